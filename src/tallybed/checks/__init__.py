@@ -1,0 +1,1 @@
+"""Plan, log and ledger held against each other and against what is normal."""

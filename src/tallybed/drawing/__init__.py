@@ -1,0 +1,1 @@
+"""SVG from reckoned values."""

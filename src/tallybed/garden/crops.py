@@ -1,0 +1,128 @@
+"""Crops, and the figures known of them, each with where it comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from fractions import Fraction
+
+from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.units import Length
+
+
+class Kind(StrEnum):
+    """What kind of ground a figure stands on."""
+
+    PUBLISHED = "published"
+    DERIVED = "derived"
+    """Worked out from a published figure; the note says how."""
+    COMMON = "common practice, no source"
+    MEMORY = "from memory"
+    GARDEN = "this garden's own"
+
+
+class Habit(StrEnum):
+    """How a plant grows, and so how a map draws it from above."""
+
+    ROSETTE = "rosette"
+    UPRIGHT = "upright"
+    CLIMBING = "climbing"
+    RUNNING = "running"
+    ROOT = "root"
+
+
+class Beginning(StrEnum):
+    """What a planting of the crop usually begins from."""
+
+    SOWN = "sown"
+    SET_OUT = "set out"
+    SETS = "sets"
+    TUBERS = "tubers"
+    SLIPS = "slips"
+    CLOVES = "cloves"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """A publication that figures come from. Empty text: not seen, not guessed."""
+
+    id: str
+    title: str
+    publisher: str = ""
+    number: str = ""
+    year: str = ""
+    where: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One statement of one fact: a number, a range or a text.
+
+    ``low`` and ``high`` are in ``unit`` (``in``, ``days``, ``weeks``, ``degF``,
+    ``lb/sqft`` …) and equal for a single number; both are None where the
+    statement is ``text`` alone.
+    """
+
+    fact: str
+    low: Fraction | None = None
+    high: Fraction | None = None
+    unit: str = ""
+    text: str = ""
+    of: str = ""
+    """What the figure is counted from or holds for, e.g. ``from seed``."""
+    source: str = ""
+    """The source's id; empty for memory and common practice."""
+    kind: Kind = Kind.PUBLISHED
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variety:
+    """A variety the garden knows, with what it changes."""
+
+    name: str
+    days: int | None = None
+    spacing: Length | None = None
+    source: str = ""
+    note: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crop:
+    """A crop of the library or of the garden."""
+
+    slug: str
+    name: str
+    plural: str
+    also: tuple[str, ...] = ()
+    """Other names people type, singular and plural."""
+    general: tuple[str, ...] = ()
+    """General names that this crop shares with others, e.g. ``bean``."""
+    botanical_name: str = ""
+    family: str
+    habit: Habit
+    start: Beginning
+    letters: str
+    """Two letters that stand for the crop on maps; unique in the library."""
+    spacing: Length
+    """The one spacing used, centre to centre, for close planting in a bed."""
+    days: int | None = None
+    """Days to maturity used, counted from ``days_from``."""
+    days_from: str = ""
+    """``sowing`` or ``setting out``."""
+    figures: tuple[Figure, ...] = ()
+    """Every figure with its source, in the library's order."""
+    chosen: tuple[Figure, ...] = ()
+    """For each fact of which one value is needed: the one used; its note gives the rule."""
+    varieties: tuple[Variety, ...] = ()
+    own: bool = False
+    """Whether the garden added the crop itself."""
+
+    def all_of(self, fact: str) -> tuple[Figure, ...]:
+        """Return every figure of a fact."""
+        return tuple(figure for figure in self.figures if figure.fact == fact)
+
+    def used(self, fact: str) -> Figure | None:
+        """Return the one figure used for a fact, or None where nothing is known."""
+        return next((figure for figure in self.chosen if figure.fact == fact), None)

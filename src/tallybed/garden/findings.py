@@ -1,0 +1,88 @@
+"""Places in the gardener's files, and what was found there.
+
+A finding keeps its parts apart (what was found, what was expected, the nearest
+match, the remedy); the sentence is put together in one place, ``worded``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where something stands: a path below the garden folder, line and column from 1."""
+
+    file: str
+    line: int = 1
+    column: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+NOWHERE = Place("", 0, 0)
+"""The place of a record that no file holds (built in code)."""
+
+
+class Severity(StrEnum):
+    """How much a finding weighs. Only an error keeps a site from being built."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    ADVICE = "advice"
+
+
+_WEIGHT = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.ADVICE: 2}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One thing to tell the gardener."""
+
+    place: Place
+    code: str
+    """Stable name, lower case with hyphens, e.g. ``unknown-crop``."""
+    severity: Severity = Severity.ERROR
+    found: str
+    """What stands there, as a clause without a full stop."""
+    expected: str = ""
+    nearest: str = ""
+    """The nearest thing that would have been understood."""
+    remedy: str = ""
+    """What to do, as a sentence without a full stop."""
+    related: tuple[Place, ...] = field(default=())
+    """Other places that the same finding speaks of."""
+
+    @property
+    def order(self) -> tuple[Place, int, str, str]:
+        """Sort key: by place, then weight, then name."""
+        return (self.place, _WEIGHT[self.severity], self.code, self.found)
+
+
+def worded(finding: Finding) -> str:
+    """Return the finding as one line in the form that editors jump from.
+
+    ``file:line:column: severity: found; expected …; nearest … (remedy) [code]``
+    """
+    parts = [finding.found]
+    if finding.expected:
+        parts.append(f"expected {finding.expected}")
+    if finding.nearest:
+        parts.append(f"did you mean {finding.nearest}?")
+    text = "; ".join(parts)
+    if finding.remedy:
+        text += f" ({finding.remedy})"
+    return f"{finding.place}: {finding.severity}: {text} [{finding.code}]"
+
+
+def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings in the order of the files, without repeats."""
+    return tuple(sorted(set(findings), key=lambda finding: finding.order))
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """Return whether any finding keeps a site from being built."""
+    return any(finding.severity is Severity.ERROR for finding in findings)

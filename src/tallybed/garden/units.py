@@ -1,0 +1,168 @@
+"""Weights and lengths, exact, and how they are shown.
+
+A weight is a whole or fractional number of nanograms, a length of nanometres,
+both kept as exact rationals; rounding happens only where a value is shown.
+
+Source of the factors: the international yard and pound agreement of 1959 as in
+NIST Special Publication 811 (2008), appendix B.8, and NIST Handbook 44,
+appendix C: 1 lb = 453.592 37 g exactly, 16 oz = 1 lb, 1 in = 25.4 mm exactly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit people type: its names, and its size in the base unit."""
+
+    symbol: str
+    names: tuple[str, ...]
+    size: Fraction
+    """Nanograms for a weight, nanometres for a length."""
+
+
+OUNCE = Unit("oz", ("oz", "ozs", "ounce", "ounces"), Fraction(28_349_523_125))
+POUND = Unit("lb", ("lb", "lbs", "pound", "pounds"), Fraction(453_592_370_000))
+GRAM = Unit("g", ("g", "gr", "gram", "grams"), Fraction(10**9))
+KILOGRAM = Unit("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), Fraction(10**12))
+WEIGHT_UNITS = (OUNCE, POUND, GRAM, KILOGRAM)
+"""Add a harvest unit here: one row, with the source of its size."""
+
+MILLIMETRE = Unit("mm", ("mm", "millimetre", "millimetres", "millimeter", "millimeters"), Fraction(10**6))
+CENTIMETRE = Unit("cm", ("cm", "centimetre", "centimetres", "centimeter", "centimeters"), Fraction(10**7))
+METRE = Unit("m", ("m", "metre", "metres", "meter", "meters"), Fraction(10**9))
+INCH = Unit("in", ("in", "inch", "inches", '"', "″"), Fraction(25_400_000))
+FOOT = Unit("ft", ("ft", "foot", "feet", "'", "′"), Fraction(304_800_000))
+YARD = Unit("yd", ("yd", "yds", "yard", "yards"), Fraction(914_400_000))
+LENGTH_UNITS = (MILLIMETRE, CENTIMETRE, METRE, INCH, FOOT, YARD)
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Weight:
+    """A weight in nanograms, exact."""
+
+    nanograms: Fraction = Fraction(0)
+
+    @classmethod
+    def of(cls, amount: int | Fraction, unit: Unit) -> Weight:
+        """Return ``amount`` of ``unit`` as a weight."""
+        return cls(Fraction(amount) * unit.size)
+
+    def within(self, unit: Unit) -> Fraction:
+        """Return this weight as an exact number of ``unit``."""
+        return self.nanograms / unit.size
+
+    def __add__(self, other: Weight) -> Weight:
+        return Weight(self.nanograms + other.nanograms)
+
+    def __sub__(self, other: Weight) -> Weight:
+        return Weight(self.nanograms - other.nanograms)
+
+    def __mul__(self, factor: int | Fraction) -> Weight:
+        return Weight(self.nanograms * factor)
+
+    def __bool__(self) -> bool:
+        return bool(self.nanograms)
+
+
+def total(weights: Iterable[Weight]) -> Weight:
+    """Return the exact sum of weights."""
+    return Weight(sum((weight.nanograms for weight in weights), Fraction(0)))
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Length:
+    """A length in nanometres, exact."""
+
+    nanometres: Fraction = Fraction(0)
+
+    @classmethod
+    def of(cls, amount: int | Fraction, unit: Unit) -> Length:
+        """Return ``amount`` of ``unit`` as a length."""
+        return cls(Fraction(amount) * unit.size)
+
+    def within(self, unit: Unit) -> Fraction:
+        """Return this length as an exact number of ``unit``."""
+        return self.nanometres / unit.size
+
+    def __add__(self, other: Length) -> Length:
+        return Length(self.nanometres + other.nanometres)
+
+    def __mul__(self, factor: int | Fraction) -> Length:
+        return Length(self.nanometres * factor)
+
+    def __bool__(self) -> bool:
+        return bool(self.nanometres)
+
+
+def rounded(value: Fraction, places: int) -> str:
+    """Return ``value`` to ``places`` decimals, halves away from zero, without trailing noise.
+
+    Halves go away from zero because that is what a reader checking by hand does.
+    """
+    scale = 10**places
+    scaled = abs(value) * scale
+    whole = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
+    sign = "-" if value < 0 and whole else ""
+    head, tail = divmod(whole, scale)
+    return f"{sign}{head}.{tail:0{places}d}" if places else f"{sign}{head}"
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """How a garden shows weights, lengths and areas: in pounds and feet, or in kilograms and metres."""
+
+    metric: bool = False
+
+    def picked(self, weight: Weight) -> str:
+        """Return one weighing as a scale reads it: ``1 lb 6 oz``, ``620 g``."""
+        if self.metric:
+            if weight.nanograms < KILOGRAM.size:
+                return f"{rounded(weight.within(GRAM), 0)} g"
+            return f"{rounded(weight.within(KILOGRAM), 2)} kg"
+        tenths = int(rounded(weight.within(OUNCE) * 10, 0))
+        pounds, ounces = divmod(tenths, 160)
+        text = f"{ounces // 10}" if ounces % 10 == 0 else f"{ounces / 10:.1f}"
+        if pounds and ounces:
+            return f"{pounds} lb {text} oz"
+        return f"{pounds} lb" if pounds else f"{text} oz"
+
+    def summed(self, weight: Weight) -> str:
+        """Return a total: ``42.4 lb``, ``19.2 kg``."""
+        return f"{self.number(weight)} {self.unit}"
+
+    def number(self, weight: Weight, places: int = 1) -> str:
+        """Return a total without its unit, for table cells."""
+        return rounded(weight.within(KILOGRAM if self.metric else POUND), places)
+
+    @property
+    def unit(self) -> str:
+        """Return the unit of totals."""
+        return "kg" if self.metric else "lb"
+
+    def length(self, length: Length) -> str:
+        """Return a length: ``4 ft 6 in``, ``1.2 m``, ``30 cm``."""
+        if self.metric:
+            if length.nanometres < METRE.size:
+                return f"{_plain(length.within(CENTIMETRE), 1)} cm"
+            return f"{_plain(length.within(METRE), 2)} m"
+        tenths = int(rounded(length.within(INCH) * 10, 0))
+        feet, inches = divmod(tenths, 120)
+        if feet and inches:
+            return f"{feet} ft {_plain(Fraction(inches, 10), 1)} in"
+        return f"{feet} ft" if feet else f"{_plain(Fraction(inches, 10), 1)} in"
+
+    def area(self, square_feet: Fraction) -> str:
+        """Return an area given in square feet: ``30 sq ft``, ``2.8 m²``."""
+        if self.metric:
+            return f"{_plain(square_feet * Fraction(3048, 10000) ** 2, 1)} m²"
+        return f"{_plain(square_feet, 1)} sq ft"
+
+
+def _plain(value: Fraction, places: int) -> str:
+    text = rounded(value, places)
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,1 @@
+"""One module a kind of page: what it shows, as plain data for its template."""

@@ -1,0 +1,1 @@
+"""Rendering, assets, and writing the site."""

@@ -1,0 +1,1 @@
+"""From text to values that know their file, line and column."""

@@ -1,0 +1,1 @@
+"""Computation over the domain. Pure."""
