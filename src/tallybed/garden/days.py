@@ -1,0 +1,147 @@
+"""Seasons, months and weeks. Nothing here asks the clock."""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+"""Names written here, not taken from the locale, so that pages never change with the machine."""
+
+ONE_DAY = timedelta(days=1)
+
+
+def days_between(first: date, last: date) -> Iterator[date]:
+    """Yield each day from ``first`` to ``last``, both included."""
+    for ordinal in range(first.toordinal(), last.toordinal() + 1):
+        yield date.fromordinal(ordinal)
+
+
+def in_full(day: date) -> str:
+    """Return ``14 September 2026``."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def without_year(day: date) -> str:
+    """Return ``14 September``."""
+    return f"{day.day} {MONTHS[day.month - 1]}"
+
+
+def short(day: date) -> str:
+    """Return ``14 Sep``."""
+    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Month:
+    """A calendar month."""
+
+    year: int
+    month: int
+
+    @classmethod
+    def of(cls, day: date) -> Month:
+        """Return the month a day lies in."""
+        return cls(day.year, day.month)
+
+    @property
+    def first(self) -> date:
+        """First day of the month."""
+        return date(self.year, self.month, 1)
+
+    @property
+    def last(self) -> date:
+        """Last day of the month."""
+        return date(self.year, self.month, monthrange(self.year, self.month)[1])
+
+    @property
+    def name(self) -> str:
+        """``May``."""
+        return MONTHS[self.month - 1]
+
+    def __str__(self) -> str:
+        return f"{self.name} {self.year}"
+
+    @property
+    def following(self) -> Month:
+        """The month after."""
+        return Month.of(self.last + ONE_DAY)
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Week:
+    """An ISO 8601 week: Monday to Sunday, numbered in the year that holds its Thursday."""
+
+    year: int
+    number: int
+
+    @classmethod
+    def of(cls, day: date) -> Week:
+        """Return the ISO week a day lies in."""
+        year, number, _weekday = day.isocalendar()
+        return cls(year, number)
+
+    @property
+    def first(self) -> date:
+        """The Monday."""
+        return date.fromisocalendar(self.year, self.number, 1)
+
+    @property
+    def last(self) -> date:
+        """The Sunday."""
+        return self.first + timedelta(days=6)
+
+    def __str__(self) -> str:
+        return f"{self.year}-W{self.number:02d}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+class Span:
+    """A season's bounds, both days included; it may cross the new year."""
+
+    first: date
+    last: date
+
+    def __contains__(self, day: date) -> bool:
+        return self.first <= day <= self.last
+
+    @property
+    def days(self) -> int:
+        """Number of days."""
+        return (self.last - self.first).days + 1
+
+    @property
+    def months(self) -> tuple[Month, ...]:
+        """Each calendar month the span touches, in order."""
+        found = [Month.of(self.first)]
+        while found[-1] < Month.of(self.last):
+            found.append(found[-1].following)
+        return tuple(found)
+
+    def place(self, month: int, day: int) -> date | None:
+        """Return the day of that name within the span, or None if there is no such day.
+
+        A date typed without a year falls inside its season; where it cannot, the
+        one in the span's first year is returned so that the message can name it.
+        """
+        found: list[date] = []
+        for year in range(self.first.year, self.last.year + 1):
+            with suppress(ValueError):
+                found.append(date(year, month, day))
+        return next((day for day in found if day in self), found[0] if found else None)

@@ -1,0 +1,324 @@
+"""The records of a garden: plan, log, ledger and what surrounds them.
+
+Every record carries the place it was read from, outside equality. Squares are
+named with their bed, crops by what was typed and what it can mean.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+from fractions import Fraction
+from functools import cached_property
+
+from tallybed.garden.crops import Crop, Source
+from tallybed.garden.days import Span
+from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import Length, Showing, Weight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CropName:
+    """A crop as typed, and the crops it can mean (one, or several for a general name)."""
+
+    typed: str
+    slugs: tuple[str, ...]
+
+    @property
+    def slug(self) -> str | None:
+        """The one crop it means, or None where the name is general."""
+        return self.slugs[0] if len(self.slugs) == 1 else None
+
+
+class Start(StrEnum):
+    """How a planting comes into its squares."""
+
+    SOW = "sow"
+    SET_OUT = "set out"
+    CARRIED = "carried from"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LedOut:
+    """Vines of a planting led out over a side of the bed."""
+
+    side: str
+    reach: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planting:
+    """One crop meant for some squares over one span of days (a row of ``plan.yaml``)."""
+
+    crop: str
+    squares: tuple[Square, ...]
+    start: Start
+    begins: date
+    """The day it is sown or set out in the bed; a carried one stands from the season's first day."""
+    until: date
+    """The day it is meant to be cleared; the squares are free that day. The season's last day + 1 by default."""
+    until_told: bool = True
+    tag: str = ""
+    variety: str = ""
+    sow_indoors: date | None = None
+    pot_up: date | None = None
+    plants: int | None = None
+    """Plants meant, in all the squares."""
+    spacing: Length | None = None
+    among: str = ""
+    """Tag, or crop slug, of the planting it shares its squares with."""
+    share: Fraction | None = None
+    led_out: LedOut | None = None
+    dropped: date | None = None
+    because: str = ""
+    carried_from: str = ""
+    note: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+class Verb(StrEnum):
+    """What was done on a visit."""
+
+    SOW = "sow"
+    SOW_INDOORS = "sow indoors"
+    POT_UP = "pot up"
+    SET_OUT = "set out"
+    UP = "up"
+    RESOW = "resow"
+    THIN = "thin"
+    PRUNE = "prune"
+    STAKE = "stake"
+    FAILED = "failed"
+    LOST = "lost"
+    MOVE = "move"
+    CLEAR = "clear"
+    WATER = "water"
+    WEED = "weed"
+    FEED = "feed"
+    TREAT = "treat"
+    AMEND = "amend"
+    COVER = "cover"
+    UNCOVER = "uncover"
+    OBSERVE = "observe"
+
+
+CROP_VERBS = frozenset(list(Verb)[: list(Verb).index(Verb.CLEAR) + 1])
+"""Verbs whose object is a crop; the others take free text."""
+STARTING = frozenset({Verb.SOW, Verb.SET_OUT, Verb.RESOW})
+"""Verbs that put a crop into its squares."""
+INDOORS = frozenset({Verb.SOW_INDOORS, Verb.POT_UP})
+"""Verbs that touch no square of the bed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Event:
+    """One thing done or seen on a visit (a line of ``done``)."""
+
+    verb: Verb
+    day: date
+    subject: str
+    """The verb's object as typed: ``carrot``, ``bed``, ``row cover``."""
+    crop: CropName | None = None
+    squares: tuple[Square, ...] = ()
+    """Squares named in the line; empty where none was told."""
+    tag: str = ""
+    variety: str = ""
+    plants: int | None = None
+    """Plants sown or set out, lost, cleared or moved, as the verb says."""
+    leaving: int | None = None
+    """Plants left after thinning, in the squares named (else in the whole planting)."""
+    seeds: int | None = None
+    to: tuple[Square, ...] = ()
+    among: str = ""
+    share: Fraction | None = None
+    amount: str = ""
+    minutes: int | None = None
+    people: int = 1
+    because: str = ""
+    note: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A photograph named in an entry's header."""
+
+    file: str
+    alt: str
+    credit: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """Something to read elsewhere."""
+
+    title: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A log entry: one visit."""
+
+    slug: str
+    """File name without date and ending; with the date it is unique in the season."""
+    day: date
+    title: str
+    by: str = ""
+    done: tuple[Event, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    further: tuple[Reading, ...] = ()
+    prose: str = ""
+    """Markdown as written."""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+class State(StrEnum):
+    """The state in which a harvest was weighed."""
+
+    FRESH = "fresh"
+    CURED = "cured"
+    DRIED = "dried"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Destination:
+    """Where a weighing, or part of it, went; ``weight`` None means the rest (or all)."""
+
+    name: str
+    weight: Weight | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighing:
+    """One row of the ledger. ``weight`` is None where the picking was not weighed."""
+
+    day: date
+    """The day it was picked; the day it counts on."""
+    crops: tuple[CropName, ...] = ()
+    """One crop; several for a mixed bowl; none where only a tag was told."""
+    mixed: bool = False
+    tag: str = ""
+    variety: str = ""
+    squares: tuple[Square, ...] = ()
+    weight: Weight | None = None
+    estimated: bool = False
+    count: int | None = None
+    to: tuple[Destination, ...] = ()
+    form: str = ""
+    """``as:`` — dry, in pods, greens …"""
+    state: State = State.FRESH
+    weighed: date | None = None
+    """The day of weighing where it is not the day of picking."""
+    note: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreezeDates:
+    """Dates as (month, day); percentile keys 10, 50, 90; 50 is also the plain average.
+
+    Spring: the chance in percent that a freeze follows the date. Fall: the chance
+    that a freeze came before it. Keys: temperature in °F (32 or 28).
+    """
+
+    spring: tuple[tuple[int, tuple[tuple[int, tuple[int, int]], ...]], ...] = ()
+    fall: tuple[tuple[int, tuple[tuple[int, tuple[int, int]], ...]], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Season:
+    """A season's records. ``plan``, ``log`` or ``ledger`` is None where the file is not there."""
+
+    name: str
+    """The folder's name: the year it begins in."""
+    span: Span
+    closed: bool = False
+    note: str = ""
+    plan: tuple[Planting, ...] | None = None
+    log: tuple[Entry, ...] | None = None
+    ledger: tuple[Weighing, ...] | None = None
+    general: tuple[tuple[str, str], ...] = ()
+    """What a general name means this season: (typed name, casefolded; crop slug)."""
+
+    @property
+    def newest(self) -> date | None:
+        """The newest day with a record in log or ledger."""
+        days = [entry.day for entry in self.log or ()]
+        days += [weighing.weighed or weighing.day for weighing in self.ledger or ()]
+        return max(days, default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A question from the public, answered."""
+
+    slug: str
+    question: str
+    asked: date | None = None
+    by: str = ""
+    about: tuple[str, ...] = ()
+    """Crop slugs."""
+    answer: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """A page of the garden's own (``about.md``)."""
+
+    slug: str
+    title: str
+    order: int = 0
+    prose: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Garden:
+    """Everything a garden folder says, read."""
+
+    name: str
+    where: str = ""
+    """Place as the garden wants it public."""
+    latitude: Fraction | None = None
+    longitude: Fraction | None = None
+    time_zone: str = ""
+    language: str = "en"
+    showing: Showing = field(default=Showing())
+    address: str = ""
+    """Web address of the site, with a closing slash; empty where not told."""
+    about: str = ""
+    freezes: FreezeDates = field(default=FreezeDates())
+    beds: tuple[Bed, ...] = ()
+    crops: tuple[Crop, ...] = ()
+    """Library and own crops, sorted by slug."""
+    sources: tuple[Source, ...] = ()
+    seasons: tuple[Season, ...] = ()
+    """Oldest first."""
+    questions: tuple[Question, ...] = ()
+    leaves: tuple[Leaf, ...] = ()
+
+    def bed(self, name: str) -> Bed:
+        """Return the bed of that name. Raises KeyError."""
+        for bed in self.beds:
+            if bed.name == name:
+                return bed
+        raise KeyError(name)
+
+    def crop(self, slug: str) -> Crop:
+        """Return the crop of that slug. Raises KeyError."""
+        return self._crops[slug]
+
+    @cached_property
+    def _crops(self) -> Mapping[str, Crop]:
+        return {crop.slug: crop for crop in self.crops}
+
+    @property
+    def square_feet(self) -> Fraction:
+        """Area of all beds, in square feet."""
+        return sum((bed.square_feet for bed in self.beds), Fraction(0))

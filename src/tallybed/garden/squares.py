@@ -1,0 +1,193 @@
+"""Beds marked off in squares: names, sides and where things lie.
+
+A square is named from the bed's marked corner: column letters along the
+length, row numbers across, from 1. Names are fixed to that corner stake. In
+drawings and in all coordinates the marked corner is the origin, x runs along
+the letters and y along the numbers; seen from above, y lies to the right of x.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
+
+from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.units import FOOT, Length
+
+
+def column_letters(column: int) -> str:
+    """Return the letters of a column counted from 0: A to Z, then AA, AB and on."""
+    letters = ""
+    column += 1
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def column_number(letters: str) -> int:
+    """Return the column counted from 0 that ASCII letters name."""
+    number = 0
+    for letter in letters.upper():
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number - 1
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Square:
+    """One square of a bed; column and row are counted from 0."""
+
+    bed: str
+    column: int
+    row: int
+
+    @property
+    def label(self) -> str:
+        """The name within the bed: ``B3``."""
+        return f"{column_letters(self.column)}{self.row + 1}"
+
+    def __str__(self) -> str:
+        return f"{self.bed}/{self.label}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trellis:
+    """A support along one side, over the squares named."""
+
+    side: str
+    squares: tuple[Square, ...]
+    height: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Path:
+    """A path along one side; ``share`` of its area counts to this bed."""
+
+    side: str
+    width: Length
+    share: Fraction = Fraction(1, 2)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunOut:
+    """Ground outside one side, before the squares named, where vines may be led."""
+
+    side: str
+    squares: tuple[Square, ...]
+    reach: Length
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bed:
+    """A bed: whole squares, some of which may be omitted."""
+
+    name: str
+    title: str
+    columns: int
+    rows: int
+    side: Length = field(default=Length.of(1, FOOT))
+    """Side of one square."""
+    bearing: Fraction = Fraction(90)
+    """Degrees clockwise from north in which the letters run from the marked corner."""
+    omitted: frozenset[Square] = frozenset()
+    trellises: tuple[Trellis, ...] = ()
+    paths: tuple[Path, ...] = ()
+    run_outs: tuple[RunOut, ...] = ()
+    note: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @cached_property
+    def squares(self) -> tuple[Square, ...]:
+        """Every square that is there, row by row from the marked corner."""
+        every = (Square(self.name, column, row) for row in range(self.rows) for column in range(self.columns))
+        return tuple(square for square in every if square not in self.omitted)
+
+    def has(self, square: Square) -> bool:
+        """Return whether the square is there."""
+        inside = 0 <= square.column < self.columns and 0 <= square.row < self.rows
+        return square.bed == self.name and inside and square not in self.omitted
+
+    @property
+    def first_side(self) -> str:
+        """The long side along row 1 is always named ``1``."""
+        return "1"
+
+    @cached_property
+    def sides(self) -> tuple[str, str, str, str]:
+        """Names of the sides: row 1, last row, column A, last column."""
+        return ("1", str(self.rows), "A", column_letters(self.columns - 1))
+
+    def along(self, side: str) -> tuple[Square, ...]:
+        """Return the squares that touch one of the four sides, in order.
+
+        In a bed of one row (or column) the sides ``1`` and last row have one name
+        and mean the edge at row 1.
+        """
+        first, last, start, _end = self.sides
+        if side in (first, last):
+            row = 0 if side == first else self.rows - 1
+            return tuple(square for square in self.squares if square.row == row)
+        column = 0 if side == start else self.columns - 1
+        return tuple(square for square in self.squares if square.column == column)
+
+    @property
+    def square_feet(self) -> Fraction:
+        """Area of the squares, in square feet."""
+        return self.side.within(FOOT) ** 2 * len(self.squares)
+
+    @property
+    def path_square_feet(self) -> Fraction:
+        """The bed's share of its paths, in square feet."""
+        share = Fraction(0)
+        for path in self.paths:
+            length = self.side.within(FOOT) * len(self.along(path.side))
+            share += length * path.width.within(FOOT) * path.share
+        return share
+
+    @property
+    def run_out_square_feet(self) -> Fraction:
+        """Area of the run-out grounds, in square feet."""
+        side = self.side.within(FOOT)
+        return sum(
+            (side * len(ground.squares) * ground.reach.within(FOOT) for ground in self.run_outs), Fraction(0)
+        )
+
+
+def blocks(squares: Iterable[Square]) -> Iterator[tuple[Square, Square]]:
+    """Yield the fewest simple rectangles (first, last square) that cover the squares, bed by bed.
+
+    Greedy from the marked corner: the longest run along the letters, then as many
+    further rows as repeat it. The same squares always give the same rectangles.
+    """
+    left = set(squares)
+    for start in sorted(left, key=lambda square: (square.bed, square.row, square.column)):
+        if start not in left:
+            continue
+        width = 1
+        while Square(start.bed, start.column + width, start.row) in left:
+            width += 1
+        height = 1
+        while left.issuperset(_run(start, width, height)):
+            height += 1
+        for down in range(height):
+            left.difference_update(_run(start, width, down))
+        yield start, Square(start.bed, start.column + width - 1, start.row + height - 1)
+
+
+def _run(start: Square, width: int, down: int) -> tuple[Square, ...]:
+    return tuple(Square(start.bed, start.column + step, start.row + down) for step in range(width))
+
+
+def in_words(squares: Iterable[Square], *, with_bed: bool = True) -> str:
+    """Return squares as a gardener would write them: ``long/A1:B2, C4``."""
+    words: list[str] = []
+    bed = None
+    for first, last in blocks(squares):
+        name = first.label if first == last else f"{first.label}:{last.label}"
+        if with_bed and first.bed != bed:
+            name = f"{first.bed}/{name}"
+        bed = first.bed
+        words.append(name)
+    return ", ".join(words)
