@@ -1,0 +1,69 @@
+"""Names that people type for crops, and the crops they can mean.
+
+A crop's own name, plural and slug count before the other names people give it,
+and those before the general names it shares with its kin: ``onion`` may mean
+three crops, ``scallion`` only one.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from tallybed.garden.crops import Crop
+
+_ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "’": None, ".": None})
+"""Signs that make no difference between two ways of writing a crop's name."""
+_NEAR_ENOUGH = 0.6
+"""How alike a name must be to be offered (difflib's own default; 1 is equal)."""
+
+
+def folded(text: str) -> str:
+    """Return ``text`` without capitals and with single spaces."""
+    return " ".join(text.casefold().split())
+
+
+def names(crops: Iterable[Crop]) -> Mapping[str, tuple[str, ...]]:
+    """Return every name that can be typed, folded, with the slugs it can mean, both in order.
+
+    A name that is one crop's own and another's general name means the first alone.
+    """
+    return Names.of(crops).meanings
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """An index of crop names."""
+
+    meanings: Mapping[str, tuple[str, ...]]
+    """Folded name to slugs; names and slugs in sorted order."""
+
+    @classmethod
+    def of(cls, crops: Iterable[Crop]) -> Names:
+        """Index the names of ``crops``: library and own ones together."""
+        ranks: tuple[dict[str, set[str]], ...] = ({}, {}, {})
+        for crop in crops:
+            own = (crop.slug, crop.slug.replace("-", " "), crop.name, crop.plural)
+            for rank, texts in zip(ranks, (own, crop.also, crop.general), strict=True):
+                for text in texts:
+                    rank.setdefault(folded(text), set()).add(crop.slug)
+        merged = ranks[2] | ranks[1] | ranks[0]
+        return cls({name: tuple(sorted(merged[name])) for name in sorted(merged)})
+
+    def find(self, text: str) -> tuple[str, ...]:
+        """Return the slugs that ``text`` can mean: one, several for a general name, none if unknown."""
+        plain = folded(text)
+        if plain in self.meanings:
+            return self.meanings[plain]
+        alike = _alike(plain)
+        return next((slugs for name, slugs in self.meanings.items() if _alike(name) == alike), ())
+
+    def nearest(self, text: str) -> str:
+        """Return the known name most like ``text``, or an empty text where none is near."""
+        close = difflib.get_close_matches(folded(text), self.meanings, n=1, cutoff=_NEAR_ENOUGH)
+        return close[0] if close else ""
+
+
+def _alike(name: str) -> str:
+    return folded(name.translate(_ALIKE))
