@@ -156,6 +156,13 @@ class Showing:
             return f"{feet} ft {_plain(Fraction(inches, 10), 1)} in"
         return f"{feet} ft" if feet else f"{_plain(Fraction(inches, 10), 1)} in"
 
+    def per_area(self, weight: Weight, square_feet: Fraction) -> str:
+        """Return a weight over an area in square feet: ``1.24 lb per sq ft``, ``6.05 kg per m²``."""
+        if self.metric:
+            square_metres = square_feet * Fraction(3048, 10000) ** 2
+            return f"{rounded(weight.within(KILOGRAM) / square_metres, 2)} kg per m²"
+        return f"{rounded(weight.within(POUND) / square_feet, 2)} lb per sq ft"
+
     def area(self, square_feet: Fraction) -> str:
         """Return an area given in square feet: ``30 sq ft``, ``2.8 m²``."""
         if self.metric:

@@ -1,0 +1,132 @@
+"""Marking out a bed: marks, lines, staples, twine, the diagonal that squares it, and what fills it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import ceil, isqrt
+
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import FOOT, Length
+
+CUBIC_FEET_IN_CUBIC_YARD = 27
+LITRES_IN_CUBIC_FOOT = Fraction(28_316_846_592, 10**9)
+"""Exactly 0.3048³ m³ (NIST SP 811, appendix B.8)."""
+TIE = Length.of(1, FOOT)
+"""Twine left over on each line for its two knots, half a foot an end: our choice, stated on the sheet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One taut line between two staples, in squares from the marked corner."""
+
+    start: tuple[int, int]
+    end: tuple[int, int]
+    length: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    """How to mark out one bed."""
+
+    length: Length
+    width: Length
+    along: tuple[Length, ...]
+    """Distances of the marks on the long sides from the marked corner, without the corners."""
+    across: tuple[Length, ...]
+    """Distances of the marks on the ends from the marked corner, without the corners."""
+    lines: tuple[Line, ...]
+    staples: int
+    twine: Length
+    """All lines, with the allowance for tying."""
+    tie: Length = field(default=TIE)
+    diagonal: Length = field(default=Length())
+    """Between opposite corners of the outer rectangle, to a tenth of a millimetre."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fill:
+    """A layer over a bed."""
+
+    cubic_feet: Fraction
+
+    @property
+    def cubic_yards(self) -> Fraction:
+        """The volume in cubic yards: 27 cubic feet make one."""
+        return self.cubic_feet / CUBIC_FEET_IN_CUBIC_YARD
+
+    @property
+    def litres(self) -> Fraction:
+        """The volume in litres."""
+        return self.cubic_feet * LITRES_IN_CUBIC_FOOT
+
+    def bags(self, cubic_feet: Fraction) -> int:
+        """Return the whole bags of a size, in cubic feet, that hold it."""
+        return ceil(self.cubic_feet / cubic_feet)
+
+    def bags_of_litres(self, litres: Fraction) -> int:
+        """Return the whole bags of a size, in litres, that hold it."""
+        return ceil(self.litres / litres)
+
+
+def marks(bed: Bed, tie: Length = TIE) -> Marks:
+    """Return the marks, lines, staples and twine of a bed; lines stop where squares are omitted."""
+    lines = tuple(_lines(bed))
+    length, width = bed.side * bed.columns, bed.side * bed.rows
+    return Marks(
+        length=length,
+        width=width,
+        along=tuple(bed.side * step for step in range(1, bed.columns)),
+        across=tuple(bed.side * step for step in range(1, bed.rows)),
+        lines=lines,
+        staples=2 * len(lines),
+        twine=sum((line.length + tie for line in lines), Length()),
+        tie=tie,
+        diagonal=diagonal(length, width),
+    )
+
+
+def diagonal(length: Length, width: Length) -> Length:
+    """Return the diagonal of a rectangle (Pythagoras), rounded down to a tenth of a millimetre."""
+    tenth = 100_000
+    squared = (length.nanometres / tenth) ** 2 + (width.nanometres / tenth) ** 2
+    return Length(Fraction(isqrt(int(squared)) * tenth))
+
+
+def fill(bed: Bed, depth: Length) -> Fill:
+    """Return the volume of a layer of that depth over the bed's squares."""
+    return Fill(cubic_feet=bed.square_feet * depth.within(FOOT))
+
+
+def _lines(bed: Bed) -> Iterator[Line]:
+    """Yield the inner lines: first those across the bed, then those along it."""
+    there = set(bed.squares)
+    for column in range(1, bed.columns):
+        shared = [
+            row
+            for row in range(bed.rows)
+            if Square(bed.name, column - 1, row) in there and Square(bed.name, column, row) in there
+        ]
+        for first, last in _runs(shared):
+            yield Line(start=(column, first), end=(column, last + 1), length=bed.side * (last + 1 - first))
+    for row in range(1, bed.rows):
+        shared = [
+            column
+            for column in range(bed.columns)
+            if Square(bed.name, column, row - 1) in there and Square(bed.name, column, row) in there
+        ]
+        for first, last in _runs(shared):
+            yield Line(start=(first, row), end=(last + 1, row), length=bed.side * (last + 1 - first))
+
+
+def _runs(numbers: Iterable[int]) -> Iterator[tuple[int, int]]:
+    """Yield the first and last of each run of consecutive numbers."""
+    run: list[int] = []
+    for number in numbers:
+        if run and number != run[-1] + 1:
+            yield run[0], run[-1]
+            run = []
+        run.append(number)
+    if run:
+        yield run[0], run[-1]
