@@ -1,6 +1,7 @@
 """Freeze dates and chances against published freeze tables."""
 
 from datetime import date
+from itertools import pairwise
 
 import pytest
 
@@ -16,7 +17,7 @@ def day(text: str) -> date:
     return date(YEAR, int(month), int(number))
 
 
-# National Weather Service, Wilmington NC: climate pages "Freeze probabilities" of the stations named.
+# National Weather Service Wilmington NC, "spring and fall freeze statistics" of the stations named.
 # They print the chance that the last (first) freeze HAS COME by the date: 1 to 99 %.
 NWS = {
     ("Wilmington NC", "spring"): "02-10 02-21 02-26 03-07 03-18 03-28 04-06 04-12 04-22",
@@ -79,7 +80,7 @@ def test_chances_by_date_are_the_published_ones(
         assert chance * 100 == pytest.approx(expected, abs=1.7), printed
 
 
-# Kansas State University, Agronomy eUpdate: chance in percent of a freeze on or after the date, 1991-2020.
+# Kansas State University, Agronomy eUpdate 635-9: percent chance of a freeze on or after the date, 1991-2020.
 KANSAS_DATES = ["04-05", "04-10", "04-15", "04-20", "04-25", "04-30", "05-05", "05-10", "05-15"]
 KANSAS = {
     "Hill City": (100, 100, 98, 91, 76, 54, 32, 16, 7),
@@ -94,7 +95,7 @@ KANSAS = {
 def _where(station: str, percent: int) -> date:
     """The day of a percentage by straight lines between the printed ones; beyond the last, by its slope."""
     rows = list(zip((day(text).toordinal() for text in KANSAS_DATES), KANSAS[station], strict=True))
-    for (first, high), (second, low) in zip(rows, rows[1:], strict=False):
+    for (first, high), (second, low) in pairwise(rows):
         if high >= percent > low or (second, low) == rows[-1]:
             return date.fromordinal(round(first + (high - percent) * (second - first) / (high - low)))
     raise AssertionError(percent)

@@ -33,7 +33,7 @@ def test_twine_for_the_inner_lines(columns: int, rows: int, bare: int, tied: int
 
 
 def test_lines_stop_at_omitted_squares():
-    # An L of three squares (C1 and the two below it gone would be D3:F5 in a larger one): two lines of one foot.
+    # An L of three squares has two lines of one foot.
     ell = marks(bed(2, 2, ((1, 1),)))
     assert [(line.start, line.end) for line in ell.lines] == [((1, 0), (1, 1)), ((0, 1), (1, 1))]
     assert ell.staples == 4
@@ -54,9 +54,9 @@ def test_a_hole_cuts_a_line_in_two():
         (8, 4, 6, "16", 0.5926, 453.1),
         (6, 3, 10, "15", 0.5556, 424.8),
         (4, 4, 8, "32/3", 0.3951, 302.0),
-        # Better Homes & Gardens, raised-bed soil example: 10 x 8 ft, 6 in deep: 40 cubic feet, about 1.5 yards.
+        # Better Homes and Gardens, worked answer: 10 x 8 ft, 6 in deep: 40 cubic feet, about 1.5 yards.
         (10, 8, 6, "40", 1.48, 1132.7),
-        # Coast of Maine soil calculator example: 5 x 4 ft, 2 ft deep: 40 cubic feet, 1.48 yards.
+        # Coast Aggregates, question page, worked example: 5 x 4 ft, 2 ft deep: 40 cubic feet, 1.48 yards.
         (5, 4, 24, "40", 1.48, 1132.7),
         # Compost layers: area times depth.
         (4, 4, 1, "4/3", 0.0494, 37.8),
@@ -71,9 +71,9 @@ def test_volumes(length: int, width: int, depth: int, feet: str, yards: float, l
 
 
 def test_published_compost_examples():
-    # Deschutes County / Cornell compost use: 2,000 sq ft at a quarter inch is about 1.6 cubic yards (factor rounded).
+    # Deschutes Recycling: 2,000 sq ft at a quarter inch is about 1.6 cubic yards (rounded factor).
     assert float(Fill(cubic_feet=Fraction(2000, 48)).cubic_yards) == pytest.approx(1.6, abs=0.06)
-    # 350 x 200 ft at 2 in: 432.1 cubic yards by the exact factor 1/324.
+    # Cornell Waste Management Institute's example, 350 x 200 ft at 2 in: by the exact factor 1/324, 432.1.
     assert float(Fill(cubic_feet=Fraction(70_000, 6)).cubic_yards) == pytest.approx(432.10, abs=0.01)
 
 
