@@ -76,6 +76,8 @@ class Planting:
     because: str = ""
     carried_from: str = ""
     note: str = ""
+    silence: tuple[tuple[str, str], ...] = ()
+    """Findings not to be told of this record: (code, reason)."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
@@ -139,6 +141,8 @@ class Event:
     people: int = 1
     because: str = ""
     note: str = ""
+    silence: tuple[tuple[str, str], ...] = ()
+    """Findings not to be told of this record: (code, reason)."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
@@ -215,6 +219,8 @@ class Weighing:
     weighed: date | None = None
     """The day of weighing where it is not the day of picking."""
     note: str = ""
+    silence: tuple[tuple[str, str], ...] = ()
+    """Findings not to be told of this record: (code, reason)."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
