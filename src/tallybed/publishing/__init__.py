@@ -1,1 +1,1 @@
-"""Rendering, assets, and writing the site."""
+"""From pages to a finished site: templates, assets, photographs, the swap into place, the preview."""

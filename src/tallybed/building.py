@@ -1,0 +1,256 @@
+"""Where the tiers meet: a garden folder is read, reckoned, laid out, rendered and handed over.
+
+The command calls this module alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.findings import Finding, has_errors, sorted_findings
+from tallybed.garden.records import Garden, Season
+from tallybed.pages import addresses
+from tallybed.pages.catalogue import every_page
+from tallybed.pages.page import Link, Page
+from tallybed.pages.site import SeasonView, Site
+from tallybed.publishing.assets import OWN, layouts, shipped_folder
+from tallybed.publishing.disk import BusyError
+from tallybed.publishing.handoff import RefusedError as RefusedError
+from tallybed.publishing.handoff import hand_over, repair
+from tallybed.publishing.photos import pictures
+from tallybed.publishing.preview import preview as serve
+from tallybed.publishing.rendering import Rendering, Shared, render
+from tallybed.publishing.starting import start as start
+from tallybed.reading.folder import read
+from tallybed.reckoning.holding import hold
+from tallybed.reckoning.tally import lines
+
+CONTENT = "content"
+GARDEN_FILE = f"{CONTENT}/garden.yaml"
+SITE = "site"
+"""The folder a site is written to, below the garden's, where no other is named."""
+
+Progress = Callable[[str, int, int], None]
+"""Told what is going on, how many of how many are done; of none where that is not known."""
+
+
+class UsageError(Exception):
+    """The command was asked for something that cannot be meant; the message says what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """A site in memory: paths within it and their bytes. Empty where content has errors."""
+
+    findings: tuple[Finding, ...]
+    files: Mapping[str, bytes]
+    pages: int = 0
+    today: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What a build did."""
+
+    findings: tuple[Finding, ...]
+    target: Path
+    pages: int = 0
+    files: int = 0
+    changed: bool = False
+    """Whether anything in the site's folder is other than before."""
+    today: date | None = None
+    """The day the site speaks as of; None where nothing was built."""
+
+    @property
+    def good(self) -> bool:
+        """Whether there is a site: no finding was an error."""
+        return not has_errors(self.findings)
+
+
+def build(
+    root: Path,
+    target: Path | None = None,
+    *,
+    as_of: date | None = None,
+    replace: bool = False,
+    progress: Progress | None = None,
+) -> Built:
+    """Build the garden at ``root`` into ``target``, by default its ``site`` folder.
+
+    Content with errors leaves the site as it was. Raises UsageError where root is no
+    garden folder or target lies in its sources, RefusedError where target holds what
+    Tallybed did not write, OSError where the machine fails.
+    """
+    target = root / SITE if target is None else target
+    _require_garden(root)
+    _require_apart(root, target)
+    repair(target)
+    tell = progress or _silent
+    made = make(root, as_of=as_of, progress=tell)
+    if has_errors(made.findings):
+        return Built(findings=made.findings, target=target)
+    handed = hand_over(
+        made.files,
+        target,
+        replace=replace,
+        progress=lambda done, of: tell("Writing files", done, of),
+    )
+    return Built(
+        findings=made.findings,
+        target=target,
+        pages=made.pages,
+        files=handed.files,
+        changed=handed.changed,
+        today=made.today,
+    )
+
+
+def check(root: Path, *, as_of: date | None = None, progress: Progress | None = None) -> tuple[Finding, ...]:
+    """Return everything there is to tell the gardener, in the order of the files.
+
+    Raises UsageError where root is no garden folder, OSError where the machine fails.
+    """
+    _require_garden(root)
+    with suppress(BusyError):
+        repair(root / SITE)
+    return make(root, as_of=as_of, progress=progress or _silent).findings
+
+
+def preview(root: Path, port: int, say: Callable[[str], None]) -> None:
+    """Serve the garden's site on this machine until Ctrl-C, built anew at each change; touch no file of it.
+
+    ``say`` gets each line for the terminal. Raises UsageError where root is no garden
+    folder, OSError where the machine fails.
+    """
+    _require_garden(root)
+    with suppress(BusyError):
+        repair(root / SITE)
+    serve(
+        lambda folder: build(root, folder).findings,
+        (root / CONTENT, root / OWN, shipped_folder()),
+        port,
+        say,
+    )
+
+
+def make(root: Path, *, as_of: date | None = None, progress: Progress | None = None) -> Made:
+    """Return the whole site in memory, and every finding. Raises OSError."""
+    tell = progress or _silent
+    tell("Reading the garden", 0, 0)
+    found = read(root)
+    laid = layouts(root)
+    findings = [*found.findings, *laid.findings]
+    if found.garden is None:
+        return Made(findings=sorted_findings(findings), files={})
+    garden = found.garden if as_of is None else seen_from(found.garden, as_of)
+    site = reckoned(garden)
+    tell("Making photographs ready", 0, 0)
+    photographs = pictures(root, garden)
+    findings += photographs.findings
+    if has_errors(findings):
+        return Made(findings=sorted_findings(findings), files={})
+    pages = every_page(site)
+    rendering = Rendering(laid, _shared(site, pages), photographs.by_name)
+    files: dict[str, bytes] = {}
+    for number, (path, data) in enumerate(render(pages, rendering, findings.append), start=1):
+        if path in files:
+            raise ValueError(f"two pages claim {path}")
+        files[path] = data
+        tell("Making pages", number, len(pages))
+    for path, data in (*laid.assets.items(), *photographs.files.items()):
+        if path in files:
+            raise ValueError(f"a page and a file claim {path}")
+        files[path] = data
+    return Made(findings=sorted_findings(findings), files=files, pages=len(pages), today=site.today)
+
+
+def reckoned(garden: Garden) -> Site:
+    """Return the garden with what its records say when they are held together."""
+    today = day_of(garden)
+    views = []
+    for season in garden.seasons:
+        holding = hold(season, today)
+        views.append(SeasonView(season=season, holding=holding, lines=lines(season, holding, today)))
+    return Site(garden=garden, today=today, seasons=tuple(views))
+
+
+def day_of(garden: Garden) -> date:
+    """Return the day a garden's site speaks as of: the newest record of the latest season that has any.
+
+    With no record at all it is the day before the first season begins; with no season,
+    a day long ago on which nothing stood anywhere.
+    """
+    newest = [season.newest for season in garden.seasons if season.newest is not None]
+    if newest:
+        return newest[-1]
+    return min((season.span.first for season in garden.seasons), default=date(2000, 1, 1)) - ONE_DAY
+
+
+def seen_from(garden: Garden, day: date) -> Garden:
+    """Return the garden as its papers were at the end of a day: later records are not there yet."""
+    seasons = tuple(_season_from(season, day) for season in garden.seasons)
+    questions = tuple(one for one in garden.questions if one.asked is None or one.asked <= day)
+    return replace(garden, seasons=seasons, questions=questions)
+
+
+def _season_from(season: Season, day: date) -> Season:
+    plan, log, ledger = season.plan, season.log, season.ledger
+    if plan is not None:
+        plan = tuple(
+            replace(one, dropped=None, because="") if one.dropped is not None and one.dropped > day else one
+            for one in plan
+        )
+    if log is not None:
+        log = tuple(entry for entry in log if entry.day <= day)
+    if ledger is not None:
+        ledger = tuple(one for one in ledger if (one.weighed or one.day) <= day)
+    closed = season.closed and season.span.last <= day
+    return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
+
+
+def _shared(site: Site, pages: tuple[Page, ...]) -> Shared:
+    there = {page.path for page in pages}
+    links = [Link("Today", addresses.HOME)]
+    if site.foremost is not None:
+        links.append(Link(f"Season {site.foremost.name}", addresses.season(site.foremost)))
+    links += [
+        Link("Crops", addresses.CROPS),
+        Link("Seasons", addresses.SEASONS),
+        Link("Questions", addresses.QUESTIONS),
+    ]
+    leaves = sorted(site.garden.leaves, key=lambda leaf: (leaf.order, leaf.title, leaf.slug))
+    links += [Link(leaf.title, addresses.leaf(site, leaf)) for leaf in leaves]
+    return Shared(
+        name=site.garden.name,
+        language=site.garden.language,
+        nav=tuple(link for link in links if link.to in there),
+        address=site.garden.address,
+    )
+
+
+def _require_garden(root: Path) -> None:
+    if not (root / GARDEN_FILE).is_file():
+        raise UsageError(
+            f"{root} is no garden folder: it holds no {GARDEN_FILE}; "
+            "name a garden's folder, or make a new one with: tallybed start FOLDER"
+        )
+
+
+def _require_apart(root: Path, target: Path) -> None:
+    """Keep a site from being written over the text it is made of."""
+    garden, site = root.resolve(), target.resolve()
+    sources = [garden / CONTENT, garden / OWN]
+    if garden.is_relative_to(site) or any(site.is_relative_to(source) for source in sources):
+        raise UsageError(
+            f"{target} holds the garden's own text, and the site would overwrite it; "
+            "name another folder with --to"
+        )
+
+
+def _silent(what: str, done: int, of: int) -> None:
+    del what, done, of

@@ -1,0 +1,178 @@
+"""The command: it parses words, calls ``building``, prints, and says by its exit code how it went.
+
+0 good · 1 the content has errors · 2 wrong usage · 3 trouble with the machine
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from tallybed import building
+from tallybed.garden.days import in_full
+from tallybed.garden.findings import Finding, Severity, has_errors, worded
+
+GOOD, CONTENT_ERRORS, WRONG_USAGE, MACHINE_TROUBLE = range(4)
+
+
+class _Group(click.Group):
+    """Turns what can go wrong outside the content into a sentence and an exit code."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; see click.Group."""
+        try:
+            return super().invoke(ctx)
+        except (building.UsageError, building.RefusedError) as error:
+            _complain(str(error))
+            ctx.exit(WRONG_USAGE)
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            _complain(_machine_words(error))
+            ctx.exit(MACHINE_TROUBLE)
+
+
+@click.group(cls=_Group, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="tallybed", message="%(prog)s %(version)s")
+def main() -> None:
+    """Turn a garden folder of plain text into its public site."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            # A console that cannot show a sign shows its number instead of ending the command.
+            stream.reconfigure(errors="backslashreplace")
+
+
+_folder = click.argument("folder", type=click.Path(path_type=Path), default=".")
+_as_of = click.option(
+    "--as-of",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DATE",
+    help="Leave out records later than this day, such as 2026-07-01.",
+)
+
+
+@main.command()
+@_folder
+@click.option(
+    "--to", type=click.Path(path_type=Path), metavar="DIR", help="Folder for the site [FOLDER/site]."
+)
+@_as_of
+@click.option("--replace", is_flag=True, help="Lose files in the site's folder that Tallybed did not write.")
+@click.option("--quiet", is_flag=True, help="Print nothing but errors.")
+def build(folder: Path, to: Path | None, as_of: datetime | None, replace: bool, quiet: bool) -> None:
+    """Build the site of the garden in FOLDER (here, where none is named)."""
+    built = building.build(
+        folder,
+        to,
+        as_of=as_of.date() if as_of else None,
+        replace=replace,
+        progress=None if quiet else _Progress(),
+    )
+    _print_findings(built.findings, quiet=quiet)
+    if not built.good:
+        click.echo(f"{_counted(built.findings)}. The site was left as it was.", err=True)
+        sys.exit(CONTENT_ERRORS)
+    if not quiet and built.today is not None:
+        how = "written" if built.changed else "unchanged"
+        said = f"{built.pages} pages {how} in {built.target}, as of {in_full(built.today)}."
+        click.echo(f"{said} {_counted(built.findings)}." if built.findings else said)
+
+
+@main.command()
+@_folder
+@_as_of
+def check(folder: Path, as_of: datetime | None) -> None:
+    """Tell what is wrong or doubtful in the garden in FOLDER, without writing a site."""
+    findings = building.check(folder, as_of=as_of.date() if as_of else None)
+    _print_findings(findings)
+    click.echo(f"{_counted(findings)}.")
+    if has_errors(findings):
+        sys.exit(CONTENT_ERRORS)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option(
+    "--year", type=click.IntRange(1900, 2999), help="Year of the first season.", default=lambda: _this_year()
+)
+def start(folder: Path, year: int) -> None:
+    """Make a new garden FOLDER with examples to write over."""
+    building.start(folder, year)
+    click.echo(f"{folder} is ready. Next: read {folder / 'README.txt'}, then run: tallybed preview {folder}")
+
+
+@main.command()
+@_folder
+@click.option(
+    "--port", type=click.IntRange(0, 65535), default=8640, show_default=True, help="0 for any free one."
+)
+def preview(folder: Path, port: int) -> None:
+    """Show the site of the garden in FOLDER on this machine, anew at each change, until Ctrl-C."""
+    building.preview(folder, port, lambda text: click.echo(text, err=True))
+
+
+def _this_year() -> int:
+    return datetime.now(UTC).astimezone().year
+
+
+def _print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:
+    for finding in findings:
+        if not quiet or finding.severity is Severity.ERROR:
+            click.echo(_printable(worded(finding)), err=True)
+
+
+def _counted(findings: Iterable[Finding]) -> str:
+    """Return ``2 errors, 1 warning``."""
+    counts = Counter(finding.severity for finding in findings)
+    if not counts:
+        return "Nothing to mend"
+    words = {
+        Severity.ERROR: ("error", "errors"),
+        Severity.WARNING: ("warning", "warnings"),
+        Severity.ADVICE: ("piece of advice", "pieces of advice"),
+    }
+    return ", ".join(
+        f"{counts[severity]} {one if counts[severity] == 1 else many}"
+        for severity, (one, many) in words.items()
+        if counts[severity]
+    )
+
+
+def _printable(text: str) -> str:
+    """Return text that can do nothing to a terminal but stand there."""
+    return "".join(sign if sign.isprintable() else ascii(sign)[1:-1] for sign in text)
+
+
+def _complain(text: str) -> None:
+    click.echo(_printable(f"tallybed: {text}"), err=True)
+
+
+def _machine_words(error: OSError) -> str:
+    said = error.strerror or str(error)
+    return f"{error.filename}: {said}" if error.filename else said
+
+
+class _Progress:
+    """Tells how far a build is: one line that is written over on a terminal, plain lines elsewhere."""
+
+    def __init__(self) -> None:
+        self._terminal = sys.stderr.isatty()
+        self._last = ""
+
+    def __call__(self, what: str, done: int, of: int) -> None:
+        """Tell of a step; see ``building.Progress``."""
+        if not self._terminal:
+            if what != self._last:
+                click.echo(f"{what} …", err=True)
+        elif not of or done == of or done % 10 == 0:
+            count = f" {done} of {of}" if of else ""
+            click.echo(f"\r\x1b[K{what}{count}", nl=False, err=True)
+            if what == "Writing files" and done == of:
+                click.echo("\r\x1b[K", nl=False, err=True)
+        self._last = what

@@ -1,0 +1,141 @@
+"""The layouts: templates, style sheets and signs, Tallybed's own and a garden's in their place.
+
+A garden's own ``layouts/`` folder overrides file by file. It is taken in whole and
+bounded in size before a page is made, so that a change under way cannot mix two states.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from tallybed.garden.findings import Finding, Place, Severity
+
+OWN = "layouts"
+"""Name of the folder in a garden."""
+TEMPLATES = frozenset({".html", ".xml", ".ics", ".txt"})
+ASSETS = frozenset(
+    {".css", ".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp", ".ico", ".woff", ".woff2", ".js"}
+)
+MOST = 5_000_000
+"""Most bytes a file of a garden's own layouts may have."""
+JOINED = ("style.css", "map.css")
+"""Style sheets that go out as one file, the first of these, in this order."""
+
+_LEFT_ALONE = frozenset({"Thumbs.db", "desktop.ini"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Template:
+    """A template's text and the name that a message calls it by."""
+
+    text: str
+    file: str
+    own: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layouts:
+    """Templates and assets by name (a path below the layouts folder)."""
+
+    templates: Mapping[str, Template]
+    shipped: Mapping[str, Template]
+    """Tallybed's templates alone, as they were before a garden's own took their place."""
+    assets: Mapping[str, bytes]
+    findings: tuple[Finding, ...] = ()
+
+
+def shipped_folder() -> Path:
+    """Return the folder of Tallybed's layouts: in the installed package, else next to ``src``."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "layouts"
+    return inside if inside.is_dir() else package.parent.parent / "layouts"
+
+
+def layouts(root: Path) -> Layouts:
+    """Return the layouts for the garden at ``root``. Raises OSError where a file cannot be read."""
+    shipped, assets, _ = _taken(shipped_folder(), own=False)
+    templates, own_assets, findings = _taken(root / OWN, own=True)
+    return Layouts(
+        templates={**shipped, **templates},
+        shipped=shipped,
+        assets=_joined({**assets, **own_assets}),
+        findings=tuple(findings),
+    )
+
+
+def _joined(assets: dict[str, bytes]) -> dict[str, bytes]:
+    sheets = [assets.pop(name) for name in JOINED if name in assets]
+    if sheets:
+        assets[JOINED[0]] = b"\n".join(sheet.replace(b"\r\n", b"\n") for sheet in sheets)
+    return dict(sorted(assets.items()))
+
+
+def _taken(folder: Path, *, own: bool) -> tuple[dict[str, Template], dict[str, bytes], list[Finding]]:
+    templates: dict[str, Template] = {}
+    assets: dict[str, bytes] = {}
+    findings: list[Finding] = []
+    for name, path in _files(folder):
+        file = f"{OWN}/{name}"
+        if (finding := _unfit(path, file)) is not None:
+            findings.append(finding)
+        elif path.suffix.lower() in ASSETS:
+            assets[name] = path.read_bytes()
+        else:
+            try:
+                text = path.read_bytes().decode("utf-8-sig")
+            except UnicodeDecodeError as error:
+                findings.append(_not_text(file, error))
+            else:
+                templates[name] = Template(text=text, file=file if own else f"tallybed/{file}", own=own)
+    return templates, assets, findings
+
+
+def _files(folder: Path) -> Iterator[tuple[str, Path]]:
+    """Yield name and path of each file below the folder, by name; hidden ones are left alone."""
+    found = []
+    for here, folders, files in os.walk(folder):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        for name in files:
+            if not name.startswith(".") and not name.endswith("~") and name not in _LEFT_ALONE:
+                path = Path(here, name)
+                found.append((path.relative_to(folder).as_posix(), path))
+    return iter(sorted(found))
+
+
+def _unfit(path: Path, file: str) -> Finding | None:
+    if path.is_symlink():
+        return Finding(
+            place=Place(file),
+            code="layout-link",
+            found=f"{path.name} is a link to another file",
+            expected="a file of its own",
+            remedy="put a copy in its place",
+        )
+    if path.suffix.lower() not in TEMPLATES | ASSETS:
+        return Finding(
+            place=Place(file),
+            code="layout-unused",
+            severity=Severity.ADVICE,
+            found=f"{path.name} is neither a template nor a file for the site, so it is not used",
+        )
+    if (size := path.stat().st_size) > MOST:
+        return Finding(
+            place=Place(file),
+            code="layout-too-large",
+            found=f"{path.name} has {size:,} bytes",
+            expected=f"at most {MOST:,}",
+        )
+    return None
+
+
+def _not_text(file: str, error: UnicodeDecodeError) -> Finding:
+    line = error.object[: error.start].count(b"\n") + 1
+    return Finding(
+        place=Place(file, line),
+        code="not-utf-8",
+        found=f"byte {error.object[error.start]:#04x} is not text in UTF-8",
+        remedy="save the file as UTF-8",
+    )

@@ -1,0 +1,75 @@
+"""Paths within a site: which are allowed, and how one page points at another."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from posixpath import dirname, relpath
+from urllib.parse import quote
+
+MARKER = ".tallybed"
+"""Name of the file that tells that Tallybed wrote a folder."""
+
+_FORBIDDEN = re.compile(r'[\x00-\x1f\x7f<>:"\\|?*]')
+"""Signs that no file name may hold on one system or another (Microsoft, "Naming Files, Paths, and
+Namespaces"), and the backslash that is a separator there."""
+_DEVICES = frozenset({"con", "prn", "aux", "nul"} | {f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10)})
+"""Names that open a device instead of a file (same source)."""
+_ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
+"""The scheme of an absolute address (RFC 3986, section 3.1), or the start of a network path."""
+
+
+def checked(path: str) -> str:
+    """Return the path if it names a file inside the site on every system. Raises ValueError."""
+    for part in path.split("/"):
+        stem = part.split(".")[0].casefold()
+        if part.startswith(".") or part.endswith((".", " ")) or not part or stem in _DEVICES:
+            raise ValueError(f"no path within a site: {path!r}")
+    if _FORBIDDEN.search(path):
+        raise ValueError(f"no path within a site: {path!r}")
+    return path
+
+
+def claimed_twice(paths: Iterable[str]) -> tuple[str, ...]:
+    """Return paths that two files claim, sorted.
+
+    Names that differ in case alone count as one, since some systems keep only one of
+    them; so does a file that stands where another file's folder must.
+    """
+    seen: set[str] = set()
+    twice: set[str] = set()
+    folders: set[str] = set()
+    every = list(paths)
+    for path in every:
+        folded = path.casefold()
+        if folded in seen:
+            twice.add(path)
+        seen.add(folded)
+        while folder := dirname(folded):
+            folders.add(folder)
+            folded = folder
+    twice |= {path for path in every if path.casefold() in folders}
+    return tuple(sorted(twice))
+
+
+def page_path(target: str) -> str:
+    """Return the file that a target names: a folder's page is its ``index.html``."""
+    if not target or target.endswith("/"):
+        return f"{target}index.html"
+    return target
+
+
+def relative(source: str, target: str) -> str:
+    """Return the link from the file ``source`` to ``target``, both paths within the site.
+
+    A page is always named with its ``index.html``, so that a site opened from a
+    folder by double-click works without a server. A part after ``#`` is kept; an
+    address of elsewhere (``https:``, ``mailto:``) is returned as it is.
+    """
+    if _ELSEWHERE.match(target):
+        return target
+    path, hash_sign, anchor = target.partition("#")
+    if hash_sign and not path:
+        return target
+    path = checked(page_path(path.lstrip("/")))
+    return quote(relpath(path, dirname(source) or ".")) + hash_sign + quote(anchor)

@@ -1,0 +1,170 @@
+"""Pages through their templates to bytes.
+
+Templates get what their page's data names, and besides:
+
+``page``     the page itself (path, title, description)
+``site``     what every page shares (name, language, nav)
+``href(t)``  the link from this page to another path of the site; it always ends in a file's name
+``photo(k)`` a photograph put out, by season and file (``2026/peas.jpg``), or none
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from jinja2 import BaseLoader, ChoiceLoader, PrefixLoader, StrictUndefined, TemplateNotFound
+from jinja2.environment import Environment
+from jinja2.exceptions import TemplateError, TemplateSyntaxError
+from jinja2.sandbox import SandboxedEnvironment
+
+from tallybed.garden.days import in_full, short, without_year
+from tallybed.garden.findings import Finding, Place
+from tallybed.pages.page import Link, Page
+from tallybed.publishing.assets import Layouts, Template
+from tallybed.publishing.paths import checked, relative
+from tallybed.publishing.photos import Picture
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """What every page of a site knows."""
+
+    name: str
+    language: str
+    nav: tuple[Link, ...] = ()
+    """What every page leads to, in order."""
+    address: str = ""
+    """Web address with a closing slash; empty where not told."""
+
+
+class TemplateMistakeError(Exception):
+    """A mistake in a garden's own template, as a finding."""
+
+    def __init__(self, finding: Finding) -> None:
+        super().__init__(finding.found)
+        self.finding = finding
+
+
+class Rendering:
+    """Templates made ready for one build. Not for several threads at once."""
+
+    def __init__(
+        self, layouts: Layouts, shared: Shared, pictures: Mapping[str, Picture] | None = None
+    ) -> None:
+        self._layouts = layouts
+        self._pictures = dict(pictures or {})
+        self._here = ""
+        self._environment = self._made(shared, ChoiceLoader([_Texts(layouts.templates), _shipped(layouts)]))
+        self._shared = shared
+
+    def page(self, page: Page) -> bytes:
+        """Return the page in UTF-8, each line ended by a line feed alone.
+
+        Raises TemplateMistakeError where a garden's own template is at fault, and the
+        template's own error where one of ours is.
+        """
+        try:
+            return self._written(self._environment, page)
+        except Exception as error:
+            place = self._own_place(error)
+            if place is None and self._whole_without_own(page):
+                place = Place("layouts")
+            if place is None:
+                raise
+            raise TemplateMistakeError(_mistake(place, page, error)) from error
+
+    def _written(self, environment: Environment, page: Page) -> bytes:
+        self._here = checked(page.path)
+        text = environment.get_template(page.template).render({**page.data, "page": page})
+        lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n")
+        return f"{lines}\n".encode()
+
+    def _made(self, shared: Shared, loader: BaseLoader) -> Environment:
+        environment = SandboxedEnvironment(
+            loader=loader,
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            cache_size=-1,
+            auto_reload=False,
+        )
+        environment.globals.update(
+            site=shared, href=lambda target: relative(self._here, target), photo=self._pictures.get
+        )
+        environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
+        return environment
+
+    def _own_place(self, error: Exception) -> Place | None:
+        """Return the innermost place of a garden's own template that the error came through."""
+        own = {template.file for template in self._layouts.templates.values() if template.own}
+        if isinstance(error, TemplateSyntaxError) and error.filename in own:
+            return Place(error.filename or "", error.lineno)
+        place = None
+        step = error.__traceback__
+        while step is not None:
+            if step.tb_frame.f_code.co_filename in own:
+                place = Place(step.tb_frame.f_code.co_filename, step.tb_lineno)
+            step = step.tb_next
+        return place
+
+    def _whole_without_own(self, page: Page) -> bool:
+        """Return whether the page comes out well with Tallybed's own templates alone."""
+        if not any(template.own for template in self._layouts.templates.values()):
+            return False
+        try:
+            self._written(self._made(self._shared, _Texts(self._layouts.shipped)), page)
+        except Exception:
+            return False
+        return True
+
+
+def render(
+    pages: Iterable[Page], rendering: Rendering, tell: Callable[[Finding], None]
+) -> Iterator[tuple[str, bytes]]:
+    """Yield path and bytes of each page that comes out; tell what a garden's own templates get wrong."""
+    for page in pages:
+        try:
+            yield page.path, rendering.page(page)
+        except TemplateMistakeError as mistake:
+            tell(mistake.finding)
+
+
+class _Texts(BaseLoader):
+    """Templates from memory that know the name a message calls them by."""
+
+    def __init__(self, templates: Mapping[str, Template]) -> None:
+        self._templates = templates
+
+    def get_source(
+        self, environment: Environment, template: str
+    ) -> tuple[str, str | None, Callable[[], bool] | None]:
+        """Return text and name. Raises TemplateNotFound."""
+        del environment
+        if template not in self._templates:
+            raise TemplateNotFound(template)
+        found = self._templates[template]
+        return found.text, found.file, lambda: True
+
+
+def _shipped(layouts: Layouts) -> BaseLoader:
+    """Return Tallybed's templates under ``tallybed/…``, so that an own one can extend what it replaces."""
+    return PrefixLoader({"tallybed": _Texts(layouts.shipped)})
+
+
+def _mistake(place: Place, page: Page, error: Exception) -> Finding:
+    if isinstance(error, TemplateNotFound):
+        said = f"there is no template named {error}"
+    elif isinstance(error, TemplateError):
+        said = " ".join(str(error.message or "").split())
+    elif isinstance(error, RecursionError):
+        said = "the template calls itself without end"
+    else:
+        said = f"{type(error).__name__}: {' '.join(str(error).split())}"
+    return Finding(
+        place=place,
+        code="template-mistake",
+        found=f"the page {page.path} cannot be made: {said}",
+        remedy="mend the template, or take it away to use Tallybed's own",
+    )
