@@ -1,0 +1,106 @@
+"""What a run of reading has to tell: one collector, one way for a scanner to refuse a text."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from tallybed.garden.findings import Finding, Place, Severity, sorted_findings
+
+_LONGEST_ECHO = 60
+"""Characters of the gardener's text that a message repeats."""
+_NEAR_ENOUGH = 0.6
+"""How alike a word must be to be offered (difflib's own default; 1 is equal)."""
+
+
+@dataclass
+class Misread(Exception):  # noqa: N818 - a text that was misread, not a failure of ours
+    """A text that could not be understood; the parts of a finding, without its place."""
+
+    code: str
+    found: str
+    expected: str = ""
+    nearest: str = ""
+    remedy: str = ""
+    at: int = 0
+    """Characters before the trouble within the text."""
+    part: int = 0
+    """Which of several texts is wrong, from 0."""
+    related: tuple[Place, ...] = ()
+
+
+class LeftOut(Exception):  # noqa: N818 - a decision, not a failure
+    """A value that is left out quietly: its trouble has been told, or follows from one that was."""
+
+
+@dataclass
+class Notes:
+    """The findings of one run, in the order they were met."""
+
+    _findings: list[Finding] = field(default_factory=list)
+
+    def add(
+        self,
+        place: Place,
+        code: str,
+        found: str,
+        *,
+        expected: str = "",
+        nearest: str = "",
+        remedy: str = "",
+        severity: Severity = Severity.ERROR,
+        related: tuple[Place, ...] = (),
+    ) -> None:
+        """Keep one finding."""
+        self._findings.append(
+            Finding(
+                place=place,
+                code=code,
+                severity=severity,
+                found=found,
+                expected=expected,
+                nearest=nearest,
+                remedy=remedy,
+                related=related,
+            )
+        )
+
+    def misread(self, place: Place, error: Misread) -> None:
+        """Keep what a scanner said, at its place."""
+        self.add(
+            place,
+            error.code,
+            error.found,
+            expected=error.expected,
+            nearest=error.nearest,
+            remedy=error.remedy,
+            related=error.related,
+        )
+
+    def all(self) -> tuple[Finding, ...]:
+        """Return every finding, sorted by place, without repeats."""
+        return sorted_findings(self._findings)
+
+
+def quoted(text: str) -> str:
+    """Return the gardener's own words in quotation marks, on one line and cut to a bearable length."""
+    plain = " ".join(text.split())
+    if len(plain) > _LONGEST_ECHO:
+        plain = plain[: _LONGEST_ECHO - 1].rstrip() + "…"
+    return f"“{plain}”"
+
+
+def nearest(text: str, known: Iterable[str]) -> str:
+    """Return the known word most like ``text`` (capitals aside), or an empty text where none is near."""
+    by_folded = {word.casefold(): word for word in sorted(known)}
+    close = difflib.get_close_matches(text.casefold()[:200], by_folded, n=1, cutoff=_NEAR_ENOUGH)
+    return by_folded[close[0]] if close else ""
+
+
+def listed(words: Iterable[str], last: str = "or") -> str:
+    """Return ``a, b or c``, in the order given."""
+    every = list(words)
+    if len(every) < 2:
+        return "".join(every)
+    return f"{', '.join(every[:-1])} {last} {every[-1]}"

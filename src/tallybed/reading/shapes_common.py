@@ -1,0 +1,58 @@
+"""Scanners that several files share."""
+
+from __future__ import annotations
+
+from tallybed.garden.records import CropName
+from tallybed.garden.squares import Square
+from tallybed.reading import dates, texts, words
+from tallybed.reading.desk import CROP, Desk
+from tallybed.reading.nodes import Items, Node, Pairs, Text
+from tallybed.reading.notes import LeftOut, Misread
+from tallybed.reading.shapes import Key, Scanner, is_empty, said, spoken, wrong_kind
+from tallybed.reading.squarewords import SQUARES, squares
+
+LINE = said(texts.line, texts.LINE)
+NOTE = said(texts.note, texts.NOTE)
+TAG = said(texts.tag, texts.TAG)
+CROP_NAME: Scanner[CropName] = spoken(lambda text, desk: desk.crop(text), CROP)
+DAY = spoken(lambda text, desk: dates.in_season(text, desk.span, bounded=desk.bounded), dates.DATE)
+LAST_DAY = spoken(
+    lambda text, desk: dates.in_season(text, desk.span, day_after=True, bounded=desk.bounded), dates.DATE
+)
+LENGTH = said(words.length, words.LENGTH)
+SHARE = said(words.share, words.SHARE)
+
+
+def count(lowest: int = 1) -> Scanner[int]:
+    """Return a scanner of a whole number."""
+    return said(words.whole(lowest), words.WHOLE)
+
+
+def some_squares(node: Node, desk: Desk) -> tuple[Square, ...]:
+    """Read squares: one text, or a list of texts."""
+    nodes = node.items if isinstance(node, Items) else (node,)
+    named: list[Text] = []
+    for each in nodes:
+        if not isinstance(each, Text) or is_empty(each):
+            wrong_kind(each, SQUARES, desk)
+        named.append(each)
+    if not nodes:
+        desk.notes.add(node.place, "empty-list", "the list is empty", expected=SQUARES)
+        raise LeftOut
+    try:
+        return squares((each.text for each in named), desk.beds)
+    except Misread as misread:
+        desk.notes.misread(named[misread.part].at(misread.at), misread)
+        raise LeftOut from None
+
+
+def silenced(node: Node, desk: Desk) -> tuple[tuple[str, str], ...]:
+    """Read which findings are not to be told of a record, each with its reason."""
+    expected = "a finding’s name and the reason, as in {early: it was a mild March}"
+    if not isinstance(node, Pairs):
+        wrong_kind(node, expected, desk)
+    return tuple((name.text.strip(), LINE(reason, desk)) for name, reason in node.pairs)
+
+
+SILENCE = Key("silence", silenced, "a finding’s name and the reason")
+NOTE_KEY = Key("note", NOTE, texts.NOTE)

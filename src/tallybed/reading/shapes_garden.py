@@ -1,0 +1,243 @@
+"""``garden.yaml``: what the garden is, where it lies, when its seasons run."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from tallybed.garden.days import Span
+from tallybed.garden.findings import Place
+from tallybed.garden.records import FreezeDates, Garden
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import Showing
+from tallybed.reading import dates, texts, words
+from tallybed.reading.desk import Desk
+from tallybed.reading.nodes import Items, Node, Pairs, Text
+from tallybed.reading.notes import LeftOut, quoted
+from tallybed.reading.shapes import Key, Row, Shape, as_it_stands, chosen, said, take, wrong_kind
+from tallybed.reading.shapes_beds import bed
+from tallybed.reading.shapes_common import LINE, NOTE, NOTE_KEY
+from tallybed.reading.squarewords import Beds
+
+MonthDay = tuple[int, int]
+_SEASON_DAY = "a day without its year, such as Mar 1"
+
+NAME = Key("name", LINE, "the garden’s name", required=True)
+WHERE = Key("place", LINE, "the place as the garden wants it public")
+LATITUDE = Key("latitude", said(words.degrees("latitude", -90, 90), "degrees"), "degrees, north positive")
+LONGITUDE = Key("longitude", said(words.degrees("longitude", -180, 180), "degrees"), "degrees, east positive")
+TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
+LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
+UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "set of units"), "pounds or kilograms")
+ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
+ABOUT = Key("about", NOTE, "a sentence about the garden")
+SEASON = Key("season", as_it_stands, "start and end")
+SEASONS = Key("seasons", as_it_stands, "years, each with its start, end, closed or note")
+FREEZES = Key("freeze dates", as_it_stands, "last spring, first fall")
+BEDS = Key("beds", as_it_stands, "a list of beds")
+GARDEN = Shape(
+    "the garden",
+    (
+        NAME,
+        WHERE,
+        LATITUDE,
+        LONGITUDE,
+        TIME_ZONE,
+        LANGUAGE,
+        UNITS,
+        ADDRESS,
+        ABOUT,
+        SEASON,
+        SEASONS,
+        FREEZES,
+        BEDS,
+    ),
+)
+
+START = Key("start", said(dates.every_year, _SEASON_DAY), _SEASON_DAY)
+END = Key("end", said(dates.every_year, _SEASON_DAY), _SEASON_DAY)
+CLOSED = Key("closed", said(words.yes_no, words.YES_NO), words.YES_NO)
+BOUNDS = Shape("the season", (START, END))
+ONE_SEASON = Shape("a season", (START, END, CLOSED, NOTE_KEY))
+
+_PLAIN_OR_PERCENT = "a day such as Apr 22, or days by percentage as in {10%: May 8, 50%: Apr 22, 90%: Apr 7}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What ``seasons`` says of one year."""
+
+    start: MonthDay | None = None
+    end: MonthDay | None = None
+    closed: bool = False
+    note: str = ""
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """``garden.yaml`` read: the garden without its records, and what its seasons are told to be."""
+
+    garden: Garden
+    beds: Beds
+    start: MonthDay = (1, 1)
+    end: MonthDay = (12, 31)
+    bounded: bool = True
+    """False where the default bounds could not be read."""
+    seasons: Mapping[str, Told] = field(default_factory=dict)
+    broken_seasons: frozenset[str] = frozenset()
+
+    def span(self, year: str) -> Span:
+        """Return a season's bounds; an end before its start lies in the year after."""
+        told = self.seasons.get(year)
+        start = (told and told.start) or self.start
+        end = (told and told.end) or self.end
+        number = int(year)
+        return Span(first=date(number, *start), last=date(number + (end < start), *end))
+
+    def is_bounded(self, year: str) -> bool:
+        """Return whether the season's bounds are known."""
+        return self.bounded and year not in self.broken_seasons
+
+
+def ground(node: Node, desk: Desk) -> Ground:
+    """Read ``garden.yaml``. Raises LeftOut where it is no mapping at all."""
+    row = take(node, GARDEN, desk)
+    desk = replace(desk, metric=bool(row.get(UNITS)))
+    beds, whole = _beds(row, desk)
+    start, end, bounded = _bounds(row, desk)
+    seasons, broken = _seasons(row, desk)
+    garden = Garden(
+        name=row.get(NAME) or "",
+        where=row.get(WHERE) or "",
+        latitude=row.get(LATITUDE),
+        longitude=row.get(LONGITUDE),
+        time_zone=row.get(TIME_ZONE) or "",
+        language=row.get(LANGUAGE) or "en",
+        showing=Showing(bool(row.get(UNITS))),
+        address=row.get(ADDRESS) or "",
+        about=row.get(ABOUT) or "",
+        freezes=_freezes(row, desk),
+        beds=beds,
+    )
+    return Ground(
+        garden=garden,
+        beds=Beds.of(beds, whole=whole),
+        start=start,
+        end=end,
+        bounded=bounded,
+        seasons=seasons,
+        broken_seasons=broken,
+    )
+
+
+def _beds(row: Row, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
+    """Return the beds that could be read, and whether that is all of them."""
+    node = row.get(BEDS)
+    if node is None:
+        return (), not row.broken
+    nodes = node.items if isinstance(node, Items) else (node,)
+    beds: dict[str, Bed] = {}
+    whole = True
+    for each in nodes:
+        try:
+            read = bed(each, desk)
+        except LeftOut:
+            whole = False
+            continue
+        first = beds.setdefault(read.name.casefold(), read)
+        if first is not read:
+            desk.notes.add(
+                read.place,
+                "duplicate-bed",
+                f"a second bed is called {quoted(read.name)}; the first is on line {first.place.line}",
+                expected="a short name of its own for each bed",
+                related=(first.place,),
+            )
+    return tuple(beds.values()), whole
+
+
+def _bounds(row: Row, desk: Desk) -> tuple[MonthDay, MonthDay, bool]:
+    node = row.get(SEASON)
+    if node is None:
+        return (1, 1), (12, 31), True
+    try:
+        season = take(node, BOUNDS, desk)
+        season.finish()
+    except LeftOut:
+        return (1, 1), (12, 31), False
+    return season.get(START) or (1, 1), season.get(END) or (12, 31), True
+
+
+def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
+    node = row.get(SEASONS)
+    if node is None:
+        return {}, frozenset()
+    if not isinstance(node, Pairs):
+        desk.notes.add(
+            node.place, "wrong-kind", "no mapping stands here", expected="years, as in 2026: {start: Mar 1}"
+        )
+        return {}, frozenset()
+    told: dict[str, Told] = {}
+    broken: set[str] = set()
+    for name, value in node.pairs:
+        if not re.fullmatch(r"[12][0-9]{3}", name.text):
+            desk.notes.add(
+                name.place, "not-a-year", f"{quoted(name.text)} is no year", expected="a year such as 2026"
+            )
+            continue
+        try:
+            season = take(value, ONE_SEASON, desk)
+            season.finish()
+        except LeftOut:
+            broken.add(name.text)
+            continue
+        told[name.text] = Told(
+            start=season.get(START),
+            end=season.get(END),
+            closed=bool(season.get(CLOSED)),
+            note=season.get(NOTE_KEY) or "",
+            place=name.place,
+        )
+    return told, frozenset(broken)
+
+
+def _freeze(node: Node, desk: Desk) -> tuple[tuple[int, MonthDay], ...]:
+    """Read one freeze date: an average day, which stands for 50 %, or days by percentage."""
+    day = said(dates.every_year, _PLAIN_OR_PERCENT)
+    if isinstance(node, Text):
+        return ((50, day(node, desk)),)
+    if not isinstance(node, Pairs):
+        wrong_kind(node, _PLAIN_OR_PERCENT, desk)
+    percent = said(words.percentage, words.PERCENT)
+    found = {percent(name, desk): day(value, desk) for name, value in node.pairs}
+    return tuple(sorted(found.items()))
+
+
+_FREEZE_KEYS = tuple(
+    (Key(f"{name}{suffix}", _freeze, _PLAIN_OR_PERCENT), name, degrees)
+    for name in ("last spring", "first fall")
+    for suffix, degrees in (("", 32), (" 28", 28))
+)
+FREEZE = Shape("the freeze dates", tuple(key for key, _name, _degrees in _FREEZE_KEYS))
+
+
+def _freezes(row: Row, desk: Desk) -> FreezeDates:
+    node = row.get(FREEZES)
+    if node is None:
+        return FreezeDates()
+    try:
+        freezes = take(node, FREEZE, desk)
+    except LeftOut:
+        return FreezeDates()
+    sides: dict[str, list[tuple[int, tuple[tuple[int, MonthDay], ...]]]] = {
+        "last spring": [],
+        "first fall": [],
+    }
+    for key, name, degrees in _FREEZE_KEYS:
+        value = freezes.get(key)
+        if value is not None:
+            sides[name].append((degrees, value))
+    return FreezeDates(spring=tuple(sides["last spring"]), fall=tuple(sides["first fall"]))

@@ -1,0 +1,205 @@
+"""A log entry: its header, and the lines of ``done``."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from tallybed.garden.records import CROP_VERBS, CropName, Entry, Event, Photo, Reading, Verb
+from tallybed.reading import dates, texts, words
+from tallybed.reading.desk import CROP, Desk
+from tallybed.reading.nodes import Node
+from tallybed.reading.notes import listed, nearest, quoted
+from tallybed.reading.shapes import Key, Row, Shape, as_it_stands, rows, said, take
+from tallybed.reading.shapes_common import (
+    CROP_NAME,
+    DAY,
+    LINE,
+    NOTE_KEY,
+    SHARE,
+    SILENCE,
+    TAG,
+    count,
+    some_squares,
+)
+from tallybed.reading.squarewords import SQUARES
+
+SQUARES_KEY = Key("squares", some_squares, SQUARES)
+TAG_KEY = Key("tag", TAG, texts.TAG)
+CROP_KEY = Key("crop", CROP_NAME, CROP)
+VARIETY = Key("variety", LINE, "the variety’s name")
+PLANTS = Key("plants", count(), words.WHOLE)
+LEAVING = Key("leaving", count(0), words.WHOLE)
+SEEDS = Key("seeds", count(), words.WHOLE)
+AMONG = Key("among", LINE, "a tag or a crop")
+SHARE_KEY = Key("share", SHARE, words.SHARE)
+TO = Key("to", some_squares, SQUARES)
+AMOUNT = Key("amount", LINE, "an amount in words, such as two buckets")
+MINUTES = Key("minutes", count(), words.WHOLE)
+PEOPLE = Key("people", count(), words.WHOLE)
+BECAUSE = Key("because", LINE, texts.LINE)
+DETAILS = (
+    SQUARES_KEY,
+    TAG_KEY,
+    CROP_KEY,
+    VARIETY,
+    PLANTS,
+    LEAVING,
+    SEEDS,
+    AMONG,
+    SHARE_KEY,
+    TO,
+    AMOUNT,
+    MINUTES,
+    PEOPLE,
+    BECAUSE,
+    NOTE_KEY,
+    SILENCE,
+)
+CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP) for verb in Verb if verb in CROP_VERBS}
+OTHER_VERB = {
+    verb: Key(verb.value, LINE, "what it was done to or with") for verb in Verb if verb not in CROP_VERBS
+}
+EVENT = Shape("a line of “done”", (*CROP_VERB.values(), *OTHER_VERB.values(), *DETAILS))
+
+TITLE = Key("title", LINE, texts.LINE, required=True)
+DATE = Key("date", DAY, dates.DATE)
+BY = Key("by", LINE, "who was there")
+FILE = Key("file", LINE, "a file’s name in the season’s photos folder", required=True)
+ALT = Key("alt", LINE, "what the photograph shows, in words", required=True)
+CREDIT = Key("credit", LINE, "who took it")
+PHOTO = Shape("a photograph", (FILE, ALT, CREDIT))
+READING_TITLE = Key("title", LINE, texts.LINE, required=True)
+ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS, required=True)
+READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
+
+
+def _photo(node: Node, desk: Desk) -> Photo:
+    row = take(node, PHOTO, desk)
+    row.finish()
+    name = row[FILE]
+    if "/" in name or "\\" in name or name.startswith("."):
+        found = f"{quoted(name)} is not the bare name of a file"
+        expected = f"a name such as peas.jpg, in content/{desk.season}/photos/"
+        row.wrong(FILE, "photo-name", found, expected=expected)
+    elif name not in desk.photos:
+        found = f"there is no photograph {quoted(name)} in content/{desk.season}/photos/"
+        row.wrong(FILE, "photo-missing", found, nearest=nearest(name, desk.photos))
+    row.finish()
+    return Photo(file=name, alt=row[ALT], credit=row.get(CREDIT) or "", place=row.place)
+
+
+def _reading(node: Node, desk: Desk) -> Reading:
+    row = take(node, READING, desk)
+    row.finish()
+    return Reading(title=row[READING_TITLE], address=row[ADDRESS])
+
+
+DONE = Key("done", as_it_stands, "a list of what was done")
+PHOTOS = Key("photos", rows(_photo), "a list of photographs")
+FURTHER = Key("further reading", rows(_reading), "a list of titles with their addresses")
+ENTRY = Shape("an entry’s header", (TITLE, DATE, BY, DONE, PHOTOS, FURTHER))
+
+
+def _verb(row: Row) -> Verb | None:
+    """Return the line's one verb; tells where none or several stand there."""
+    found = [Verb(name.text) for name, _value in row.node.pairs if name.text in set(Verb)]
+    if not found and not row.broken:
+        row.wrong(
+            row.place,
+            "no-verb",
+            "the line does not say what was done",
+            expected=f"a verb such as {listed(list(Verb)[:4])}",
+        )
+    for verb in found[1:]:
+        place = next(name.place for name, _value in row.node.pairs if name.text == verb)
+        text = f"the line has two verbs, {quoted(found[0])} and {quoted(verb)}"
+        row.wrong(place, "two-verbs", text, remedy="write two lines")
+    return found[0] if found else None
+
+
+def event(node: Node, desk: Desk, day: date) -> Event:
+    """Read one line of ``done``. ``among`` stays as typed until the season is known. Raises LeftOut."""
+    row = take(node, EVENT, desk)
+    verb = _verb(row)
+    row.finish()
+    assert verb is not None  # noqa: S101 - without a verb the row is broken
+    crop, subject = _object(row, verb)
+    if verb is Verb.MOVE and not row.told(TO):
+        found = "the line does not say where the plants were moved to"
+        row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
+    row.finish()
+    return Event(
+        verb=verb,
+        day=day,
+        subject=subject,
+        crop=crop,
+        squares=row.get(SQUARES_KEY) or (),
+        tag=row.get(TAG_KEY) or "",
+        variety=row.get(VARIETY) or "",
+        plants=row.get(PLANTS),
+        leaving=row.get(LEAVING),
+        seeds=row.get(SEEDS),
+        to=row.get(TO) or (),
+        among=row.get(AMONG) or "",
+        share=row.get(SHARE_KEY),
+        amount=row.get(AMOUNT) or "",
+        minutes=row.get(MINUTES),
+        people=row.get(PEOPLE) or 1,
+        because=row.get(BECAUSE) or "",
+        note=row.get(NOTE_KEY) or "",
+        silence=row.get(SILENCE) or (),
+        place=row.place,
+    )
+
+
+def _object(row: Row, verb: Verb) -> tuple[CropName | None, str]:
+    """Return the crop a line speaks of, if any, and the verb's object as typed."""
+    told = row.get(CROP_KEY)
+    if verb not in CROP_VERB:
+        subject = row.get(OTHER_VERB[verb]) or ""
+        slugs = row.desk.names.find(subject)
+        return told or (row.desk.crop(subject) if slugs else None), subject
+    crop = row.get(CROP_VERB[verb])
+    if crop is None:
+        row.wrong(CROP_VERB[verb], "empty-value", f"nothing follows {quoted(verb)}", expected=CROP)
+        row.finish()
+    if crop and told and not set(told.slugs) & set(crop.slugs):
+        found = f"the line speaks of {quoted(crop.typed)} and of {quoted(told.typed)}"
+        row.wrong(CROP_KEY, "two-crops", found, remedy="keep one of them")
+    return crop, crop.typed if crop else ""
+
+
+def entry(header: Node, prose: str, desk: Desk, day: date | None, slug: str) -> Entry:
+    """Read an entry. ``day`` is the date its file name begins with, if it does. Raises LeftOut.
+
+    A broken line of ``done`` is left out; the rest of the entry is kept.
+    """
+    row = take(header, ENTRY, desk)
+    told = row.get(DATE)
+    if told and day and told != day:
+        found = f"the header’s date {told} is not that of the file’s name, {day}"
+        row.wrong(DATE, "date-not-file-name", found, remedy="correct the one or the other")
+    if not row.told(DATE) and day and desk.bounded and day not in desk.span:
+        dates_place = row.place
+        found = f"the date {day} of the file’s name lies outside the season"
+        expected = f"a day from {desk.span.first} to {desk.span.last}"
+        row.wrong(dates_place, "date-outside-season", found, expected=expected)
+    when = told or day
+    row.finish()
+    if when is None:
+        found = "neither the file’s name nor the header has a date"
+        row.wrong(row.place, "missing-key", found, expected=f"date: {dates.DATE}")
+        row.finish()
+    assert when is not None  # noqa: S101 - told just above
+    done = row.get(DONE)
+    return Entry(
+        slug=slug,
+        day=when,
+        title=row[TITLE],
+        by=row.get(BY) or "",
+        done=() if done is None else rows(lambda node, here: event(node, here, when))(done, desk),
+        photos=row.get(PHOTOS) or (),
+        further=row.get(FURTHER) or (),
+        prose=prose,
+        place=row.place,
+    )
