@@ -1,0 +1,88 @@
+"""Where each page lies, as paths below the site's folder, and the way from one to another."""
+
+from __future__ import annotations
+
+from datetime import date
+from posixpath import dirname, relpath
+from urllib.parse import quote
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import Month
+from tallybed.garden.records import Entry, Leaf, Question
+from tallybed.garden.squares import Bed
+from tallybed.pages.site import SeasonView, Site
+
+HOME = "index.html"
+CROPS = "crops/index.html"
+SEASONS = "seasons/index.html"
+QUESTIONS = "questions/index.html"
+STYLE = "style.css"
+TAKEN = frozenset({"crops", "seasons", "questions"})
+"""Folders that pages of the garden's own may not take over."""
+
+
+def season(view: SeasonView) -> str:
+    """Return where a season's home lies."""
+    return f"{view.name}/index.html"
+
+
+def plan(view: SeasonView) -> str:
+    """Return where a season's plan lies."""
+    return f"{view.name}/plan/index.html"
+
+
+def log(view: SeasonView) -> str:
+    """Return where the list of a season's entries lies."""
+    return f"{view.name}/log/index.html"
+
+
+def entry(view: SeasonView, one: Entry) -> str:
+    """Return where an entry lies; a day in a later year than the season's first keeps its year."""
+    return f"{view.name}/log/{_day_word(view, one.day)}-{one.slug}/index.html"
+
+
+def bed(view: SeasonView, one: Bed) -> str:
+    """Return where a bed's months of a season are listed."""
+    return f"{view.name}/beds/{one.name}/index.html"
+
+
+def bed_month(view: SeasonView, one: Bed, month: Month) -> str:
+    """Return where a bed's month lies."""
+    return f"{view.name}/beds/{one.name}/{view.month_word(month)}/index.html"
+
+
+def tally(view: SeasonView) -> str:
+    """Return where a season's tally lies."""
+    return f"{view.name}/tally/index.html"
+
+
+def crop(one: Crop) -> str:
+    """Return where a crop lies."""
+    return crop_of(one.slug)
+
+
+def crop_of(slug: str) -> str:
+    """Return where the crop of that slug lies."""
+    return f"crops/{slug}/index.html"
+
+
+def question(one: Question) -> str:
+    """Return where a question and its answer lie."""
+    return f"questions/{one.slug}/index.html"
+
+
+def leaf(site: Site, one: Leaf) -> str:
+    """Return where a page of the garden's own lies; it makes way for the site's own folders."""
+    taken = one.slug in TAKEN or any(view.name == one.slug for view in site.seasons)
+    return f"{one.slug}-page/index.html" if taken else f"{one.slug}/index.html"
+
+
+def relative(start: str, target: str) -> str:
+    """Return the link from the page ``start`` to ``target``, both below the site's folder."""
+    return quote(relpath(target, dirname(start) or "."))
+
+
+def _day_word(view: SeasonView, day: date) -> str:
+    if day.year == view.season.span.first.year:
+        return f"{day.month:02d}-{day.day:02d}"
+    return day.isoformat()

@@ -1,0 +1,257 @@
+"""A bed over a season: its months side by side, and a page for each month."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tallybed.garden.days import Month, in_full, without_year
+from tallybed.garden.squares import Bed, Square, in_words
+from tallybed.pages import addresses, names
+from tallybed.pages.maps import Legend, legend, month_maps, sheet_map
+from tallybed.pages.months import MonthItem, bed_months, kind_of, month_name
+from tallybed.pages.page import Link, Page
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.tables import Row, Table, heads, link, text, without_empty_columns
+from tallybed.pages.words import (
+    NO_LOG,
+    NO_PLAN,
+    NOTHING_ON_RECORD,
+    PLANNED_MONTH,
+    RUNNING_MONTH,
+    days_words,
+    figured,
+    span_words,
+)
+from tallybed.reckoning.monthly import BedMonth, Change, Segment, bed_month
+from tallybed.reckoning.stands import Stand
+
+_WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Holder:
+    """Who held some squares for some days of the month."""
+
+    name: Link
+    days: str
+    plants: str
+    stage: str
+    grade: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquareGroup:
+    """Squares whose month was alike, and their holders in order."""
+
+    squares: str
+    holders: tuple[Holder, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetMonth:
+    """A month on a bed's contact sheet."""
+
+    item: MonthItem
+    picture: Markup
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield each bed's pages in each season."""
+    for view in site.seasons:
+        for bed in site.garden.beds:
+            months = tuple(
+                bed_month(site.garden, view.season, view.holding, bed, month)
+                for month in view.season.span.months
+            )
+            yield _bed(site, view, bed, months)
+            for month in months:
+                yield _month(site, view, bed, month)
+
+
+def unknown(view: SeasonView) -> tuple[str, ...]:
+    """Return what cannot be said of the beds for want of a plan or a log."""
+    found = []
+    if view.season.plan is None:
+        found.append(NO_PLAN)
+    if view.season.log is None:
+        found.append(NO_LOG)
+    return tuple(found)
+
+
+def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+    items = bed_months(site, view, bed).months
+    return Page(
+        path=addresses.bed(view, bed),
+        template="bed.html",
+        title=f"{bed.title} in {view.name}",
+        description=f"{bed.title} month by month in {view.name}: what stood in each square.",
+        kind="bed",
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link(bed.title, "")),
+            "bed": bed.title,
+            "note": bed.note,
+            "unknown": unknown(view),
+            "sheet": tuple(
+                SheetMonth(item=item, picture=sheet_map(bed, month, f"s{number}"))
+                for number, (item, month) in enumerate(zip(items, months, strict=True))
+            ),
+            "facts": bed_facts(site, bed),
+        },
+    )
+
+
+def bed_facts(site: Site, bed: Bed) -> Table:
+    """Return a bed's measures as a table."""
+    showing = site.garden.showing
+    rows = [
+        ("Size", f"{showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"),
+        ("Squares", f"{figured(len(bed.squares), 'square')} of {showing.length(bed.side)} each way"),
+        ("Area", showing.area(bed.square_feet)),
+        ("Lie", _lie(bed)),
+    ]
+    for trellis in bed.trellises:
+        where = in_words(trellis.squares, with_bed=False)
+        rows.append(("Trellis", f"{showing.length(trellis.height)} high along {where}"))
+    for path in bed.paths:
+        share = "all" if path.share == 1 else str(path.share)
+        words = f"{showing.length(path.width)} wide along side {path.side}; {share} of it counts to this bed"
+        rows.append(("Path", words))
+    for ground in bed.run_outs:
+        where = in_words(ground.squares, with_bed=False)
+        words = f"vines may be led {showing.length(ground.reach)} out before {where}"
+        rows.append(("Run-out", words))
+    return Table(
+        ident="facts",
+        caption=f"Measures of {bed.title[0].lower()}{bed.title[1:]}" if bed.title else "Measures",
+        heads=heads("Measure", "Value"),
+        rows=tuple(Row(cells=(text(name), text(words))) for name, words in rows),
+    )
+
+
+def _lie(bed: Bed) -> str:
+    along = _wind(int(bed.bearing))
+    across = _wind(int(bed.bearing) + 90)
+    return f"from the marked corner the letters run {along}, the row numbers {across}"
+
+
+def _wind(bearing: int) -> str:
+    return _WINDS[round(bearing % 360 / 45) % 8]
+
+
+def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
+    name = f"{bed.title} in {month.month}"
+    stands = {stand.key: stand for stand in view.holding.stands}
+    here = addresses.bed_month(view, bed, month.month)
+    return Page(
+        path=here,
+        template="bed_month.html",
+        title=name,
+        description=f"{name}: a map of what stands in each square, the same in a table, and what changed.",
+        kind="bed month",
+        data={
+            "trail": (
+                Link(f"Season {view.name}", addresses.season(view)),
+                Link(bed.title, addresses.bed(view, bed)),
+                Link(month_name(view, month.month), ""),
+            ),
+            "kind": month.kind,
+            "lead": _lead(month),
+            "unknown": unknown(view),
+            "maps": month_maps(site.garden, month, here, ident="map"),
+            "legend": legend(site.garden, month) if month.drawn else Legend(),
+            "nothing": NOTHING_ON_RECORD,
+            "groups": tuple(_groups(site, bed, month, stands)),
+            "changes": _changes(site, month, stands) if month.changes else None,
+            "months": bed_months(site, view, bed, month.month),
+            "others": tuple(
+                Link(f"{other.title} in {month.month.name}", addresses.bed_month(view, other, month.month))
+                for other in site.garden.beds
+                if other.name != bed.name
+            ),
+            "before": _neighbour(view, bed, month.month, -1),
+            "after": _neighbour(view, bed, month.month, 1),
+        },
+    )
+
+
+def _lead(month: BedMonth) -> str:
+    days = span_words(month.first, month.last)
+    kind = kind_of(month.month, month.last) if month.kind == "recorded" else month.kind
+    if kind == "planned":
+        return f"{days}. {PLANNED_MONTH}"
+    if kind == "running":
+        return f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=without_year(month.as_of))}"
+    return f"{days}. The map shows the bed on {without_year(month.as_of)}."
+
+
+def _neighbour(view: SeasonView, bed: Bed, month: Month, step: int) -> Link | None:
+    months = view.season.span.months
+    place = months.index(month) + step
+    if not 0 <= place < len(months):
+        return None
+    return Link(month_name(view, months[place]), addresses.bed_month(view, bed, months[place]))
+
+
+def _groups(site: Site, bed: Bed, month: BedMonth, stands: dict[str, Stand]) -> Iterator[SquareGroup]:
+    """Yield squares whose month was the same, in the order of the first square of each."""
+    held: dict[Square, list[Segment]] = {square: [] for square in bed.squares}
+    for segment in month.segments:
+        held[segment.square].append(segment)
+    alike: dict[tuple[tuple[object, ...], ...], list[Square]] = {}
+    for square, segments in held.items():
+        alike.setdefault(tuple(_likeness(segment) for segment in segments), []).append(square)
+    for squares in alike.values():
+        holders = tuple(_holder(site, month, segment, stands) for segment in held[squares[0]])
+        yield SquareGroup(squares=in_words(squares, with_bed=False), holders=holders)
+
+
+def _likeness(segment: Segment) -> tuple[object, ...]:
+    return (
+        segment.stand,
+        segment.first,
+        segment.last,
+        segment.grade,
+        segment.stage,
+        segment.share,
+        segment.plants,
+        segment.why,
+    )
+
+
+def _holder(site: Site, month: BedMonth, segment: Segment, stands: dict[str, Stand]) -> Holder:
+    whole = segment.first == month.first and segment.last == month.last
+    stage = f"{segment.stage.value}: {segment.why}" if segment.why else segment.stage.value
+    plants = "not counted" if segment.plants is None else f"{segment.plants:,}"
+    return Holder(
+        name=names.stand_link(site.garden, stands[segment.stand]),
+        days="all month" if whole else days_words(segment.first, segment.last),
+        plants=plants,
+        stage=stage,
+        grade=segment.grade.word,
+    )
+
+
+def _changes(site: Site, month: BedMonth, stands: dict[str, Stand]) -> Table:
+    def row(change: Change) -> Row:
+        return Row(
+            cells=(
+                text(without_year(change.day)),
+                text(change.what),
+                link(names.stand_link(site.garden, stands[change.stand])),
+                text(in_words(change.squares, with_bed=False)),
+                text(change.grade.word),
+            ),
+            mark="planned" if change.grade.word == "planned" else "",
+        )
+
+    return without_empty_columns(
+        Table(
+            ident="changes",
+            caption=f"Changes in {month.month}",
+            heads=heads("Day", "Change", "Planting", "Squares", "How known"),
+            rows=tuple(row(change) for change in month.changes),
+        )
+    )

@@ -1,0 +1,99 @@
+"""Every page of a site. A page is a function of the records: one row here for each kind."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from tallybed.pages import addresses, beds, crops, home, leaves, log, plan, seasons, tallies
+from tallybed.pages.page import Link, Page
+from tallybed.pages.site import Site
+from tallybed.pages.words import GRADES, Day, full_day
+
+__all__ = ["KINDS", "Frame", "NavItem", "Page", "every_page", "navigation"]
+
+KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
+    home.pages,
+    seasons.pages,
+    plan.pages,
+    log.pages,
+    beds.pages,
+    tallies.pages,
+    crops.pages,
+    leaves.pages,
+)
+"""Add a page here: a function that yields the pages of its kind."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NavItem:
+    """An item of the site's navigation."""
+
+    text: str
+    to: str
+    here: str
+    """``page`` on the page itself, ``true`` below it, else empty (as ``aria-current`` has it)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What stands around every page."""
+
+    garden: str
+    place: str
+    language: str
+    nav: tuple[NavItem, ...]
+    as_of: Day
+    sheet: str
+    """The page's own place in the site, as a reader would cite it: ``2026 / beds / long / 05``."""
+    grades: tuple[tuple[str, str], ...]
+
+
+def every_page(site: Site) -> tuple[Page, ...]:
+    """Return every page of the site, each within the frame, in a settled order."""
+    found = (page for kind in KINDS for page in kind(site))
+    return tuple(replace(page, data={**page.data, "frame": _frame(site, page)}) for page in found)
+
+
+def navigation(site: Site) -> tuple[Link, ...]:
+    """Return the site's navigation: the season a visitor means, crops, seasons, the garden's own pages."""
+    found = [Link("Today" if site.running else "First page", addresses.HOME)]
+    view = site.foremost
+    if view:
+        found.append(Link(f"Season {view.name}", addresses.season(view)))
+        if view.season.ledger is not None:
+            found.append(Link("Tally", addresses.tally(view)))
+        if view.season.log is not None:
+            found.append(Link("Log", addresses.log(view)))
+    found += [Link("Crops", addresses.CROPS), Link("All seasons", addresses.SEASONS)]
+    if site.garden.questions:
+        found.append(Link("Questions", addresses.QUESTIONS))
+    own = sorted(site.garden.leaves, key=lambda leaf: (leaf.order, leaf.title.casefold(), leaf.slug))
+    found += [Link(leaf.title, addresses.leaf(site, leaf)) for leaf in own]
+    return tuple(found)
+
+
+def _frame(site: Site, page: Page) -> Frame:
+    items = navigation(site)
+    return Frame(
+        garden=site.garden.name,
+        place=site.garden.where,
+        language=site.garden.language,
+        nav=tuple(NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, items)) for one in items),
+        as_of=full_day(site.today),
+        sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
+        grades=GRADES,
+    )
+
+
+def _here(to: str, path: str, items: tuple[Link, ...]) -> str:
+    """Return whether a navigation item is the page itself, or the nearest one above it."""
+    if to == path:
+        return "page"
+    above = [one.to for one in items if one.to != addresses.HOME and path.startswith(_folder(one.to))]
+    nearest = max(above, key=len, default="")
+    return "true" if to == nearest else ""
+
+
+def _folder(path: str) -> str:
+    return path.removesuffix("index.html")

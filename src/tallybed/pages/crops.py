@@ -1,0 +1,231 @@
+"""Crops: a list of all, and for each its care, its history in these beds, and the questions about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.squares import Square
+from tallybed.garden.units import FOOT
+from tallybed.pages import addresses, figures, names
+from tallybed.pages.care import care
+from tallybed.pages.leaves import ordered, question_item
+from tallybed.pages.page import Link, Page
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
+from tallybed.pages.words import NO_FACTS, NO_HISTORY, counted, days_words
+from tallybed.reckoning.holding import Hold
+from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.tally import MIXED, Line, added
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """A crop's season in these beds."""
+
+    season: Link
+    total: figures.Sum | None
+    pickings: str
+    plantings: Table | None
+    mixed: str
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the list of crops and each crop's page."""
+    grown = {crop.slug: _histories(site, crop) for crop in site.garden.crops}
+    yield _list(site, grown)
+    for crop in site.garden.crops:
+        yield _crop(site, crop, grown[crop.slug])
+
+
+def _list(site: Site, grown: dict[str, tuple[History, ...]]) -> Page:
+    here = [crop for crop in site.garden.crops if grown[crop.slug]]
+    others = [crop for crop in site.garden.crops if not grown[crop.slug]]
+    return Page(
+        path=addresses.CROPS,
+        template="crops.html",
+        title="Crops",
+        description="Every crop of the beds and of the library: care with sources, and what it gave here.",
+        kind="crops",
+        data={
+            "trail": (),
+            "lead": f"{counted(len(here), 'crop').capitalize()} on record in these beds, "
+            f"{counted(len(others), 'more', 'more')} known with care notes.",
+            "grown": _grown_table(site, here) if here else None,
+            "others": tuple(Link(crop.plural, addresses.crop(crop)) for crop in _by_name(others)),
+        },
+    )
+
+
+def _by_name(crops: list[Crop]) -> list[Crop]:
+    return sorted(crops, key=lambda crop: (crop.plural.casefold(), crop.slug))
+
+
+def _grown_table(site: Site, crops: list[Crop]) -> Table:
+    views = tuple(view for view in reversed(site.seasons) if _any(view))
+    rows = []
+    for crop in _by_name(crops):
+        cells = [figure(_season_weight(site, view, crop)) for view in views]
+        rows.append(Row(cells=(link(Link(crop.plural, addresses.crop(crop))), text(crop.family), *cells)))
+    return Table(
+        ident="grown",
+        caption=f"Crops on record in these beds: weight in each season, in {site.garden.showing.unit}",
+        heads=(
+            Head(text="Crop"),
+            Head(text="Family"),
+            *(Head(text=view.name, number=True) for view in views),
+        ),
+        rows=tuple(rows),
+        notes=("“none yet” means planned or planted, with nothing in the ledger.",),
+    )
+
+
+def _any(view: SeasonView) -> bool:
+    return bool(view.holding.stands or view.lines)
+
+
+def _season_weight(site: Site, view: SeasonView, crop: Crop) -> str:
+    lines = _lines(view, crop)
+    if lines:
+        return figures.fine(site.garden.showing, added(lines))
+    return "none yet" if _stands(view, crop) else ""
+
+
+def _stands(view: SeasonView, crop: Crop) -> list[Stand]:
+    return [stand for stand in view.holding.stands if stand.crop.slug == crop.slug]
+
+
+def _lines(view: SeasonView, crop: Crop) -> list[Line]:
+    return [line for line in view.lines if line.crop == crop.slug and line.counts]
+
+
+def _histories(site: Site, crop: Crop) -> tuple[History, ...]:
+    found = (_history(site, view, crop) for view in reversed(site.seasons))
+    return tuple(history for history in found if history)
+
+
+def _history(site: Site, view: SeasonView, crop: Crop) -> History | None:
+    stands, lines = _stands(view, crop), _lines(view, crop)
+    bowls = {line.weighing for line in view.lines if crop.slug in _bowl(line.crop)}
+    if not (stands or lines or bowls):
+        return None
+    total = added(lines)
+    return History(
+        season=Link(f"Season {view.name}", addresses.season(view)),
+        total=figures.summed(site.garden.showing, total) if lines else None,
+        pickings=counted(total.pickings, "picking") if lines else _nothing(view),
+        plantings=_plantings(site, view, crop, stands) if stands else None,
+        mixed=_mixed_words(len(bowls)),
+    )
+
+
+def _bowl(key: str) -> tuple[str, ...]:
+    return tuple(key.removeprefix(MIXED).split(" + ")) if key.startswith(MIXED) else ()
+
+
+def _mixed_words(number: int) -> str:
+    if not number:
+        return ""
+    return f"It was also in {counted(number, 'mixed bowl')}, whose weight nobody split."
+
+
+def _nothing(view: SeasonView) -> str:
+    return "no ledger, so its weight is unknown" if view.season.ledger is None else "nothing in the ledger"
+
+
+def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) -> Table:
+    showing = site.garden.showing
+    per = f"Over its squares, {'kg per m²' if showing.metric else 'lb per sq ft'}"
+    columns = (f"Weight, {showing.unit}", per)
+    rows = tuple(_planting_row(site, view, stand) for stand in stands)
+    return without_empty_columns(
+        Table(
+            ident=f"h-{view.name}",
+            caption=f"Plantings of {crop.plural} in {view.name}",
+            heads=heads("Planting", "Squares", "In the bed", "How known", *columns, numbers=columns),
+            rows=rows,
+        )
+    )
+
+
+def _planting_row(site: Site, view: SeasonView, stand: Stand) -> Row:
+    showing = site.garden.showing
+    holds = [hold for hold in view.holding.holds if hold.stand == stand.key]
+    squares = sorted({hold.square for hold in holds})
+    lines = [line for line in view.lines if line.stand == stand.key and line.counts]
+    total = added(lines)
+    grades = sorted({hold.grade for hold in holds})
+    weighed = bool(lines) and bool(total.weight)
+    over = showing.per_area(total.weight, _area(site, squares)).split(" ")[0] if weighed and squares else ""
+    return Row(
+        cells=(
+            Cell(text=names.full_name("", stand.variety, stand.tag).strip() or stand.key),
+            text(names.place_words(site.garden, squares)),
+            text(_days_held(holds)),
+            text(", ".join(grade.word for grade in grades)),
+            figure(figures.fine(showing, total) if lines else ""),
+            figure(f"at least {over}" if over and total.at_least else over),
+        )
+    )
+
+
+def _days_held(holds: list[Hold]) -> str:
+    if not holds:
+        return ""
+    return days_words(min(hold.first for hold in holds), max(hold.last for hold in holds))
+
+
+def _area(site: Site, squares: Iterable[Square]) -> Fraction:
+    """Return the area of squares in square feet."""
+    return sum((site.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
+
+
+def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:
+    questions = [one for one in ordered(site.garden.questions) if crop.slug in one.about]
+    name = crop.plural[0].upper() + crop.plural[1:]
+    return Page(
+        path=addresses.crop(crop),
+        template="crop.html",
+        title=name,
+        description=f"{name} in {site.garden.name}: what they gave, and how they are grown, with sources.",
+        kind="crop",
+        data={
+            "trail": (Link("Crops", addresses.CROPS), Link(name, "")),
+            "botanical": crop.botanical_name,
+            "family": crop.family,
+            "also": crop.also,
+            "own": crop.own,
+            "histories": histories,
+            "no_history": NO_HISTORY,
+            "no_facts": NO_FACTS,
+            "care": care(site.garden, crop),
+            "questions": tuple(question_item(site, one) for one in questions),
+            "varieties": _varieties(site, crop),
+        },
+    )
+
+
+def _varieties(site: Site, crop: Crop) -> Table | None:
+    if not crop.varieties:
+        return None
+    rows = tuple(
+        Row(
+            cells=(
+                text(one.name),
+                figure(f"{one.days:,}" if one.days is not None else ""),
+                text(site.garden.showing.length(one.spacing) if one.spacing else ""),
+                text(one.source),
+                text(one.note),
+            )
+        )
+        for one in crop.varieties
+    )
+    table = Table(
+        ident="varieties",
+        caption=f"Varieties of {crop.plural} this garden knows",
+        heads=heads("Variety", "Days", "Spacing", "Source", "Note", numbers=("Days",)),
+        rows=rows,
+    )
+    return without_empty_columns(table)

@@ -1,0 +1,120 @@
+"""The plan of a season: what is meant to stand where, and when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tallybed.garden.days import short, without_year
+from tallybed.garden.records import Garden, Planting, Start
+from tallybed.pages import addresses, names
+from tallybed.pages.page import Link, Page
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.words import EMPTY_PLAN, counted, sentence
+
+LEAD = (
+    "The plan stays as it was written; the log says what came of it. Each row is one planting: one crop "
+    "in some squares over one span of days. A square is free again on the day it is cleared."
+)
+_BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the plan of each season that has one."""
+    for view in site.seasons:
+        if view.season.plan is not None:
+            yield _page(site, view, view.season.plan)
+
+
+def summary(plan: tuple[Planting, ...]) -> str:
+    """Return ``Twenty-seven plantings of 19 crops are planned`` and what was dropped, as one sentence."""
+    if not plan:
+        return EMPTY_PLAN
+    crops = len({planting.crop for planting in plan})
+    dropped = sum(planting.dropped is not None for planting in plan)
+    planned = f"{counted(len(plan), 'planting')} of {counted(crops, 'crop')}"
+    left = f"{counted(dropped, 'planting')} of them dropped since" if dropped else ""
+    return sentence(planned, left)
+
+
+def plan_table(garden: Garden, plan: Iterable[Planting], *, ident: str, caption: str) -> Table:
+    """Return plantings as a table, by the day they come into the bed."""
+    ordered = sorted(plan, key=lambda planting: (planting.begins, planting.crop, planting.squares))
+    return without_empty_columns(
+        Table(
+            ident=ident,
+            caption=caption,
+            heads=heads(
+                *("Planting", "Squares", "Indoors", "In the bed", "Clear", "Plants", "Notes"),
+                numbers=("Plants",),
+            ),
+            rows=tuple(_row(garden, planting) for planting in ordered),
+        )
+    )
+
+
+def _row(garden: Garden, planting: Planting) -> Row:
+    base = names.crop_link(garden, planting.crop, many=False)
+    return Row(
+        cells=(
+            Cell(text=names.full_name(base.text, planting.variety, planting.tag), to=base.to),
+            text(names.place_words(garden, planting.squares)),
+            text(_indoors(planting)),
+            text(_begins(planting)),
+            text(without_year(planting.until) if planting.until_told else "at the season’s end"),
+            figure(f"{planting.plants:,}" if planting.plants is not None else ""),
+            text(_notes(garden, planting)),
+        ),
+        mark="dropped" if planting.dropped else "",
+    )
+
+
+def _begins(planting: Planting) -> str:
+    if planting.start is Start.CARRIED:
+        return f"stands from {planting.carried_from}"
+    return f"{_BEGINS[planting.start]} {without_year(planting.begins)}"
+
+
+def _indoors(planting: Planting) -> str:
+    parts = []
+    if planting.sow_indoors:
+        parts.append(f"sow {short(planting.sow_indoors)}")
+    if planting.pot_up:
+        parts.append(f"pot up {short(planting.pot_up)}")
+    return ", ".join(parts)
+
+
+def _notes(garden: Garden, planting: Planting) -> str:
+    parts = []
+    if planting.dropped:
+        why = f": {planting.because}" if planting.because else ""
+        parts.append(f"dropped {without_year(planting.dropped)}{why}")
+    if planting.among:
+        parts.append(f"among {names.crop_link(garden, planting.among).text}")
+    if planting.share is not None:
+        parts.append(f"takes {planting.share} of each square")
+    if planting.spacing:
+        parts.append(f"spaced {garden.showing.length(planting.spacing)}")
+    if planting.led_out:
+        reach = garden.showing.length(planting.led_out.reach)
+        parts.append(f"led out {reach} over side {planting.led_out.side}")
+    if planting.note:
+        parts.append(planting.note)
+    return "; ".join(parts)
+
+
+def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
+    table = plan_table(site.garden, plan, ident="plan", caption=f"Plantings of {view.name}")
+    return Page(
+        path=addresses.plan(view),
+        template="plan.html",
+        title=f"Plan for {view.name}",
+        description=f"What is meant to stand in each square in {view.name}, from when until when.",
+        kind="plan",
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Plan", "")),
+            "lead": LEAD,
+            "summary": summary(plan),
+            "table": table if plan else None,
+        },
+    )

@@ -1,0 +1,193 @@
+"""Markdown from the gardener, as markup that is safe to stand on a page.
+
+HTML typed among the Markdown is shown as typed; pictures become their
+descriptions; headings move below the page's own, without gaps; links of the
+site's own kinds (``crop:carrot``, ``entry:2026-04-19-peas-are-up``,
+``/crops/carrot/``) are turned into relative ones. What comes out is cleaned
+once more, so that nothing but plain text elements can reach a page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from xml.etree.ElementTree import Element
+
+import nh3
+from markdown import Markdown
+from markdown.extensions.footnotes import FootnoteExtension
+from markdown.treeprocessors import Treeprocessor
+from markdown.util import AMP_SUBSTITUTE
+from markupsafe import Markup
+
+Resolve = Callable[[str], str | None]
+"""From a link as typed to the link as written; None where it leads nowhere."""
+
+_TAGS = {
+    *("p", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "strong", "em", "code", "pre", "blockquote", "a"),
+    *("table", "thead", "tbody", "tr", "th", "td", "sup", "hr", "br", "div"),
+}
+_ATTRIBUTES = {
+    "a": {"href", "title", "class"},
+    "li": {"id"},
+    "sup": {"id"},
+    "ol": {"start"},
+    "th": {"scope", "class"},
+    "td": {"class"},
+    "div": {"class", "tabindex", "role", "aria-label"},
+}
+_CLASSES = {
+    "a": {"footnote-ref", "footnote-backref"},
+    "th": {"number", "middle"},
+    "td": {"number", "middle"},
+    "div": {"footnote", "frame"},
+}
+_ALIGNED = {"text-align: right;": "number", "text-align: center;": "middle"}
+_OUTSIDE = re.compile(r"(?:https?://|mailto:)\S+\Z", re.IGNORECASE)
+_DEEPEST = 6
+
+
+def nowhere(_link: str) -> str | None:
+    """Resolve no link of the site's own."""
+    return None
+
+
+def outside(link: str) -> bool:
+    """Return whether a link leads out of the site by a scheme that is let through."""
+    return bool(_OUTSIDE.match(link.strip()))
+
+
+def _written_out(link: str) -> bool:
+    """Return whether a link is a mail address that the library has spelt in character codes."""
+    return link.startswith(AMP_SUBSTITUTE)
+
+
+def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) -> Markup:
+    """Return Markdown as clean markup.
+
+    ``ident`` begins every id, so that two texts can stand on one page; ``below``
+    is the level of the heading the text stands under (1 to 5).
+    """
+    if not text.strip():
+        return Markup("")
+    maker = Markdown(
+        extensions=[
+            "tables",
+            "sane_lists",
+            FootnoteExtension(BACKLINK_TEXT="back", BACKLINK_TITLE="Back to where note {} is cited"),
+        ],
+        output_format="html",
+    )
+    maker.preprocessors.deregister("html_block")
+    maker.inlinePatterns.deregister("html")
+    maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
+    return _cleaned(maker.convert(text), f"{ident}-")
+
+
+class _Housework(Treeprocessor):
+    """Changes the tree of a text to suit the page it stands on."""
+
+    def __init__(self, maker: Markdown, below: int, resolve: Resolve) -> None:
+        super().__init__(maker)
+        self.below = below
+        self.resolve = resolve
+
+    def run(self, root: Element) -> None:
+        _demote(root, self.below)
+        for element in list(root.iter()):
+            if element.tag == "img":
+                _describe(element)
+            elif element.tag == "a":
+                self._link(element)
+            elif element.tag in ("th", "td"):
+                _align(element)
+        _frame_tables(root)
+
+    def _link(self, element: Element) -> None:
+        href = element.get("href", "")
+        if href.startswith("#") or outside(href) or _written_out(href):
+            return
+        found = self.resolve(href)
+        if found is None:
+            element.tag = "span"
+            element.attrib.clear()
+        else:
+            element.set("href", found)
+
+
+def _demote(root: Element, below: int) -> None:
+    """Put headings below the level given, keeping their order and leaving no gap."""
+    open_levels: list[int] = []
+    for element in root.iter():
+        if not re.fullmatch("h[1-6]", str(element.tag)):
+            continue
+        level = int(element.tag[1])
+        while open_levels and open_levels[-1] >= level:
+            open_levels.pop()
+        open_levels.append(level)
+        element.tag = f"h{min(below + len(open_levels), _DEEPEST)}"
+
+
+def _describe(image: Element) -> None:
+    image.tag, image.text = "em", image.get("alt", "")
+    image.attrib.clear()
+
+
+def _align(cell: Element) -> None:
+    style = cell.attrib.pop("style", "")
+    if style in _ALIGNED:
+        cell.set("class", _ALIGNED[style])
+    if cell.tag == "th":
+        cell.set("scope", "col")
+
+
+def _frame_tables(root: Element) -> None:
+    for parent, place, table in list(_tables(root)):
+        frame = Element(
+            "div", {"class": "frame", "tabindex": "0", "role": "group", "aria-label": "Table in the text"}
+        )
+        frame.append(table)
+        frame.tail, table.tail = table.tail, None
+        parent[place] = frame
+
+
+def _tables(root: Element) -> Iterator[tuple[Element, int, Element]]:
+    for parent in root.iter():
+        for place, child in enumerate(parent):
+            if child.tag == "table":
+                yield parent, place, child
+
+
+def _cleaned(markup: str, prefix: str) -> Markup:
+    def kept(tag: str, name: str, value: str) -> str | None:
+        if name == "href" and value.startswith("#"):
+            return f"#{prefix}{value[1:]}" if value.startswith("#fn") else None
+        if name == "id":
+            return f"{prefix}{value}" if value.startswith("fn") else None
+        if name == "class":
+            allowed = _CLASSES.get(tag, set())
+            return value if value in allowed else None
+        return value
+
+    clean = nh3.clean(
+        markup,
+        tags=_TAGS,
+        attributes=_ATTRIBUTES,
+        attribute_filter=kept,
+        url_schemes={"http", "https", "mailto"},
+        link_rel=None,
+    )
+    return Markup(clean)  # noqa: S704 - made safe on the line before
+
+
+_PARAGRAPH = re.compile(r"<p>(.*?)</p>", re.DOTALL)
+_NOTE_MARK = re.compile(r"<sup .*?</sup>", re.DOTALL)
+
+
+def first_paragraph(text: str, *, ident: str, resolve: Resolve = nowhere) -> Markup:
+    """Return the first paragraph of a text as clean markup, without the marks of its footnotes.
+
+    The markup searched is the cleaned one, in which a paragraph holds no paragraph.
+    """
+    found = _PARAGRAPH.search(prose(text, ident=ident, resolve=resolve))
+    return Markup(_NOTE_MARK.sub("", found[0])) if found else Markup("")  # noqa: S704 - part of clean markup

@@ -1,0 +1,204 @@
+"""A season's home, and all seasons side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.days import in_full
+from tallybed.garden.records import Season
+from tallybed.pages import addresses, figures, log, names
+from tallybed.pages.months import bed_months
+from tallybed.pages.page import Link, Page
+from tallybed.pages.plan import summary
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.tables import Cell, Head, Row, Table, figure, link
+from tallybed.pages.tallies import standing
+from tallybed.pages.words import (
+    EMPTY_LEDGER,
+    EMPTY_LOG,
+    NO_LEDGER,
+    NO_LOG,
+    NO_PLAN,
+    NO_SEASON,
+    counted,
+    span_words,
+)
+from tallybed.reckoning.ground import grounds
+from tallybed.reckoning.tally import BY, tally
+
+_NEWEST = 5
+"""Entries that a season's home lists."""
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the home of each season, and the page of all seasons."""
+    for view in site.seasons:
+        yield _home(site, view)
+    yield _all(site)
+
+
+def missing(season: Season) -> tuple[str, ...]:
+    """Return one sentence for each of plan, log and ledger that is not there."""
+    found = []
+    if season.plan is None:
+        found.append(NO_PLAN)
+    if season.log is None:
+        found.append(NO_LOG)
+    if season.ledger is None:
+        found.append(NO_LEDGER)
+    return tuple(found)
+
+
+def state_words(site: Site, view: SeasonView) -> str:
+    """Return ``closed``, ``over``, ``under way`` or ``still to come``."""
+    if view.season.span.first > site.today:
+        return "still to come"
+    if view.season.closed:
+        return "closed"
+    return "over" if view.season.span.last < site.today else "under way"
+
+
+def _home(site: Site, view: SeasonView) -> Page:
+    season = view.season
+    entries = view.entries
+    return Page(
+        path=addresses.season(view),
+        template="season.html",
+        title=f"Season {view.name}",
+        description=f"The beds in {view.name}, {span_words(season.span.first, season.span.last)}: "
+        "months, plan, log and tally.",
+        kind="season",
+        data={
+            "trail": (Link("Seasons", addresses.SEASONS), Link(f"Season {view.name}", "")),
+            "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(site, view)}",
+            "note": season.note,
+            "tally_words": "picked so far" if view is site.running else "picked in all",
+            "missing": missing(season),
+            "standing": standing(site, view),
+            "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
+            "beds": tuple(bed_months(site, view, bed) for bed in site.garden.beds),
+            "plan": "" if season.plan is None else summary(season.plan),
+            "plan_to": addresses.plan(view),
+            "log": None if season.log is None else _log_words(len(entries)),
+            "log_to": addresses.log(view),
+            "entries": tuple(log.item(site, view, entry) for entry in reversed(entries[-_NEWEST:])),
+            "tally_to": "" if season.ledger is None else addresses.tally(view),
+        },
+    )
+
+
+def _log_words(number: int) -> str:
+    if not number:
+        return EMPTY_LOG
+    return f"{counted(number, 'visit').capitalize()} written up; the newest first."
+
+
+def _state_sentence(site: Site, view: SeasonView) -> str:
+    state = state_words(site, view)
+    if state == "closed":
+        return "the season is closed and its books do not change."
+    if state == "under way":
+        return f"under way, as of {in_full(site.today)}."
+    return f"{state}."
+
+
+def _all(site: Site) -> Page:
+    return Page(
+        path=addresses.SEASONS,
+        template="seasons.html",
+        title="All seasons",
+        description=f"Every season of {site.garden.name} side by side: dates, visits, weights.",
+        kind="seasons",
+        data={
+            "trail": (),
+            "lead": "" if site.seasons else NO_SEASON,
+            "tables": _tables(site) if site.seasons else (),
+            "notes": tuple(
+                f"{view.name}: {view.season.note}" for view in reversed(site.seasons) if view.season.note
+            ),
+        },
+    )
+
+
+def _tables(site: Site) -> tuple[Table, ...]:
+    views = tuple(reversed(site.seasons))
+    columns = (Head(text=""), *(Head(text=view.name, number=True) for view in views))
+    rows = (
+        _row("Season", [link(Link(f"Season {view.name}", addresses.season(view))) for view in views]),
+        _row("Dates", [Cell(text=_dates(view)) for view in views]),
+        _row("State", [Cell(text=state_words(site, view)) for view in views]),
+        _row("Plan", [_plan_cell(view) for view in views]),
+        _row("Log", [_log_cell(view) for view in views]),
+        _row("Ledger", [_ledger_cell(view) for view in views]),
+        _row("Weight", [figure(_weight(site, view)) for view in views]),
+        *_over_rows(site, views),
+    )
+    whole = Table(
+        ident="seasons",
+        caption="The seasons side by side, newest first",
+        heads=(Head(text="Measure"), *columns[1:]),
+        rows=rows,
+    )
+    return (whole, _crops(site, views)) if any(view.lines for view in views) else (whole,)
+
+
+def _row(name: str, cells: list[Cell]) -> Row:
+    return Row(cells=(Cell(text=name), *(Cell(text=one.text, to=one.to, number=True) for one in cells)))
+
+
+def _dates(view: SeasonView) -> str:
+    return span_words(view.season.span.first, view.season.span.last)
+
+
+def _plan_cell(view: SeasonView) -> Cell:
+    if view.season.plan is None:
+        return Cell(text="not on record")
+    return Cell(text=counted(len(view.season.plan), "planting"), to=addresses.plan(view))
+
+
+def _log_cell(view: SeasonView) -> Cell:
+    if view.season.log is None:
+        return Cell(text="not on record")
+    return Cell(text=counted(len(view.entries), "visit"), to=addresses.log(view))
+
+
+def _ledger_cell(view: SeasonView) -> Cell:
+    if view.season.ledger is None:
+        return Cell(text="not on record")
+    number = len({line.weighing for line in view.lines})
+    return Cell(text=counted(number, "picking"), to=addresses.tally(view))
+
+
+def _weight(site: Site, view: SeasonView) -> str:
+    return figures.in_words(site.garden.showing, view.total) if view.lines else "unknown"
+
+
+def _over_rows(site: Site, views: tuple[SeasonView, ...]) -> Iterator[Row]:
+    """Yield a row for each ground that any season is told over; the grounds keep their order."""
+    found: dict[str, dict[str, str]] = {}
+    for view in views:
+        for ground in grounds(site.garden.beds, view.season):
+            if view.lines and ground.square_feet:
+                over = figures.per_ground(site.garden.showing, view.total, ground)
+                found.setdefault(over.of, {})[view.name] = over.words
+    for of, by_season in found.items():
+        yield _row(f"Over {of}", [Cell(text=by_season.get(view.name, "–")) for view in views])
+
+
+def _crops(site: Site, views: tuple[SeasonView, ...]) -> Table:
+    by_season = {view.name: tally(view.lines, BY["crop"]) for view in views}
+    keys = {str(key) for totals in by_season.values() for key in totals}
+    rows = []
+    for key in sorted(keys, key=lambda key: (not key, names.key_link(site.garden, key).text.casefold())):
+        cells = []
+        for view in views:
+            total = by_season[view.name].get(key)
+            cells.append(figure(figures.fine(site.garden.showing, total) if total else ""))
+        rows.append(Row(cells=(link(names.key_link(site.garden, key)), *cells)))
+    return Table(
+        ident="crops",
+        caption=f"Weight of each crop in each season, in {site.garden.showing.unit}",
+        heads=(Head(text="Crop"), *(Head(text=view.name, number=True) for view in views)),
+        rows=tuple(rows),
+        notes=("An empty cell means that none is in that season’s ledger.",),
+    )

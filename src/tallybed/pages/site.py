@@ -1,0 +1,79 @@
+"""The garden, read and reckoned: what every page is a function of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from tallybed.garden.days import Month
+from tallybed.garden.records import Entry, Garden, Season
+from tallybed.reckoning.holding import Holding
+from tallybed.reckoning.tally import Line, Total, added
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeasonView:
+    """A season with what was reckoned from it, up to the site's day."""
+
+    season: Season
+    holding: Holding
+    lines: tuple[Line, ...]
+
+    @property
+    def name(self) -> str:
+        """The season's name: ``2026``."""
+        return self.season.name
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """The log's entries up to the site's day, oldest first."""
+        told = (entry for entry in self.season.log or () if entry.day <= self.holding.today)
+        return tuple(sorted(told, key=lambda entry: (entry.day, entry.slug)))
+
+    @property
+    def total(self) -> Total:
+        """Everything the season gave so far."""
+        return added(self.lines)
+
+    def month_word(self, month: Month) -> str:
+        """Return how a month is named in addresses: ``05``, or ``2027-01`` in a later year than the first."""
+        if month.year == self.season.span.first.year:
+            return f"{month.month:02d}"
+        return f"{month.year}-{month.month:02d}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Site:
+    """Everything the pages are made of. ``today`` is the day the site speaks as of."""
+
+    garden: Garden
+    today: date
+    seasons: tuple[SeasonView, ...]
+    """Oldest first."""
+
+    @cached_property
+    def running(self) -> SeasonView | None:
+        """The season that ``today`` lies in and that is not closed; the latest one where two overlap."""
+        found = (view for view in reversed(self.seasons) if self.today in view.season.span)
+        return next((view for view in found if not view.season.closed), None)
+
+    @cached_property
+    def ended(self) -> SeasonView | None:
+        """The latest season that is over: closed, or past its last day."""
+        return next((view for view in reversed(self.seasons) if self.is_over(view)), None)
+
+    @cached_property
+    def coming(self) -> SeasonView | None:
+        """The first season that is still to begin."""
+        return next((view for view in self.seasons if view.season.span.first > self.today), None)
+
+    @cached_property
+    def foremost(self) -> SeasonView | None:
+        """The season a visitor means: the running one, else the last that is over, else the coming."""
+        return self.running or self.ended or self.coming
+
+    def is_over(self, view: SeasonView) -> bool:
+        """Return whether a season is closed or past."""
+        begun = view.season.span.first <= self.today
+        return begun and (view.season.closed or view.season.span.last < self.today)

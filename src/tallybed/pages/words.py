@@ -1,0 +1,133 @@
+"""Sentences that stand on more than one page, and how counts, lists and days are worded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.days import in_full, short, without_year
+
+NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
+NO_PLAN = "No plan is on record for this season, so what was meant to stand where is unknown."
+NO_LOG = "No log is on record for this season, so nothing shown here was seen on a visit."
+NO_LEDGER = "No ledger is on record for this season, so what the beds gave is unknown."
+EMPTY_PLAN = "The plan holds no planting yet."
+EMPTY_LOG = "The log holds no entry yet."
+EMPTY_LEDGER = "The ledger holds no weighing yet."
+NOT_YET_BEGUN = "The season has not begun yet."
+NOTHING_DUE = "By the plan, nothing falls due this week."
+NO_HISTORY = "This garden has no record of growing it."
+NO_FACTS = "Nothing is known of its care here yet."
+NO_QUESTIONS = "No question has been answered yet."
+NO_BEDS = "No bed is described yet."
+NOTHING_ON_RECORD = "nothing on record"
+PLANNED_MONTH = "Nothing of this month has happened yet: it shows what is planned."
+RUNNING_MONTH = "Days after {day} are shown as planned."
+MIXED_NOTE = "A mixed bowl stays one row until someone splits it."
+NOT_TOLD = "not told"
+SHARED_SQUARES = (
+    "A weighing that names several squares is shared equally between them; "
+    "one that names no square stands in the row “not told”."
+)
+
+GRADES = (
+    ("seen", "a log line names it"),
+    ("implied", "the log did not see it, but something was picked or done that could not be without it"),
+    ("supposed", "the plan says so and the day is past; nobody wrote it down"),
+    ("planned", "the plan says so and the day is still to come"),
+)
+"""How sure the site is of what stands in a square, from the surest down."""
+
+_SMALL = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day as machines and as people read it."""
+
+    iso: str
+    text: str
+
+
+def full_day(day: date) -> Day:
+    """Return a day as ``14 September 2026``."""
+    return Day(day.isoformat(), in_full(day))
+
+
+def plain_day(day: date) -> Day:
+    """Return a day as ``14 September``."""
+    return Day(day.isoformat(), without_year(day))
+
+
+def short_day(day: date) -> Day:
+    """Return a day as ``14 Sep``."""
+    return Day(day.isoformat(), short(day))
+
+
+def days_words(first: date, last: date) -> str:
+    """Return days from first to last, both included: ``3 to 9 May``, ``28 April to 4 May``."""
+    if first == last:
+        return without_year(first)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day} to {without_year(last)}"
+    if first.year == last.year:
+        return f"{without_year(first)} to {without_year(last)}"
+    return f"{in_full(first)} to {in_full(last)}"
+
+
+def span_words(first: date, last: date) -> str:
+    """Return days with their year: ``1 March to 30 November 2026``."""
+    if first.year == last.year:
+        return f"{without_year(first)} to {in_full(last)}"
+    return f"{in_full(first)} to {in_full(last)}"
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return ``one weighing``, ``12 weighings``, ``no weighing``: words up to ten, then figures."""
+    word = _SMALL[number] if 0 <= number < len(_SMALL) else f"{number:,}"
+    return f"{word} {one if number < 2 else many or one + 's'}"
+
+
+def figured(number: int, one: str, many: str = "") -> str:
+    """Return ``1 plant``, ``12 plants``: always in figures."""
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def listed(items: Iterable[str], last: str = "and") -> str:
+    """Return ``a``, ``a and b``, ``a, b and c``."""
+    words = tuple(items)
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def sentence(*clauses: str) -> str:
+    """Return clauses as one sentence with a capital and a full stop; nothing for nothing."""
+    text = ", ".join(clause for clause in clauses if clause)
+    if not text:
+        return ""
+    stop = "" if text[-1] in ".!?…" else "."
+    return f"{text[0].upper()}{text[1:]}{stop}"
+
+
+def first_words(text: str, limit: int = 155) -> str:
+    """Return ``text`` cut after a whole word where it is longer than ``limit`` characters."""
+    plain = " ".join(text.split())
+    if len(plain) <= limit:
+        return plain
+    return plain[: plain.rfind(" ", 0, limit)].rstrip(",;:. ") + " …"
+
+
+def runs(numbers: Sequence[int]) -> Iterable[tuple[int, int]]:
+    """Yield first and last of each run of whole numbers that follow one another; input sorted."""
+    start = previous = None
+    for number in numbers:
+        if previous is not None and start is not None and number != previous + 1:
+            yield start, previous
+            start = number
+        elif start is None:
+            start = number
+        previous = number
+    if start is not None and previous is not None:
+        yield start, previous
