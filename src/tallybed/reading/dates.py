@@ -19,6 +19,7 @@ from tallybed.reading.notes import Misread, nearest, quoted
 DATE = "a date such as Apr 12 or 2026-04-12"
 _ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
+_YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _ENGLISH = parserinfo()
@@ -43,6 +44,11 @@ def day_name(text: str) -> DayName:
     if iso is not None:
         year, month, day = (int(part) for part in iso.groups())
         return _checked(DayName(year, month, day), text)
+    year_first = _YEAR_FIRST.fullmatch(words)
+    if year_first is not None:
+        year, month, day = (int(part) for part in year_first.groups())
+        close = f"{year}-{month:02d}-{day:02d}"
+        raise Misread("date", f"the date {quoted(text)} is not written in full", DATE, close)
     if _NUMBERS.fullmatch(words):
         raise Misread(
             "ambiguous-date",

@@ -31,8 +31,6 @@ class Desk:
     span: Span = _NO_SEASON
     bounded: bool = True
     """False where the season's bounds could not be read."""
-    photos: tuple[str, ...] = ()
-    """Names of the files in the season's photos folder."""
     general: Mapping[str, str] = field(default_factory=dict)
     """What general names mean this season: folded name to slug."""
 

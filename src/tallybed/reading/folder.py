@@ -19,8 +19,8 @@ from tallybed.reading.headers import Page, split
 from tallybed.reading.library import load_library
 from tallybed.reading.nodes import Items, Node, Pairs, parse
 from tallybed.reading.notes import LeftOut, Notes, nearest, quoted
+from tallybed.reading.scanning import kept
 from tallybed.reading.seasons import Known, logged, planned, weighed
-from tallybed.reading.shapes import kept
 from tallybed.reading.shapes_crops import Shelf, general_names
 from tallybed.reading.shapes_garden import Ground, ground
 from tallybed.reading.shapes_leaves import leaf, question
@@ -155,7 +155,6 @@ class _Folder:
             season=year,
             span=span,
             bounded=base is not None and base.is_bounded(year),
-            photos=files.photos,
         )
         general = self._general(files, desk)
         desk = replace(desk, general=dict(general))

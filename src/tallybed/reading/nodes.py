@@ -15,6 +15,7 @@ import yaml
 
 from tallybed.garden.findings import Place
 from tallybed.reading.notes import LeftOut, Misread, Notes, quoted
+from tallybed.reading.unseen import UNSEEN, told
 from tallybed.reading.yamltrouble import trouble
 
 DEEPEST = 20
@@ -97,6 +98,7 @@ class _Refused(Exception):  # noqa: N818
 
 def _guard(text: str, file: str, offset: int) -> None:
     """Let the events pass and refuse what a garden's file never needs. Raises _Refused, YAMLError."""
+    _refuse_directives(text, file, offset)
     depth = nodes = documents = 0
     for event in _events(text):
         place = _place(event, file, offset)
@@ -124,6 +126,18 @@ def _guard(text: str, file: str, offset: int) -> None:
             if nodes > MOST_NODES:
                 raise _Refused(place, Misread("too-many-values", f"the file holds over {MOST_NODES} values"))
             _refuse_signs(event, place)
+
+
+def _refuse_directives(text: str, file: str, offset: int) -> None:
+    """Refuse lines that instruct the parser, which a garden never needs; thousands of them take minutes."""
+    for number, line in enumerate(text.split("\n")):
+        if line.startswith("%"):
+            found = "a line cannot begin with %"
+            raise _Refused(
+                Place(file, number + 1 + offset), Misread("broken-yaml", found, remedy="delete it")
+            )
+        if line.strip() and not line.startswith("#"):
+            return
 
 
 def _refuse_signs(event: Any, place: Place) -> None:
@@ -160,6 +174,10 @@ def _place(holder: Any, file: str, offset: int) -> Place:
 def _converted(node: Any, file: str, offset: int, notes: Notes) -> Node:
     place = _place(node, file, offset)
     if isinstance(node, yaml.ScalarNode):
+        unseen = UNSEEN.search(node.value)
+        if unseen is not None:  # written as an escape within double quotes
+            notes.add(place, "unseen-character", told(unseen.group()), remedy="delete it")
+            raise LeftOut
         return Text(node.value, place, _shift(node))
     if isinstance(node, yaml.SequenceNode):
         return Items(tuple(_converted(item, file, offset, notes) for item in node.value), place)

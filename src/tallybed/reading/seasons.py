@@ -44,7 +44,7 @@ class Known:
             self._crop(pairs.get("crop"), desk)
 
     def add_done(self, node: Node | None, desk: Desk) -> None:
-        """Take note of tags and crops in an entry's ``done``; a line that starts a planting gives it a tag."""
+        """Take note of tags and crops in an entry's ``done``; what starts a planting gives it a tag."""
         for pairs in _mappings(node):
             starters = [name for name, _value in pairs.pairs if name.text in _STARTERS]
             tag = pairs.get("tag")
@@ -76,6 +76,8 @@ def planned(plan: Iterable[Planting], known: Known, desk: Desk) -> tuple[Plantin
     """Return the plan with ``among`` made out; a row whose partner cannot be found is told and left out."""
     found: list[Planting] = []
     for planting in plan:
+        if planting.tag in {each.tag for each in found if each.tag}:
+            continue  # a second one of that tag, told already
         try:
             found.append(
                 replace(planting, among=_among(planting.among, planting.tag, planting.place, known, desk))
@@ -94,7 +96,7 @@ def logged(entries: Iterable[Entry], known: Known, desk: Desk) -> tuple[Entry, .
             desk.notes.add(
                 entry.place,
                 "duplicate-entry",
-                f"two entries of {entry.day} are called {quoted(entry.slug)}; the first is {first.place.file}",
+                f"a second entry of {entry.day} is called {quoted(entry.slug)}, after {first.place.file}",
                 expected="a file name of its own for each entry",
                 related=(first.place,),
             )
@@ -163,7 +165,7 @@ def _among(text: str, own: str, place: Place, known: Known, desk: Desk) -> str:
     if slugs:
         found = f"{quoted(text)} may mean several crops of this season"
         desk.notes.add(place, "general-crop", found, expected=listed(slugs))
-    elif known.whole:
+    elif known.whole and desk.crops_whole:
         found = f"nothing of this season is called {quoted(text)}, so nothing can stand among it"
         expected = "a tag, or a crop, of the season’s plan or log"
         desk.notes.add(place, "among-unknown", found, expected=expected, nearest=known.near(text, desk))

@@ -7,19 +7,18 @@ trouble is told in full and then left out by whoever asked for it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Any, Generic, NoReturn, TypeVar, cast
+from typing import Any, Generic, TypeVar, cast
 
 from tallybed.garden.findings import Place, Severity
 from tallybed.reading.desk import Desk
-from tallybed.reading.nodes import Items, Node, Pairs, Text
-from tallybed.reading.notes import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.nodes import Node, Pairs, Text
+from tallybed.reading.notes import LeftOut, listed, nearest, quoted
+from tallybed.reading.scanning import is_empty, wrong_kind
 
 T = TypeVar("T")
 T_co = TypeVar("T_co", covariant=True)
-Scanner = Callable[[Node, Desk], T]
-"""Node to value; tells the desk's notes what is wrong and raises LeftOut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +37,8 @@ class Shape:
 
     what: str
     keys: tuple[Key[Any], ...]
+    hint: str = ""
+    """What to name instead of every key, where there are too many."""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -89,11 +90,6 @@ class Row:
             raise LeftOut
 
 
-def is_empty(node: Node) -> bool:
-    """Return whether nothing was written after a key's colon."""
-    return isinstance(node, Text) and not node.text.strip()
-
-
 def take(node: Node, shape: Shape, desk: Desk) -> Row:
     """Read a mapping by its shape. Raises LeftOut where it is no mapping at all."""
     if not isinstance(node, Pairs):
@@ -138,7 +134,7 @@ def _unknown(name: Text, value: Node, row: Row, shape: Shape) -> str:
         name.place,
         "unknown-key",
         f"{shape.what} has no place for the key {quoted(name.text)}",
-        expected="" if close else f"one of: {listed(free)}",
+        expected="" if close else shape.hint or f"one of the keys {listed(free)}",
         nearest=close,
     )
     return close
@@ -155,92 +151,3 @@ def _empty(value: Node, key: Key[Any], row: Row) -> None:
         remedy="fill it in or delete the key",
         severity=Severity.WARNING,
     )
-
-
-_KINDS = {Items: "a list", Pairs: "a mapping", Text: "a plain text"}
-
-
-def wrong_kind(node: Node, expected: str, desk: Desk) -> NoReturn:
-    """Tell that a list, a mapping or a text stands where something else belongs. Raises LeftOut always."""
-    if is_empty(node):
-        desk.notes.add(node.place, "empty-value", "nothing stands here", expected=expected)
-        raise LeftOut
-    kind = _KINDS[type(node)]
-    if isinstance(node, Text):
-        kind = f"the plain text {quoted(node.text)}"
-    desk.notes.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected)
-    raise LeftOut
-
-
-def as_it_stands(node: Node, _desk: Desk) -> Node:
-    """Return the node itself: it is read once its surroundings are known."""
-    return node
-
-
-def said(scan: Callable[[str], T], expected: str) -> Scanner[T]:
-    """Return a scanner for one text."""
-    return spoken(lambda text, _desk: scan(text), expected)
-
-
-def spoken(scan: Callable[[str, Desk], T], expected: str) -> Scanner[T]:
-    """Return a scanner for one text whose meaning depends on the desk (season, beds, crops)."""
-
-    def scanner(node: Node, desk: Desk) -> T:
-        if not isinstance(node, Text) or is_empty(node):
-            wrong_kind(node, expected, desk)
-        try:
-            return scan(node.text, desk)
-        except Misread as misread:
-            desk.notes.misread(node.at(misread.at), misread)
-            raise LeftOut from None
-
-    return scanner
-
-
-def every(scan: Scanner[T], expected: str) -> Scanner[tuple[T, ...]]:
-    """Return a scanner for a list of values, or one value alone; one broken value breaks the list."""
-
-    def scanner(node: Node, desk: Desk) -> tuple[T, ...]:
-        nodes = node.items if isinstance(node, Items) else (node,)
-        if not nodes:
-            desk.notes.add(node.place, "empty-list", "the list is empty", expected=expected)
-            raise LeftOut
-        values = kept(scan, nodes, desk)
-        if len(values) < len(nodes):
-            raise LeftOut
-        return values
-
-    return scanner
-
-
-def rows(scan: Scanner[T]) -> Scanner[tuple[T, ...]]:
-    """Return a scanner for a list of records (or one alone); a broken one is left out, the rest kept."""
-
-    def scanner(node: Node, desk: Desk) -> tuple[T, ...]:
-        return kept(scan, node.items if isinstance(node, Items) else (node,), desk)
-
-    return scanner
-
-
-def kept(scan: Scanner[T], nodes: Iterable[Node], desk: Desk) -> tuple[T, ...]:
-    """Return the values that could be read; what is wrong with the others has been told."""
-    values: list[T] = []
-    for node in nodes:
-        try:
-            values.append(scan(node, desk))
-        except LeftOut:
-            continue
-    return tuple(values)
-
-
-def chosen(choices: Mapping[str, T], what: str) -> Scanner[T]:
-    """Return a scanner for one of a few words."""
-    expected = listed(choices)
-
-    def scan(text: str) -> T:
-        word = " ".join(text.split()).casefold()
-        if word not in choices:
-            raise Misread("choice", f"{quoted(text)} is no {what}", expected, nearest(word, choices))
-        return choices[word]
-
-    return said(scan, expected)

@@ -12,8 +12,9 @@ from tallybed.garden.units import CENTIMETRE, INCH, Length
 from tallybed.reading import texts, words
 from tallybed.reading.desk import Desk
 from tallybed.reading.nodes import Node
-from tallybed.reading.notes import Misread, listed, quoted
-from tallybed.reading.shapes import Key, Row, Scanner, Shape, as_it_stands, rows, said, spoken, take
+from tallybed.reading.notes import LeftOut, Misread, listed, quoted
+from tallybed.reading.scanning import Scanner, as_it_stands, rows, said, spoken
+from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
 from tallybed.reading.squarewords import LIKE_A_SQUARE, SQUARES, Beds
 
@@ -88,13 +89,14 @@ RUN_OUT = Shape("a run-out", (SIDE_KEY, SQUARES_KEY, REACH))
 def bed(node: Node, desk: Desk) -> Bed:
     """Read one bed; its squares first, then what lies along its sides. Raises LeftOut."""
     row = take(node, BED, desk)
-    row.finish()
+    if any(row.get(key) is None for key in (NAME, BED_LENGTH, WIDTH)):
+        raise LeftOut
     side = row.get(SQUARE) or (Length.of(30, CENTIMETRE) if desk.metric else Length.of(12, INCH))
     columns, rows_ = _squares_in(row, BED_LENGTH, side), _squares_in(row, WIDTH, side)
     if columns * rows_ > MOST_SQUARES:
         found = f"the bed would have {columns * rows_} squares"
         row.wrong(BED_LENGTH, "bed-too-large", found, expected=f"{MOST_SQUARES} squares at most")
-    row.finish()
+        row.finish()
     bare = Bed(
         name=row[NAME],
         title=row.get(TITLE) or row[NAME],
@@ -110,12 +112,14 @@ def bed(node: Node, desk: Desk) -> Bed:
     if not bare.squares:
         row.wrong(OMITTED, "no-square-left", "no square of the bed is left")
         row.finish()
-    return replace(
+    whole = replace(
         bare,
         trellises=_read_in(bare, row, TRELLISES, rows(_trellis)),
         paths=_read_in(bare, row, PATHS, rows(_path)),
         run_outs=_read_in(bare, row, RUN_OUTS, rows(_run_out)),
     )
+    row.finish()
+    return whole
 
 
 def _or(value: Fraction | None, default: Fraction) -> Fraction:

@@ -8,7 +8,8 @@ from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Items, Node, Pairs, Text
 from tallybed.reading.notes import LeftOut, Misread
-from tallybed.reading.shapes import Key, Scanner, is_empty, said, spoken, wrong_kind
+from tallybed.reading.scanning import Scanner, is_empty, said, spoken, wrong_kind
+from tallybed.reading.shapes import Key
 from tallybed.reading.squarewords import SQUARES, squares
 
 LINE = said(texts.line, texts.LINE)

@@ -16,7 +16,8 @@ from tallybed.reading import texts, words
 from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Node, Pairs
 from tallybed.reading.notes import LeftOut, Misread, listed, quoted
-from tallybed.reading.shapes import Key, Row, Shape, chosen, every, rows, said, take, wrong_kind
+from tallybed.reading.scanning import chosen, every, rows, said, wrong_kind
+from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_common import CROP_NAME, LENGTH, LINE, NOTE_KEY, count
 
 _DAYS = "a whole number of days"

@@ -14,14 +14,15 @@ from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import Desk
-from tallybed.reading.nodes import Items, Node, Pairs, Text
+from tallybed.reading.nodes import Items, Node, Pairs
 from tallybed.reading.notes import LeftOut, quoted
-from tallybed.reading.shapes import Key, Row, Shape, as_it_stands, chosen, said, take, wrong_kind
+from tallybed.reading.scanning import as_it_stands, chosen, said
+from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_beds import bed
 from tallybed.reading.shapes_common import LINE, NOTE, NOTE_KEY
+from tallybed.reading.shapes_freezes import MonthDay, freezes
 from tallybed.reading.squarewords import Beds
 
-MonthDay = tuple[int, int]
 _SEASON_DAY = "a day without its year, such as Mar 1"
 
 NAME = Key("name", LINE, "the garden’s name", required=True)
@@ -35,7 +36,7 @@ ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
 ABOUT = Key("about", NOTE, "a sentence about the garden")
 SEASON = Key("season", as_it_stands, "start and end")
 SEASONS = Key("seasons", as_it_stands, "years, each with its start, end, closed or note")
-FREEZES = Key("freeze dates", as_it_stands, "last spring, first fall")
+FREEZES = Key("freeze dates", freezes, "last spring, first fall")
 BEDS = Key("beds", as_it_stands, "a list of beds")
 GARDEN = Shape(
     "the garden",
@@ -61,8 +62,6 @@ END = Key("end", said(dates.every_year, _SEASON_DAY), _SEASON_DAY)
 CLOSED = Key("closed", said(words.yes_no, words.YES_NO), words.YES_NO)
 BOUNDS = Shape("the season", (START, END))
 ONE_SEASON = Shape("a season", (START, END, CLOSED, NOTE_KEY))
-
-_PLAIN_OR_PERCENT = "a day such as Apr 22, or days by percentage as in {10%: May 8, 50%: Apr 22, 90%: Apr 7}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +118,7 @@ def ground(node: Node, desk: Desk) -> Ground:
         showing=Showing(bool(row.get(UNITS))),
         address=row.get(ADDRESS) or "",
         about=row.get(ABOUT) or "",
-        freezes=_freezes(row, desk),
+        freezes=row.get(FREEZES) or FreezeDates(),
         beds=beds,
     )
     return Ground(
@@ -202,42 +201,3 @@ def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
             place=name.place,
         )
     return told, frozenset(broken)
-
-
-def _freeze(node: Node, desk: Desk) -> tuple[tuple[int, MonthDay], ...]:
-    """Read one freeze date: an average day, which stands for 50 %, or days by percentage."""
-    day = said(dates.every_year, _PLAIN_OR_PERCENT)
-    if isinstance(node, Text):
-        return ((50, day(node, desk)),)
-    if not isinstance(node, Pairs):
-        wrong_kind(node, _PLAIN_OR_PERCENT, desk)
-    percent = said(words.percentage, words.PERCENT)
-    found = {percent(name, desk): day(value, desk) for name, value in node.pairs}
-    return tuple(sorted(found.items()))
-
-
-_FREEZE_KEYS = tuple(
-    (Key(f"{name}{suffix}", _freeze, _PLAIN_OR_PERCENT), name, degrees)
-    for name in ("last spring", "first fall")
-    for suffix, degrees in (("", 32), (" 28", 28))
-)
-FREEZE = Shape("the freeze dates", tuple(key for key, _name, _degrees in _FREEZE_KEYS))
-
-
-def _freezes(row: Row, desk: Desk) -> FreezeDates:
-    node = row.get(FREEZES)
-    if node is None:
-        return FreezeDates()
-    try:
-        freezes = take(node, FREEZE, desk)
-    except LeftOut:
-        return FreezeDates()
-    sides: dict[str, list[tuple[int, tuple[tuple[int, MonthDay], ...]]]] = {
-        "last spring": [],
-        "first fall": [],
-    }
-    for key, name, degrees in _FREEZE_KEYS:
-        value = freezes.get(key)
-        if value is not None:
-            sides[name].append((degrees, value))
-    return FreezeDates(spring=tuple(sides["last spring"]), fall=tuple(sides["first fall"]))

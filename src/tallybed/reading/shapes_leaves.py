@@ -6,7 +6,8 @@ from tallybed.garden.records import Leaf, Question
 from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Node
-from tallybed.reading.shapes import Key, Shape, every, said, take
+from tallybed.reading.scanning import every, said
+from tallybed.reading.shapes import Key, Shape, take
 from tallybed.reading.shapes_common import CROP_NAME, LINE, count
 
 QUESTION_KEY = Key("question", LINE, "the question", required=True)

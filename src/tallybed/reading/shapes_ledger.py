@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from tallybed.garden.days import in_full
 from tallybed.garden.records import CropName, Destination, State, Weighing
 from tallybed.garden.units import Weight, total
 from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Node, Pairs, Text
 from tallybed.reading.notes import LeftOut, listed, quoted
-from tallybed.reading.shapes import Key, Row, Shape, chosen, every, said, take, wrong_kind
+from tallybed.reading.scanning import chosen, every, said, wrong_kind
+from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_common import (
     CROP_NAME,
     DAY,
@@ -85,7 +87,7 @@ def weighing(node: Node, desk: Desk) -> Weighing:
     day, weighed = row.get(DATE), row.get(WEIGHED)
     if day and weighed and weighed < day:
         found = "it was weighed before it was picked"
-        row.wrong(WEIGHED, "weighed-before-picked", found, expected=f"a day from {day} on")
+        row.wrong(WEIGHED, "weighed-before-picked", found, expected=f"a day from {in_full(day)} on")
     _parts_fit(row)
     row.finish()
     measured = row[WEIGHT]

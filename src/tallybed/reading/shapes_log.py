@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
+from tallybed.garden.days import in_full
 from tallybed.garden.records import CROP_VERBS, CropName, Entry, Event, Photo, Reading, Verb
 from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Node
-from tallybed.reading.notes import listed, nearest, quoted
-from tallybed.reading.shapes import Key, Row, Shape, as_it_stands, rows, said, take
+from tallybed.reading.notes import listed, quoted
+from tallybed.reading.scanning import as_it_stands, rows, said
+from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_common import (
     CROP_NAME,
     DAY,
@@ -59,7 +61,11 @@ CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP) for verb in Verb if verb in 
 OTHER_VERB = {
     verb: Key(verb.value, LINE, "what it was done to or with") for verb in Verb if verb not in CROP_VERBS
 }
-EVENT = Shape("a line of “done”", (*CROP_VERB.values(), *OTHER_VERB.values(), *DETAILS))
+EVENT = Shape(
+    "a line of “done”",
+    (*CROP_VERB.values(), *OTHER_VERB.values(), *DETAILS),
+    hint="a verb such as sow, thin or clear, or a detail such as squares, tag, plants or note",
+)
 
 TITLE = Key("title", LINE, texts.LINE, required=True)
 DATE = Key("date", DAY, dates.DATE)
@@ -81,9 +87,6 @@ def _photo(node: Node, desk: Desk) -> Photo:
         found = f"{quoted(name)} is not the bare name of a file"
         expected = f"a name such as peas.jpg, in content/{desk.season}/photos/"
         row.wrong(FILE, "photo-name", found, expected=expected)
-    elif name not in desk.photos:
-        found = f"there is no photograph {quoted(name)} in content/{desk.season}/photos/"
-        row.wrong(FILE, "photo-missing", found, nearest=nearest(name, desk.photos))
     row.finish()
     return Photo(file=name, alt=row[ALT], credit=row.get(CREDIT) or "", place=row.place)
 
@@ -180,24 +183,21 @@ def entry(header: Node, prose: str, desk: Desk, day: date | None, slug: str) -> 
         found = f"the header’s date {told} is not that of the file’s name, {day}"
         row.wrong(DATE, "date-not-file-name", found, remedy="correct the one or the other")
     if not row.told(DATE) and day and desk.bounded and day not in desk.span:
-        dates_place = row.place
         found = f"the date {day} of the file’s name lies outside the season"
-        expected = f"a day from {desk.span.first} to {desk.span.last}"
-        row.wrong(dates_place, "date-outside-season", found, expected=expected)
-    when = told or day
+        expected = f"a day from {in_full(desk.span.first)} to {in_full(desk.span.last)}"
+        row.wrong(row.place, "date-outside-season", found, expected=expected)
+    if not row.told(DATE) and day is None:
+        row.broken = True  # the file's name has been told
+    when = told or day or desk.span.first
+    lines = row.get(DONE)
+    done = () if lines is None else rows(lambda node, here: event(node, here, when))(lines, desk)
     row.finish()
-    if when is None:
-        found = "neither the file’s name nor the header has a date"
-        row.wrong(row.place, "missing-key", found, expected=f"date: {dates.DATE}")
-        row.finish()
-    assert when is not None  # noqa: S101 - told just above
-    done = row.get(DONE)
     return Entry(
         slug=slug,
         day=when,
         title=row[TITLE],
         by=row.get(BY) or "",
-        done=() if done is None else rows(lambda node, here: event(node, here, when))(done, desk),
+        done=done,
         photos=row.get(PHOTOS) or (),
         further=row.get(FURTHER) or (),
         prose=prose,

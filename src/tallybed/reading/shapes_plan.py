@@ -11,7 +11,8 @@ from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Node, Pairs
 from tallybed.reading.notes import Misread, listed, quoted
-from tallybed.reading.shapes import Key, Row, Shape, spoken, take
+from tallybed.reading.scanning import spoken
+from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_common import (
     CROP_NAME,
     DAY,

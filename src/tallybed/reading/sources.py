@@ -14,6 +14,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Place
 from tallybed.reading.notes import LeftOut, Notes
+from tallybed.reading.unseen import UNSEEN, told
 
 LARGEST = 2_000_000
 """Bytes of the largest text file read; a ledger of ten thousand weighings has about one million."""
@@ -23,10 +24,6 @@ _WIDE_MARKS = (
     (codecs.BOM_UTF16_LE, "UTF-16"),
     (codecs.BOM_UTF16_BE, "UTF-16"),
 )
-_UNSEEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]"
-)
-"""Characters no editor shows: control characters, other line ends, marks that turn the writing direction."""
 _BACKUP = re.compile(
     r"\.|#.*#$|.*(~|\.(swp|swo|bak|tmp|orig|part))$|(Thumbs\.db|desktop\.ini)$", re.IGNORECASE
 )
@@ -116,12 +113,12 @@ class Sources:
             self._tell_byte(data, error.start, file)
             raise LeftOut from None
         text = text.replace("\r\n", "\n").replace("\r", "\n")
-        unseen = _UNSEEN.search(text)
+        unseen = UNSEEN.search(text)
         if unseen is not None:
             self._notes.add(
                 _place_in(text[: unseen.start()], file),
                 "unseen-character",
-                f"a character that cannot be seen stands here, U+{ord(unseen.group()):04X}",
+                told(unseen.group()),
                 remedy="delete it",
             )
             raise LeftOut

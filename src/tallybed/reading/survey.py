@@ -34,8 +34,6 @@ class SeasonFiles:
     """Those of names.yaml, plan.yaml and harvest.yaml that are there."""
     entries: tuple[str, ...] | None
     """Paths of the log entries, or None where there is no log folder."""
-    photos: tuple[str, ...]
-    """Names of the files in the photos folder."""
 
     def path(self, name: str) -> str:
         """Return a file's path below the garden folder."""
@@ -100,12 +98,10 @@ def _season(year: str, sources: Sources, notes: Notes) -> SeasonFiles:
         else:
             _unknown(path, known, listed(known), notes)
     folders = {each.name for each in here if each.is_folder}
-    photos = sources.listing(f"{folder}/{PHOTOS}") if PHOTOS in folders else ()
     return SeasonFiles(
         year=year,
         files=frozenset(each.name for each in here if not each.is_folder and each.name in _SEASON_FILES),
         entries=_pages(f"{folder}/{LOG}", sources, notes) if LOG in folders else None,
-        photos=tuple(each.name for each in photos if not each.is_folder),
     )
 
 
