@@ -1,0 +1,167 @@
+"""Names that people type find the crops they can mean."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tallybed.garden.crops import Beginning, Crop, Habit
+from tallybed.garden.naming import Names, folded, names
+from tallybed.garden.units import INCH, Length
+from tallybed.reading.library import load_library
+
+LIBRARY = load_library()
+NAMES = Names.of(LIBRARY.crops.values())
+
+# What a gardener types, and what it can mean. Common English names; botanical sense checked by hand.
+TYPED = [
+    ("arugula", "arugula"),
+    ("Rocket", "arugula"),
+    ("basil", "basil"),
+    ("bush bean", "bean-bush"),
+    ("Bush  Beans", "bean-bush"),
+    ("bean-bush", "bean-bush"),
+    ("bean bush", "bean-bush"),
+    ("pole beans", "bean-pole"),
+    ("beans", "bean-bush bean-pole"),
+    ("bean", "bean-bush bean-pole"),
+    ("green beans", "bean-bush bean-pole"),
+    ("beetroot", "beet"),
+    ("broccoli", "broccoli"),
+    ("Brussels sprouts", "brussels-sprouts"),
+    ("brussel sprouts", "brussels-sprouts"),
+    ("cabbage", "cabbage"),
+    ("cabbages", "cabbage"),
+    ("napa cabbage", "chinese-cabbage"),
+    ("muskmelon", "cantaloupe"),
+    ("cantaloupes", "cantaloupe"),
+    ("melon", "cantaloupe watermelon"),
+    ("carrots", "carrot"),
+    ("Swiss chard", "chard"),
+    ("swiss-chard", "chard"),
+    ("collard greens", "collards"),
+    ("greens", "chard collards kale mustard-greens"),
+    ("cukes", "cucumber"),
+    ("aubergine", "eggplant"),
+    ("garlic", "garlic"),
+    ("kohlrabi", "kohlrabi"),
+    ("leeks", "leek"),
+    ("lettuce", "lettuce-head lettuce-leaf"),
+    ("romaine", "lettuce-head"),
+    ("leaf lettuce", "lettuce-leaf"),
+    ("loose-leaf lettuce", "lettuce-leaf"),
+    ("mustard", "mustard-greens"),
+    ("lady’s fingers", "okra"),
+    ("onions", "onion-bulb onion-bunching"),
+    ("onion sets", "onion-bulb"),
+    ("onion-green", "onion-bunching"),
+    ("scallions", "onion-bunching"),
+    ("spring onion", "onion-bunching"),
+    ("peas", "pea-garden pea-snap"),
+    ("english peas", "pea-garden"),
+    ("sugar snaps", "pea-snap"),
+    ("bell peppers", "pepper-sweet"),
+    ("pepper", "pepper-sweet"),
+    ("potatoes", "potato"),
+    ("radishes", "radish"),
+    ("swede", "rutabaga"),
+    ("squash", "squash-summer squash-winter"),
+    ("zucchini", "squash-summer"),
+    ("courgettes", "squash-summer"),
+    ("butternut squash", "squash-winter"),
+    ("corn", "sweet-corn"),
+    ("sweetcorn", "sweet-corn"),
+    ("sweet potatoes", "sweet-potato"),
+    ("tomato", "tomato-determinate tomato-indeterminate"),
+    ("bush tomatoes", "tomato-determinate"),
+    ("cherry tomato", "tomato-determinate tomato-indeterminate"),
+    ("watermelons", "watermelon"),
+    ("quinoa", ""),
+    ("", ""),
+]
+
+
+@pytest.mark.parametrize(("typed", "slugs"), TYPED)
+def test_a_typed_name_finds_its_crops(typed: str, slugs: str) -> None:
+    assert " ".join(NAMES.find(typed)) == slugs
+
+
+@pytest.mark.parametrize(
+    ("typed", "nearest"),
+    [
+        ("tomatos", "tomatoes"),
+        ("brocolli", "broccoli"),
+        ("spinnach", "spinach"),
+        ("zuchini", "zucchini"),
+        ("raddish", "radish"),
+        ("Carot", "carrot"),
+        ("xyzzy", ""),
+    ],
+)
+def test_a_slip_of_the_pen_is_offered_the_nearest_name(typed: str, nearest: str) -> None:
+    assert NAMES.nearest(typed) == nearest
+
+
+def test_every_crop_is_found_by_name_plural_and_slug() -> None:
+    for crop in LIBRARY.crops.values():
+        for name in (crop.slug, crop.slug.replace("-", " "), crop.name, crop.plural):
+            assert NAMES.find(name) == (crop.slug,), f"{name} must mean {crop.slug} and nothing else"
+
+
+def test_a_name_given_as_one_crops_own_means_that_crop_alone() -> None:
+    for crop in LIBRARY.crops.values():
+        for name in crop.also:
+            assert NAMES.find(name) == (crop.slug,), f"{name} is listed for {crop.slug}, but means more"
+
+
+@given(name=st.sampled_from(sorted(NAMES.meanings)), salt=st.integers(min_value=0))
+def test_capitals_and_spaces_make_no_difference(name: str, salt: int) -> None:
+    chance = random.Random(salt)  # noqa: S311 - nothing secret here
+    typed = "".join(chance.choice((letter.upper(), letter)) for letter in name)
+    typed = "  " + typed.replace(" ", "   ") + " "
+    assert NAMES.find(typed) == NAMES.meanings[name]
+
+
+@given(st.text(max_size=30))
+def test_any_text_at_all_gets_an_answer_that_is_known(text: str) -> None:
+    assert NAMES.nearest(text) in {"", *NAMES.meanings}
+    assert set(NAMES.find(text)) <= set(LIBRARY.crops)
+
+
+def _crop(slug: str, *, also: tuple[str, ...] = (), general: tuple[str, ...] = ()) -> Crop:
+    return Crop(
+        slug=slug,
+        name=slug,
+        plural=f"{slug}s",
+        also=also,
+        general=general,
+        family="Apiaceae",
+        habit=Habit.ROOT,
+        start=Beginning.SOWN,
+        letters="Xx",
+        spacing=Length.of(1, INCH),
+    )
+
+
+def test_a_crops_own_name_wins_over_another_crops_other_name_and_that_over_a_general_one() -> None:
+    crops = [
+        _crop("skirret", also=("crummock",), general=("root",)),
+        _crop("crummock", general=("root",)),
+        _crop("scorzonera", also=("root",)),
+    ]
+    index = Names.of(crops)
+    assert index.find("crummock") == ("crummock",)
+    assert index.find("root") == ("scorzonera",)
+
+
+def test_the_index_does_not_depend_on_the_order_of_the_crops() -> None:
+    crops = list(LIBRARY.crops.values())
+    assert list(names(crops).items()) == list(names(crops[::-1]).items())
+
+
+def test_names_are_indexed_without_capitals_and_with_single_spaces() -> None:
+    assert all(name == folded(name) for name in NAMES.meanings)
+    assert list(NAMES.meanings) == sorted(NAMES.meanings)
