@@ -10,7 +10,7 @@ from markupsafe import Markup
 from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages import addresses, names
-from tallybed.pages.maps import Legend, legend, month_maps, sheet_map
+from tallybed.pages.maps import legend_parts, month_maps, sheet_map
 from tallybed.pages.months import MonthItem, bed_months, kind_of, month_name
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
@@ -38,6 +38,9 @@ class Holder:
     name: Link
     days: str
     plants: str
+    """In all the squares together."""
+    share: str
+    """The part of each square it has, where it shares them."""
     stage: str
     grade: str
 
@@ -161,7 +164,7 @@ def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
             "lead": _lead(month),
             "unknown": unknown(view),
             "maps": month_maps(site.garden, month, here, ident="map"),
-            "legend": legend(site.garden, month) if month.drawn else Legend(),
+            "legend": legend_parts(site.garden, month),
             "nothing": NOTHING_ON_RECORD,
             "groups": tuple(_groups(site, bed, month, stands)),
             "changes": _changes(site, month, stands) if month.changes else None,
@@ -204,7 +207,8 @@ def _groups(site: Site, bed: Bed, month: BedMonth, stands: dict[str, Stand]) -> 
     for square, segments in held.items():
         alike.setdefault(tuple(_likeness(segment) for segment in segments), []).append(square)
     for squares in alike.values():
-        holders = tuple(_holder(site, month, segment, stands) for segment in held[squares[0]])
+        turns = zip(*(held[square] for square in squares), strict=True)
+        holders = tuple(_holder(site, month, segments, stands) for segments in turns)
         yield SquareGroup(squares=in_words(squares, with_bed=False), holders=holders)
 
 
@@ -216,22 +220,36 @@ def _likeness(segment: Segment) -> tuple[object, ...]:
         segment.grade,
         segment.stage,
         segment.share,
-        segment.plants,
+        segment.plants is None,
         segment.why,
     )
 
 
-def _holder(site: Site, month: BedMonth, segment: Segment, stands: dict[str, Stand]) -> Holder:
+def _holder(site: Site, month: BedMonth, segments: tuple[Segment, ...], stands: dict[str, Stand]) -> Holder:
+    """Return one turn of squares that are alike; their plants are counted together."""
+    segment = segments[0]
     whole = segment.first == month.first and segment.last == month.last
     stage = f"{segment.stage.value}: {segment.why}" if segment.why else segment.stage.value
-    plants = "not counted" if segment.plants is None else f"{segment.plants:,}"
+    counts = [one.plants for one in segments if one.plants is not None]
+    share = "" if segment.share == 1 else f"{segment.share} of each square"
     return Holder(
         name=names.stand_link(site.garden, stands[segment.stand]),
         days="all month" if whole else days_words(segment.first, segment.last),
-        plants=plants,
+        plants=f"{sum(counts):,}" if counts else "not counted",
+        share=share,
         stage=stage,
         grade=segment.grade.word,
     )
+
+
+def _change_details(change: Change) -> str:
+    parts = []
+    if change.plants is not None:
+        left = change.what == "thinned"
+        parts.append(f"{change.plants:,} left" if left else figured(change.plants, "plant"))
+    if change.why:
+        parts.append(change.why)
+    return "; ".join(parts)
 
 
 def _changes(site: Site, month: BedMonth, stands: dict[str, Stand]) -> Table:
@@ -242,6 +260,7 @@ def _changes(site: Site, month: BedMonth, stands: dict[str, Stand]) -> Table:
                 text(change.what),
                 link(names.stand_link(site.garden, stands[change.stand])),
                 text(in_words(change.squares, with_bed=False)),
+                text(_change_details(change)),
                 text(change.grade.word),
             ),
             mark="planned" if change.grade.word == "planned" else "",
@@ -251,7 +270,7 @@ def _changes(site: Site, month: BedMonth, stands: dict[str, Stand]) -> Table:
         Table(
             ident="changes",
             caption=f"Changes in {month.month}",
-            heads=heads("Day", "Change", "Planting", "Squares", "How known"),
+            heads=heads("Day", "Change", "Planting", "Squares", "Details", "How known"),
             rows=tuple(row(change) for change in month.changes),
         )
     )

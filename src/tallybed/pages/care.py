@@ -102,6 +102,8 @@ _FREEZE = {
     "spring planting offset": "the last spring freeze",
     "fall planting offset": "the first fall freeze",
 }
+_USED_FOR = {"intensive spacing": "spacing"}
+"""Printed facts beside which the value used stands under another name."""
 _ORIGIN = {
     Kind.COMMON: "common practice, no source",
     Kind.MEMORY: "from memory",
@@ -172,6 +174,7 @@ def care(garden: Garden, crop: Crop) -> Care:
 
 def _grouped(crop: Crop) -> Iterator[tuple[str, list[str]]]:
     known = list(dict.fromkeys(figure.fact for figure in (*crop.figures, *crop.chosen)))
+    known = [fact for fact in known if not any(_USED_FOR.get(other) == fact for other in known)]
     listed = {fact for _, facts in GROUPS for fact in facts}
     for title, facts in GROUPS:
         yield title, [fact for fact in facts if fact in known]
@@ -179,7 +182,7 @@ def _grouped(crop: Crop) -> Iterator[tuple[str, list[str]]]:
 
 
 def _fact(crop: Crop, fact: str, numbers: dict[str, int]) -> Fact:
-    used = crop.used(fact)
+    used = crop.used(fact) or crop.used(_USED_FOR.get(fact, ""))
     name = CALLED.get(fact, fact)
     return Fact(
         name=name[0].upper() + name[1:],

@@ -11,11 +11,12 @@ from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, names
 from tallybed.pages.care import care
+from tallybed.pages.cuts import weight
 from tallybed.pages.leaves import ordered, question_item
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
-from tallybed.pages.words import NO_FACTS, NO_HISTORY, counted, days_words
+from tallybed.pages.words import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
 from tallybed.reckoning.holding import Hold
 from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.tally import MIXED, Line, added
@@ -27,7 +28,8 @@ class History:
 
     season: Link
     total: figures.Sum | None
-    pickings: str
+    said: str
+    """How many pickings, and what they leave out; or why there is no weight."""
     plantings: Table | None
     mixed: str
 
@@ -67,7 +69,7 @@ def _grown_table(site: Site, crops: list[Crop]) -> Table:
     views = tuple(view for view in reversed(site.seasons) if _any(view))
     rows = []
     for crop in _by_name(crops):
-        cells = [figure(_season_weight(site, view, crop)) for view in views]
+        cells = [_season_weight(site, view, crop) for view in views]
         rows.append(Row(cells=(link(Link(crop.plural, addresses.crop(crop))), text(crop.family), *cells)))
     return Table(
         ident="grown",
@@ -78,7 +80,6 @@ def _grown_table(site: Site, crops: list[Crop]) -> Table:
             *(Head(text=view.name, number=True) for view in views),
         ),
         rows=tuple(rows),
-        notes=("“none yet” means planned or planted, with nothing in the ledger.",),
     )
 
 
@@ -86,11 +87,11 @@ def _any(view: SeasonView) -> bool:
     return bool(view.holding.stands or view.lines)
 
 
-def _season_weight(site: Site, view: SeasonView, crop: Crop) -> str:
+def _season_weight(site: Site, view: SeasonView, crop: Crop) -> Cell:
     lines = _lines(view, crop)
     if lines:
-        return figures.fine(site.garden.showing, added(lines))
-    return "none yet" if _stands(view, crop) else ""
+        return weight(site.garden.showing, added(lines))
+    return Cell(number=True, note=_nothing(view) if _stands(view, crop) else "")
 
 
 def _stands(view: SeasonView, crop: Crop) -> list[Stand]:
@@ -111,14 +112,21 @@ def _history(site: Site, view: SeasonView, crop: Crop) -> History | None:
     bowls = {line.weighing for line in view.lines if crop.slug in _bowl(line.crop)}
     if not (stands or lines or bowls):
         return None
-    total = added(lines)
     return History(
         season=Link(f"Season {view.name}", addresses.season(view)),
-        total=figures.summed(site.garden.showing, total) if lines else None,
-        pickings=counted(total.pickings, "picking") if lines else _nothing(view),
+        total=figures.summed(site.garden.showing, added(lines)) if lines else None,
+        said=_said(site, view, lines),
         plantings=_plantings(site, view, crop, stands) if stands else None,
         mixed=_mixed_words(len(bowls)),
     )
+
+
+def _said(site: Site, view: SeasonView, lines: list[Line]) -> str:
+    if lines:
+        total = added(lines)
+        words = [f"from {counted(total.pickings, 'picking')}.", *figures.caveats(site.garden.showing, total)]
+        return " ".join(words)
+    return NO_LEDGER if view.season.ledger is None else NONE_PICKED
 
 
 def _bowl(key: str) -> tuple[str, ...]:
@@ -132,7 +140,9 @@ def _mixed_words(number: int) -> str:
 
 
 def _nothing(view: SeasonView) -> str:
-    return "no ledger, so its weight is unknown" if view.season.ledger is None else "nothing in the ledger"
+    if view.season.ledger is None:
+        return "weight unknown"
+    return "none weighed" if view.season.closed else "none yet"
 
 
 def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) -> Table:
@@ -165,8 +175,8 @@ def _planting_row(site: Site, view: SeasonView, stand: Stand) -> Row:
             text(names.place_words(site.garden, squares)),
             text(_days_held(holds)),
             text(", ".join(grade.word for grade in grades)),
-            figure(figures.fine(showing, total) if lines else ""),
-            figure(f"at least {over}" if over and total.at_least else over),
+            weight(showing, total) if lines else figure(""),
+            Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
         )
     )
 

@@ -8,6 +8,7 @@ from typing import cast
 from tallybed.garden.days import Month, Week
 from tallybed.garden.squares import Bed, Square, column_letters
 from tallybed.garden.units import Showing, Weight
+from tallybed.garden.units import total as summed
 from tallybed.pages import figures, names
 from tallybed.pages.page import Link
 from tallybed.pages.site import SeasonView, Site
@@ -34,11 +35,19 @@ def cut_table(
     )
 
 
+def weight(showing: Showing, total: Total) -> Cell:
+    """Return a total as a figure without its unit, with ``at least`` or ``not weighed`` below it."""
+    if total.pickings and total.unweighed == total.pickings:
+        return Cell(number=True, note="not weighed")
+    words = figures.fine_weight(showing, total.weight)
+    return Cell(text=words, number=True, note="at least" if total.at_least else "")
+
+
 def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
     return Row(
         cells=(
             link(name),
-            figure(figures.fine(showing, total)),
+            weight(showing, total),
             figure(figures.fine_weight(showing, total.estimated) if total.estimated else ""),
             figure(figures.pieces(total.count)),
             figure(f"{total.pickings:,}"),
@@ -59,7 +68,7 @@ def crop_month_table(site: Site, view: SeasonView, *, ident: str) -> Table:
     ]
     whole = _month_row(showing, Link("All crops", ""), view.lines, months, mark="total")
     so_far = running([line for line in view.lines if line.counts], BY["month"])
-    cells = [figure(figures.fine(showing, so_far[month])) for month in months]
+    cells = [weight(showing, so_far[month]) for month in months]
     total = _month_row(showing, Link("Running total", ""), view.lines, months).cells[-1]
     run = Row(cells=(text("Running total"), *cells, total), mark="total")
     return Table(
@@ -79,8 +88,8 @@ def _month_row(
     showing: Showing, name: Link, lines: Sequence[Line], months: Sequence[Month], mark: str = ""
 ) -> Row:
     by_month = tally(lines, BY["month"])
-    cells = [figure(figures.fine(showing, by_month[month]) if month in by_month else "") for month in months]
-    return Row(cells=(link(name), *cells, figure(figures.fine(showing, added(lines)))), mark=mark)
+    cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
+    return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
 
 
 def _months(lines: Iterable[Line]) -> list[Month]:
@@ -121,10 +130,10 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
             Row(
                 cells=(
                     Cell(text=days_words(week.first, week.last), note=f"week {week.number}"),
-                    figure(figures.fine(showing, total)),
+                    weight(showing, total),
                     figure(f"{total.pickings:,}"),
                     figure(f"{total.unweighed:,}" if total.unweighed else ""),
-                    figure(figures.fine(showing, so_far[week])),
+                    weight(showing, so_far[week]),
                 )
             )
         )
@@ -161,11 +170,7 @@ def _square_cell(showing: Showing, bed: Bed, square: Square, totals: Mapping[Has
         return Cell(text="no square", number=True)
     if square not in totals:
         return Cell(text="–", number=True)
-    total = totals[square]
-    if total.unweighed == total.pickings:
-        return Cell(text="not weighed", number=True)
-    weight = figures.fine_weight(showing, total.weight)
-    return Cell(text=weight, number=True, note="at least" if total.at_least else "")
+    return weight(showing, totals[square])
 
 
 def plain_name(key: Hashable) -> Link:
@@ -176,5 +181,4 @@ def plain_name(key: Hashable) -> Link:
 def again_weighed(view: SeasonView) -> tuple[Weight, int]:
     """Return weight and number of the cured and dried weighings that join no total."""
     kept = [line for line in view.lines if not line.counts]
-    weight = Weight(sum((line.weight.nanograms for line in kept), Weight().nanograms))
-    return weight, len({line.weighing for line in kept})
+    return summed(line.weight for line in kept), len({line.weighing for line in kept})

@@ -42,8 +42,6 @@ class BedToday:
     """A bed as it stands on the page's day."""
 
     title: str
-    words: str
-    """``September 2026``"""
     to: str
     maps: Maps
     months: BedMonths
@@ -155,7 +153,6 @@ def _bed(site: Site, view: SeasonView, bed: Bed) -> BedToday:
     reckoned = bed_month(site.garden, view.season, view.holding, bed, month)
     return BedToday(
         title=bed.title,
-        words=f"on {in_full(reckoned.as_of)}",
         to=addresses.bed_month(view, bed, month),
         maps=month_maps(site.garden, reckoned, addresses.HOME, ident=f"map-{bed.name}"),
         months=bed_months(site, view, bed),

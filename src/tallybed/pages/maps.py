@@ -8,9 +8,19 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from tallybed.drawing.bedmap import bed_map
+from tallybed.drawing.legend import legend
 from tallybed.garden.records import Garden
-from tallybed.pages import addresses
+from tallybed.pages import addresses, names
 from tallybed.reckoning.monthly import BedMonth
+
+LEGEND_TITLES = {
+    "crop": "Crops",
+    "stage": "Stages",
+    "grade": "How known",
+    "family": "Families",
+    "ground": "Ground",
+    "mark": "Marks",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,3 +46,45 @@ def _crop_links(garden: Garden, month: BedMonth, here: str) -> Mapping[str, str]
     known = {crop.slug for crop in garden.crops}
     slugs = sorted({drawn.crop for drawn in month.drawn} & known)
     return {slug: addresses.relative(here, addresses.crop_of(slug)) for slug in slugs}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegendRow:
+    """One line of a legend: a swatch and what it stands for."""
+
+    swatch: Markup
+    sign: str
+    words: str
+    detail: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegendPart:
+    """The lines of a legend that are of one kind."""
+
+    title: str
+    rows: tuple[LegendRow, ...]
+
+
+def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
+    """Return what the map of a month shows, kind by kind, and nothing else."""
+    parts: dict[str, list[LegendRow]] = {}
+    for item in legend(month):
+        row = LegendRow(
+            swatch=Markup(item.swatch),  # noqa: S704 - drawings escape their own texts
+            sign=item.sign,
+            words=item.words,
+            detail=item.detail,
+            to=names.crop_link(garden, item.crop).to if item.crop else "",
+        )
+        parts.setdefault(item.kind, []).append(row)
+    return tuple(LegendPart(title=LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
+
+
+def sheet_map(bed, month, ident):
+    return Markup("")
+
+
+def touched_map(bed, words):
+    return Markup("")

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tallybed.garden.days import in_full
 from tallybed.garden.records import Season
 from tallybed.pages import addresses, figures, log, names
+from tallybed.pages.cuts import weight
 from tallybed.pages.months import bed_months
 from tallybed.pages.page import Link, Page
 from tallybed.pages.plan import summary
@@ -193,7 +194,7 @@ def _crops(site: Site, views: tuple[SeasonView, ...]) -> Table:
         cells = []
         for view in views:
             total = by_season[view.name].get(key)
-            cells.append(figure(figures.fine(site.garden.showing, total) if total else ""))
+            cells.append(weight(site.garden.showing, total) if total else figure(""))
         rows.append(Row(cells=(link(names.key_link(site.garden, key)), *cells)))
     return Table(
         ident="crops",

@@ -74,11 +74,7 @@ def heads(*words: str, numbers: tuple[str, ...] = ()) -> tuple[Head, ...]:
 def without_empty_columns(table: Table) -> Table:
     """Return the table less the columns that say nothing in any row."""
     every = (*table.rows, *table.foot)
-    kept = [
-        place
-        for place in range(len(table.heads))
-        if any(row.cells[place].text or row.cells[place].links for row in every)
-    ]
+    kept = [place for place in range(len(table.heads)) if any(_says(row.cells[place]) for row in every)]
     return Table(
         ident=table.ident,
         caption=table.caption,
@@ -87,6 +83,10 @@ def without_empty_columns(table: Table) -> Table:
         foot=tuple(_only(row, kept) for row in table.foot),
         notes=table.notes,
     )
+
+
+def _says(cell: Cell) -> bool:
+    return bool(cell.text or cell.links or cell.note)
 
 
 def _only(row: Row, kept: list[int]) -> Row:
