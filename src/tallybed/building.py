@@ -11,12 +11,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from tallybed.checks.case import Case
+from tallybed.checks.registry import every_finding
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.garden.records import Garden, Season
-from tallybed.pages import addresses
 from tallybed.pages.catalogue import every_page
-from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
 from tallybed.publishing.disk import BusyError
@@ -24,10 +24,10 @@ from tallybed.publishing.handoff import RefusedError as RefusedError
 from tallybed.publishing.handoff import hand_over, repair
 from tallybed.publishing.photos import pictures
 from tallybed.publishing.preview import preview as serve
-from tallybed.publishing.rendering import Rendering, Shared, render
+from tallybed.publishing.rendering import Rendering, render
 from tallybed.publishing.starting import start as start
 from tallybed.reading.folder import read
-from tallybed.reckoning.holding import hold
+from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.tally import lines
 
 CONTENT = "content"
@@ -149,13 +149,14 @@ def make(root: Path, *, as_of: date | None = None, progress: Progress | None = N
         return Made(findings=sorted_findings(findings), files={})
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
     site = reckoned(garden)
+    findings += doubts(site)
     tell("Making photographs ready", 0, 0)
     photographs = pictures(root, garden)
     findings += photographs.findings
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})
     pages = every_page(site)
-    rendering = Rendering(laid, _shared(site, pages), photographs.by_name)
+    rendering = Rendering(laid, photographs.by_name)
     files: dict[str, bytes] = {}
     for number, (path, data) in enumerate(render(pages, rendering, findings.append), start=1):
         if path in files:
@@ -177,6 +178,17 @@ def reckoned(garden: Garden) -> Site:
         holding = hold(season, today)
         views.append(SeasonView(season=season, holding=holding, lines=lines(season, holding, today)))
     return Site(garden=garden, today=today, seasons=tuple(views))
+
+
+def doubts(site: Site) -> tuple[Finding, ...]:
+    """Return what plan, log and ledger disagree about, season by season."""
+    found: list[Finding] = []
+    earlier: tuple[tuple[Season, Holding], ...] = ()
+    for view in site.seasons:
+        case = Case(garden=site.garden, season=view.season, holding=view.holding, earlier=earlier)
+        found += every_finding(case)
+        earlier += ((view.season, view.holding),)
+    return tuple(found)
 
 
 def day_of(garden: Garden) -> date:
@@ -211,26 +223,6 @@ def _season_from(season: Season, day: date) -> Season:
         ledger = tuple(one for one in ledger if (one.weighed or one.day) <= day)
     closed = season.closed and season.span.last <= day
     return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
-
-
-def _shared(site: Site, pages: tuple[Page, ...]) -> Shared:
-    there = {page.path for page in pages}
-    links = [Link("Today", addresses.HOME)]
-    if site.foremost is not None:
-        links.append(Link(f"Season {site.foremost.name}", addresses.season(site.foremost)))
-    links += [
-        Link("Crops", addresses.CROPS),
-        Link("Seasons", addresses.SEASONS),
-        Link("Questions", addresses.QUESTIONS),
-    ]
-    leaves = sorted(site.garden.leaves, key=lambda leaf: (leaf.order, leaf.title, leaf.slug))
-    links += [Link(leaf.title, addresses.leaf(site, leaf)) for leaf in leaves]
-    return Shared(
-        name=site.garden.name,
-        language=site.garden.language,
-        nav=tuple(link for link in links if link.to in there),
-        address=site.garden.address,
-    )
 
 
 def _require_garden(root: Path) -> None:

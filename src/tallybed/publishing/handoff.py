@@ -65,7 +65,7 @@ class _Names:
 
     @property
     def left(self) -> bool:
-        return any(path.exists() for path in (self.new, self.old, self.note))
+        return any(path.exists() for path in (self.new, self.old, self.note, self.lock))
 
 
 def hand_over(
@@ -85,10 +85,10 @@ def hand_over(
     are unfit or claimed twice, OSError (BusyError among them) where the machine fails;
     in every case the site stays as it was.
     """
-    if twice := claimed_twice(files):
-        raise ValueError(f"claimed twice: {', '.join(twice)}")
     for path in files:
         checked(path)
+    if twice := claimed_twice(files):
+        raise ValueError(f"claimed twice: {', '.join(twice)}")
     hashes = hashed(files)
     names = _Names(target.resolve())
     names.target.parent.mkdir(parents=True, exist_ok=True)

@@ -45,7 +45,7 @@ def claimed_twice(paths: Iterable[str]) -> tuple[str, ...]:
         if folded in seen:
             twice.add(path)
         seen.add(folded)
-        while folder := dirname(folded):
+        while (folder := dirname(folded)) not in {"", folded}:
             folders.add(folder)
             folded = folder
     twice |= {path for path in every if path.casefold() in folders}

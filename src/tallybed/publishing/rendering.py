@@ -2,8 +2,7 @@
 
 Templates get what their page's data names, and besides:
 
-``page``     the page itself (path, title, description)
-``site``     what every page shares (name, language, nav)
+``page``     the page itself (path, title, description, kind)
 ``href(t)``  the link from this page to another path of the site; it always ends in a file's name
 ``photo(k)`` a photograph put out, by season and file (``2026/peas.jpg``), or none
 """
@@ -11,7 +10,6 @@ Templates get what their page's data names, and besides:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from jinja2 import BaseLoader, ChoiceLoader, PrefixLoader, StrictUndefined, TemplateNotFound
 from jinja2.environment import Environment
@@ -20,22 +18,10 @@ from jinja2.sandbox import SandboxedEnvironment
 
 from tallybed.garden.days import in_full, short, without_year
 from tallybed.garden.findings import Finding, Place
-from tallybed.pages.page import Link, Page
+from tallybed.pages.page import Page
 from tallybed.publishing.assets import Layouts, Template
 from tallybed.publishing.paths import checked, relative
 from tallybed.publishing.photos import Picture
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
-    """What every page of a site knows."""
-
-    name: str
-    language: str
-    nav: tuple[Link, ...] = ()
-    """What every page leads to, in order."""
-    address: str = ""
-    """Web address with a closing slash; empty where not told."""
 
 
 class TemplateMistakeError(Exception):
@@ -49,14 +35,11 @@ class TemplateMistakeError(Exception):
 class Rendering:
     """Templates made ready for one build. Not for several threads at once."""
 
-    def __init__(
-        self, layouts: Layouts, shared: Shared, pictures: Mapping[str, Picture] | None = None
-    ) -> None:
+    def __init__(self, layouts: Layouts, pictures: Mapping[str, Picture] | None = None) -> None:
         self._layouts = layouts
         self._pictures = dict(pictures or {})
         self._here = ""
-        self._environment = self._made(shared, ChoiceLoader([_Texts(layouts.templates), _shipped(layouts)]))
-        self._shared = shared
+        self._environment = self._made(ChoiceLoader([_Texts(layouts.templates), _shipped(layouts)]))
 
     def page(self, page: Page) -> bytes:
         """Return the page in UTF-8, each line ended by a line feed alone.
@@ -80,7 +63,7 @@ class Rendering:
         lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n")
         return f"{lines}\n".encode()
 
-    def _made(self, shared: Shared, loader: BaseLoader) -> Environment:
+    def _made(self, loader: BaseLoader) -> Environment:
         environment = SandboxedEnvironment(
             loader=loader,
             autoescape=True,
@@ -90,9 +73,7 @@ class Rendering:
             cache_size=-1,
             auto_reload=False,
         )
-        environment.globals.update(
-            site=shared, href=lambda target: relative(self._here, target), photo=self._pictures.get
-        )
+        environment.globals.update(href=lambda target: relative(self._here, target), photo=self._pictures.get)
         environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
         return environment
 
@@ -114,7 +95,7 @@ class Rendering:
         if not any(template.own for template in self._layouts.templates.values()):
             return False
         try:
-            self._written(self._made(self._shared, _Texts(self._layouts.shipped)), page)
+            self._written(self._made(_Texts(self._layouts.shipped)), page)
         except Exception:
             return False
         return True
