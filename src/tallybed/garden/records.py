@@ -17,7 +17,7 @@ from tallybed.garden.crops import Crop, Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.squares import Bed, Square
-from tallybed.garden.units import Length, Showing, Weight
+from tallybed.garden.units import FOOT, Length, Showing, Weight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ class Planting:
     begins: date
     """The day it is sown or set out in the bed; a carried one stands from the season's first day."""
     until: date
-    """The day it is meant to be cleared; the squares are free that day. The season's last day + 1 by default."""
+    """The day it is meant to be cleared and its squares are free; by default the day after the season."""
     until_told: bool = True
     tag: str = ""
     variety: str = ""
@@ -300,6 +300,12 @@ class Garden:
     """Web address of the site, with a closing slash; empty where not told."""
     about: str = ""
     freezes: FreezeDates = field(default=FreezeDates())
+    rotation: int = 3
+    """Years within which a family should not come back to a square."""
+    idle: int = 28
+    """Days that a square may stand empty in season before it is worth a word."""
+    reach: Length = field(default=Length.of(2, FOOT))
+    """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
     crops: tuple[Crop, ...] = ()
     """Library and own crops, sorted by slug."""

@@ -1,0 +1,121 @@
+"""The ledger held against plan and log, and against what the crops can give."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tallybed.checks.case import Case, Told, warning
+from tallybed.checks.log import ENDING
+from tallybed.checks.plan import called
+from tallybed.garden.days import without_year
+from tallybed.garden.records import STARTING, State, Weighing
+from tallybed.garden.squares import Square
+from tallybed.garden.units import FOOT, POUND, Weight, total
+from tallybed.reckoning.stands import Stand, stand_of
+
+FACTOR = 8
+"""How many times the published yield of a row garden a planting must pass to be taken for a slip of the pen.
+
+Small beds give several times as much per square foot as rows with their paths.
+"""
+AFTER = 3
+"""Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
+
+
+def before_planting(case: Case) -> Iterator[Told]:
+    """Find weighings dated before the planting they come from went in."""
+    for weighing, stand in _owned(case):
+        begun = stand.begun
+        if begun and weighing.day < begun:
+            yield (
+                weighing,
+                warning(
+                    weighing.place,
+                    "weighed-before-planting",
+                    f"{called(stand)} was picked on {without_year(weighing.day)}",
+                    expected=f"a day after it went in, {without_year(begun)}",
+                    remedy="mend the date, the tag, or the log",
+                ),
+            )
+
+
+def after_clearing(case: Case) -> Iterator[Told]:
+    """Find weighings picked after the log says that the whole planting was gone."""
+    for weighing, stand in _owned(case):
+        ends = [
+            event.day
+            for event, squares in stand.lines
+            if event.verb in ENDING
+            and event.plants is None
+            and (not squares or set(squares) >= stand.squares)
+        ]
+        starts = [event.day for event, _squares in stand.lines if event.verb in STARTING]
+        if not ends or any(day >= ends[-1] for day in starts):
+            continue
+        if (weighing.day - ends[-1]).days > AFTER:
+            yield (
+                weighing,
+                warning(
+                    weighing.place,
+                    "weighed-after-clearing",
+                    f"{called(stand)} was picked on {without_year(weighing.day)}",
+                    expected=f"no later than its end, {without_year(ends[-1])}",
+                    remedy="mend the date, the tag, or the log",
+                ),
+            )
+
+
+def implausible(case: Case) -> Iterator[Told]:
+    """Find plantings that gave far more than the published yield for their squares."""
+    fresh: dict[str, list[int]] = {}
+    ledger = case.season.ledger or ()
+    owners = stand_of(case.season, case.holding.stands)
+    for number, (weighing, stand) in enumerate(zip(ledger, owners, strict=True)):
+        if stand and weighing.weight and weighing.state is State.FRESH:
+            fresh.setdefault(stand.key, []).append(number)
+    for key, numbers in sorted(fresh.items()):
+        stand = case.holding.stand(key)
+        crop = case.crop_of(stand)
+        figure = crop.used("yield per sqft") if crop else None
+        squares = {hold.square for hold in case.holds_of.get(key, ())}
+        if figure is None or figure.high is None or not squares:
+            continue
+        area = _ground(case, stand, squares)
+        usual = Weight.of(figure.high * area, POUND)
+        weights = [ledger[number].weight or Weight() for number in numbers]
+        whole = total(weights)
+        if whole.nanograms > usual.nanograms * FACTOR:
+            largest = ledger[max(numbers, key=lambda number: (ledger[number].weight or Weight(), -number))]
+            showing = case.garden.showing
+            yield (
+                largest,
+                warning(
+                    largest.place,
+                    "implausible-weight",
+                    f"{called(stand)} comes to {showing.picked(whole)} with this"
+                    f" {showing.picked(largest.weight or Weight())},"
+                    f" {float(whole.nanograms / usual.nanograms):.0f} times the usual",
+                    expected=f"about {showing.picked(usual)} for its {showing.area(area)},"
+                    " by published row yields",
+                    remedy="check the unit and the decimal point",
+                ),
+            )
+
+
+def _ground(case: Case, stand: Stand, squares: set[Square]) -> Fraction:
+    """Return the square feet a planting lives on: its squares, and the ground its vines are led out over."""
+    area = sum((case.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
+    led_out = stand.planned.led_out if stand.planned else None
+    if led_out is None:
+        return area
+    bed = case.garden.bed(min(squares).bed)
+    front = squares.intersection(bed.along(led_out.side)) or set(bed.along(led_out.side)[:1])
+    return area + bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
+
+
+def _owned(case: Case) -> Iterator[tuple[Weighing, Stand]]:
+    owners = stand_of(case.season, case.holding.stands)
+    for weighing, stand in zip(case.season.ledger or (), owners, strict=True):
+        if stand:
+            yield weighing, stand

@@ -1,0 +1,58 @@
+"""Every check, in the order in which they run.
+
+To add one: a function in a module of this folder, and its row here. A test spells
+the list out.
+"""
+
+from __future__ import annotations
+
+from tallybed.checks import ground, ledger, log, plan, timing
+from tallybed.checks.case import Case, Check, advice
+from tallybed.garden.findings import Finding, sorted_findings
+from tallybed.garden.records import Planting, Weighing
+
+CHECKS: tuple[Check, ...] = (
+    plan.double_held,
+    plan.shares_above_one,
+    plan.too_dense,
+    plan.no_run_out,
+    plan.no_support,
+    timing.too_early,
+    timing.too_late,
+    timing.not_ripe,
+    timing.idle,
+    ground.rotation,
+    ground.out_of_reach,
+    log.late,
+    log.never_planted,
+    log.pulled_early,
+    log.elsewhere,
+    ledger.before_planting,
+    ledger.after_clearing,
+    ledger.implausible,
+)
+
+
+def every_finding(case: Case) -> tuple[Finding, ...]:
+    """Run every check on a season; what a record silences is left out, what it silences in vain is told."""
+    found: list[Finding] = []
+    used: set[tuple[int, str]] = set()
+    for check in CHECKS:
+        for record, finding in check(case):
+            if record is not None and finding.code in dict(record.silence):
+                used.add((id(record), finding.code))
+            else:
+                found.append(finding)
+    records: list[Planting | Weighing] = [*(case.season.plan or ()), *(case.season.ledger or ())]
+    for row in records:
+        found += [_in_vain(row, code) for code, _why in row.silence if (id(row), code) not in used]
+    return sorted_findings(found)
+
+
+def _in_vain(record: Planting | Weighing, code: str) -> Finding:
+    return advice(
+        record.place,
+        "silence-not-needed",
+        f"`silence: {code}` keeps nothing quiet here",
+        remedy="take it out",
+    )

@@ -1,0 +1,206 @@
+"""The plan held against the year: freezes, ripening, and squares left empty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from tallybed.checks.case import Case, Told, advice, warning
+from tallybed.checks.plan import called
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import Span, without_year
+from tallybed.garden.findings import Place
+from tallybed.garden.records import Planting, Start
+from tallybed.garden.squares import Square, in_words
+from tallybed.reckoning.freeze import Freeze
+from tallybed.reckoning.holding import Hold
+from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.windows import Expected, days_to_harvest, expected, tender, window
+
+OFFERED = 4
+"""How many crops a finding about an empty square names."""
+
+
+def too_early(case: Case) -> Iterator[Told]:
+    """Find plantings before the first day the crop's weeks from the last spring freeze allow."""
+    for stand, row in case.planned:
+        crop = case.crop_of(stand)
+        if crop is None or row.start is Start.CARRIED or case.spring is None:
+            continue
+        first = window(crop, case.garden.freezes, case.season.span, start=row.start).spring_first
+        if first is None or row.begins >= first:
+            continue
+        yield (
+            row,
+            warning(
+                row.place,
+                "too-early",
+                f"{called(stand)} goes in on {without_year(row.begins)}{_chance(case.spring, row.begins)}",
+                expected=f"{without_year(first)} or later",
+                remedy="wait, or cover it and silence this with the reason",
+            ),
+        )
+
+
+def too_late(case: Case) -> Iterator[Told]:
+    """Find plantings after the last day on which the crop still comes to something before the freeze."""
+    for stand, row in case.planned:
+        crop = case.crop_of(stand)
+        if crop is None or row.start is Start.CARRIED or case.fall is None:
+            continue
+        found = window(crop, case.garden.freezes, case.season.span, variety=stand.variety, start=row.start)
+        last = found.last
+        if last is None or row.begins <= last or row.until > case.season.span.last + timedelta(days=1):
+            continue
+        ready = _expected(case, crop, stand, row)
+        by = (
+            f", and is ready about {without_year(ready.first)}{_chance(case.fall, ready.first)}"
+            if ready
+            else ""
+        )
+        yield (
+            row,
+            warning(
+                row.place,
+                "too-late",
+                f"{called(stand)} goes in on {without_year(row.begins)}{by}",
+                expected=f"{without_year(last)} or earlier, counted back from the first fall freeze",
+                remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
+            ),
+        )
+
+
+def not_ripe(case: Case) -> Iterator[Told]:
+    """Find plantings that are to be cleared before they can be expected to bear."""
+    for stand, row in case.planned:
+        crop = case.crop_of(stand)
+        if crop is None or row.start is Start.CARRIED or not row.until_told:
+            continue
+        ready = _expected(case, crop, stand, row)
+        if ready is None or ready.other_start or ready.first <= row.until:
+            continue
+        follower = _next_in(case, stand, row)
+        after = f" for {called(follower)}" if follower else ""
+        yield (
+            row,
+            warning(
+                row.place,
+                "not-ripe",
+                f"{called(stand)} is to be cleared on {without_year(row.until)}{after},"
+                f" {(row.until - row.begins).days} days after it goes in",
+                expected=f"{ready.days} days to a first harvest, about {without_year(ready.first)}",
+                remedy="give it longer, start it sooner, or take a quicker variety",
+            ),
+        )
+
+
+def idle(case: Case) -> Iterator[Told]:
+    """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
+    if case.season.plan is None:
+        return
+    gaps: dict[tuple[str, date, date], list[Square]] = {}
+    for bed in case.garden.beds:
+        for square in bed.squares:
+            for first, last in _gaps(case.plan_of.get(square, ()), _growing(case)):
+                if (last - first).days + 1 > case.garden.idle:
+                    gaps.setdefault((bed.name, first, last), []).append(square)
+    for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
+        fitting = _fitting(case, first, last)
+        would = f"; {', '.join(fitting)} would fit" if fitting else ""
+        yield (
+            _row_before(case, squares[0], first),
+            advice(
+                _place_of(case, squares[0], first, bed_name),
+                "idle",
+                f"nothing is planned in {in_words(squares)} from {without_year(first)}"
+                f" to {without_year(last)}, {(last - first).days + 1} days{would}",
+                expected=f"no more than {case.garden.idle} days",
+                remedy="plan a crop there, or silence this where the square rests on purpose",
+            ),
+        )
+
+
+def _expected(case: Case, crop: Crop, stand: Stand, row: Planting) -> Expected | None:
+    return expected(
+        crop, case.garden.freezes, case.season.span, row.begins, variety=stand.variety, start=row.start
+    )
+
+
+def _chance(freeze: Freeze, day: date) -> str:
+    chance = freeze.chance(day)
+    if chance is None:
+        side = (
+            "before the average last spring freeze"
+            if freeze.spring
+            else "after the average first fall freeze"
+        )
+        off = (day - freeze.middle).days
+        return f", {abs(off)} days {side}" if (off < 0) is freeze.spring and off else ""
+    when = "after it" if freeze.spring else "by then"
+    return f", with {_percent(chance)} chance of a freeze {when}"
+
+
+def _percent(chance: float) -> str:
+    if chance < 0.01:
+        return "less than 1 %"
+    return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
+
+
+def _next_in(case: Case, stand: Stand, row: Planting) -> Stand | None:
+    """Return the planting that the plan gives one of these squares next."""
+    later = [
+        hold
+        for square in row.squares
+        for hold in case.plan_of.get(square, ())
+        if hold.first >= row.until and hold.stand != stand.key
+    ]
+    return case.holding.stand(min(later, key=lambda hold: (hold.first, hold.stand)).stand) if later else None
+
+
+def _growing(case: Case) -> Span:
+    """Return the days between the freezes, or the season where they are not told."""
+    first = max(case.season.span.first, case.spring.middle) if case.spring else case.season.span.first
+    last = min(case.season.span.last, case.fall.middle) if case.fall else case.season.span.last
+    return Span(first=first, last=max(first, last))
+
+
+def _gaps(holds: tuple[Hold, ...], span: Span) -> Iterator[tuple[date, date]]:
+    """Yield the first and last day of each stretch of a span that no hold covers."""
+    free = span.first
+    for hold in holds:
+        if hold.first > free and free <= span.last:
+            yield free, min(hold.first - timedelta(days=1), span.last)
+        free = max(free, hold.last + timedelta(days=1))
+    if free <= span.last:
+        yield free, span.last
+
+
+def _fitting(case: Case, first: date, last: date) -> list[str]:
+    """Return names of crops, those grown here first, that can go in and bear within the gap."""
+    grown = {row.crop for season in case.garden.seasons for row in season.plan or ()}
+    names: list[tuple[bool, int, str]] = []
+    for crop in case.garden.crops:
+        start = Start.SOW if crop.start == "sown" else Start.SET_OUT
+        days = days_to_harvest(crop, "", start)
+        found = window(crop, case.garden.freezes, case.season.span, start=start)
+        if days is None or days[1] or first + timedelta(days=days[0]) > last:
+            continue
+        if (found.spring_first and first < found.spring_first) or (found.last and first > found.last):
+            continue
+        if tender(crop) and case.fall and first + timedelta(days=days[0]) > case.fall.middle:
+            continue
+        names.append((crop.slug not in grown, days[0], crop.name))
+    return [name for _new, _days, name in sorted(names)[:OFFERED]]
+
+
+def _row_before(case: Case, square: Square, day: date) -> Planting | None:
+    """Return the planting that leaves the square before the gap, which can silence it."""
+    before = [hold for hold in case.plan_of.get(square, ()) if hold.last < day]
+    after = [hold for hold in case.plan_of.get(square, ()) if hold.first > day]
+    nearest = before[-1:] or after[:1]
+    return case.rows[nearest[0].stand] if nearest else None
+
+
+def _place_of(case: Case, square: Square, day: date, bed_name: str) -> Place:
+    row = _row_before(case, square, day)
+    return row.place if row else case.garden.bed(bed_name).place

@@ -1,0 +1,402 @@
+"""Every check fires where it should, and is silent one day or one inch inside the limit.
+
+The crops are the tests' own, with round figures: what is checked is the check.
+"""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+
+from tallybed.checks.case import Case
+from tallybed.checks.registry import CHECKS, every_finding
+from tallybed.garden.findings import Finding, Severity, worded
+from tallybed.reading.folder import read
+from tallybed.reckoning.holding import hold
+
+GARDEN = """
+name: Test
+season: {start: Mar 1, end: Nov 30}
+freeze dates:
+  last spring: {10%: May 10, 50%: Apr 20, 90%: Mar 31}
+  first fall: {10%: Oct 1, 50%: Oct 15, 90%: Oct 29}
+beds:
+  - name: b
+    length: 6 squares
+    width: 2 squares
+    trellis:
+      - {side: 1, squares: A1:C1, height: 6 ft}
+    path:
+      - {side: 2, width: 2 ft}
+    run-out:
+      - {side: F, reach: 4 ft}
+"""
+CROPS = """
+- {new: greenleaf, family: Leafaceae, habit: rosette, start: sown, letters: Gl, spacing: 6 in, days: 40}
+- {new: redroot, family: Rootaceae, habit: root, start: sown, letters: Rr, spacing: 3 in, days: 60}
+- {new: twiner, family: Twineaceae, habit: climbing, start: sown, letters: Tw, spacing: 4 in, days: 60}
+- {new: rambler, family: Rambaceae, habit: running, start: sown, letters: Rm, spacing: 24 in, days: 80}
+- {new: slowhead, family: Headaceae, habit: rosette, start: set out, letters: Sh, spacing: 12 in, days: 90}
+"""
+
+
+@dataclass
+class Story:
+    """A tiny garden, the finding it should give, and its place."""
+
+    name: str
+    plan: str
+    code: str = ""
+    line: int = 1
+    ledger: str = ""
+    log: dict[str, str] = field(default_factory=dict)
+    before: str = ""
+    garden: str = ""
+    says: str = ""
+
+
+WHOLE = "idle"
+"""A plan of one row leaves most squares idle; every story but those of ``idle`` passes over it."""
+
+FIRES = [
+    Story(
+        "two plantings in one square on the same days",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20}\n"
+        "- {crop: redroot, squares: B1:C1, sow: Jun 19, until: Aug 30}\n",
+        "double-held",
+        2,
+        says="in b/B1 from 19 June to 19 June",
+    ),
+    Story(
+        "shares above the whole square",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20, share: 1/2}\n"
+        "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 3/5}\n",
+        "shares-above-one",
+        2,
+        says="11/10",
+    ),
+    Story(
+        "one plant more than keeps the spacing",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: 9}\n",
+        "too-dense",
+        says="9 plants",
+    ),
+    Story(
+        "a runner with no run-out",
+        "- {crop: rambler, squares: E1:F2, sow: May 20, until: Sep 20}\n",
+        "no-run-out",
+    ),
+    Story(
+        "a climber away from the trellis",
+        "- {crop: twiner, squares: D1:E1, sow: May 20, until: Sep 20}\n",
+        "no-support",
+    ),
+    Story(
+        "a tender crop a day before the window",
+        "- {crop: tomato-indeterminate, squares: A1, set out: Apr 19, until: Oct 1}\n",
+        "too-early",
+        says="53 % chance of a freeze after it",
+    ),
+    Story(
+        "a sowing that the fall freeze overtakes",
+        "- {crop: greenleaf, squares: A1, sow: Aug 23, until: Nov 20}\n",
+        "too-late",
+        says="22 August or earlier",
+    ),
+    Story(
+        "cleared a day before it can bear",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 9}\n"
+        "- {crop: redroot, squares: A1, sow: Jun 9, until: Sep 30}\n",
+        "not-ripe",
+        says="for redroot",
+    ),
+    Story(
+        "a square idle a day too long",
+        "- {crop: greenleaf, squares: A1:F2, sow: Apr 1, until: Jun 1}\n"
+        "- {crop: redroot, squares: A1:F2, sow: Jun 30, until: Oct 20}\n",
+        "idle",
+        says="29 days",
+    ),
+    Story(
+        "a family back in its square after two years",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n",
+        "same-family",
+        before="- {crop: greenleaf, squares: A1:A2, sow: May 1, until: Jun 20}\n",
+        says="of 2024",
+    ),
+    Story(
+        "a family following itself within the season",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: greenleaf, squares: A1, sow: Jun 20, until: Aug 20}\n",
+        "same-family",
+        2,
+    ),
+    Story(
+        "a row of squares beyond the reach",
+        "",
+        "out-of-reach",
+        8,
+        garden=GARDEN.replace("width: 2 squares", "width: 3 squares").replace("side: 2,", "side: 3,"),
+    ),
+    Story(
+        "sown ten days late, and the next cannot follow",
+        "- {crop: slowhead, squares: A1, set out: Apr 25, until: Aug 10}\n"
+        "- {crop: greenleaf, squares: A1, sow: Aug 16, until: Oct 20}\n",
+        "late",
+        log={"2026-05-12-x": "- {set out: slowhead, squares: A1}"},
+        says="greenleaf would then go in on 27 August, after its last day 22 August",
+    ),
+    Story(
+        "a planting nobody has heard of for three weeks",
+        "- {crop: greenleaf, squares: A1, sow: Apr 25, until: Aug 10}\n",
+        "never-planted",
+        log={"2026-05-16-x": "- {weed: bed, squares: b}"},
+    ),
+    Story(
+        "cleared ten days early",
+        "- {crop: greenleaf, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "pulled-early",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, squares: A1}",
+            "2026-06-30-x": "- {clear: greenleaf, squares: A1, because: bolted}",
+        },
+        says="(bolted), 10 days early",
+    ),
+    Story(
+        "planted in another square",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "elsewhere",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: B2}"},
+        says="b/B2",
+    ),
+    Story(
+        "picked before it was sown",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-before-planting",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-04-24, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "picked four days after clearing",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "pounds typed for ounces",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "implausible-weight",
+        ledger="- {date: 2026-08-14, tag: CA1, weight: 16 lb}\n",
+        says="times the usual",
+    ),
+]
+
+SILENT = [
+    Story(
+        "one ends the day the other begins",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 19}\n"
+        "- {crop: redroot, squares: B1:C1, sow: Jun 19, until: Aug 30}\n",
+        "double-held",
+    ),
+    Story(
+        "they say that they share",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20}\n"
+        "- {crop: redroot, squares: B1:C1, sow: Jun 1, until: Aug 30, among: greenleaf}\n",
+        "double-held",
+    ),
+    Story(
+        "shares that fill the square",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20, share: 2/5}\n"
+        "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 3/5}\n",
+        "shares-above-one",
+    ),
+    Story(
+        "as many as keep the spacing",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: 8}\n",
+        "too-dense",
+    ),
+    Story(
+        "led out",
+        "- {crop: rambler, squares: E1:F2, sow: May 20, until: Sep 20, run-out: F}\n",
+        "no-run-out",
+    ),
+    Story(
+        "at the trellis",
+        "- {crop: twiner, squares: C1:D1, sow: May 20, until: Sep 20}\n",
+        "no-support",
+    ),
+    Story(
+        "on the first day of the window",
+        "- {crop: tomato-indeterminate, squares: A1, set out: Apr 20, until: Oct 1}\n",
+        "too-early",
+    ),
+    Story(
+        "on the last day",
+        "- {crop: greenleaf, squares: A1, sow: Aug 22, until: Nov 20}\n",
+        "too-late",
+    ),
+    Story(
+        "cleared the day it can bear",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 10}\n",
+        "not-ripe",
+    ),
+    Story(
+        "idle as long as is allowed",
+        "- {crop: greenleaf, squares: A1:F2, sow: Apr 1, until: Jun 1}\n"
+        "- {crop: redroot, squares: A1:F2, sow: Jun 29, until: Oct 20}\n",
+        "idle",
+    ),
+    Story(
+        "a family back in its square after the garden's years",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n",
+        "same-family",
+        before="- {crop: greenleaf, squares: A1:A2, sow: May 1, until: Jun 20}\n",
+        garden=GARDEN + "rotation: 2 years\n",
+    ),
+    Story("every square within reach", "", "out-of-reach"),
+    Story(
+        "nine days late",
+        "- {crop: slowhead, squares: A1, set out: Apr 25, until: Aug 10}\n",
+        "late",
+        log={"2026-05-04-x": "- {set out: slowhead, squares: A1}"},
+    ),
+    Story(
+        "twenty days without a word",
+        "- {crop: greenleaf, squares: A1, sow: Apr 25, until: Aug 10}\n",
+        "never-planted",
+        log={"2026-05-15-x": "- {weed: bed, squares: b}"},
+    ),
+    Story(
+        "cleared nine days early",
+        "- {crop: greenleaf, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "pulled-early",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, squares: A1}",
+            "2026-07-01-x": "- {clear: greenleaf, squares: A1}",
+        },
+    ),
+    Story(
+        "planted where it was planned",
+        "- {crop: greenleaf, tag: GL1, squares: A1:B1, sow: Apr 25, until: Jul 10}\n",
+        "elsewhere",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: B1}"},
+    ),
+    Story(
+        "picked the day it went in",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-before-planting",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-04-25, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "weighed three days after clearing",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
+        },
+        ledger="- {date: 2026-06-13, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "a good square of carrots",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "implausible-weight",
+        ledger="- {date: 2026-08-14, tag: CA1, weight: 3 lb}\n",
+    ),
+]
+
+
+def found_in(story: Story, folder: Path) -> list[Finding]:
+    content = folder / "content"
+    season = content / "2026"
+    (season / "log").mkdir(parents=True)
+    (content / "garden.yaml").write_text(story.garden or GARDEN, encoding="utf-8")
+    (content / "crops.yaml").write_text(CROPS, encoding="utf-8")
+    (season / "plan.yaml").write_text(story.plan or "[]\n", encoding="utf-8")
+    if story.ledger:
+        (season / "harvest.yaml").write_text(story.ledger, encoding="utf-8")
+    for name, done in story.log.items():
+        text = f"---\ntitle: {name}\ndate: {name[:10]}\ndone:\n  {done}\n---\nText.\n"
+        (season / "log" / f"{name}.md").write_text(text, encoding="utf-8")
+    if story.before:
+        (content / "2024").mkdir()
+        (content / "2024" / "plan.yaml").write_text(story.before, encoding="utf-8")
+    got = read(folder)
+    assert got.garden is not None, [worded(one) for one in got.findings]
+    errors = [worded(one) for one in got.findings if one.severity is Severity.ERROR]
+    assert not errors
+    seasons = got.garden.seasons
+    newest = [one.newest for one in seasons if one.newest]
+    today = newest[-1] if newest else seasons[-1].span.first
+    past = tuple((one, hold(one, today)) for one in seasons[:-1])
+    case = Case(garden=got.garden, season=seasons[-1], holding=hold(seasons[-1], today), earlier=past)
+    return list(every_finding(case))
+
+
+@pytest.mark.parametrize("story", FIRES, ids=lambda story: story.name)
+def test_fires(story: Story, tmp_path: Path):
+    found = [one for one in found_in(story, tmp_path) if one.code == story.code]
+    assert len(found) == 1, [worded(one) for one in found]
+    file = "content/garden.yaml" if story.code == "out-of-reach" else "content/2026/plan.yaml"
+    if story.ledger:
+        file = "content/2026/harvest.yaml"
+    assert (found[0].place.file, found[0].place.line) == (file, story.line), worded(found[0])
+    assert story.says in worded(found[0])
+    assert found[0].remedy, "a finding says what to do"
+
+
+@pytest.mark.parametrize("story", SILENT, ids=lambda story: story.name)
+def test_silent_just_inside_the_limit(story: Story, tmp_path: Path):
+    assert [worded(one) for one in found_in(story, tmp_path) if one.code == story.code] == []
+
+
+@pytest.mark.parametrize("story", FIRES, ids=lambda story: story.name)
+def test_tells_nothing_else(story: Story, tmp_path: Path):
+    others = {one.code for one in found_in(story, tmp_path)} - {story.code, WHOLE}
+    assert others == set(), "a story shows one finding, so that a check that fires too often is seen"
+
+
+def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():
+    assert {story.code for story in FIRES} == {story.code for story in SILENT}
+    assert len({story.code for story in FIRES}) == len(CHECKS)
+
+
+def test_the_list_of_checks_is_this_one():
+    assert [check.__name__ for check in CHECKS] == [
+        "double_held",
+        "shares_above_one",
+        "too_dense",
+        "no_run_out",
+        "no_support",
+        "too_early",
+        "too_late",
+        "not_ripe",
+        "idle",
+        "rotation",
+        "out_of_reach",
+        "late",
+        "never_planted",
+        "pulled_early",
+        "elsewhere",
+        "before_planting",
+        "after_clearing",
+        "implausible",
+    ]
+
+
+DENSE = "- {{crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: {}, silence: {{too-dense: young}}}}\n"
+
+
+def test_a_row_silences_its_finding_with_a_reason(tmp_path: Path):
+    found = found_in(Story("x", DENSE.format(9)), tmp_path)
+    assert {one.code for one in found} - {WHOLE} == set()
+
+
+def test_a_silence_that_silences_nothing_is_told(tmp_path: Path):
+    found = found_in(Story("x", DENSE.format(8)), tmp_path)
+    assert {one.code for one in found} - {WHOLE} == {"silence-not-needed"}
