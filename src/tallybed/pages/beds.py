@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages import addresses, names
-from tallybed.pages.maps import legend_parts, month_maps, sheet_map
+from tallybed.pages.maps import legend_parts, month_maps
 from tallybed.pages.months import MonthItem, bed_months, kind_of, month_name
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
-from tallybed.pages.tables import Row, Table, heads, link, text, without_empty_columns
+from tallybed.pages.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.words import (
     NO_LOG,
     NO_PLAN,
@@ -39,8 +37,8 @@ class Holder:
     days: str
     plants: str
     """In all the squares together."""
-    share: str
-    """The part of each square it has, where it shares them."""
+    notes: tuple[str, ...]
+    """The part of each square it has, where it shares them; where its plants are rooted, if not here."""
     stage: str
     grade: str
 
@@ -51,14 +49,6 @@ class SquareGroup:
 
     squares: str
     holders: tuple[Holder, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetMonth:
-    """A month on a bed's contact sheet."""
-
-    item: MonthItem
-    picture: Markup
 
 
 def pages(site: Site) -> Iterator[Page]:
@@ -97,12 +87,37 @@ def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -
             "bed": bed.title,
             "note": bed.note,
             "unknown": unknown(view),
-            "sheet": tuple(
-                SheetMonth(item=item, picture=sheet_map(bed, month, f"s{number}"))
-                for number, (item, month) in enumerate(zip(items, months, strict=True))
-            ),
+            "months": _month_table(items, months, bed),
             "facts": bed_facts(site, bed),
         },
+    )
+
+
+def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed: Bed) -> Table:
+    """Return how full the bed is in each month, on the day its map shows."""
+    columns = ("Plantings", "Squares held", "Bare", "Changes")
+    rows = []
+    for item, month in zip(items, months, strict=True):
+        held = {one.square for one in month.segments if one.first <= month.as_of <= one.last}
+        rows.append(
+            Row(
+                cells=(
+                    Cell(text=item.name, to=item.to, note=item.said),
+                    text(without_year(month.as_of)),
+                    figure(f"{len({one.stand for one in month.segments}):,}"),
+                    figure(f"{len(held):,}"),
+                    figure(f"{len(bed.squares) - len(held):,}"),
+                    figure(f"{len(month.changes):,}"),
+                ),
+                mark="planned" if item.kind == "planned" else "",
+            )
+        )
+    return Table(
+        ident="months-table",
+        caption=f"{bed.title} month by month",
+        heads=heads("Month", "Map of", *columns, numbers=columns),
+        rows=tuple(rows),
+        notes=("Squares are counted on the day of the map, plantings and changes in the whole month.",),
     )
 
 
@@ -231,15 +246,24 @@ def _holder(site: Site, month: BedMonth, segments: tuple[Segment, ...], stands: 
     whole = segment.first == month.first and segment.last == month.last
     stage = f"{segment.stage.value}: {segment.why}" if segment.why else segment.stage.value
     counts = [one.plants for one in segments if one.plants is not None]
-    share = "" if segment.share == 1 else f"{segment.share} of each square"
+    notes = [] if segment.share == 1 else [f"{segment.share} of each square"]
+    if counts and not sum(counts):
+        notes += _rooted(month, segment)
     return Holder(
         name=names.stand_link(site.garden, stands[segment.stand]),
         days="all month" if whole else days_words(segment.first, segment.last),
         plants=f"{sum(counts):,}" if counts else "not counted",
-        share=share,
+        notes=tuple(notes),
         stage=stage,
         grade=segment.grade.word,
     )
+
+
+def _rooted(month: BedMonth, segment: Segment) -> list[str]:
+    """Say where a planting is rooted that holds squares without a plant of their own in them."""
+    alike = (one for one in month.segments if one.stand == segment.stand and one.plants)
+    squares = [one.square for one in alike if one.first <= segment.last and segment.first <= one.last]
+    return [f"rooted in {in_words(squares, with_bed=False)}"] if squares else []
 
 
 def _change_details(change: Change) -> str:

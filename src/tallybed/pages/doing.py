@@ -113,12 +113,11 @@ def _details(garden: Garden, event: Event) -> str:
 
 
 def gist(garden: Garden, events: Iterable[Event], most: int = 4) -> str:
-    """Return a visit's work as a few words for a list: ``carrot sown, broccoli set out and 3 more``."""
-    words = []
+    """Return a visit's work in a few words, for a list: ``carrot and beet sown; bed weeded; and more``."""
+    by_verb: dict[Verb, list[str]] = {}
     for event in events:
         subject = names.named(garden, event.crop).text if event.crop else event.subject
-        words.append(f"{subject} {DONE[event.verb]}")
-    words = list(dict.fromkeys(words))
-    if len(words) > most:
-        words = [*words[: most - 1], f"{len(words) - most + 1} more"]
-    return listed(words)
+        by_verb.setdefault(event.verb, []).append(subject)
+    parts = [f"{listed(dict.fromkeys(subjects))} {DONE[verb]}" for verb, subjects in by_verb.items()]
+    more = ["and more"] if len(parts) > most else []
+    return "; ".join([*parts[:most], *more])

@@ -29,6 +29,8 @@ class Sum:
 class PerGround:
     """A total told over one ground."""
 
+    before: str
+    """``at least`` or nothing."""
     words: str
     """``1.24 lb per sq ft``"""
     of: str
@@ -80,9 +82,9 @@ def fine_weight(showing: Showing, weight: Weight) -> str:
 
 def per_ground(showing: Showing, total: Total, ground: Ground) -> PerGround:
     """Return a total over a ground, saying of what ground."""
-    words = showing.per_area(total.weight, ground.square_feet)
     return PerGround(
-        words=f"at least {words}" if total.at_least else words,
+        before="at least" if total.at_least else "",
+        words=showing.per_area(total.weight, ground.square_feet),
         of=ground.of,
         area=showing.area(ground.square_feet),
     )

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from tallybed.garden.days import Month
-from tallybed.garden.records import Entry
-from tallybed.garden.squares import Bed, Square, in_words
-from tallybed.pages import addresses, doing
+from tallybed.garden.records import Entry, Event
+from tallybed.garden.squares import Square, in_words
+from tallybed.pages import addresses, doing, names
 from tallybed.pages.maps import touched_map
 from tallybed.pages.page import Link, Page
 from tallybed.pages.prose import outside, prose
@@ -143,20 +143,28 @@ def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, aft
 
 
 def _touched(site: Site, entry: Entry) -> Iterator[TouchedBed]:
-    for bed in site.garden.beds:
-        words: dict[Square, list[str]] = {}
+    for number, bed in enumerate(site.garden.beds):
+        letters: dict[Square, list[str]] = {}
         for event in entry.done:
-            said = doing.DONE[event.verb]
             for square in (*event.squares, *event.to):
                 if square.bed == bed.name:
-                    words.setdefault(square, []).append(said)
-        if words:
-            yield _small(bed, {square: ", ".join(dict.fromkeys(said)) for square, said in words.items()})
+                    letters.setdefault(square, []).append(_letters(site, event))
+        if letters:
+            yield TouchedBed(
+                title=bed.title,
+                picture=touched_map(
+                    bed,
+                    {
+                        square: " ".join(dict.fromkeys(filter(None, found)))
+                        for square, found in letters.items()
+                    },
+                    ident=f"touched-{number}",
+                ),
+                words=in_words(letters, with_bed=False),
+            )
 
 
-def _small(bed: Bed, words: dict[Square, str]) -> TouchedBed:
-    return TouchedBed(
-        title=bed.title,
-        picture=touched_map(bed, words),
-        words=in_words(words, with_bed=False),
-    )
+def _letters(site: Site, event: Event) -> str:
+    slug = event.crop.slug if event.crop else None
+    crop = names.crop(site.garden, slug) if slug else None
+    return crop.letters if crop else ""

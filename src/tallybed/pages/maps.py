@@ -9,7 +9,9 @@ from markupsafe import Markup
 
 from tallybed.drawing.bedmap import bed_map
 from tallybed.drawing.legend import legend
+from tallybed.drawing.smallmap import small_map
 from tallybed.garden.records import Garden
+from tallybed.garden.squares import Bed, Square
 from tallybed.pages import addresses, names
 from tallybed.reckoning.monthly import BedMonth
 
@@ -82,9 +84,6 @@ def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
     return tuple(LegendPart(title=LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
 
 
-def sheet_map(bed, month, ident):
-    return Markup("")
-
-
-def touched_map(bed, words):
-    return Markup("")
+def touched_map(bed: Bed, letters: Mapping[Square, str], *, ident: str) -> Markup:
+    """Return a bed's small map of the squares touched, each with the letters of its crops."""
+    return Markup(small_map(bed, letters, ident))  # noqa: S704 - drawings escape their own texts

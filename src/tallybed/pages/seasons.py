@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tallybed.garden.days import in_full
 from tallybed.garden.records import Season
@@ -126,12 +127,13 @@ def _tables(site: Site) -> tuple[Table, ...]:
     columns = (Head(text=""), *(Head(text=view.name, number=True) for view in views))
     rows = (
         _row("Season", [link(Link(f"Season {view.name}", addresses.season(view))) for view in views]),
-        _row("Dates", [Cell(text=_dates(view)) for view in views]),
+        _row("First day", [Cell(text=in_full(view.season.span.first)) for view in views]),
+        _row("Last day", [Cell(text=in_full(view.season.span.last)) for view in views]),
         _row("State", [Cell(text=state_words(site, view)) for view in views]),
         _row("Plan", [_plan_cell(view) for view in views]),
         _row("Log", [_log_cell(view) for view in views]),
         _row("Ledger", [_ledger_cell(view) for view in views]),
-        _row("Weight", [figure(_weight(site, view)) for view in views]),
+        _row("Weight", [_weight(site, view) for view in views]),
         *_over_rows(site, views),
     )
     whole = Table(
@@ -144,11 +146,7 @@ def _tables(site: Site) -> tuple[Table, ...]:
 
 
 def _row(name: str, cells: list[Cell]) -> Row:
-    return Row(cells=(Cell(text=name), *(Cell(text=one.text, to=one.to, number=True) for one in cells)))
-
-
-def _dates(view: SeasonView) -> str:
-    return span_words(view.season.span.first, view.season.span.last)
+    return Row(cells=(Cell(text=name), *(replace(one, number=True) for one in cells)))
 
 
 def _plan_cell(view: SeasonView) -> Cell:
@@ -170,20 +168,23 @@ def _ledger_cell(view: SeasonView) -> Cell:
     return Cell(text=counted(number, "picking"), to=addresses.tally(view))
 
 
-def _weight(site: Site, view: SeasonView) -> str:
-    return figures.in_words(site.garden.showing, view.total) if view.lines else "unknown"
+def _weight(site: Site, view: SeasonView) -> Cell:
+    if not view.lines:
+        return Cell(text="unknown")
+    showing, total = site.garden.showing, view.total
+    return Cell(text=showing.summed(total.weight), note="at least" if total.at_least else "")
 
 
 def _over_rows(site: Site, views: tuple[SeasonView, ...]) -> Iterator[Row]:
     """Yield a row for each ground that any season is told over; the grounds keep their order."""
-    found: dict[str, dict[str, str]] = {}
+    found: dict[str, dict[str, Cell]] = {}
     for view in views:
         for ground in grounds(site.garden.beds, view.season):
             if view.lines and ground.square_feet:
                 over = figures.per_ground(site.garden.showing, view.total, ground)
-                found.setdefault(over.of, {})[view.name] = over.words
+                found.setdefault(over.of, {})[view.name] = Cell(text=over.words, note=over.before)
     for of, by_season in found.items():
-        yield _row(f"Over {of}", [Cell(text=by_season.get(view.name, "–")) for view in views])
+        yield _row(f"Over {of}", [by_season.get(view.name, Cell(text="–")) for view in views])
 
 
 def _crops(site: Site, views: tuple[SeasonView, ...]) -> Table:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from tallybed.pages import addresses, figures, names
-from tallybed.pages.charts import cumulative_chart
+from tallybed.pages.charts import Chart, crops_chart, weeks_chart, whole_chart
 from tallybed.pages.cuts import (
     again_weighed,
     crop_month_table,
@@ -39,6 +39,7 @@ class Part:
     ident: str
     title: str
     tables: tuple[Table, ...]
+    chart: Chart | None = None
     notes: tuple[str, ...] = ()
 
 
@@ -91,7 +92,7 @@ def _page(site: Site, view: SeasonView) -> Page:
             "standing": head,
             "as_of": full_day(day),
             "words": f"picked in {view.name}, in all" if over else f"picked so far in {view.name}",
-            "chart": cumulative_chart(site, view) if counting else None,
+            "chart": whole_chart(site, view, ident="whole") if counting else None,
             "parts": tuple(_parts(site, view)) if counting else (),
             "again": _again(site, view),
         },
@@ -105,9 +106,15 @@ def _parts(site: Site, view: SeasonView) -> Iterator[Part]:
         ident="crops",
         title="By crop and month",
         tables=(crop_month_table(site, view, ident="t-crops"),),
+        chart=crops_chart(site, view, ident="c-crops"),
         notes=notes,
     )
-    yield Part(ident="weeks", title="By week", tables=(week_table(site, view, ident="t-weeks"),))
+    yield Part(
+        ident="weeks",
+        title="By week",
+        tables=(week_table(site, view, ident="t-weeks"),),
+        chart=weeks_chart(site, view, ident="c-weeks"),
+    )
     yield _squares(site, view)
     yield from _simple_cuts(site, view)
 
