@@ -96,7 +96,7 @@ def in_season(text: str, span: Span, *, day_after: bool = False, bounded: bool =
             "date-outside-season",
             f"the date {quoted(text)} lies outside the season",
             f"a day from {in_full(span.first)} to {in_full(span.last)}",
-            remedy="correct the date, or the season's bounds in content/garden.yaml",
+            remedy="correct the date, or the season’s bounds in content/garden.yaml",
         )
     return day
 

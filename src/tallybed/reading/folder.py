@@ -141,7 +141,7 @@ class _Folder:
             )
             return ()
         if not isinstance(node, Items):
-            kind = "a mapping" if isinstance(node, Pairs) else "a plain text"
+            kind = "a group of keys" if isinstance(node, Pairs) else "a plain text"
             remedy = "begin each record with a hyphen" if isinstance(node, Pairs) else ""
             self._notes.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected, remedy=remedy)
             return None

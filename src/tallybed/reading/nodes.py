@@ -16,10 +16,8 @@ import yaml
 from tallybed.garden.findings import Place
 from tallybed.reading.notes import LeftOut, Misread, Notes, quoted
 from tallybed.reading.unseen import UNSEEN, told
-from tallybed.reading.yamltrouble import trouble
+from tallybed.reading.yamltrouble import DEEPEST, special, too_deep, trouble
 
-DEEPEST = 20
-"""Levels of lists and mappings within each other; a garden needs five."""
 MOST_NODES = 200_000
 """Values in one file; a ledger of ten thousand rows has about 120 000."""
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -117,8 +115,7 @@ def _guard(text: str, file: str, offset: int) -> None:
         if isinstance(event, yaml.CollectionStartEvent):
             depth += 1
             if depth > DEEPEST:
-                found = f"lists and mappings lie more than {DEEPEST} deep in each other"
-                raise _Refused(place, Misread("too-deep", found, "a handful of levels at most"))
+                raise _Refused(place, too_deep())
         elif isinstance(event, yaml.CollectionEndEvent):
             depth -= 1
         if isinstance(event, yaml.NodeEvent):
@@ -143,23 +140,9 @@ def _refuse_directives(text: str, file: str, offset: int) -> None:
 def _refuse_signs(event: Any, place: Place) -> None:
     if event.anchor is not None:
         sign = "*" if isinstance(event, yaml.AliasEvent) else "&"
-        raise _Refused(
-            place,
-            Misread(
-                "alias",
-                f"a text that begins with {sign} has a special meaning here: {quoted(sign + event.anchor)}",
-                remedy="write the value out in full, or put the text in quotes",
-            ),
-        )
+        raise _Refused(place, special(sign, sign + event.anchor))
     if getattr(event, "tag", None) is not None:
-        raise _Refused(
-            place,
-            Misread(
-                "exclamation-mark",
-                "a text that begins with ! has a special meaning here",
-                remedy="leave the mark out, or put the text in quotes",
-            ),
-        )
+        raise _Refused(place, special("!"))
 
 
 def _events(text: str) -> Iterator[Any]:
@@ -189,7 +172,10 @@ def _converted(node: Any, file: str, offset: int, notes: Notes) -> Node:
         value = _converted(value_node, file, offset, notes)
         if not isinstance(key, Text):
             notes.add(
-                key.place, "key-not-text", "a key is a list or a mapping", expected="a word before the colon"
+                key.place,
+                "key-not-text",
+                "a list or a group of keys stands before a colon",
+                expected="a word",
             )
             repeats = True
         elif key.text in seen:

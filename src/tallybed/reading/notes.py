@@ -39,6 +39,15 @@ class Notes:
     """The findings of one run, in the order they were met."""
 
     _findings: list[Finding] = field(default_factory=list)
+    _spots: dict[tuple[Place, str], Place] = field(default_factory=dict)
+
+    def remember(self, record: Place, key: str, place: Place) -> None:
+        """Keep where a key's value stands in a record, for findings that come up after it is read."""
+        self._spots[record, key] = place
+
+    def spot(self, record: Place, key: str) -> Place:
+        """Return where a key's value stands in a record, or the record's own place."""
+        return self._spots.get((record, key), record)
 
     def add(
         self,

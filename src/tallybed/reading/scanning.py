@@ -22,7 +22,7 @@ def is_empty(node: Node) -> bool:
     return isinstance(node, Text) and not node.text.strip()
 
 
-_KINDS = {Items: "a list", Pairs: "a mapping", Text: "a plain text"}
+_KINDS = {Items: "a list", Pairs: "a group of keys", Text: "a plain text"}
 
 
 def wrong_kind(node: Node, expected: str, desk: Desk) -> NoReturn:

@@ -60,7 +60,11 @@ class Known:
 
     def near(self, text: str, desk: Desk) -> str:
         """Return the tag, or the crop's name, most like a text."""
-        return nearest(text, self.tags) or desk.names.nearest(text)
+        near = nearest(text, self.tags)
+        if near:
+            return near
+        slugs = desk.names.find(desk.names.nearest(text))
+        return next((slug for slug in slugs if slug in self.crops), "")
 
 
 def _mappings(node: Node | None) -> Iterator[Pairs]:
@@ -122,7 +126,7 @@ def weighed(ledger: Iterable[Weighing], known: Known, desk: Desk) -> tuple[Weigh
         strange = weighing.tag and known.whole and weighing.tag not in known.tags
         if strange and not weighing.crops:
             desk.notes.add(
-                weighing.place,
+                desk.notes.spot(weighing.place, "tag"),
                 "unknown-tag",
                 f"no planting has the tag {weighing.tag}",
                 expected="a tag of the season’s plan or log, or the key crop",
@@ -138,7 +142,7 @@ def weighed(ledger: Iterable[Weighing], known: Known, desk: Desk) -> tuple[Weigh
 def _tell_tag(tag: str, place: Place, known: Known, desk: Desk) -> None:
     where = "the plan or a sowing in the log" if known.planned else "a sowing in the log"
     desk.notes.add(
-        place,
+        desk.notes.spot(place, "tag"),
         "tag-not-in-plan",
         f"the tag {tag} stands in no planting",
         expected=f"a tag of {where}",
@@ -151,6 +155,7 @@ def _among(text: str, own: str, place: Place, known: Known, desk: Desk) -> str:
     """Return the tag or crop slug that a text names, among those the season speaks of. Raises LeftOut."""
     if not text:
         return ""
+    place = desk.notes.spot(place, "among")
     tag = text.upper()
     if tag in known.tags:
         if tag == own:

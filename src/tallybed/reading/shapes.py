@@ -29,6 +29,8 @@ class Key(Generic[T_co]):
     scan: Callable[[Node, Desk], T_co]
     expected: str
     required: bool = False
+    never_empty: bool = False
+    """Whether the key, once it stands there, needs a value."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +101,7 @@ def take(node: Node, shape: Shape, desk: Desk) -> Row:
     by_name = {key.name: key for key in shape.keys}
     offered: set[str] = set()
     for name, value in node.pairs:
+        desk.notes.remember(node.place, name.text, value.place)
         key = by_name.get(name.text)
         if key is None:
             offered.add(_unknown(name, value, row, shape))
@@ -112,7 +115,7 @@ def take(node: Node, shape: Shape, desk: Desk) -> Row:
     for key in shape.keys:
         if key.required and node.get(key.name) is None:
             row.broken = True
-            if key.name not in offered:
+            if key.name not in offered and not node.repeats:
                 found = f"{shape.what} has no key {quoted(key.name)}"
                 row.wrong(row.place, "missing-key", found, expected=f"{key.name}: {key.expected}")
     return row
@@ -134,14 +137,14 @@ def _unknown(name: Text, value: Node, row: Row, shape: Shape) -> str:
         name.place,
         "unknown-key",
         f"{shape.what} has no place for the key {quoted(name.text)}",
-        expected="" if close else shape.hint or f"one of the keys {listed(free)}",
+        expected=shape.hint or ("" if close else f"one of the keys {listed(free)}"),
         nearest=close,
     )
     return close
 
 
 def _empty(value: Node, key: Key[Any], row: Row) -> None:
-    if key.required:
+    if key.required or key.never_empty:
         row.wrong(value.place, "empty-value", f"nothing follows {quoted(key.name)}", expected=key.expected)
         return
     row.desk.notes.add(

@@ -176,7 +176,10 @@ def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
         return {}, frozenset()
     if not isinstance(node, Pairs):
         desk.notes.add(
-            node.place, "wrong-kind", "no mapping stands here", expected="years, as in 2026: {start: Mar 1}"
+            node.place,
+            "wrong-kind",
+            "a list or a text stands here",
+            expected="years, as in 2026: {start: Mar 1}",
         )
         return {}, frozenset()
     told: dict[str, Told] = {}

@@ -57,9 +57,11 @@ DETAILS = (
     NOTE_KEY,
     SILENCE,
 )
-CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP) for verb in Verb if verb in CROP_VERBS}
+CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP, never_empty=True) for verb in Verb if verb in CROP_VERBS}
 OTHER_VERB = {
-    verb: Key(verb.value, LINE, "what it was done to or with") for verb in Verb if verb not in CROP_VERBS
+    verb: Key(verb.value, LINE, "what it was done to or with", never_empty=True)
+    for verb in Verb
+    if verb not in CROP_VERBS
 }
 EVENT = Shape(
     "a line of “done”",
@@ -163,9 +165,6 @@ def _object(row: Row, verb: Verb) -> tuple[CropName | None, str]:
         slugs = row.desk.names.find(subject)
         return told or (row.desk.crop(subject) if slugs else None), subject
     crop = row.get(CROP_VERB[verb])
-    if crop is None:
-        row.wrong(CROP_VERB[verb], "empty-value", f"nothing follows {quoted(verb)}", expected=CROP)
-        row.finish()
     if crop and told and not set(told.slugs) & set(crop.slugs):
         found = f"the line speaks of {quoted(crop.typed)} and of {quoted(told.typed)}"
         row.wrong(CROP_KEY, "two-crops", found, remedy="keep one of them")

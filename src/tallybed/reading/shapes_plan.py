@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from tallybed.garden.days import in_full
 from tallybed.garden.records import LedOut, Planting, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
@@ -176,18 +177,18 @@ def _begins(row: Row, desk: Desk) -> date | None:
 def _in_order(row: Row, begins: date | None) -> None:
     """Tell of days that stand in the wrong order: indoors, potted up, in the bed, cleared."""
     inside, potted, until = row.get(INDOORS), row.get(POT_UP), row.get(UNTIL)
-    start = next((key.name for key in (SOW, SET_OUT, CARRIED) if row.told(key)), "set out")
     if begins and until and until <= begins:
         found = "the planting is cleared before it has stood for a day"
-        row.wrong(UNTIL, "until-before-start", found, expected=f"a day after {quoted(start)}")
+        row.wrong(UNTIL, "until-before-start", found, expected=f"a day after {in_full(begins)}")
     if inside and begins and begins < inside:
         found = "the planting is in the bed before it is sown indoors"
-        row.wrong(INDOORS, "indoors-after-start", found, expected=f"a day before {quoted(start)}")
-    if potted and ((inside and potted < inside) or (begins and begins < potted)):
-        expected = f"a day from {quoted('sow indoors')} to {quoted(start)}"
-        row.wrong(
-            POT_UP, "pot-up-out-of-order", "it is not potted up between indoors and bed", expected=expected
-        )
+        row.wrong(INDOORS, "indoors-after-start", found, expected=f"a day up to {in_full(begins)}")
+    if potted and inside and potted < inside:
+        found, expected = "it is potted up before it is sown indoors", f"a day from {in_full(inside)} on"
+        row.wrong(POT_UP, "pot-up-out-of-order", found, expected=expected)
+    if potted and begins and begins < potted:
+        found, expected = "it is potted up after it is in the bed", f"a day up to {in_full(begins)}"
+        row.wrong(POT_UP, "pot-up-out-of-order", found, expected=expected)
 
 
 def _led(row: Row, desk: Desk) -> LedOut | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
@@ -93,12 +94,11 @@ def time_zone(text: str) -> str:
     words = text.strip()
     found = f"there is no time zone {quoted(text)}"
     expected = "a name such as America/New_York"
-    if not _ZONE.fullmatch(words):
-        raise Misread("time-zone", found, expected)
-    try:
-        ZoneInfo(words)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
-        known = available_timezones()
-        if known:
-            raise Misread("time-zone", found, expected, nearest(words, known)) from None
+    with suppress(ZoneInfoNotFoundError, ValueError, OSError):
+        if _ZONE.fullmatch(words):
+            ZoneInfo(words)
+            return words
+    known = available_timezones()
+    if known or not _ZONE.fullmatch(words):
+        raise Misread("time-zone", found, expected, nearest(words, known))
     return words

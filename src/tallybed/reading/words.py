@@ -31,6 +31,7 @@ _AMOUNT = r"(?:[0-9]{1,9} [0-9]{1,4}/[0-9]{1,4}|[0-9]{1,4}/[0-9]{1,4}|[0-9]{0,9}
 _PART = re.compile(rf"\s*({_AMOUNT})\s*([^\W\d_]+|[\"'])\.?\s*(?:,|and\b|&)?\s*")
 _NUMBER = re.compile(rf"({_AMOUNT})")
 _COMMA = re.compile(r"[0-9],[0-9]")
+_THOUSANDS = re.compile(r"[0-9],[0-9]{3}(?![0-9])")
 _VULGAR = re.compile("[¼½¾⅐-⅞]")
 _SIGNS = str.maketrans({"’": "'", "′": "'", "‘": "'", "”": '"', "″": '"', "“": '"', "⁄": "/", "−": "-"})
 
@@ -107,7 +108,7 @@ def _refuse_comma(words: str, typed: str, kind: _Measure) -> None:
             "decimal-comma",
             f"the {kind.what} {quoted(typed)} has a comma inside a number",
             "a decimal point, and no sign between thousands",
-            nearest=words.replace(",", "."),
+            nearest="" if _THOUSANDS.search(words) else words.replace(",", "."),
         )
 
 
@@ -146,7 +147,7 @@ def _fits_below(
         raise Misread(
             kind.code,
             f"the {kind.what} {quoted(typed)} does not add up as {before[1].symbol} and {after[1].symbol}",
-            f"whole {before[1].symbol} first, then less than one {before[1].symbol} in the smaller unit"
+            f"whole {before[1].symbol}, then less than 1 {before[1].symbol} in {after[1].symbol}"
             if whole.denominator == 1 and whole > 1
             else kind.expected,
         )

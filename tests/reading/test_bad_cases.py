@@ -1,0 +1,46 @@
+"""Every mistake a gardener can make in the files, told word for word at its place."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tallybed.garden.findings import worded
+from tallybed.reading.codes import CODES
+from tallybed.reading.folder import read
+from tests.reading.bad_cases import FOLDER, lay_out, load
+
+CASES = sorted(FOLDER.iterdir())
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+def test_each_mistake_is_told_in_these_words(path: Path, tmp_path: Path) -> None:
+    case = load(path)
+    lay_out(tmp_path, case["files"])
+    told = [worded(finding) for finding in read(tmp_path).findings]
+    assert told == case["finds"], f"{path.name}: {case['what']}"
+    again = [worded(finding) for finding in read(tmp_path).findings]
+    assert again == told, f"{path.name}: a second reading says something else"
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+def test_each_case_shows_the_code_it_is_named_by(path: Path) -> None:
+    named = re.fullmatch(r"([a-z0-9-]+)-[0-9]+\.yaml", path.name)
+    assert named, f"{path.name}: a case is named by its code and a number"
+    codes = {line.rpartition("[")[2].rstrip("]") for line in load(path)["finds"]}
+    assert named.group(1) in codes, f"{path.name} never finds {named.group(1)}"
+    assert codes <= set(CODES), f"{path.name} finds codes that reading/codes.py does not list"
+
+
+def test_every_code_has_a_case() -> None:
+    shown = {line.rpartition("[")[2].rstrip("]") for path in CASES for line in load(path)["finds"]}
+    assert set(CODES) == shown, "a code of reading/codes.py without a case, or a case with a code of its own"
+
+
+def test_every_code_has_a_sentence() -> None:
+    for code, sentence in CODES.items():
+        assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", code), code
+        assert sentence.endswith("."), f"{code}: no full stop"
+        assert sentence[0].isupper() or sentence.startswith("garden.yaml"), code
