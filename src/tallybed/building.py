@@ -228,7 +228,7 @@ def _season_from(season: Season, day: date) -> Season:
 def _require_garden(root: Path) -> None:
     if not (root / GARDEN_FILE).is_file():
         raise UsageError(
-            f"{root} is no garden folder: it holds no {GARDEN_FILE}; "
+            f"{root.resolve()} is no garden folder: it holds no {GARDEN_FILE}; "
             "name a garden's folder, or make a new one with: tallybed start FOLDER"
         )
 
@@ -239,8 +239,7 @@ def _require_apart(root: Path, target: Path) -> None:
     sources = [garden / CONTENT, garden / OWN]
     if garden.is_relative_to(site) or any(site.is_relative_to(source) for source in sources):
         raise UsageError(
-            f"{target} holds the garden's own text, and the site would overwrite it; "
-            "name another folder with --to"
+            f"a site in {target} would overwrite the garden's own text; name another folder with --to"
         )
 
 

@@ -5,10 +5,11 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 from collections import Counter
 from collections.abc import Iterable
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,8 @@ from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, Severity, has_errors, worded
 
 GOOD, CONTENT_ERRORS, WRONG_USAGE, MACHINE_TROUBLE = range(4)
+STOPPED = 130
+"""What a shell gives a command that Ctrl-C ended: 128 and the signal's number."""
 
 
 class _Group(click.Group):
@@ -31,11 +34,22 @@ class _Group(click.Group):
         except (building.UsageError, building.RefusedError) as error:
             _complain(str(error))
             ctx.exit(WRONG_USAGE)
+        except KeyboardInterrupt:
+            _complain("stopped")
+            ctx.exit(STOPPED)
         except BrokenPipeError:
             raise
         except OSError as error:
             _complain(_machine_words(error))
             ctx.exit(MACHINE_TROUBLE)
+
+
+def _day(text: str) -> date:
+    """Return a day from its ISO 8601 form."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise click.BadParameter(f"{text!r} is no date such as 2026-07-01") from None
 
 
 @click.group(cls=_Group, context_settings={"help_option_names": ["-h", "--help"]})
@@ -51,7 +65,7 @@ def main() -> None:
 _folder = click.argument("folder", type=click.Path(path_type=Path), default=".")
 _as_of = click.option(
     "--as-of",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=_day,
     metavar="DATE",
     help="Leave out records later than this day, such as 2026-07-01.",
 )
@@ -65,12 +79,12 @@ _as_of = click.option(
 @_as_of
 @click.option("--replace", is_flag=True, help="Lose files in the site's folder that Tallybed did not write.")
 @click.option("--quiet", is_flag=True, help="Print nothing but errors.")
-def build(folder: Path, to: Path | None, as_of: datetime | None, replace: bool, quiet: bool) -> None:
+def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quiet: bool) -> None:
     """Build the site of the garden in FOLDER (here, where none is named)."""
     built = building.build(
         folder,
         to,
-        as_of=as_of.date() if as_of else None,
+        as_of=as_of,
         replace=replace,
         progress=None if quiet else _Progress(),
     )
@@ -87,20 +101,22 @@ def build(folder: Path, to: Path | None, as_of: datetime | None, replace: bool, 
 @main.command()
 @_folder
 @_as_of
-def check(folder: Path, as_of: datetime | None) -> None:
+def check(folder: Path, as_of: date | None) -> None:
     """Tell what is wrong or doubtful in the garden in FOLDER, without writing a site."""
-    findings = building.check(folder, as_of=as_of.date() if as_of else None)
+    findings = building.check(folder, as_of=as_of)
     _print_findings(findings)
     click.echo(f"{_counted(findings)}.")
     if has_errors(findings):
         sys.exit(CONTENT_ERRORS)
 
 
+def _this_year() -> int:
+    return datetime.now(UTC).astimezone().year
+
+
 @main.command()
 @click.argument("folder", type=click.Path(path_type=Path))
-@click.option(
-    "--year", type=click.IntRange(1900, 2999), help="Year of the first season.", default=lambda: _this_year()
-)
+@click.option("--year", type=click.IntRange(1900, 2999), help="Year of the first season.", default=_this_year)
 def start(folder: Path, year: int) -> None:
     """Make a new garden FOLDER with examples to write over."""
     building.start(folder, year)
@@ -114,11 +130,9 @@ def start(folder: Path, year: int) -> None:
 )
 def preview(folder: Path, port: int) -> None:
     """Show the site of the garden in FOLDER on this machine, anew at each change, until Ctrl-C."""
-    building.preview(folder, port, lambda text: click.echo(text, err=True))
-
-
-def _this_year() -> int:
-    return datetime.now(UTC).astimezone().year
+    # Being told to stop is no different from Ctrl-C: the passing folder is taken away first.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    building.preview(folder, port, lambda text: click.echo(_printable(text), err=True))
 
 
 def _print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:
@@ -145,8 +159,8 @@ def _counted(findings: Iterable[Finding]) -> str:
 
 
 def _printable(text: str) -> str:
-    """Return text that can do nothing to a terminal but stand there."""
-    return "".join(sign if sign.isprintable() else ascii(sign)[1:-1] for sign in text)
+    """Return text that can do nothing to a terminal but stand there, line below line."""
+    return "".join(sign if sign.isprintable() or sign == "\n" else ascii(sign)[1:-1] for sign in text)
 
 
 def _complain(text: str) -> None:
