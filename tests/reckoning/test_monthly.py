@@ -134,6 +134,13 @@ def test_a_segment_tells_the_day_it_left() -> None:
     assert (first.last, first.ends, first.stage) == (day(6, 8), day(6, 9), Stage.OVER)
 
 
+def test_what_leaves_today_is_over_and_no_longer_to_come() -> None:
+    one = stand("LE1", "lettuce", planting("lettuce", "A1", day(6, 1), TODAY))
+    month = month_of(7, hold("LE1", "A1", day(6, 1), day(7, 14), SUPPOSED), stands=[one])
+    assert (month.segments[0].stage, month.segments[0].ends) == (Stage.OVER, TODAY)
+    assert [told(change) for change in month.changes] == [(15, "cleared", "LE1", "A1", "supposed")]
+
+
 def test_leaving_on_the_first_of_the_next_month_is_that_months_affair() -> None:
     one = stand("LE1", "lettuce", planting("lettuce", "A1", day(4, 10), day(6, 1)))
     holds = hold("LE1", "A1", day(4, 10), day(5, 31), SUPPOSED)

@@ -377,6 +377,13 @@ def test_a_second_crop_stands_between_the_first() -> None:
     assert radishes == beside(bed, reversed(squares), inches(3), dict.fromkeys(squares, 5), reversed(carrots))
 
 
+def test_a_second_crop_takes_the_free_corners_up_to_the_edge() -> None:
+    bed, one = a_bed(), [square("A1")]
+    diagonal = placed(bed, one, inches(6), 2)
+    guest = beside(bed, one, inches(6), 2, diagonal)
+    assert [(spot.x, spot.y) for spot in guest.spots] == [(9, 3), (3, 9)]
+
+
 def test_places_do_not_hang_on_the_hash_seed() -> None:
     code = (
         "from tests.reckoning.test_spacing import *;"

@@ -273,11 +273,27 @@ def _clear_of(shape: _Shape, points: Points, near: Points) -> Points:
             clear = tuple(p for p in moved if is_clear(inside, shape.side, p, shape.spacing // 2))
             if not _enough(clear, shape.cells, counts, shape.side):
                 continue
-            chosen = _in_each(clear, shape.cells, counts, shape.side)
-            distance = _nearest(chosen, near)
-            if distance > farthest:
-                best, farthest = chosen, distance
+            by_room = sorted(clear, key=lambda point: -_nearest((point,), near))
+            for chosen in (
+                _in_each(clear, shape.cells, counts, shape.side),
+                _first_in_each(by_room, wanted, shape.side),
+            ):
+                distance = _nearest(chosen, near)
+                if distance > farthest:
+                    best, farthest = chosen, distance
     return best
+
+
+def _first_in_each(points: Iterable[tuple[int, int]], wanted: Counter[tuple[int, int]], side: int) -> Points:
+    """Return the first points, as many in each cell as wanted, row by row."""
+    left = Counter(wanted)
+    found = []
+    for point in points:
+        cell = _cell(point, side)
+        if left[cell]:
+            left[cell] -= 1
+            found.append(point)
+    return tuple(sorted(found, key=lambda point: (point[1], point[0])))
 
 
 def _nearest(points: Points, near: Points) -> int:
