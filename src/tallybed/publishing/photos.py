@@ -18,6 +18,7 @@ WIDEST = 1600
 """Pixels across that a page can use on a large screen; common practice, no source."""
 MOST_BYTES = 30_000_000
 MOST_PIXELS = 60_000_000
+_FEWER = f"at most {MOST_PIXELS // 1_000_000} million"
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 """Formats that are opened; Pillow's rarer ones are left shut."""
 
@@ -98,14 +99,16 @@ def encoded(data: bytes, file: str) -> tuple[bytes, int, int]:
                 if image.width * image.height > MOST_PIXELS:
                     raise _Unfit(
                         f"{file} has {image.width:,} × {image.height:,} pixels",
-                        f"at most {MOST_PIXELS // 1_000_000} million",
+                        _FEWER,
                     )
                 upright = ImageOps.exif_transpose(image).convert("RGB")
     except UnidentifiedImageError:
         raise _Unfit(
             f"{file} is not a photograph that can be opened", "JPEG, PNG, WebP, GIF or TIFF"
         ) from None
-    except (OSError, SyntaxError, ValueError, EOFError, Image.DecompressionBombError, OverflowError) as error:
+    except Image.DecompressionBombError:
+        raise _Unfit(f"{file} has far too many pixels", _FEWER) from None
+    except (OSError, SyntaxError, ValueError, EOFError, OverflowError) as error:
         # What Pillow's decoders raise on damaged files; the bytes are in memory, so no disk is involved.
         raise _Unfit(f"{file} is damaged", "a photograph that can be opened") from error
     if upright.width > WIDEST:
