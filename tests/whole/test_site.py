@@ -1,0 +1,139 @@
+"""The demonstration site as a whole: committed as built, valid, linked together, no script needed."""
+
+import re
+from itertools import pairwise
+from pathlib import Path
+from urllib.parse import unquote, urldefrag
+
+import html5lib
+import pytest
+from bs4 import BeautifulSoup
+from bs4.element import Tag
+
+from tests.whole.conftest import ROOT
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+def test_the_committed_site_is_this_build_byte_for_byte(demo: Path):
+    built, committed = tree(demo), tree(ROOT / "site")
+    assert set(committed) == set(built), "run `tallybed build` and commit site/"
+    other = [path for path, data in built.items() if committed[path] != data]
+    assert other == [], "run `tallybed build` and commit site/"
+
+
+def _target(page: str, address: str) -> tuple[str, str]:
+    """The file and the anchor that an address on a page leads to, within the site."""
+    path, anchor = urldefrag(address)
+    if not path:
+        return page, anchor
+    parts = page.split("/")[:-1]
+    for part in unquote(path).split("/"):
+        if part == "..":
+            assert parts, f"{page}: {address} leaves the site"
+            parts.pop()
+        elif part not in (".", ""):
+            parts.append(part)
+    return "/".join(parts), unquote(anchor)
+
+
+def _addresses(page: BeautifulSoup) -> list[str]:
+    found = [str(tag[name]) for name in ("href", "src") for tag in page.find_all(attrs={name: True})]
+    return [one for one in found if not re.match(r"[a-z]+:", one)]
+
+
+def test_every_inner_link_and_anchor_leads_somewhere(demo: Path, pages: dict[str, BeautifulSoup]):
+    there = tree(demo)
+    ids = {path: {str(tag["id"]) for tag in page.find_all(id=True)} for path, page in pages.items()}
+    wrong = []
+    for path, page in pages.items():
+        for address in _addresses(page):
+            assert not address.startswith("/"), f"{path}: {address} is not relative"
+            file, anchor = _target(path, address)
+            if file not in there or (anchor and file in ids and anchor not in ids[file]):
+                wrong.append((path, address))
+    assert wrong == []
+
+
+def test_every_page_is_reachable_from_home(pages: dict[str, BeautifulSoup]):
+    seen, to_see = {"index.html"}, ["index.html"]
+    while to_see:
+        path = to_see.pop()
+        for link in pages[path].find_all("a", href=True):
+            if re.match(r"[a-z]+:", str(link["href"])):
+                continue
+            file, _anchor = _target(path, str(link["href"]))
+            if file in pages and file not in seen:
+                seen.add(file)
+                to_see.append(file)
+    assert set(pages) - seen == set()
+
+
+def test_every_page_is_sound_html(demo: Path):
+    parser = html5lib.HTMLParser(strict=True)
+    for path in sorted(demo.rglob("*.html")):
+        parser.parse(path.read_text(encoding="utf-8"))
+
+
+def test_every_page_has_its_landmarks_and_one_heading(pages: dict[str, BeautifulSoup]):
+    for path, page in pages.items():
+        html = page.find("html")
+        assert isinstance(html, Tag)
+        assert html["lang"] == "en", path
+        assert len(page.find_all("h1")) == 1, path
+        for landmark in ("header", "nav", "main", "footer"):
+            assert page.find(landmark), (path, landmark)
+        skip = page.find("a")
+        assert isinstance(skip, Tag)
+        assert str(skip["href"]).startswith("#"), f"{path}: the first link skips to the content"
+        assert page.find("title").get_text(strip=True), path  # type: ignore[union-attr]
+        assert page.find("meta", attrs={"name": "description"}), path
+        levels = [int(tag.name[1]) for tag in page.find_all(re.compile(r"^h[1-6]$"))]
+        assert all(later - earlier <= 1 for earlier, later in pairwise(levels)), path
+
+
+def test_every_table_has_a_caption_and_scoped_heads(pages: dict[str, BeautifulSoup]):
+    for path, page in pages.items():
+        for table in page.find_all("table"):
+            assert table.find("caption"), path
+            for head in table.find_all("th"):
+                assert head.get("scope") in ("col", "row", "colgroup", "rowgroup"), (path, str(head))
+
+
+def test_every_drawing_says_what_it_shows(pages: dict[str, BeautifulSoup]):
+    for path, page in pages.items():
+        ids = [str(tag["id"]) for tag in page.find_all(id=True)]
+        assert len(ids) == len(set(ids)), f"{path} uses an id twice"
+        for svg in page.find_all("svg"):
+            if svg.get("aria-hidden") == "true":
+                continue
+            assert svg.find("title", recursive=False), path
+            assert svg.find("desc", recursive=False), path
+
+
+def test_no_page_needs_a_script_or_another_machine(demo: Path, pages: dict[str, BeautifulSoup]):
+    for path, page in pages.items():
+        scripts = [tag for tag in page.find_all("script") if tag.get("type") != "application/ld+json"]
+        assert scripts == [], path
+        for tag in page.find_all(["link", "img", "source", "iframe", "object", "embed"]):
+            for name in ("href", "src", "srcset"):
+                fetched = str(tag.get(name, ""))
+                assert tag.get("rel") == ["canonical"] or "//" not in fetched, (path, fetched)
+    style = (demo / "style.css").read_text(encoding="utf-8")
+    assert "@import" not in style
+    assert not re.search(r"url\(\s*['\"]?(https?:)?//", style)
+
+
+@pytest.mark.parametrize("year", ["2024", "2025", "2026"])
+def test_every_bed_has_a_map_of_every_month(year: str, pages: dict[str, BeautifulSoup]):
+    for bed in ("long", "elbow"):
+        for month in range(3, 12):
+            page = pages[f"{year}/beds/{bed}/{month:02d}/index.html"]
+            assert page.find("svg"), (year, bed, month)
+            assert page.find("table"), (year, bed, month)
