@@ -21,6 +21,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "not-utf-8": "A text file is written in another encoding than UTF-8.",
         "unseen-character": "A character stands in the text that no editor shows.",
         "empty-file": "A file holds nothing.",
+        "too-many-findings": "A file has more findings than anybody reads through; the rest is not told.",
         # YAML.
         "broken-yaml": "A quote, bracket, colon or column is wrong, so the file cannot be read.",
         "tab": "A line is indented with a tab.",

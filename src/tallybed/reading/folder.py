@@ -241,15 +241,15 @@ class _Folder:
             self._notes.add(
                 Place(file), "entry-name", found, expected="a name such as 2026-04-19-peas-are-up.md"
             )
-            return None, slug_of(stem)
-        return day, slug_of(match.group(2) or "")
+            return None, slug_of(stem, "visit")
+        return day, slug_of(match.group(2) or "", "visit")
 
     def _pages(self, files: Iterable[str], build: Callable[[Page, str], T]) -> tuple[T, ...]:
         built: list[T] = []
         for file in files:
             try:
                 page = split(self._sources.text(file), file, self._notes)
-                built.append(build(page, slug_of(file.rpartition("/")[2].removesuffix(".md"))))
+                built.append(build(page, slug_of(file.rpartition("/")[2].removesuffix(".md"), "page")))
             except LeftOut:
                 continue
         return tuple(built)
@@ -266,7 +266,10 @@ class _Folder:
                 )
 
 
-def slug_of(name: str) -> str:
-    """Return a file's name as it stands in an address: small letters and digits joined by hyphens."""
+def slug_of(name: str, nameless: str) -> str:
+    """Return a file's name as it stands in an address: small letters and digits joined by hyphens.
+
+    ``nameless`` stands for a name of which nothing is left.
+    """
     plain = unicodedata.normalize("NFKD", name.casefold()).encode("ascii", "ignore").decode("ascii")
-    return "-".join(re.findall(r"[a-z0-9]+", plain)) or "page"
+    return "-".join(re.findall(r"[a-z0-9]+", plain)) or nameless

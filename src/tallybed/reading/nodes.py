@@ -168,6 +168,8 @@ def _converted(node: Any, file: str, offset: int, notes: Notes) -> Node:
     seen: dict[str, Place] = {}
     repeats = False
     for key_node, value_node in node.value:
+        if notes.full(file):
+            raise LeftOut
         key = _converted(key_node, file, offset, notes)
         value = _converted(value_node, file, offset, notes)
         if not isinstance(key, Text):

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 
 from tallybed.garden.findings import Finding, Place, Severity, sorted_findings
 
+MOST = 200
+"""Findings of one severity in one file that anybody reads through before mending some."""
 _LONGEST_ECHO = 60
 """Characters of the gardener's text that a message repeats."""
 _NEAR_ENOUGH = 0.6
@@ -39,6 +41,7 @@ class Notes:
     """The findings of one run, in the order they were met."""
 
     _findings: list[Finding] = field(default_factory=list)
+    _counts: dict[tuple[str, Severity], int] = field(default_factory=dict)
     _spots: dict[tuple[Place, str], Place] = field(default_factory=dict)
 
     def remember(self, record: Place, key: str, place: Place) -> None:
@@ -61,7 +64,15 @@ class Notes:
         severity: Severity = Severity.ERROR,
         related: tuple[Place, ...] = (),
     ) -> None:
-        """Keep one finding."""
+        """Keep one finding; of each severity no more than MOST of one file."""
+        counted = self._counts.get((place.file, severity), 0)
+        self._counts[place.file, severity] = counted + 1
+        if counted == MOST:
+            code, found = "too-many-findings", f"the file has more than {MOST} findings like these"
+            expected = nearest = remedy = ""
+            related = ()
+        elif counted > MOST:
+            return
         self._findings.append(
             Finding(
                 place=place,
@@ -74,6 +85,10 @@ class Notes:
                 related=related,
             )
         )
+
+    def full(self, file: str) -> bool:
+        """Return whether a file has so many errors that reading on is of no use."""
+        return self._counts.get((file, Severity.ERROR), 0) > MOST
 
     def misread(self, place: Place, error: Misread) -> None:
         """Keep what a scanner said, at its place."""

@@ -91,6 +91,8 @@ def kept(scan: Scanner[T], nodes: Iterable[Node], desk: Desk) -> tuple[T, ...]:
     """Return the values that could be read; what is wrong with the others has been told."""
     values: list[T] = []
     for node in nodes:
+        if desk.notes.full(node.place.file):
+            break
         try:
             values.append(scan(node, desk))
         except LeftOut:
