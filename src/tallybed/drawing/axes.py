@@ -1,0 +1,173 @@
+"""A chart's plot: days along, weights up, with month names and round figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from tallybed.drawing import look
+from tallybed.drawing.lettering import clipped, width_of
+from tallybed.drawing.svg import Element, group, line, path, points, text
+from tallybed.garden.days import ONE_DAY, Span
+from tallybed.garden.units import rounded
+
+_STEPS = tuple(Fraction(step) * Fraction(10) ** power for power in range(-3, 7) for step in (1, 2, 5))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plot:
+    """Where days and weights lie on a chart."""
+
+    span: Span
+    top_value: Fraction
+    """The greatest figure on the axis."""
+    step: Fraction
+    left: float
+    top: float
+    width: float
+    height: float
+
+    def x(self, day: date) -> float:
+        """Return where a day begins; days outside the season lie at its ends."""
+        passed = min(max((day - self.span.first).days, 0), self.span.days)
+        return self.left + self.width * passed / self.span.days
+
+    def y(self, value: Fraction) -> float:
+        """Return where a weight lies; less than nothing lies at nothing."""
+        share = max(value, Fraction(0)) / self.top_value
+        return self.top + self.height * (1 - float(share))
+
+    @property
+    def bottom(self) -> float:
+        """Where nothing lies."""
+        return self.top + self.height
+
+
+def plotted(span: Span, greatest: Fraction, *, top: float, width: float, height: float, right: float) -> Plot:
+    """Return a plot for weights up to ``greatest``, ``right`` units clear at its end for names."""
+    step = next((step for step in _STEPS if greatest <= 5 * step), _STEPS[-1])
+    count = max(1, -(-greatest // step))
+    left = width_of(_figure(step * count, step), look.CHART_TEXT) + look.GAP * 2 + look.TICK
+    return Plot(
+        span=span,
+        top_value=step * count,
+        step=step,
+        left=left,
+        top=top,
+        width=width - left - right,
+        height=height,
+    )
+
+
+def axes(plot: Plot, unit: str) -> Element:
+    """Draw the figures and strings across, the ticks and month names below."""
+    across, figures = [], []
+    count = int(plot.top_value / plot.step)
+    for index in range(count + 1):
+        value = plot.step * index
+        y = plot.y(value)
+        right = plot.left + plot.width
+        if index:
+            across.append(points(((plot.left, y), (right, y)), closed=False))
+        label = _figure(value, plot.step)
+        figures.append(
+            text(
+                plot.left - look.TICK - look.GAP,
+                y + look.MIDDLE * look.CHART_TEXT,
+                label,
+                look.CHART_TEXT,
+                class_="d-figure",
+                text_anchor="end",
+            )
+        )
+    figures.append(
+        text(
+            plot.left - look.TICK, plot.top - look.CHART_TEXT * 0.9, unit, look.CHART_TEXT, class_="d-figure"
+        )
+    )
+    staples = "".join(
+        points(
+            ((plot.left - look.TICK, plot.y(plot.step * index)), (plot.left, plot.y(plot.step * index))),
+            closed=False,
+        )
+        for index in range(count + 1)
+    )
+    return group(
+        path("".join(across), class_="d-twine", stroke_width=look.FINE, stroke_dasharray="1 3")
+        if across
+        else group(),
+        path(staples, class_="d-ink", stroke_width=look.FINE),
+        line(plot.left, plot.top, plot.left, plot.bottom, class_="d-ink", stroke_width=look.HAIR),
+        line(
+            plot.left, plot.bottom, plot.left + plot.width, plot.bottom, class_="d-ink", stroke_width=look.INK
+        ),
+        *figures,
+        *_months(plot),
+        class_="d-axes",
+    )
+
+
+def head() -> float:
+    """Return the room above a plot, for title and unit."""
+    return look.PAD + look.CHART_TEXT * 4
+
+
+def heading(title: str, width: float) -> Element:
+    """Write a chart's title."""
+    size = look.CHART_TEXT * 1.1
+    return text(
+        look.PAD,
+        look.PAD + size,
+        clipped(title, size, width - 2 * look.PAD, bold=True),
+        size,
+        class_="d-title",
+    )
+
+
+def height(plot: Plot) -> float:
+    """Return the height of a whole chart."""
+    return plot.bottom + look.TICK + look.CHART_TEXT * 1.4 + look.PAD
+
+
+def nothing(plot: Plot) -> Element:
+    """Say that there is nothing to draw."""
+    return text(
+        plot.left + plot.width / 2,
+        plot.top + plot.height / 2,
+        "Nothing weighed yet",
+        look.CHART_TEXT,
+        class_="d-figure",
+        text_anchor="middle",
+    )
+
+
+def _months(plot: Plot) -> list[Element]:
+    """Return ticks where months begin, and as many of their names as have room."""
+    months = plot.span.months
+    ticks = [plot.span.first, *(month.first for month in months[1:]), plot.span.last + ONE_DAY]
+    data = "".join(
+        points(((plot.x(day), plot.bottom), (plot.x(day), plot.bottom + look.TICK)), closed=False)
+        for day in ticks
+    )
+    room = plot.width / max(len(months), 1)
+    every = max(1, -(-int(width_of("Mmm", look.CHART_TEXT) + look.GAP) // max(int(room), 1)))
+    names = []
+    for index in range(0, len(months), every):
+        middle = (plot.x(ticks[index]) + plot.x(ticks[index + 1])) / 2
+        names.append(
+            text(
+                middle,
+                plot.bottom + look.TICK + look.CHART_TEXT,
+                months[index].name[:3],
+                look.CHART_TEXT,
+                class_="d-figure",
+                text_anchor="middle",
+            )
+        )
+    return [path(data, class_="d-ink", stroke_width=look.FINE), *names]
+
+
+def _figure(value: Fraction, step: Fraction) -> str:
+    places = next(places for places in range(4) if (step * 10**places).denominator == 1)
+    return rounded(value, places)

@@ -1,0 +1,54 @@
+"""The mark of a stage, so that nothing rests on its colour."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import pi
+
+from tallybed.drawing import look
+from tallybed.drawing.strokes import petal
+from tallybed.drawing.svg import Element, circle, group, num, path
+from tallybed.reckoning.monthly import Stage
+
+
+def mark(stage: Stage, x: float, y: float, size: float) -> Element:
+    """Return a stage's mark in a box of ``size`` with its middle left at ``x``, ``y``.
+
+    Sown: three seeds. Growing: a shoot with two leaves. Bearing: a full fruit.
+    Over: an empty fruit struck through. Lost: a cross. Bare: an empty ring of dots.
+    """
+    half = size / 2
+    move = f"translate({num(x + half)} {num(y)})"
+    strokes: Mapping[Stage, tuple[Element, ...]] = {
+        Stage.BARE: (circle(0, 0, half * 0.8, stroke_width=look.FINE, stroke_dasharray="1.2 1.8"),),
+        Stage.SOWN: tuple(
+            circle(dx * half, dy * half, half * 0.24, class_="d-full", stroke_width=0.4)
+            for dx, dy in ((-0.6, 0.4), (0, -0.4), (0.6, 0.4))
+        ),
+        Stage.GROWING: (
+            path(f"M0 {num(half)}V0", stroke_width=look.FINE),
+            path(
+                petal(-0.6, 0, half, 0.34) + petal(pi + 0.6, 0, half, 0.34),
+                class_="d-full",
+                stroke_width=0.4,
+            ),
+        ),
+        Stage.BEARING: (
+            circle(0, half * 0.2, half * 0.7, class_="d-full", stroke_width=0.4),
+            path(
+                f"M0 {num(-half * 0.4)}Q0 {num(-half)} {num(half * 0.6)} {num(-half)}", stroke_width=look.FINE
+            ),
+        ),
+        Stage.OVER: (
+            circle(0, 0, half * 0.66, stroke_width=look.FINE),
+            path(f"M{num(-half)} {num(half)}L{num(half)} {num(-half)}", stroke_width=look.FINE),
+        ),
+        Stage.LOST: (
+            path(
+                f"M{num(-half * 0.8)} {num(-half * 0.8)}L{num(half * 0.8)} {num(half * 0.8)}"
+                f"M{num(half * 0.8)} {num(-half * 0.8)}L{num(-half * 0.8)} {num(half * 0.8)}",
+                stroke_width=look.INK,
+            ),
+        ),
+    }
+    return group(*strokes[stage], class_="d-mark", transform=move)

@@ -1,0 +1,298 @@
+"""Bed months of an invented garden, for the tests of drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from datetime import date
+from fractions import Fraction
+
+from tallybed.garden.crops import Habit
+from tallybed.garden.days import Month
+from tallybed.garden.records import LedOut
+from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, column_number
+from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
+from tallybed.reckoning.holding import Grade
+from tallybed.reckoning.monthly import BedMonth, Drawn, Segment, Stage
+from tallybed.reckoning.spacing import most, placed
+
+MAY = Month(2026, 5)
+SEPTEMBER = Month(2026, 9)
+
+
+def squares(text: str, bed: str = "long") -> tuple[Square, ...]:
+    """Return the squares of ``A1:B2 C3``."""
+    found = []
+    for part in text.split():
+        first, _colon, last = part.partition(":")
+        ends = [(column_number(name[0]), int(name[1:]) - 1) for name in (first, last or first)]
+        found += [
+            Square(bed, column, row)
+            for row in range(ends[0][1], ends[1][1] + 1)
+            for column in range(ends[0][0], ends[1][0] + 1)
+        ]
+    return tuple(found)
+
+
+LONG = Bed(
+    name="long",
+    title="The long bed",
+    columns=10,
+    rows=3,
+    bearing=Fraction(90),
+    trellises=(Trellis(side="1", squares=squares("A1:F1"), height=Length.of(6, FOOT)),),
+    paths=(Path(side="3", width=Length.of(3, FOOT)),),
+    run_outs=(RunOut(side="J", squares=squares("J1:J3"), reach=Length.of(5, FOOT)),),
+)
+ELBOW = Bed(
+    name="elbow",
+    title="The elbow",
+    columns=6,
+    rows=5,
+    side=Length.of(30, CENTIMETRE),
+    bearing=Fraction(35),
+    omitted=frozenset(squares("D3:F5", "elbow")),
+    trellises=(Trellis(side="A", squares=squares("A1:A4", "elbow"), height=Length.of(5, FOOT)),),
+)
+
+
+def planting(
+    bed: Bed,
+    stand: str,
+    where: str,
+    *,
+    crop: str,
+    spacing: int,
+    plants: int | None = None,
+    spread: float | None = None,
+    stage: Stage = Stage.GROWING,
+    grade: Grade = Grade.SEEN,
+    share: Fraction = Fraction(1),
+    led_out: LedOut | None = None,
+    days: tuple[date, date] = (MAY.first, MAY.last),
+    why: str = "",
+) -> tuple[Drawn, tuple[Segment, ...]]:
+    """Return a planting as drawn with its segments, its plants placed by the spacing in inches."""
+    name, family, habit, letters = _CROPS[crop]
+    held = squares(where, bed.name)
+    width = Length.of(spacing, INCH)
+    spots = most(bed, held, width) if plants is None else placed(bed, held, width, plants)
+    month = Month.of(days[0])
+    first, last = days
+    drawn = Drawn(
+        stand=stand,
+        crop=crop,
+        name=name,
+        variety="",
+        tag=stand if stand.isupper() or stand[:1].isupper() else "",
+        letters=letters,
+        family=family,
+        habit=habit,
+        stage=stage,
+        grade=grade,
+        squares=held,
+        day=last,
+        standing=last == month.last,
+        spots=spots,
+        spread=spread if spread is not None else float(spacing),
+        led_out=led_out,
+    )
+    segments = tuple(
+        Segment(
+            square=square,
+            stand=stand,
+            first=first,
+            last=last,
+            starts=first if first > month.first else None,
+            ends=date.fromordinal(last.toordinal() + 1) if last < month.last else None,
+            grade=grade,
+            stage=stage,
+            share=share,
+            plants=sum(spot.square == square for spot in spots),
+            why=why,
+        )
+        for square in held
+    )
+    return drawn, segments
+
+
+_CROPS: Mapping[str, tuple[str, str, Habit, str]] = {
+    "pea-garden": ("pea", "Fabaceae", Habit.CLIMBING, "Pe"),
+    "bean-bush": ("bush bean", "Fabaceae", Habit.UPRIGHT, "Bb"),
+    "spinach": ("spinach", "Amaranthaceae", Habit.ROSETTE, "Sp"),
+    "carrot": ("carrot", "Apiaceae", Habit.ROOT, "Ca"),
+    "radish": ("radish", "Brassicaceae", Habit.ROOT, "Ra"),
+    "lettuce-leaf": ("leaf lettuce", "Asteraceae", Habit.ROSETTE, "Ll"),
+    "onion-bulb": ("bulb onion", "Amaryllidaceae", Habit.UPRIGHT, "On"),
+    "broccoli": ("broccoli", "Brassicaceae", Habit.ROSETTE, "Br"),
+    "tomato-indeterminate": ("staked tomato", "Solanaceae", Habit.CLIMBING, "To"),
+    "squash-winter": ("winter squash", "Cucurbitaceae", Habit.RUNNING, "Ws"),
+    "basil": ("basil", "Lamiaceae", Habit.UPRIGHT, "Ba"),
+    "sweet-corn": ("sweet corn", "Poaceae", Habit.UPRIGHT, "Sc"),
+    "okra": ("okra", "Malvaceae", Habit.UPRIGHT, "Ok"),
+    "strawberry": ("strawberry", "Rosaceae", Habit.ROSETTE, "St"),
+}
+
+
+def month_of(
+    bed: Bed,
+    plantings: Iterable[tuple[Drawn, tuple[Segment, ...]]],
+    *,
+    month: Month = MAY,
+    kind: str = "recorded",
+    as_of: date | None = None,
+) -> BedMonth:
+    """Return a bed's month of these plantings."""
+    every = list(plantings)
+    segments = [segment for _drawn, parts in every for segment in parts]
+    return BedMonth(
+        season=str(month.year),
+        bed=bed,
+        month=month,
+        first=month.first,
+        last=month.last,
+        as_of=as_of or month.last,
+        kind=kind,
+        segments=tuple(
+            sorted(segments, key=lambda each: (each.square.row, each.square.column, each.first, each.stand))
+        ),
+        drawn=tuple(sorted((drawn for drawn, _parts in every), key=lambda each: each.stand)),
+        changes=(),
+    )
+
+
+def may() -> BedMonth:
+    """A month of everything: all five habits, a change of hands, a shared square, a loss, vines led out."""
+    five_feet = LedOut(side="J", reach=Length.of(5, FOOT))
+    return month_of(
+        LONG,
+        (
+            planting(LONG, "PE1", "A1:F1", crop="pea-garden", spacing=3, spread=5, stage=Stage.BEARING),
+            planting(
+                LONG,
+                "SP1",
+                "A2:A3",
+                crop="spinach",
+                spacing=4,
+                stage=Stage.OVER,
+                days=(MAY.first, date(2026, 5, 21)),
+            ),
+            planting(
+                LONG,
+                "BB1",
+                "A2:A3",
+                crop="bean-bush",
+                spacing=4,
+                stage=Stage.SOWN,
+                days=(date(2026, 5, 24), MAY.last),
+            ),
+            planting(
+                LONG,
+                "SP2",
+                "B2:B3",
+                crop="spinach",
+                spacing=4,
+                stage=Stage.OVER,
+                grade=Grade.IMPLIED,
+                days=(MAY.first, date(2026, 5, 26)),
+            ),
+            planting(LONG, "CA1", "C2:D2", crop="carrot", spacing=3, share=Fraction(2, 3)),
+            planting(
+                LONG,
+                "radish",
+                "C2",
+                crop="radish",
+                spacing=3,
+                plants=6,
+                share=Fraction(1, 3),
+                stage=Stage.BEARING,
+            ),
+            planting(
+                LONG, "LL1", "E2:F2", crop="lettuce-leaf", spacing=8, stage=Stage.BEARING, grade=Grade.IMPLIED
+            ),
+            planting(LONG, "ON1", "C3:E3", crop="onion-bulb", spacing=4, spread=3.5, grade=Grade.SUPPOSED),
+            planting(LONG, "BR1", "G1", crop="broccoli", spacing=12, plants=1, spread=14),
+            planting(
+                LONG,
+                "BR2",
+                "H1",
+                crop="broccoli",
+                spacing=12,
+                plants=1,
+                stage=Stage.LOST,
+                days=(MAY.first, date(2026, 5, 11)),
+                why="cutworm",
+            ),
+            planting(
+                LONG,
+                "TO1",
+                "G2:H3",
+                crop="tomato-indeterminate",
+                spacing=24,
+                plants=1,
+                spread=20,
+                days=(date(2026, 5, 12), MAY.last),
+            ),
+            planting(
+                LONG,
+                "WS1",
+                "I1:J2",
+                crop="squash-winter",
+                spacing=24,
+                plants=1,
+                spread=20,
+                led_out=five_feet,
+                days=(date(2026, 5, 20), MAY.last),
+            ),
+            planting(LONG, "BA1", "I3:J3", crop="basil", spacing=8, grade=Grade.SUPPOSED),
+        ),
+    )
+
+
+def planned() -> BedMonth:
+    """A month wholly to come."""
+    elbow = [
+        planting(
+            ELBOW,
+            "BB2",
+            "A1:A4",
+            crop="bean-bush",
+            spacing=4,
+            grade=Grade.PLANNED,
+            days=(SEPTEMBER.first, SEPTEMBER.last),
+        ),
+        planting(
+            ELBOW,
+            "LL3",
+            "B1:C3",
+            crop="lettuce-leaf",
+            spacing=8,
+            grade=Grade.PLANNED,
+            days=(date(2026, 9, 5), SEPTEMBER.last),
+        ),
+        planting(
+            ELBOW,
+            "OK1",
+            "D1:F2",
+            crop="okra",
+            spacing=12,
+            grade=Grade.PLANNED,
+            days=(SEPTEMBER.first, date(2026, 9, 19)),
+        ),
+        planting(
+            ELBOW,
+            "ST1",
+            "B4:C5",
+            crop="strawberry",
+            spacing=12,
+            spread=9,
+            grade=Grade.PLANNED,
+            days=(SEPTEMBER.first, SEPTEMBER.last),
+        ),
+    ]
+    return month_of(ELBOW, elbow, month=SEPTEMBER, kind="planned")
+
+
+def turned_about(month: BedMonth) -> BedMonth:
+    """Return the same month with its records the other way round."""
+    return replace(month, segments=month.segments[::-1], drawn=month.drawn[::-1])
