@@ -36,7 +36,24 @@ HOSTILE = {
     "an image in a link": "[![x](javascript:alert(1))](javascript:alert(2))",
 }
 ALLOWED = {
-    *("html", "head", "body", "p", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "strong", "em", "code", "pre"),
+    *(
+        "html",
+        "head",
+        "body",
+        "p",
+        "h2",
+        "h3",
+        "h4",
+        "h5",
+        "h6",
+        "ul",
+        "ol",
+        "li",
+        "strong",
+        "em",
+        "code",
+        "pre",
+    ),
     *("blockquote", "a", "table", "thead", "tbody", "tr", "th", "td", "sup", "hr", "br", "div"),
 }
 

@@ -9,7 +9,8 @@ from typing import cast
 
 from markupsafe import Markup
 
-from tallybed.drawing.charts import Series, WeekBar, cumulative, weekly
+from tallybed.drawing.charts import Series, cumulative
+from tallybed.drawing.weeks import WeekBar, weekly
 from tallybed.garden.days import Week
 from tallybed.garden.units import KILOGRAM, POUND, Showing, Weight
 from tallybed.pages import names

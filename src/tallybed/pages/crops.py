@@ -12,6 +12,7 @@ from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, names
 from tallybed.pages.care import care
 from tallybed.pages.cuts import weight
+from tallybed.pages.growing import windows_table
 from tallybed.pages.leaves import ordered, question_item
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
@@ -205,16 +206,21 @@ def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:
             "trail": (Link("Crops", addresses.CROPS), Link(name, "")),
             "botanical": crop.botanical_name,
             "family": crop.family,
-            "also": crop.also,
+            "also": tuple(name for name in crop.also if not _plural_of_another(name, crop.also)),
             "own": crop.own,
             "histories": histories,
             "no_history": NO_HISTORY,
             "no_facts": NO_FACTS,
+            "windows": windows_table(site, crop),
             "care": care(site.garden, crop),
             "questions": tuple(question_item(site, one) for one in questions),
             "varieties": _varieties(site, crop),
         },
     )
+
+
+def _plural_of_another(name: str, names_: tuple[str, ...]) -> bool:
+    return any(name != other and name in (f"{other}s", f"{other}es") for other in names_)
 
 
 def _varieties(site: Site, crop: Crop) -> Table | None:

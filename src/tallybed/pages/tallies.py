@@ -140,6 +140,8 @@ def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:
     def variety(key: Hashable) -> Link:
         crop, name = cast("tuple[str, str]", key)
         base = names.key_link(site.garden, crop)
+        if crop.startswith(MIXED):
+            return base
         return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
 
     def planting(key: Hashable) -> Link:
