@@ -1,0 +1,223 @@
+"""Each key of the demonstration garden, misspelt and taken away in turn.
+
+One sample of every way to a key (``plan.yaml / [] / sow``) is taken from
+``content/``. Misspelt, it must be told at its own place; taken away, either the
+record says that something is missing or the key is one of those that may be
+left out.
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+import yaml
+
+from tallybed.garden.findings import Place
+from tallybed.garden.records import Verb
+from tallybed.reading.folder import read
+
+ROOT = Path(__file__).parents[2]
+CONTENT = ROOT / "content"
+
+FREE = {
+    # Keys that are the gardener's own words.
+    "garden.yaml / seasons / *",
+    "garden.yaml / freeze dates / last spring / *",
+    "garden.yaml / freeze dates / last spring 28 / *",
+    "garden.yaml / freeze dates / first fall / *",
+    "garden.yaml / freeze dates / first fall 28 / *",
+    "names.yaml / *",
+    "harvest.yaml / [] / to / *",
+    "plan.yaml / [] / silence / *",
+    "log / done / [] / silence / *",
+    "harvest.yaml / [] / silence / *",
+}
+NEEDED = {
+    "garden.yaml / name",
+    "garden.yaml / beds / [] / name",
+    "garden.yaml / beds / [] / length",
+    "garden.yaml / beds / [] / width",
+    "garden.yaml / beds / [] / trellis / [] / side",
+    "garden.yaml / beds / [] / trellis / [] / height",
+    "garden.yaml / beds / [] / path / [] / side",
+    "garden.yaml / beds / [] / path / [] / width",
+    "garden.yaml / beds / [] / run-out / [] / side",
+    "garden.yaml / beds / [] / run-out / [] / reach",
+    "crops.yaml / [] / crop",
+    "crops.yaml / [] / varieties / [] / name",
+    "crops.yaml / [] / new",
+    "crops.yaml / [] / family",
+    "crops.yaml / [] / habit",
+    "crops.yaml / [] / start",
+    "crops.yaml / [] / letters",
+    "crops.yaml / [new] / spacing",
+    "plan.yaml / [] / crop",
+    "plan.yaml / [] / squares",
+    "plan.yaml / [] / run-out / side",
+    "harvest.yaml / [] / date",
+    "harvest.yaml / [] / weight",
+    "log / title",
+    "log / photos / [] / file",
+    "log / photos / [] / alt",
+    "log / further reading / [] / title",
+    "log / further reading / [] / address",
+    "questions / question",
+    "pages / title",
+}
+"""Ways to keys that may not be left out; every verb of ``done`` comes to these."""
+VERBS = frozenset(Verb)
+ONE_OF = {
+    "harvest.yaml / []": {"crop", "mixed", "tag"},
+    "plan.yaml / []": {"sow", "set out", "carried from"},
+}
+"""Of these, one is needed."""
+MISSING = {"missing-key", "no-start", "no-verb"}
+
+
+@dataclass(frozen=True)
+class Sample:
+    """One key of the demonstration garden."""
+
+    way: str
+    file: str
+    line: int
+    """Of the key, from 1, in the file."""
+    column: int
+    name: str
+    beside: frozenset[str]
+    """The other keys of its record."""
+
+
+def _kind(file: str) -> str:
+    parts = file.split("/")
+    if "log" in parts:
+        return "log"
+    if "questions" in parts:
+        return "questions"
+    return parts[-1] if parts[-1].endswith(".yaml") else "pages"
+
+
+def _header(text: str, file: str) -> tuple[str, int]:
+    """Return the YAML of a file and the number of lines before it."""
+    if file.endswith(".yaml"):
+        return text, 0
+    return text.split("\n---", 1)[0].removeprefix("---\n"), 1
+
+
+def _composed(text: str) -> yaml.Node:
+    node = yaml.compose(text)
+    assert node is not None
+    return node
+
+
+def _keys(node: yaml.Node, way: str) -> Iterator[tuple[str, yaml.Node, frozenset[str]]]:
+    if isinstance(node, yaml.SequenceNode):
+        for item in node.value:
+            yield from _keys(item, f"{way} / []")
+    elif isinstance(node, yaml.MappingNode):
+        names = [key.value for key, _value in node.value]
+        if "new" in names and way.startswith("crops.yaml"):
+            way = "crops.yaml / [new]"
+        for key, value in node.value:
+            here = f"{way} / {key.value}"
+            yield here, key, frozenset(names) - {key.value}
+            free = f"{way} / *" in FREE
+            yield from _keys(value, f"{way} / *" if free else here)
+
+
+@functools.cache
+def _samples() -> tuple[Sample, ...]:
+    found: dict[str, Sample] = {}
+    for path in sorted(CONTENT.rglob("*")):
+        if path.suffix not in (".yaml", ".md"):
+            continue
+        file = path.relative_to(ROOT).as_posix()
+        text, before = _header(path.read_text(encoding="utf-8"), file)
+        for way, key, beside in _keys(_composed(text), _kind(file)):
+            if f"{way.rpartition(' / ')[0]} / *" in FREE:
+                continue
+            place = (key.start_mark.line + 1 + before, key.start_mark.column + 1)
+            found.setdefault(way, Sample(way, file, *place, key.value, beside))
+    return tuple(found[way] for way in sorted(found))
+
+
+def _garden(root: Path, sample: Sample, text: str) -> Path:
+    """Lay out the sample's file with what it leans on: the garden, its crops, the season's plan."""
+    season = Path(sample.file).parts[1]
+    for name in ("content/garden.yaml", "content/crops.yaml", f"content/{season}/plan.yaml", sample.file):
+        if (ROOT / name).is_file():
+            (root / name).parent.mkdir(parents=True, exist_ok=True)
+            (root / name).write_text((ROOT / name).read_text(encoding="utf-8"), encoding="utf-8")
+    (root / sample.file).write_text(text, encoding="utf-8")
+    return root
+
+
+def _found(root: Path, sample: Sample) -> dict[Place, set[str]]:
+    found: dict[Place, set[str]] = {}
+    for finding in read(root).findings:
+        if finding.place.file == sample.file:
+            found.setdefault(finding.place, set()).add(finding.code)
+    return found
+
+
+@pytest.mark.parametrize("sample", _samples(), ids=lambda sample: sample.way)
+def test_a_misspelt_key_is_told_at_its_place(sample: Sample, tmp_path: Path) -> None:
+    lines = (ROOT / sample.file).read_text(encoding="utf-8").split("\n")
+    line, at = lines[sample.line - 1], sample.column - 1
+    assert line[at:].startswith(sample.name)
+    lines[sample.line - 1] = f"{line[:at]}{sample.name}q{line[at + len(sample.name) :]}"
+    found = _found(_garden(tmp_path, sample, "\n".join(lines)), sample)
+    assert "unknown-key" in found.get(Place(sample.file, sample.line, sample.column), set())
+
+
+def _needed(sample: Sample) -> bool:
+    record = sample.way.rpartition(" / ")[0]
+    if sample.name in ONE_OF.get(record, ()):
+        return not ONE_OF[record] & sample.beside
+    if record == "log / done / []" and sample.name == "to":
+        return "move" in sample.beside
+    verb = record == "log / done / []" and sample.name in VERBS
+    general = sample.way.replace("[new]", "[]")
+    return verb or sample.way in NEEDED or (general in NEEDED and "spacing" not in general)
+
+
+def _without(sample: Sample) -> str:
+    """Return the file's text with the sample's key and its value taken away."""
+    text, before = _header((ROOT / sample.file).read_text(encoding="utf-8"), sample.file)
+    root = _composed(text)
+
+    def cut(node: yaml.Node) -> None:
+        if isinstance(node, yaml.MappingNode):
+            place = (sample.line - 1 - before, sample.column - 1)
+            node.value = [
+                pair for pair in node.value if (pair[0].start_mark.line, pair[0].start_mark.column) != place
+            ]
+            for _key, value in node.value:
+                cut(value)
+        elif isinstance(node, yaml.SequenceNode):
+            for item in node.value:
+                cut(item)
+        elif isinstance(node, yaml.ScalarNode):
+            node.tag = "tag:yaml.org,2002:str"
+            node.style = '"'
+
+    cut(root)
+    whole = yaml.serialize(root, allow_unicode=True, width=10_000)
+    return whole if sample.file.endswith(".yaml") else f"---\n{whole}---\nProse.\n"
+
+
+@pytest.mark.parametrize("sample", _samples(), ids=lambda sample: sample.way)
+def test_a_key_is_missed_unless_it_may_be_left_out(sample: Sample, tmp_path: Path) -> None:
+    found = _found(_garden(tmp_path, sample, _without(sample)), sample)
+    missed = any(codes & MISSING for codes in found.values())
+    assert missed == _needed(sample), f"{sample.file}:{sample.line}: {sample.way}: {found}"
+
+
+def test_most_documented_keys_are_in_the_demonstration_garden() -> None:
+    ways = {sample.way for sample in _samples()}
+    assert len(ways) > 60, "the walk over content/ finds hardly any keys"
+    assert {"garden.yaml / name", "plan.yaml / [] / crop", "harvest.yaml / [] / weight"} <= ways
