@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from html.parser import HTMLParser
 from pathlib import Path
 
-from bs4 import BeautifulSoup
+from bs4 import BeautifulSoup, Tag
 
 from tallybed.building import make, reckoned
 from tallybed.garden.findings import has_errors, worded
@@ -30,7 +31,7 @@ PLAN = """\
 - {crop: spinach, tag: SP1, variety: Broad, squares: front/A1:B2, sow: Apr 5, until: Jun 1, per square: 9}
 - {crop: carrot, tag: CA1, squares: back/A1:B1, sow: Apr 20, until: Aug 1}
 - {crop: bean-bush, tag: BB1, squares: front/A1:B2, sow: Jun 5, until: Sep 20, per square: 9}
-- {crop: okra, tag: OK1, squares: back/C1, sow: May 20, until: Sep 1, dropped: May 22, because: the seed rotted}
+- {crop: okra, tag: OK1, squares: back/C1, sow: May 20, until: Sep 1, dropped: May 22, because: rotted}
 """
 LOG = {
     "2026-04-06-spinach-in.md": """\
@@ -108,12 +109,42 @@ def site_of(root: Path) -> Site:
     return reckoned(found.garden)
 
 
-def html_of(root: Path) -> dict[str, BeautifulSoup]:
-    """Return every page of the garden's site, parsed."""
+def pages_of(root: Path) -> dict[str, str]:
+    """Return the text of every page of the garden's site."""
     made = make(root)
     assert made.files, [worded(finding) for finding in made.findings]
-    return {
-        path: BeautifulSoup(data.decode("utf-8"), "lxml")
-        for path, data in made.files.items()
-        if path.endswith(".html")
-    }
+    return {path: data.decode("utf-8") for path, data in made.files.items() if path.endswith(".html")}
+
+
+def html_of(root: Path) -> dict[str, BeautifulSoup]:
+    """Return every page of the garden's site, parsed."""
+    return {path: parsed(text) for path, text in pages_of(root).items()}
+
+
+def only(page: BeautifulSoup | Tag, selector: str) -> Tag:
+    """Return the first element of a selector; fail where there is none."""
+    found = page.select_one(selector)
+    assert found is not None, f"no {selector}"
+    return found
+
+
+def parsed(text: str) -> BeautifulSoup:
+    """Return a page, parsed."""
+    return BeautifulSoup(text, "lxml")
+
+
+class Links(HTMLParser):
+    """Gathers the links and the ids of a page; much faster than a tree."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.links: list[str] = []
+        self.ids: set[str] = set()
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        found = dict(attrs)
+        if found.get("id"):
+            self.ids.add(str(found["id"]))
+        if tag == "a":
+            self.links.append(found.get("href") or "")
