@@ -53,7 +53,7 @@ def _day(text: str) -> date:
 
 
 @click.group(cls=_Group, context_settings={"help_option_names": ["-h", "--help"]})
-@click.version_option(package_name="tallybed", message="%(prog)s %(version)s")
+@click.version_option(package_name="tallybed", message="tallybed %(version)s")
 def main() -> None:
     """Turn a garden folder of plain text into its public site."""
     for stream in (sys.stdout, sys.stderr):

@@ -121,4 +121,4 @@ def crash_the_repair(folder: Path, kept: Path) -> list[str]:
 
 
 if __name__ == "__main__":
-    print(json.dumps(main(Path(sys.argv[1]), sys.argv[2])))  # noqa: T201 - this is what the test reads
+    print(json.dumps(main(Path(sys.argv[1]), sys.argv[2])))

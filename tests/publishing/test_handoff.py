@@ -284,7 +284,7 @@ while True:
 @pytest.mark.parametrize("how", ["exchange", "renames"])
 def test_builds_killed_at_random_moments_never_leave_a_mixture(tmp_path: Path, how: str) -> None:
     target = tmp_path / "site"
-    moments = random.Random(20260914)  # noqa: S311 - moments, not secrets
+    moments = random.Random(20260914)
     for moment in [moments.uniform(0, 0.15) for _ in range(20)]:
         with subprocess.Popen(
             [sys.executable, "-c", ENDLESS, str(target), how], stdout=subprocess.PIPE, text=True
