@@ -33,10 +33,21 @@ class Desk:
     """False where the season's bounds could not be read."""
     general: Mapping[str, str] = field(default_factory=dict)
     """What general names mean this season: folded name to slug."""
+    general_whole: bool = True
+    """False where some of that could not be read: a name without an answer may have one."""
+
+    found: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Names looked up before, with the slugs they can mean."""
+
+    def slugs(self, text: str) -> tuple[str, ...]:
+        """Return the slugs that a name can mean: one, several, or none if it is unknown."""
+        if text not in self.found:
+            self.found[text] = self.names.find(text)
+        return self.found[text]
 
     def crop(self, text: str) -> CropName:
         """Return the crop a name means; a general name answered for this season means that one."""
-        slugs = self.names.find(text)
+        slugs = self.slugs(text)
         if not slugs:
             if not self.crops_whole:
                 raise LeftOut
@@ -50,6 +61,6 @@ class Desk:
         if own is not None:
             return (own,)
         for name, slug in self.general.items():
-            if self.names.find(name) == slugs:  # `bean` is answered by `beans`
+            if self.slugs(name) == slugs:  # `bean` is answered by `beans`
                 return (slug,)
         return slugs

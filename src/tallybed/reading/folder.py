@@ -132,13 +132,7 @@ class _Folder:
         except LeftOut:
             return None
         if node is None:
-            self._notes.add(
-                Place(file),
-                "empty-file",
-                "the file holds nothing",
-                expected=expected,
-                severity=Severity.WARNING,
-            )
+            self._tell_empty(file, expected)
             return ()
         if not isinstance(node, Items):
             kind = "a group of keys" if isinstance(node, Pairs) else "a plain text"
@@ -146,6 +140,10 @@ class _Folder:
             self._notes.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected, remedy=remedy)
             return None
         return node.items
+
+    def _tell_empty(self, file: str, expected: str) -> None:
+        found = "the file holds nothing"
+        self._notes.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
 
     def _season(self, files: SeasonFiles, base: Ground | None, desk: Desk) -> Season:
         year = files.year
@@ -156,8 +154,8 @@ class _Folder:
             span=span,
             bounded=base is not None and base.is_bounded(year),
         )
-        general = self._general(files, desk)
-        desk = replace(desk, general=dict(general))
+        general, whole = self._general(files, desk)
+        desk = replace(desk, general=general, general_whole=whole)
         known = Known()
         plan = self._plan(files, known, desk)
         log = self._log(files, known, desk)
@@ -171,27 +169,22 @@ class _Folder:
             plan=None if plan is None else planned(plan, known, desk),
             log=None if log is None else logged(log, known, desk),
             ledger=None if ledger is None else weighed(ledger, known, desk),
-            general=general,
+            general=tuple(general.items()),
         )
 
-    def _general(self, files: SeasonFiles, desk: Desk) -> tuple[tuple[str, str], ...]:
+    def _general(self, files: SeasonFiles, desk: Desk) -> tuple[dict[str, str], bool]:
+        """Return what general names mean in the season, and whether all of it could be read."""
         if NAMES not in files.files:
-            return ()
+            return {}, True
         file = files.path(NAMES)
         try:
             node = parse(self._sources.text(file), file, self._notes)
-            if node is None:
-                self._notes.add(
-                    Place(file),
-                    "empty-file",
-                    "the file holds nothing",
-                    expected="general names with their crop, as in beans: bean-bush",
-                    severity=Severity.WARNING,
-                )
-                return ()
-            return general_names(node, desk)
+            if node is not None:
+                return general_names(node, desk)
         except LeftOut:
-            return ()
+            return {}, False
+        self._tell_empty(file, "general names with their crop, as in beans: bean-bush")
+        return {}, True
 
     def _rows(
         self, files: SeasonFiles, name: str, expected: str, build: Callable[[Node, Desk], T], desk: Desk

@@ -56,14 +56,14 @@ class Known:
 
     def _crop(self, node: Node | None, desk: Desk) -> None:
         if isinstance(node, Text):
-            self.crops.update(desk.names.find(node.text))
+            self.crops.update(desk.slugs(node.text))
 
     def near(self, text: str, desk: Desk) -> str:
         """Return the tag, or the crop's name, most like a text."""
         near = nearest(text, self.tags)
         if near:
             return near
-        slugs = desk.names.find(desk.names.nearest(text))
+        slugs = desk.slugs(desk.names.nearest(text))
         return next((slug for slug in slugs if slug in self.crops), "")
 
 
@@ -164,7 +164,7 @@ def _among(text: str, own: str, place: Place, known: Known, desk: Desk) -> str:
             )
             raise LeftOut
         return tag
-    slugs = [slug for slug in desk.names.find(text) if slug in known.crops]
+    slugs = [slug for slug in desk.slugs(text) if slug in known.crops]
     if len(slugs) == 1:
         return slugs[0]
     if slugs:

@@ -118,7 +118,9 @@ class Shelf:
             if isinstance(node, Pairs) and node.get("new") is not None:
                 self._add_new(take(node, OWN, desk))
             else:
-                self._override(take(node, OVERRIDE, replace(desk, names=self.names, crops_whole=self.whole)))
+                self._override(
+                    take(node, OVERRIDE, replace(desk, names=self.names, crops_whole=self.whole, found={}))
+                )
         except LeftOut:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
 
@@ -199,8 +201,8 @@ def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
     return Figure(fact=fact, low=value, high=value, unit=unit, kind=Kind.GARDEN, note=source)
 
 
-def general_names(node: Node, desk: Desk) -> tuple[tuple[str, str], ...]:
-    """Read ``names.yaml``: what general names mean this season, as (folded name, slug) in order."""
+def general_names(node: Node, desk: Desk) -> tuple[dict[str, str], bool]:
+    """Read ``names.yaml``: what general names mean this season, by folded name; and whether that is all."""
     if not isinstance(node, Pairs):
         wrong_kind(node, "general names with their crop, as in beans: bean-bush", desk)
     answers: dict[str, str] = {}
@@ -218,4 +220,4 @@ def general_names(node: Node, desk: Desk) -> tuple[tuple[str, str], ...]:
             desk.notes.add(value.place, "not-its-meaning", found, expected=listed(slugs))
         else:
             answers[folded(name.text)] = meant.slug
-    return tuple(sorted(answers.items()))
+    return dict(sorted(answers.items())), len(answers) == len(node.pairs)

@@ -162,7 +162,7 @@ def _object(row: Row, verb: Verb) -> tuple[CropName | None, str]:
     told = row.get(CROP_KEY)
     if verb not in CROP_VERB:
         subject = row.get(OTHER_VERB[verb]) or ""
-        slugs = row.desk.names.find(subject)
+        slugs = row.desk.slugs(subject)
         return told or (row.desk.crop(subject) if slugs else None), subject
     crop = row.get(CROP_VERB[verb])
     if crop and told and not set(told.slugs) & set(crop.slugs):

@@ -107,7 +107,9 @@ def planting(node: Node, desk: Desk) -> Planting:
     """Read one row of the plan. ``among`` stays as typed until the season is known. Raises LeftOut."""
     row = take(node, PLANTING, desk)
     crop = row.get(CROP_KEY)
-    if crop is not None and crop.slug is None:
+    if crop is not None and crop.slug is None and not desk.general_whole:
+        row.broken = True
+    elif crop is not None and crop.slug is None:
         row.wrong(
             CROP_KEY,
             "general-crop",
