@@ -19,6 +19,7 @@ from tallybed.garden.records import Garden, Season
 from tallybed.pages.catalogue import every_page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
+from tallybed.publishing.claims import unfit_paths
 from tallybed.publishing.disk import BusyError
 from tallybed.publishing.handoff import RefusedError as RefusedError
 from tallybed.publishing.handoff import hand_over, repair
@@ -156,17 +157,15 @@ def make(root: Path, *, as_of: date | None = None, progress: Progress | None = N
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})
     pages = every_page(site)
+    findings += unfit_paths(site, pages, laid.assets)
+    if has_errors(findings):
+        return Made(findings=sorted_findings(findings), files={})
     rendering = Rendering(laid, photographs.by_name)
     files: dict[str, bytes] = {}
     for number, (path, data) in enumerate(render(pages, rendering, findings.append), start=1):
-        if path in files:
-            raise ValueError(f"two pages claim {path}")
         files[path] = data
         tell("Making pages", number, len(pages))
-    for path, data in (*laid.assets.items(), *photographs.files.items()):
-        if path in files:
-            raise ValueError(f"a page and a file claim {path}")
-        files[path] = data
+    files |= {**laid.assets, **photographs.files}
     return Made(findings=sorted_findings(findings), files=files, pages=len(pages), today=site.today)
 
 

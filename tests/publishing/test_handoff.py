@@ -151,6 +151,14 @@ def test_a_link_in_the_sites_place_is_followed_and_kept(tmp_path: Path, way: str
     assert (real / "index.html").read_bytes() == b"new"
 
 
+@pytest.mark.skipif(os.name == "nt", reason="no such modes there")
+def test_the_folder_keeps_who_may_read_it(tmp_path: Path, way: str) -> None:
+    hand_over(FILES, tmp_path / "site")
+    (tmp_path / "site").chmod(0o2750)
+    hand_over({"index.html": b"new"}, tmp_path / "site")
+    assert (tmp_path / "site").stat().st_mode & 0o7777 == 0o2750, way
+
+
 @pytest.mark.parametrize("path", ["../x.html", "/x.html", "a/../../x"])
 def test_no_file_lands_outside(tmp_path: Path, path: str) -> None:
     with pytest.raises(ValueError, match="no path within a site"):

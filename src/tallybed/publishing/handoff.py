@@ -14,6 +14,7 @@ command how far that came. Names beside the site's folder ``site``:
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -191,6 +192,7 @@ def _swap(names: _Names) -> None:
     if not names.target.exists():
         disk.rename(names.new, names.target)
         return
+    shutil.copymode(names.target, names.new)
     if disk.exchange(names.new, names.target):
         disk.flush_folder(names.target.parent)
         return

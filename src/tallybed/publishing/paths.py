@@ -19,13 +19,18 @@ _ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
 """The scheme of an absolute address (RFC 3986, section 3.1), or the start of a network path."""
 
 
-def checked(path: str) -> str:
-    """Return the path if it names a file inside the site on every system. Raises ValueError."""
+def fits(path: str) -> bool:
+    """Return whether the path names a file inside the site on every system."""
     for part in path.split("/"):
         stem = part.split(".")[0].casefold()
         if part.startswith(".") or part.endswith((".", " ")) or not part or stem in _DEVICES:
-            raise ValueError(f"no path within a site: {path!r}")
-    if _FORBIDDEN.search(path):
+            return False
+    return not _FORBIDDEN.search(path)
+
+
+def checked(path: str) -> str:
+    """Return the path if it fits. Raises ValueError."""
+    if not fits(path):
         raise ValueError(f"no path within a site: {path!r}")
     return path
 
