@@ -9,7 +9,7 @@ from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages import addresses, names
 from tallybed.pages.maps import legend_parts, month_maps
-from tallybed.pages.months import MonthItem, bed_months, kind_of, month_name
+from tallybed.pages.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
@@ -196,13 +196,15 @@ def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
 
 
 def _lead(month: BedMonth) -> str:
-    days = span_words(month.first, month.last)
-    kind = kind_of(month.month, month.last) if month.kind == "recorded" else month.kind
-    if kind == "planned":
-        return f"{days}. {PLANNED_MONTH}"
-    if kind == "running":
-        return f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=without_year(month.as_of))}"
-    return f"{days}. The map shows the bed on {without_year(month.as_of)}."
+    shown = f"The map shows the bed on {without_year(month.as_of)}."
+    whole = month.first == month.month.first and month.last == month.month.last
+    season = "" if whole else f"The season has {span_words(month.first, month.last)} of it."
+    said = {
+        PLANNED: f"{PLANNED_MONTH} {shown}",
+        RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=without_year(month.as_of))}",
+        RECORDED: shown,
+    }
+    return " ".join(part for part in (said[month.kind], season) if part)
 
 
 def _neighbour(view: SeasonView, bed: Bed, month: Month, step: int) -> Link | None:

@@ -104,6 +104,8 @@ _FREEZE = {
 }
 _USED_FOR = {"intensive spacing": "spacing"}
 """Printed facts beside which the value used stands under another name."""
+_IN_FRACTIONS = frozenset({"in", "weeks"})
+"""Units whose parts gardeners write as fractions."""
 _ORIGIN = {
     Kind.COMMON: "common practice, no source",
     Kind.MEMORY: "from memory",
@@ -205,9 +207,10 @@ def value_words(figure: Figure) -> str:
         words = _around(figure.low, figure.high, _FREEZE[figure.fact])
     else:
         unit = UNITS.get(figure.unit, figure.unit)
-        span = _number(figure.low)
+        number = _number if figure.unit in _IN_FRACTIONS else _decimal
+        span = number(figure.low)
         if figure.high != figure.low:
-            span += f" to {_number(figure.high)}"
+            span += f" to {number(figure.high)}"
         gap = "" if unit in ("", "%") else " "
         words = f"{span}{gap}{_single(unit) if figure.low == figure.high == 1 else unit}"
     return f"{words}, {figure.text}" if figure.text else words
@@ -229,13 +232,15 @@ def _around(low: Fraction, high: Fraction, freeze: str) -> str:
 
 def _number(value: Fraction) -> str:
     """Return a printed figure: whole, a gardener's fraction, or decimals."""
-    if value.denominator == 1:
-        return f"{value.numerator:,}"
     if value.denominator in (2, 3, 4, 8) and value > 0:
         whole, rest = divmod(value.numerator, value.denominator)
         part = f"{rest}/{value.denominator}"
         return f"{whole} {part}" if whole else part
-    return rounded(value, 2).rstrip("0").rstrip(".")
+    return _decimal(value)
+
+
+def _decimal(value: Fraction) -> str:
+    return f"{value.numerator:,}" if value.denominator == 1 else rounded(value, 2).rstrip("0").rstrip(".")
 
 
 def _single(unit: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.crops import Crop
+from tallybed.garden.days import without_year
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, names
@@ -18,7 +19,7 @@ from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.words import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
-from tallybed.reckoning.holding import Hold
+from tallybed.reckoning.holding import Grade, Hold
 from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.tally import MIXED, Line, added
 
@@ -155,7 +156,7 @@ def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) ->
         Table(
             ident=f"h-{view.name}",
             caption=f"Plantings of {crop.plural} in {view.name}",
-            heads=heads("Planting", "Squares", "In the bed", "How known", *columns, numbers=columns),
+            heads=heads("Planting", "Squares", "In the bed", *columns, numbers=columns),
             rows=rows,
         )
     )
@@ -167,25 +168,29 @@ def _planting_row(site: Site, view: SeasonView, stand: Stand) -> Row:
     squares = sorted({hold.square for hold in holds})
     lines = [line for line in view.lines if line.stand == stand.key and line.counts]
     total = added(lines)
-    grades = sorted({hold.grade for hold in holds})
     weighed = bool(lines) and bool(total.weight)
     over = showing.per_area(total.weight, _area(site, squares)).split(" ")[0] if weighed and squares else ""
     return Row(
         cells=(
             Cell(text=names.full_name("", stand.variety, stand.tag).strip() or stand.key),
             text(names.place_words(site.garden, squares)),
-            text(_days_held(holds)),
-            text(", ".join(grade.word for grade in grades)),
+            _days_held(site, holds),
             weight(showing, total) if lines else figure(""),
             Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
         )
     )
 
 
-def _days_held(holds: list[Hold]) -> str:
+def _days_held(site: Site, holds: list[Hold]) -> Cell:
+    """Return the days a planting had its squares, what of them is still to come, and how that is known."""
     if not holds:
-        return ""
-    return days_words(min(hold.first for hold in holds), max(hold.last for hold in holds))
+        return Cell()
+    first, last = min(hold.first for hold in holds), max(hold.last for hold in holds)
+    words = days_words(first, last)
+    if first <= site.today < last:
+        words = f"from {without_year(first)}, as planned to {without_year(last)}"
+    best = min(hold.grade for hold in holds)
+    return Cell(text=words, note="" if best is Grade.SEEN else best.word)
 
 
 def _area(site: Site, squares: Iterable[Square]) -> Fraction:

@@ -1,0 +1,274 @@
+"""What each kind of page shows of a small garden, figure by figure."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+
+from tallybed.pages import doing, words
+from tests.pages.gardens import folder, html_of, only, written
+
+
+@pytest.fixture(scope="module")
+def full(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+    return html_of(folder(tmp_path_factory.mktemp("garden")))
+
+
+def said(element: Tag) -> str:
+    """Return an element's text with single spaces."""
+    return " ".join(element.get_text(" ").split())
+
+
+def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
+    """Return the texts of a table's cells, row by row, without its head."""
+    table = only(page, f"table#{ident}")
+    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr, tfoot tr")]
+
+
+def test_home_shows_the_running_tally_and_what_it_leaves_out(full: dict[str, BeautifulSoup]) -> None:
+    page = full["index.html"]
+    assert said(only(page, "h1")) == "The beds on 20 May 2026"
+    # 1 lb 8 oz + about 8 oz + 6 oz = 38 oz = 2.375 lb, over 8 + 8 squares of one foot: 0.148 lb
+    assert said(only(page, ".sum")) == "at least 2.4 lb"
+    assert said(only(page, ".of")) == "picked so far in 2026, as of 20 May 2026"
+    assert [said(item) for item in page.select(".over li")] == [
+        "at least 0.15 lb per sq ft of the squares (16 sq ft)"
+    ]
+    assert said(only(page, ".caveat")) == (
+        "One picking was not weighed, so the true total is more. 0.5 lb of it was estimated, not weighed."
+    )
+
+
+def test_home_shows_each_bed_today_and_the_newest_entry(full: dict[str, BeautifulSoup]) -> None:
+    page = full["index.html"]
+    assert [said(one) for one in page.select("section.bed h2")] == ["The front bed", "The back bed"]
+    assert [len(one.select("svg.bedmap")) for one in page.select("section.bed")] == [2, 2]
+    assert only(page, "section.bed h2 a")["href"] == "2026/beds/front/05/index.html"
+    assert said(only(page, ".newest .what")) == "Carrots in"
+    assert said(only(page, ".newest .prose")) == "See the last visit ."
+
+
+def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
+    root = folder(tmp_path)
+    plan = (root / "content/2026/plan.yaml").read_text(encoding="utf-8")
+    plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
+    page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
+    assert said(only(page, "section.ahead .note")) == "By the plan, 20 to 26 May"
+    assert "24 May sow beet , back/A3" in [said(item) for item in page.select(".due li")]
+
+
+def test_a_month_says_the_same_in_its_table_as_on_its_map(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/beds/front/05/index.html"]
+    assert said(only(page, ".head .lead")) == "As of 20 May 2026. Days after 20 May are shown as planned."
+    assert rows(page, "holders") == [
+        ["A1:B2", "spinach ‘Broad’ (SP1)", "all month", "36", "bearing", "implied"],
+        ["C1:D2", words.NOTHING_ON_RECORD],
+    ]
+    assert (
+        len(page.select("figure.hero svg.bedmap-flat"))
+        == len(page.select("figure.hero svg.bedmap-upright"))
+        == 1
+    )
+
+
+def test_a_planned_month_looks_and_says_planned(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/beds/front/06/index.html"]
+    assert words.PLANNED_MONTH in said(only(page, ".head .lead"))
+    assert page.select("figure.hero.planned svg.kind-planned")
+    holders = rows(page, "holders")
+    assert holders[0][:3] == ["A1:B2", "bush bean (BB1)", "5 to 30 June"]
+    assert {row[-1] for row in holders if len(row) > 2} == {"planned"}
+    listed = {said(item): item["class"] for item in page.select("nav.elsewhere .months li")}
+    assert listed["June planned"] == ["planned"]
+    assert listed["May under way"] == ["running"]
+    assert listed["April"] == ["recorded"]
+
+
+def test_a_month_leads_to_its_neighbours_and_to_the_other_bed(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/beds/front/04/index.html"]
+    assert [link["href"] for link in page.select("nav.neighbours a")] == [
+        "../03/index.html",
+        "../05/index.html",
+    ]
+    assert only(page, ".others a")["href"] == "../../back/04/index.html"
+    first = full["2026/beds/front/03/index.html"]
+    assert [link["rel"] for link in first.select("nav.neighbours a")] == [["next"]]
+    assert only(page, "nav.elsewhere [aria-current=page]").get_text(strip=True) == "April"
+
+
+def test_changes_of_a_month(full: dict[str, BeautifulSoup]) -> None:
+    assert rows(full["2026/beds/front/04/index.html"], "changes") == [
+        ["6 April", "sown", "spinach ‘Broad’ (SP1)", "A1:B2", "seen"]
+    ]
+
+
+def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/log/04-06-spinach-in/index.html"]
+    assert said(only(page, ".lead")) == "6 April 2026 , by the Monday pair"
+    assert rows(page, "done") == [
+        ["Sown", "spinach (SP1)", "front/A1:B2", ""],
+        ["Weeded", "bed", "back/A1:C2, A3:B3", "10 minutes × 2 people"],
+    ]
+    assert said(only(page, "section .note")) == "20 person-minutes in all, where it was timed."
+    assert len(page.select(".touched svg.smallmap")) == 2
+    assert [link["href"] for link in page.select("nav.neighbours a")] == ["../04-21-carrots-in/index.html"]
+    assert only(page, ".prose a")["href"] == "../../../crops/carrot/index.html"
+    assert [one.name for one in page.select(".prose h2, .prose h3")] == ["h2"]
+
+
+def test_a_treatment_brings_its_notice(full: dict[str, BeautifulSoup]) -> None:
+    notices = [said(one) for one in full["2026/log/04-21-carrots-in/index.html"].select(".caution")]
+    assert notices == [f"Take care. {doing.TREATED}"]
+    assert not full["2026/log/04-06-spinach-in/index.html"].select(".caution")
+
+
+def test_the_tally_counts_every_picking_by_every_cut(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/tally/index.html"]
+    assert rows(page, "t-crops") == [
+        ["mixed bowl: radishes and spinach", "0.50", "0.50"],
+        ["radishes", "0.38", "0.38"],
+        ["spinach", "1.50 at least", "1.50 at least"],
+        ["All crops", "2.38 at least", "2.38 at least"],
+        ["Running total", "2.38 at least", "2.38 at least"],
+    ]
+    assert rows(page, "t-weeks") == [
+        ["4 to 10 May week 19", "1.50", "1", "", "1.50"],
+        ["11 to 17 May week 20", "0.50 at least", "2", "1", "2.00 at least"],
+        ["18 to 24 May week 21", "0.38", "1", "", "2.38 at least"],
+    ]
+    assert rows(page, "t-destination") == [
+        ["food pantry", "1.50", "", "", "1", ""],
+        ["not told", "0.88 at least", "0.50", "12", "3", "1"],
+    ]
+    assert rows(page, "t-bed")[-1] == ["not told", "0.88", "0.50", "12", "2", ""]
+    # 1 lb 8 oz over A1:A2 is 0.75 lb each; the unweighed picking of SP1 came from its four squares
+    assert rows(page, "t-squares-front") == [
+        ["1", "0.75 at least", "not weighed", "–", "–"],
+        ["2", "0.75 at least", "not weighed", "–", "–"],
+    ]
+    assert rows(page, "t-squares-back")[-1] == ["3", "–", "–", "no square"]
+    assert words.MIXED_NOTE in said(only(page, "main"))
+
+
+def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: dict[str, BeautifulSoup]) -> None:
+    spinach = full["crops/spinach/index.html"]
+    history = said(only(spinach, "section"))
+    assert "at least 1.5 lb from two pickings." in history
+    assert "It was also in one mixed bowl, whose weight nobody split." in history
+    # 1.5 lb over four squares of one square foot
+    assert rows(spinach, "h-2026") == [
+        [
+            "‘Broad’ (SP1)",
+            "front/A1:B2",
+            "from 6 April, as planned to 31 May",
+            "1.50 at least",
+            "0.38 at least",
+        ]
+    ]
+    assert said(only(full["crops/carrot/index.html"], ".questions li")) == (
+        "Why so few carrots? asked by a visitor on 18 May 2026"
+    )
+    assert words.NO_HISTORY in said(only(full["crops/leek/index.html"], "main"))
+
+
+def test_every_source_cited_is_at_the_foot_of_the_page(full: dict[str, BeautifulSoup]) -> None:
+    page = full["crops/spinach/index.html"]
+    cited = {str(link["href"]) for link in page.select(".care sup a")}
+    listed = {f"#{item['id']}" for item in page.select(".sources li")}
+    assert cited == listed
+    assert len(listed) > 5
+    assert "from memory" in said(only(page, "main"))
+    assert "common practice, no source" in said(only(page, "main"))
+
+
+def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/plan/index.html"]
+    assert rows(page, "plan")[0] == [
+        "spinach ‘Broad’ (SP1)",
+        "front/A1:B2",
+        "sow 5 April",
+        "1 June",
+        "36",
+        "",
+    ]
+    dropped = [said(row) for row in page.select("tr.dropped")]
+    assert dropped == ["okra (OK1) back/C1 sow 20 May 1 September dropped 22 May: rotted"]
+
+
+def test_a_photograph_is_shown_with_its_description(tmp_path: Path) -> None:
+    from PIL import Image
+
+    root = folder(tmp_path)
+    (root / "content/2026/photos").mkdir()
+    Image.new("RGB", (40, 30), "green").save(root / "content/2026/photos/row.png")
+    entry = (
+        "---\ntitle: Row\ndate: 2026-04-25\nphotos:\n  - {file: row.png, alt: One green row}\n---\nA row.\n"
+    )
+    page = html_of(written(root, {"2026/log/2026-04-25-row.md": entry}))["2026/log/04-25-row/index.html"]
+    picture = only(page, "figure img")
+    assert (picture["alt"], picture["width"], picture["height"]) == ("One green row", "40", "30")
+
+
+NEXT = {
+    "garden.yaml": """\
+name: Winter Garden
+latitude: 41
+longitude: -80
+time zone: America/New_York
+units: kilograms
+season: {start: Sep 1, end: May 31}
+seasons:
+  2026: {closed: yes, note: A dry one.}
+beds:
+  - {name: long, title: Long, length: 4 squares, width: 2 squares}
+""",
+    "2026/plan.yaml": "- {crop: garlic, tag: GA1, squares: A1:B2, set out: Oct 10, until: May 20}\n",
+    "2026/log/2027-05-20-done.md": """\
+---
+title: Done
+date: 2027-05-20
+done: [{clear: garlic, tag: GA1}]
+---
+""",
+    "2026/harvest.yaml": "- {date: 2027-05-20, tag: GA1, weight: 2 kg}\n",
+    "2027/plan.yaml": "- {crop: leek, tag: LK1, squares: A1:A2, sow: Sep 10, until: May 1}\n",
+}
+
+
+def test_between_seasons_the_final_tally_and_the_plan_to_come(tmp_path: Path) -> None:
+    pages = html_of(written(tmp_path, NEXT))
+    home = pages["index.html"]
+    assert said(only(home, "h1")) == "Season 2026 is over"
+    assert said(only(home, ".sum")) == "2.0 kg"
+    assert said(only(home, ".of")).startswith("picked in 2026, in all")
+    assert said(only(home, ".coming")) == (
+        "The season to come Season 2027 . It begins on 1 September 2027 and ends on 31 May 2028. "
+        "One planting of one crop. The plan"
+    )
+    assert not home.select(".ahead")
+    # months of the season's later year keep that year in their address
+    assert "2026/beds/long/2027-01/index.html" in pages
+    assert "2026/beds/long/09/index.html" in pages
+    assert "2026/log/2027-05-20-done/index.html" in pages
+    assert "closed" in said(only(pages["2026/index.html"], ".lead"))
+    assert said(only(pages["seasons/index.html"], "#seasons tbody")).count("closed") == 1
+
+
+def test_without_any_season_the_first_page_says_so(tmp_path: Path) -> None:
+    garden = NEXT["garden.yaml"].replace("seasons:\n  2026: {closed: yes, note: A dry one.}\n", "")
+    pages = html_of(written(tmp_path, {"garden.yaml": garden}))
+    assert said(only(pages["index.html"], ".unknown")) == words.NO_SEASON
+    assert said(only(pages["seasons/index.html"], ".lead")) == words.NO_SEASON
+
+
+def test_empty_papers_are_said_to_be_empty(tmp_path: Path) -> None:
+    root = folder(tmp_path, plan=False, log=False, ledger=False)
+    written(root, {"2026/plan.yaml": "[]\n", "2026/harvest.yaml": "[]\n"})
+    (root / "content/2026/log").mkdir()
+    pages = html_of(root)
+    assert said(only(pages["2026/plan/index.html"], ".lead")) == words.EMPTY_PLAN
+    assert said(only(pages["2026/log/index.html"], ".lead")) == words.EMPTY_LOG
+    assert said(only(pages["2026/tally/index.html"], ".lead")) == words.EMPTY_LEDGER
+    assert not pages["2026/index.html"].select(".unknown")
