@@ -208,27 +208,39 @@ def stage_in(
 
 
 SOWN = line(Verb.SOW, day(4, 10), "A1")
+LATE_SOWN = line(Verb.SOW, day(4, 20), "A1")
 
 
 @pytest.mark.parametrize(
     ("after", "expected"),
     [
         ([], Stage.SOWN),
-        ([line(Verb.WATER, day(5, 1), "A1")], Stage.SOWN),
-        ([line(Verb.OBSERVE, day(5, 1), "A1")], Stage.SOWN),
-        ([line(Verb.OBSERVE, day(5, 1), "A1", tag="X1")], Stage.GROWING),
-        ([line(Verb.UP, day(5, 1))], Stage.GROWING),
-        ([line(Verb.THIN, day(5, 1), "A1", leaving=9)], Stage.GROWING),
-        ([line(Verb.PRUNE, day(5, 1), "A1")], Stage.GROWING),
-        ([line(Verb.STAKE, day(5, 1), "A1")], Stage.GROWING),
-        ([line(Verb.LOST, day(5, 1), "A1", plants=2)], Stage.GROWING),
-        ([line(Verb.UP, day(5, 1)), line(Verb.RESOW, day(5, 8), "A1")], Stage.SOWN),
-        ([line(Verb.RESOW, day(5, 8), "A1"), line(Verb.UP, day(5, 20))], Stage.GROWING),
+        ([line(Verb.WATER, day(4, 24), "A1")], Stage.SOWN),
+        ([line(Verb.OBSERVE, day(4, 24), "A1")], Stage.SOWN),
+        ([line(Verb.OBSERVE, day(4, 24), "A1", tag="X1")], Stage.GROWING),
+        ([line(Verb.UP, day(4, 24))], Stage.GROWING),
+        ([line(Verb.THIN, day(4, 24), "A1", leaving=9)], Stage.GROWING),
+        ([line(Verb.PRUNE, day(4, 24), "A1")], Stage.GROWING),
+        ([line(Verb.STAKE, day(4, 24), "A1")], Stage.GROWING),
+        ([line(Verb.LOST, day(4, 24), "A1", plants=2)], Stage.GROWING),
+        ([line(Verb.UP, day(4, 24)), line(Verb.RESOW, day(4, 26), "A1")], Stage.SOWN),
+        ([line(Verb.RESOW, day(4, 22), "A1"), line(Verb.UP, day(4, 26))], Stage.GROWING),
         ([line(Verb.UP, day(7, 1))], Stage.SOWN),
     ],
 )
 def test_a_sowing_is_sown_until_a_record_says_it_grows(after: list[Event], expected: Stage) -> None:
-    assert stage_in(5, SOWN, *after) is expected
+    assert stage_in(4, LATE_SOWN, *after) is expected
+
+
+@pytest.mark.parametrize(
+    ("sown", "expected"),
+    [(day(4, 17), Stage.SOWN), (day(4, 16), Stage.GROWING)],
+    ids=["thirteen days before the month's end", "fourteen"],
+)
+def test_a_sowing_that_nobody_speaks_of_is_taken_to_be_up_after_a_fortnight(
+    sown: date, expected: Stage
+) -> None:
+    assert stage_in(4, line(Verb.SOW, sown, "A1")) is expected
 
 
 def test_what_was_set_out_grows() -> None:
@@ -236,7 +248,7 @@ def test_what_was_set_out_grows() -> None:
 
 
 def test_a_planting_bears_from_its_first_weighing() -> None:
-    assert stage_in(5, SOWN, picked=day(6, 10)) is Stage.SOWN
+    assert stage_in(5, SOWN, picked=day(6, 10)) is Stage.GROWING
     assert stage_in(6, SOWN, picked=day(6, 10)) is Stage.BEARING
     assert stage_in(8, SOWN, picked=day(6, 10)) is Stage.BEARING
 
@@ -330,7 +342,7 @@ def test_a_planting_is_drawn_with_what_the_map_needs() -> None:
 @pytest.mark.parametrize(
     ("events", "picked", "expected"),
     [
-        ([SOWN], None, 0.35 * 3),
+        ([line(Verb.SOW, day(5, 20), "A1")], None, 0.35 * 3),
         ([SOWN, line(Verb.UP, day(5, 1))], None, 0.75 * 3),
         ([SOWN], day(5, 20), 3.0),
     ],

@@ -284,6 +284,14 @@ class Leaf:
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
+YEARS_OF_ROTATION = 3
+"""Where the garden tells no other. Common practice, no source."""
+DAYS_IDLE = 28
+"""Where the garden tells no other. Our choice."""
+ARMS_REACH = Length.of(2, FOOT)
+"""Where the garden tells no other. Common practice, no source."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Garden:
     """Everything a garden folder says, read."""
@@ -300,11 +308,11 @@ class Garden:
     """Web address of the site, with a closing slash; empty where not told."""
     about: str = ""
     freezes: FreezeDates = field(default=FreezeDates())
-    rotation: int = 3
+    rotation: int = YEARS_OF_ROTATION
     """Years within which a family should not come back to a square."""
-    idle: int = 28
+    idle: int = DAYS_IDLE
     """Days that a square may stand empty in season before it is worth a word."""
-    reach: Length = field(default=Length.of(2, FOOT))
+    reach: Length = field(default=ARMS_REACH)
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
     crops: tuple[Crop, ...] = ()

@@ -27,7 +27,7 @@ class Unit:
 
 OUNCE = Unit("oz", ("oz", "ozs", "ounce", "ounces"), Fraction(28_349_523_125))
 POUND = Unit("lb", ("lb", "lbs", "pound", "pounds"), Fraction(453_592_370_000))
-GRAM = Unit("g", ("g", "gr", "gram", "grams"), Fraction(10**9))
+GRAM = Unit("g", ("g", "gram", "grams"), Fraction(10**9))
 KILOGRAM = Unit("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), Fraction(10**12))
 WEIGHT_UNITS = (OUNCE, POUND, GRAM, KILOGRAM)
 """Add a harvest unit here: one row, with the source of its size."""

@@ -9,7 +9,7 @@ from datetime import date
 
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
-from tallybed.garden.records import FreezeDates, Garden
+from tallybed.garden.records import ARMS_REACH, DAYS_IDLE, YEARS_OF_ROTATION, FreezeDates, Garden
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.reading import dates, texts, words
@@ -37,6 +37,9 @@ ABOUT = Key("about", NOTE, "a sentence about the garden")
 SEASON = Key("season", as_it_stands, "start and end")
 SEASONS = Key("seasons", as_it_stands, "years, each with its start, end, closed or note")
 FREEZES = Key("freeze dates", freezes, "last spring, first fall")
+ROTATION = Key("rotation", said(words.counted("years", 0, 20), "years"), "years such as 3 years")
+IDLE = Key("idle", said(words.counted("days", 1, 366), "days"), "days such as 28 days")
+REACH = Key("reach", said(words.length, "a length"), "a length such as 2 ft")
 BEDS = Key("beds", as_it_stands, "a list of beds")
 GARDEN = Shape(
     "the garden",
@@ -53,6 +56,9 @@ GARDEN = Shape(
         SEASON,
         SEASONS,
         FREEZES,
+        ROTATION,
+        IDLE,
+        REACH,
         BEDS,
     ),
 )
@@ -108,6 +114,7 @@ def ground(node: Node, desk: Desk) -> Ground:
     beds, whole = _beds(row, desk)
     start, end, bounded = _bounds(row, desk)
     seasons, broken = _seasons(row, desk)
+    rotation = row.get(ROTATION)
     garden = Garden(
         name=row.get(NAME) or "",
         where=row.get(WHERE) or "",
@@ -120,6 +127,9 @@ def ground(node: Node, desk: Desk) -> Ground:
         about=row.get(ABOUT) or "",
         freezes=row.get(FREEZES) or FreezeDates(),
         beds=beds,
+        rotation=YEARS_OF_ROTATION if rotation is None else rotation,
+        idle=row.get(IDLE) or DAYS_IDLE,
+        reach=row.get(REACH) or ARMS_REACH,
     )
     return Ground(
         garden=garden,

@@ -180,6 +180,17 @@ def whole(lowest: int = 1, highest: int = 100_000) -> Callable[[str], int]:
     return scan
 
 
+def counted(unit: str, lowest: int, highest: int) -> Callable[[str], int]:
+    """Return a scanner of a whole number of ``unit``, which may be left out: ``3 years``, ``3``."""
+    number = whole(lowest, highest)
+
+    def scan(text: str) -> int:
+        words = text.strip()
+        return number(words.removesuffix(f" {unit}").removesuffix(f" {unit[:-1]}").rstrip())
+
+    return scan
+
+
 def degrees(what: str, lowest: int, highest: int) -> Callable[[str], Fraction]:
     """Return a scanner of degrees, in decimals, from ``lowest`` to ``highest``."""
 

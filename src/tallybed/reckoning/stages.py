@@ -17,7 +17,7 @@ from tallybed.reckoning.standing import variety_of
 from tallybed.reckoning.stands import Stand
 
 SPROUTING = timedelta(days=14)
-"""Days for which a planned sowing counts as just sown. Common practice, no source."""
+"""Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
 
 
 class Stage(StrEnum):
@@ -69,7 +69,8 @@ def stage(stand: Stand, crop: Crop | None, square: Square, first: date, day: dat
     start = _started(stand, square, min(day, today))
     recorded = _recorded(stand, start, min(day, today))
     if start is not None and day <= today:
-        return recorded
+        silent = recorded is Stage.SOWN and day >= start.day + SPROUTING
+        return Stage.GROWING if silent else recorded
     return max(recorded, _expected(stand, crop, start, first, day), key=ORDER.index)
 
 
