@@ -25,13 +25,16 @@ def squares(text: str, bed: str = "long") -> tuple[Square, ...]:
     found = []
     for part in text.split():
         first, _colon, last = part.partition(":")
-        ends = [(column_number(name[0]), int(name[1:]) - 1) for name in (first, last or first)]
+        (left, top), (right, bottom) = _cell(first), _cell(last or first)
         found += [
-            Square(bed, column, row)
-            for row in range(ends[0][1], ends[1][1] + 1)
-            for column in range(ends[0][0], ends[1][0] + 1)
+            Square(bed, column, row) for row in range(top, bottom + 1) for column in range(left, right + 1)
         ]
     return tuple(found)
+
+
+def _cell(name: str) -> tuple[int, int]:
+    letters = name.rstrip("0123456789")
+    return column_number(letters), int(name[len(letters) :]) - 1
 
 
 LONG = Bed(
@@ -132,6 +135,21 @@ _CROPS: Mapping[str, tuple[str, str, Habit, str]] = {
     "okra": ("okra", "Malvaceae", Habit.UPRIGHT, "Ok"),
     "strawberry": ("strawberry", "Rosaceae", Habit.ROSETTE, "St"),
 }
+
+
+def led_out_over(side: str, where: str, *, feet: int, bed: Bed = LONG) -> BedMonth:
+    """Return a month of one squash led out over a side."""
+    squash = planting(
+        bed,
+        "WS1",
+        where,
+        crop="squash-winter",
+        spacing=24,
+        plants=1,
+        spread=20,
+        led_out=LedOut(side=side, reach=Length.of(feet, FOOT)),
+    )
+    return month_of(bed, (squash,))
 
 
 def month_of(
@@ -249,6 +267,29 @@ def may() -> BedMonth:
     )
 
 
+WIDE = Bed(name="wide", title="The wide bed", columns=6, rows=6)
+
+
+def crowded(bed: Bed = LONG) -> BedMonth:
+    """Single squares that each had three holders, under a tag that would take two lines."""
+    days = [(1, 9), (10, 19), (20, 31)]
+    return month_of(
+        bed,
+        [
+            planting(
+                bed,
+                f"{where[0]}X{number}",
+                where,
+                crop="radish",
+                spacing=3,
+                days=(date(2026, 5, first), date(2026, 5, last)),
+            )
+            for where in ("A1", "C2", "F3")
+            for number, (first, last) in enumerate(days)
+        ],
+    )
+
+
 def planned() -> BedMonth:
     """A month wholly to come."""
     elbow = [
@@ -276,6 +317,7 @@ def planned() -> BedMonth:
             "D1:F2",
             crop="okra",
             spacing=12,
+            stage=Stage.OVER,
             grade=Grade.PLANNED,
             days=(SEPTEMBER.first, date(2026, 9, 19)),
         ),

@@ -149,8 +149,8 @@ def _names(plot: Plot, shown: list[Series], last: date, width: float) -> Element
                     y + look.MIDDLE * size,
                     f"{clipped(each.name, size, room)} {figure}",
                     size,
-                    class_="d-line-name d-halo",
-                    stroke_width=look.HALO,
+                    class_="d-line-name",
+                    halo=look.HALO,
                 ),
                 class_=f"line-{rank + 1}",
             )

@@ -113,7 +113,7 @@ GRADE_DASH: Mapping[Grade, str | None] = {
 """Line of a planting's outline by how well its stand is known; the last is a row of round dots."""
 GRADE_WORDS: Mapping[Grade, str] = {
     Grade.SEEN: "seen",
-    Grade.IMPLIED: "implied by a weighing",
+    Grade.IMPLIED: "implied by other records",
     Grade.SUPPOSED: "supposed from the plan",
     Grade.PLANNED: "planned",
 }

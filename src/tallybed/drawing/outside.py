@@ -176,7 +176,7 @@ def _label(
         words,
         layout.text,
         turn=turn,
-        class_="d-note d-halo",
+        class_="d-note",
         text_anchor="middle",
-        stroke_width=look.HALO,
+        halo=look.HALO,
     )

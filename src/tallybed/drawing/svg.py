@@ -12,7 +12,7 @@ from typing import Any
 from xml.etree import ElementTree as Tree
 
 from svgwrite.base import BaseElement
-from svgwrite.container import SVG, Defs, Group, Hyperlink, Use
+from svgwrite.container import SVG, Defs, Group
 from svgwrite.path import Path
 from svgwrite.pattern import Pattern
 from svgwrite.shapes import Circle, Line, Rect
@@ -52,8 +52,8 @@ def defs(*children: Element) -> Element:
 
 def link(href: str, words: str, *children: Element, **attributes: object) -> Element:
     """Return ``children`` as a link to ``href``, named ``words`` for those who do not see it."""
-    element = Hyperlink("", target=None, factory=_QUIET)
-    del element.attribs["xlink:href"]
+    element = BaseElement(factory=_QUIET)
+    element.elementname = "a"  # the library's own would write the older xlink:href
     return _filled(element, children, {"href": href, "aria_label": words, **attributes})
 
 
@@ -81,11 +81,20 @@ def line(x1: float, y1: float, x2: float, y2: float, **attributes: object) -> El
     return _filled(Line(factory=_QUIET), (), ends | attributes)
 
 
-def text(x: float, y: float, words: str, size: float, *, turn: float = 0, **attributes: object) -> Element:
-    """Return one line of text with its baseline at ``y``; ``turn`` in degrees about that point."""
+def text(
+    x: float, y: float, words: str, size: float, *, turn: float = 0, halo: float = 0, **attributes: object
+) -> Element:
+    """Return one line of text with its baseline at ``y``; ``turn`` in degrees about that point.
+
+    ``halo``: width of a rim in the paper's colour that keeps it readable over lines.
+    """
     place: dict[str, object] = {"x": num(x), "y": num(y), "font_size": num(size)}
+    place |= {"fill": "currentColor", "stroke": "none"}
     if turn:
         place["transform"] = f"rotate({num(turn)} {num(x)} {num(y)})"
+    if halo:
+        place |= {"stroke_width": num(halo), "paint_order": "stroke"}
+        attributes["class_"] = f"{attributes.get('class_', '')} d-halo".strip()
     return _filled(Text(_printable(words), factory=_QUIET), (), place | attributes)
 
 
@@ -102,8 +111,8 @@ def runs(x: float, y: float, *parts: tuple[str, float, str], gap: float) -> Elem
 
 def use(ident: str, x: float, y: float, turn: float = 0) -> Element:
     """Return a use of a definition, its origin at ``x``, ``y``, turned ``turn`` degrees."""
-    element = Use(f"#{ident}", factory=_QUIET)
-    del element.attribs["xlink:href"]
+    element = BaseElement(factory=_QUIET)
+    element.elementname = "use"  # the library's own would write the older xlink:href
     move = f"translate({num(x)} {num(y)})" + (f"rotate({num(turn)})" if turn else "")
     return _filled(element, (), {"href": f"#{ident}", "transform": move})
 

@@ -81,9 +81,9 @@ def _best(plot: Plot, bar: WeekBar, unit: str) -> Element:
         plot.y(bar.amount) - size * 0.4,
         figure,
         size,
-        class_="d-line-name d-halo",
+        class_="d-line-name",
         text_anchor="middle",
-        stroke_width=look.HALO,
+        halo=look.HALO,
     )
 
 

@@ -87,7 +87,7 @@ def named(group: Group) -> str:
 def plants_of(group: Group) -> str:
     """Return how many plants stand, or that nobody counted them."""
     if group.plants is None:
-        return "not counted"
+        return "plants not counted, drawn at their spacing" if group.spots else "plants not counted"
     return counted(group.plants, "plant")
 
 
