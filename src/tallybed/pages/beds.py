@@ -10,6 +10,7 @@ from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages import addresses, names
 from tallybed.pages.maps import legend_parts, month_maps
 from tallybed.pages.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
+from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
@@ -89,6 +90,9 @@ def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -
             "unknown": unknown(view),
             "months": _month_table(items, months, bed),
             "facts": bed_facts(site, bed),
+            **seasons_beside(
+                site, view, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))
+            ),
         },
     )
 
@@ -184,11 +188,7 @@ def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
             "groups": tuple(_groups(site, bed, month, stands)),
             "changes": _changes(site, month, stands) if month.changes else None,
             "months": bed_months(site, view, bed, month.month),
-            "others": tuple(
-                Link(f"{other.title} in {month.month.name}", addresses.bed_month(view, other, month.month))
-                for other in site.garden.beds
-                if other.name != bed.name
-            ),
+            "others": tuple(_others(site, view, bed, month.month)),
             "before": _neighbour(view, bed, month.month, -1),
             "after": _neighbour(view, bed, month.month, 1),
         },
@@ -205,6 +205,17 @@ def _lead(month: BedMonth) -> str:
         RECORDED: shown,
     }
     return " ".join(part for part in (said[month.kind], season) if part)
+
+
+def _others(site: Site, view: SeasonView, bed: Bed, month: Month) -> Iterator[Link]:
+    """Yield the other beds in this month, and this bed in the same month of other seasons."""
+    for other in site.garden.beds:
+        if other.name != bed.name:
+            yield Link(f"{other.title} in {month.name}", addresses.bed_month(view, other, month))
+    for season in reversed(site.seasons):
+        for same in season.season.span.months:
+            if season.name != view.name and same.month == month.month:
+                yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
 
 
 def _neighbour(view: SeasonView, bed: Bed, month: Month, step: int) -> Link | None:

@@ -20,6 +20,7 @@ from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.words import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
 from tallybed.reckoning.holding import Grade, Hold
+from tallybed.reckoning.standing import crop_of
 from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.tally import MIXED, Line, added
 
@@ -93,11 +94,11 @@ def _season_weight(site: Site, view: SeasonView, crop: Crop) -> Cell:
     lines = _lines(view, crop)
     if lines:
         return weight(site.garden.showing, added(lines))
-    return Cell(number=True, note=_nothing(view) if _stands(view, crop) else "")
+    return Cell(number=True, note=_nothing(view) if _stands(site, view, crop) else "")
 
 
-def _stands(view: SeasonView, crop: Crop) -> list[Stand]:
-    return [stand for stand in view.holding.stands if stand.crop.slug == crop.slug]
+def _stands(site: Site, view: SeasonView, crop: Crop) -> list[Stand]:
+    return [stand for stand in view.holding.stands if crop_of(site.garden, stand) is crop]
 
 
 def _lines(view: SeasonView, crop: Crop) -> list[Line]:
@@ -110,7 +111,7 @@ def _histories(site: Site, crop: Crop) -> tuple[History, ...]:
 
 
 def _history(site: Site, view: SeasonView, crop: Crop) -> History | None:
-    stands, lines = _stands(view, crop), _lines(view, crop)
+    stands, lines = _stands(site, view, crop), _lines(view, crop)
     bowls = {line.weighing for line in view.lines if crop.slug in _bowl(line.crop)}
     if not (stands or lines or bowls):
         return None

@@ -77,6 +77,7 @@ class Coming:
     words: str
     plan: str
     plan_to: str
+    beds: tuple[BedMonths, ...]
 
 
 def pages(site: Site) -> Iterator[Page]:
@@ -189,4 +190,5 @@ def _coming(site: Site) -> Coming | None:
         else f"It begins on {in_full(span.first)} and ends on {without_year(span.last)} {span.last.year}.",
         plan=summary(view.season.plan) if view.season.plan is not None else "",
         plan_to=addresses.plan(view) if view.season.plan is not None else "",
+        beds=tuple(bed_months(site, view, bed) for bed in site.garden.beds),
     )

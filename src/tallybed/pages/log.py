@@ -12,6 +12,7 @@ from tallybed.garden.records import Entry, Event
 from tallybed.garden.squares import Square, in_words
 from tallybed.pages import addresses, doing, names
 from tallybed.pages.maps import touched_map
+from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.prose import outside, prose
 from tallybed.pages.resolving import resolver
@@ -100,8 +101,13 @@ def _list(site: Site, view: SeasonView, entries: tuple[Entry, ...]) -> Page:
                 EntryMonth(name=str(month), ident=f"m-{month.year}-{month.month:02d}", entries=tuple(items))
                 for month, items in months.items()
             ),
+            **seasons_beside(site, view, _link),
         },
     )
+
+
+def _link(view: SeasonView) -> Link | None:
+    return Link(f"Log of {view.name}", addresses.log(view)) if view.season.log is not None else None
 
 
 def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, after: Entry | None) -> Page:

@@ -11,6 +11,7 @@ from tallybed.garden.squares import in_words as squares_words
 from tallybed.pages import addresses
 from tallybed.pages.page import Link
 from tallybed.pages.words import NOT_TOLD, listed
+from tallybed.reckoning.standing import crop_of
 from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.tally import GENERAL, MIXED
 
@@ -48,7 +49,8 @@ def key_link(garden: Garden, key: str) -> Link:
 
 def stand_link(garden: Garden, stand: Stand) -> Link:
     """Return a planting's crop, variety and tag, leading to the crop's page."""
-    base = named(garden, stand.crop)
+    known = crop_of(garden, stand)
+    base = Link(known.name, addresses.crop(known)) if known else named(garden, stand.crop)
     return Link(full_name(base.text, stand.variety, stand.tag), base.to)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from tallybed.garden.days import short, without_year
 from tallybed.garden.records import Garden, Planting, Start
 from tallybed.pages import addresses, names
+from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
@@ -69,6 +70,10 @@ def _row(garden: Garden, planting: Planting) -> Row:
     )
 
 
+def _link(view: SeasonView) -> Link | None:
+    return Link(f"Plan for {view.name}", addresses.plan(view)) if view.season.plan is not None else None
+
+
 def _begins(planting: Planting) -> str:
     if planting.start is Start.CARRIED:
         return f"stands from {planting.carried_from}"
@@ -116,5 +121,6 @@ def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
             "lead": LEAD,
             "summary": summary(plan),
             "table": table if plan else None,
+            **seasons_beside(site, view, _link),
         },
     )

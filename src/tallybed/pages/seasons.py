@@ -10,6 +10,7 @@ from tallybed.garden.records import Season
 from tallybed.pages import addresses, figures, log, names
 from tallybed.pages.cuts import weight
 from tallybed.pages.months import bed_months
+from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.plan import summary
 from tallybed.pages.site import SeasonView, Site
@@ -85,6 +86,7 @@ def _home(site: Site, view: SeasonView) -> Page:
             "log_to": addresses.log(view),
             "entries": tuple(log.item(site, view, entry) for entry in reversed(entries[-_NEWEST:])),
             "tally_to": "" if season.ledger is None else addresses.tally(view),
+            **seasons_beside(site, view, lambda one: Link(f"Season {one.name}", addresses.season(one))),
         },
     )
 

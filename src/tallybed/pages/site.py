@@ -73,6 +73,11 @@ class Site:
         """The season a visitor means: the running one, else the last that is over, else the coming."""
         return self.running or self.ended or self.coming
 
+    def beside(self, view: SeasonView, step: int) -> SeasonView | None:
+        """Return the season ``step`` places later (earlier, if negative), or None where there is none."""
+        place = [one.name for one in self.seasons].index(view.name) + step
+        return self.seasons[place] if 0 <= place < len(self.seasons) else None
+
     def is_over(self, view: SeasonView) -> bool:
         """Return whether a season is closed or past."""
         begun = view.season.span.first <= self.today

@@ -6,6 +6,7 @@ from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from typing import cast
 
+from tallybed.garden.squares import Square
 from tallybed.pages import addresses, figures, names
 from tallybed.pages.charts import Chart, crops_chart, weeks_chart, whole_chart
 from tallybed.pages.cuts import (
@@ -16,6 +17,7 @@ from tallybed.pages.cuts import (
     square_table,
     week_table,
 )
+from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Table
@@ -95,8 +97,13 @@ def _page(site: Site, view: SeasonView) -> Page:
             "chart": whole_chart(site, view, ident="whole") if counting else None,
             "parts": tuple(_parts(site, view)) if counting else (),
             "again": _again(site, view),
+            **seasons_beside(site, view, _link),
         },
     )
+
+
+def _link(view: SeasonView) -> Link | None:
+    return Link(f"Tally of {view.name}", addresses.tally(view)) if view.season.ledger is not None else None
 
 
 def _parts(site: Site, view: SeasonView) -> Iterator[Part]:
@@ -129,7 +136,15 @@ def _squares(site: Site, view: SeasonView) -> Part:
         if untold
         else "Every picking names its squares, or a planting whose squares are known."
     )
-    return Part(ident="squares", title="By square", tables=tables, notes=(sentence(said), SHARED_SQUARES))
+    shared = SHARED_SQUARES.format(squares=_weighed_alone(site, view))
+    return Part(ident="squares", title="By square", tables=tables, notes=(sentence(said), shared))
+
+
+def _weighed_alone(site: Site, view: SeasonView) -> str:
+    """Return the squares of which no weight is a share of a larger weighing."""
+    totals = tally(view.lines, BY["square"])
+    alone = [key for key, total in totals.items() if isinstance(key, Square) and not total.shared]
+    return names.place_words(site.garden, alone) or "none"
 
 
 def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:

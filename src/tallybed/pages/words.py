@@ -28,8 +28,8 @@ RUNNING_MONTH = "Days after {day} are shown as planned."
 MIXED_NOTE = "A mixed bowl stays one row until someone splits it."
 NOT_TOLD = "not told"
 SHARED_SQUARES = (
-    "A weighing that names several squares is shared equally between them; "
-    "one that names no square stands in the row “not told”."
+    "A weighing of several squares, or of a planting as a whole, is shared equally between its squares. "
+    "Weighed square by square: {squares}."
 )
 
 GRADES = (
