@@ -136,6 +136,14 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
         "Jun 10",
         [],
     ),
+    "another sown in its place after it was to be gone: it was cleared": (
+        [SPINACH],
+        [SOWN, line("Jun 8", "sow", "kale", "A1")],
+        "Jun 8",
+        "Jun 8",
+        "Jun 10",
+        ["Jun 5 clear SP1 B1!"],
+    ),
     "nothing is due of a planting dropped": (
         [planting("okra", "C1", "May 20", "Sep 1", tag="OK1", dropped="May 28")],
         [],

@@ -207,6 +207,78 @@ CASES = {
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Jun 8 implied; A1 BB1 Jun 3 - Jun 3 seen; "
         "A1 BB1 Jun 4 - Jun 8 supposed; A1 BB1 Jun 9 - Aug 19 planned",
     ),
+    "met after another was sown beside it, it is supposed on": (
+        [SPINACH],
+        [line("Apr 12", "sow", "spinach", "A1"), line("Apr 20", "sow", "radish", "A1")],
+        [pick("May 1", "spinach", "A1")],
+        "May 2",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - May 1 implied; A1 radish Apr 20 - Apr 20 seen; "
+        "A1 radish Apr 21 - May 2 supposed; A1 SP1 May 2 - May 2 supposed; A1 SP1 May 3 - Jun 4 planned",
+    ),
+    "two sown in a square on one day: neither clears the other": (
+        [SPINACH],
+        [line("Apr 12", "sow", "spinach", "A1"), line("Apr 12", "sow", "radish", "A1")],
+        [],
+        "Apr 13",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 radish Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 13 supposed; "
+        "A1 radish Apr 13 - Apr 13 supposed; A1 SP1 Apr 14 - Jun 4 planned",
+    ),
+    "met while the one before it is known to stand: held since it was met": (
+        [SPINACH, BEANS],
+        [line("Apr 12", "sow", "spinach", "A1"), line("Jun 10", "up", "bean-bush", "A1")],
+        [pick("Jun 12", "spinach", "A1")],
+        "Jun 12",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Jun 12 implied; A1 BB1 Jun 10 - Jun 10 seen; "
+        "A1 BB1 Jun 11 - Jun 12 supposed; A1 BB1 Jun 13 - Aug 19 planned",
+    ),
+    "two among the same third share with each other": (
+        [
+            planting("carrot", "A1", "Apr 1", "Jul 1", tag="CA1"),
+            planting("radish", "A1", "Apr 1", "May 1", tag="RA1", among="CA1"),
+            planting("lettuce-leaf", "A1", "Apr 10", "May 20", tag="LE1", among="CA1"),
+        ],
+        [line("Apr 1", "sow", "radish", "A1"), line("Apr 10", "set out", "lettuce-leaf", "A1")],
+        [],
+        "Apr 10",
+        "A1 CA1 Apr 1 - Apr 10 supposed; A1 RA1 Apr 1 - Apr 1 seen; A1 RA1 Apr 2 - Apr 10 supposed; "
+        "A1 LE1 Apr 10 - Apr 10 seen; A1 CA1 Apr 11 - Jun 30 planned; A1 LE1 Apr 11 - May 19 planned; "
+        "A1 RA1 Apr 11 - Apr 30 planned",
+    ),
+    "what only the log knows does not give way to what was met beside it": (
+        [BEANS],
+        [line("Apr 12", "set out", "kale", "A1"), line("Jun 10", "up", "bean-bush", "A1")],
+        [pick("Jun 12", "kale", "A1")],
+        "Jun 13",
+        "A1 kale Apr 12 - Apr 12 seen; A1 kale Apr 13 - Jun 12 implied; A1 BB1 Jun 10 - Jun 10 seen; "
+        "A1 BB1 Jun 11 - Jun 13 supposed; A1 kale Jun 13 - Jun 13 supposed; A1 BB1 Jun 14 - Aug 19 planned",
+    ),
+    "nor to what no plan knows": (
+        None,
+        [line("Apr 12", "set out", "kale", "A1"), line("May 1", "observe", "dill", "A1")],
+        [],
+        "May 2",
+        "A1 kale Apr 12 - Apr 12 seen; A1 kale Apr 13 - May 2 supposed; "
+        "A1 dill May 1 - May 1 seen; A1 dill May 2 - May 2 supposed",
+    ),
+    "a sowing by tag alone adds to what stands": (
+        [SPINACH],
+        [line("Apr 12", "sow", "spinach", "A1"), line("Apr 20", "sow", tag="SP1")],
+        [],
+        "Apr 20",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 20 implied; A1 SP1 Apr 21 - Jun 4 planned",
+    ),
+    "cleared again by tag alone: the line between counts for its own day": (
+        [SPINACH],
+        [
+            line("Apr 12", "sow", "spinach", "A1"),
+            line("Apr 13", "clear", "spinach", "A1"),
+            line("Apr 16", "observe", "spinach", "A1"),
+            line("Apr 20", "clear", tag="SP1"),
+        ],
+        [],
+        "Apr 20",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 16 - Apr 16 seen",
+    ),
     "a stand outlasts the plan where records say so, and ends after the last": (
         [SPINACH],
         [line("Apr 12", "sow", "spinach", "A1")],
@@ -301,6 +373,13 @@ CASES = {
         "Apr 15",
         "A1 SP1 Apr 15 - Apr 15 seen; A1 SP1 Apr 16 - Jun 4 planned",
     ),
+    "a square watered on the day of a sowing by tag alone was seen": (
+        [SPINACH],
+        [line("Apr 15", "sow", tag="SP1"), line("Apr 15", "water", where="A1", tag="SP1")],
+        [],
+        "Apr 15",
+        "A1 SP1 Apr 15 - Apr 15 seen; A1 SP1 Apr 16 - Jun 4 planned",
+    ),
     "a line after the clearing counts for its own day": (
         [SPINACH],
         [
@@ -363,6 +442,18 @@ CASES = {
         [],
         "Apr 20",
         "A1 LH1 Apr 12 - Apr 12 seen; A1 LH1 Apr 13 - Apr 19 implied; "
+        "B1 LH1 Apr 12 - Apr 12 seen; B1 LH1 Apr 13 - Apr 20 supposed; B1 LH1 Apr 21 - Jun 4 planned",
+    ),
+    "plants that nobody counted by square: one square is not emptied by a count": (
+        [planting("lettuce-head", "A1 B1", "Apr 12", "Jun 5", tag="LH1")],
+        [
+            line("Apr 12", "set out", "lettuce-head", "A1 B1", tag="LH1", plants=3),
+            line("Apr 20", "lost", "lettuce-head", "A1", tag="LH1", plants=2),
+        ],
+        [],
+        "Apr 20",
+        "A1 LH1 Apr 12 - Apr 12 seen; A1 LH1 Apr 13 - Apr 19 implied; A1 LH1 Apr 20 - Apr 20 seen; "
+        "A1 LH1 Apr 21 - Jun 4 planned; "
         "B1 LH1 Apr 12 - Apr 12 seen; B1 LH1 Apr 13 - Apr 20 supposed; B1 LH1 Apr 21 - Jun 4 planned",
     ),
     "the one plant of two squares lost: both are empty": (

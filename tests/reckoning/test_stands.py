@@ -167,6 +167,62 @@ LOG_CASES = {
         [line("Apr 1", "clear", "spinach", "A1"), line("Apr 12", "sow", "spinach", "A1")],
         {"SP1": ["Apr 12 sow"], "spinach": ["Apr 1 clear"]},
     ),
+    "so it is where no sowing was written down": (
+        (planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
+        [line("Apr 1", "clear", "spinach", "A1")],
+        {"SP1": [], "spinach": ["Apr 1 clear"]},
+    ),
+    "a line after the planting was dropped is not of it": (
+        (planting("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 25"),),
+        [line("May 28", "observe", "okra", "A1")],
+        {"OK1": [], "okra": ["May 28 observe"]},
+    ),
+    "a sowing that slipped stands as much longer": (
+        SUCCESSION,
+        [line("Apr 15", "sow", "radish", "D1 E1"), line("May 16", "thin", "radish", "D1")],
+        {"RA1": ["Apr 15 sow", "May 16 thin"], "RA2": []},
+    ),
+    "one that did not slip does not": (
+        SUCCESSION,
+        [line("Apr 5", "sow", "radish", "D1 E1"), line("May 16", "thin", "radish", "D1")],
+        {"RA1": ["Apr 5 sow"], "RA2": ["May 16 thin"]},
+    ),
+    "sown by tag alone it is in its planned squares, though it spread to others": (
+        (planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
+        [
+            line("Apr 12", "sow", tag="SP1"),
+            line("Apr 14", "sow", "spinach", "C1", tag="SP1"),
+            line("Apr 24", "up", "spinach", "A1"),
+        ],
+        {"SP1": ["Apr 12 sow", "Apr 14 sow", "Apr 24 up"]},
+    ),
+    "sown again within days of a failure: the same stand": (
+        SUCCESSION[:1],
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 12", "failed", "radish", "D1 E1"),
+            line("Apr 15", "sow", "radish", "D1 E1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 12 failed", "Apr 15 sow"]},
+    ),
+    "cleared and sown on one day it stands": (
+        (SUCCESSION[0], planting("radish", "D1 E1", "Jun 10", "Jul 12", tag="RA2")),
+        [
+            line("Apr 6", "sow", "radish", "D1 E1", tag="RA1"),
+            line("May 9", "clear", "radish", "D1 E1", tag="RA1"),
+            line("May 9", "sow", "radish", "D1 E1", tag="RA1"),
+            line("May 20", "up", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "May 9 sow", "May 9 clear", "May 20 up"], "RA2": []},
+    ),
+    "a count of plants cannot be divided: the stand with most of the squares has it": (
+        (
+            planting("pea", "A1", "Apr 1", "Jun 20", tag="PE1"),
+            planting("pea", "B1 C1", "Apr 8", "Jun 20", tag="PE2"),
+        ),
+        [line("May 18", "lost", "pea", "A1 B1 C1", plants=2)],
+        {"PE1": [], "PE2": ["May 18 lost"]},
+    ),
     "indoor lines without a tag go to every planting of the nearest day": (
         (
             planting("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),

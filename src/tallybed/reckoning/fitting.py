@@ -14,7 +14,10 @@ from tallybed.reckoning.drafts import Draft
 WIDENED = 45
 """Days by which a planned span is widened at both ends when a record is held against it."""
 ONE_SOWING = 14
-"""Days within which a second sowing in a square belongs to the first; later ones are a new stand."""
+"""Days within which a second sowing in a square belongs to the first, also after a failure.
+
+Later ones are a new stand unless the log calls them a resowing: a rule of our own.
+"""
 
 
 class Level(IntEnum):
@@ -66,8 +69,7 @@ def start_reach(draft: Draft, square: Square, event: Event) -> Reach | None:
     if starts := draft.starts.get(square):
         near = min(starts, key=lambda start: (abs((start - day).days), start))
         off = abs((near - day).days)
-        over = any(near <= end <= day for end in draft.ends.get(square, ()))
-        return None if off >= ONE_SOWING or over else (1, off, clash, draft.rank)
+        return None if off >= ONE_SOWING else (1, off, clash, draft.rank)
     if planned is None or square not in draft.home or not open_to_start(draft, day):
         return None
     if not -WIDENED <= (day - planned.begins).days <= (planned.until - planned.begins).days + WIDENED:

@@ -39,7 +39,11 @@ class Stint:
     start: date | None
     """The day the log has it start here; None where that is supposed."""
     left: date | None
-    """The day it left by a record: its own, or the start of another stand. Else None."""
+    """The day by which a record says that it had left: its own, or the start of another stand.
+
+    It is later than the day after ``last`` where the plan had it gone before. None where
+    no record says so.
+    """
 
 
 @dataclass(frozen=True, kw_only=True)

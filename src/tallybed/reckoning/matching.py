@@ -47,7 +47,7 @@ def match(season: Season, today: date) -> tuple[Draft, ...]:
         ground.planned(planting)
     lines = (event for entry in season.log or () for event in entry.done if event.day <= today)
     events = sorted(lines, key=event_order)
-    told = (weighing for weighing in season.ledger or () if (weighing.weighed or weighing.day) <= today)
+    told = (one for one in season.ledger or () if max(one.day, one.weighed or one.day) <= today)
     weighings = sorted(told, key=weighing_order)
     place_tagged(ground, events, weighings)
     loose = [event for event in events if not event.tag and event.crop]

@@ -25,7 +25,7 @@ class Lot:
     first: date
     last: date
     left: date | None = None
-    """The day it left the square by a record: of its own, or the start of another stand."""
+    """The day by which a record says that it had left: its own, or the start of another stand."""
 
 
 Shares = Callable[[str, str], bool]
@@ -125,8 +125,8 @@ def _last_day(lot: Lot, rivals: list[Lot], until: date) -> None:
         planned = until_by_plan(lot.stand, run)
         last = planned - ONE_DAY if planned is not None else until
     taken = next((start for start in _starts(rivals) if start > (run.last_record or run.first)), None)
-    if taken is not None and taken - ONE_DAY < last:
-        last, lot.left = taken - ONE_DAY, taken
+    if taken is not None:
+        last, lot.left = min(last, taken - ONE_DAY), taken
     lot.last = max(last, known)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 
 from tallybed.garden.naming import folded
@@ -20,10 +21,12 @@ class Sharing:
         every = tuple(stands)
         self._names = {stand.key: _names(stand) for stand in every}
         self._among = {stand.key: _among(stand) for stand in every}
+        bearers = Counter(name for names in self._names.values() for name in names)
         self._open: set[str] = set()
         for stand in every:
-            named = [key for key, names in self._names.items() if key != stand.key and names & _among(stand)]
-            if not named and (_among(stand) or _tells_share(stand)):
+            among, own = self._among[stand.key], self._names[stand.key]
+            names_another = any(bearers[name] > (name in own) for name in among)
+            if not names_another and (among or _tells_share(stand)):
                 self._open.add(stand.key)
 
     def declared(self, one: str, other: str) -> bool:

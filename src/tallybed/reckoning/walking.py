@@ -55,7 +55,7 @@ class _Way:
         self.marks = marks
         self.supposed = supposed
         self.carried = carried
-        self.last_start = max((one.day for one in marks if one.kind is Kind.START), default=None)
+        self.starts = [one.day for one in marks if one.kind is Kind.START]
         self.runs: list[Run] = []
         self.now: Run | None = None
         self.gone = False
@@ -85,14 +85,15 @@ class _Way:
         """Return whether a mark says anything of this square."""
         if self._standing() or one.kind is Kind.START:
             return True
-        started_later = self.last_start is not None and self.last_start >= one.day
+        started_later = bool(self.starts) and self.starts[-1] > one.day and one.day not in self.starts
         early = self.supposed is None or self.supposed > one.day
         if one.kind is Kind.END:
             return not one.spread or not self.gone
         if one.spread:
             return not (self.gone or self.runs or started_later or early)
         if one.slight:
-            return not (self.gone or started_later or (early and self.supposed is not None))
+            not_yet = (started_later and not self.carried) or (early and self.supposed is not None)
+            return not (self.gone or not_yet)
         return True
 
     def _standing(self) -> bool:
