@@ -270,9 +270,9 @@ def may() -> BedMonth:
 WIDE = Bed(name="wide", title="The wide bed", columns=6, rows=6)
 
 
-def crowded(bed: Bed = LONG) -> BedMonth:
-    """Single squares that each had three holders, under a tag that would take two lines."""
-    days = [(1, 9), (10, 19), (20, 31)]
+def crowded(bed: Bed = LONG, *, turns: int) -> BedMonth:
+    """Single squares that each had several holders, under a tag that would take two lines."""
+    days = [(2, 9), (10, 19), (20, 31)][-turns:]
     return month_of(
         bed,
         [
@@ -287,6 +287,22 @@ def crowded(bed: Bed = LONG) -> BedMonth:
             for where in ("A1", "C2", "F3")
             for number, (first, last) in enumerate(days)
         ],
+    )
+
+
+def shared() -> BedMonth:
+    """Two plantings in one square, two in the same two squares, and one that shares its last square."""
+    half = Fraction(1, 2)
+    return month_of(
+        LONG,
+        (
+            planting(LONG, "SP1x", "A1", crop="spinach", spacing=6, share=half),
+            planting(LONG, "RA1", "A1", crop="radish", spacing=6, share=half),
+            planting(LONG, "LL1", "C1:D1", crop="lettuce-leaf", spacing=8, share=half),
+            planting(LONG, "PE1", "C1:D1", crop="pea-garden", spacing=6, share=half),
+            planting(LONG, "ON1", "F1:F3", crop="onion-bulb", spacing=4, share=half),
+            planting(LONG, "CA1", "F3", crop="carrot", spacing=4, share=half),
+        ),
     )
 
 

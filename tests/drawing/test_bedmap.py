@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from dataclasses import replace
 from datetime import date
-from itertools import pairwise
+from itertools import combinations, pairwise
 from xml.etree import ElementTree as Tree
 
 import pytest
@@ -232,14 +232,39 @@ def test_many_holders_of_one_square_stay_inside_it(upright: bool) -> None:
     boxes = of_class(strip, "d-turn")
     heights = [float(each.get("y", "")) + float(each.get("height", "")) for each in boxes]
     assert max(heights) - min(float(each.get("y", "")) for each in boxes) <= 12 * look.PER_INCH
-    assert words(strip)[-1].startswith("+ "), "what has no room is counted, not dropped"
-    assert int(words(strip)[-1].removeprefix("+ ")) + len(boxes) - 1 == len(many)
+    assert words(strip)[0].startswith("+ "), "what has no room is counted, not dropped"
+    assert int(words(strip)[0].removeprefix("+ ")) + len(boxes) - 1 == len(many)
+    assert words(strip)[-1].replace(" ", "") == "Ra21→25", "the last holder's days are shown"
+
+
+@TURNS
+@pytest.mark.parametrize("month", [months.may(), months.shared()], ids=["may", "shared"])
+def test_tags_never_cover_each_other(month: BedMonth, upright: bool) -> None:
+    boxes = []
+    for shape in of_class(drawn(month, upright=upright), "d-tag-shape"):
+        data = shape.get("d", "")
+        x, y = (float(each) for each in re.findall(r"-?[\d.]+", data)[:2])
+        boxes.append((x, y, *(float(re.findall(command + r"(-?[\d.]+)", data)[0]) for command in "hv")))
+    assert len(boxes) == len({each.stand for each in month.drawn if each.spots and each.standing}) + sum(
+        each.stage in (Stage.LOST, Stage.OVER) and each.stand != "SP1" for each in month.drawn
+    )
+    for (ax, ay, aw, ah), (bx, by, bw, bh) in combinations(boxes, 2):
+        assert not (ax < bx + bw and bx < ax + aw and ay < by + bh and by < ay + ah)
+
+
+@TURNS
+def test_where_a_strip_leaves_no_room_for_a_tag_it_tells_the_stage_itself(upright: bool) -> None:
+    root = drawn(months.crowded(turns=3), upright=upright)
+    assert not of_class(root, "d-tag-shape")
+    for strip in of_class(root, "d-strip"):
+        assert len(words(strip)) == 3, "every holder has its box"
+        assert len(of_class(strip, "d-mark")) == 1
 
 
 @TURNS
 @pytest.mark.parametrize(
     "month",
-    [months.may(), months.crowded(), months.crowded(months.WIDE)],
+    [months.may(), months.crowded(turns=2), months.crowded(months.WIDE, turns=1)],
     ids=["may", "crowded", "wide bed on a narrow page"],
 )
 def test_a_strip_leaves_its_squares_tag_free(month: BedMonth, upright: bool) -> None:
@@ -250,7 +275,6 @@ def test_a_strip_leaves_its_squares_tag_free(month: BedMonth, upright: bool) -> 
     ]
     tags = of_class(root, "d-tag-shape")
     assert turns
-    assert tags
     for shape in tags:
         data = shape.get("d", "")
         x, y = (float(each) for each in re.findall(r"-?[\d.]+", data)[:2])

@@ -10,7 +10,7 @@ import pytest
 from tallybed.drawing import look
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import FOOT
-from tallybed.reckoning.monthly import BedMonth
+from tallybed.reckoning.monthly import BedMonth, Stage
 from tests.drawing import months
 from tests.drawing.bedmaps import EVERY, TURNS, drawn
 from tests.drawing.markup import SVG, corners, of_class, place, words
@@ -63,6 +63,14 @@ def test_run_out_ground_without_vines_is_broken_off() -> None:
     (ground,) = of_class(root, "d-run-out")
     assert float(ground.get("data-depth", "")) == look.BROKEN
     assert words(ground) == ["run-out 5 ft"]
+
+
+def test_what_is_only_sown_has_no_vines_yet() -> None:
+    month = months.led_out_over("J", "I1:J2", feet=4)
+    sown = replace(month, segments=tuple(replace(each, stage=Stage.SOWN) for each in month.segments))
+    root = drawn(sown)
+    assert not of_class(root, "d-led-out")
+    assert float(of_class(root, "d-run-out")[0].get("data-depth", "")) == look.BROKEN
 
 
 def test_path_and_trellis_are_labelled() -> None:

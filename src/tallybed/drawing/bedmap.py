@@ -8,11 +8,12 @@ from tallybed.drawing import outside, planted, surround
 from tallybed.drawing.layout import Edge, Layout, edge_of, units
 from tallybed.drawing.margins import laid_out
 from tallybed.drawing.patterns import HATCH, SOIL, pattern_of, tiles
+from tallybed.drawing.strips import strips
 from tallybed.drawing.svg import Element, defs, group, link, sheet
-from tallybed.drawing.tags import strips, tag_drawn, tags
-from tallybed.drawing.view import View, reach_over, viewed
+from tallybed.drawing.tags import Tag, tag_drawn, tags
+from tallybed.drawing.view import Group, View, reach_over, viewed
 from tallybed.drawing.words import described, status_of, title_of, told
-from tallybed.garden.squares import Bed
+from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
 from tallybed.reckoning.monthly import BedMonth
 
@@ -37,6 +38,7 @@ def bed_map(
     view = viewed(month)
     layout = laid_out(month.bed, reached(view), upright=upright, showing=showing)
     width, height = layout.size
+    tagged = list(tags(layout, view))
     linked = any(each.drawn.crop in links for each in view.groups)
     return sheet(
         ident,
@@ -49,8 +51,8 @@ def bed_map(
         surround.twine(layout),
         outside.trellises(layout, showing),
         planted.plants(layout, ident, view),
-        group(*_stands(layout, view, links), class_="d-stands"),
-        strips(layout, view),
+        group(*_stands(layout, view, tagged, links), class_="d-stands"),
+        _strips(layout, view, [tag for _group, tag in tagged]),
         surround.names(layout),
         surround.scales(layout, showing),
         surround.stake(layout),
@@ -90,9 +92,20 @@ def _patterns(view: View) -> Iterator[str]:
             yield name
 
 
-def _stands(layout: Layout, view: View, links: Mapping[str, str]) -> Iterator[Element]:
+def _strips(layout: Layout, view: View, drawn: list[Tag]) -> Element:
+    heights: dict[Square, float] = {}
+    for tag in drawn:
+        _left, top, _width, height = layout.block(tag.square, tag.square)
+        heights[tag.square] = max(heights.get(tag.square, 0), top + height - tag.y)
+    stages = {tag.square: tag.stage for tag in drawn if not tag.lines}
+    return strips(layout, view, heights, stages)
+
+
+def _stands(
+    layout: Layout, view: View, tagged: list[tuple[Group, Tag]], links: Mapping[str, str]
+) -> Iterator[Element]:
     """Yield each group's outline and tag, as a link to its crop where there is one."""
-    for each, tag in tags(layout, view):
+    for each, tag in tagged:
         shapes = [*planted.outline(layout, view, each), tag_drawn(tag, layout.text)]
         names = {"class_": "d-stand", "data_stand": each.drawn.stand}
         address = links.get(each.drawn.crop) if each.drawn.crop else None

@@ -1,23 +1,24 @@
-"""What is written in the squares: a planting's tag, and the strip of who came and went in the month."""
+"""The tags of plantings: letters, the mark of their stage, and their own tag where there is room."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from tallybed.drawing import look
 from tallybed.drawing.layout import Layout
 from tallybed.drawing.lettering import width_of
 from tallybed.drawing.marks import mark
-from tallybed.drawing.svg import Element, group, num, path, rect, runs, text
-from tallybed.drawing.view import Group, Strip, Turn, View, letters_of, short_tag
+from tallybed.drawing.strips import free_below, within
+from tallybed.drawing.svg import Element, group, num, path, runs, text
+from tallybed.drawing.view import Group, View, letters_of, short_tag
 from tallybed.garden.squares import Square
 from tallybed.reckoning.monthly import Stage
 
-_NARROW = 3.5
-"""Room a strip leaves beside itself, in units."""
-_BETWEEN = 1.5
-"""Room between the boxes of a strip."""
+_ONE, _TWO = 1.5, 2.65
+"""Height of a tag of one line and of two, as multiples of the text size."""
+_BELOW = look.INSET + look.TAG_POINT + 2
+"""Room below a tag, for its point and the outline."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,49 +30,45 @@ class Tag:
     y: float
     stage: Stage
     lines: tuple[str, ...]
-    """Letters; letters and the planting's own tag apart by a tab; or the two on a line each."""
+    """Letters; letters and the planting's own tag apart by a tab; or the two on a line each.
+
+    None where the square's strip is so full that it says them itself.
+    """
     height: float
 
 
 def tags(layout: Layout, view: View) -> Iterator[tuple[Group, Tag]]:
-    """Yield each group with its tag, at the lower left of its lowest square that it has alone.
+    """Yield each group with its tag, at the lower left of its lowest square that has room for it.
 
     Plantings that share all their squares have theirs in different squares, or
     above each other where there is one square only.
     """
+    taken: dict[Square, float] = {}
     for each in view.groups:
         alone = [square for square in each.squares if view.alone(square)]
-        ordered = _lowest_first(layout, alone or each.squares)
-        place = 0 if alone else view.place(each)
-        square = ordered[min(place, len(ordered) - 1)]
-        above = max(0, place - len(ordered) + 1)
+        square = _best(layout, view, alone or each.squares, taken)
+        used = taken.get(square, 0)
         inset = look.INSET + 2 + (0 if alone else look.NEST * view.place(each))
-        room = (
-            (_free(layout, square, alone) if alone else layout.side * look.PER_INCH) - inset - look.INSET - 2
-        )
+        across = _free(layout, square, alone) if alone else layout.side * look.PER_INCH
+        room = across - inset - look.INSET - 2
         lines = _lines(letters_of(each.drawn), short_tag(each.drawn), layout.text, room)
-        if len(lines) > 1 and (not alone or _too_low(layout, view, square)):
+        low = free_below(layout, view, square) < layout.text * _TWO + _BELOW + used
+        if len(lines) > 1 and (not alone or low):
             lines = lines[:1]
-        tall = layout.text * (1.5 if len(lines) == 1 else 2.65)
+        if _told_above(layout, view, each, square):
+            lines = ()
+        tall = layout.text * (0, _ONE, _TWO)[len(lines)]
         left, top, _width, height = layout.block(square, square)
-        bottom = (
-            top + height - look.INSET - look.TAG_POINT - 2 - above * (layout.text * 1.5 + look.TAG_POINT + 1)
-        )
-        yield (
-            each,
-            Tag(
-                square=square,
-                x=left + inset,
-                y=bottom - tall,
-                stage=each.segments[square].stage,
-                lines=lines,
-                height=tall,
-            ),
-        )
+        bottom = top + height - (_BELOW + used if lines else 0)
+        taken[square] = used + (tall + look.TAG_POINT + 1 if lines else 0)
+        stage = each.segments[square].stage
+        yield each, Tag(square=square, x=left + inset, y=bottom - tall, stage=stage, lines=lines, height=tall)
 
 
 def tag_drawn(tag: Tag, size: float) -> Element:
     """Draw a tag: the mark of its stage and its letters, with a point, as one stuck into the ground."""
+    if not tag.lines:
+        return group(class_="d-tag")
     letters, _tab, beside = tag.lines[0].partition("\t")
     wide = _wide(letters, size)
     inner = tag.x + size * (look.MARK + 0.45)
@@ -96,108 +93,24 @@ def tag_drawn(tag: Tag, size: float) -> Element:
     )
 
 
-def strips(layout: Layout, view: View) -> Element:
-    """Draw the strips of all squares that changed hands."""
-    heights: dict[Square, float] = {}
-    for _group, tag in tags(layout, view):
-        _left, top, _width, height = layout.block(tag.square, tag.square)
-        heights[tag.square] = max(heights.get(tag.square, 0), top + height - tag.y)
-    return group(*(_strip(layout, each, heights) for each in view.strips), class_="d-strips")
+def _told_above(layout: Layout, view: View, each: Group, square: Square) -> bool:
+    """Return whether the strip of a group's only square tells it, and leaves no room for a tag."""
+    strip = next((strip for strip in view.strips if square in within(strip)), None)
+    if strip is None or strip.first != strip.last or len(each.squares) > 1 or not view.alone(square):
+        return False
+    last = strip.turns[-1].stand == each.drawn.stand
+    return last and free_below(layout, view, square) < layout.text * _ONE + _BELOW
 
 
-def _strip(layout: Layout, each: Strip, heights: dict[Square, float]) -> Element:
-    """Draw the turns of a block of squares along its top, each holder in order with its days.
+def _best(layout: Layout, view: View, squares: Iterable[Square], taken: Mapping[Square, float]) -> Square:
+    """Return the lowest leftmost square as drawn; first of all one that has room and no other tag."""
+    room = layout.text * _ONE + _BELOW
 
-    They take as many lines as the tags in the block leave free; where that is too
-    few the arrows close up, and if need be the last line counts those left out.
-    """
-    left, top, width, height = layout.block(each.first, each.last)
-    size = layout.text
-    room = width - 2 * _NARROW
-    taken = max((heights.get(square, 0) for square in _within(each)), default=0)
-    allowed = max(1, int((height - taken - _NARROW) / (size * look.STRIP + 1.5)))
-    loose = [turn.words if _boxed(turn.words, size) <= room else turn.closed_up for turn in each.turns]
-    lines = _flowed(loose, size, room)
-    if len(lines) > allowed:
-        lines = _flowed([turn.closed_up for turn in each.turns], size, room)
-    if len(lines) > allowed:
-        lines = _cut(lines, allowed)
-    boxes, index = [], 0
-    for number, line in enumerate(lines):
-        x = left + _NARROW
-        y = top + _NARROW + number * (size * look.STRIP + 1.5)
-        for words in line:
-            wide = min(room, _boxed(words, size))
-            boxes.append(_box(x, y, wide, size, words, each.turns[min(index, len(each.turns) - 1)]))
-            x += wide + _BETWEEN
-            index += 1
-    return group(*boxes, class_="d-strip", data_squares=f"{each.first.label}:{each.last.label}")
+    def rank(square: Square) -> tuple[bool, float, int, int]:
+        row, column = layout.drawn_cell(square)
+        return (free_below(layout, view, square) < room, taken.get(square, 0), -row, column)
 
-
-def _flowed(words: list[str], size: float, room: float) -> list[list[str]]:
-    lines: list[list[str]] = [[]]
-    used = 0.0
-    for each in words:
-        wide = _boxed(each, size)
-        if lines[-1] and used + wide > room:
-            lines.append([])
-            used = 0.0
-        lines[-1].append(each)
-        used += wide + _BETWEEN
-    return lines
-
-
-def _cut(lines: list[list[str]], allowed: int) -> list[list[str]]:
-    """Keep the first holders, and the count of the others in place of the last one that has room."""
-    every = [words for line in lines for words in line]
-    kept = lines[:allowed]
-    if sum(map(len, kept)) > 1:
-        kept = [*kept[:-1], kept[-1][:-1]]
-    rest = len(every) - sum(map(len, kept))
-    return [*kept[:-1], [*kept[-1], f"+ {rest}"]]
-
-
-def _box(x: float, y: float, wide: float, size: float, words: str, turn: Turn) -> Element:
-    dash = "2.5 1.8" if look.GRADE_DASH[turn.grade] else None
-    return group(
-        rect(
-            x,
-            y,
-            wide,
-            size * look.STRIP,
-            class_=f"d-turn grade-{turn.grade.word}",
-            stroke_width=look.HAIR,
-            stroke_dasharray=dash,
-        ),
-        text(x + 2, y + size * 0.98, words, size, class_="d-note"),
-    )
-
-
-def _boxed(words: str, size: float) -> float:
-    return width_of(words, size) + 4
-
-
-def _within(each: Strip) -> Iterator[Square]:
-    for row in range(each.first.row, each.last.row + 1):
-        for column in range(each.first.column, each.last.column + 1):
-            yield Square(each.first.bed, column, row)
-
-
-def _too_low(layout: Layout, view: View, square: Square) -> bool:
-    """Return whether a strip leaves a square no room for a tag of two lines."""
-    room = (
-        layout.side * look.PER_INCH
-        - layout.text * (look.STRIP + 2.65)
-        - look.TAG_POINT
-        - 2 * look.INSET
-        - _NARROW
-    )
-    return room < 0 and any(square in _within(each) for each in view.strips)
-
-
-def _lowest_first(layout: Layout, squares: Iterable[Square]) -> list[Square]:
-    """Return squares from the lowest leftmost as drawn."""
-    return sorted(squares, key=lambda square: (-layout.drawn_cell(square)[0], layout.drawn_cell(square)[1]))
+    return min(squares, key=rank)
 
 
 def _free(layout: Layout, square: Square, squares: Iterable[Square]) -> float:

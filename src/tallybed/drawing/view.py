@@ -55,6 +55,12 @@ class Group:
         return tuple((grade, stage, tuple(found[grade, stage])) for grade, stage in sorted(found))
 
     @property
+    def vining(self) -> bool:
+        """Whether it is led out over a side and up, so that it has vines to draw."""
+        stages = {stage for _grade, stage, _squares in self.parts}
+        return self.drawn.led_out is not None and not self.gone and not stages <= {Stage.SOWN, Stage.BARE}
+
+    @property
     def shares(self) -> bool:
         """Whether it has less than the whole of some square."""
         return any(self.segments[square].share < 1 for square in self.squares)
@@ -154,7 +160,7 @@ def viewed(month: BedMonth) -> View:
 def reach_over(bed: Bed, group: Group) -> float:
     """Return how far a group's vines are led out, in units: its own reach, within the ground's."""
     led = group.drawn.led_out
-    if led is None or group.gone:
+    if led is None or not group.vining:
         return 0
     edge = edge_of(bed, led.side)
     grounds = [ground.reach for ground in bed.run_outs if edge_of(bed, ground.side) is edge]

@@ -1,0 +1,134 @@
+"""The strips of squares that changed hands: each holder of the month in order, with its days."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from tallybed.drawing import look
+from tallybed.drawing.layout import Layout
+from tallybed.drawing.lettering import width_of
+from tallybed.drawing.marks import mark
+from tallybed.drawing.svg import Element, group, rect, text
+from tallybed.drawing.view import Strip, Turn, View
+from tallybed.garden.squares import Square
+from tallybed.reckoning.monthly import Stage
+
+_BESIDE = 3.5
+"""Room a strip leaves beside and above itself, in units."""
+_BETWEEN = 1.5
+"""Room between the boxes of a strip."""
+
+
+def strips(
+    layout: Layout, view: View, heights: Mapping[Square, float], stages: Mapping[Square, Stage]
+) -> Element:
+    """Draw the strips of all squares that changed hands.
+
+    ``heights``: what tags take of their squares, from below. ``stages``: the stage
+    of what stands in the squares whose strip must tell it, for want of a tag.
+    """
+    drawn = [_strip(layout, each, heights, stages.get(each.first)) for each in view.strips]
+    return group(*drawn, class_="d-strips")
+
+
+def free_below(layout: Layout, view: View, square: Square) -> float:
+    """Return how much of a square, from below, its strip leaves free when it tells every holder."""
+    side = layout.side * look.PER_INCH
+    for each in view.strips:
+        if square in within(each):
+            _left, top, width, height = layout.block(each.first, each.last)
+            lines = _fitted(each, layout.text, width - 2 * _BESIDE, height)
+            ends = top + _BESIDE + len(lines) * _line(layout.text)
+            _x, low, _w, _h = layout.block(square, square)
+            return min(side, low + side - ends)
+    return side
+
+
+def within(each: Strip) -> Iterator[Square]:
+    """Yield the squares of a strip."""
+    for row in range(each.first.row, each.last.row + 1):
+        for column in range(each.first.column, each.last.column + 1):
+            yield Square(each.first.bed, column, row)
+
+
+def _strip(layout: Layout, each: Strip, heights: Mapping[Square, float], stage: Stage | None) -> Element:
+    """Draw the turns of a block of squares along its top.
+
+    They take as many lines as the tags in the block leave free; where that is too
+    few the arrows close up, and if need be the first box counts earlier holders.
+    """
+    left, top, width, height = layout.block(each.first, each.last)
+    size = layout.text
+    taken = max((heights.get(square, 0) for square in within(each)), default=0)
+    lines = _fitted(each, size, width - 2 * _BESIDE, height - taken - _BESIDE)
+    boxes, turns = [], list(each.turns[-sum(map(len, lines)) :])
+    for number, line in enumerate(lines):
+        x = left + _BESIDE
+        y = top + _BESIDE + number * _line(size)
+        for words in line:
+            turn = turns.pop(0)
+            wide = min(width - 2 * _BESIDE, _boxed(words, size))
+            boxes.append(_box(x, y, wide, size, words, turn))
+            x += wide + _BETWEEN
+    if stage is not None:
+        boxes.append(_marked(layout, each, stage))
+    return group(*boxes, class_="d-strip", data_squares=f"{each.first.label}:{each.last.label}")
+
+
+def _marked(layout: Layout, each: Strip, stage: Stage) -> Element:
+    """Draw the mark of a stage at the lower left of a square that has no room for a tag."""
+    left, top, _width, height = layout.block(each.first, each.last)
+    size = layout.text * look.MARK
+    x, y = left + look.INSET + 2, top + height - look.INSET - 2 - size * 1.4
+    return group(
+        rect(x, y, size * 1.4, size * 1.4, class_="d-chip", stroke_width=look.FINE),
+        mark(stage, x + size * 0.2, y + size * 0.7, size),
+        class_=f"stage-{stage}",
+    )
+
+
+def _fitted(each: Strip, size: float, room: float, height: float) -> list[list[str]]:
+    """Return the lines of a strip that has ``room`` across and ``height`` down."""
+    allowed = max(1, int(height / _line(size)))
+    tight = [turn.closed_up for turn in each.turns]
+    loose = [turn.words if _boxed(turn.words, size) <= room else turn.closed_up for turn in each.turns]
+    tries = [loose, tight, *([f"+ {cut}", *tight[cut:]] for cut in range(1, len(tight)))]
+    flowed = [_flowed(words, size, room) for words in tries]
+    return next((lines for lines in flowed if len(lines) <= allowed), [[f"+ {len(tight)}"]])
+
+
+def _flowed(words: list[str], size: float, room: float) -> list[list[str]]:
+    lines: list[list[str]] = [[]]
+    used = 0.0
+    for each in words:
+        wide = _boxed(each, size)
+        if lines[-1] and used + wide > room:
+            lines.append([])
+            used = 0.0
+        lines[-1].append(each)
+        used += wide + _BETWEEN
+    return lines
+
+
+def _box(x: float, y: float, wide: float, size: float, words: str, turn: Turn) -> Element:
+    dash = "2.5 1.8" if look.GRADE_DASH[turn.grade] else None
+    return group(
+        rect(
+            x,
+            y,
+            wide,
+            size * look.STRIP,
+            class_=f"d-turn grade-{turn.grade.word}",
+            stroke_width=look.HAIR,
+            stroke_dasharray=dash,
+        ),
+        text(x + 2, y + size * 0.98, words, size, class_="d-note"),
+    )
+
+
+def _boxed(words: str, size: float) -> float:
+    return width_of(words, size) + 4
+
+
+def _line(size: float) -> float:
+    return size * look.STRIP + _BETWEEN
