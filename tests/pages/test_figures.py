@@ -6,6 +6,8 @@ import pytest
 
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Showing, Weight
 from tallybed.pages import figures
+from tallybed.pages.cuts import weight
+from tallybed.pages.tables import Cell
 from tallybed.reckoning.ground import Ground
 from tallybed.reckoning.tally import Total
 
@@ -35,17 +37,17 @@ def test_an_estimate_is_said_beside_the_total() -> None:
 
 
 @pytest.mark.parametrize(
-    ("total", "words"),
+    ("total", "words", "note"),
     [
-        (Total(weight=Weight.of(22, OUNCE), pickings=1), "1.38"),
-        (Total(weight=Weight.of(22, OUNCE), pickings=2, unweighed=1), "at least 1.38"),
-        (Total(pickings=2, unweighed=2), "not weighed"),
-        (Total(weight=Weight.of(Fraction(1, 100), OUNCE), pickings=1), "under 0.01"),
-        (Total(), "0.00"),
+        (Total(weight=Weight.of(22, OUNCE), pickings=1), "1.38", ""),
+        (Total(weight=Weight.of(22, OUNCE), pickings=2, unweighed=1), "1.38", "at least"),
+        (Total(pickings=2, unweighed=2), "", "not weighed"),
+        (Total(weight=Weight.of(Fraction(1, 100), OUNCE), pickings=1), "under 0.01", ""),
+        (Total(), "0.00", ""),
     ],
 )
-def test_table_figures(total: Total, words: str) -> None:
-    assert figures.fine(POUNDS, total) == words
+def test_table_figures(total: Total, words: str, note: str) -> None:
+    assert weight(POUNDS, total) == Cell(text=words, number=True, note=note)
 
 
 def test_a_total_over_ground_says_of_what() -> None:

@@ -66,14 +66,6 @@ def in_words(showing: Showing, total: Total) -> str:
     return f"at least {words}" if total.at_least else words
 
 
-def fine(showing: Showing, total: Total) -> str:
-    """Return a table's figure without its unit: ``at least 1.38``; ``not weighed`` where nothing was."""
-    if total.unweighed == total.pickings and total.pickings:
-        return "not weighed"
-    words = fine_weight(showing, total.weight)
-    return f"at least {words}" if total.at_least else words
-
-
 def fine_weight(showing: Showing, weight: Weight) -> str:
     """Return a weight for a table cell, without its unit; what would round to nothing is said to be under."""
     words = showing.number(weight, _FINE)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.records import CropName, Garden, Planting
+from tallybed.garden.records import CropName, Garden
 from tallybed.garden.squares import Square
 from tallybed.garden.squares import in_words as squares_words
 from tallybed.pages import addresses
@@ -52,11 +52,6 @@ def stand_link(garden: Garden, stand: Stand) -> Link:
     known = crop_of(garden, stand)
     base = Link(known.name, addresses.crop(known)) if known else named(garden, stand.crop)
     return Link(full_name(base.text, stand.variety, stand.tag), base.to)
-
-
-def planting_link(garden: Garden, planting: Planting) -> Link:
-    """Return a planned planting's crop, leading to the crop's page."""
-    return crop_link(garden, planting.crop, many=False)
 
 
 def full_name(crop_name: str, variety: str, tag: str) -> str:

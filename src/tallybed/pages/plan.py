@@ -11,7 +11,7 @@ from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
-from tallybed.pages.words import EMPTY_PLAN, counted, sentence
+from tallybed.pages.words import EMPTY_PLAN, counted, number_word, sentence
 
 LEAD = (
     "The plan stays as it was written; the log says what came of it. Each row is one planting: one crop "
@@ -34,7 +34,7 @@ def summary(plan: tuple[Planting, ...]) -> str:
     crops = len({planting.crop for planting in plan})
     dropped = sum(planting.dropped is not None for planting in plan)
     planned = f"{counted(len(plan), 'planting')} of {counted(crops, 'crop')}"
-    left = f"{counted(dropped, 'planting')} of them dropped since" if dropped else ""
+    left = f"{number_word(dropped)} of them dropped since" if dropped else ""
     return sentence(planned, left)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.days import in_full, short, without_year
+from tallybed.garden.days import in_full, without_year
 
 NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
 NO_PLAN = "No plan is on record for this season, so what was meant to stand where is unknown."
@@ -61,11 +61,6 @@ def plain_day(day: date) -> Day:
     return Day(day.isoformat(), without_year(day))
 
 
-def short_day(day: date) -> Day:
-    """Return a day as ``14 Sep``."""
-    return Day(day.isoformat(), short(day))
-
-
 def days_words(first: date, last: date) -> str:
     """Return days from first to last, both included: ``3 to 9 May``, ``28 April to 4 May``."""
     if first == last:
@@ -86,8 +81,12 @@ def span_words(first: date, last: date) -> str:
 
 def counted(number: int, one: str, many: str = "") -> str:
     """Return ``one weighing``, ``12 weighings``, ``no weighing``: words up to ten, then figures."""
-    word = _SMALL[number] if 0 <= number < len(_SMALL) else f"{number:,}"
-    return f"{word} {one if number < 2 else many or one + 's'}"
+    return f"{number_word(number)} {one if number < 2 else many or one + 's'}"
+
+
+def number_word(number: int) -> str:
+    """Return ``no``, ``one`` … ``ten``, then figures."""
+    return _SMALL[number] if 0 <= number < len(_SMALL) else f"{number:,}"
 
 
 def figured(number: int, one: str, many: str = "") -> str:
@@ -118,17 +117,3 @@ def first_words(text: str, limit: int = 155) -> str:
     if len(plain) <= limit:
         return plain
     return plain[: plain.rfind(" ", 0, limit)].rstrip(",;:. ") + " …"
-
-
-def runs(numbers: Sequence[int]) -> Iterable[tuple[int, int]]:
-    """Yield first and last of each run of whole numbers that follow one another; input sorted."""
-    start = previous = None
-    for number in numbers:
-        if previous is not None and start is not None and number != previous + 1:
-            yield start, previous
-            start = number
-        elif start is None:
-            start = number
-        previous = number
-    if start is not None and previous is not None:
-        yield start, previous
