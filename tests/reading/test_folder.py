@@ -105,7 +105,11 @@ def test_a_square_is_thirty_centimetres_where_the_garden_measures_so(tmp_path: P
 def test_own_figures_stand_before_published_ones(garden: Garden) -> None:
     carrot = garden.crop("carrot")
     assert (carrot.spacing, carrot.days) == (Length.of(2, INCH), 61)
-    for fact, value, unit in (("spacing", 2, "in"), (f"days from {carrot.days_from}", 61, "days")):
+    for fact, value, unit in (
+        ("spacing", 2, "in"),
+        (f"days from {carrot.days_from}", 61, "days"),
+        ("seed germination min", 64, "%"),
+    ):
         used = carrot.used(fact)
         assert used is not None
         assert (used.low, used.high, used.unit, used.kind) == (
@@ -118,7 +122,14 @@ def test_own_figures_stand_before_published_ones(garden: Garden) -> None:
         assert carrot.all_of(fact)[0] == used
         assert sum(figure.fact == fact for figure in carrot.chosen) == 1
     assert carrot.varieties == (
-        Variety(name="Amber Spike", days=68, spacing=Length.of(3, INCH), source="seed packet", note="sweet"),
+        Variety(
+            name="Amber Spike",
+            days=68,
+            spacing=Length.of(3, INCH),
+            germination=Fraction(81, 100),
+            source="seed packet",
+            note="sweet",
+        ),
     )
     assert carrot.plural == "carrots", "the rest stays the library's"
 
@@ -129,6 +140,9 @@ def test_a_crop_of_ones_own(garden: Garden) -> None:
     assert (skirret.botanical_name, skirret.family) == ("Sium sisarum", "Apiaceae")
     assert (skirret.habit, skirret.start, skirret.letters) == (Habit.ROSETTE, Beginning.SET_OUT, "Sk")
     assert (skirret.spacing, skirret.days, skirret.days_from) == (Length.of(12, INCH), 180, "setting out")
+    rate = skirret.used("seed germination min")
+    assert rate is not None
+    assert (rate.low, rate.unit) == (Fraction(40), "%")
     assert skirret.own
     assert [crop.slug for crop in garden.crops] == sorted(crop.slug for crop in garden.crops)
     assert len(garden.sources) > 20

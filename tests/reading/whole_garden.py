@@ -101,9 +101,10 @@ CROPS = """\
 - crop: carrot
   spacing: 2 in
   days: 61
+  germination: 64%
   source: our own rows, 2024
   varieties:
-    - {name: Amber Spike, days: 68, spacing: 3 in, source: seed packet, note: sweet}
+    - {name: Amber Spike, days: 68, spacing: 3 in, germination: 81%, source: seed packet, note: sweet}
 - new: Skirret
   plural: skirrets
   also: [crummock, sugar root]
@@ -114,6 +115,7 @@ CROPS = """\
   letters: SK
   spacing: 12 in
   days: 180
+  germination: 40 %
   source: seed exchange leaflet
 """
 FILES = {

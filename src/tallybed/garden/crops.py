@@ -83,6 +83,8 @@ class Variety:
     name: str
     days: int | None = None
     spacing: Length | None = None
+    germination: Fraction | None = None
+    """Share of its seed that comes up, as the packet says: above 0, at most 1."""
     source: str = ""
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)

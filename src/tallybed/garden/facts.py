@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+RATE = "seed germination min"
+"""The fact that says how much seed comes up at the least."""
 TEXT: tuple[str, ...] = ()
 """Units of a fact that is told in words."""
 _TIME = ("days", "weeks", "months")
@@ -58,7 +60,7 @@ FACTS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "yield per sqft": ("lb/sqft",),
         "yield per area": ("lb/acre", "ears/acre"),
         # Seed and soil.
-        "seed germination min": ("%",),
+        RATE: ("%",),
         "soil temp germ min": ("degF",),
         "soil temp germ range": ("degF",),
         "soil temp germ opt": ("degF",),

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import cast
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Kind, Variety
+from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import Names, folded
 from tallybed.garden.units import INCH, Length
@@ -42,11 +43,17 @@ def slugged(text: str) -> str:
     return "-".join(re.findall(r"[^\W_]+", text.casefold()))
 
 
+def _germination(text: str) -> Fraction:
+    """Read the share of seed that comes up: a percentage, and all of it too."""
+    return Fraction(100 if text.replace(" ", "") == "100%" else words.percentage(text), 100)
+
+
 VARIETY_NAME = Key("name", LINE, "the variety’s name", required=True)
 DAYS = Key("days", count(1), _DAYS)
 SPACING = Key("spacing", LENGTH, words.LENGTH)
+GERMINATION = Key("germination", said(_germination, words.PERCENT), words.PERCENT)
 SOURCE = Key("source", LINE, "where the figures come from")
-VARIETY = Shape("a variety", (VARIETY_NAME, DAYS, SPACING, SOURCE, NOTE_KEY))
+VARIETY = Shape("a variety", (VARIETY_NAME, DAYS, SPACING, GERMINATION, SOURCE, NOTE_KEY))
 
 
 def _variety(node: Node, desk: Desk) -> Variety:
@@ -56,6 +63,7 @@ def _variety(node: Node, desk: Desk) -> Variety:
         name=row[VARIETY_NAME],
         days=row.get(DAYS),
         spacing=row.get(SPACING),
+        germination=row.get(GERMINATION),
         source=row.get(SOURCE) or "",
         note=row.get(NOTE_KEY) or "",
         place=row.place,
@@ -64,7 +72,7 @@ def _variety(node: Node, desk: Desk) -> Variety:
 
 VARIETIES = Key("varieties", rows(_variety), "a list of varieties")
 KNOWN = Key("crop", CROP_NAME, CROP, required=True)
-OVERRIDE = Shape("a crop", (KNOWN, SPACING, DAYS, SOURCE, VARIETIES, NOTE_KEY))
+OVERRIDE = Shape("a crop", (KNOWN, SPACING, DAYS, GERMINATION, SOURCE, VARIETIES, NOTE_KEY))
 
 NEW = Key("new", said(_crop_word, CROP), CROP, required=True)
 PLURAL = Key("plural", LINE, "the name for several")
@@ -88,6 +96,7 @@ OWN = Shape(
         LETTERS,
         NEW_SPACING,
         DAYS,
+        GERMINATION,
         SOURCE,
         VARIETIES,
         NOTE_KEY,
@@ -192,6 +201,9 @@ def _with_figures(crop: Crop, row: Row, spacing: Length | None) -> Crop:
         since = crop.days_from or ("sowing" if crop.start is Beginning.SOWN else "setting out")
         figures.append(_figure(f"days from {since}", Fraction(days), "days", source))
         crop = replace(crop, days=days, days_from=since)
+    germination = row.get(GERMINATION)
+    if germination is not None:
+        figures.append(_figure(RATE, germination * 100, "%", source))
     facts = {figure.fact for figure in figures}
     kept = tuple(figure for figure in crop.chosen if figure.fact not in facts)
     return replace(crop, figures=(*figures, *crop.figures), chosen=(*figures, *kept))

@@ -1,13 +1,20 @@
-"""Seeds to sow, plants to have, stakes and trellis: what a plan needs before it begins."""
+"""Seeds to sow, plants to have, stakes and trellis: what a plan needs before it begins.
+
+Seeds are plants ÷ the share of seed that comes up, rounded up. That share is the
+packet's own where the garden tells it, else the least that the United States let
+be sold without a mark, 7 CFR 201.31, from the crop library.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from math import ceil
 
-from tallybed.garden.crops import Crop, Figure, Habit
+from tallybed.garden.crops import Crop, Figure, Habit, Kind
+from tallybed.garden.facts import RATE
 from tallybed.garden.records import Garden, Planting, Season, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
@@ -15,6 +22,8 @@ from tallybed.reckoning.spacing import most
 
 ALLOWANCE = Fraction(1, 10)
 """Seeds sown over what the germination rate asks for. Our choice, stated on the list."""
+SEED = "seed"
+"""What a sown planting begins as; others as ``plants``, ``sets``, ``tubers``, ``slips``, ``cloves``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,12 +39,33 @@ class Need:
     told: bool
     """Whether the plan tells the plants; else as many as keep the spacing."""
     seeds: int | None
-    """None where it begins from sets, tubers, slips, cloves or bought plants."""
+    """None where it begins from sets, tubers, slips, cloves or bought plants, or no rate is known."""
     begins_as: str
     """``seed``, ``plants``, ``sets``, ``tubers``, ``slips``, ``cloves``."""
     germination: Figure | None
+    """The share of seed that comes up, in percent: the packet's own before the library's."""
     indoors: date | None
     begins: date
+    stakes: int
+    trellis: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CropNeed:
+    """What all plantings of one crop need together."""
+
+    crop: str
+    """Slug."""
+    plantings: int
+    plants: int
+    seeds: int
+    """For the plantings from seed whose rate is known, each rounded up by itself as it is sown by itself."""
+    unknown: int
+    """Plants from seed of which no rate is known."""
+    others: tuple[tuple[str, int], ...]
+    """What does not begin as seed: kind and number, sorted by kind."""
+    first: date
+    """The first day on which some of it is needed."""
     stakes: int
     trellis: Length
 
@@ -60,12 +90,39 @@ def needs(garden: Garden, season: Season, allowance: Fraction = ALLOWANCE) -> tu
     )
 
 
+def by_crop(found: Iterable[Need]) -> tuple[CropNeed, ...]:
+    """Return the needs added up crop by crop, in order of the slugs."""
+    crops: dict[str, list[Need]] = {}
+    for need in found:
+        crops.setdefault(need.crop, []).append(need)
+    return tuple(_together(slug, crops[slug]) for slug in sorted(crops))
+
+
+def _together(slug: str, found: list[Need]) -> CropNeed:
+    others: dict[str, int] = {}
+    for need in found:
+        if need.begins_as != SEED:
+            others[need.begins_as] = others.get(need.begins_as, 0) + need.plants
+    return CropNeed(
+        crop=slug,
+        plantings=len(found),
+        plants=sum(need.plants for need in found),
+        seeds=sum(need.seeds or 0 for need in found),
+        unknown=sum(need.plants for need in found if need.begins_as == SEED and need.seeds is None),
+        others=tuple(sorted(others.items())),
+        first=min(need.indoors or need.begins for need in found),
+        stakes=sum(need.stakes for need in found),
+        trellis=sum((need.trellis for need in found), Length()),
+    )
+
+
 def _need(garden: Garden, row: Planting, allowance: Fraction) -> Need:
     crop = garden.crop(row.crop)
     plants = row.plants if row.plants is not None else _capacity(garden, crop, row)
     begins_as = _begins_as(crop, row)
-    germination = crop.used("seed germination min")
+    germination = _germination(crop, row.variety)
     rate = germination.low / 100 if germination and germination.low else None
+    trellis = _trellis(garden, crop, row)
     return Need(
         tag=row.tag,
         crop=row.crop,
@@ -73,14 +130,23 @@ def _need(garden: Garden, row: Planting, allowance: Fraction) -> Need:
         squares=row.squares,
         plants=plants,
         told=row.plants is not None,
-        seeds=seeds_for(plants, rate, allowance) if begins_as == "seed" and rate else None,
+        seeds=seeds_for(plants, rate, allowance) if begins_as == SEED and rate else None,
         begins_as=begins_as,
-        germination=germination if begins_as == "seed" else None,
+        germination=germination if begins_as == SEED else None,
         indoors=row.sow_indoors,
         begins=row.begins,
-        stakes=plants if _staked(crop) else 0,
-        trellis=_trellis(garden, crop, row),
+        stakes=0 if trellis or not crop.all_of("support height") else plants,
+        trellis=trellis,
     )
+
+
+def _germination(crop: Crop, variety: str) -> Figure | None:
+    """Return the packet's own rate of a variety, else the crop's."""
+    for one in crop.varieties:
+        if one.name == variety and one.germination is not None:
+            rate = one.germination * 100
+            return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Kind.GARDEN, note=one.source)
+    return crop.used(RATE)
 
 
 def _capacity(garden: Garden, crop: Crop, row: Planting) -> int:
@@ -92,14 +158,9 @@ def _capacity(garden: Garden, crop: Crop, row: Planting) -> int:
 
 
 def _begins_as(crop: Crop, row: Planting) -> str:
-    if crop.start in ("sets", "tubers", "slips", "cloves"):
+    if crop.start in ("sets", "tubers", "slips", "cloves") and not row.sow_indoors:
         return str(crop.start)
-    return "seed" if row.start is Start.SOW or row.sow_indoors else "plants"
-
-
-def _staked(crop: Crop) -> bool:
-    """Return whether each plant needs a stake: a published height of support, and not a climber's trellis."""
-    return crop.habit is not Habit.CLIMBING and bool(crop.all_of("support height"))
+    return SEED if row.start is Start.SOW or row.sow_indoors else "plants"
 
 
 def _trellis(garden: Garden, crop: Crop, row: Planting) -> Length:
