@@ -501,6 +501,41 @@ CASES = {
         "B1 PP1 May 26 - May 26 seen; B1 PP1 May 27 - Sep 29 planned; "
         "C1 PP1 May 26 - May 26 seen; C1 PP1 May 27 - Sep 29 planned",
     ),
+    "picked by tag alone: no evidence for a square that another was planted in meanwhile": (
+        [planting("lettuce-leaf", "B1 C1", "Apr 13", "Jun 8", tag="LE4")],
+        [
+            line("Apr 13", "sow", "lettuce-leaf", "A1 B1", tag="LE4"),
+            line("May 4", "set out", "parsley", "C1"),
+        ],
+        [pick("May 21", tag="LE4")],
+        "May 21",
+        "A1 LE4 Apr 13 - Apr 13 seen; A1 LE4 Apr 14 - May 21 implied; A1 LE4 May 22 - Jun 7 planned; "
+        "B1 LE4 Apr 13 - Apr 13 seen; B1 LE4 Apr 14 - May 21 implied; B1 LE4 May 22 - Jun 7 planned; "
+        "C1 LE4 Apr 13 - May 3 supposed; C1 parsley May 4 - May 4 seen; C1 parsley May 5 - May 21 supposed",
+    ),
+    "nor for one that another stood in before": (
+        [planting("okra", "B1 C1", "Jun 15", "Sep 28", tag="OK1")],
+        [
+            line("May 4", "set out", "parsley", "C1"),
+            line("Jun 15", "sow", "okra", "A1 B1", tag="OK1"),
+            line("Jul 20", "observe", "parsley", "C1"),
+        ],
+        [pick("Jul 10", tag="OK1")],
+        "Jul 20",
+        "A1 OK1 Jun 15 - Jun 15 seen; A1 OK1 Jun 16 - Jul 10 implied; A1 OK1 Jul 11 - Jul 20 supposed; "
+        "A1 OK1 Jul 21 - Sep 27 planned; "
+        "B1 OK1 Jun 15 - Jun 15 seen; B1 OK1 Jun 16 - Jul 10 implied; B1 OK1 Jul 11 - Jul 20 supposed; "
+        "B1 OK1 Jul 21 - Sep 27 planned; "
+        "C1 parsley May 4 - May 4 seen; C1 parsley May 5 - Jul 19 implied; C1 parsley Jul 20 - Jul 20 seen",
+    ),
+    "picked by tag alone where nothing names other squares: it stands there still": (
+        [SPINACH],
+        [line("May 4", "set out", "parsley", "A1")],
+        [pick("May 21", tag="SP1")],
+        "May 21",
+        "A1 SP1 Apr 12 - May 20 supposed; A1 parsley May 4 - May 4 seen; "
+        "A1 parsley May 5 - May 21 supposed; A1 SP1 May 21 - May 21 implied; A1 SP1 May 22 - Jun 4 planned",
+    ),
     "records after today are not there yet": (
         [SPINACH],
         [line("Apr 12", "sow", "spinach", "A1"), line("Apr 30", "failed", "spinach", "A1")],

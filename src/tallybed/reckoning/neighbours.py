@@ -43,6 +43,9 @@ def settle(runs: Iterable[tuple[Stand, Run]], today: date, end: date, shares: Sh
         for lot in lots
     }
     for lot in lots:
+        if _loose(lot):
+            _stand_back(lot, rivals[id(lot)])
+    for lot in lots:
         _leave_for_start(lot, rivals[id(lot)])
     for lot in lots:
         _begin_after_evidence(lot, rivals[id(lot)])
@@ -68,6 +71,28 @@ def until_by_plan(stand: Stand, run: Run) -> date | None:
 
 def _starts(rivals: Iterable[Lot]) -> list[date]:
     return sorted(other.run.start for other in rivals if other.run.start is not None)
+
+
+def _loose(lot: Lot) -> bool:
+    """Return whether only plan and tag put a stand here, while records name others of its squares."""
+    return not lot.run.told and any((*lot.stand.own, *lot.stand.picked))
+
+
+def _stand_back(lot: Lot, rivals: list[Lot]) -> None:
+    """Take records by tag alone as no evidence here once another stand is known to be in the square.
+
+    The stand has squares of its own that the records name; its tag is met there.
+    """
+    run = lot.run
+    told = [other for other in rivals if other.run.told]
+    there = [days for days in map(_evidence, told) if days is not None]
+    taken = [start for start in _starts(told) if start > run.first]
+    if any(first <= run.first <= last for first, last in there):
+        taken = [run.first]
+    if taken:
+        run.records = [record for record in run.records if record[0] < taken[0]]
+        if run.free is not None and run.free > taken[0]:
+            run.free = None
 
 
 def _leave_for_start(lot: Lot, rivals: list[Lot]) -> None:

@@ -24,6 +24,8 @@ class Run:
     """The day a record empties the square; it is free that day."""
     again: date | None = None
     """The day the log has it started anew here, with no end between."""
+    told: bool = False
+    """Whether some record of it names the square; else they are by its tag alone."""
     stray: bool = False
     """Met after it was recorded as gone: it stood on the days of records, and that is all."""
 
@@ -80,6 +82,8 @@ class _Way:
             self._start(day, named)
         elif not ends:
             self._meet(day, named)
+        if self.runs and any(not one.spread for one in bearing):
+            self.runs[-1].told = True
 
     def _bears(self, one: Mark) -> bool:
         """Return whether a mark says anything of this square."""
