@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 from tallybed.drawing import look
 from tallybed.drawing.lettering import clipped
-from tallybed.drawing.outline import inner_lines, outlines, shifted
 from tallybed.drawing.svg import Element, group, path, points, rect, sheet, text
+from tallybed.garden.outline import inner_lines, outlines, shifted
 from tallybed.garden.squares import Bed, Square, column_letters, in_words
 
 _EDGE = look.SMALL_TEXT * 1.5

@@ -9,8 +9,8 @@ from tallybed.drawing import look
 from tallybed.drawing.layout import Edge, Layout, Toward
 from tallybed.drawing.lettering import clipped, width_of
 from tallybed.drawing.margins import figure, scale_unit
-from tallybed.drawing.outline import inner_lines, outlines, shifted
 from tallybed.drawing.svg import Element, group, line, num, path, points, rect, text
+from tallybed.garden.outline import inner_lines, outlines, shifted
 from tallybed.garden.squares import Square, column_letters
 from tallybed.garden.units import Showing
 

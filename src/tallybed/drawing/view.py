@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.drawing.layout import edge_of, units
-from tallybed.drawing.outline import together
+from tallybed.garden.outline import together
 from tallybed.garden.squares import Bed, Square, blocks
 from tallybed.reckoning.holding import Grade
 from tallybed.reckoning.monthly import BedMonth, Drawn, Segment, Stage

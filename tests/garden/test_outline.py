@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.drawing.outline import inner_lines, outlines, shifted, together
+from tallybed.garden.outline import inner_lines, outlines, shifted, together
 from tests.drawing.markup import area
 
 CELLS = st.frozensets(st.tuples(st.integers(0, 5), st.integers(0, 4)), max_size=20)
