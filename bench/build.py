@@ -25,7 +25,9 @@ def full(garden: Path, site: Path) -> None:
     """Build the site as the command does."""
     from tallybed.building import build
 
-    build(garden, site)
+    built = build(garden, site)
+    if not built.good:
+        raise SystemExit(f"{garden} does not build: see tallybed check")
 
 
 def floor(garden: Path, site: Path) -> None:

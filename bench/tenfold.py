@@ -48,7 +48,7 @@ def _visits(path: Path, beds: list[str], chance: random.Random) -> None:
     for copy in range(TIMES):
         visit = dict(read)
         visit["done"] = [_row(row, copy, beds, chance) for row in read.get("done") or []]
-        text = yaml.safe_dump(visit, sort_keys=False, allow_unicode=True)
+        text = _text(visit)
         target = path.with_name(f"{path.stem}-{copy}.md")
         target.write_text(f"---\n{text}---\n{prose}", encoding="utf-8")
     path.unlink()
@@ -62,7 +62,12 @@ def _row(row: dict[str, object], copy: int, beds: list[str], chance: random.Rand
             made[key] = _squares(value, copy, beds)
         elif key in ("tag", "among") and isinstance(value, str) and re.fullmatch(r"[A-Z]{1,3}\d+", value):
             made[key] = f"{value}x{copy}"
-        elif key == "weight" and isinstance(value, str) and (found := re.fullmatch(r"(\d+) ?oz", value)):
+        elif (
+            key == "weight"
+            and "to" not in row
+            and isinstance(value, str)
+            and (found := re.fullmatch(r"(\d+) ?oz", value))
+        ):
             made[key] = f"{max(1, round(int(found[1]) * Fraction(chance.randint(60, 140), 100)))} oz"
         else:
             made[key] = value
@@ -82,5 +87,17 @@ def _load(path: Path) -> object:
     return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)  # noqa: S506
 
 
+class _Plain(yaml.SafeDumper):
+    """Writes a value in full wherever it stands again."""
+
+    def ignore_aliases(self, data: object) -> bool:
+        del data
+        return True
+
+
+def _text(value: object) -> str:
+    return yaml.dump(value, Dumper=_Plain, sort_keys=False, allow_unicode=True)
+
+
 def _dump(path: Path, value: object) -> None:
-    path.write_text(yaml.safe_dump(value, sort_keys=False, allow_unicode=True), encoding="utf-8")
+    path.write_text(_text(value), encoding="utf-8")

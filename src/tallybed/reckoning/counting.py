@@ -45,7 +45,7 @@ class Book:
         self.sown: set[Square] = set()
         self.note = ""
 
-    def open(
+    def begin(
         self, holding: Holding, stand: Stand, first_days: Mapping[Square, date], lines: Iterable[Line]
     ) -> None:
         """Enter what the plan, or else the spacing, gives for squares that the log gives no count for."""

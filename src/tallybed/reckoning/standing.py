@@ -88,7 +88,7 @@ def plants(garden: Garden, holding: Holding, stand_key: str, day: date) -> Plant
     for hold in sorted(holds, key=lambda hold: hold.first):
         first_days.setdefault(hold.square, hold.first)
     book = Book(garden, spacing)
-    book.open(holding, stand, first_days, lines)
+    book.begin(holding, stand, first_days, lines)
     for event, own in lines:
         book.enter(event, own)
     told_in = frozenset(square for square in held if square in book.told)
