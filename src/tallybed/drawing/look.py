@@ -227,3 +227,20 @@ CHART_PLOT = 260.0
 """Height of a chart's plot."""
 CHART_BARS = 170.0
 """Height of the plot of weekly bars."""
+
+# --- marking-out plans ----------------------------------------------------------------------------------
+
+PLAN_WIDE = 760.0
+PLAN_NARROW = 326.0
+"""Widths of a plan, in units that are pixels on the narrowest page it is shown on."""
+PLAN_SQUARE = 84.0
+"""Side of a square as drawn, at the most; less where a bed has many."""
+PLAN_TEXT = 11.8
+PLAN_BOARD = 4.0
+PLAN_TICK = 6.0
+"""Length of the tick at a mark on a side."""
+PLAN_OFF = (20.0, 38.0)
+"""Distances from the side of the figures at its marks, and of the length of the whole side."""
+PLAN_ROOMY = 60.0
+"""Side of a square, as drawn, from which the length of a side without marks has room beside it."""
+PLAN_DIAGONAL = "7 5"

@@ -22,7 +22,7 @@ class Unit:
     symbol: str
     names: tuple[str, ...]
     size: Fraction
-    """Nanograms for a weight, nanometres for a length."""
+    """Nanograms for a weight, nanometres for a length, cubic millimetres for a volume."""
 
 
 OUNCE = Unit("oz", ("oz", "ozs", "ounce", "ounces"), Fraction(28_349_523_125))
@@ -39,6 +39,11 @@ INCH = Unit("in", ("in", "inch", "inches", '"', "″"), Fraction(25_400_000))
 FOOT = Unit("ft", ("ft", "foot", "feet", "'", "′"), Fraction(304_800_000))
 YARD = Unit("yd", ("yd", "yds", "yard", "yards"), Fraction(914_400_000))
 LENGTH_UNITS = (MILLIMETRE, CENTIMETRE, METRE, INCH, FOOT, YARD)
+
+LITRE = Unit("L", ("l", "litre", "litres", "liter", "liters"), Fraction(10**6))
+CUBIC_FOOT = Unit("cu ft", ("cuft", "cubicfoot", "cubicfeet"), FOOT.size**3 / 10**18)
+VOLUME_UNITS = (LITRE, CUBIC_FOOT)
+"""Sizes in cubic millimetres; names as they are once the space within them is taken out."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -156,6 +161,22 @@ class Showing:
             return f"{feet} ft {_plain(Fraction(inches, 10), 1)} in"
         return f"{feet} ft" if feet else f"{_plain(Fraction(inches, 10), 1)} in"
 
+    def taped(self, length: Length) -> str:
+        """Return a length as a tape reads it, to 1/8 in or 1/10 cm: ``10 ft 5 1/4 in``, ``317.5 cm``."""
+        if self.metric:
+            return f"{_plain(length.within(CENTIMETRE), 1)} cm"
+        feet, inches = _eighths(length)
+        parts = ([f"{feet} ft"] if feet else []) + ([f"{inches} in"] if inches or not feet else [])
+        return " ".join(parts)
+
+    def ticked(self, length: Length) -> str:
+        """Return a length in the signs of a drawing: ``10′ 5 1/4″``; centimetres stand without a unit."""
+        if self.metric:
+            return _plain(length.within(CENTIMETRE), 1)
+        feet, inches = _eighths(length)
+        parts = ([f"{feet}′"] if feet else []) + ([f"{inches}″"] if inches or not feet else [])
+        return " ".join(parts)
+
     def per_area(self, weight: Weight, square_feet: Fraction) -> str:
         """Return a weight over an area in square feet: ``1.24 lb per sq ft``, ``6.05 kg per m²``."""
         if self.metric:
@@ -168,6 +189,15 @@ class Showing:
         if self.metric:
             return f"{_plain(square_feet * Fraction(3048, 10000) ** 2, 1)} m²"
         return f"{_plain(square_feet, 1)} sq ft"
+
+
+def _eighths(length: Length) -> tuple[int, str]:
+    """Return whole feet, and the inches above them to the nearest eighth; no inches are an empty text."""
+    eighths = int(rounded(length.within(INCH) * 8, 0))
+    feet, rest = divmod(eighths, 96)
+    whole, part = divmod(rest, 8)
+    parts = ([str(whole)] if whole else []) + ([str(Fraction(part, 8))] if part else [])
+    return feet, " ".join(parts) or ("" if feet else "0")
 
 
 def _plain(value: Fraction, places: int) -> str:

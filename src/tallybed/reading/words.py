@@ -13,12 +13,21 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.units import LENGTH_UNITS, WEIGHT_UNITS, Length, Unit, Weight
+from tallybed.garden.units import (
+    CUBIC_FOOT,
+    LENGTH_UNITS,
+    VOLUME_UNITS,
+    WEIGHT_UNITS,
+    Length,
+    Unit,
+    Weight,
+)
 from tallybed.reading.notes import Misread, listed, nearest, quoted
 
 WEIGHT = "a weight such as 1 lb 6 oz or 620 g"
 WEIGHING = f"{WEIGHT}, or “not weighed”"
 LENGTH = "a length such as 4 ft 6 in or 30 cm"
+VOLUME = "a volume such as 1.5 cu ft or 40 L"
 WHOLE = "a whole number"
 SHARE = "a share above 0 and up to 1, such as 1/3"
 YES_NO = "yes or no"
@@ -32,6 +41,7 @@ _PART = re.compile(rf"\s*({_AMOUNT})\s*([^\W\d_]+|[\"'])\.?\s*(?:,|and\b|&)?\s*"
 _NUMBER = re.compile(rf"({_AMOUNT})")
 _COMMA = re.compile(r"[0-9],[0-9]")
 _THOUSANDS = re.compile(r"[0-9],[0-9]{3}(?![0-9])")
+_CUBIC = re.compile(r"\bcu(?:bic)?\.? ?(ft|foot|feet)\b", re.IGNORECASE)
 _VULGAR = re.compile("[¼½¾⅐-⅞]")
 _SIGNS = str.maketrans({"’": "'", "′": "'", "‘": "'", "”": '"', "″": '"', "“": '"', "⁄": "/", "−": "-"})
 
@@ -72,6 +82,12 @@ def length(text: str) -> Length:
     return Length(_measure(plain(text), text, LENGTH_UNITS, _LENGTHS))
 
 
+def volume(text: str) -> Fraction:
+    """Read a volume as cubic feet: ``1.5 cu ft``, ``40 L``."""
+    words = _CUBIC.sub("cuft", plain(text))
+    return _measure(words, text, VOLUME_UNITS, _VOLUMES) / CUBIC_FOOT.size
+
+
 @dataclass(frozen=True, slots=True)
 class _Measure:
     code: str
@@ -83,6 +99,7 @@ class _Measure:
 _WEIGHTS = _Measure("weight", "weight", WEIGHING, "a weight above nothing")
 _PLAIN_WEIGHTS = _Measure("weight", "weight", WEIGHT, "a weight above nothing")
 _LENGTHS = _Measure("length", "length", LENGTH, "a length above nothing")
+_VOLUMES = _Measure("volume", "volume", VOLUME, "a volume above nothing")
 
 
 def _measure(words: str, typed: str, units: Sequence[Unit], kind: _Measure) -> Fraction:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, isqrt
 
+from tallybed.garden.outline import Cell, outlines
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import FOOT, Length
 
@@ -43,6 +44,49 @@ class Marks:
     tie: Length = field(default=TIE)
     diagonal: Length = field(default=Length())
     """Between opposite corners of the outer rectangle, to a tenth of a millimetre."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+class Corner:
+    """A corner of the bed, where a stake stands."""
+
+    name: str
+    """P for the first, then Q, R and on, the way round in which the drawing has it."""
+    at: Cell
+    """In squares from the marked corner."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """One straight side of the bed, from the corner that lies nearer to the marked one."""
+
+    start: Corner
+    end: Corner
+    length: Length
+    marks: tuple[Length, ...]
+    """Distances from ``start`` at which a line ends, without the corners."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagonal:
+    """A distance between two stakes that shows whether the corners are square."""
+
+    start: Corner
+    end: Corner
+    length: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stakes:
+    """Where the stakes of a bed stand, and what is measured between them."""
+
+    corners: tuple[Corner, ...]
+    edges: tuple[Edge, ...]
+    """Side by side, in the order of the corners."""
+    diagonals: tuple[Diagonal, ...]
+    """Those of the outer rectangle whose two ends are corners of the bed: two, one or none."""
+    tied: tuple[Corner, ...]
+    """Corners at which a line ends: the inner corners of a bed that is no rectangle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +136,60 @@ def diagonal(length: Length, width: Length) -> Length:
     tenth = 100_000
     squared = (length.nanometres / tenth) ** 2 + (width.nanometres / tenth) ** 2
     return Length(Fraction(isqrt(int(squared)) * tenth))
+
+
+def stakes(bed: Bed) -> Stakes:
+    """Return the corners of a bed, the marks on each of its sides, and the diagonals that square it."""
+    rings = outlines([(square.column, square.row) for square in bed.squares])
+    cells = [[(round(x), round(y)) for x, y in ring] for ring in rings]
+    names = iter(_names(sum(map(len, cells))))
+    corners = [[Corner(name=next(names), at=cell) for cell in ring] for ring in cells]
+    ends = {end for line in _lines(bed) for end in (line.start, line.end)}
+    every = tuple(corner for ring in corners for corner in ring)
+    pairs = [(ring[place], ring[(place + 1) % len(ring)]) for ring in corners for place in range(len(ring))]
+    return Stakes(
+        corners=every,
+        edges=tuple(_edge(bed, one, other, ends) for one, other in pairs),
+        diagonals=tuple(_diagonals(bed, every)),
+        tied=tuple(corner for corner in every if corner.at in ends),
+    )
+
+
+def _names(number: int) -> list[str]:
+    """Return so many names of corners: P to Z, then P2 to Z2 and on."""
+    letters = "PQRSTUVWXYZ"
+    return [
+        f"{letters[place % len(letters)]}{place // len(letters) + 1 if place >= len(letters) else ''}"
+        for place in range(number)
+    ]
+
+
+def _edge(bed: Bed, one: Corner, other: Corner, ends: set[Cell]) -> Edge:
+    start, end = (one, other) if one.at < other.at else (other, one)
+    steps = range(1, _apart(start.at, end.at))
+    along = 0 if end.at[0] > start.at[0] else 1
+    places = (
+        (start.at[0] + step, start.at[1]) if along == 0 else (start.at[0], start.at[1] + step)
+        for step in steps
+    )
+    marked = (bed.side * step for step, place in zip(steps, places, strict=True) if place in ends)
+    return Edge(start=start, end=end, length=bed.side * _apart(start.at, end.at), marks=tuple(marked))
+
+
+def _apart(start: Cell, end: Cell) -> int:
+    """Return how many squares apart two corners of one side are."""
+    return abs(end[0] - start[0]) + abs(end[1] - start[1])
+
+
+def _diagonals(bed: Bed, corners: Iterable[Corner]) -> Iterator[Diagonal]:
+    """Yield the diagonals of the outer rectangle that run from corner to corner of the bed."""
+    at = {corner.at: corner for corner in corners}
+    left, right = min(x for x, _y in at), max(x for x, _y in at)
+    top, bottom = min(y for _x, y in at), max(y for _x, y in at)
+    length = diagonal(bed.side * (right - left), bed.side * (bottom - top))
+    for start, end in (((left, top), (right, bottom)), ((right, top), (left, bottom))):
+        if start in at and end in at:
+            yield Diagonal(start=at[start], end=at[end], length=length)
 
 
 def fill(bed: Bed, depth: Length) -> Fill:
