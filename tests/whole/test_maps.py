@@ -1,0 +1,133 @@
+"""Every map of the demonstration site tells the truth, and the table beside it says the same."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from itertools import combinations
+from math import hypot
+
+import pytest
+from bs4 import BeautifulSoup
+from bs4.element import Tag
+
+from tallybed.building import reckoned
+from tallybed.garden.units import INCH
+from tallybed.pages.site import Site
+from tallybed.reading.folder import read
+from tallybed.reckoning.monthly import BedMonth, season_months
+from tallybed.reckoning.standing import plants, spacing_of
+from tests.whole.conftest import ROOT
+
+Month = tuple[str, BedMonth]
+
+
+@pytest.fixture(scope="module")
+def site() -> Site:
+    garden = read(ROOT).garden
+    assert garden is not None
+    return reckoned(garden)
+
+
+@pytest.fixture(scope="module")
+def months(site: Site) -> dict[str, BedMonth]:
+    """Every month of every bed by the path of its page."""
+    found = {}
+    for view in site.seasons:
+        for month in season_months(site.garden, view.season, view.holding):
+            number = f"{month.month.month:02d}"
+            found[f"{view.season.name}/beds/{month.bed.name}/{number}/index.html"] = month
+    return found
+
+
+def drawn_on(page: BeautifulSoup, kind: str) -> list[tuple[str, str, float, float]]:
+    svg = page.find("svg", class_=kind)
+    assert isinstance(svg, Tag)
+    return sorted(
+        (
+            str(one["data-stand"]),
+            str(one["data-square"]),
+            float(str(one["data-x"])),
+            float(str(one["data-y"])),
+        )
+        for one in svg.find_all("g", class_="plant")
+    )
+
+
+def test_the_plants_on_each_map_are_those_that_stand(
+    site: Site, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+):
+    garden = site.garden
+    views = {view.season.name: view for view in site.seasons}
+    counted = 0
+    for path, month in months.items():
+        holding = views[month.season].holding
+        expected: Counter[tuple[str, str]] = Counter()
+        for one in month.drawn:
+            if one.standing:
+                standing = plants(garden, holding, one.stand, month.as_of).by_square
+                for square, number in standing.items():
+                    if square.bed == month.bed.name and number:
+                        expected[one.stand, square.label] += number
+        shown = drawn_on(pages[path], "bedmap-flat")
+        by_stand = Counter(stand for stand, _square, _x, _y in shown)
+        told = Counter(stand for (stand, _square), number in expected.items() for _plant in range(number))
+        assert by_stand == told, path
+        counted += len(shown)
+    assert counted > 3000, "the demonstration's maps are full of plants"
+
+
+def test_both_drawings_of_a_month_show_the_same_plants(pages: dict[str, BeautifulSoup]):
+    for path, page in pages.items():
+        if re.fullmatch(r"\d{4}/beds/\w+/\d\d/index.html", path) and page.find(
+            "svg", class_="bedmap-upright"
+        ):
+            assert drawn_on(page, "bedmap-flat") == drawn_on(page, "bedmap-upright"), path
+
+
+def test_any_two_plants_of_a_planting_keep_its_spacing(
+    site: Site, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+):
+    views = {view.season.name: view for view in site.seasons}
+    pairs = 0
+    for path, month in months.items():
+        by_stand: dict[str, list[tuple[float, float]]] = {}
+        for stand, _square, x, y in drawn_on(pages[path], "bedmap-flat"):
+            by_stand.setdefault(stand, []).append((x, y))
+        for key, spots in by_stand.items():
+            spacing = spacing_of(site.garden, views[month.season].holding.stand(key))
+            assert spacing is not None, key
+            apart = float(spacing.within(INCH))
+            for (x, y), (other_x, other_y) in combinations(spots, 2):
+                pairs += 1
+                # A hundredth of an inch for the rounding of the drawing.
+                assert hypot(x - other_x, y - other_y) >= apart - 0.02, (path, key)
+    assert pairs > 10_000
+
+
+def test_the_table_beside_a_map_counts_the_same_plants(
+    months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+):
+    compared = 0
+    for path, month in months.items():
+        table = pages[path].find("table", class_="holders")
+        assert isinstance(table, Tag), path
+        standing = {one.tag for one in month.drawn if one.standing and one.tag}
+        told: Counter[str] = Counter()
+        for row in table.find_all("tr"):
+            cell = row.find("td", class_="number")
+            tag = re.search(r"\((\w+)\)", row.get_text())
+            if cell is None or tag is None or tag[1] not in standing:
+                continue
+            if re.search(r" (over|lost)\b", row.get_text(" ", strip=True)):
+                continue
+            number = re.match(r"\d+", cell.get_text(strip=True))
+            told[tag[1]] += int(number[0]) if number else 0
+        shown = Counter(
+            stand for stand, _s, _x, _y in drawn_on(pages[path], "bedmap-flat") if stand in standing
+        )
+        for tag_text in standing:
+            if told[tag_text]:
+                assert told[tag_text] == shown[tag_text], (path, tag_text)
+                compared += 1
+    assert compared > 300
