@@ -307,6 +307,10 @@ class Garden:
     address: str = ""
     """Web address of the site, with a closing slash; empty where not told."""
     about: str = ""
+    licence: str = ""
+    """Terms on which others may use the garden's words and figures, by name; empty where not told."""
+    licence_address: str = ""
+    """Where those terms can be read in full."""
     freezes: FreezeDates = field(default=FreezeDates())
     rotation: int = YEARS_OF_ROTATION
     """Years within which a family should not come back to a square."""

@@ -34,6 +34,8 @@ LANGUAGE = Key("language", said(texts.language, "a language code"), "a language 
 UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "set of units"), "pounds or kilograms")
 ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
 ABOUT = Key("about", NOTE, "a sentence about the garden")
+LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")
+LICENCE_ADDRESS = Key("licence address", said(texts.address, texts.ADDRESS), texts.ADDRESS)
 SEASON = Key("season", as_it_stands, "start and end")
 SEASONS = Key("seasons", as_it_stands, "years, each with its start, end, closed or note")
 FREEZES = Key("freeze dates", freezes, "last spring, first fall")
@@ -53,6 +55,8 @@ GARDEN = Shape(
         UNITS,
         ADDRESS,
         ABOUT,
+        LICENCE,
+        LICENCE_ADDRESS,
         SEASON,
         SEASONS,
         FREEZES,
@@ -125,6 +129,8 @@ def ground(node: Node, desk: Desk) -> Ground:
         showing=Showing(bool(row.get(UNITS))),
         address=row.get(ADDRESS) or "",
         about=row.get(ABOUT) or "",
+        licence=row.get(LICENCE) or "",
+        licence_address=row.get(LICENCE_ADDRESS) or "",
         freezes=row.get(FREEZES) or FreezeDates(),
         beds=beds,
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,
