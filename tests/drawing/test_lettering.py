@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from PIL import ImageFont
 
 from tallybed.drawing.lettering import clipped, width_of
+from tests import tools
 
-FONT = Path("/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf")
+FONT = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"
 SAMPLES = (
     "The long bed",
     "Sp → 22",
@@ -21,11 +20,10 @@ SAMPLES = (
 )
 
 
-@pytest.mark.skipif(not FONT.exists(), reason="the wide font measured against is not on this machine")
 @pytest.mark.parametrize("words", SAMPLES)
 def test_room_is_counted_as_wide_as_a_wide_font_runs(words: str) -> None:
     """DejaVu Sans is among the widest common sans-serifs; text set in it must fit its box."""
-    real = ImageFont.truetype(str(FONT), 1000).getlength(words) / 1000
+    real = ImageFont.truetype(str(tools.font(FONT)), 1000).getlength(words) / 1000
     assert real <= width_of(words, 1) * 1.02
     assert width_of(words, 1) <= real * 1.2, "and no room is wasted"
 

@@ -1,0 +1,50 @@
+"""Tools that are not Python packages: a test without its tool is skipped, or fails where CI is set."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+from typing import NoReturn
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+
+
+def lacking(tool: str, remedy: str) -> NoReturn:
+    """Skip the test for want of a tool; fail it under CI, where a skip would hide that nothing was tested."""
+    words = f"{tool} is missing: {remedy}"
+    if os.environ.get("CI"):
+        pytest.fail(words)
+    pytest.skip(words)
+
+
+def program(*names: str, remedy: str) -> str:
+    """Return the path of the first of these programs that the machine has."""
+    found = next((path for path in map(shutil.which, names) if path), None)
+    return found or lacking(names[0], remedy)
+
+
+def browser() -> str:
+    """Return the browser: the one that CHROMIUM names, else the machine's own."""
+    names = (os.environ["CHROMIUM"],) if os.environ.get("CHROMIUM") else BROWSERS
+    return program(*names, remedy="apt-get install chromium, or set CHROMIUM to a browser of that family")
+
+
+def java() -> str:
+    """Return the Java runtime that the markup checker runs on."""
+    return program("java", remedy="apt-get install default-jre-headless")
+
+
+def font(path: str) -> Path:
+    """Return a font file that text is measured against."""
+    found = Path(path)
+    return found if found.exists() else lacking(found.name, "apt-get install fonts-dejavu-core")
+
+
+def packaged(*parts: str) -> Path:
+    """Return a file of an npm package named in package.json."""
+    path = ROOT.joinpath("node_modules", *parts)
+    return path if path.exists() else lacking("/".join(parts), "npm install --ignore-scripts in this folder")
