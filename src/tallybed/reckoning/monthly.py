@@ -12,11 +12,12 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
 from tallybed.garden.records import Garden, LedOut, Season
 from tallybed.garden.squares import Bed, Square
-from tallybed.garden.units import INCH
+from tallybed.garden.units import INCH, Length
+from tallybed.reckoning.canopy import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.changes import Change, changes
 from tallybed.reckoning.holding import Grade, Holding
 from tallybed.reckoning.spacing import Spot
-from tallybed.reckoning.stages import ORDER, Stage, after, stage
+from tallybed.reckoning.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.standing import Plants, crop_of, plants, spacing_of, spots
 from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.stays import Stay, stays
@@ -25,18 +26,6 @@ from tallybed.reckoning.use import shares
 __all__ = ["BedMonth", "Change", "Drawn", "Segment", "Stage", "bed_month", "season_months"]
 
 RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
-SPREAD = {
-    Stage.BARE: 0.0,
-    Stage.SOWN: 0.35,
-    Stage.GROWING: 0.75,
-    Stage.BEARING: 1.0,
-    Stage.OVER: 1.0,
-    Stage.LOST: 0.75,
-}
-"""The width of a plant as a part of its spacing: close planting lets grown plants touch.
-
-Common practice, no source.
-"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +81,8 @@ class Drawn:
     spread: float = 0.0
     """Width of one plant in inches; 0 where no spacing is known."""
     led_out: LedOut | None = None
+    sizes: Sizes = UNKNOWN
+    """How large the crop grows in print; its plants may be drawn smaller, or closer."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +126,7 @@ def bed_month(garden: Garden, season: Season, holding: Holding, bed: Bed, month:
         as_of=as_of,
         kind=kind,
         segments=tuple(segment for _stay, segment in within),
-        drawn=work.drawn(tuple(segment for _stay, segment in within)),
+        drawn=work.drawn(within),
         changes=changes(holding, bed, every, first, last),
     )
 
@@ -145,6 +136,10 @@ def season_months(garden: Garden, season: Season, holding: Holding) -> tuple[Bed
     return tuple(
         bed_month(garden, season, holding, bed, month) for bed in garden.beds for month in season.span.months
     )
+
+
+_Part = tuple[Stay, Segment]
+"""A segment, and the stay it is a part of."""
 
 
 @dataclass(slots=True)
@@ -185,17 +180,17 @@ class _Work:
             why=stay.end.because if lost and stay.end else "",
         )
 
-    def drawn(self, segments: tuple[Segment, ...]) -> tuple[Drawn, ...]:
-        by_stand: dict[str, list[Segment]] = {}
-        for segment in segments:
-            by_stand.setdefault(segment.stand, []).append(segment)
+    def drawn(self, within: Iterable[_Part]) -> tuple[Drawn, ...]:
+        by_stand: dict[str, list[_Part]] = {}
+        for stay, segment in within:
+            by_stand.setdefault(segment.stand, []).append((stay, segment))
         found: list[Drawn] = []
         for key in sorted(by_stand, key=lambda key: (self._is_guest(key), key)):
-            here = [segment for segment in by_stand[key] if self._stands(segment)]
+            here = [part for part in by_stand[key] if self._stands(part[1])]
             if here:
                 found.append(self._standing(key, here, found))
             else:
-                found.append(self._away(key, by_stand[key]))
+                found.append(self._away(key, [segment for _stay, segment in by_stand[key]]))
         return tuple(sorted(found, key=lambda drawn: drawn.stand))
 
     def _within(self, day: date | None) -> date | None:
@@ -215,8 +210,9 @@ class _Work:
         among = [event.among for event, _own in stand.lines]
         return any(among) or bool(stand.planned and stand.planned.among)
 
-    def _standing(self, key: str, here: list[Segment], before: Iterable[Drawn]) -> Drawn:
+    def _standing(self, key: str, parts: list[_Part], before: Iterable[Drawn]) -> Drawn:
         stand = self.holding.stand(key)
+        here = [segment for _stay, segment in parts]
         squares = {segment.square for segment in here}
         shared = (spot for drawn in before for spot in drawn.spots if spot.square in squares)
         packing = spots(self.garden, self.holding, key, self.as_of, self.bed, shared)
@@ -235,9 +231,20 @@ class _Work:
             day=self.as_of,
             standing=True,
             spots=places,
-            spread=round(float(spacing.within(INCH)) * SPREAD[reached], 4) if spacing else 0.0,
+            spread=self._spread(stand, reached, parts, spacing) if spacing else 0.0,
             led_out=led_out,
         )
+
+    def _spread(self, stand: Stand, reached: Stage, parts: list[_Part], spacing: Length) -> float:
+        """Return how wide plants are drawn, in inches: as the oldest squares at that stage have grown."""
+        crop, today = crop_of(self.garden, stand), self.holding.today
+        ages = [
+            age(stand, crop, stay.square, stay.first, self.as_of, today)
+            for stay, segment in parts
+            if segment.stage is reached
+        ]
+        oldest = max((one for one in ages if one is not None), default=None)
+        return round(float(spacing.within(INCH) * width(reached, oldest)), 4)
 
     def _away(self, key: str, segments: list[Segment]) -> Drawn:
         """Draw a planting that has left the bed by the day of the map, or is still to come."""
@@ -290,4 +297,5 @@ class _Work:
             spots=spots,
             spread=spread,
             led_out=led_out,
+            sizes=sizes(crop),
         )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from enum import StrEnum
+from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
@@ -74,6 +75,38 @@ def stage(stand: Stand, crop: Crop | None, square: Square, first: date, day: dat
     return max(recorded, _expected(stand, crop, start, first, day), key=ORDER.index)
 
 
+def age(
+    stand: Stand, crop: Crop | None, square: Square, first: date, day: date, today: date
+) -> Fraction | None:
+    """Return the days a planting has grown by a day, as a part of its days to maturity; may exceed 1.
+
+    None where the days to maturity are not known, or nobody knows when it began.
+    """
+    start = _started(stand, square, min(day, today))
+    begun = _counted_from(stand, crop, start, first)
+    days = _days(stand, crop)
+    if not days or _start_of(stand, start) in (None, Start.CARRIED):
+        return None
+    return Fraction(max((day - begun).days, 0), days)
+
+
+def turning_days(stand: Stand, crop: Crop | None, first: date, last: date, today: date) -> tuple[date, ...]:
+    """Return every day from ``first`` to ``last`` on which the stage may change, in order.
+
+    ``first`` is the day the planting took the square; it is among them.
+    """
+    starts = [event.day for event, _own in stand.lines if event.verb in STARTING]
+    indoors = stand.planned.sow_indoors if stand.planned else None
+    days = _days(stand, crop)
+    turns = {first, today + ONE_DAY}
+    turns |= {event.day for event, _own in stand.lines} | {weighing.day for weighing in stand.weighings}
+    for begun in (first, *starts, *([indoors] if indoors else [])):
+        turns.add(begun + SPROUTING)
+        if days is not None:
+            turns.add(begun + timedelta(days=days))
+    return tuple(sorted(day for day in turns if first <= day <= last))
+
+
 def _started(stand: Stand, square: Square, day: date) -> Event | None:
     """Return the last line up to a day that put the planting into the square."""
     starts = [
@@ -104,20 +137,26 @@ def _shows_growth(event: Event) -> bool:
 
 def _expected(stand: Stand, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
     """Return the stage that the plan and the crop's days to maturity lead to."""
-    planned = stand.planned
     begun = start.day if start else first
     in_bed_by = _start_of(stand, start)
     if in_bed_by is Start.CARRIED:
         return Stage.GROWING
-    counted_from = begun
-    if crop and crop.days_from == "sowing" and in_bed_by is Start.SET_OUT and planned and planned.sow_indoors:
-        counted_from = planned.sow_indoors
+    counted_from = _counted_from(stand, crop, start, first)
     days = _days(stand, crop)
     if days is not None and in_bed_by is not None and day >= counted_from + timedelta(days=days):
         return Stage.BEARING
     if in_bed_by is Start.SOW and day < begun + SPROUTING:
         return Stage.SOWN
     return Stage.GROWING
+
+
+def _counted_from(stand: Stand, crop: Crop | None, start: Event | None, first: date) -> date:
+    """Return the day that days to maturity are counted from: the sowing indoors, if it is to be that."""
+    planned = stand.planned
+    set_out = _start_of(stand, start) is Start.SET_OUT
+    if crop and crop.days_from == "sowing" and set_out and planned and planned.sow_indoors:
+        return planned.sow_indoors
+    return start.day if start else first
 
 
 def _start_of(stand: Stand, start: Event | None) -> Start | None:
