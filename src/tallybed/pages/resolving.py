@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
@@ -18,6 +19,9 @@ def every_path(site: Site) -> Iterator[str]:
     yield addresses.CROPS
     if site.garden.questions:
         yield addresses.QUESTIONS
+    if site.garden.beds:
+        yield addresses.SHEETS
+    yield from (addresses.marking(one) for one in site.garden.beds)
     yield from (addresses.question(one) for one in site.garden.questions)
     yield from (addresses.leaf(site, one) for one in site.garden.leaves)
     yield from (addresses.crop(one) for one in site.garden.crops)
@@ -33,6 +37,8 @@ def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
         yield from (addresses.bed_month(view, bed, month) for month in season.span.months)
     if season.plan is not None:
         yield addresses.plan(view)
+    if season.plan:
+        yield addresses.seeds(view)
     if season.log is not None:
         yield addresses.log(view)
         yield from (addresses.entry(view, one) for one in view.entries)
@@ -42,13 +48,7 @@ def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
 
 def resolver(site: Site, here: str) -> Callable[[str], str | None]:
     """Return what turns a link typed on the page ``here`` into a relative one, or into None."""
-    paths = frozenset(every_path(site))
-    entries = {
-        f"{one.day.isoformat()}-{one.slug}": addresses.entry(view, one)
-        for view in site.seasons
-        for one in view.entries
-    }
-    names = Names.of(site.garden.crops)
+    paths, entries, names = _targets(site)
 
     def resolve(typed: str) -> str | None:
         kind, _, rest = typed.strip().partition(":")
@@ -63,6 +63,17 @@ def resolver(site: Site, here: str) -> Callable[[str], str | None]:
         return addresses.relative(here, target) if target in paths else None
 
     return resolve
+
+
+@lru_cache(maxsize=2)
+def _targets(site: Site) -> tuple[frozenset[str], Mapping[str, str], Names]:
+    """Return the site's pages, its entries by day and slug, and what crops are called: once for a site."""
+    entries = {
+        f"{one.day.isoformat()}-{one.slug}": addresses.entry(view, one)
+        for view in site.seasons
+        for one in view.entries
+    }
+    return frozenset(every_path(site)), entries, Names.of(site.garden.crops)
 
 
 def _page(typed: str, here: str) -> str:

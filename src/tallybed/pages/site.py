@@ -9,12 +9,13 @@ from functools import cached_property
 from tallybed.garden.days import Month
 from tallybed.garden.records import Entry, Garden, Season
 from tallybed.reckoning.holding import Holding
+from tallybed.reckoning.stands import Stand, stand_of
 from tallybed.reckoning.tally import Line, Total, added
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class SeasonView:
-    """A season with what was reckoned from it, up to the site's day."""
+    """A season with what was reckoned from it, up to the site's day. Compared by identity."""
 
     season: Season
     holding: Holding
@@ -25,13 +26,19 @@ class SeasonView:
         """The season's name: ``2026``."""
         return self.season.name
 
-    @property
+    @cached_property
     def entries(self) -> tuple[Entry, ...]:
-        """The log's entries up to the site's day, oldest first."""
-        told = (entry for entry in self.season.log or () if entry.day <= self.holding.today)
+        """The log's entries that may be read on the site's day, oldest first."""
+        today = self.holding.today
+        told = (entry for entry in self.season.log or () if entry.day <= today and entry.title)
         return tuple(sorted(told, key=lambda entry: (entry.day, entry.slug)))
 
-    @property
+    @cached_property
+    def owners(self) -> tuple[Stand | None, ...]:
+        """The planting each row of the ledger came from, where that was told."""
+        return stand_of(self.season, self.holding.stands)
+
+    @cached_property
     def total(self) -> Total:
         """Everything the season gave so far."""
         return added(self.lines)
@@ -43,9 +50,9 @@ class SeasonView:
         return f"{month.year}-{month.month:02d}"
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Site:
-    """Everything the pages are made of. ``today`` is the day the site speaks as of."""
+    """Everything the pages are made of, compared by identity. ``today`` is the day the site speaks as of."""
 
     garden: Garden
     today: date

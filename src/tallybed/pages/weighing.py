@@ -10,7 +10,7 @@ from tallybed.pages.page import Link
 from tallybed.pages.site import SeasonView
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.words import listed
-from tallybed.reckoning.stands import Stand, stand_of
+from tallybed.reckoning.stands import Stand
 
 ABOUT = "about "
 
@@ -20,8 +20,7 @@ def weighings_table(
 ) -> Table:
     """Return the weighings at those places in the season's ledger, in the ledger's order."""
     ledger = view.season.ledger or ()
-    owners = stand_of(view.season, view.holding.stands)
-    rows = tuple(_row(garden, ledger[number], owners[number]) for number in chosen)
+    rows = tuple(_row(garden, ledger[number], view.owners[number]) for number in chosen)
     return without_empty_columns(
         Table(
             ident=ident,

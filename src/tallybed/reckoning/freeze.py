@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 from statistics import NormalDist
 
 from tallybed.garden.days import Span
@@ -65,6 +66,7 @@ class Freeze:
         return self.middle + timedelta(days=round(score * side / _TENTH))
 
 
+@lru_cache(maxsize=64)
 def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:
     """Return the garden's freezes as they fall in a season: spring before fall, 32 °F before 28 °F.
 
