@@ -1,4 +1,4 @@
-"""The demonstration garden, built once for every test here."""
+"""The pages of the demonstration garden's site, parsed once for every test here."""
 
 from __future__ import annotations
 
@@ -8,18 +8,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from tallybed.building import build
-
 ROOT = Path(__file__).parent.parent.parent
-
-
-@pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demonstration garden's site, built from ``content/``."""
-    target = tmp_path_factory.mktemp("demo") / "site"
-    built = build(ROOT, target)
-    assert built.good
-    return target
 
 
 @pytest.fixture(scope="session")

@@ -1,0 +1,20 @@
+"""The demonstration garden's site, built once for every test that looks at it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tallybed.building import build
+
+ROOT = Path(__file__).parent.parent
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demonstration garden's site, built from ``content/``."""
+    target = tmp_path_factory.mktemp("demo") / "site"
+    built = build(ROOT, target)
+    assert built.good
+    return target

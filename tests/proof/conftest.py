@@ -1,0 +1,74 @@
+"""The built site in a real browser: one page of every kind, opened from the folder it lies in."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from tests import tools
+
+SWITCHES = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+KIND = re.compile(r'<body class="([a-z-]+)"')
+
+
+@pytest.fixture(scope="session")
+def samples(demo: Path) -> dict[str, Path]:
+    """The largest page of every kind, by kind: the frame writes the kind on the body."""
+    found: dict[str, Path] = {}
+    for path in sorted(demo.rglob("*.html")):
+        kind = KIND.search(path.read_text(encoding="utf-8"))
+        assert kind, f"{path.relative_to(demo)} does not say what kind of page it is"
+        if kind[1] not in found or path.stat().st_size > found[kind[1]].stat().st_size:
+            found[kind[1]] = path
+    assert {"home", "bed-month", "tally", "crop", "entry", "leaf"} <= set(found)
+    return found
+
+
+@pytest.fixture(scope="package")
+def chromium() -> Iterator[Browser]:
+    """The machine's own browser, without a window."""
+    path = tools.browser()
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=path, args=list(SWITCHES))
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def context(chromium: Browser) -> Iterator[BrowserContext]:
+    """A fresh profile, in which no page may complain or ask another machine for anything."""
+    context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    complaints: list[str] = []
+    context.on("request", lambda asked: _noted(complaints, asked.url))
+    context.on("requestfailed", lambda asked: complaints.append(f"not there: {asked.url}"))
+    context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
+    context.on(
+        "console",
+        lambda said: complaints.append(said.text) if said.type in ("error", "warning") else None,
+    )
+    yield context
+    context.close()
+    assert complaints == []
+
+
+@pytest.fixture
+def tab(context: BrowserContext) -> Page:
+    """A page to open things in."""
+    return context.new_page()
+
+
+def _noted(complaints: list[str], url: str) -> None:
+    if not url.startswith(("file:", "data:")):
+        complaints.append(f"asked for {url}")
