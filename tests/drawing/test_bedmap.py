@@ -92,7 +92,7 @@ def test_a_group_of_squares_is_outlined_once_and_labelled_once() -> None:
     assert Counter(each.get("data-stand") for each in stands)["PE1"] == 1
     pea = next(each for each in stands if each.get("data-stand") == "PE1")
     assert len(of_class(pea, "d-outline")) == 1
-    assert words(pea) == ["PePE1"]
+    assert words(pea) == ["Pe PE1"]
 
 
 def test_squares_known_differently_well_are_outlined_apart_but_labelled_once() -> None:

@@ -61,6 +61,25 @@ def test_links_can_be_reached(links: dict[str, str], role: str) -> None:
     assert all(found.values()), "a link must have a name"
 
 
+@TURNS
+@pytest.mark.parametrize("month", [months.may(), months.shared(), months.crowded(turns=2)])
+def test_the_name_of_a_link_begins_with_what_its_tag_shows(month: BedMonth, upright: bool) -> None:
+    """WCAG 2.2, 2.5.3 (label in name); at its beginning, as its note of best practice has it."""
+    links = {each.crop: f"../crops/{each.crop}/" for each in month.drawn if each.crop}
+    found = list(parsed(bed_map(month, ident="map", links=links, upright=upright)).iter(f"{SVG}a"))
+    assert found
+    for each in found:
+        shown, name = " ".join(words(each)), each.get("aria-label") or ""
+        assert name.startswith(shown), (shown, name)
+        assert ":" in name, "the squares follow"
+
+
+def test_the_name_of_a_link_says_tag_crop_and_squares_once() -> None:
+    found = parsed(bed_map(months.may(), ident="map", links=LINKS)).iter(f"{SVG}a")
+    names = [each.get("aria-label") or "" for each in found]
+    assert "Pe PE1, A1:F1: pea, 96 plants, bearing, seen" in names
+
+
 def test_a_general_name_has_no_link() -> None:
     bean, segments = months.planting(months.LONG, "beans", "A1", crop="bean-bush", spacing=4)
     month = months.month_of(months.LONG, ((replace(bean, crop="", letters="", name="beans"), segments),))

@@ -50,11 +50,10 @@ def test_texts_are_escaped_and_unprintable_signs_dropped() -> None:
     assert root[1].text == "a<b>& c"
 
 
-def test_spaces_between_parts_of_a_line_are_kept_apart_by_a_gap() -> None:
-    root = parsed(sheet("x", 10, 10, runs(1, 2, ("Sp", 15, "a"), ("SP1", 12, "b"), gap=4), title="t"))
-    spans = list(root[1])
-    assert [(each.text, each.get("dx")) for each in spans] == [("Sp", None), ("SP1", "4")]
-    assert not (root[1].text or "").strip()
+def test_parts_of_a_line_are_apart_by_a_space_that_can_be_heard() -> None:
+    root = parsed(sheet("x", 10, 10, runs(1, 2, ("Sp", 15, "a"), ("SP1", 12, "b")), title="t"))
+    assert "".join(root[1].itertext()) == "Sp SP1"
+    assert [(each.text, each.get("font-size")) for each in root[1]] == [("Sp", "15"), (" SP1", "12")]
 
 
 def test_without_a_style_sheet_shapes_are_lines_and_text_is_filled() -> None:

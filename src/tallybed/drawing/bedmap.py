@@ -12,7 +12,7 @@ from tallybed.drawing.strips import strips
 from tallybed.drawing.svg import Element, defs, group, link, sheet
 from tallybed.drawing.tags import Tag, tag_drawn, tags
 from tallybed.drawing.view import Group, View, reach_over, viewed
-from tallybed.drawing.words import described, status_of, title_of, told
+from tallybed.drawing.words import described, link_name, status_of, title_of
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
 from tallybed.reckoning.monthly import BedMonth
@@ -109,4 +109,4 @@ def _stands(
         shapes = [*planted.outline(layout, view, each), tag_drawn(tag, layout.text)]
         names = {"class_": "d-stand", "data_stand": each.drawn.stand}
         address = links.get(each.drawn.crop) if each.drawn.crop else None
-        yield link(address, told(each), *shapes, **names) if address else group(*shapes, **names)
+        yield link(address, link_name(each), *shapes, **names) if address else group(*shapes, **names)

@@ -98,14 +98,15 @@ def text(
     return _filled(Text(_printable(words), factory=_QUIET), (), place | attributes)
 
 
-def runs(x: float, y: float, *parts: tuple[str, float, str], gap: float) -> Element:
-    """Return one line of text in parts of (words, size, class), each ``gap`` after the one before."""
+def runs(x: float, y: float, *parts: tuple[str, float, str]) -> Element:
+    """Return one line of text in parts of (words, size, class), a space between each two.
+
+    The space is a character, not a move: so the parts are apart for those who hear or copy them too.
+    """
     element = text(x, y, "", parts[0][1])
     for index, (words, size, name) in enumerate(parts):
-        span = TSpan(_printable(words), factory=_QUIET)
-        element.add(
-            _filled(span, (), {"dx": num(gap) if index else None, "font_size": num(size), "class_": name})
-        )
+        span = TSpan(_printable(f" {words}" if index else words), factory=_QUIET)
+        element.add(_filled(span, (), {"font_size": num(size), "class_": name}))
     return element
 
 

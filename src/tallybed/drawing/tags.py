@@ -76,7 +76,7 @@ def tag_drawn(tag: Tag, size: float) -> Element:
     if beside:
         parts.append((beside, size, "d-tag-name"))
         wide += _gap(size) + width_of(beside, size)
-    words = [runs(inner, tag.y + size * 1.2, *parts, gap=_gap(size))]
+    words = [runs(inner, tag.y + size * 1.2, *parts)]
     if len(tag.lines) > 1:
         words.append(text(tag.x + size * 0.3, tag.y + size * 2.35, tag.lines[1], size, class_="d-tag-name"))
         wide = max(wide, width_of(tag.lines[1], size) + size * 0.6)
@@ -137,4 +137,4 @@ def _wide(letters: str, size: float) -> float:
 
 
 def _gap(size: float) -> float:
-    return size * 0.35
+    return width_of(" ", size)

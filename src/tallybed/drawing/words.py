@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tallybed.drawing import look
-from tallybed.drawing.view import Group, Strip, View
+from tallybed.drawing.view import Group, Strip, View, letters_of, short_tag
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.holding import Grade
@@ -53,10 +53,12 @@ def described(view: View, *, turned: bool) -> str:
     return " ".join(sentences)
 
 
-def told(group: Group) -> str:
+def told(group: Group, *, tagged: bool = True) -> str:
     """Return one group in words: ``A1:A4: spinach Bloomsdale (SP1), 24 plants, growing, seen``."""
     where = in_words(group.squares, with_bed=False)
-    told_of = [named(group)] if group.gone else [named(group), plants_of(group)]
+    told_of = [named(group, tagged=tagged)]
+    if not group.gone:
+        told_of.append(plants_of(group))
     for grade, stage, squares in group.parts:
         place = f" in {in_words(squares, with_bed=False)}" if len(group.parts) > 1 else ""
         told_of.append(f"{look.STAGE_WORDS[stage]}{since(group)}{place}")
@@ -70,6 +72,16 @@ def told(group: Group) -> str:
     return f"{where}: {', '.join(told_of)}"
 
 
+def link_name(group: Group) -> str:
+    """Return the name of a group's link: what its tag shows on the map, then the group in words.
+
+    A name holds the words that are seen (WCAG 2.2, 2.5.3), so that people who
+    speak to their machine can say what they see.
+    """
+    shown = f"{letters_of(group.drawn)} {short_tag(group.drawn)}".strip()
+    return f"{shown}, {told(group, tagged=False)}"
+
+
 def since(group: Group) -> str:
     """Return `` since 12 May`` for a planting that has gone, where its day is known."""
     days = {segment.ends for segment in group.segments.values()}
@@ -77,11 +89,11 @@ def since(group: Group) -> str:
     return f" since {short(day)}" if day else ""
 
 
-def named(group: Group) -> str:
-    """Return crop, variety and tag of a group."""
+def named(group: Group, *, tagged: bool = True) -> str:
+    """Return crop and variety of a group, and its tag where it has one."""
     drawn = group.drawn
     words = f"{drawn.name} {drawn.variety}".strip()
-    return f"{words} ({drawn.tag})" if drawn.tag else words
+    return f"{words} ({drawn.tag})" if tagged and drawn.tag else words
 
 
 def plants_of(group: Group) -> str:
