@@ -1,0 +1,137 @@
+"""Photographs kept from one build to the next, beside the garden and never in its site.
+
+A photograph is kept under the hash of its own bytes and of everything else that
+decides what comes out, so that an entry is right or is not found. What is found is
+still looked at: its hash, and that each file in it is a bare picture of the size it
+is said to have. What a build did not use is taken away after it, so that the folder
+never holds more than one build needs.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import tempfile
+from contextlib import suppress
+from hashlib import sha256
+from pathlib import Path
+
+from tallybed.publishing.bare import Bare, bare
+from tallybed.publishing.developing import Developed, Print, stamp
+
+FOLDER = ".tallybed-cache"
+"""Name of the folder in a garden."""
+_ENTRY = re.compile(r"[0-9a-f]{64}-[0-9a-f]{16}\.photo(\.[A-Za-z0-9_]+\.new)?")
+_TAG = "CACHEDIR.TAG"
+_TEXTS = {
+    # Bryan Ford, "Cache Directory Tagging Specification", version 0.6: the first line, to the letter.
+    _TAG: "Signature: 8a477f597d28d172789f06886806bc55\n# Tallybed's; it may be deleted at any time.\n",
+    ".gitignore": "*\n",
+}
+
+
+class Cache:
+    """One build's use of the folder; without a folder nothing is kept."""
+
+    def __init__(self, folder: Path | None) -> None:
+        """Open the folder; nothing is read yet. One that is a link to elsewhere is not used."""
+        self._folder = None if folder is None or folder.is_symlink() else folder
+        self._stamp = sha256(stamp().encode()).hexdigest()[:16]
+        self._used: set[str] = set()
+
+    def get(self, source: str) -> Developed | None:
+        """Return what was kept for the photograph of that hash, if it is there and sound."""
+        name = self._name(source)
+        self._used.add(name)
+        if self._folder is None:
+            return None
+        try:
+            return unpacked((self._folder / name).read_bytes())
+        except (OSError, ValueError):
+            return None
+
+    def put(self, source: str, made: Developed) -> None:
+        """Keep what a photograph of that hash gave. A folder that cannot be written to keeps nothing."""
+        if self._folder is None:
+            return
+        with suppress(OSError):
+            self._folder.mkdir(exist_ok=True)
+            for name, text in _TEXTS.items():
+                if not (self._folder / name).exists():
+                    (self._folder / name).write_text(text, encoding="utf-8", newline="\n")
+            self._write(self._name(source), packed(made))
+
+    def tidy(self) -> None:
+        """Take away what this build did not use."""
+        for path in _entries(self._folder):
+            if path.name not in self._used:
+                with suppress(OSError):
+                    path.unlink()
+
+    def _name(self, source: str) -> str:
+        return f"{source}-{self._stamp}.photo"
+
+    def _write(self, name: str, data: bytes) -> None:
+        """Put a file in place whole, whatever other builds do at the time."""
+        if self._folder is None:
+            return
+        handle, new = tempfile.mkstemp(prefix=f"{name}.", suffix=".new", dir=self._folder)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            Path(new).replace(self._folder / name)
+        except OSError:
+            Path(new).unlink(missing_ok=True)
+            raise
+
+
+def forget(folder: Path, source: str) -> int:
+    """Take away all that was kept of the photograph of that hash; return how many files went.
+
+    Raises OSError where one cannot be.
+    """
+    found = [path for path in _entries(folder) if path.name.startswith(f"{source}-")]
+    for path in found:
+        path.unlink(missing_ok=True)
+    return len(found)
+
+
+def _entries(folder: Path | None) -> list[Path]:
+    if folder is None or folder.is_symlink() or not folder.is_dir():
+        return []
+    return sorted(path for path in folder.iterdir() if _ENTRY.fullmatch(path.name))
+
+
+def packed(made: Developed) -> bytes:
+    """Return one file of it all: a line that says what follows, and then that, one after the other."""
+    head = {
+        "told": made.told,
+        "prints": [
+            {"kind": one.kind, "width": one.width, "height": one.height, "bytes": len(one.data)}
+            for one in made.prints
+        ],
+    }
+    body = json.dumps(head).encode() + b"\n" + b"".join(one.data for one in made.prints)
+    return sha256(body).hexdigest().encode() + b"\n" + body
+
+
+def unpacked(data: bytes) -> Developed:
+    """Return what ``packed`` put in. Raises ValueError where anything is not as it was."""
+    told_hash, _, body = data.partition(b"\n")
+    if sha256(body).hexdigest().encode() != told_hash:
+        raise ValueError("other bytes than were kept")
+    line, _, rest = body.partition(b"\n")
+    head = json.loads(line)
+    prints = []
+    try:
+        for one in head["prints"]:
+            part, rest = rest[: one["bytes"]], rest[one["bytes"] :]
+            if bare(part) != Bare(one["kind"], one["width"], one["height"]):
+                raise ValueError("no bare picture of the size told")
+            prints.append(Print(kind=one["kind"], width=one["width"], height=one["height"], data=part))
+        if rest or not prints:
+            raise ValueError("more or less than was told")
+        return Developed(prints=tuple(prints), told=tuple(str(clause) for clause in head["told"]))
+    except (KeyError, TypeError) as error:
+        raise ValueError("not as it was written") from error
