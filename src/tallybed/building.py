@@ -13,6 +13,7 @@ from pathlib import Path
 
 from tallybed.checks.case import Case
 from tallybed.checks.registry import every_finding
+from tallybed.checks.waiting import answers
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.garden.records import Garden, Season
@@ -30,6 +31,7 @@ from tallybed.publishing.starting import start as start
 from tallybed.reading.folder import read
 from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.tally import lines
+from tallybed.reckoning.waiting import readable, waits
 
 CONTENT = "content"
 GARDEN_FILE = f"{CONTENT}/garden.yaml"
@@ -139,8 +141,13 @@ def preview(root: Path, port: int, say: Callable[[str], None]) -> None:
     )
 
 
-def make(root: Path, *, as_of: date | None = None, progress: Progress | None = None) -> Made:
-    """Return the whole site in memory, and every finding. Raises OSError."""
+def make(
+    root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
+) -> Made:
+    """Return the whole site in memory, and every finding. Raises OSError.
+
+    ``drafts`` True shows what waits as well, for the gardener's own eyes.
+    """
     tell = progress or _silent
     tell("Reading the garden", 0, 0)
     found = read(root)
@@ -149,10 +156,10 @@ def make(root: Path, *, as_of: date | None = None, progress: Progress | None = N
     if found.garden is None:
         return Made(findings=sorted_findings(findings), files={})
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
-    site = reckoned(garden)
-    findings += doubts(site)
+    site = reckoned(garden, drafts=drafts)
+    findings += [*doubts(site), *answers(garden, site.today)]
     tell("Making photographs ready", 0, 0)
-    photographs = pictures(root, garden)
+    photographs = pictures(root, garden, lambda entry: waits(entry, site.today), drafts=drafts)
     findings += photographs.findings
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})
@@ -169,9 +176,13 @@ def make(root: Path, *, as_of: date | None = None, progress: Progress | None = N
     return Made(findings=sorted_findings(findings), files=files, pages=len(pages), today=site.today)
 
 
-def reckoned(garden: Garden) -> Site:
-    """Return the garden with what its records say when they are held together."""
+def reckoned(garden: Garden, *, drafts: bool = False) -> Site:
+    """Return the garden with what its records say when they are held together.
+
+    Of what waits only the lines of ``done`` are in it; all of it with ``drafts``.
+    """
     today = day_of(garden)
+    garden = garden if drafts else readable(garden, today)
     views = []
     for season in garden.seasons:
         holding = hold(season, today)

@@ -193,6 +193,22 @@ FIRES = [
         ledger="- {date: 2026-08-14, tag: CA1, weight: 16 lb}\n",
         says="times the usual",
     ),
+    Story(
+        "an entry still being written",
+        "",
+        "unfinished",
+        2,
+        log={"2026-05-01-x": "- {weed: bed, squares: A1}\nunfinished: yes"},
+        says="lines of `done` count",
+    ),
+    Story(
+        "an entry held until the day after the newest record",
+        "",
+        "held",
+        2,
+        log={"2026-05-01-x": "- {weed: bed, squares: A1}\nhold until: 2026-05-02"},
+        says="2 May 2026",
+    ),
 ]
 
 SILENT = [
@@ -308,6 +324,21 @@ SILENT = [
         "implausible-weight",
         ledger="- {date: 2026-08-14, tag: CA1, weight: 3 lb}\n",
     ),
+    Story(
+        "an entry said to be finished",
+        "",
+        "unfinished",
+        log={"2026-05-01-x": "- {weed: bed, squares: A1}\nunfinished: no"},
+    ),
+    Story(
+        "an entry held until the day of the newest record",
+        "",
+        "held",
+        log={
+            "2026-05-01-x": "- {weed: bed, squares: A1}\nhold until: 2026-05-02",
+            "2026-05-02-y": "- {weed: bed, squares: A1}",
+        },
+    ),
 ]
 
 
@@ -345,6 +376,8 @@ def test_fires(story: Story, tmp_path: Path):
     file = "content/garden.yaml" if story.code == "out-of-reach" else "content/2026/plan.yaml"
     if story.ledger:
         file = "content/2026/harvest.yaml"
+    if story.log and not story.plan:
+        file = f"content/2026/log/{min(story.log)}.md"
     assert (found[0].place.file, found[0].place.line) == (file, story.line), worded(found[0])
     assert story.says in worded(found[0])
     assert found[0].remedy, "a finding says what to do"
@@ -386,6 +419,8 @@ def test_the_list_of_checks_is_this_one():
         "before_planting",
         "after_clearing",
         "implausible",
+        "unfinished",
+        "held",
     ]
 
 

@@ -220,7 +220,8 @@ def test_the_log(season: Season) -> None:
     assert entry.photos == (Photo(file="peas.jpg", alt="Pea seedlings", credit="N."),)
     assert entry.further == (Reading(title="On peas", address="https://example.org/peas?a=b#c"),)
     assert entry.place == Place("content/2026/log/2026-04-19-Peas are up.md", 2, 1)
-    assert entry.done[0].place == Place("content/2026/log/2026-04-19-Peas are up.md", 5, 5)
+    assert entry.done[0].place == Place("content/2026/log/2026-04-19-Peas are up.md", 7, 5)
+    assert (entry.unfinished, entry.hold_until) == (False, date(2026, 5, 1))
 
 
 def test_lines_of_done(season: Season) -> None:
@@ -291,6 +292,7 @@ def test_questions_and_pages(garden: Garden) -> None:
         by="a visitor at the fence",
         about=("tomato-determinate", "tomato-indeterminate", "kale"),
         answer="About *this* much.",
+        hold_until=date(2026, 7, 20),
     )
     (leaf,) = garden.leaves
     assert (leaf.slug, leaf.title, leaf.order, leaf.prose) == ("about", "About us", 2, "We dig.")

@@ -58,6 +58,8 @@ LOG = """\
 ---
 title: Peas are up
 by: the Tuesday crew
+unfinished: no
+hold until: 1 May 2026
 done:
   - {sow: carrot, squares: long/C1:C2, tag: CA1, variety: Amber Spike, seeds: 40, among: TO1, share: 1/4}
   - {thin: carrots, tag: CA1, squares: long/C1:C2, leaving: 32}
@@ -94,6 +96,8 @@ question: How much does one tomato plant give?
 asked: 2026-07-14
 by: a visitor at the fence
 about: [tomatoes, kale]
+unfinished: no
+hold until: 2026-07-20
 ---
 About *this* much.
 """

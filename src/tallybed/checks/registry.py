@@ -6,7 +6,7 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import ground, ledger, log, plan, timing
+from tallybed.checks import ground, ledger, log, plan, timing, waiting
 from tallybed.checks.case import Case, Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.records import Planting, Weighing
@@ -30,6 +30,8 @@ CHECKS: tuple[Check, ...] = (
     ledger.before_planting,
     ledger.after_clearing,
     ledger.implausible,
+    waiting.unfinished,
+    waiting.held,
 )
 
 

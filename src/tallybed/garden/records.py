@@ -172,13 +172,23 @@ class Entry:
     """File name without date and ending; with the date it is unique in the season."""
     day: date
     title: str
+    """Empty where the entry waits and may not be read."""
     by: str = ""
     done: tuple[Event, ...] = ()
     photos: tuple[Photo, ...] = ()
     further: tuple[Reading, ...] = ()
     prose: str = ""
     """Markdown as written."""
+    unfinished: bool = False
+    """Whether it is still being written; its lines of ``done`` count all the same."""
+    hold_until: date | None = None
+    """The first day on which it may be read."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def tells_its_day(self) -> bool:
+        """Whether it is a record of its day: it may be read at some time, or something was done."""
+        return bool(self.done) or not (self.unfinished or self.hold_until)
 
 
 class State(StrEnum):
@@ -253,8 +263,8 @@ class Season:
 
     @property
     def newest(self) -> date | None:
-        """The newest day with a record in log or ledger."""
-        days = [entry.day for entry in self.log or ()]
+        """The newest day with a record in log or ledger; what waits is one only where something was done."""
+        days = [entry.day for entry in self.log or () if entry.tells_its_day]
         days += [weighing.weighed or weighing.day for weighing in self.ledger or ()]
         return max(days, default=None)
 
@@ -270,6 +280,10 @@ class Question:
     about: tuple[str, ...] = ()
     """Crop slugs."""
     answer: str = ""
+    unfinished: bool = False
+    """Whether the answer is still being written."""
+    hold_until: date | None = None
+    """The first day on which it may be read."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 

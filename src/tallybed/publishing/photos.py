@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import warnings
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 from io import BytesIO
@@ -11,8 +11,8 @@ from pathlib import Path
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
-from tallybed.garden.findings import Finding, Place
-from tallybed.garden.records import Garden, Photo
+from tallybed.garden.findings import Finding, Place, Severity
+from tallybed.garden.records import Entry, Garden, Photo
 
 WIDEST = 1600
 """Pixels across that a page can use on a large screen; common practice, no source."""
@@ -50,8 +50,13 @@ class _Unfit(Exception):  # noqa: N818 - never leaves this module
         self.expected = expected
 
 
-def pictures(root: Path, garden: Garden) -> Pictures:
+def pictures(
+    root: Path, garden: Garden, waits: Callable[[Entry], bool] = lambda _entry: False, *, drafts: bool = False
+) -> Pictures:
     """Return the photographs that log entries name, made ready.
+
+    Those of an entry that waits are looked at, and put out only with ``drafts``; one of
+    them that cannot be shown is a warning, since nobody is to see it yet.
 
     Raises OSError where the machine cannot read a file that is there.
     """
@@ -59,14 +64,17 @@ def pictures(root: Path, garden: Garden) -> Pictures:
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
     for season in garden.seasons:
-        for photo in (photo for entry in season.log or () for photo in entry.photos):
+        named = ((photo, waits(entry)) for entry in season.log or () for photo in entry.photos)
+        for photo, waiting in named:
             name = f"{season.name}/{photo.file}"
             if name in by_name:
                 continue
             try:
                 data, width, height = _made(root / "content" / season.name / "photos", photo.file)
             except _Unfit as unfit:
-                findings.append(_finding(photo, unfit))
+                findings.append(_finding(photo, unfit, Severity.WARNING if waiting else Severity.ERROR))
+                continue
+            if waiting and not drafts:
                 continue
             path = f"{season.name}/photos/{sha256(data).hexdigest()[:16]}.jpg"
             files[path] = data
@@ -121,10 +129,11 @@ def encoded(data: bytes, file: str) -> tuple[bytes, int, int]:
     return out.getvalue(), bare.width, bare.height
 
 
-def _finding(photo: Photo, unfit: _Unfit) -> Finding:
+def _finding(photo: Photo, unfit: _Unfit, severity: Severity) -> Finding:
     return Finding(
         place=photo.place if photo.place.file else Place("content"),
         code="photo-unfit",
+        severity=severity,
         found=unfit.found,
         expected=unfit.expected,
         remedy="put another file in its place, or take the line out",

@@ -105,6 +105,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "two-crops": "A line of “done” speaks of two crops.",
         "photo-name": "A photograph is not named by its bare file name.",
         "date-not-file-name": "An entry’s date is not the one its file name begins with.",
+        "held-until-before": "An entry or a question is held until a day that is not after its own.",
         "duplicate-entry": "Two entries have one date and one name.",
         "weighed-before-picked": "A picking was weighed before it was picked.",
         "mixed-of-one": "A mixed bowl has one crop.",

@@ -17,6 +17,7 @@ from tallybed.garden.days import MONTHS, Span, in_full
 from tallybed.reading.notes import Misread, nearest, quoted
 
 DATE = "a date such as Apr 12 or 2026-04-12"
+WITH_YEAR = "a date with its year, such as 2026-10-01"
 _ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")

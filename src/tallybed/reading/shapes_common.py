@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from tallybed.garden.records import CropName
 from tallybed.garden.squares import Square
 from tallybed.reading import dates, texts, words
@@ -9,7 +11,7 @@ from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Items, Node, Pairs, Text
 from tallybed.reading.notes import LeftOut, Misread
 from tallybed.reading.scanning import Scanner, is_empty, said, spoken, wrong_kind
-from tallybed.reading.shapes import Key
+from tallybed.reading.shapes import Key, Row
 from tallybed.reading.squarewords import SQUARES, squares
 
 LINE = said(texts.line, texts.LINE)
@@ -53,6 +55,23 @@ def silenced(node: Node, desk: Desk) -> tuple[tuple[str, str], ...]:
     if not isinstance(node, Pairs):
         wrong_kind(node, expected, desk)
     return tuple((name.text.strip(), LINE(reason, desk)) for name, reason in node.pairs)
+
+
+UNFINISHED = Key("unfinished", said(words.yes_no, words.YES_NO), words.YES_NO, never_empty=True)
+HOLD_UNTIL = Key("hold until", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR, never_empty=True)
+
+
+def held_until(row: Row, told_on: date | None) -> date | None:
+    """Return the first day on which a record may be read; tells where that is before the record itself."""
+    day = row.get(HOLD_UNTIL)
+    if day is not None and told_on is not None and day <= told_on:
+        row.wrong(
+            HOLD_UNTIL,
+            "held-until-before",
+            f"it is to be held until {day}, which is not after its own day, {told_on}",
+            expected="a later day, or no such key",
+        )
+    return day
 
 
 SILENCE = Key("silence", silenced, "a finding’s name and the reason")

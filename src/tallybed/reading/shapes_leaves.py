@@ -8,13 +8,13 @@ from tallybed.reading.desk import CROP, Desk
 from tallybed.reading.nodes import Node
 from tallybed.reading.scanning import every, said
 from tallybed.reading.shapes import Key, Shape, take
-from tallybed.reading.shapes_common import CROP_NAME, LINE, count
+from tallybed.reading.shapes_common import CROP_NAME, HOLD_UNTIL, LINE, UNFINISHED, count, held_until
 
 QUESTION_KEY = Key("question", LINE, "the question", required=True)
 ASKED = Key("asked", said(dates.with_year, dates.DATE), dates.DATE)
 BY = Key("by", LINE, "who asked")
 ABOUT = Key("about", every(CROP_NAME, "a list of crops"), f"a list: {CROP}")
-QUESTION = Shape("a question’s header", (QUESTION_KEY, ASKED, BY, ABOUT))
+QUESTION = Shape("a question’s header", (QUESTION_KEY, ASKED, BY, ABOUT, UNFINISHED, HOLD_UNTIL))
 
 TITLE = Key("title", LINE, texts.LINE, required=True)
 ORDER = Key("order", count(0), words.WHOLE)
@@ -24,6 +24,7 @@ LEAF = Shape("a page’s header", (TITLE, ORDER))
 def question(header: Node, prose: str, desk: Desk, slug: str) -> Question:
     """Read a question and its answer; a general name is about all the crops it can mean."""
     row = take(header, QUESTION, desk)
+    hold_until = held_until(row, row.get(ASKED))
     row.finish()
     slugs = (slug for name in row.get(ABOUT) or () for slug in name.slugs)
     return Question(
@@ -33,6 +34,8 @@ def question(header: Node, prose: str, desk: Desk, slug: str) -> Question:
         by=row.get(BY) or "",
         about=tuple(dict.fromkeys(slugs)),
         answer=prose,
+        unfinished=row.get(UNFINISHED) or False,
+        hold_until=hold_until,
         place=row.place,
     )
 

@@ -15,12 +15,15 @@ from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_common import (
     CROP_NAME,
     DAY,
+    HOLD_UNTIL,
     LINE,
     NOTE_KEY,
     SHARE,
     SILENCE,
     TAG,
+    UNFINISHED,
     count,
+    held_until,
     some_squares,
 )
 from tallybed.reading.squarewords import SQUARES
@@ -76,13 +79,16 @@ FILE = Key("file", LINE, "a file’s name in the season’s photos folder", requ
 ALT = Key("alt", LINE, "what the photograph shows, in words", required=True)
 CREDIT = Key("credit", LINE, "who took it")
 PHOTO = Shape("a photograph", (FILE, ALT, CREDIT))
+ALT_LATER = Key("alt", LINE, ALT.expected)
+DRAFT_PHOTO = Shape(PHOTO.what, (FILE, ALT_LATER, CREDIT))
+"""In an entry that is still being written the words may be missing yet."""
 READING_TITLE = Key("title", LINE, texts.LINE, required=True)
 ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS, required=True)
 READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
 
 
-def _photo(node: Node, desk: Desk) -> Photo:
-    row = take(node, PHOTO, desk)
+def _photo(node: Node, desk: Desk, *, draft: bool) -> Photo:
+    row = take(node, DRAFT_PHOTO if draft else PHOTO, desk)
     row.finish()
     name = row[FILE]
     if "/" in name or "\\" in name or name.startswith("."):
@@ -90,7 +96,7 @@ def _photo(node: Node, desk: Desk) -> Photo:
         expected = f"a name such as peas.jpg, in content/{desk.season}/photos/"
         row.wrong(FILE, "photo-name", found, expected=expected)
     row.finish()
-    return Photo(file=name, alt=row[ALT], credit=row.get(CREDIT) or "", place=row.place)
+    return Photo(file=name, alt=row.get(ALT) or "", credit=row.get(CREDIT) or "", place=row.place)
 
 
 def _reading(node: Node, desk: Desk) -> Reading:
@@ -100,9 +106,9 @@ def _reading(node: Node, desk: Desk) -> Reading:
 
 
 DONE = Key("done", as_it_stands, "a list of what was done")
-PHOTOS = Key("photos", rows(_photo), "a list of photographs")
+PHOTOS = Key("photos", as_it_stands, "a list of photographs")
 FURTHER = Key("further reading", rows(_reading), "a list of titles with their addresses")
-ENTRY = Shape("an entry’s header", (TITLE, DATE, BY, DONE, PHOTOS, FURTHER))
+ENTRY = Shape("an entry’s header", (TITLE, DATE, BY, UNFINISHED, HOLD_UNTIL, DONE, PHOTOS, FURTHER))
 
 
 def _verb(row: Row) -> Verb | None:
@@ -190,6 +196,9 @@ def entry(header: Node, prose: str, desk: Desk, day: date | None, slug: str) -> 
     when = told or day or desk.span.first
     lines = row.get(DONE)
     done = () if lines is None else rows(lambda node, here: event(node, here, when))(lines, desk)
+    shots, draft = row.get(PHOTOS), row.get(UNFINISHED) or False
+    photos = () if shots is None else rows(lambda node, here: _photo(node, here, draft=draft))(shots, desk)
+    hold_until = held_until(row, told or day)
     row.finish()
     return Entry(
         slug=slug,
@@ -197,8 +206,10 @@ def entry(header: Node, prose: str, desk: Desk, day: date | None, slug: str) -> 
         title=row[TITLE],
         by=row.get(BY) or "",
         done=done,
-        photos=row.get(PHOTOS) or (),
+        photos=photos,
         further=row.get(FURTHER) or (),
         prose=prose,
+        unfinished=draft,
+        hold_until=hold_until,
         place=row.place,
     )
