@@ -17,7 +17,7 @@ from tallybed.checks.waiting import answers
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.garden.records import Garden, Season
-from tallybed.pages.catalogue import every_page
+from tallybed.pages.catalogue import every_file, every_page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
 from tallybed.publishing.claims import unfit_paths
@@ -27,6 +27,7 @@ from tallybed.publishing.handoff import hand_over, repair
 from tallybed.publishing.photos import pictures
 from tallybed.publishing.preview import preview as serve
 from tallybed.publishing.rendering import Rendering, render
+from tallybed.publishing.spreadsheets import written
 from tallybed.publishing.starting import start as start
 from tallybed.reading.folder import read
 from tallybed.reckoning.holding import Holding, hold
@@ -164,7 +165,8 @@ def make(
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})
     pages = every_page(site)
-    findings += unfit_paths(site, pages, laid.assets)
+    data_files = every_file(site)
+    findings += unfit_paths(site, (*pages, *data_files), laid.assets)
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})
     rendering = Rendering(laid, photographs.by_name)
@@ -172,6 +174,7 @@ def make(
     for number, (path, data) in enumerate(render(pages, rendering, findings.append), start=1):
         files[path] = data
         tell("Making pages", number, len(pages))
+    files |= {one.path: written(one) for one in data_files}
     files |= {**laid.assets, **photographs.files}
     return Made(findings=sorted_findings(findings), files=files, pages=len(pages), today=site.today)
 

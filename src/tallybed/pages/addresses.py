@@ -16,8 +16,9 @@ HOME = "index.html"
 CROPS = "crops/index.html"
 SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"
+SHEETS = "sheets/index.html"
 STYLE = "style.css"
-TAKEN = frozenset({"crops", "seasons", "questions"})
+TAKEN = frozenset({"crops", "seasons", "questions", "sheets"})
 """Folders that pages of the garden's own may not take over."""
 
 
@@ -29,6 +30,21 @@ def season(view: SeasonView) -> str:
 def plan(view: SeasonView) -> str:
     """Return where a season's plan lies."""
     return f"{view.name}/plan/index.html"
+
+
+def seeds(view: SeasonView) -> str:
+    """Return where the list of seeds and plants for a season's plan lies."""
+    return f"{view.name}/seeds/index.html"
+
+
+def seeds_file(view: SeasonView) -> str:
+    """Return where that list lies as a file for spreadsheets."""
+    return f"{view.name}/seeds/seeds-{view.name}.csv"
+
+
+def marking(one: Bed) -> str:
+    """Return where the sheet for marking out a bed lies."""
+    return f"sheets/marking-out/{one.name}/index.html"
 
 
 def log(view: SeasonView) -> str:

@@ -66,6 +66,7 @@ def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -
             "unknown": unknown(view),
             "months": _month_table(items, months, bed),
             "facts": bed_facts(site, bed),
+            "sheet": Link("A sheet for marking it out", addresses.marking(bed)),
             **seasons_beside(
                 site, view, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))
             ),

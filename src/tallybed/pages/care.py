@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -16,7 +16,14 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "Sowing and planting",
         (
-            *("usual start", "planting depth", "spacing", "intensive spacing", "block spacing in row"),
+            *(
+                "usual start",
+                "weeks indoors",
+                "planting depth",
+                "spacing",
+                "intensive spacing",
+                "block spacing in row",
+            ),
             *("row spacing in row", "row spacing between", "plants per sqft", "area per plant"),
             *("spring planting offset", "fall planting offset", "succession interval"),
             "seed germination min",
@@ -52,6 +59,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
 """Facts in the order they are shown; any other fact follows under "More"."""
 
 CALLED = {
+    "weeks indoors": "time indoors before it is set out",
+    "area per plant": "ground for each plant",
     "spacing": "spacing used here",
     "intensive spacing": "spacing in close beds",
     "block spacing in row": "spacing in blocks",
@@ -89,6 +98,13 @@ UNITS = {
     "lb/acre": "lb per acre",
     "lb/100ft": "lb from 100 ft of row",
     "lb/10ft": "lb from 10 ft of row",
+    "bunches/100ft": "bunches from 100 ft of row",
+    "ears/10ft": "ears from 10 ft of row",
+    "ears/100ft": "ears from 100 ft of row",
+    "ears/acre": "ears per acre",
+    "fruit/100ft": "fruit from 100 ft of row",
+    "heads/100ft": "heads from 100 ft of row",
+    "stalks/100ft": "stalks from 100 ft of row",
     "lb/plant": "lb a plant",
     "plants/sqft": "plants per sq ft",
     "fruit/plant": "fruit a plant",
@@ -149,6 +165,8 @@ class Cited:
     """A source at the foot of the page."""
 
     number: int
+    ident: str
+    """The source's id in the library."""
     words: str
     where: str
     """Address or place in words; a link only if it is an address."""
@@ -171,7 +189,7 @@ def care(garden: Garden, crop: Crop) -> Care:
         found = tuple(_fact(crop, fact, numbers) for fact in facts)
         if found:
             groups.append(FactGroup(title=title, ident=f"f-{title.split()[0].lower()}", facts=found))
-    return Care(groups=tuple(groups), sources=tuple(_cited(garden, numbers)))
+    return Care(groups=tuple(groups), sources=tuple(cited(garden, numbers)))
 
 
 def _grouped(crop: Crop) -> Iterator[tuple[str, list[str]]]:
@@ -195,8 +213,18 @@ def _fact(crop: Crop, fact: str, numbers: dict[str, int]) -> Fact:
 
 def _statement(figure: Figure, numbers: dict[str, int]) -> Statement:
     number = numbers.setdefault(figure.source, len(numbers) + 1) if figure.source else None
-    origin = "derived" if figure.kind is Kind.DERIVED else _ORIGIN.get(figure.kind, "")
-    return Statement(words=value_words(figure), of=figure.of, origin=origin, source=number, note=figure.note)
+    return Statement(
+        words=value_words(figure),
+        of=figure.of,
+        origin=origin_words(figure),
+        source=number,
+        note=figure.note,
+    )
+
+
+def origin_words(figure: Figure) -> str:
+    """Return ``from memory`` …, ``derived``, or nothing where the source's number says it all."""
+    return "derived" if figure.kind is Kind.DERIVED else _ORIGIN.get(figure.kind, "")
 
 
 def value_words(figure: Figure) -> str:
@@ -247,20 +275,23 @@ def _single(unit: str) -> str:
     return unit[:-1] if unit in ("days", "weeks", "months", "years") else unit
 
 
-def _cited(garden: Garden, numbers: dict[str, int]) -> Iterator[Cited]:
+def cited(garden: Garden, numbers: Mapping[str, int]) -> Iterator[Cited]:
+    """Yield the publications of these ids, each with its number."""
     known = {source.id: source for source in garden.sources}
     for ident, number in numbers.items():
         source = known.get(ident)
         where = source.where if source else ""
         yield Cited(
             number=number,
-            words=_source_words(source) if source else ident,
+            ident=ident,
+            words=source_words(source) if source else ident,
             where=where,
             link=outside(where),
         )
 
 
-def _source_words(source: Source) -> str:
+def source_words(source: Source) -> str:
+    """Return a publication as it is cited: title, publisher, number, year, as far as they were seen."""
     parts: Iterable[str] = (source.publisher, source.number, source.year)
     tail = ", ".join(part for part in parts if part)
     title = source.title.rstrip(".")

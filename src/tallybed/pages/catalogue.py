@@ -5,24 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from tallybed.pages import addresses, beds, crops, home, leaves, log, plan, seasons, tallies
-from tallybed.pages.page import Link, Page
+from tallybed.pages import addresses, beds, crops, home, leaves, log, marking, plan, seasons, seeds, tallies
+from tallybed.pages.page import DataFile, Link, Page
 from tallybed.pages.site import Site
 from tallybed.pages.words import GRADES, Day, full_day
 
-__all__ = ["KINDS", "Frame", "NavItem", "Page", "every_page", "navigation"]
+__all__ = ["KINDS", "Frame", "NavItem", "Page", "every_file", "every_page", "navigation"]
 
 KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
     home.pages,
     seasons.pages,
     plan.pages,
+    seeds.pages,
     log.pages,
     beds.pages,
     tallies.pages,
     crops.pages,
+    marking.pages,
     leaves.pages,
 )
 """Add a page here: a function that yields the pages of its kind."""
+FILES: tuple[Callable[[Site], Iterator[DataFile]], ...] = (seeds.files,)
+"""Add a file for spreadsheets here: a function that yields the files of its kind."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +59,11 @@ def every_page(site: Site) -> tuple[Page, ...]:
     return tuple(replace(page, data={**page.data, "frame": _frame(site, page)}) for page in found)
 
 
+def every_file(site: Site) -> tuple[DataFile, ...]:
+    """Return every file for spreadsheets, in a settled order."""
+    return tuple(file for kind in FILES for file in kind(site))
+
+
 def navigation(site: Site) -> tuple[Link, ...]:
     """Return the site's navigation: the season a visitor means, crops, seasons, the garden's own pages."""
     found = [Link("Today" if site.running else "First page", addresses.HOME)]
@@ -68,6 +77,8 @@ def navigation(site: Site) -> tuple[Link, ...]:
     found += [Link("Crops", addresses.CROPS), Link("All seasons", addresses.SEASONS)]
     if site.garden.questions:
         found.append(Link("Questions", addresses.QUESTIONS))
+    if site.garden.beds:
+        found.append(Link("Sheets", addresses.SHEETS))
     own = sorted(site.garden.leaves, key=lambda leaf: (leaf.order, leaf.title.casefold(), leaf.slug))
     found += [Link(leaf.title, addresses.leaf(site, leaf)) for leaf in own]
     return tuple(found)

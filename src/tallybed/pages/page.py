@@ -21,6 +21,17 @@ class Page:
     """What kind of page it is, e.g. ``bed month``."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DataFile:
+    """A table that lies beside the pages for spreadsheets and programs."""
+
+    path: str
+    """Below the site's folder, ending in ``.csv``."""
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str | int, ...], ...]
+    """As many cells as ``heads``; texts as they are, not yet made safe for a spreadsheet."""
+
+
 @dataclass(frozen=True, slots=True)
 class Link:
     """Words that lead to another page of the site."""

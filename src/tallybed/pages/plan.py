@@ -121,6 +121,7 @@ def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
             "lead": LEAD,
             "summary": summary(plan),
             "table": table if plan else None,
+            "seeds_to": addresses.seeds(view) if plan else "",
             **seasons_beside(site, view, _link),
         },
     )

@@ -82,6 +82,7 @@ def _home(site: Site, view: SeasonView) -> Page:
             "beds": tuple(bed_months(site, view, bed) for bed in site.garden.beds),
             "plan": "" if season.plan is None else summary(season.plan),
             "plan_to": addresses.plan(view),
+            "seeds_to": addresses.seeds(view) if season.plan else "",
             "log": None if season.log is None else _log_words(len(entries)),
             "log_to": addresses.log(view),
             "entries": tuple(log.item(site, view, entry) for entry in reversed(entries[-_NEWEST:])),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from tallybed.garden.findings import Finding, Place
 from tallybed.pages import addresses
-from tallybed.pages.page import Page
+from tallybed.pages.page import DataFile, Page
 from tallybed.pages.site import Site
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.paths import claimed_twice, fits
@@ -17,7 +17,7 @@ _Owned = tuple[str, Place]
 """A path, or a folder's with its slash, and where the name in it was chosen."""
 
 
-def unfit_paths(site: Site, pages: Iterable[Page], assets: Iterable[str]) -> tuple[Finding, ...]:
+def unfit_paths(site: Site, pages: Iterable[Page | DataFile], assets: Iterable[str]) -> tuple[Finding, ...]:
     """Return a finding for each name that gives a path which cannot be, at the name's place.
 
     Raises ValueError where the name is none of the gardener's but ours.
@@ -54,6 +54,8 @@ def unfit_paths(site: Site, pages: Iterable[Page], assets: Iterable[str]) -> tup
 
 def _owned(site: Site) -> Iterator[_Owned]:
     garden = site.garden
+    for bed in garden.beds:
+        yield _folder(addresses.marking(bed)), bed.place
     for crop in garden.crops:
         yield _folder(addresses.crop(crop)), _CROPS
     for leaf in garden.leaves:

@@ -46,6 +46,8 @@ class Need:
     """The share of seed that comes up, in percent: the packet's own before the library's."""
     indoors: date | None
     begins: date
+    start: Start
+    """Whether it is sown in the bed or set out."""
     stakes: int
     trellis: Length
 
@@ -135,6 +137,7 @@ def _need(garden: Garden, row: Planting, allowance: Fraction) -> Need:
         germination=germination if begins_as == SEED else None,
         indoors=row.sow_indoors,
         begins=row.begins,
+        start=row.start,
         stakes=0 if trellis or not crop.all_of("support height") else plants,
         trellis=trellis,
     )
