@@ -5,11 +5,12 @@ The command calls this module alone.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import TypeVar
 
 from tallybed.checks.case import Case
 from tallybed.checks.registry import every_finding
@@ -17,7 +18,10 @@ from tallybed.checks.waiting import answers
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.garden.records import Garden, Season
+from tallybed.pages import marking, seeds
 from tallybed.pages.catalogue import every_file, every_page
+from tallybed.pages.library import kinds_table
+from tallybed.pages.plain import plain
 from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
 from tallybed.publishing.claims import unfit_paths
@@ -27,9 +31,12 @@ from tallybed.publishing.handoff import hand_over, repair
 from tallybed.publishing.photos import pictures
 from tallybed.publishing.preview import preview as serve
 from tallybed.publishing.rendering import Rendering, render
-from tallybed.publishing.spreadsheets import written
+from tallybed.publishing.spreadsheets import csv_text, written
 from tallybed.publishing.starting import start as start
+from tallybed.reading import words
 from tallybed.reading.folder import read
+from tallybed.reading.library import kinds, load_library
+from tallybed.reading.notes import Misread
 from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.tally import lines
 from tallybed.reckoning.waiting import readable, waits
@@ -39,6 +46,7 @@ GARDEN_FILE = f"{CONTENT}/garden.yaml"
 SITE = "site"
 """The folder a site is written to, below the garden's, where no other is named."""
 
+_Measured = TypeVar("_Measured")
 Progress = Callable[[str, int, int], None]
 """Told what is going on, how many of how many are done; of none where that is not known."""
 
@@ -202,6 +210,84 @@ def doubts(site: Site) -> tuple[Finding, ...]:
         found += every_finding(case)
         earlier += ((view.season, view.holding),)
     return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What a command was asked for, as text; empty where the content has errors."""
+
+    findings: tuple[Finding, ...] = ()
+    text: str = ""
+
+
+def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Answer:
+    """Return what a season's plan needs before it begins, as tables or as comma-separated values.
+
+    Without ``season``: the one under way, else the next, else the last. Raises
+    UsageError where root is no garden folder or the season has no plan, OSError.
+    """
+    _require_garden(root)
+    found = read(root)
+    if found.garden is None or has_errors(found.findings):
+        return Answer(findings=sorted_findings(found.findings))
+    site = reckoned(found.garden)
+    view = _season_meant(site, season)
+    if spreadsheet:
+        return Answer(text=csv_text(seeds.seeds_file(site, view)))
+    shown = seeds.tables(site, view)
+    notes = seeds.notes(site, view)
+    parts = [*map(plain, shown), "\n".join(notes)] if shown else [seeds.NOTHING]
+    return Answer(text="\n\n".join(parts) + "\n")
+
+
+def marking_sheet(root: Path, bed: str, *, depth: str = "", bags: Iterable[str] = ()) -> Answer:
+    """Return how to mark out a bed and what fills it, as tables.
+
+    ``depth``: of the one layer to reckon, such as ``6 in``; ``bags``: sizes such as
+    ``1.5 cu ft``. Raises UsageError where root is no garden folder, it has no such bed,
+    or a size cannot be read; OSError.
+    """
+    _require_garden(root)
+    deep = _size(words.length, depth) if depth else None
+    sizes = [marking.Bag(words=bag, cubic_feet=_size(words.volume, bag)) for bag in bags]
+    found = read(root)
+    if found.garden is None:
+        return Answer(findings=sorted_findings(found.findings))
+    garden = found.garden
+    chosen = next((one for one in garden.beds if one.name == bed), None)
+    if chosen is None:
+        if has_errors(found.findings):
+            return Answer(findings=sorted_findings(found.findings))
+        known = ", ".join(one.name for one in garden.beds) or "none"
+        raise UsageError(f"there is no bed {bed}; the garden has: {known}")
+    filled = (marking.Layer(name="Fill", depth=deep),) if deep else marking.layers(garden.showing)
+    shown = marking.tables(garden.showing, chosen, filled, sizes)
+    return Answer(text="\n\n".join([chosen.title, *map(plain, shown)]) + "\n")
+
+
+def library_kinds() -> str:
+    """Return what the crop library's figures rest on, as a table."""
+    return plain(kinds_table(kinds(load_library()))) + "\n"
+
+
+def _season_meant(site: Site, name: str) -> SeasonView:
+    planned = [view for view in site.seasons if view.season.plan is not None]
+    if name:
+        view = next((one for one in planned if one.name == name), None)
+    else:
+        chosen = (site.running, site.coming, *reversed(planned))
+        view = next((one for one in chosen if one in planned), None)
+    if view is None:
+        there = ", ".join(one.name for one in planned) or "none"
+        raise UsageError(f"there is no plan for {name or 'any season'}; seasons with a plan: {there}")
+    return view
+
+
+def _size(scan: Callable[[str], _Measured], typed: str) -> _Measured:
+    try:
+        return scan(typed)
+    except Misread as misread:
+        raise UsageError(f"{misread.found}; expected {misread.expected}") from None
 
 
 def day_of(garden: Garden) -> date:

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 import sys
 from collections import Counter
@@ -20,6 +21,8 @@ from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, Severity, has_errors, worded
 
 GOOD, CONTENT_ERRORS, WRONG_USAGE, MACHINE_TROUBLE = range(4)
+LINE_END = "\r\n"
+"""Ends a line of comma-separated values (RFC 4180)."""
 STOPPED = 130
 """What a shell gives a command that Ctrl-C ended: 128 and the signal's number."""
 
@@ -101,8 +104,14 @@ def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quie
 @main.command()
 @_folder
 @_as_of
-def check(folder: Path, as_of: date | None) -> None:
+@click.option(
+    "--library", is_flag=True, help="Tell what the crop library's figures rest on, and nothing else."
+)
+def check(folder: Path, as_of: date | None, library: bool) -> None:
     """Tell what is wrong or doubtful in the garden in FOLDER, without writing a site."""
+    if library:
+        click.echo(building.library_kinds(), nl=False)
+        return
     findings = building.check(folder, as_of=as_of)
     _print_findings(findings)
     click.echo(f"{_counted(findings)}.")
@@ -110,8 +119,47 @@ def check(folder: Path, as_of: date | None) -> None:
         sys.exit(CONTENT_ERRORS)
 
 
+def _today() -> date:
+    return datetime.now(UTC).astimezone().date()
+
+
 def _this_year() -> int:
-    return datetime.now(UTC).astimezone().year
+    return _today().year
+
+
+@main.command()
+@click.argument("title")
+@click.option(
+    "--folder", type=click.Path(path_type=Path), default=".", metavar="FOLDER", help="The garden [here]."
+)
+@click.option("--date", "day", type=_day, metavar="DATE", default=_today, help="Day of the visit [today].")
+@click.option(
+    "--photos",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    metavar="DIR",
+    help="Folder in which to look for photographs taken that day; they are copied.",
+)
+@click.option("--no-editor", is_flag=True, help="Write the file and leave it at that.")
+def writeup(title: str, folder: Path, day: date, photos: Path | None, no_editor: bool) -> None:
+    """Begin a log entry called TITLE, with the jobs that are due, and open it to write."""
+    written = building.write_entry(folder, title, day, photos)
+    click.echo(f"{written.path} is begun.")
+    if photos is not None:
+        click.echo(f"Photographs of {in_full(day)}: {', '.join(written.photographs) or 'none found'}.")
+    if written.undated:
+        click.echo(_printable(f"Left, since they do not say their day: {', '.join(written.undated)}."))
+    # Without a terminal an editor that nobody chose would wait for ever.
+    if no_editor or not (sys.stdin.isatty() or {"VISUAL", "EDITOR"} & set(os.environ)):
+        return
+    try:
+        click.edit(filename=str(written.path))
+    except click.ClickException as error:
+        _complain(f"{error.message}; open {written.path} yourself")
+        sys.exit(MACHINE_TROUBLE)
+    findings = building.findings_in(folder, written.path)
+    _print_findings(findings)
+    if has_errors(findings):
+        sys.exit(CONTENT_ERRORS)
 
 
 @main.command()
@@ -133,6 +181,45 @@ def preview(folder: Path, port: int) -> None:
     # Being told to stop is no different from Ctrl-C: the passing folder is taken away first.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     building.preview(folder, port, lambda text: click.echo(_printable(text), err=True))
+
+
+@main.command()
+@_folder
+@click.option(
+    "--season", metavar="YEAR", default="", help="Season, by its folder's name [the one under way]."
+)
+@click.option("--csv", "spreadsheet", is_flag=True, help="Print comma-separated values for a spreadsheet.")
+def seeds(folder: Path, season: str, spreadsheet: bool) -> None:
+    """List the seeds, plants and supports that a plan of the garden in FOLDER needs."""
+    _print_answer(building.seed_list(folder, season=season, spreadsheet=spreadsheet))
+
+
+@main.command()
+@click.argument("bed")
+@click.option(
+    "--folder",
+    type=click.Path(path_type=Path),
+    default=".",
+    metavar="FOLDER",
+    help="The garden's folder [here].",
+)
+@click.option("--depth", metavar="LENGTH", default="", help="Depth to fill the bed to, such as '6 in'.")
+@click.option(
+    "--bag", "bags", metavar="SIZE", multiple=True, help="Size of a bag, such as '1.5 cu ft' or '40 L'."
+)
+def marks(bed: str, folder: Path, depth: str, bags: tuple[str, ...]) -> None:
+    """Tell how to mark out BED: stakes, marks, lines, twine, and what fills it."""
+    _print_answer(building.marking_sheet(folder, bed, depth=depth, bags=bags))
+
+
+def _print_answer(answer: building.Answer) -> None:
+    _print_findings(answer.findings)
+    if has_errors(answer.findings):
+        click.echo(f"{_counted(answer.findings)}.", err=True)
+        sys.exit(CONTENT_ERRORS)
+    lines = answer.text.split(LINE_END)
+    # As bytes: the line ends of a file for spreadsheets are the same on every system.
+    click.echo(LINE_END.join(map(_printable, lines)).encode(), nl=False)
 
 
 def _print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:

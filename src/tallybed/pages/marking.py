@@ -23,11 +23,24 @@ COMPOST = {False: Length.of(1, INCH), True: Length.of(3, CENTIMETRE)}
 """Depth of a dressing of compost that is reckoned, in inches or centimetres. Our choice, as an example."""
 SOIL = {False: Length.of(6, INCH), True: Length.of(15, CENTIMETRE)}
 """Depth of new soil that is reckoned. Our choice, as an example."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bag:
+    """A size of bag."""
+
+    words: str
+    """As shops have it: ``1.5 cu ft``, ``40 L``."""
+    cubic_feet: Fraction
+
+
 BAGS = {
-    False: (Fraction(1), Fraction(3, 2), Fraction(2)),
-    True: tuple(size * LITRE.size / CUBIC_FOOT.size for size in (25, 40, 50)),
+    False: tuple(Bag(words=f"{size} cu ft", cubic_feet=Fraction(size)) for size in ("1", "1.5", "2")),
+    True: tuple(
+        Bag(words=f"{size} L", cubic_feet=size * LITRE.size / CUBIC_FOOT.size) for size in (25, 40, 50)
+    ),
 }
-"""Sizes of bags, in cubic feet, as shops have them in cubic feet or litres. Common practice, no source."""
+"""Common sizes in shops (common practice, no source)."""
 SETTLES = (
     "Volumes are for the bed’s own squares, filled level. Loose soil settles, so keep some by "
     "(common practice, no source)."
@@ -60,7 +73,7 @@ def layers(showing: Showing) -> tuple[Layer, ...]:
 
 
 def tables(
-    showing: Showing, bed: Bed, filled: Iterable[Layer], bags: Iterable[Fraction] = ()
+    showing: Showing, bed: Bed, filled: Iterable[Layer], bags: Iterable[Bag] = ()
 ) -> tuple[Table, ...]:
     """Return what a bed's sheet says: the sides with their marks, what is needed, what fills it."""
     found, staked = marks(bed), stakes(bed)
@@ -220,8 +233,8 @@ def _lines_words(showing: Showing, lines: list[Line]) -> str:
     return ", ".join(f"{number:,} of {showing.taped(length)}" for length, number in sorted(by_length.items()))
 
 
-def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Fraction, ...]) -> Table:
-    sizes = tuple(f"Bags of {_bag_words(showing, bag)}" for bag in bags)
+def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Bag, ...]) -> Table:
+    sizes = tuple(f"Bags of {bag.words}" for bag in bags)
     volumes = ("Litres", "Cubic metres") if showing.metric else ("Cubic feet", "Cubic yards")
     rows = []
     for layer in filled:
@@ -230,7 +243,7 @@ def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Fra
         pair = (found.litres, cubic_metres) if showing.metric else (found.cubic_feet, found.cubic_yards)
         places = (0, 2) if showing.metric else (1, 2)
         cells = [figure(_number(value, place)) for value, place in zip(pair, places, strict=True)]
-        counts = [figure(f"{found.bags(bag):,}") for bag in bags]
+        counts = [figure(f"{found.bags(bag.cubic_feet):,}") for bag in bags]
         rows.append(Row(cells=(text(layer.name), text(_depth(showing, layer.depth)), *cells, *counts)))
     return Table(
         ident="fill",
@@ -255,9 +268,3 @@ def _number(value: Fraction, places: int) -> str:
     whole, _point, part = words.partition(".")
     part = part.rstrip("0")
     return f"{int(whole):,}.{part}" if part else f"{int(whole):,}"
-
-
-def _bag_words(showing: Showing, bag: Fraction) -> str:
-    if showing.metric:
-        return f"{_number(bag * CUBIC_FOOT.size / LITRE.size, 1)} L"
-    return f"{_number(bag, 2)} cu ft"

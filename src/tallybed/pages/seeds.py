@@ -30,6 +30,7 @@ LEAST = (
     "Where the garden gives no share of its own, it is the least that seed in trade must reach in the United "
     "States (7 CFR 201.31). A fresh packet often does better; the packet is right."
 )
+NOTHING = "Nothing in this plan needs seeds or plants."
 BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
 
 
@@ -69,7 +70,7 @@ def seeds_file(site: Site, view: SeasonView) -> DataFile:
 
 def _page(site: Site, view: SeasonView) -> Page:
     found = needs(site.garden, view.season)
-    rates = [need.germination for need in found if need.germination]
+    rates = _rates(found)
     return Page(
         path=addresses.seeds(view),
         template="seeds.html",
@@ -81,7 +82,7 @@ def _page(site: Site, view: SeasonView) -> Page:
             "summary": _summary(found),
             "lead": LEAD,
             "tables": tables(site, view),
-            "notes": _notes(rates) if found else (),
+            "notes": notes(site, view),
             "file": Link("The list for a spreadsheet (CSV)", addresses.seeds_file(view)),
             "plan_to": addresses.plan(view),
             "sources": _sources(site.garden, rates),
@@ -96,19 +97,27 @@ def _link(view: SeasonView) -> Link | None:
 
 def _summary(found: tuple[Need, ...]) -> str:
     if not found:
-        return "Nothing in this plan needs seeds or plants."
+        return NOTHING
     seeds = sum(need.seeds or 0 for need in found)
     plantings = counted(len(found), "planting").capitalize()
     crops = counted(len({need.crop for need in found}), "crop")
     return f"{plantings} of {crops}: {figured(seeds, 'seed')} to sow."
 
 
-def _notes(rates: list[Figure]) -> tuple[str, ...]:
-    percent = rounded(ALLOWANCE * 100, 0)
-    notes = [RATES.format(allowance=percent)] if rates else []
+def notes(site: Site, view: SeasonView) -> tuple[str, ...]:
+    """Return what must be said beside the tables: how seeds are reckoned, and from what."""
+    found = needs(site.garden, view.season)
+    rates = _rates(found)
+    said = [RATES.format(allowance=rounded(ALLOWANCE * 100, 0))] if rates else []
     if any(rate.source for rate in rates):
-        notes.append(LEAST)
-    return (*notes, BY_SPACING)
+        said.append(LEAST)
+    if not all(need.told for need in found):
+        said.append(BY_SPACING)
+    return tuple(said)
+
+
+def _rates(found: Iterable[Need]) -> list[Figure]:
+    return [need.germination for need in found if need.germination]
 
 
 def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
