@@ -11,6 +11,8 @@ import pytest
 from tallybed.garden.crops import Beginning, Crop, Habit, Kind, Variety
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
+from tallybed.garden.people import Kind as WithdrawnKind
+from tallybed.garden.people import Withdrawn
 from tallybed.garden.records import (
     CropName,
     Destination,
@@ -72,6 +74,14 @@ def test_the_garden_itself(garden: Garden) -> None:
         spring=((32, ((10, (5, 8)), (50, (4, 22)), (90, (4, 7)))),),
         fall=((32, ((50, (10, 14)),)), (28, ((50, (10, 26)),))),
     )
+
+
+def test_supporters_and_what_was_withdrawn(garden: Garden) -> None:
+    mill, always = garden.supporters
+    assert (mill.words, mill.address) == ("Seed: the <mill>", "https://mill.example/")
+    assert (mill.first, mill.last) == (date(2026, 4, 1), date(2026, 10, 31))
+    assert (always.words, always.first, always.last, always.address) == ("Always", None, None, "")
+    assert garden.withdrawn == (Withdrawn(kind=WithdrawnKind.PICTURE, season="2025", day=date(2026, 8, 2)),)
 
 
 def test_beds(garden: Garden) -> None:
@@ -217,7 +227,17 @@ def test_the_log(season: Season) -> None:
     (entry,) = season.log
     assert (entry.slug, entry.day, entry.title) == ("peas-are-up", date(2026, 4, 19), "Peas are up")
     assert (entry.by, entry.prose) == ("the Tuesday crew", "Markdown *prose*.\n\n---\n\nMore.")
-    assert entry.photos == (Photo(file="peas.jpg", alt="Pea seedlings", credit="N."),)
+    (photo,) = entry.photos
+    assert photo == Photo(
+        file="peas.jpg",
+        alt="Pea seedlings",
+        caption="Up",
+        credit="N.",
+        licence="CC BY 4.0",
+        source="https://example.org/peas",
+        people=True,
+        consent=True,
+    )
     assert entry.further == (Reading(title="On peas", address="https://example.org/peas?a=b#c"),)
     assert entry.place == Place("content/2026/log/2026-04-19-Peas are up.md", 2, 1)
     assert entry.done[0].place == Place("content/2026/log/2026-04-19-Peas are up.md", 7, 5)

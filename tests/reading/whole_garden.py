@@ -33,6 +33,9 @@ beds:
       - {side: j, reach: 5 ft}
     note: Beside the ramp.
   - {name: elbow, length: 6 squares, width: 5 squares, square: 30 cm, omitted: [D3:F5]}
+supporters:
+  - {words: "Seed: the <mill>", from: 1 Apr 2026, until: 2026-10-31, address: "https://mill.example/"}
+  - {words: Always}
 """
 PLAN = """\
 - crop: Spinach
@@ -69,7 +72,8 @@ done:
   - {treat: soap spray, crop: beans, tag: SP1, amount: half a bottle, note: on the undersides}
   - {feed: tomatoes}
 photos:
-  - {file: peas.jpg, alt: Pea seedlings, credit: N.}
+  - {file: peas.jpg, alt: Pea seedlings, credit: N., caption: Up, licence: CC BY 4.0,
+     source: "https://example.org/peas", shows people: yes, consent: yes}
 further reading:
   - {title: On peas, address: https://example.org/peas?a=b#c}
 ---
@@ -125,6 +129,7 @@ CROPS = """\
 FILES = {
     "content/garden.yaml": GARDEN,
     "content/crops.yaml": CROPS,
+    "content/withdrawn.yaml": "- {withdrawn: picture, season: 2025, on: 2026-08-02}\n",
     "content/about.md": "---\ntitle: About us\norder: 2\n---\nWe dig.\n",
     "content/questions/How much?.md": QUESTION,
     "content/2026/names.yaml": "Tomatoes: tomato-indeterminate\n",

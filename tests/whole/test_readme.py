@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from tallybed.building import build
 from tallybed.garden.findings import worded
@@ -30,6 +31,10 @@ def garden(tmp_path: Path) -> Path:
         path = tmp_path / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
+    photos = tmp_path / "content" / "2026" / "photos"
+    photos.mkdir()
+    for name in ("peas.jpg", "crew.jpg"):
+        Image.new("RGB", (8, 8), "green").save(photos / name)
     return tmp_path
 
 
@@ -43,6 +48,7 @@ def test_there_is_an_example_of_every_kind_of_file():
         "content/crops.yaml",
         "content/garden.yaml",
         "content/questions/one-tomato.md",
+        "content/withdrawn.yaml",
     ]
 
 

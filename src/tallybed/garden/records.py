@@ -16,6 +16,7 @@ from functools import cached_property
 from tallybed.garden.crops import Crop, Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.people import Supporter, Withdrawn
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import FOOT, Length, Showing, Weight
 
@@ -152,8 +153,24 @@ class Photo:
 
     file: str
     alt: str
+    caption: str = ""
+    """What stands below it, for everybody."""
     credit: str = ""
+    """Who took it."""
+    licence: str = ""
+    """Terms on which it may be shown, by name, such as ``CC BY 4.0``."""
+    source: str = ""
+    """Web address it came from."""
+    people: bool = False
+    """Whether people can be known on it."""
+    consent: bool | None = None
+    """Whether they agreed to be shown; None where nobody was asked."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def may_be_shown(self) -> bool:
+        """Whether nobody who can be known on it is shown without having agreed."""
+        return self.consent is True or (self.consent is None and not self.people)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -340,6 +357,8 @@ class Garden:
     """Oldest first."""
     questions: tuple[Question, ...] = ()
     leaves: tuple[Leaf, ...] = ()
+    supporters: tuple[Supporter, ...] = ()
+    withdrawn: tuple[Withdrawn, ...] = ()
 
     def bed(self, name: str) -> Bed:
         """Return the bed of that name. Raises KeyError."""

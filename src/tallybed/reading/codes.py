@@ -63,6 +63,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "date-outside-season": "A date lies outside its season.",
         "date-without-year": "A date needs its year.",
         "date-with-year": "A date that holds for every year has a year.",
+        "until-before-from": "A wording is shown until a day before its first.",
         "freeze-order": "Freeze dates do not follow each other as their chances do.",
         # Beds and squares.
         "bed-name": "A bed’s short name cannot be used.",

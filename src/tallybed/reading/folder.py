@@ -13,6 +13,7 @@ from typing import TypeVar
 from tallybed.garden.crops import Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Finding, Place, Severity
+from tallybed.garden.people import Withdrawn
 from tallybed.garden.records import Entry, Garden, Planting, Season
 from tallybed.reading.desk import Desk
 from tallybed.reading.headers import Page, split
@@ -26,6 +27,7 @@ from tallybed.reading.shapes_garden import Ground, ground
 from tallybed.reading.shapes_leaves import leaf, question
 from tallybed.reading.shapes_ledger import weighing
 from tallybed.reading.shapes_log import entry
+from tallybed.reading.shapes_people import withdrawal
 from tallybed.reading.shapes_plan import planting
 from tallybed.reading.sources import Sources
 from tallybed.reading.squarewords import Beds
@@ -84,6 +86,7 @@ class _Folder:
             seasons=seasons,
             questions=questions,
             leaves=leaves,
+            withdrawn=self._withdrawn(files),
         )
 
     def _ground(self, files: Survey) -> Ground | None:
@@ -124,6 +127,12 @@ class _Folder:
             for node in items or ():
                 shelf.add(node, desk)
         return shelf, tuple(library.sources.values())
+
+    def _withdrawn(self, files: Survey) -> tuple[Withdrawn, ...]:
+        if files.withdrawn is None:
+            return ()
+        items = self._items(files.withdrawn, "a list of withdrawals")
+        return kept(withdrawal, items or (), Desk(notes=self._notes))
 
     def _items(self, file: str, expected: str) -> tuple[Node, ...] | None:
         """Return the rows of a file that is a list; None where it could not be read."""

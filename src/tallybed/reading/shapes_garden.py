@@ -16,11 +16,12 @@ from tallybed.reading import dates, texts, words
 from tallybed.reading.desk import Desk
 from tallybed.reading.nodes import Items, Node, Pairs
 from tallybed.reading.notes import LeftOut, quoted
-from tallybed.reading.scanning import as_it_stands, chosen, said
+from tallybed.reading.scanning import as_it_stands, chosen, rows, said
 from tallybed.reading.shapes import Key, Row, Shape, take
 from tallybed.reading.shapes_beds import bed
 from tallybed.reading.shapes_common import LINE, NOTE, NOTE_KEY
 from tallybed.reading.shapes_freezes import MonthDay, freezes
+from tallybed.reading.shapes_people import supporter
 from tallybed.reading.squarewords import Beds
 
 _SEASON_DAY = "a day without its year, such as Mar 1"
@@ -42,6 +43,7 @@ FREEZES = Key("freeze dates", freezes, "last spring, first fall")
 ROTATION = Key("rotation", said(words.counted("years", 0, 20), "years"), "years such as 3 years")
 IDLE = Key("idle", said(words.counted("days", 1, 366), "days"), "days such as 28 days")
 REACH = Key("reach", said(words.length, "a length"), "a length such as 2 ft")
+SUPPORTERS = Key("supporters", rows(supporter), "a list of supporters’ wordings")
 BEDS = Key("beds", as_it_stands, "a list of beds")
 GARDEN = Shape(
     "the garden",
@@ -63,6 +65,7 @@ GARDEN = Shape(
         ROTATION,
         IDLE,
         REACH,
+        SUPPORTERS,
         BEDS,
     ),
 )
@@ -136,6 +139,7 @@ def ground(node: Node, desk: Desk) -> Ground:
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,
         idle=row.get(IDLE) or DAYS_IDLE,
         reach=row.get(REACH) or ARMS_REACH,
+        supporters=row.get(SUPPORTERS) or (),
     )
     return Ground(
         garden=garden,

@@ -77,10 +77,16 @@ DATE = Key("date", DAY, dates.DATE)
 BY = Key("by", LINE, "who was there")
 FILE = Key("file", LINE, "a file’s name in the season’s photos folder", required=True)
 ALT = Key("alt", LINE, "what the photograph shows, in words", required=True)
+CAPTION = Key("caption", LINE, "what stands below it")
 CREDIT = Key("credit", LINE, "who took it")
-PHOTO = Shape("a photograph", (FILE, ALT, CREDIT))
+LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")
+SOURCE = Key("source", said(texts.address, texts.ADDRESS), texts.ADDRESS)
+SHOWS_PEOPLE = Key("shows people", said(words.yes_no, words.YES_NO), words.YES_NO)
+CONSENT = Key("consent", said(words.yes_no, words.YES_NO), words.YES_NO)
+ABOUT_IT = (CAPTION, CREDIT, LICENCE, SOURCE, SHOWS_PEOPLE, CONSENT)
+PHOTO = Shape("a photograph", (FILE, ALT, *ABOUT_IT))
 ALT_LATER = Key("alt", LINE, ALT.expected)
-DRAFT_PHOTO = Shape(PHOTO.what, (FILE, ALT_LATER, CREDIT))
+DRAFT_PHOTO = Shape(PHOTO.what, (FILE, ALT_LATER, *ABOUT_IT))
 """In an entry that is still being written the words may be missing yet."""
 READING_TITLE = Key("title", LINE, texts.LINE, required=True)
 ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS, required=True)
@@ -96,7 +102,17 @@ def _photo(node: Node, desk: Desk, *, draft: bool) -> Photo:
         expected = f"a name such as peas.jpg, in content/{desk.season}/photos/"
         row.wrong(FILE, "photo-name", found, expected=expected)
     row.finish()
-    return Photo(file=name, alt=row.get(ALT) or "", credit=row.get(CREDIT) or "", place=row.place)
+    return Photo(
+        file=name,
+        alt=row.get(ALT) or "",
+        caption=row.get(CAPTION) or "",
+        credit=row.get(CREDIT) or "",
+        licence=row.get(LICENCE) or "",
+        source=row.get(SOURCE) or "",
+        people=row.get(SHOWS_PEOPLE) or False,
+        consent=row.get(CONSENT),
+        place=row.place,
+    )
 
 
 def _reading(node: Node, desk: Desk) -> Reading:

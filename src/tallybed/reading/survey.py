@@ -13,6 +13,7 @@ from tallybed.reading.sources import Sources
 CONTENT = "content"
 GARDEN = "garden.yaml"
 CROPS = "crops.yaml"
+WITHDRAWN = "withdrawn.yaml"
 QUESTIONS = "questions"
 NAMES = "names.yaml"
 PLAN = "plan.yaml"
@@ -46,6 +47,7 @@ class Survey:
 
     garden: str | None
     crops: str | None
+    withdrawn: str | None
     leaves: tuple[str, ...]
     questions: tuple[str, ...]
     seasons: tuple[SeasonFiles, ...]
@@ -63,16 +65,17 @@ def survey(sources: Sources, notes: Notes) -> Survey:
         elif name != QUESTIONS:
             _strange_folder(name, sources, notes)
     for name in files:
-        if name not in (GARDEN, CROPS) and not name.endswith(".md"):
+        if name not in (GARDEN, CROPS, WITHDRAWN) and not name.endswith(".md"):
             _unknown(
                 f"{CONTENT}/{name}",
-                (GARDEN, CROPS),
+                (GARDEN, CROPS, WITHDRAWN),
                 "garden.yaml, crops.yaml or a page that ends in .md",
                 notes,
             )
     return Survey(
         garden=f"{CONTENT}/{GARDEN}" if GARDEN in files else None,
         crops=f"{CONTENT}/{CROPS}" if CROPS in files else None,
+        withdrawn=f"{CONTENT}/{WITHDRAWN}" if WITHDRAWN in files else None,
         leaves=tuple(f"{CONTENT}/{name}" for name in files if name.endswith(".md")),
         questions=_pages(f"{CONTENT}/{QUESTIONS}", sources, notes),
         seasons=tuple(seasons),
