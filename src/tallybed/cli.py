@@ -1,4 +1,4 @@
-"""The command: it parses words, calls ``building``, prints, and says by its exit code how it went.
+"""The command: it parses words, calls one function, prints, and says by its exit code how it went.
 
 0 good · 1 the content has errors · 2 wrong usage · 3 trouble with the machine
 """
@@ -17,6 +17,8 @@ from typing import Any
 import click
 
 from tallybed import building
+from tallybed.commands.terminal import day, printable
+from tallybed.commands.weigh import weigh
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, Severity, has_errors, worded
 
@@ -47,14 +49,6 @@ class _Group(click.Group):
             ctx.exit(MACHINE_TROUBLE)
 
 
-def _day(text: str) -> date:
-    """Return a day from its ISO 8601 form."""
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise click.BadParameter(f"{text!r} is no date such as 2026-07-01") from None
-
-
 @click.group(cls=_Group, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="tallybed", message="tallybed %(version)s")
 def main() -> None:
@@ -65,10 +59,12 @@ def main() -> None:
             stream.reconfigure(errors="backslashreplace")
 
 
+main.add_command(weigh)
+
 _folder = click.argument("folder", type=click.Path(path_type=Path), default=".")
 _as_of = click.option(
     "--as-of",
-    type=_day,
+    type=day,
     metavar="DATE",
     help="Leave out records later than this day, such as 2026-07-01.",
 )
@@ -132,7 +128,7 @@ def _this_year() -> int:
 @click.option(
     "--folder", type=click.Path(path_type=Path), default=".", metavar="FOLDER", help="The garden [here]."
 )
-@click.option("--date", "day", type=_day, metavar="DATE", default=_today, help="Day of the visit [today].")
+@click.option("--date", "day", type=day, metavar="DATE", default=_today, help="Day of the visit [today].")
 @click.option(
     "--photos",
     type=click.Path(path_type=Path, exists=True, file_okay=False),
@@ -147,7 +143,7 @@ def writeup(title: str, folder: Path, day: date, photos: Path | None, no_editor:
     if photos is not None:
         click.echo(f"Photographs of {in_full(day)}: {', '.join(written.photographs) or 'none found'}.")
     if written.undated:
-        click.echo(_printable(f"Left, since they do not say their day: {', '.join(written.undated)}."))
+        click.echo(printable(f"Left, since they do not say their day: {', '.join(written.undated)}."))
     # Without a terminal an editor that nobody chose would wait for ever.
     if no_editor or not (sys.stdin.isatty() or {"VISUAL", "EDITOR"} & set(os.environ)):
         return
@@ -180,7 +176,7 @@ def preview(folder: Path, port: int) -> None:
     """Show the site of the garden in FOLDER on this machine, anew at each change, until Ctrl-C."""
     # Being told to stop is no different from Ctrl-C: the passing folder is taken away first.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
-    building.preview(folder, port, lambda text: click.echo(_printable(text), err=True))
+    building.preview(folder, port, lambda text: click.echo(printable(text), err=True))
 
 
 @main.command()
@@ -219,13 +215,13 @@ def _print_answer(answer: building.Answer) -> None:
         sys.exit(CONTENT_ERRORS)
     lines = answer.text.split(LINE_END)
     # As bytes: the line ends of a file for spreadsheets are the same on every system.
-    click.echo(LINE_END.join(map(_printable, lines)).encode(), nl=False)
+    click.echo(LINE_END.join(map(printable, lines)).encode(), nl=False)
 
 
 def _print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:
     for finding in findings:
         if not quiet or finding.severity is Severity.ERROR:
-            click.echo(_printable(worded(finding)), err=True)
+            click.echo(printable(worded(finding)), err=True)
 
 
 def _counted(findings: Iterable[Finding]) -> str:
@@ -245,13 +241,8 @@ def _counted(findings: Iterable[Finding]) -> str:
     )
 
 
-def _printable(text: str) -> str:
-    """Return text that can do nothing to a terminal but stand there, line below line."""
-    return "".join(sign if sign.isprintable() or sign == "\n" else ascii(sign)[1:-1] for sign in text)
-
-
 def _complain(text: str) -> None:
-    click.echo(_printable(f"tallybed: {text}"), err=True)
+    click.echo(printable(f"tallybed: {text}"), err=True)
 
 
 def _machine_words(error: OSError) -> str:

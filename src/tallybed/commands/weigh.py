@@ -1,0 +1,152 @@
+"""``tallybed weigh``: what is said at the scale, shown as understood, then written to the ledger."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import click
+
+from tallybed import weighing
+from tallybed.commands import terminal
+from tallybed.commands.terminal import say
+from tallybed.garden.days import in_full, without_year
+from tallybed.garden.squares import in_words
+from tallybed.reckoning.ripe import Ripe
+
+NOT_UNDERSTOOD, NOBODY_SAID_YES = 1, 2
+ENDS = frozenset({"", "q", "quit", "done", "exit"})
+"""What ends a weighing by hand."""
+
+
+def _today() -> date:
+    return datetime.now(UTC).astimezone().date()
+
+
+@click.command()
+@click.argument("lines", nargs=-1, metavar="[LINE]...")
+@click.option("--folder", type=click.Path(path_type=Path), default=".", help="The garden's folder [here].")
+@click.option("--date", "day", type=terminal.day, metavar="DATE", help="The day of weighing [today].")
+@click.option("--yes", is_flag=True, help="Write without asking.")
+@click.option("--undo", is_flag=True, help="Take back the last row that was weighed in.")
+def weigh(lines: tuple[str, ...], folder: Path, day: date | None, yes: bool, undo: bool) -> None:
+    """Write weighings into the ledger, such as: tallybed weigh "tomato 2 lb 3 oz C2:C3".
+
+    Each LINE is one picking: a crop, variety or tag, a weight or "not weighed", and as far
+    as you know them squares, a count, "to" somewhere. Without a LINE it says what can be
+    ripe and asks for one picking after the other.
+    """
+    if undo:
+        _undo(folder)
+        return
+    scale = weighing.scale(folder, day or _today())
+    if lines:
+        _write_down(scale, lines, yes=yes)
+    else:
+        _one_after_the_other(scale, yes=yes)
+
+
+def _undo(folder: Path) -> None:
+    taken = weighing.undo(folder)
+    if taken is None:
+        say("There is no row to take back.", err=True)
+        sys.exit(NOT_UNDERSTOOD)
+    say(f"Taken back from content/{taken.ledger}: {taken.row}")
+
+
+def _write_down(scale: weighing.Scale, lines: Sequence[str], *, yes: bool) -> None:
+    """Write all lines or none."""
+    slips, wrong = [], []
+    for line in lines:
+        try:
+            slips.append(scale.hear(line, None if yes else terminal.chosen))
+        except weighing.MisheardError as error:
+            wrong.append(str(error))
+    if wrong:
+        for words in wrong:
+            say(words, err=True)
+        say("Nothing was written.", err=True)
+        sys.exit(NOT_UNDERSTOOD)
+    _show(scale, slips)
+    agreed = True if yes else terminal.yes("Write this?")
+    if not agreed:
+        say("Nothing was written.", err=True)
+        if agreed is None:
+            say("Say --yes to write without being asked.", err=True)
+            sys.exit(NOBODY_SAID_YES)
+        return
+    _write(scale, slips)
+
+
+def _one_after_the_other(scale: weighing.Scale, *, yes: bool) -> None:
+    """Ask for pickings until nobody names one; each is written before the next is asked for."""
+    _propose(scale)
+    say("One picking a line, such as: tomato 2 lb 3 oz C2:C3. An empty line ends.")
+    while True:
+        line = terminal.asked("> ")
+        if line is None or line.casefold() in ENDS:
+            return
+        try:
+            slip = scale.hear(line, None if yes else terminal.chosen)
+        except weighing.MisheardError as error:
+            say(str(error), err=True)
+            continue
+        _show(scale, [slip])
+        agreed = True if yes else terminal.yes("Write this?")
+        if agreed is None:
+            say("Nothing was written.", err=True)
+            sys.exit(NOBODY_SAID_YES)
+        if agreed:
+            _write(scale, [slip])
+            scale = weighing.scale(scale.root, scale.day)
+
+
+def _propose(scale: weighing.Scale) -> None:
+    found = scale.ripe()
+    if not found:
+        say(f"{in_full(scale.day)}. Nothing is known that can be ripe.")
+        return
+    say(f"{in_full(scale.day)}. This can be ripe:")
+    with_bed = len(scale.garden.beds) > 1
+    say(
+        terminal.columns(
+            [
+                (in_words(one.squares, with_bed=with_bed), one.tag, _named(scale, one), _why(one))
+                for one in found
+            ]
+        )
+    )
+
+
+def _named(scale: weighing.Scale, one: Ripe) -> str:
+    name = scale.garden.crop(one.crop.slug).name if one.crop.slug else one.crop.typed
+    return f"{name} {one.variety}".rstrip()
+
+
+def _why(one: Ripe) -> str:
+    if one.picked is not None:
+        return f"picked {without_year(one.picked)}"
+    if one.first is not None:
+        return f"expected from {without_year(one.first)}"
+    return f"to be cleared {without_year(one.clearing)}" if one.clearing else ""
+
+
+def _show(scale: weighing.Scale, slips: Sequence[weighing.Slip]) -> None:
+    say(f"{in_full(scale.day)}, for {scale.ledger}:")
+    for slip in slips:
+        say(f"  {slip.words}")
+        if slip.doubt:
+            say(f"    but {slip.doubt}")
+    for one in scale.running(slips):
+        say(f"  {one.of}: {one.before}, with this {one.after}")
+
+
+def _write(scale: weighing.Scale, slips: Sequence[weighing.Slip]) -> None:
+    try:
+        scale.write(slips)
+    except weighing.MisheardError as error:
+        say(str(error), err=True)
+        sys.exit(NOT_UNDERSTOOD)
+    say(f"Written: {len(slips)} {'row' if len(slips) == 1 else 'rows'}.")

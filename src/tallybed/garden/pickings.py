@@ -1,0 +1,91 @@
+"""A picking as somebody told it: a line said at the scale, or a row of a spreadsheet.
+
+What was told may mean several crops or squares; which planting it came from is reckoned
+from who stood where on the day.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.records import CropName, Destination, State, Weighing
+from tallybed.garden.squares import Square
+from tallybed.garden.units import Weight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picking:
+    """One picking as told."""
+
+    typed: str
+    """What was typed, for messages."""
+    day: date
+    """The day it was picked."""
+    crops: tuple[CropName, ...] = ()
+    """The crop with every meaning of its name; several for a mixed bowl; none where a tag alone was told."""
+    answer: str = ""
+    """The slug that a general name means this season, where the garden's files say so."""
+    variety: str = ""
+    tag: str = ""
+    bed: str = ""
+    """The bed, where no square in it was told."""
+    places: tuple[tuple[Square, ...], ...] = ()
+    """The squares told, once for each bed they can be in; empty where none were."""
+    weight: Weight | None = None
+    weight_text: str = "not weighed"
+    """The weight in words that read back as exactly that weight."""
+    estimated: bool = False
+    count: int | None = None
+    to: str = ""
+    form: str = ""
+    state: State = State.FRESH
+    weighed: date | None = None
+    """The day of weighing where it is not the day of picking."""
+    note: str = ""
+
+    @property
+    def mixed(self) -> bool:
+        """Whether it is a bowl of several crops."""
+        return len(self.crops) > 1
+
+    @property
+    def meanings(self) -> tuple[str, ...]:
+        """The slugs that the crop's name can mean, sorted; none where no crop was told."""
+        return tuple(sorted({slug for name in self.crops for slug in name.slugs}))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """What a picking came from, so far as it is known: the crop, and squares or its planting's tag."""
+
+    crop: str
+    """Slug; empty for a mixed bowl."""
+    squares: tuple[Square, ...] = ()
+    tag: str = ""
+    stand: str = ""
+    """The key of its stand, where one is known to have stood there; empty otherwise."""
+
+
+def weighing(picking: Picking, source: Source) -> Weighing:
+    """Return the row of the ledger that a picking becomes."""
+    if picking.mixed:
+        crops = picking.crops
+    else:
+        crops = (CropName(typed=source.crop, slugs=(source.crop,)),) if source.crop else ()
+    return Weighing(
+        day=picking.day,
+        crops=crops,
+        mixed=picking.mixed,
+        tag=source.tag,
+        variety=picking.variety,
+        squares=source.squares,
+        weight=picking.weight,
+        estimated=picking.estimated,
+        count=picking.count,
+        to=(Destination(name=picking.to),) if picking.to else (),
+        form=picking.form,
+        state=picking.state,
+        weighed=picking.weighed,
+        note=picking.note,
+    )
