@@ -15,6 +15,7 @@ from typing import TypeVar
 from tallybed.checks.case import Case
 from tallybed.checks.registry import every_finding
 from tallybed.checks.waiting import answers
+from tallybed.entries import begin
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.garden.records import Garden, Season
@@ -34,6 +35,7 @@ from tallybed.publishing.rendering import Rendering, render
 from tallybed.publishing.spreadsheets import csv_text, written
 from tallybed.publishing.starting import start as start
 from tallybed.reading import words
+from tallybed.publishing.writeup import WrittenUp
 from tallybed.reading.folder import read
 from tallybed.reading.library import kinds, load_library
 from tallybed.reading.notes import Misread
@@ -151,6 +153,21 @@ def preview(root: Path, port: int, say: Callable[[str], None]) -> None:
 
 
 def make(
+def write_entry(root: Path, title: str, day: date, photographs: Path | None = None) -> WrittenUp:
+    """Begin a log entry of a day; see ``entries.begin``. Raises UsageError, RefusedError, OSError."""
+    _require_garden(root)
+    garden = read(root).garden
+    if garden is None:
+        raise UsageError(f"{GARDEN_FILE} cannot be understood yet; run: tallybed check")
+    return begin(root, garden, day_of(garden), title, day, photographs)
+
+
+def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:
+    """Return what reading finds in one file of a garden folder. Raises OSError."""
+    file = path.relative_to(root).as_posix()
+    return tuple(one for one in read(root).findings if one.place.file == file)
+
+
     root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
 ) -> Made:
     """Return the whole site in memory, and every finding. Raises OSError.
