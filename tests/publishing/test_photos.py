@@ -1,163 +1,129 @@
-"""Photographs come out upright, small and bare; bad ones are told at their line."""
+"""Photographs are put out bare and in several copies; what is wrong is told at the photograph's line."""
 
-import struct
-import zlib
 from dataclasses import replace
 from datetime import date
 from io import BytesIO
 from pathlib import Path
 
 import pytest
-from PIL import ExifTags, Image, PngImagePlugin
+from PIL import Image
 
 from tallybed.garden.days import Span
-from tallybed.garden.findings import Place
+from tallybed.garden.findings import Place, Severity
 from tallybed.garden.records import Entry, Garden, Photo, Season
 from tallybed.publishing import photos
+from tallybed.publishing.bare import bare
+from tallybed.publishing.developing import MOST_PIXELS
 from tallybed.publishing.photos import Pictures, pictures
+from tests.publishing.shots import PLANTED, bomb, exif, file_of, photograph, png
 
 PLACE = Place("content/2026/log/2026-04-19-peas.md", 9, 5)
 
 
-def garden(*files: str) -> Garden:
-    shots = tuple(Photo(file=file, alt="Peas", place=PLACE) for file in files)
-    entry = Entry(slug="peas", day=date(2026, 4, 19), title="Peas", photos=shots)
-    span = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
-    return Garden(name="G", seasons=(Season(name="2026", span=span, log=(entry,)),))
+def shot(file: str = "peas.jpg", line: int = 9, **more: bool | None) -> Photo:
+    return Photo(file=file, alt="Peas", place=replace(PLACE, line=line), **more)  # type: ignore[arg-type]
+
+
+def garden(*shots: Photo, year: str = "2026") -> Garden:
+    entry = Entry(slug="peas", day=date(int(year), 4, 19), title="Peas", photos=shots)
+    span = Span(first=date(int(year), 3, 1), last=date(int(year), 11, 30))
+    return Garden(name="G", seasons=(Season(name=year, span=span, log=(entry,)),))
+
+
+def put(root: Path, data: bytes, file: str = "peas.jpg", year: str = "2026") -> None:
+    folder = root / "content" / year / "photos"
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / file).write_bytes(data)
 
 
 def written(root: Path, data: bytes, file: str = "peas.jpg") -> Pictures:
-    folder = root / "content" / "2026" / "photos"
-    folder.mkdir(parents=True, exist_ok=True)
-    (folder / file).write_bytes(data)
-    return pictures(root, garden(file))
+    put(root, data, file)
+    return pictures(root, garden(shot(file)))
 
 
-def photograph(width: int = 40, height: int = 20, kind: str = "JPEG", **save: object) -> bytes:
-    """Return a picture whose left half is red and right half is blue."""
-    image = Image.new("RGB", (width, height), "red")
-    image.paste("blue", (width // 2, 0, width, height))
-    out = BytesIO()
-    image.save(out, kind, **save)
-    return out.getvalue()
-
-
-def opened(made: Pictures) -> Image.Image:
-    assert made.findings == ()
-    (data,) = made.files.values()
-    return Image.open(BytesIO(data))
-
-
-def test_a_photograph_comes_out_as_jpeg_named_by_what_it_holds(tmp_path: Path) -> None:
-    made = written(tmp_path, photograph())
+def test_a_photograph_comes_out_in_several_copies_named_by_its_bytes(tmp_path: Path) -> None:
+    made = written(tmp_path, photograph(2000, 1000))
     picture = made.by_name["2026/peas.jpg"]
-    assert list(made.files) == [picture.path]
-    assert picture.path.startswith("2026/photos/")
-    assert (picture.width, picture.height) == (40, 20)
-    assert opened(made).format == "JPEG"
-    again = written(tmp_path, photograph(), "copy.jpg")
+    assert [(one.width, one.height) for one in picture.jpeg] == [(480, 240), (960, 480), (1600, 800)]
+    assert [one.width for one in picture.webp] == [480, 960, 1600]
+    assert (picture.path, picture.width, picture.height) == (picture.jpeg[1].path, 960, 480)
+    assert set(made.files) == {one.path for one in (*picture.jpeg, *picture.webp)}
+    for one in (*picture.jpeg, *picture.webp):
+        assert one.path.startswith("2026/photos/")
+        assert "peas" not in one.path, "a file's name may tell what is nobody's business"
+        image = Image.open(BytesIO(made.files[one.path]))
+        assert image.size == (one.width, one.height)
+        assert one.path.endswith({"JPEG": ".jpg", "WEBP": ".webp"}[str(image.format)])
+    again = written(tmp_path, photograph(2000, 1000), "copy.jpg")
     assert again.files == made.files, "the same picture got another name or other bytes"
 
 
-@pytest.mark.parametrize("kind", ["PNG", "WEBP", "TIFF"])
-def test_other_common_formats_are_taken(tmp_path: Path, kind: str) -> None:
-    assert opened(written(tmp_path, photograph(kind=kind))).format == "JPEG"
+def test_a_small_photograph_is_its_own_usual_copy(tmp_path: Path) -> None:
+    picture = written(tmp_path, photograph(300, 200)).by_name["2026/peas.jpg"]
+    assert (picture.width, picture.height) == (300, 200)
 
 
-@pytest.mark.parametrize("mode", ["RGBA", "P", "L", "CMYK", "1", "I;16", "LA"])
-def test_any_kind_of_colour_is_taken(tmp_path: Path, mode: str) -> None:
-    out = BytesIO()
-    Image.new(mode, (4, 4)).save(out, "TIFF" if mode in {"CMYK", "I;16"} else "PNG")
-    assert opened(written(tmp_path, out.getvalue())).mode == "RGB"
-
-
-def test_a_wide_photograph_is_made_1600_across(tmp_path: Path) -> None:
-    made = written(tmp_path, photograph(3200, 1000))
-    assert opened(made).size == (1600, 500)
-
-
-# Exif 2.32 (CIPA DC-008-2019), tag Orientation (0x0112): where row 0 and column 0 of the stored picture lie.
-# Value → where the stored left (red) half belongs.
-ORIENTATIONS = {1: "left", 2: "right", 3: "right", 4: "left", 5: "top", 6: "top", 7: "bottom", 8: "bottom"}
-
-
-@pytest.mark.parametrize(("orientation", "side"), ORIENTATIONS.items())
-def test_the_orientation_a_camera_noted_is_applied(tmp_path: Path, orientation: int, side: str) -> None:
-    exif = Image.Exif()
-    exif[ExifTags.Base.Orientation] = orientation
-    image = opened(written(tmp_path, photograph(64, 32, exif=exif)))
-    width, height = image.size
-    points = {
-        "left": (width // 8, height // 2),
-        "right": (width * 7 // 8, height // 2),
-        "top": (width // 2, height // 8),
-        "bottom": (width // 2, height * 7 // 8),
-    }
-    pixel = image.getpixel(points[side])
-    assert isinstance(pixel, tuple)
-    red, _, blue = pixel
-    assert red > 200 > 60 > blue
-
-
-def test_nothing_a_camera_or_program_noted_goes_along(tmp_path: Path) -> None:
-    exif = Image.Exif()
-    exif[ExifTags.Base.Model] = "SECRET camera"
-    exif[ExifTags.Base.Orientation] = 6
-    exif.get_ifd(ExifTags.IFD.GPSInfo)[ExifTags.GPS.GPSLatitudeRef] = "SECRET north"
-    data = photograph(exif=exif, comment=b"SECRET comment", icc_profile=b"SECRET profile")
-    assert b"SECRET north" in data
-    assert b"SECRET camera" in data
+def test_nothing_a_camera_noted_goes_along(tmp_path: Path) -> None:
+    data = photograph(700, 400, exif=exif(6), comment=PLANTED)
     made = written(tmp_path, data)
-    (out,) = made.files.values()
-    assert b"SECRET" not in out
-    assert not opened(made).getexif()
-    assert set(opened(made).info) <= {
-        "jfif",
-        "jfif_version",
-        "jfif_unit",
-        "jfif_density",
-        "progressive",
-        "progression",
-    }
-
-    text = PngImagePlugin.PngInfo()
-    text.add_text("Author", "SECRET author")
-    made = written(tmp_path, photograph(kind="PNG", pnginfo=text), "peas.png")
-    assert b"SECRET" not in next(iter(made.files.values()))
+    assert PLANTED.encode() in data
+    assert made.findings == ()
+    for out in made.files.values():
+        assert PLANTED.encode() not in out
+        assert bare(out)
 
 
-def bomb(width: int, height: int) -> bytes:
-    """Return a PNG that says it is huge (PNG specification, third edition, section 11.2.1)."""
+HOSTILE = {
+    "cut short": (photograph()[:300], "is damaged"),
+    "bomb": (bomb(20_000, 20_000), "has far too many pixels"),
+    "large": (bomb(8_000, 8_000), "has 8,000 × 8,000 pixels"),
+    "text": (b"Dear diary", "is not a photograph that can be opened"),
+    "svg": (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "is a drawing (SVG)"),
+    "gif": (file_of(Image.new("P", (2, 2)), "GIF"), "is a GIF picture"),
+    "empty": (b"", "is not a photograph that can be opened"),
+}
+ODD = {
+    "moving": (photograph(kind="PNG", save_all=True, append_images=[Image.new("RGB", (40, 20))]), "moves or"),
+    "print": (file_of(Image.new("CMYK", (8, 8)), "JPEG"), "holds the colours of print"),
+    "deep": (png(8, 8, 16, 0, (b"\0" + b"\x80\x00" * 8) * 8), "has 16 bits a colour"),
+    "palette": (file_of(Image.new("P", (8, 8)), transparency=0), "is see-through in part"),
+}
 
-    def chunk(name: bytes, body: bytes) -> bytes:
-        return struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
 
-    header = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    body = zlib.compress(b"\0" * 1000)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", body) + chunk(b"IEND", b"")
-
-
-@pytest.mark.parametrize(
-    ("data", "words"),
-    [
-        (b"", "not a photograph"),
-        (b"GIF89a", "not a photograph"),
-        (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "not a photograph"),
-        (b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n", "not a photograph"),
-        (photograph()[:300], "damaged"),
-        (photograph(kind="PNG")[:60], "damaged"),
-        (bomb(20_000, 20_000), "far too many pixels"),
-        (bomb(8_000, 8_000), "8,000 × 8,000 pixels"),
-        (bomb(100, 100), "damaged"),
-    ],
-    ids=["empty", "gif", "svg", "postscript", "cut jpeg", "cut png", "bomb", "large", "short png"],
-)
-def test_a_broken_or_hostile_photograph_is_told_at_its_line(tmp_path: Path, data: bytes, words: str) -> None:
+@pytest.mark.parametrize("name", HOSTILE)
+def test_a_broken_or_hostile_photograph_is_told_at_its_line(tmp_path: Path, name: str) -> None:
+    data, words = HOSTILE[name]
     made = written(tmp_path, data)
     assert made.files == {}
     (finding,) = made.findings
-    assert finding.place == PLACE
-    assert words in finding.found
+    assert (finding.place, finding.code, finding.severity) == (PLACE, "photo-unfit", Severity.ERROR)
+    assert finding.found == f"peas.jpg {words}"
+    assert finding.expected
+    assert finding.remedy
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_a_photograph_shown_otherwise_is_told_at_its_line(tmp_path: Path, name: str) -> None:
+    data, words = ODD[name]
+    put(tmp_path, data)
+    made = pictures(tmp_path, garden(shot(), shot(line=12)))
+    assert "2026/peas.jpg" in made.by_name
+    (finding,) = made.findings
+    assert (finding.place, finding.code) == (PLACE, "photo-shown-otherwise")
+    assert finding.severity is Severity.ADVICE
+    assert finding.found.startswith(f"peas.jpg {words}")
+    kept = pictures(tmp_path, garden(shot()), cache=tmp_path / "cache")
+    again = pictures(tmp_path, garden(shot()), cache=tmp_path / "cache")
+    assert kept.findings == again.findings == made.findings, "a kept photograph is told of otherwise"
+
+
+def test_a_photograph_that_waits_is_only_a_warning(tmp_path: Path) -> None:
+    put(tmp_path, photograph()[:300])
+    (finding,) = pictures(tmp_path, garden(shot()), lambda _entry: True).findings
+    assert finding.severity is Severity.WARNING
+    put(tmp_path, photograph())
+    assert pictures(tmp_path, garden(shot()), lambda _entry: True) == Pictures()
+    assert pictures(tmp_path, garden(shot()), lambda _entry: True, drafts=True).files
 
 
 def test_a_file_of_too_many_bytes_is_not_even_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -166,11 +132,15 @@ def test_a_file_of_too_many_bytes_is_not_even_read(tmp_path: Path, monkeypatch: 
     assert "bytes" in finding.found
 
 
+def test_the_limit_of_pixels_lets_every_telephone_of_today_pass() -> None:
+    assert MOST_PIXELS >= 50_000_000
+
+
 @pytest.mark.parametrize("file", ["../garden.yaml", "/etc/passwd", "a/../../x.jpg", "missing.jpg", "..", "."])
 def test_only_a_file_in_the_seasons_folder_is_opened(tmp_path: Path, file: str) -> None:
     (tmp_path / "content" / "2026" / "photos").mkdir(parents=True)
     (tmp_path / "content" / "2026" / "garden.yaml").write_bytes(photograph())
-    made = pictures(tmp_path, garden(file))
+    made = pictures(tmp_path, garden(shot(file)))
     assert made.files == {}
     assert [one.code for one in made.findings] == ["photo-unfit"]
 
@@ -180,12 +150,68 @@ def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path) -> None:
     folder.mkdir(parents=True)
     (tmp_path / "private.jpg").write_bytes(photograph())
     (folder / "peas.jpg").symlink_to(tmp_path / "private.jpg")
-    assert pictures(tmp_path, garden("peas.jpg")).files == {}
+    assert pictures(tmp_path, garden(shot())).files == {}
 
 
 def test_a_photograph_named_twice_is_put_out_once(tmp_path: Path) -> None:
-    written(tmp_path, photograph())
-    twice = pictures(tmp_path, garden("peas.jpg", "peas.jpg"))
-    assert len(twice.files) == 1
-    season = garden("peas.jpg").seasons[0]
-    assert pictures(tmp_path, replace(garden(), seasons=(season, season))).files == twice.files
+    once = written(tmp_path, photograph())
+    twice = pictures(tmp_path, garden(shot(), shot(line=20)))
+    assert twice.files == once.files
+    assert len(twice.files) == 2, "one JPEG and one WebP"
+
+
+@pytest.mark.parametrize("consent", [None, False])
+def test_a_person_who_did_not_agree_is_left_out_and_told(tmp_path: Path, consent: bool | None) -> None:
+    put(tmp_path, photograph())
+    made = pictures(tmp_path, garden(shot(people=True, consent=consent)), cache=tmp_path / "cache")
+    assert made.files == {}
+    assert made.by_name == {}
+    (finding,) = made.findings
+    assert (finding.place, finding.code) == (PLACE, "photo-consent")
+    assert finding.severity is Severity.WARNING
+    assert not (tmp_path / "cache").exists(), "a copy of it was kept"
+
+
+def test_a_person_who_agreed_is_shown(tmp_path: Path) -> None:
+    put(tmp_path, photograph())
+    made = pictures(tmp_path, garden(shot(people=True, consent=True)))
+    assert made.findings == ()
+    assert "2026/peas.jpg" in made.by_name
+
+
+def test_a_photograph_left_out_in_one_place_is_left_out_in_all(tmp_path: Path) -> None:
+    put(tmp_path, photograph())
+    put(tmp_path, photograph(), "again.jpg")
+    put(tmp_path, photograph(), "last-year.jpg", "2025")
+    put(tmp_path, photograph(41, 20), "other.jpg")
+    named = garden(shot(), shot("again.jpg", 10), shot("other.jpg", 11), shot(line=12, people=True))
+    before = garden(shot("last-year.jpg", 13), year="2025")
+    made = pictures(tmp_path, replace(named, seasons=(*before.seasons, *named.seasons)))
+    assert list(made.by_name) == ["2026/other.jpg"]
+    assert {one.code for one in made.findings} == {"photo-consent"}
+    assert [one.place.line for one in made.findings] == [13, 9, 10, 12]
+
+
+def test_kept_photographs_are_the_same_bytes_and_nothing_else_is_kept(tmp_path: Path) -> None:
+    put(tmp_path, photograph(700, 400))
+    cache = tmp_path / "cache"
+    fresh = pictures(tmp_path, garden(shot()))
+    first = pictures(tmp_path, garden(shot()), cache=cache)
+    assert first == pictures(tmp_path, garden(shot()), cache=cache) == fresh
+    (kept,) = cache.glob("*.photo")
+    kept.write_bytes(kept.read_bytes()[:-9] + b"tampered!")
+    assert pictures(tmp_path, garden(shot()), cache=cache) == fresh, "a damaged one was taken on trust"
+    put(tmp_path, photograph(701, 400))
+    pictures(tmp_path, garden(shot()), cache=cache)
+    assert len(list(cache.glob("*.photo"))) == 1, "what is of no use any more stays"
+
+
+def test_a_kept_photograph_is_not_made_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    put(tmp_path, photograph())
+    first = pictures(tmp_path, garden(shot()), cache=tmp_path / "cache")
+
+    def never(_data: bytes) -> None:
+        raise AssertionError("made again")
+
+    monkeypatch.setattr(photos, "developed", never)
+    assert pictures(tmp_path, garden(shot()), cache=tmp_path / "cache") == first

@@ -1,36 +1,44 @@
-"""Photographs: opened with care, turned upright, made small, and stripped of all that a camera writes in."""
+"""The photographs that entries name: which the site shows, as which files, and what is wrong with others."""
 
 from __future__ import annotations
 
-import warnings
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
-from io import BytesIO
 from pathlib import Path
-
-from PIL import Image, ImageOps, UnidentifiedImageError
 
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.records import Entry, Garden, Photo
+from tallybed.publishing.bare import JPEG, WEBP
+from tallybed.publishing.cache import Cache
+from tallybed.publishing.developing import EXPECTED, MOST_BYTES, Developed, Unfit, developed
 
-WIDEST = 1600
-"""Pixels across that a page can use on a large screen; common practice, no source."""
-MOST_BYTES = 30_000_000
-MOST_PIXELS = 60_000_000
-_FEWER = f"at most {MOST_PIXELS // 1_000_000} million"
-FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
-"""Formats that are opened; Pillow's rarer ones are left shut."""
+USUAL = 960
+"""Pixels across of the copy for readers that choose none themselves."""
+_ENDINGS = {JPEG: "jpg", WEBP: "webp"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Copy:
+    """One file of a photograph."""
+
+    path: str
+    """Path within the site."""
+    width: int
+    height: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A photograph as the site shows it."""
+    """A photograph as the site shows it: a JPEG copy for every reader, and more to choose from."""
 
     path: str
-    """Path within the site, named by what it holds."""
+    """Path of the usual copy within the site, named by the photograph's own bytes."""
     width: int
     height: int
+    jpeg: tuple[Copy, ...] = ()
+    """Narrowest first."""
+    webp: tuple[Copy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,98 +51,160 @@ class Pictures:
     findings: tuple[Finding, ...] = ()
 
 
-class _Unfit(Exception):  # noqa: N818 - never leaves this module
-    def __init__(self, found: str, expected: str) -> None:
-        super().__init__(found)
-        self.found = found
-        self.expected = expected
+@dataclass(frozen=True, slots=True)
+class _Mention:
+    """A photograph as one entry names it."""
+
+    season: str
+    photo: Photo
+    waits: bool
+
+    @property
+    def name(self) -> str:
+        return f"{self.season}/{self.photo.file}"
 
 
 def pictures(
-    root: Path, garden: Garden, waits: Callable[[Entry], bool] = lambda _entry: False, *, drafts: bool = False
+    root: Path,
+    garden: Garden,
+    waits: Callable[[Entry], bool] = lambda _entry: False,
+    *,
+    drafts: bool = False,
+    cache: Path | None = None,
 ) -> Pictures:
     """Return the photographs that log entries name, made ready.
 
-    Those of an entry that waits are looked at, and put out only with ``drafts``; one of
-    them that cannot be shown is a warning, since nobody is to see it yet.
+    One that shows somebody who did not agree is left out wherever its bytes are named,
+    and told. Those of an entry that waits are looked at, and put out only with
+    ``drafts``; one of them that cannot be shown is a warning, since nobody is to see it
+    yet. ``cache`` is a folder where what was made is kept for the next build.
 
     Raises OSError where the machine cannot read a file that is there.
     """
-    by_name: dict[str, Picture] = {}
-    files: dict[str, bytes] = {}
-    findings: list[Finding] = []
+    room = _Room(root, Cache(cache))
+    mentions = tuple(_mentions(garden, waits))
+    room.withhold(one for one in mentions if not one.photo.may_be_shown)
+    for mention in mentions:
+        room.take(mention, show=drafts or not mention.waits)
+    room.cache.tidy()
+    return Pictures(by_name=room.by_name, files=room.files, findings=tuple(room.findings))
+
+
+def _mentions(garden: Garden, waits: Callable[[Entry], bool]) -> Iterator[_Mention]:
     for season in garden.seasons:
-        named = ((photo, waits(entry)) for entry in season.log or () for photo in entry.photos)
-        for photo, waiting in named:
-            name = f"{season.name}/{photo.file}"
-            if name in by_name:
-                continue
+        for entry in season.log or ():
+            for photo in entry.photos:
+                yield _Mention(season.name, photo, waits(entry))
+
+
+class _Room:
+    """One build's work on photographs."""
+
+    def __init__(self, root: Path, cache: Cache) -> None:
+        self.cache = cache
+        self.by_name: dict[str, Picture] = {}
+        self.files: dict[str, bytes] = {}
+        self.findings: list[Finding] = []
+        self._root = root
+        self._withheld: set[str] = set()
+        """Names, and hashes, of photographs that nobody may see."""
+        self._told: set[str] = set()
+
+    def withhold(self, mentions: Iterator[_Mention]) -> None:
+        """Keep photographs from being put out, under these and any other names."""
+        for mention in mentions:
+            self._withheld.add(mention.name)
             try:
-                data, width, height = _made(root / "content" / season.name / "photos", photo.file)
-            except _Unfit as unfit:
-                findings.append(_finding(photo, unfit, Severity.WARNING if waiting else Severity.ERROR))
-                continue
-            if waiting and not drafts:
-                continue
-            path = f"{season.name}/photos/{sha256(data).hexdigest()[:16]}.jpg"
-            files[path] = data
-            by_name[name] = Picture(path=path, width=width, height=height)
-    return Pictures(by_name=by_name, files=files, findings=tuple(findings))
+                self._withheld.add(sha256(self._read(mention)).hexdigest())
+            except Unfit:
+                continue  # what cannot be opened cannot be shown under another name either
+
+    def take(self, mention: _Mention, *, show: bool) -> None:
+        """Make one photograph ready, or tell why not; put it out where it may be shown."""
+        if mention.name in self.by_name:
+            return
+        if mention.name in self._withheld:
+            self.findings.append(_unagreed(mention.photo))
+            return
+        try:
+            data = self._read(mention)
+            source = sha256(data).hexdigest()
+            if source in self._withheld:
+                self.findings.append(_unagreed(mention.photo))
+                return
+            made = self._made(source, data)
+        except Unfit as unfit:
+            self.findings.append(_unfit(mention, unfit))
+            return
+        if mention.name not in self._told:
+            self._told.add(mention.name)
+            self.findings += (_otherwise(mention.photo, clause) for clause in made.told)
+        if show:
+            self._put_out(mention, source, made)
+
+    def _read(self, mention: _Mention) -> bytes:
+        folder = self._root / "content" / mention.season / "photos"
+        path = folder / mention.photo.file
+        if path.parent != folder or not path.resolve().is_relative_to(folder.resolve()):
+            raise Unfit("lies outside the season’s photos folder", "the name of a file in that folder")
+        if not path.is_file():
+            raise Unfit("is not there", f"a file of that name in content/{mention.season}/photos/")
+        if (size := path.stat().st_size) > MOST_BYTES:
+            raise Unfit(f"has {size:,} bytes", f"at most {MOST_BYTES:,}")
+        return path.read_bytes()
+
+    def _made(self, source: str, data: bytes) -> Developed:
+        made = self.cache.get(source)
+        if made is None:
+            made = developed(data)
+            self.cache.put(source, made)
+        return made
+
+    def _put_out(self, mention: _Mention, source: str, made: Developed) -> None:
+        copies: dict[str, list[Copy]] = {JPEG: [], WEBP: []}
+        for one in made.prints:
+            path = f"{mention.season}/photos/{source[:16]}-{one.width}.{_ENDINGS[one.kind]}"
+            self.files[path] = one.data
+            copies[one.kind].append(Copy(path=path, width=one.width, height=one.height))
+        usual = max((one for one in copies[JPEG] if one.width <= USUAL), key=lambda one: one.width)
+        self.by_name[mention.name] = Picture(
+            path=usual.path,
+            width=usual.width,
+            height=usual.height,
+            jpeg=tuple(copies[JPEG]),
+            webp=tuple(copies[WEBP]),
+        )
 
 
-def _made(folder: Path, file: str) -> tuple[bytes, int, int]:
-    path = folder / file
-    if path.parent != folder or not path.resolve().is_relative_to(folder.resolve()):
-        raise _Unfit(f"{file} lies outside the season's photos folder", "the name of a file in that folder")
-    if not path.is_file():
-        raise _Unfit(f"there is no photograph {file}", f"a file of that name in {folder.name}/")
-    if (size := path.stat().st_size) > MOST_BYTES:
-        raise _Unfit(f"{file} has {size:,} bytes", f"at most {MOST_BYTES:,}")
-    return encoded(path.read_bytes(), file)
-
-
-def encoded(data: bytes, file: str) -> tuple[bytes, int, int]:
-    """Return a photograph's bytes as a plain JPEG of at most 1,600 pixels across, its width and height.
-
-    Place, time, camera, thumbnails and colour profiles do not go along; the
-    orientation a camera noted is applied first.
-    """
-    try:
-        with warnings.catch_warnings():
-            # Pillow warns of damaged notes and of large pictures; both are judged here.
-            warnings.simplefilter("ignore")
-            with Image.open(BytesIO(data), formats=FORMATS) as image:
-                if image.width * image.height > MOST_PIXELS:
-                    raise _Unfit(
-                        f"{file} has {image.width:,} × {image.height:,} pixels",
-                        _FEWER,
-                    )
-                upright = ImageOps.exif_transpose(image).convert("RGB")
-    except UnidentifiedImageError:
-        raise _Unfit(
-            f"{file} is not a photograph that can be opened", "JPEG, PNG, WebP, GIF or TIFF"
-        ) from None
-    except Image.DecompressionBombError:
-        raise _Unfit(f"{file} has far too many pixels", _FEWER) from None
-    except (OSError, SyntaxError, ValueError, EOFError, OverflowError) as error:
-        # What Pillow's decoders raise on damaged files; the bytes are in memory, so no disk is involved.
-        raise _Unfit(f"{file} is damaged", "a photograph that can be opened") from error
-    if upright.width > WIDEST:
-        height = max(1, round(upright.height * WIDEST / upright.width))
-        upright = upright.resize((WIDEST, height), Image.Resampling.LANCZOS)
-    bare = Image.new("RGB", upright.size)
-    bare.paste(upright)
-    out = BytesIO()
-    bare.save(out, "JPEG", quality=82, optimize=True, progressive=True)
-    return out.getvalue(), bare.width, bare.height
-
-
-def _finding(photo: Photo, unfit: _Unfit, severity: Severity) -> Finding:
+def _finding(photo: Photo, code: str, severity: Severity, found: str, expected: str, remedy: str) -> Finding:
     return Finding(
         place=photo.place if photo.place.file else Place("content"),
-        code="photo-unfit",
+        code=code,
         severity=severity,
-        found=unfit.found,
-        expected=unfit.expected,
-        remedy="put another file in its place, or take the line out",
+        found=f"{photo.file} {found}",
+        expected=expected,
+        remedy=remedy,
     )
+
+
+def _unfit(mention: _Mention, unfit: Unfit) -> Finding:
+    remedy = "put another file in its place, or take the line out"
+    if unfit.expected == EXPECTED:
+        remedy = "save it as JPEG, put another file in its place, or take the line out"
+    severity = Severity.WARNING if mention.waits else Severity.ERROR
+    return _finding(mention.photo, "photo-unfit", severity, unfit.found, unfit.expected, remedy)
+
+
+def _unagreed(photo: Photo) -> Finding:
+    return _finding(
+        photo,
+        "photo-consent",
+        Severity.WARNING,
+        "shows people who are not said to have agreed, so it is left out",
+        "consent: yes, once everyone who can be known on it has agreed",
+        "ask them, or take the line and the file out",
+    )
+
+
+def _otherwise(photo: Photo, clause: str) -> Finding:
+    return _finding(photo, "photo-shown-otherwise", Severity.ADVICE, clause, "", "look at it on the page")
