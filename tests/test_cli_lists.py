@@ -33,14 +33,14 @@ def test_seeds_are_listed_by_planting_and_by_crop(garden: Path) -> None:
     assert (result.exit_code, result.stderr) == (0, "")
     lines = result.stdout.splitlines()
     assert cells(lines[1]) == [
-        *("Planting", "Squares", "In the bed", "Begins as", "Plants", "Comes up", "Seeds"),
+        *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "In the bed", "Squares"),
     ]
     # spinach: 36 plants ÷ 60 % × 1.1 = 66; bush bean: 36 ÷ 70 % × 1.1 = 56.6, so 57
     # carrot: no count told, so 16 to a square: 32 ÷ 55 % × 1.1 = 64; okra was dropped
     assert [cells(line) for line in lines[3:6]] == [
-        ["spinach ‘Broad’ (SP1)", "front/A1:B2", "5 Apr", "seed", "36", "60% (7 CFR 201.31)", "66"],
-        ["carrot (CA1)", "back/A1:B1", "20 Apr", "seed", "32 (by spacing)", "55% (7 CFR 201.31)", "64"],
-        ["bush bean (BB1)", "front/A1:B2", "5 Jun", "seed", "36", "70% (7 CFR 201.31)", "57"],
+        ["spinach ‘Broad’ (SP1)", "seed", "36", "66", "60% (7 CFR 201.31)", "5 Apr", "front/A1:B2"],
+        ["carrot (CA1)", "seed", "32 (by spacing)", "64", "55% (7 CFR 201.31)", "20 Apr", "back/A1:B1"],
+        ["bush bean (BB1)", "seed", "36", "57", "70% (7 CFR 201.31)", "5 Jun", "front/A1:B2"],
     ]
     assert "okra" not in result.stdout
     assert "10% more" in result.stdout, "the allowance is not stated"

@@ -134,8 +134,8 @@ def _plantings(site: Site, view: SeasonView, found: tuple[Need, ...]) -> Table:
         ident="plantings",
         caption=f"What each planting of {view.name} needs, by its first job",
         heads=heads(
-            *("Planting", "Squares", "Sow indoors", "In the bed", "Begins as", "Plants", "Comes up"),
-            *("Seeds", "Stakes", "Trellis"),
+            *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "Sow indoors", "In the bed"),
+            *("Squares", "Stakes", "Trellis"),
             numbers=columns,
         ),
         rows=tuple(_row(site.garden, need) for need in found),
@@ -148,13 +148,13 @@ def _row(garden: Garden, need: Need) -> Row:
     return Row(
         cells=(
             Cell(text=names.full_name(base.text, need.variety, need.tag), to=base.to),
-            text(names.place_words(garden, need.squares)),
-            text(short(need.indoors) if need.indoors else ""),
-            text(short(need.begins)),
             text(need.begins_as),
             Cell(text=f"{need.plants:,}", number=True, note="" if need.told else "by spacing"),
-            _rate(garden, need),
             figure(f"{need.seeds:,}" if need.seeds is not None else ""),
+            _rate(garden, need),
+            text(short(need.indoors) if need.indoors else ""),
+            text(short(need.begins)),
+            text(names.place_words(garden, need.squares)),
             figure(f"{need.stakes:,}" if need.stakes else ""),
             text(garden.showing.length(need.trellis) if need.trellis else ""),
         )
@@ -186,7 +186,7 @@ def _crops(site: Site, view: SeasonView, found: tuple[CropNeed, ...]) -> Table:
         ident="crops",
         caption=f"The same added up, crop by crop, for {view.name}",
         heads=heads(
-            *("Crop", "First needed", "Plantings", "Plants", "Seeds", "Others", "Stakes", "Trellis"),
+            *("Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes", "Trellis"),
             numbers=("Plantings", "Plants", "Seeds", "Stakes"),
         ),
         rows=tuple(_crop_row(site.garden, one) for one in found),
@@ -202,11 +202,11 @@ def _crop_row(garden: Garden, one: CropNeed) -> Row:
     return Row(
         cells=(
             Cell(text=base.text, to=base.to),
-            text(without_year(one.first)),
-            figure(f"{one.plantings:,}"),
-            figure(f"{one.plants:,}"),
             figure(f"{one.seeds:,}" if one.seeds else ""),
             text(listed(others)),
+            figure(f"{one.plants:,}"),
+            figure(f"{one.plantings:,}"),
+            text(without_year(one.first)),
             figure(f"{one.stakes:,}" if one.stakes else ""),
             text(garden.showing.length(one.trellis) if one.trellis else ""),
         )
