@@ -212,21 +212,25 @@ def reckoned(garden: Garden, *, drafts: bool = False) -> Site:
     today = day_of(garden)
     garden = garden if drafts else readable(garden, today)
     views = []
+    earlier: tuple[tuple[Season, Holding], ...] = ()
     for season in garden.seasons:
         holding = hold(season, today)
-        views.append(SeasonView(season=season, holding=holding, lines=lines(season, holding, today)))
+        case = Case(garden=garden, season=season, holding=holding, earlier=earlier)
+        views.append(
+            SeasonView(
+                season=season,
+                holding=holding,
+                lines=lines(season, holding, today),
+                findings=every_finding(case),
+            )
+        )
+        earlier += ((season, holding),)
     return Site(garden=garden, today=today, seasons=tuple(views))
 
 
 def doubts(site: Site) -> tuple[Finding, ...]:
     """Return what plan, log and ledger disagree about, season by season."""
-    found: list[Finding] = []
-    earlier: tuple[tuple[Season, Holding], ...] = ()
-    for view in site.seasons:
-        case = Case(garden=site.garden, season=view.season, holding=view.holding, earlier=earlier)
-        found += every_finding(case)
-        earlier += ((view.season, view.holding),)
-    return tuple(found)
+    return tuple(finding for view in site.seasons for finding in view.findings)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

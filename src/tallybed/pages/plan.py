@@ -8,9 +8,11 @@ from tallybed.garden.days import short, without_year
 from tallybed.garden.records import Garden, Planting, Start
 from tallybed.pages import addresses, names
 from tallybed.pages.neighbours import seasons_beside
+from tallybed.pages.outlook import outlook
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.told import told
 from tallybed.pages.words import EMPTY_PLAN, counted, number_word, sentence
 
 LEAD = (
@@ -122,6 +124,8 @@ def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
             "summary": summary(plan),
             "table": table if plan else None,
             "seeds_to": addresses.seeds(view) if plan else "",
+            "outlook": outlook(site, view),
+            "told": told(site, view),
             **seasons_beside(site, view, _link),
         },
     )

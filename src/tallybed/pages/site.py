@@ -7,6 +7,7 @@ from datetime import date
 from functools import cached_property
 
 from tallybed.garden.days import Month
+from tallybed.garden.findings import Finding
 from tallybed.garden.records import Entry, Garden, Season
 from tallybed.reckoning.holding import Holding
 from tallybed.reckoning.stands import Stand, stand_of
@@ -20,6 +21,8 @@ class SeasonView:
     season: Season
     holding: Holding
     lines: tuple[Line, ...]
+    findings: tuple[Finding, ...] = ()
+    """What plan, log and ledger disagree about, in the order of the files."""
 
     @property
     def name(self) -> str:

@@ -79,6 +79,13 @@ def span_words(first: date, last: date) -> str:
     return f"{in_full(first)} to {in_full(last)}"
 
 
+def chance_words(chance: float) -> str:
+    """Return a chance from 0 to 1 in whole percent, never rounded to none or to certainty."""
+    if chance < 0.01:
+        return "under 1%"
+    return "over 99%" if chance > 0.99 else f"{chance * 100:.0f}%"
+
+
 def counted(number: int, one: str, many: str = "") -> str:
     """Return ``one weighing``, ``12 weighings``, ``no weighing``: words up to ten, then figures."""
     return f"{number_word(number)} {one if number < 2 else many or one + 's'}"
