@@ -25,6 +25,7 @@ from tallybed.pages.library import kinds_table
 from tallybed.pages.plain import plain
 from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
+from tallybed.publishing.beside import files_beside, paths_beside
 from tallybed.publishing.claims import unfit_paths
 from tallybed.publishing.disk import BusyError
 from tallybed.publishing.handoff import RefusedError as RefusedError
@@ -191,7 +192,7 @@ def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:
         return Made(findings=sorted_findings(findings), files={})
     pages = every_page(site)
     data_files = every_file(site)
-    findings += unfit_paths(site, (*pages, *data_files), laid.assets)
+    findings += unfit_paths(site, (*pages, *data_files), [*laid.assets, *paths_beside(site)])
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})
     rendering = Rendering(laid, photographs.by_name)
@@ -200,6 +201,7 @@ def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:
         files[path] = data
         tell("Making pages", number, len(pages))
     files |= {one.path: written(one) for one in data_files}
+    files |= files_beside(site, pages, rendering, findings.append)
     files |= {**laid.assets, **photographs.files}
     return Made(findings=sorted_findings(findings), files=files, pages=len(pages), today=site.today)
 

@@ -128,7 +128,7 @@ def _this_year() -> int:
 @click.option(
     "--folder", type=click.Path(path_type=Path), default=".", metavar="FOLDER", help="The garden [here]."
 )
-@click.option("--date", "day", type=day, metavar="DATE", default=_today, help="Day of the visit [today].")
+@click.option("--date", "when", type=day, metavar="DATE", help="Day of the visit [today].")
 @click.option(
     "--photos",
     type=click.Path(path_type=Path, exists=True, file_okay=False),
@@ -136,12 +136,13 @@ def _this_year() -> int:
     help="Folder in which to look for photographs taken that day; they are copied.",
 )
 @click.option("--no-editor", is_flag=True, help="Write the file and leave it at that.")
-def writeup(title: str, folder: Path, day: date, photos: Path | None, no_editor: bool) -> None:
+def writeup(title: str, folder: Path, when: date | None, photos: Path | None, no_editor: bool) -> None:
     """Begin a log entry called TITLE, with the jobs that are due, and open it to write."""
-    written = building.write_entry(folder, title, day, photos)
+    when = when or _today()
+    written = building.write_entry(folder, title, when, photos)
     click.echo(f"{written.path} is begun.")
     if photos is not None:
-        click.echo(f"Photographs of {in_full(day)}: {', '.join(written.photographs) or 'none found'}.")
+        click.echo(f"Photographs of {in_full(when)}: {', '.join(written.photographs) or 'none found'}.")
     if written.undated:
         click.echo(printable(f"Left, since they do not say their day: {', '.join(written.undated)}."))
     # Without a terminal an editor that nobody chose would wait for ever.

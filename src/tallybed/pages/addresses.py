@@ -18,6 +18,9 @@ SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"
 SHEETS = "sheets/index.html"
 STYLE = "style.css"
+FEED = "feed.xml"
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
 TAKEN = frozenset({"crops", "seasons", "questions", "sheets"})
 """Folders that pages of the garden's own may not take over."""
 
@@ -72,6 +75,11 @@ def tally(view: SeasonView) -> str:
     return f"{view.name}/tally/index.html"
 
 
+def card(view: SeasonView) -> str:
+    """Return where the picture lies that is shown with a season's address."""
+    return f"{view.name}/card.png"
+
+
 def crop(one: Crop) -> str:
     """Return where a crop lies."""
     return crop_of(one.slug)
@@ -96,6 +104,15 @@ def leaf(site: Site, one: Leaf) -> str:
 def relative(start: str, target: str) -> str:
     """Return the link from the page ``start`` to ``target``, both below the site's folder."""
     return quote(relpath(target, dirname(start) or "."))
+
+
+def absolute(base: str, path: str) -> str:
+    """Return the web address of a path; a folder stands for its page, so that each page has one address.
+
+    ``base``: the garden's address, with a closing slash.
+    """
+    folder = path.removesuffix(HOME) if f"/{path}".endswith(f"/{HOME}") else path
+    return base + quote(folder)
 
 
 def _day_word(view: SeasonView, day: date) -> str:

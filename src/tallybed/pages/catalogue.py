@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from tallybed.garden.records import Garden
 from tallybed.pages import addresses, beds, crops, home, leaves, log, marking, plan, seasons, seeds, tallies
+from tallybed.pages.head import Head, described, head
 from tallybed.pages.page import DataFile, Link, Page
 from tallybed.pages.site import Site
 from tallybed.pages.words import GRADES, Day, full_day
@@ -51,12 +53,15 @@ class Frame:
     sheet: str
     """The page's own place in the site, as a reader would cite it: ``2026 / beds / long / 05``."""
     grades: tuple[tuple[str, str], ...]
+    licence: Link | None
+    """Terms on which others may use what the site says; None where not told."""
+    head: Head
 
 
 def every_page(site: Site) -> tuple[Page, ...]:
     """Return every page of the site, each within the frame, in a settled order."""
     found = (page for kind in KINDS for page in kind(site))
-    return tuple(replace(page, data={**page.data, "frame": _frame(site, page)}) for page in found)
+    return tuple(_framed(site, page) for page in found)
 
 
 def every_file(site: Site) -> tuple[DataFile, ...]:
@@ -84,6 +89,11 @@ def navigation(site: Site) -> tuple[Link, ...]:
     return tuple(found)
 
 
+def _framed(site: Site, page: Page) -> Page:
+    data = {**page.data, "frame": _frame(site, page)}
+    return replace(page, description=described(site, page), data=data)
+
+
 def _frame(site: Site, page: Page) -> Frame:
     items = navigation(site)
     return Frame(
@@ -94,7 +104,14 @@ def _frame(site: Site, page: Page) -> Frame:
         as_of=full_day(site.today),
         sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
         grades=GRADES,
+        licence=_licence(site.garden),
+        head=head(site, page),
     )
+
+
+def _licence(garden: Garden) -> Link | None:
+    words = garden.licence or garden.licence_address
+    return Link(words, garden.licence_address) if words else None
 
 
 def _here(to: str, path: str, items: tuple[Link, ...]) -> str:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import Bed
-from tallybed.pages import addresses, log, names
+from tallybed.pages import addresses, linked, log, names
 from tallybed.pages.maps import Maps, month_maps
 from tallybed.pages.months import BedMonths, bed_months, shown_month
 from tallybed.pages.page import Link, Page
@@ -99,6 +99,7 @@ def pages(site: Site) -> Iterator[Page]:
         title=garden.name,
         description=first_words(garden.about or f"{garden.name}: what a small bed on show really gives."),
         kind="home",
+        linked=linked.home(site),
         data=data,
     )
 

@@ -9,7 +9,7 @@ from datetime import date
 from tallybed.garden.records import Leaf, Question
 from tallybed.pages import addresses, names
 from tallybed.pages.page import Link, Page
-from tallybed.pages.prose import prose
+from tallybed.pages.prose import first_paragraph, prose
 from tallybed.pages.resolving import resolver
 from tallybed.pages.site import Site
 from tallybed.pages.words import Day, counted, first_words, full_day
@@ -54,11 +54,12 @@ def ordered(questions: tuple[Question, ...]) -> list[Question]:
 
 def _leaf(site: Site, leaf: Leaf) -> Page:
     path = addresses.leaf(site, leaf)
+    words = first_paragraph(leaf.prose, ident="first").striptags()
     return Page(
         path=path,
         template="leaf.html",
         title=leaf.title,
-        description=f"{leaf.title}: a page of {site.garden.name}.",
+        description=first_words(f"{leaf.title}: {words or f'a page of {site.garden.name}'}"),
         kind="leaf",
         data={"trail": (), "prose": prose(leaf.prose, ident="prose", resolve=resolver(site, path))},
     )

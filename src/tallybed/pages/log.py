@@ -10,7 +10,7 @@ from markupsafe import Markup
 from tallybed.garden.days import Month
 from tallybed.garden.records import Entry, Event
 from tallybed.garden.squares import Square, in_words
-from tallybed.pages import addresses, doing, names
+from tallybed.pages import addresses, doing, linked, names
 from tallybed.pages.maps import touched_map
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
@@ -116,12 +116,14 @@ def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, aft
     picked = [number for number, weighing in enumerate(ledger) if weighing.day == entry.day]
     weighed = weighings_table(site.garden, view, picked, ident="weighed", caption="Picked that day")
     gist = doing.gist(site.garden, entry.done)
+    description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
     return Page(
         path=path,
         template="entry.html",
         title=entry.title,
-        description=first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}."),
+        description=description,
         kind="entry",
+        linked=linked.entry(site, view, entry, description),
         data={
             "trail": (
                 Link(f"Season {view.name}", addresses.season(view)),

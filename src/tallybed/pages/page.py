@@ -19,6 +19,8 @@ class Page:
     data: Mapping[str, object]
     kind: str
     """What kind of page it is, e.g. ``bed month``."""
+    linked: tuple[Mapping[str, object], ...] = ()
+    """What it is about, for programs, in the vocabulary of schema.org."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

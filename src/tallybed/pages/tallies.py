@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from tallybed.garden.squares import Square
-from tallybed.pages import addresses, figures, names
+from tallybed.pages import addresses, figures, linked, names
 from tallybed.pages.charts import Chart, crops_chart, weeks_chart, whole_chart
 from tallybed.pages.cuts import (
     again_weighed,
@@ -88,6 +88,7 @@ def _page(site: Site, view: SeasonView) -> Page:
         title=f"Tally of {view.name}",
         description=f"What the beds gave in {view.name}: by crop, month, week, square, bed and destination.",
         kind="tally",
+        linked=linked.ledger(site, view),
         data={
             "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Tally", "")),
             "said": "" if counting else EMPTY_LEDGER,

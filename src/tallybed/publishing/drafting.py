@@ -72,7 +72,8 @@ def line_of(one: Due, stand: Stand | None) -> str:
     if planned and Verb(one.verb) in (Verb.SOW, Verb.SOW_INDOORS, Verb.SET_OUT):
         whole = frozenset(one.squares) == frozenset(planned.squares)
         details |= {"variety": planned.variety} if planned.variety else {}
-        details |= {"plants": str(planned.plants)} if planned.plants and whole else {}
+        if planned.plants and whole and one.verb == Verb.SET_OUT:  # of seeds nobody counts the plants
+            details["plants"] = str(planned.plants)
         details |= {"among": planned.among} if planned.among else {}
         details |= {"share": str(planned.share)} if planned.share else {}
     return "{" + ", ".join(f"{key}: {scalar(value)}" for key, value in details.items()) + "}"

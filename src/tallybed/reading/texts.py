@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from contextlib import suppress
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit, urlunsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from tallybed.reading.notes import Misread, nearest, quoted
@@ -66,11 +66,18 @@ def address(text: str) -> str:
 
 
 def site_address(text: str) -> str:
-    """Read the address of the site itself: no query, and a closing slash."""
+    """Read the address of the site itself: no query, a closing slash, other letters spelt in ASCII.
+
+    Feeds, lists of pages and codes to scan hold addresses in ASCII alone (RFC 3986;
+    host names: RFC 3490, ToASCII).
+    """
     words = address(text)
     if "?" in words or "#" in words:
         raise Misread("address", f"the site’s address {quoted(text)} holds ? or #", "an address without them")
-    return words if words.endswith("/") else f"{words}/"
+    parts = urlsplit(words if words.endswith("/") else f"{words}/")
+    with suppress(UnicodeError):
+        parts = parts._replace(netloc=parts.netloc.encode("idna").decode("ascii"))
+    return urlunsplit(parts._replace(path=quote(parts.path, safe="/%:@!$&'()*+,;=~")))
 
 
 def tag(text: str) -> str:

@@ -1,0 +1,40 @@
+"""Files that lie beside the pages: the feed, the list of pages, and the pictures shown with addresses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from tallybed.garden.findings import Finding
+from tallybed.pages import addresses
+from tallybed.pages.cards import cards
+from tallybed.pages.feed import feed
+from tallybed.pages.page import Page
+from tallybed.pages.site import Site
+from tallybed.publishing.cards import drawn
+from tallybed.publishing.crawlers import robots, sitemap
+from tallybed.publishing.feeds import atom
+from tallybed.publishing.rendering import Rendering, render
+
+
+def paths_beside(site: Site) -> tuple[str, ...]:
+    """Return every path these files can have, whether they are made or not."""
+    names = (addresses.FEED, addresses.SITEMAP, addresses.ROBOTS)
+    return (*names, *(addresses.card(view) for view in site.seasons))
+
+
+def files_beside(
+    site: Site, pages: Sequence[Page], rendering: Rendering, tell: Callable[[Finding], None]
+) -> Iterator[tuple[str, bytes]]:
+    """Yield path and bytes of each of these files; those that need the garden's address only with one."""
+    base = site.garden.address
+    yield addresses.ROBOTS, robots(base)
+    if base:
+        yield addresses.SITEMAP, sitemap(base, (page.path for page in pages))
+        # Only an absolute address can lead to a picture.
+        yield from ((card.path, drawn(card)) for card in cards(site))
+    told = feed(site, pages)
+    if told:
+        found = dict(render((item.content for item in told.items), rendering, tell))
+        if len(found) == len(told.items):
+            texts = (found[item.content.path].decode().strip() for item in told.items)
+            yield addresses.FEED, atom(told, texts)
