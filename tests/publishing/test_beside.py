@@ -16,6 +16,7 @@ from PIL import Image
 
 from tallybed.building import make
 from tallybed.publishing.crawlers import robots
+from tests import tools
 from tests.pages.gardens import GARDEN, LEDGER, LOG, written
 
 ATOM = "{http://www.w3.org/2005/Atom}"
@@ -120,6 +121,11 @@ def test_the_list_of_pages_is_sound_and_leads_to_every_page(files: Mapping[str, 
     assert all(one.startswith(BASE) and len(one) < 2048 and one.isascii() for one in found)
     paths = {f"{unquote(one.removeprefix(BASE))}index.html" for one in found}
     assert paths == {path for path in files if path.endswith(".html")}
+
+
+def test_the_list_of_pages_holds_to_the_protocols_own_schema(files: Mapping[str, bytes]) -> None:
+    schema = etree.XMLSchema(etree.parse(tools.packaged("sitemap", "schema", "sitemap.xsd")))
+    schema.assertValid(etree.fromstring(files["sitemap.xml"]))
 
 
 def test_crawlers_are_told_where_the_list_is(files: Mapping[str, bytes]) -> None:
