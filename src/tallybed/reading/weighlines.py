@@ -89,7 +89,7 @@ def picking(text: str, talk: Talk, day: date) -> Picking:
     states += list(_states_at_ends(line))
     states += [line.cut(match).casefold() for match in _from_behind(_WORD_OF_STATE, line.rest)]
     if len(states) > 1:
-        raise Misread("line", f"the line says {listed(states, 'and')}", f"one of {listed(_STATES)}")
+        raise Misread("line", f"the line says {listed(sorted(states), 'and')}", f"one of {listed(_STATES)}")
     tag = _tag(line, talk)
     places = _places(line, talk)
     bed = "" if places else _bed_alone(line, talk)

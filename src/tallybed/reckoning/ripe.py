@@ -41,7 +41,7 @@ class Ripe:
     variety: str = ""
     tag: str = ""
     squares: tuple[Square, ...]
-    """Those it holds that day, or left on that very day; sorted."""
+    """Those it holds that day, or held last; sorted."""
     picked: date | None = None
     """The last day it was picked, where that was within the last two weeks."""
     first: date | None = None
@@ -56,11 +56,12 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
     """Return what can be ripe on a day, sorted by square.
 
     ``holding`` is the season's, as of that day or a later one. A planting that is
-    cleared on the day counts: that is when much is picked.
+    cleared on the day counts: that is when much is picked. So does one that only the plan
+    has cleared by then, and that was picked in the last two weeks.
     """
     found = []
     for stand in holding.stands:
-        holds = [hold for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last + ONE_DAY]
+        holds = _standing(holding, stand, day)
         one = _ripe(garden, season, stand, holds, day) if holds else None
         if one is not None:
             found.append(one)
@@ -69,6 +70,23 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
 
 def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
     return tuple((square.bed, square.row, square.column) for square in squares)
+
+
+def _standing(holding: Holding, stand: Stand, day: date) -> list[Hold]:
+    """Return the last holds of a stand in the squares where it can be picked on a day.
+
+    Those of the day and the day before; and where the plan alone ended it, those of the
+    two weeks before, if something was picked in these: plans are seldom kept to the day.
+    """
+    holds = [hold for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last + ONE_DAY]
+    if holds or not any(day - RECENT <= one.day <= day for one in stand.weighings):
+        return holds
+    open_ends = {
+        stint.square: stint.last
+        for stint in holding.stints
+        if stint.stand == stand.key and stint.left is None and day - RECENT <= stint.last < day
+    }
+    return [hold for hold in holding.of_stand(stand.key) if open_ends.get(hold.square) == hold.last]
 
 
 def _ripe(garden: Garden, season: Season, stand: Stand, holds: list[Hold], day: date) -> Ripe | None:

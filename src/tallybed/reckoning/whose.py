@@ -234,11 +234,11 @@ def _slugs(stand: Stand, picking: Picking) -> list[str]:
 
 
 def _apart(sources: Iterable[Source]) -> tuple[Source, ...]:
-    """Return sources that differ in crop or squares; of those that do not, the first."""
+    """Return sources that differ in crop or squares, sorted; of those that do not, the first."""
     kept: dict[tuple[str, tuple[Square, ...]], Source] = {}
     for source in sources:
         kept.setdefault((source.crop, source.squares), source)
-    return tuple(kept.values())
+    return tuple(kept[key] for key in sorted(kept))
 
 
 def _name(picking: Picking) -> str:

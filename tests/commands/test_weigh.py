@@ -1,0 +1,203 @@
+"""``tallybed weigh`` on a copy of the demonstration garden: what it shows, asks, writes and refuses."""
+
+from __future__ import annotations
+
+import shutil
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tallybed.cli import main
+from tallybed.commands import weigh as command
+from tallybed.reading.folder import read
+
+ROOT = Path(__file__).parent.parent.parent
+LEDGER = "content/2026/harvest.yaml"
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    """The demonstration garden's latest season."""
+    left = shutil.ignore_patterns("photos", "questions", "2024", "2025")
+    shutil.copytree(ROOT / "content", tmp_path / "garden" / "content", ignore=left)
+    return tmp_path / "garden"
+
+
+def weigh(garden: Path, *words: str, answers: str | None = None, day: str = "2026-08-20") -> Result:
+    return CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--date", day, *words], input=answers)
+
+
+def rows(garden: Path) -> list[str]:
+    """The ledger's lines behind those of the demonstration garden."""
+    old = (ROOT / LEDGER).read_bytes()
+    new = (garden / LEDGER).read_bytes()
+    assert new.startswith(old), "what stood in the ledger was touched"
+    return new[len(old) :].decode().splitlines()
+
+
+def test_lines_are_shown_and_written_when_agreed(garden: Path) -> None:
+    known = read(garden).findings
+    lines = ("tomato 2 lb 3 oz A1:A2", "radish 16 9oz to food pantry", "basil not weighed")
+    result = weigh(garden, *lines, answers="y\n")
+    assert result.exit_code == 0, result.output
+    assert "indeterminate tomato, from long/A1:A2, 2 lb 3 oz" in result.stdout
+    assert "radish, square not told, 16 counted, 9oz, to food pantry" in result.stdout
+    assert "Write this? [y/n]" in result.stdout
+    assert rows(garden) == [
+        "- {date: 2026-08-20, crop: tomato-indeterminate, squares: long/A1:A2, weight: 2 lb 3 oz}",
+        "- {date: 2026-08-20, crop: radish, count: 16, weight: 9oz, to: food pantry}",
+        "- {date: 2026-08-20, crop: basil, weight: not weighed}",
+    ]
+    assert read(garden).findings == known
+
+
+def test_the_running_total_is_shown_before_anything_is_written(garden: Path) -> None:
+    """Tomatoes of TO1 in the demonstration ledger up to its end, and one pound more."""
+    before = weigh(garden, "Library Red 1 lb", answers="n\n").stdout
+    found = [line for line in before.splitlines() if line.startswith("  indeterminate tomato: ")]
+    (told,) = found
+    old, new = (float(part.split()[-2]) for part in told.split(", with this "))
+    assert round(new - old, 1) == 1.0
+    assert "All of 2026: at least" in before
+    assert rows(garden) == []
+
+
+@pytest.mark.parametrize(("answers", "code"), [("n\n", 0), ("maybe\nNO\n", 0), ("", 2), (None, 2)])
+def test_nothing_is_written_unless_somebody_says_yes(garden: Path, answers: str | None, code: int) -> None:
+    result = weigh(garden, "TO1 2 lb", answers=answers)
+    assert result.exit_code == code
+    assert "Nothing was written." in result.stderr
+    assert rows(garden) == []
+
+
+def test_yes_writes_without_asking(garden: Path) -> None:
+    result = weigh(garden, "TO1 2 lb", "--yes")
+    assert result.exit_code == 0
+    assert "[y/n]" not in result.output
+    assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-indeterminate, tag: TO1, weight: 2 lb}"]
+
+
+@pytest.mark.parametrize("more", [["--yes"], []])
+def test_an_ambiguous_name_that_nobody_answers_is_an_error_with_its_candidates(
+    garden: Path, more: list[str]
+) -> None:
+    result = weigh(garden, "basil 1 oz", "tomato 2 lb", *more)
+    assert result.exit_code == 1
+    assert "TO1 indeterminate tomato in long/A1:B2" in result.stderr
+    assert "TO2 determinate tomato in elbow/D1:E2" in result.stderr
+    assert "Nothing was written." in result.stderr
+    assert rows(garden) == [], "a line was written although another could not be"
+
+
+def test_an_ambiguous_name_is_asked_and_goes_where_the_answer_says(garden: Path) -> None:
+    result = weigh(garden, "tomato 2 lb", answers="7\n2\ny\n")
+    assert result.exit_code == 0
+    assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, tag: TO2, weight: 2 lb}"]
+
+
+def test_squares_settle_an_ambiguous_name_and_the_bed(garden: Path) -> None:
+    weigh(garden, "tomato 2 lb D1", "--yes")
+    assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, squares: elbow/D1, weight: 2 lb}"]
+
+
+def test_all_that_is_wrong_is_told_at_once(garden: Path) -> None:
+    result = weigh(garden, "tomatoe 2 lb A1", "basil", "kale 3 oz", "--yes")
+    assert result.exit_code == 1
+    assert "did you mean tomatoes?" in result.stderr
+    assert "“basil”: the line has no weight" in result.stderr
+    assert rows(garden) == []
+
+
+def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -> None:
+    typed = "TO1 2 lb\ny\ntomatoe 1 lb\ntomato 1 lb\n2\ny\nkale 3 oz\nn\nEG1 not weighed\ny\n\nnever read\n"
+    result = weigh(garden, answers=typed)
+    assert result.exit_code == 0, result.output
+    said = result.stdout
+    assert "20 August 2026. This can be ripe:" in said
+    assert "long/A1:B2   TO1  indeterminate tomato Library Red    picked 15 August" in said
+    assert "did you mean tomatoes?" in result.stderr
+    assert [row.partition("crop: ")[2].partition(",")[0] for row in rows(garden)] == [
+        "tomato-indeterminate",
+        "tomato-determinate",
+        "eggplant",
+    ]
+
+
+def test_each_row_is_written_before_the_next_is_asked_for(garden: Path) -> None:
+    result = weigh(garden, answers="TO1 2 lb\ny\nTO2 1 lb\n")
+    assert result.exit_code == 2
+    assert len(rows(garden)) == 1
+
+
+def test_undo_takes_back_one_row_after_the_other_and_nothing_else(garden: Path) -> None:
+    weigh(garden, "TO1 2 lb", "TO2 1 lb", "--yes")
+    first = weigh(garden, "--undo")
+    assert first.exit_code == 0
+    assert "tag: TO2" in first.stdout
+    assert len(rows(garden)) == 1
+    assert weigh(garden, "--undo").exit_code == 0
+    assert rows(garden) == []
+    none = weigh(garden, "--undo")
+    assert (none.exit_code, none.stderr) == (1, "There is no row to take back.\n")
+
+
+def test_undo_leaves_what_was_written_since(garden: Path) -> None:
+    weigh(garden, "TO1 2 lb", "--yes")
+    with (garden / LEDGER).open("ab") as ledger:
+        ledger.write(b"- {date: 2026-08-20, crop: kale, weight: 1 oz}\n")
+    result = weigh(garden, "--undo")
+    assert result.exit_code == 2
+    assert "no longer ends with the row" in result.stderr
+    assert len(rows(garden)) == 2
+
+
+def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(command, "_today", lambda: date(2026, 8, 21))
+    result = CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--yes", "TO1 2 lb"])
+    assert result.exit_code == 0
+    assert rows(garden)[0].startswith("- {date: 2026-08-21,")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--date", "2026-12-24", "TO1 2 lb"], "no season"),
+        (["--date", "2030-06-01", "TO1 2 lb"], "the last one goes from 1 March 2026 to 30 November 2026"),
+        (["--date", "1 July", "TO1 2 lb"], "no date such as"),
+        (["--folder", "{garden}/content", "TO1 2 lb"], "no such file"),
+        (["--folder", "{garden}/nowhere", "--undo"], "no garden folder"),
+    ],
+)
+def test_wrong_usage_ends_with_2(garden: Path, words: list[str], said: str) -> None:
+    result = weigh(garden, *(word.format(garden=garden) for word in words))
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert rows(garden) == []
+
+
+def test_a_weighing_goes_into_the_season_of_its_day(garden: Path) -> None:
+    shutil.copytree(ROOT / "content/2024", garden / "content/2024", ignore=shutil.ignore_patterns("photos"))
+    result = weigh(garden, "chard 5 oz", "--yes", day="2024-10-05")
+    assert result.exit_code == 0, result.output
+    assert "content/2024/harvest.yaml" in result.stdout
+    assert rows(garden) == []
+    last = (garden / "content/2024/harvest.yaml").read_text(encoding="utf-8").splitlines()[-1]
+    assert last == "- {date: 2024-10-05, crop: chard, weight: 5 oz}"
+
+
+def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:
+    for data in (b"- {date: 2026-05-01, crop: [\n", b"crop: kale\n", b"\xff\xfe"):
+        (garden / LEDGER).write_bytes(data)
+        result = weigh(garden, "TO1 2 lb", "--yes")
+        assert result.exit_code == 1, result.output
+        assert "left as it was" in result.stderr
+        assert (garden / LEDGER).read_bytes() == data
+
+
+def test_nothing_said_at_the_scale_steers_the_terminal(garden: Path) -> None:
+    result = weigh(garden, "kale 3 oz to \x1b[2Jx", "kale \u202e 3 oz", "--yes")
+    assert result.exit_code == 1
+    assert "\x1b" not in result.output
+    assert "\u202e" not in result.output
