@@ -26,6 +26,7 @@ from tallybed.pages.plain import plain
 from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
 from tallybed.publishing.beside import files_beside, paths_beside
+from tallybed.publishing.cache import FOLDER as CACHE
 from tallybed.publishing.claims import unfit_paths
 from tallybed.publishing.disk import BusyError
 from tallybed.publishing.handoff import RefusedError as RefusedError
@@ -35,8 +36,8 @@ from tallybed.publishing.preview import preview as serve
 from tallybed.publishing.rendering import Rendering, render
 from tallybed.publishing.spreadsheets import csv_text, written
 from tallybed.publishing.starting import start as start
-from tallybed.reading import words
 from tallybed.publishing.writeup import WrittenUp
+from tallybed.reading import words
 from tallybed.reading.folder import read
 from tallybed.reading.library import kinds, load_library
 from tallybed.reading.notes import Misread
@@ -153,7 +154,6 @@ def preview(root: Path, port: int, say: Callable[[str], None]) -> None:
     )
 
 
-def make(
 def write_entry(root: Path, title: str, day: date, photographs: Path | None = None) -> WrittenUp:
     """Begin a log entry of a day; see ``entries.begin``. Raises UsageError, RefusedError, OSError."""
     _require_garden(root)
@@ -169,6 +169,7 @@ def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:
     return tuple(one for one in read(root).findings if one.place.file == file)
 
 
+def make(
     root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
 ) -> Made:
     """Return the whole site in memory, and every finding. Raises OSError.
@@ -186,7 +187,9 @@ def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:
     site = reckoned(garden, drafts=drafts)
     findings += [*doubts(site), *answers(garden, site.today)]
     tell("Making photographs ready", 0, 0)
-    photographs = pictures(root, garden, lambda entry: waits(entry, site.today), drafts=drafts)
+    photographs = pictures(
+        root, garden, lambda entry: waits(entry, site.today), drafts=drafts, cache=root / CACHE
+    )
     findings += photographs.findings
     if has_errors(findings):
         return Made(findings=sorted_findings(findings), files={})

@@ -53,6 +53,8 @@ class Frame:
     sheet: str
     """The page's own place in the site, as a reader would cite it: ``2026 / beds / long / 05``."""
     grades: tuple[tuple[str, str], ...]
+    supporters: tuple[Link, ...]
+    """Supporters' wordings, to the letter, that are shown on the site's day."""
     licence: Link | None
     """Terms on which others may use what the site says; None where not told."""
     head: Head
@@ -104,6 +106,9 @@ def _frame(site: Site, page: Page) -> Frame:
         as_of=full_day(site.today),
         sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
         grades=GRADES,
+        supporters=tuple(
+            Link(one.words, one.address) for one in site.garden.supporters if one.shown(site.today)
+        ),
         licence=_licence(site.garden),
         head=head(site, page),
     )

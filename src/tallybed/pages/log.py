@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from tallybed.garden.days import Month
+from tallybed.garden.people import withdrawn_from
 from tallybed.garden.records import Entry, Event
 from tallybed.garden.squares import Square, in_words
-from tallybed.pages import addresses, doing, linked, names
+from tallybed.pages import addresses, doing, linked, names, photographs
 from tallybed.pages.maps import touched_map
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
@@ -18,7 +19,7 @@ from tallybed.pages.prose import outside, prose
 from tallybed.pages.resolving import resolver
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.weighing import weighings_table
-from tallybed.pages.words import EMPTY_LOG, Day, counted, first_words, full_day, plain_day
+from tallybed.pages.words import EMPTY_LOG, WITHDRAWN, Day, counted, first_words, full_day, plain_day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,15 +49,6 @@ class TouchedBed:
     title: str
     picture: Markup
     words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoItem:
-    """A photograph by the name that publishing knows it by, and its description."""
-
-    name: str
-    alt: str
-    credit: str
 
 
 def item(site: Site, view: SeasonView, entry: Entry) -> EntryItem:
@@ -96,6 +88,7 @@ def _list(site: Site, view: SeasonView, entries: tuple[Entry, ...]) -> Page:
         data={
             "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Log", "")),
             "said": EMPTY_LOG if not entries else "",
+            "withdrawn": WITHDRAWN if withdrawn_from(view.name, site.garden.withdrawn) else "",
             "lead": f"{counted(len(entries), 'visit').capitalize()}, newest first." if entries else "",
             "months": tuple(
                 EntryMonth(name=str(month), ident=f"m-{month.year}-{month.month:02d}", entries=tuple(items))
@@ -139,10 +132,7 @@ def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, aft
             "touched": tuple(_touched(site, entry)),
             "weighed": weighed if picked else None,
             "tally": addresses.tally(view) if view.season.ledger is not None else "",
-            "photos": tuple(
-                PhotoItem(name=f"{view.name}/{photo.file}", alt=photo.alt, credit=photo.credit)
-                for photo in entry.photos
-            ),
+            "photos": photographs.shown(view.name, entry),
             "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
             "before": Link(before.title, addresses.entry(view, before)) if before else None,
             "after": Link(after.title, addresses.entry(view, after)) if after else None,

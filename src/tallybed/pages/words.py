@@ -14,6 +14,7 @@ NO_LOG = "No log is on record for this season, so nothing shown here was seen on
 NO_LEDGER = "No ledger is on record for this season, so what the beds gave is unknown."
 EMPTY_PLAN = "The plan holds no planting yet."
 EMPTY_LOG = "The log holds no entry yet."
+WITHDRAWN = "Something was withdrawn from this season."
 EMPTY_LEDGER = "The ledger holds no weighing yet."
 NOT_YET_BEGUN = "The season has not begun yet."
 NOTHING_DUE = "By the plan, nothing falls due this week."
