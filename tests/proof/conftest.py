@@ -49,10 +49,10 @@ def chromium() -> Iterator[Browser]:
 @pytest.fixture
 def context(chromium: Browser) -> Iterator[BrowserContext]:
     """A fresh profile, in which no page may complain or ask another machine for anything."""
-    context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    context = chromium.new_context(viewport={"width": 1280, "height": 900}, reduced_motion="reduce")
     complaints: list[str] = []
     context.on("request", lambda asked: _noted(complaints, asked.url))
-    context.on("requestfailed", lambda asked: complaints.append(f"not there: {asked.url}"))
+    context.on("requestfailed", lambda asked: _unless_left(complaints, asked.url, asked.failure or ""))
     context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
     context.on(
         "console",
@@ -72,3 +72,9 @@ def tab(context: BrowserContext) -> Page:
 def _noted(complaints: list[str], url: str) -> None:
     if not url.startswith(("file:", "data:")):
         complaints.append(f"asked for {url}")
+
+
+def _unless_left(complaints: list[str], url: str, why: str) -> None:
+    """Note a failed request, unless the test itself left the page before it was answered."""
+    if "ERR_ABORTED" not in why:
+        complaints.append(f"not there: {url} ({why})")

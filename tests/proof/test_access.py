@@ -1,0 +1,54 @@
+"""People who cannot see, point or tell colours apart: the rules of axe-core on one page of every kind."""
+
+from __future__ import annotations
+
+from itertools import product
+from pathlib import Path
+from typing import Any, Literal
+
+from playwright.sync_api import Page
+
+from tests import tools
+
+RULES = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice")
+WIDTHS = (360, 1280)
+SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
+RUN = """rules => axe.run(document, {
+    runOnly: rules, resultTypes: ['violations'], preload: false, elementRef: false,
+}).then(found => found.violations)"""
+
+
+def violations(tab: Page) -> list[str]:
+    """Return what axe-core finds against the rules, each with the first element it is about."""
+    found: list[dict[str, Any]] = tab.evaluate(RUN, list(RULES))
+    return [f"{each['id']}: {each['nodes'][0]['html'][:120]} ({len(each['nodes'])} in all)" for each in found]
+
+
+def opened(tab: Page, path: Path) -> None:
+    """Open a page and bring the rules into it."""
+    tab.goto(path.as_uri())
+    tab.evaluate(tools.packaged("axe-core", "axe.min.js").read_text(encoding="utf-8"))
+
+
+def test_no_page_breaks_a_rule(tab: Page, samples: dict[str, Path]) -> None:
+    wrong = []
+    for kind, path in samples.items():
+        opened(tab, path)
+        for width, scheme in product(WIDTHS, SCHEMES):
+            tab.set_viewport_size({"width": width, "height": 900})
+            tab.emulate_media(color_scheme=scheme)
+            wrong += [f"{kind}, {width} wide, {scheme}: {told}" for told in violations(tab)]
+    assert wrong == []
+
+
+def test_the_rules_see_what_is_wrong(tab: Page, tmp_path: Path) -> None:
+    page = tmp_path / "wrong.html"
+    page.write_text(
+        '<!DOCTYPE html><title>x</title><p style="color:#999;background:#fff">pale</p>'
+        '<a href="x"></a><svg role="img"></svg><main></main><main></main>',
+        encoding="utf-8",
+    )
+    opened(tab, page)
+    told = {each.split(":")[0] for each in violations(tab)}
+    assert {"color-contrast", "html-has-lang", "link-name", "svg-img-alt"} <= told
+    assert "landmark-no-duplicate-main" in told, "and the rules of best practice"

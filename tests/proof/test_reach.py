@@ -1,0 +1,160 @@
+"""Narrow pages, large text, the keyboard: nothing runs off, nothing is covered, everything is reached."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+NARROWEST = 320
+"""Pixels: a page of 1280 at 400 percent (WCAG 2.2, 1.4.10 Reflow)."""
+
+RUNS_OFF = """() => {
+    const page = document.documentElement;
+    if (page.scrollWidth <= page.clientWidth) return '';
+    const wide = [...document.querySelectorAll('body *')].find(
+        each => !each.closest('svg, .frame') && each.getBoundingClientRect().right > page.clientWidth + 1);
+    return `${page.scrollWidth} wide; ${wide ? wide.outerHTML.slice(0, 120) : 'nothing found'}`;
+}"""
+
+COVERED = """() => {
+    const lines = [];
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) {
+        const node = texts.currentNode;
+        const apart = 'svg, .skip, .frame tbody th, .frame tfoot th';
+        if (!node.data.trim() || node.parentElement.closest(apart)) continue;
+        const range = document.createRange();
+        range.selectNodeContents(node);
+        for (const box of range.getClientRects()) {
+            if (box.width > 1) lines.push([box.left, box.top + box.height * 0.25,
+                                           box.right, box.bottom - box.height * 0.25, node.data.trim()]);
+        }
+    }
+    lines.sort((one, other) => one[1] - other[1]);
+    const found = [];
+    lines.forEach((one, at) => {
+        for (let next = at + 1; next < lines.length && lines[next][1] < one[3]; next += 1) {
+            const other = lines[next];
+            const shared = Math.min(one[2], other[2]) - Math.max(one[0], other[0]);
+            if (shared > 2) found.push(`${one[4]} | ${other[4]}`);
+        }
+    });
+    return found;
+}"""
+
+CUT_OFF = """() => [...document.querySelectorAll('body *')].filter(each => {
+    const style = getComputedStyle(each);
+    return !each.closest('svg') && style.overflowX !== 'visible' && style.overflowX !== 'auto'
+        && (each.scrollWidth > each.clientWidth + 1 || each.scrollHeight > each.clientHeight + 1);
+}).map(each => each.outerHTML.slice(0, 120))"""
+
+SMALLEST_TEXT = """() => {
+    const sizes = [...document.querySelectorAll('main svg text')].filter(
+        each => each.getClientRects().length && each.textContent.trim()
+    ).flatMap(each => [each, ...each.querySelectorAll('tspan')]).map(each => {
+        const turned = each.getScreenCTM();
+        return [parseFloat(getComputedStyle(each).fontSize) * Math.hypot(turned.a, turned.b),
+                each.textContent];
+    });
+    return sizes.sort((one, other) => one[0] - other[0])[0] ?? null;
+}"""
+
+FOCUSED = """() => {
+    const here = document.activeElement;
+    if (here === document.body) return null;
+    const style = getComputedStyle(here), box = here.getBoundingClientRect();
+    const shape = here.querySelector('.d-outline');
+    return {
+        part: here.closest('main') ? 'main' : here.closest('footer') ? 'footer' : here.closest('nav.site')
+            ? 'site' : here.closest('nav') ? 'nav' : here.closest('header') ? 'masthead' : here.className,
+        words: here.getAttribute('aria-label') ?? here.textContent.trim(),
+        place: [...document.querySelectorAll('a[href], [tabindex]')].indexOf(here),
+        shown: box.right > 0 && box.left < innerWidth && box.bottom > 0 && box.top < innerHeight,
+        ring: style.outlineStyle === 'none' ? 0 : parseFloat(style.outlineWidth),
+        drawn: shape ? getComputedStyle(shape).stroke : '',
+        left: shape ? shape.getAttribute('stroke-width') : '',
+        wide: shape ? getComputedStyle(shape).strokeWidth : '',
+        focus: getComputedStyle(document.documentElement).getPropertyValue('--focus').trim(),
+    };
+}"""
+
+
+@pytest.mark.parametrize("width", [NARROWEST, 360, 768, 1280])
+def test_no_page_runs_off_its_side(tab: Page, samples: dict[str, Path], width: int) -> None:
+    tab.set_viewport_size({"width": width, "height": 900})
+    wrong = {}
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        if told := tab.evaluate(RUNS_OFF):
+            wrong[kind] = told
+    assert wrong == {}
+
+
+def test_text_twice_as_large_runs_off_nowhere_and_covers_nothing(tab: Page, samples: dict[str, Path]) -> None:
+    """WCAG 2.2, 1.4.4: text of 200 percent, here 32 px for the usual 16, without loss of what it says."""
+    tab.set_viewport_size({"width": 640, "height": 900})
+    wrong = {}
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        assert tab.evaluate(COVERED) == [], f"{kind}: lines of text cover each other at the usual size"
+        tab.add_style_tag(content="html { font-size: 32px }")
+        told = [*filter(None, [tab.evaluate(RUNS_OFF)]), *tab.evaluate(COVERED), *tab.evaluate(CUT_OFF)]
+        if told:
+            wrong[kind] = told[:5]
+    assert wrong == {}
+
+
+@pytest.mark.parametrize("width", [360, 768, 897, 1280])
+def test_the_smallest_text_of_a_drawing_can_be_read(tab: Page, samples: dict[str, Path], width: int) -> None:
+    tab.set_viewport_size({"width": width, "height": 900})
+    looked = 0
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        smallest = tab.evaluate(SMALLEST_TEXT)
+        if smallest:
+            looked += 1
+            assert smallest[0] >= 11, f"{kind}: {smallest[1]!r} is {smallest[0]:.1f} px high"
+    assert looked >= 4
+
+
+def tabbed(tab: Page, most: int) -> list[dict[str, Any]]:
+    """Press Tab up to ``most`` times; return what had the focus, in order."""
+    found: list[dict[str, Any]] = []
+    for _press in range(most):
+        tab.keyboard.press("Tab")
+        here = tab.evaluate(FOCUSED)
+        if here is None or (found and here["place"] == found[0]["place"]):
+            break
+        found.append(here)
+    return found
+
+
+def test_the_keyboard_goes_through_a_page_in_order_and_its_place_is_seen(
+    tab: Page, samples: dict[str, Path]
+) -> None:
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        stops = tabbed(tab, 45)
+        parts = [stop["part"] for stop in stops]
+        assert parts[:2] == ["skip", "masthead"], kind
+        assert parts[2] == "site", kind
+        assert "main" not in parts or parts.index("main") > parts.index("site"), kind
+        places = [stop["place"] for stop in stops]
+        assert places == sorted(places), f"{kind}: the keyboard jumps about"
+        for stop in stops:
+            assert stop["words"], f"{kind}: {stop}"
+            assert stop["shown"], f"{kind}: the focus is out of sight on {stop['words']!r}"
+            ringed = stop["ring"] >= 2 or float(stop["wide"].removesuffix("px") or 0) > 3
+            assert ringed, f"{kind}: the focus cannot be seen on {stop['words']!r}"
+
+
+def test_the_skip_link_leads_past_the_ways_about(tab: Page, samples: dict[str, Path]) -> None:
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        tab.keyboard.press("Tab")
+        tab.keyboard.press("Enter")
+        (after,) = tabbed(tab, 1)
+        assert after["part"] in ("main", "footer"), f"{kind}: {after}"
