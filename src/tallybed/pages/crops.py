@@ -12,8 +12,10 @@ from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, names
 from tallybed.pages.care import care
+from tallybed.pages.cautions import of_crop
 from tallybed.pages.cuts import weight
 from tallybed.pages.growing import windows_table
+from tallybed.pages.keeping import keeping
 from tallybed.pages.leaves import ordered, question_item
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
@@ -202,6 +204,7 @@ def _area(site: Site, squares: Iterable[Square]) -> Fraction:
 def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:
     questions = [one for one in ordered(site.garden.questions) if crop.slug in one.about]
     name = crop.plural[0].upper() + crop.plural[1:]
+    known = care(site.garden, crop)
     return Page(
         path=addresses.crop(crop),
         template="crop.html",
@@ -218,7 +221,9 @@ def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:
             "no_history": NO_HISTORY,
             "no_facts": NO_FACTS,
             "windows": windows_table(site, crop),
-            "care": care(site.garden, crop),
+            "care": known,
+            "keeping": keeping(crop, known.sources),
+            "cautions": of_crop(crop),
             "questions": tuple(question_item(site, one) for one in questions),
             "varieties": _varieties(site, crop),
         },

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.records import Start
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Row, Table, heads, text
 from tallybed.reckoning.freeze import first_fall, last_spring
-from tallybed.reckoning.windows import Window, window
+from tallybed.reckoning.windows import Window, expected, window
 
 
 def windows_table(site: Site, crop: Crop) -> Table | None:
@@ -17,8 +19,8 @@ def windows_table(site: Site, crop: Crop) -> Table | None:
     view = site.foremost
     if view is None:
         return None
-    found = window(crop, site.garden.freezes, view.season.span)
-    rows = _rows(crop, found)
+    found = _within(window(crop, site.garden.freezes, view.season.span), view)
+    rows = [*_rows(crop, found, view), *_harvests(site, view, crop, found)]
     if not rows:
         return None
     return Table(
@@ -30,21 +32,56 @@ def windows_table(site: Site, crop: Crop) -> Table | None:
     )
 
 
-def _rows(crop: Crop, found: Window) -> list[tuple[str, str]]:
+def _within(found: Window, view: SeasonView) -> Window:
+    """Return a window without a count back that ends before the season: the crop stands over winter."""
+    back = found.counted_back
+    return replace(found, counted_back=None) if back and back not in view.season.span else found
+
+
+def _rows(crop: Crop, found: Window, view: SeasonView) -> list[tuple[str, str]]:
     verb = "Sow" if crop.start == "sown" else "Plant"
+    same = "The same, counted back" if found.fall_last else f"{verb} at the latest, counted back"
     rows = [
-        ("Sow indoors", _between(found.indoors_first, found.indoors_last)),
-        (f"{verb} in spring", _between(found.spring_first, found.spring_last)),
-        (f"{verb} for fall, at the latest", without_year(found.fall_last) if found.fall_last else ""),
-        ("The same, counted back", without_year(found.counted_back) if found.counted_back else ""),
+        ("Sow indoors", _between(view, found.indoors_first, found.indoors_last)),
+        (f"{verb} in spring", _between(view, found.spring_first, found.spring_last)),
+        (f"{verb} for fall, at the latest", _day(view, found.fall_last)),
+        (same, _day(view, found.counted_back)),
     ]
     return [(what, when) for what, when in rows if when]
 
 
-def _between(first: date | None, last: date | None) -> str:
+def _harvests(site: Site, view: SeasonView, crop: Crop, found: Window) -> list[tuple[str, str]]:
+    """Return when what goes in at the ends of the windows should bear."""
+    start = Start.SOW if crop.start == "sown" else Start.SET_OUT
+
+    def ready(day: date | None) -> date | None:
+        if day is None:
+            return None
+        known = expected(crop, site.garden.freezes, view.season.span, day, start=start)
+        return known.first if known else None
+
+    word = "sown" if crop.start == "sown" else "planted"
+    rows = [
+        (
+            f"First harvest if {word} in spring",
+            _between(view, ready(found.spring_first), ready(found.spring_last)),
+        ),
+        (f"First harvest if {word} on the last of these days", _day(view, ready(found.last))),
+    ]
+    return [(what, when) for what, when in rows if when]
+
+
+def _day(view: SeasonView, day: date | None) -> str:
+    """Return a day, with its year where that is not the season's first; nothing for none."""
+    if day is None:
+        return ""
+    return without_year(day) if day.year == view.season.span.first.year else in_full(day)
+
+
+def _between(view: SeasonView, first: date | None, last: date | None) -> str:
     if first is None or last is None:
-        return f"from {without_year(first)}" if first else (f"until {without_year(last)}" if last else "")
-    return without_year(first) if first == last else f"{without_year(first)} to {without_year(last)}"
+        return f"from {_day(view, first)}" if first else (f"until {_day(view, last)}" if last else "")
+    return _day(view, first) if first == last else f"{_day(view, first)} to {_day(view, last)}"
 
 
 def _notes(site: Site, view: SeasonView, found: Window) -> tuple[str, ...]:
