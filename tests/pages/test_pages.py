@@ -55,8 +55,37 @@ def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
     plan = (root / "content/2026/plan.yaml").read_text(encoding="utf-8")
     plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
     page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
-    assert said(only(page, "section.ahead .note")) == "By the plan, 20 to 26 May"
+    assert said(only(page, "section.ahead .note")) == "By plan and log, 20 to 26 May"
     assert "24 May sow beet , back/A3" in [said(item) for item in page.select(".due li")]
+
+
+def test_home_tells_first_harvests_and_thinning(tmp_path: Path) -> None:
+    root = folder(tmp_path)
+    plan = "- {crop: radish, tag: RA1, squares: back/A2, sow: Apr 21, until: Jun 20, plants: 16}\n"
+    log = """---
+title: Radishes
+date: 2026-04-22
+done:
+  - {sow: radish, tag: RA1, squares: back/A2, seeds: 30}
+---
+"""
+    up = "---\ntitle: Up\ndate: 2026-05-15\ndone: [{up: radish, tag: RA1, squares: back/A2}]\n---\n"
+    page = html_of(
+        written(
+            root,
+            {
+                "2026/plan.yaml": plan,
+                "2026/log/2026-04-22-radishes.md": log,
+                "2026/log/2026-05-15-up.md": up,
+                "2026/harvest.yaml": "- {date: 2026-05-20, crop: spinach, weight: 1 lb}\n",
+            },
+        )
+    )["index.html"]
+    # 30 days from sowing by the library: 22 May; seen up on 15 May, thinned a week later
+    assert [said(item) for item in page.select(".due li")] == [
+        "22 May thin radish , back/A2 to 16 plants",
+        "22 May first harvest to be expected of radish , back/A2",
+    ]
 
 
 def test_a_month_says_the_same_in_its_table_as_on_its_map(full: dict[str, BeautifulSoup]) -> None:

@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.records import Event, FreezeDates, Garden, Planting, Start
+from tallybed.garden.records import Event, FreezeDates, Garden, Planting, Start, Weighing
 from tallybed.reading.library import load_library
 from tallybed.reckoning.ahead import ahead
 from tallybed.reckoning.due import due
@@ -144,6 +144,27 @@ def test_first_harvests(name: str) -> None:
 
 def test_once_picked_no_first_harvest_is_ahead() -> None:
     assert told([RADISH], [SOWN], "May 8", "May 5", "May 12", picked="May 7") == []
+
+
+@pytest.mark.parametrize(
+    ("row", "expected"),
+    [
+        # Two plantings of radish: the picking may be of either, so neither is told to be the first.
+        (pick("May 7", "radish"), []),
+        (pick("May 7", "radish+carrot"), []),
+        (pick("May 7", "radish", tag="RA2"), ["May 9 harvest RA1 A1"]),
+        (pick("Apr 8", "radish"), ["May 9 harvest RA1 A1", "May 9 harvest RA2 B1"]),
+        (pick("May 7", "carrot"), ["May 9 harvest RA1 A1", "May 9 harvest RA2 B1"]),
+    ],
+)
+def test_a_picking_of_nobody_knows_which_planting_may_be_the_first(
+    row: Weighing, expected: list[str]
+) -> None:
+    plan = [RADISH, planting("radish", "B1", "Apr 9", "Jun 20", tag="RA2")]
+    year = season(plan, [SOWN, line("Apr 9", "sow", "radish", "B1", tag="RA2")], [row])
+    found = ahead(GARDEN, year, hold(year, day("May 8")), day("May 5"), day("May 12"))
+    harvests = [one for one in found if one.verb == "harvest"]
+    assert [f"May 9 harvest {one.stand} {one.squares[0].label}" for one in harvests] == expected
 
 
 def test_without_a_plan_harvests_alone_are_told() -> None:

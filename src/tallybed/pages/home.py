@@ -31,10 +31,13 @@ from tallybed.pages.words import (
     plain_day,
     span_words,
 )
-from tallybed.reckoning.due import Due, due
+from tallybed.reckoning.ahead import HARVEST, ahead
+from tallybed.reckoning.due import Due
 from tallybed.reckoning.monthly import bed_month
 
 _AHEAD = timedelta(days=6)
+_WHAT = {HARVEST: "first harvest to be expected of"}
+"""Jobs that are called otherwise on the page than in the log."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,14 +166,14 @@ def _bed(site: Site, view: SeasonView, bed: Bed) -> BedToday:
 
 def _ahead(site: Site, view: SeasonView) -> Ahead:
     first, last = site.today, site.today + _AHEAD
-    items = tuple(_due(site, one) for one in due(view.season, view.holding, first, last))
+    items = tuple(_due(site, one) for one in ahead(site.garden, view.season, view.holding, first, last))
     return Ahead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
 
 
 def _due(site: Site, one: Due) -> DueItem:
     return DueItem(
         day=plain_day(one.day),
-        what=one.verb,
+        what=_WHAT.get(one.verb, one.verb),
         crop=names.named(site.garden, one.crop),
         squares=names.place_words(site.garden, one.squares),
         note=one.note,

@@ -6,14 +6,14 @@ what the log saw instead: from what came up, and from the day on which a crop re
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
 from tallybed.garden.records import STARTING, Garden, Season, Start, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.due import OVERDUE_DAYS, VERBS, Due, due
 from tallybed.reckoning.holding import Holding
-from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.stands import Stand, stand_of
 from tallybed.reckoning.windows import expected
 
 HARVEST = "harvest"
@@ -30,14 +30,15 @@ def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: d
     then in the order in which a planting needs them, then by stand. Without a plan only
     harvests are told.
     """
-    found = [*due(season, holding, first, last), *_seen(garden, holding, first, last)]
+    found = [*due(season, holding, first, last), *_seen(garden, season, holding, first, last)]
     return tuple(sorted(found, key=lambda one: (one.day, _ORDER.index(one.verb), one.stand)))
 
 
-def _seen(garden: Garden, holding: Holding, first: date, last: date) -> Iterator[Due]:
+def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> Iterator[Due]:
+    loose = _loose(season, holding)
     earliest = first - timedelta(days=OVERDUE_DAYS)
     for stand in holding.stands:
-        for day, verb, note in (_thinning(stand), _harvest(garden, holding, stand)):
+        for day, verb, note in (_thinning(stand), _harvest(garden, holding, stand, loose)):
             squares = _standing(holding, stand, day) if day else ()
             if day and squares and earliest <= day <= last:
                 yield Due(
@@ -70,11 +71,24 @@ def _thinning(stand: Stand) -> tuple[date | None, str, str]:
     return min(event.day for event in up) + THIN_AFTER, Verb.THIN.value, f"to {meant:,} plants"
 
 
-def _harvest(garden: Garden, holding: Holding, stand: Stand) -> tuple[date | None, str, str]:
+def _loose(season: Season, holding: Holding) -> dict[str, date]:
+    """Return the last day on which each crop was picked with no word of which planting it came from."""
+    found: dict[str, date] = {}
+    owners = stand_of(season, holding.stands)
+    for weighing, owner in zip(season.ledger or (), owners, strict=True):
+        if owner is None and weighing.day <= holding.today:
+            for slug in (slug for name in weighing.crops for slug in name.slugs):
+                found[slug] = max(weighing.day, found.get(slug, weighing.day))
+    return found
+
+
+def _harvest(
+    garden: Garden, holding: Holding, stand: Stand, loose: Mapping[str, date]
+) -> tuple[date | None, str, str]:
     """Return when a stand should first bear, from the day it really went in; None once it was picked.
 
-    A stand that was sown again counts from that day. None where nobody saw it go in, or
-    its days to harvest are not known for the way it began.
+    A stand that was sown again counts from that day. None where nobody saw it go in, its
+    days to harvest are not known for the way it began, or a picking may have been of it.
     """
     starts = [event for event, _squares in stand.lines if event.verb in STARTING]
     again = [event for event in starts if event.verb is Verb.RESOW]
@@ -82,6 +96,8 @@ def _harvest(garden: Garden, holding: Holding, stand: Stand) -> tuple[date | Non
     if stand.crop.slug is None or stand.weighings or not starts:
         return none
     begun = max(again, key=lambda event: event.day) if again else min(starts, key=lambda event: event.day)
+    if loose.get(stand.crop.slug, date.min) >= begun.day:
+        return none
     start = Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW
     found = expected(
         garden.crop(stand.crop.slug),
@@ -95,7 +111,12 @@ def _harvest(garden: Garden, holding: Holding, stand: Stand) -> tuple[date | Non
 
 
 def _standing(holding: Holding, stand: Stand, day: date) -> tuple[Square, ...]:
-    """Return the squares in which it stands on a day, by the records or the plan."""
+    """Return the squares in which it stands on a day, by the records or the plan.
+
+    One that no plan knows is known up to today; nothing says that it goes before the day.
+    """
+    if stand.planned is None:
+        day = min(day, holding.today)
     return tuple(
         sorted({hold.square for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last})
     )
