@@ -18,6 +18,8 @@ SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"
 SHEETS = "sheets/index.html"
 STYLE = "style.css"
+CALENDAR = "calendar.ics"
+DONE = "done.ics"
 FEED = "feed.xml"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
@@ -78,6 +80,21 @@ def tally(view: SeasonView) -> str:
 def card(view: SeasonView) -> str:
     """Return where the picture lies that is shown with a season's address."""
     return f"{view.name}/card.png"
+
+
+def data(view: SeasonView) -> str:
+    """Return where a season's files for reuse are explained."""
+    return f"{view.name}/data/index.html"
+
+
+def data_file(view: SeasonView, name: str) -> str:
+    """Return where one of those files lies."""
+    return f"{view.name}/data/{name}"
+
+
+def bulletins(view: SeasonView) -> str:
+    """Return where the bulletins of a season lie, week by week."""
+    return f"{view.name}/bulletins/index.html"
 
 
 def crop(one: Crop) -> str:

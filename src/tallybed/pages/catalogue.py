@@ -6,7 +6,21 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tallybed.garden.records import Garden
-from tallybed.pages import addresses, beds, crops, home, leaves, log, marking, plan, seasons, seeds, tallies
+from tallybed.pages import (
+    addresses,
+    beds,
+    bulletins,
+    crops,
+    data,
+    home,
+    leaves,
+    log,
+    marking,
+    plan,
+    seasons,
+    seeds,
+    tallies,
+)
 from tallybed.pages.head import Head, described, head
 from tallybed.pages.page import DataFile, Link, Page
 from tallybed.pages.site import Site
@@ -22,6 +36,8 @@ KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
     log.pages,
     beds.pages,
     tallies.pages,
+    bulletins.pages,
+    data.pages,
     crops.pages,
     marking.pages,
     leaves.pages,

@@ -19,6 +19,7 @@ from tallybed.pages.prose import first_paragraph
 from tallybed.pages.resolving import resolver
 from tallybed.pages.seasons import missing
 from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.takeaway import takeaway
 from tallybed.pages.tallies import standing
 from tallybed.pages.words import (
     EMPTY_LEDGER,
@@ -117,6 +118,7 @@ _EMPTY: Mapping[str, object] = {
     "newest": None,
     "excerpt": Markup(""),
     "ahead": None,
+    "take": (),
 }
 
 
@@ -150,6 +152,7 @@ def _of_season(site: Site, view: SeasonView) -> Mapping[str, object]:
             else Markup("")
         ),
         "ahead": _ahead(site, view) if running and season.plan is not None else None,
+        "take": takeaway(site, view),
     }
 
 

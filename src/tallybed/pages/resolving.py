@@ -9,7 +9,9 @@ from urllib.parse import unquote
 
 from tallybed.garden.naming import Names
 from tallybed.pages import addresses
+from tallybed.pages.data import has_data
 from tallybed.pages.site import SeasonView, Site
+from tallybed.reckoning.bulletin import weeks
 
 
 def every_path(site: Site) -> Iterator[str]:
@@ -44,6 +46,10 @@ def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
         yield from (addresses.entry(view, one) for one in view.entries)
     if season.ledger is not None:
         yield addresses.tally(view)
+    if weeks(season, view.lines, site.today):
+        yield addresses.bulletins(view)
+    if has_data(view):
+        yield addresses.data(view)
 
 
 def resolver(site: Site, here: str) -> Callable[[str], str | None]:

@@ -15,6 +15,7 @@ from tallybed.pages.page import Link, Page
 from tallybed.pages.plan import summary
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, link
+from tallybed.pages.takeaway import takeaway
 from tallybed.pages.tallies import standing
 from tallybed.pages.words import (
     EMPTY_LEDGER,
@@ -87,6 +88,7 @@ def _home(site: Site, view: SeasonView) -> Page:
             "log_to": addresses.log(view),
             "entries": tuple(log.item(site, view, entry) for entry in reversed(entries[-_NEWEST:])),
             "tally_to": "" if season.ledger is None else addresses.tally(view),
+            "take": takeaway(site, view),
             **seasons_beside(site, view, lambda one: Link(f"Season {one.name}", addresses.season(one))),
         },
     )

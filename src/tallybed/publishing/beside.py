@@ -1,4 +1,4 @@
-"""Files that lie beside the pages: the feed, the list of pages, and the pictures shown with addresses."""
+"""Files that lie beside the pages: feed, list of pages, pictures shown with addresses, calendars, data."""
 
 from __future__ import annotations
 
@@ -10,15 +10,17 @@ from tallybed.pages.cards import cards
 from tallybed.pages.feed import feed
 from tallybed.pages.page import Page
 from tallybed.pages.site import Site
+from tallybed.publishing.calendars import calendar_files
 from tallybed.publishing.cards import drawn
 from tallybed.publishing.crawlers import robots, sitemap
+from tallybed.publishing.datapackage import data_files
 from tallybed.publishing.feeds import atom
 from tallybed.publishing.rendering import Rendering, render
 
 
 def paths_beside(site: Site) -> tuple[str, ...]:
     """Return every path these files can have, whether they are made or not."""
-    names = (addresses.FEED, addresses.SITEMAP, addresses.ROBOTS)
+    names = (addresses.FEED, addresses.SITEMAP, addresses.ROBOTS, addresses.CALENDAR, addresses.DONE)
     return (*names, *(addresses.card(view) for view in site.seasons))
 
 
@@ -28,6 +30,8 @@ def files_beside(
     """Yield path and bytes of each of these files; those that need the garden's address only with one."""
     base = site.garden.address
     yield addresses.ROBOTS, robots(base)
+    yield from calendar_files(site).items()
+    yield from data_files(site).items()
     if base:
         yield addresses.SITEMAP, sitemap(base, (page.path for page in pages))
         # Only an absolute address can lead to a picture.

@@ -9,6 +9,9 @@ from tallybed.pages.page import DataFile
 
 RUN = ("=", "+", "-", "@", "\t", "\r", "\n")
 """Signs at whose sight some spreadsheets run a cell instead of showing it (OWASP, "CSV Injection")."""
+MADE_WORDS = "'"
+"""The sign that makes such a text words. A text that begins with it gets one more, so that taking one off
+always gives the text as it was."""
 
 
 def written(file: DataFile) -> bytes:
@@ -28,6 +31,6 @@ def csv_text(file: DataFile) -> str:
 
 def _shown(cell: str | int) -> str | int:
     """Return a text that would be run with an apostrophe before it, which makes it words."""
-    if isinstance(cell, str) and cell.lstrip(" ").startswith(RUN):
-        return f"'{cell}"
+    if isinstance(cell, str) and cell.lstrip(" ").startswith((*RUN, MADE_WORDS)):
+        return MADE_WORDS + cell
     return cell

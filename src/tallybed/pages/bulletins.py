@@ -1,0 +1,118 @@
+"""The bulletins of a season: one section a week that has a record, the newest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tallybed.garden.days import Week
+from tallybed.pages import addresses, log
+from tallybed.pages.bulletin import Said, said
+from tallybed.pages.log import EntryItem
+from tallybed.pages.neighbours import seasons_beside
+from tallybed.pages.page import Link, Page
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.words import counted
+from tallybed.reckoning.bulletin import Bulletin, bulletin, told_days, weeks
+from tallybed.reckoning.holding import Holding
+
+LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekItem:
+    """A week's bulletin on the page of its season."""
+
+    ident: str
+    number: int
+    said: Said
+    visits: tuple[EntryItem, ...]
+    picture: str = ""
+    """Path of a picture that goes with it; empty where there is none."""
+
+
+def told(site: Site, view: SeasonView, week: Week, holding: Holding | None = None) -> Bulletin:
+    """Return the facts of a season's week; ``holding`` as of its last day lets it tell what is next."""
+    before = year_before(site, view)
+    return bulletin(
+        site.garden,
+        view.season,
+        week,
+        lines=view.lines,
+        today=site.today,
+        before=(before.season, before.lines) if before else None,
+        holding=holding,
+    )
+
+
+def season_of(site: Site, week: Week) -> SeasonView | None:
+    """Return the season that a week is told of: one with a record in it, the latest of several.
+
+    None where no season has a day of the week up to the site's own.
+    """
+    views = [view for view in site.seasons if told_days(view.season, week, site.today)]
+    recorded = [view for view in views if week in weeks(view.season, view.lines, site.today)]
+    return next(reversed(recorded or views), None)
+
+
+def year_before(site: Site, view: SeasonView) -> SeasonView | None:
+    """Return the season that began in the year before; a season is named by the year it begins in."""
+    if not view.name.isdecimal():
+        return None
+    name = str(int(view.name) - 1)
+    return next((one for one in site.seasons if one.name == name), None)
+
+
+def has_bulletins(site: Site, view: SeasonView) -> bool:
+    """Return whether any week of the season has a record."""
+    return bool(weeks(view.season, view.lines, site.today))
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the page of bulletins of each season that has a record."""
+    for view in site.seasons:
+        if has_bulletins(site, view):
+            yield _page(site, view)
+
+
+def anchor(week: Week) -> str:
+    """Return the name of a week's section: ``2026-w31``."""
+    return str(week).lower()
+
+
+def _page(site: Site, view: SeasonView) -> Page:
+    found = tuple(reversed(weeks(view.season, view.lines, site.today)))
+    return Page(
+        path=addresses.bulletins(view),
+        template="bulletins.html",
+        title=f"Bulletins of {view.name}",
+        description=f"{view.name} week by week in short texts: what was picked, the season so far, "
+        "and how that compares with the year before.",
+        kind="bulletins",
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Bulletins", "")),
+            "lead": f"{counted(len(found), 'week').capitalize()} with a record, newest first. {LEAD}",
+            "weeks": tuple(_item(site, view, week) for week in found),
+            **seasons_beside(site, view, lambda one: _link(site, one)),
+        },
+    )
+
+
+def _link(site: Site, view: SeasonView) -> Link | None:
+    if not has_bulletins(site, view):
+        return None
+    return Link(f"Bulletins of {view.name}", addresses.bulletins(view))
+
+
+def _item(site: Site, view: SeasonView, week: Week) -> WeekItem:
+    # What was next in a week long past is no news; only the site's own week tells it.
+    newest = week == Week.of(site.today)
+    facts = told(site, view, week, view.holding if newest else None)
+    return WeekItem(
+        ident=anchor(week),
+        number=week.number,
+        said=said(site.garden, facts),
+        visits=tuple(
+            log.item(site, view, entry) for entry in view.entries if facts.first <= entry.day <= facts.last
+        ),
+    )
