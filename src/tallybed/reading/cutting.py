@@ -1,0 +1,225 @@
+"""Cuts in the gardener's own text: a photograph or a name taken out, every other character left as it is.
+
+What a cut should leave is worked out from the values as well, and the text is read
+again after it; where the two disagree nothing is cut and whoever asked is told.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
+from typing import cast
+
+import yaml
+
+Plain = str | list["Plain"] | dict[str, "Plain"]
+"""YAML as nothing but texts, lists and mappings."""
+_HEADER = re.compile(
+    r"\A\ufeff?(?:[ \t]*\r?\n)*---[ \t]*\r?\n(?P<yaml>.*?)^---[ \t]*\r?$", re.DOTALL | re.MULTILINE
+)
+_PLAIN_TEXT = re.compile(r"[^\W\d_](?:[\w .’'-]*[\w.])?")
+"""A text that needs no quotes wherever it stands."""
+_EMPTY = frozenset({"", "yes", "no", "true", "false", "null", "on", "off"})
+
+
+class UncutError(Exception):
+    """A text in which the cut cannot be made safely."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """The YAML within a file's text."""
+
+    before: str
+    text: str
+    after: str
+
+    def whole(self, text: str) -> str:
+        return self.before + text + self.after
+
+
+def photos_named(text: str) -> tuple[str, ...]:
+    """Return the files an entry's header names as photographs. Raises UncutError where it cannot be read."""
+    photos = _mapping(_plain(_composed(_piece(text).text))).get("photos")
+    rows = photos if isinstance(photos, list) else [photos]
+    return tuple(str(row["file"]) for row in rows if isinstance(row, dict) and "file" in row)
+
+
+def without_photos(text: str, files: Collection[str]) -> str:
+    """Return an entry's text without the photographs of these files. Raises UncutError."""
+    piece = _piece(text)
+    while True:
+        root = _composed(piece.text)
+        wanted = _mapping(_plain(root))
+        photos = wanted.get("photos")
+        rows = photos if isinstance(photos, list) else [photos]
+        number = next(
+            (n for n, row in enumerate(rows) if isinstance(row, dict) and row.get("file") in files), None
+        )
+        if number is None:
+            return piece.whole(piece.text)
+        if isinstance(photos, list) and len(photos) > 1:
+            del photos[number]
+            cut = _without_item(piece.text, _value(root, "photos"), number)
+        else:
+            del wanted["photos"]
+            cut = _without_key(piece.text, root, "photos")
+        piece = _Piece(piece.before, _checked(cut, wanted), piece.after)
+        if not wanted:
+            return piece.whole(piece.text)
+
+
+def by_of(text: str) -> str:
+    """Return the ``by`` of a header, empty where there is none. Raises UncutError."""
+    told = _mapping(_plain(_composed(_piece(text).text))).get("by", "")
+    return told if isinstance(told, str) else ""
+
+
+def with_by(text: str, by: str) -> str:
+    """Return a file's text with another ``by`` in its header, or none if it is empty. Raises UncutError."""
+    piece = _piece(text)
+    root = _composed(piece.text)
+    wanted = _mapping(_plain(root))
+    if by:
+        wanted["by"] = by
+        node = _value(root, "by")
+        cut = piece.text[: node.start_mark.index] + _scalar(by) + piece.text[_end(node, piece.text) :]
+    else:
+        del wanted["by"]
+        cut = _without_key(piece.text, root, "by")
+    return piece.whole(_checked(cut, wanted))
+
+
+def replaced(text: str, change: Callable[[str], str], *, header: bool) -> str:
+    """Return a file's text, and every value in it, changed alike. Raises UncutError.
+
+    ``header``: whether the file is YAML between two lines of hyphens and then prose,
+    or YAML as a whole. ``change`` is given texts and returns them changed.
+    """
+    piece = _piece(text) if header else _Piece("", text, "")
+    if change(piece.text) == piece.text:
+        return piece.before + piece.text + change(piece.after)
+    wanted = _changed(_plain(_composed(piece.text)), change)
+    return piece.before + _checked(change(piece.text), wanted) + change(piece.after)
+
+
+def _changed(value: Plain, change: Callable[[str], str]) -> Plain:
+    if isinstance(value, str):
+        return change(value)
+    if isinstance(value, list):
+        return [_changed(one, change) for one in value]
+    return {change(key): _changed(one, change) for key, one in value.items()}
+
+
+def _piece(text: str) -> _Piece:
+    match = _HEADER.match(text)
+    if match is None:
+        raise UncutError("no header")
+    return _Piece(text[: match.start("yaml")], match["yaml"], text[match.end("yaml") :])
+
+
+def _composed(text: str) -> yaml.Node:
+    try:
+        if any(isinstance(token, yaml.AliasToken) for token in yaml.scan(text, Loader=yaml.SafeLoader)):
+            raise UncutError("a text that stands for another")
+        # The pure loader, whose marks count characters.
+        node = yaml.compose(text, Loader=yaml.SafeLoader)
+    except (yaml.YAMLError, RecursionError) as error:
+        raise UncutError("broken YAML") from error
+    if node is None:
+        raise UncutError("nothing there")
+    return node
+
+
+def _plain(node: yaml.Node) -> Plain:
+    if isinstance(node, yaml.SequenceNode):
+        return [_plain(one) for one in node.value]
+    if isinstance(node, yaml.MappingNode):
+        return {str(key.value): _plain(value) for key, value in node.value}
+    return str(node.value)
+
+
+def _mapping(plain: Plain) -> dict[str, Plain]:
+    if not isinstance(plain, dict):
+        raise UncutError("no keys")
+    return plain
+
+
+def _checked(text: str, wanted: Plain) -> str:
+    """Return the text if it reads as wanted. Raises UncutError."""
+    if wanted == {} and not _spoken(text):
+        return text
+    if _plain(_composed(text)) != wanted:
+        raise UncutError("the cut would change something else")
+    return text
+
+
+def _spoken(text: str) -> bool:
+    return any(line.strip() and not line.lstrip().startswith("#") for line in text.splitlines())
+
+
+def _value(root: yaml.Node, name: str) -> yaml.Node:
+    pairs = root.value if isinstance(root, yaml.MappingNode) else []
+    for key, value in pairs:
+        if key.value == name:
+            return cast("yaml.Node", value)
+    raise UncutError(f"no key {name}")
+
+
+def _end(node: yaml.Node, text: str) -> int:
+    """Return where a node's own characters end; PyYAML ends a block where the next thing begins."""
+    if isinstance(node, yaml.CollectionNode) and not node.flow_style and node.value:
+        last = node.value[-1]
+        inner = [one for one in (last if isinstance(last, tuple) else (last,)) if _is_there(one)]
+        return _end(inner[-1], text) if inner else node.start_mark.index
+    start = node.start_mark.index
+    return int(start + len(text[start : node.end_mark.index].rstrip()))
+
+
+def _is_there(node: yaml.Node) -> bool:
+    return bool(node.end_mark.index > node.start_mark.index)
+
+
+def _without_item(text: str, holder: yaml.Node, number: int) -> str:
+    if not isinstance(holder, yaml.SequenceNode):
+        raise UncutError("no list")
+    item = holder.value[number]
+    start, end = item.start_mark.index, _end(item, text)
+    if holder.flow_style:
+        return _without_part(text, start, end)
+    return _without_lines(text, text.rfind("-", 0, start), end)
+
+
+def _without_key(text: str, root: yaml.Node, name: str) -> str:
+    key, value = next((key, value) for key, value in root.value if key.value == name)
+    start = key.start_mark.index
+    end = max(_end(value, text), _end(key, text))
+    if isinstance(root, yaml.MappingNode) and root.flow_style:
+        return _without_part(text, start, end)
+    return _without_lines(text, start, end)
+
+
+def _without_part(text: str, start: int, end: int) -> str:
+    """Return a text in braces or brackets without one part and the comma that set it apart."""
+    after = re.compile(r"\s*,\s*").match(text, end)
+    if after:
+        return text[:start] + text[after.end() :]
+    before = re.search(r"\s*,\s*\Z", text[:start])
+    return (text[: before.start()] if before else text[:start]) + text[end:]
+
+
+def _without_lines(text: str, start: int, end: int) -> str:
+    """Return a text without the lines from one character to another."""
+    first = text.rfind("\n", 0, max(start, 0)) + 1
+    last = text.find("\n", end)
+    if text[first:start].strip():
+        raise UncutError("something else stands on the line")
+    return text[:first] + (text[last + 1 :] if last >= 0 else "")
+
+
+def _scalar(text: str) -> str:
+    if _PLAIN_TEXT.fullmatch(text) and text.casefold() not in _EMPTY:
+        return text
+    return json.dumps(text, ensure_ascii=False)

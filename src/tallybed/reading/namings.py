@@ -1,0 +1,53 @@
+"""A person's name in running text, and in a ``by`` that names several."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from itertools import zip_longest
+
+_BETWEEN = re.compile(r"(\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*|\s*;\s*)")
+
+
+class Name:
+    """A name to look for: as it is written, capitals and all, and never within a longer word."""
+
+    def __init__(self, name: str) -> None:
+        """Raise ValueError where the name holds no letter."""
+        words = name.split()
+        if not any(sign.isalpha() for sign in name):
+            raise ValueError(name)
+        forms = {unicodedata.normalize(form, " ".join(words)) for form in ("NFC", "NFD")}
+        spelt = (r"\s+".join(map(re.escape, form.split())) for form in sorted(forms))
+        self._pattern = re.compile(rf"(?<!\w)(?:{'|'.join(spelt)})(?!\w)")
+
+    def within(self, text: str) -> bool:
+        """Return whether the name stands in a text."""
+        return bool(self._pattern.search(text))
+
+    def lines(self, text: str) -> Iterator[tuple[int, int]]:
+        """Yield line and column, from 1, of each place where the name stands."""
+        for match in self._pattern.finditer(text):
+            start = match.start()
+            yield text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+
+    def replaced(self, text: str, instead: str) -> str:
+        """Return a text with other words in the name's place."""
+        return self._pattern.sub(lambda _match: instead, text)
+
+    def out_of(self, by: str) -> str:
+        """Return a ``by`` without the name, and without the comma or "and" that joined it to the others.
+
+        Empty where the name stood alone, or cannot be told apart from what stands with it.
+        """
+        parts = _BETWEEN.split(by.strip())
+        people, joints = parts[::2], parts[1::2]
+        number = next((n for n, one in enumerate(people) if self._pattern.fullmatch(one)), None)
+        if number is not None:
+            del people[number]
+            if joints:
+                del joints[max(number - 1, 0)]
+            rest = "".join(one + joint for one, joint in zip_longest(people, joints, fillvalue=""))
+            return self.out_of(rest) if self.within(rest) else rest
+        return "" if self.within(by) else by.strip()
