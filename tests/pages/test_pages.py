@@ -84,7 +84,7 @@ done:
     # 30 days from sowing by the library: 22 May; seen up on 15 May, thinned a week later
     assert [said(item) for item in page.select(".due li")] == [
         "22 May thin radish , back/A2 to 16 plants",
-        "22 May first harvest to be expected of radish , back/A2",
+        "22 May first harvest of radish , back/A2",
     ]
 
 

@@ -37,7 +37,7 @@ from tallybed.reckoning.due import Due
 from tallybed.reckoning.monthly import bed_month
 
 _AHEAD = timedelta(days=6)
-_WHAT = {HARVEST: "first harvest to be expected of"}
+_WHAT = {HARVEST: "first harvest of"}
 """Jobs that are called otherwise on the page than in the log."""
 
 
