@@ -27,6 +27,7 @@ from tallybed.pages.site import SeasonView, Site
 from tallybed.publishing.assets import OWN, layouts, shipped_folder
 from tallybed.publishing.beside import files_beside, paths_beside
 from tallybed.publishing.cache import FOLDER as CACHE
+from tallybed.publishing.changes import Changes as Changes
 from tallybed.publishing.claims import unfit_paths
 from tallybed.publishing.disk import BusyError
 from tallybed.publishing.handoff import RefusedError as RefusedError
@@ -79,6 +80,8 @@ class Built:
     files: int = 0
     changed: bool = False
     """Whether anything in the site's folder is other than before."""
+    changes: Changes | None = None
+    """What became of the pages; None where there was no site before, or none is now."""
     today: date | None = None
     """The day the site speaks as of; None where nothing was built."""
 
@@ -122,6 +125,7 @@ def build(
         pages=made.pages,
         files=handed.files,
         changed=handed.changed,
+        changes=handed.changes,
         today=made.today,
     )
 

@@ -17,6 +17,7 @@ from typing import Any
 import click
 
 from tallybed import building
+from tallybed.commands.changes import changes_told
 from tallybed.commands.terminal import day, printable
 from tallybed.commands.weigh import weigh
 from tallybed.garden.days import in_full
@@ -95,6 +96,8 @@ def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quie
         how = "written" if built.changed else "unchanged"
         said = f"{built.pages} pages {how} in {built.target}, as of {in_full(built.today)}."
         click.echo(f"{said} {_counted(built.findings)}." if built.findings else said)
+        for line in changes_told(built.changes):
+            click.echo(printable(line))
 
 
 @main.command()

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tallybed.publishing import disk
+from tallybed.publishing.changes import Changes, changes
 from tallybed.publishing.marker import difference, hashed, hashes_of, marker
 from tallybed.publishing.paths import MARKER, checked, claimed_twice
 
@@ -39,6 +40,8 @@ class Handed:
     files: int
     changed: bool
     """Whether anything was written; False where the same bytes lay there already."""
+    changes: Changes | None = None
+    """What became of the pages; None where there was no site before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,13 +99,15 @@ def hand_over(
     with disk.alone(names.lock):
         _repair(names)
         if _as_wanted(names.target, hashes, replace=replace):
-            return Handed(target=target, files=len(files), changed=False)
+            return Handed(target=target, files=len(files), changed=False, changes=Changes())
+        before = hashes_of(names.target)
+        found = None if before is None else changes(names.target, before, hashes, files)
         try:
             _write(files, marker(hashes), names.new, progress)
             _swap(names)
         finally:
             _repair(names)
-    return Handed(target=target, files=len(files), changed=True)
+    return Handed(target=target, files=len(files), changed=True, changes=found)
 
 
 def repair(target: Path) -> bool:

@@ -1,0 +1,62 @@
+"""What a build changed for the public: pages new, changed and gone, by the marker of the site before."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+_PAGE = ".html"
+_STAMP = re.compile(rb'<time class="stamp" datetime="([^"]*)">([^<]*)</time>')
+"""The day that a page speaks as of, as ``layouts/sheet.html`` writes it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """Paths of pages, each sorted."""
+
+    new: tuple[str, ...] = ()
+    changed: tuple[str, ...] = ()
+    gone: tuple[str, ...] = ()
+    dated: tuple[str, ...] = ()
+    """Pages in which nothing is other but the day they speak as of."""
+
+    def __bool__(self) -> bool:
+        return bool(self.new or self.changed or self.gone or self.dated)
+
+
+def changes(
+    folder: Path, before: Mapping[str, str], after: Mapping[str, str], files: Mapping[str, bytes]
+) -> Changes:
+    """Return what the pages of a site are to become, before they do.
+
+    ``before`` and ``after`` are path → SHA-256, as the old marker and the new one tell
+    them; ``folder`` holds the old site, ``files`` is the new one.
+    """
+    was, comes = _pages(before), _pages(after)
+    other = [path for path in sorted(was & comes) if before[path] != after[path]]
+    dated = [path for path in other if _only_dated(folder / path, files[path])]
+    return Changes(
+        new=tuple(sorted(comes - was)),
+        changed=tuple(path for path in other if path not in set(dated)),
+        gone=tuple(sorted(was - comes)),
+        dated=tuple(dated),
+    )
+
+
+def _pages(paths: Mapping[str, str]) -> set[str]:
+    return {path for path in paths if path.endswith(_PAGE)}
+
+
+def _only_dated(old: Path, new: bytes) -> bool:
+    """Return whether two states of a page are one, once the days they speak as of are taken out of both."""
+    with suppress(OSError):
+        was = old.read_bytes()
+        days = {day for page in (was, new) for stamp in _STAMP.findall(page) for day in stamp if day}
+        # The longest first: the 4th of a month stands in the 14th.
+        for day in sorted(days, key=lambda one: (-len(one), one)):
+            was, new = was.replace(day, b""), new.replace(day, b"")
+        return was == new
+    return False
