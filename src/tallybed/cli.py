@@ -20,6 +20,7 @@ from tallybed import building
 from tallybed.commands.changes import changes_told
 from tallybed.commands.terminal import day, printable
 from tallybed.commands.weigh import weigh
+from tallybed.commands.withdraw import withdraw
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, Severity, has_errors, worded
 
@@ -61,6 +62,7 @@ def main() -> None:
 
 
 main.add_command(weigh)
+main.add_command(withdraw)
 
 _folder = click.argument("folder", type=click.Path(path_type=Path), default=".")
 _as_of = click.option(

@@ -1,0 +1,92 @@
+"""``tallybed withdraw``: a picture, an entry or a name goes for good, once somebody says yes."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import click
+
+from tallybed import withdrawing
+from tallybed.building import UsageError
+from tallybed.commands import terminal
+from tallybed.commands.terminal import say
+from tallybed.garden.people import Kind
+from tallybed.withdrawing import Withdrawal
+
+NOT_ALL_GONE, NOBODY_SAID_YES = 1, 2
+
+
+def _today() -> date:
+    return datetime.now(UTC).astimezone().date()
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path), default=".")
+@click.option("--picture", metavar="FILE", help="A picture, such as 2026/photos/peas.jpg.")
+@click.option("--entry", metavar="ENTRY", help="A log entry, such as 2026/2026-04-19-peas-are-up.")
+@click.option("--name", metavar="NAME", help='A person’s name as it is written, such as "M.".')
+@click.option(
+    "--instead", metavar="WORDS", default="", help='Words to put in the name’s place, such as "a visitor".'
+)
+@click.option("--on", "day", type=terminal.day, metavar="DATE", help="The day to note it under [today].")
+@click.option("--yes", is_flag=True, help="Take it out without asking.")
+def withdraw(
+    folder: Path,
+    picture: str | None,
+    entry: str | None,
+    name: str | None,
+    instead: str,
+    day: date | None,
+    yes: bool,
+) -> None:
+    """Take a picture, an entry or a name out of the garden in FOLDER for good.
+
+    Of what went, nothing is kept but that something of its kind was withdrawn, and when.
+    """
+    if sum(one is not None for one in (picture, entry, name)) != 1:
+        raise UsageError("say one of --picture, --entry and --name")
+    if instead and name is None:
+        raise UsageError("--instead goes with --name")
+    if picture is not None:
+        found = withdrawing.picture(folder, picture)
+    elif entry is not None:
+        found = withdrawing.entry(folder, entry)
+    else:
+        found = withdrawing.name(folder, name or "", instead)
+    _show(found)
+    if found.empty:
+        say("There is nothing to take out.")
+        sys.exit(NOT_ALL_GONE if found.left else 0)
+    agreed = True if yes else terminal.yes("Take this out for good?")
+    if not agreed:
+        say("Nothing was taken out.", err=True)
+        if agreed is None:
+            say("Say --yes to take it out without being asked.", err=True)
+            sys.exit(NOBODY_SAID_YES)
+        return
+    withdrawing.carry_out(found, day or _today())
+    say(f"Taken out, and noted in {withdrawing.RECORD}.")
+    say("Now run: tallybed build. Until then the site on this machine still shows it.")
+    say("Copies on a web server or in the history of a version control system are yours to see to.")
+    if found.kind is Kind.NAME and found.left:
+        sys.exit(NOT_ALL_GONE)
+
+
+def _show(found: Withdrawal) -> None:
+    _listed("This goes:", found.gone)
+    _listed("This changes:", [f"{edit.file}: {edit.words}" for edit in found.edits])
+    if found.kind is Kind.NAME:
+        heading = "The name still stands here; edit these places, or say --instead WORDS:"
+    else:
+        heading = "This speaks of it and stays; look whether it still holds:"
+    _listed(heading, [str(place) for place in found.left])
+
+
+def _listed(heading: str, lines: Sequence[str]) -> None:
+    if lines:
+        say(heading)
+    for line in lines:
+        say(f"  {line}")
