@@ -24,7 +24,7 @@ from tallybed.pages.catalogue import every_file, every_page
 from tallybed.pages.library import kinds_table
 from tallybed.pages.plain import plain
 from tallybed.pages.site import SeasonView, Site
-from tallybed.publishing.assets import OWN, layouts, shipped_folder
+from tallybed.publishing.assets import OWN, layouts
 from tallybed.publishing.beside import files_beside, paths_beside
 from tallybed.publishing.cache import FOLDER as CACHE
 from tallybed.publishing.changes import Changes as Changes
@@ -33,7 +33,6 @@ from tallybed.publishing.disk import BusyError
 from tallybed.publishing.handoff import RefusedError as RefusedError
 from tallybed.publishing.handoff import hand_over, repair
 from tallybed.publishing.photos import pictures
-from tallybed.publishing.preview import preview as serve
 from tallybed.publishing.rendering import Rendering, render
 from tallybed.publishing.spreadsheets import csv_text, written
 from tallybed.publishing.starting import start as start
@@ -68,6 +67,8 @@ class Made:
     files: Mapping[str, bytes]
     pages: int = 0
     today: date | None = None
+    site: Site | None = None
+    """What the pages were made of; None where they were not made."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +85,7 @@ class Built:
     """What became of the pages; None where there was no site before, or none is now."""
     today: date | None = None
     """The day the site speaks as of; None where nothing was built."""
+    site: Site | None = None
 
     @property
     def good(self) -> bool:
@@ -98,19 +100,22 @@ def build(
     as_of: date | None = None,
     replace: bool = False,
     progress: Progress | None = None,
+    drafts: bool = False,
 ) -> Built:
     """Build the garden at ``root`` into ``target``, by default its ``site`` folder.
+
+    ``drafts`` True shows what waits as well: never in a site that others see.
 
     Content with errors leaves the site as it was. Raises UsageError where root is no
     garden folder or target lies in its sources, RefusedError where target holds what
     Tallybed did not write, OSError where the machine fails.
     """
     target = root / SITE if target is None else target
-    _require_garden(root)
+    require_garden(root)
     _require_apart(root, target)
     repair(target)
     tell = progress or _silent
-    made = make(root, as_of=as_of, progress=tell)
+    made = make(root, as_of=as_of, progress=tell, drafts=drafts)
     if has_errors(made.findings):
         return Built(findings=made.findings, target=target)
     handed = hand_over(
@@ -127,6 +132,7 @@ def build(
         changed=handed.changed,
         changes=handed.changes,
         today=made.today,
+        site=made.site,
     )
 
 
@@ -135,32 +141,15 @@ def check(root: Path, *, as_of: date | None = None, progress: Progress | None = 
 
     Raises UsageError where root is no garden folder, OSError where the machine fails.
     """
-    _require_garden(root)
+    require_garden(root)
     with suppress(BusyError):
         repair(root / SITE)
     return make(root, as_of=as_of, progress=progress or _silent).findings
 
 
-def preview(root: Path, port: int, say: Callable[[str], None]) -> None:
-    """Serve the garden's site on this machine until Ctrl-C, built anew at each change; touch no file of it.
-
-    ``say`` gets each line for the terminal. Raises UsageError where root is no garden
-    folder, OSError where the machine fails.
-    """
-    _require_garden(root)
-    with suppress(BusyError):
-        repair(root / SITE)
-    serve(
-        lambda folder: build(root, folder).findings,
-        (root / CONTENT, root / OWN, shipped_folder()),
-        port,
-        say,
-    )
-
-
 def write_entry(root: Path, title: str, day: date, photographs: Path | None = None) -> WrittenUp:
     """Begin a log entry of a day; see ``entries.begin``. Raises UsageError, RefusedError, OSError."""
-    _require_garden(root)
+    require_garden(root)
     garden = read(root).garden
     if garden is None:
         raise UsageError(f"{GARDEN_FILE} cannot be understood yet; run: tallybed check")
@@ -210,7 +199,8 @@ def make(
     files |= {one.path: written(one) for one in data_files}
     files |= files_beside(site, pages, rendering, findings.append)
     files |= {**laid.assets, **photographs.files}
-    return Made(findings=sorted_findings(findings), files=files, pages=len(pages), today=site.today)
+    told = sorted_findings(findings)
+    return Made(findings=told, files=files, pages=len(pages), today=site.today, site=site)
 
 
 def reckoned(garden: Garden, *, drafts: bool = False) -> Site:
@@ -256,7 +246,7 @@ def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Ans
     Without ``season``: the one under way, else the next, else the last. Raises
     UsageError where root is no garden folder or the season has no plan, OSError.
     """
-    _require_garden(root)
+    require_garden(root)
     found = read(root)
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
@@ -277,7 +267,7 @@ def marking_sheet(root: Path, bed: str, *, depth: str = "", bags: Iterable[str] 
     ``1.5 cu ft``. Raises UsageError where root is no garden folder, it has no such bed,
     or a size cannot be read; OSError.
     """
-    _require_garden(root)
+    require_garden(root)
     deep = _size(words.length, depth) if depth else None
     sizes = [marking.Bag(words=bag, cubic_feet=_size(words.volume, bag)) for bag in bags]
     found = read(root)
@@ -354,7 +344,8 @@ def _season_from(season: Season, day: date) -> Season:
     return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
 
 
-def _require_garden(root: Path) -> None:
+def require_garden(root: Path) -> None:
+    """Raise UsageError where a folder is no garden's."""
     if not (root / GARDEN_FILE).is_file():
         raise UsageError(
             f"{root.resolve()} is no garden folder: it holds no {GARDEN_FILE}; "

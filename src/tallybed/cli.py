@@ -6,7 +6,6 @@
 from __future__ import annotations
 
 import os
-import signal
 import sys
 from collections import Counter
 from collections.abc import Iterable
@@ -17,6 +16,7 @@ from typing import Any
 import click
 
 from tallybed import building
+from tallybed.commands.preview import preview
 from tallybed.commands.changes import changes_told
 from tallybed.commands.terminal import day, printable
 from tallybed.commands.weigh import weigh
@@ -63,6 +63,7 @@ def main() -> None:
 
 main.add_command(weigh)
 main.add_command(withdraw)
+main.add_command(preview)
 
 _folder = click.argument("folder", type=click.Path(path_type=Path), default=".")
 _as_of = click.option(
@@ -171,18 +172,6 @@ def start(folder: Path, year: int) -> None:
     """Make a new garden FOLDER with examples to write over."""
     building.start(folder, year)
     click.echo(f"{folder} is ready. Next: read {folder / 'README.txt'}, then run: tallybed preview {folder}")
-
-
-@main.command()
-@_folder
-@click.option(
-    "--port", type=click.IntRange(0, 65535), default=8640, show_default=True, help="0 for any free one."
-)
-def preview(folder: Path, port: int) -> None:
-    """Show the site of the garden in FOLDER on this machine, anew at each change, until Ctrl-C."""
-    # Being told to stop is no different from Ctrl-C: the passing folder is taken away first.
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
-    building.preview(folder, port, lambda text: click.echo(printable(text), err=True))
 
 
 @main.command()

@@ -1,4 +1,4 @@
-"""What the preview answers to a browser, and to those who are none."""
+"""What the preview answers to a browser on the same machine, and to those who are none."""
 
 import threading
 from pathlib import Path
@@ -7,6 +7,9 @@ import pytest
 from bs4 import BeautifulSoup
 from werkzeug.test import Client, TestResponse
 
+from tallybed.garden.findings import Finding, Place, Severity
+from tallybed.publishing.gate import Gate
+from tallybed.publishing.panel import News
 from tallybed.publishing.serving import Serving
 
 HERE = "http://127.0.0.1:8640"
@@ -26,13 +29,17 @@ def folder(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def serving(folder: Path) -> Serving:
-    made = Serving(folder, 8640)
-    made.show(())
+    made = Serving(folder)
+    made.show(News())
     return made
 
 
 def ask(serving: Serving, path: str, method: str = "GET", base: str = HERE) -> TestResponse:
-    return Client(serving).open(path, method=method, base_url=base)
+    return Client(Gate(serving, ("127.0.0.1", "localhost"), 8640)).open(path, method=method, base_url=base)
+
+
+def error(found: str, file: str = "content/2026/plan.yaml") -> Finding:
+    return Finding(place=Place(file, 1, 1), code="x", found=found)
 
 
 def test_pages_are_served_with_the_script_and_files_as_they_are(serving: Serving) -> None:
@@ -77,6 +84,7 @@ def test_any_other_name_is_refused(serving: Serving, base: str, path: str) -> No
 @pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS", "TRACE", "PATCH"])
 def test_only_reading_is_answered(serving: Serving, method: str) -> None:
     assert ask(serving, "/", method=method).status_code == 405
+    assert ask(serving, "/.tallybed/findings", method=method).status_code in (403, 405)
 
 
 def test_head_gets_no_body(serving: Serving) -> None:
@@ -108,24 +116,83 @@ def test_nothing_outside_the_site_is_served(serving: Serving, path: str) -> None
 
 
 def test_errors_stand_on_the_last_good_page_escaped(serving: Serving) -> None:
-    serving.show(["plan.yaml:1:1: error: <script>alert(1)</script>"])
+    serving.show(News(findings=(error("<script>alert(1)</script>"),)))
     page = BeautifulSoup(ask(serving, "/").text, "html.parser")
     assert page.h1 is not None
     banner = page.find(role="alert")
     assert banner is not None
     assert "<script>alert(1)</script>" in banner.get_text()
     assert banner.find("script") is None
-    serving.show(())
+    serving.show(News())
     assert BeautifulSoup(ask(serving, "/").text, "html.parser").find(role="alert") is None
 
 
 def test_errors_are_shown_where_there_is_no_site_yet(tmp_path: Path) -> None:
-    serving = Serving(tmp_path / "none", 8640)
+    serving = Serving(tmp_path / "none")
     assert "being built" in ask(serving, "/").text
-    serving.show(["garden.yaml:1:1: error: no name"])
+    serving.show(News(findings=(error("no name", "content/garden.yaml"),)))
     answer = ask(serving, "/2026/")
     assert answer.status_code == 503
-    assert "garden.yaml:1:1: error: no name" in answer.text
+    assert "No name." in answer.text
+    assert "content/garden.yaml, line 1" in answer.text
+    serving.show(News(trouble="disk full & <b>"))
+    assert "disk full &amp; &lt;b&gt;" in ask(serving, "/").text
+
+
+PLACES = {"content/": "index.html", "content/2026/": "2026/index.html", "content/2026/log/": "index.html"}
+
+
+def advice(file: str, found: str) -> Finding:
+    return Finding(place=Place(file, 7, 1), code="x", severity=Severity.ADVICE, found=found)
+
+
+def test_findings_stand_beside_the_page_they_concern_and_all_on_one(serving: Serving) -> None:
+    found = (advice("content/2026/plan.yaml", "late"), advice("content/garden.yaml", "far <i>off"))
+    serving.show(News(findings=found, places=PLACES, newest="2026/index.html"))
+
+    def beside(path: str) -> tuple[str, list[str]]:
+        desk = BeautifulSoup(ask(serving, path).text, "html.parser").select_one("#tallybed-desk")
+        assert desk is not None
+        return desk.get_text(), [str(link["href"]) for link in desk.find_all("a")]
+
+    words, ways = beside("/2026/")
+    assert "Late." in words
+    assert "content/2026/plan.yaml, line 7" in words
+    assert "far" not in words
+    assert ways == ["/.tallybed/findings"], "a page leads to itself as the newest entry"
+    words, ways = beside("/")
+    assert "Far <i>off." in words
+    assert "Late" not in words
+    assert ways == ["/2026/index.html", "/.tallybed/findings"]
+
+    page = BeautifulSoup(ask(serving, "/.tallybed/findings").text, "html.parser")
+    assert [head.get_text() for head in page.find_all("h2")] == ["2026/", "First page"]
+    assert [link["href"] for link in page.select("h2 a")] == ["/2026/index.html", "/index.html"]
+    assert page.find("i") is None
+
+    serving.show(News(findings=(error("broken", "content/2026/log/x.md"),)))
+    words, _ = beside("/2026/")
+    assert "last good site" in words
+    assert "Broken." in words
+    page = BeautifulSoup(ask(serving, "/2026/").text, "html.parser")
+    links = [str(link["href"]) for link in page.select("#tallybed-desk a")]
+    assert "/index.html" in links, "an error no longer leads to the page of the last good site"
+
+
+def test_pages_of_the_desk_may_load_nothing_of_others(serving: Serving) -> None:
+    answer = ask(serving, "/.tallybed/findings")
+    rules = answer.headers["Content-Security-Policy"]
+    assert "default-src 'none'" in rules
+    assert "frame-ancestors 'none'" in rules
+    for page in ("/", "/.tallybed/findings", "/style.css", "/nothing"):
+        headers = ask(serving, page).headers
+        assert headers["X-Frame-Options"] == "DENY", page
+        assert headers["Cross-Origin-Resource-Policy"] == "same-origin", page
+
+
+def test_without_anybody_who_weighs_there_is_no_form(serving: Serving) -> None:
+    assert ask(serving, "/.tallybed/weigh").status_code == 404
+    assert "Weigh" not in ask(serving, "/").text
 
 
 def test_a_waiting_page_is_told_of_a_change_at_once(serving: Serving) -> None:
@@ -136,7 +203,7 @@ def test_a_waiting_page_is_told_of_a_change_at_once(serving: Serving) -> None:
     waiting.start()
     waiting.join(timeout=0.2)
     assert waiting.is_alive(), "it was answered before anything changed"
-    serving.show(())
+    serving.show(News())
     waiting.join(timeout=5)
     assert answers == ["2"]
 

@@ -1,4 +1,4 @@
-"""The site while it is being written: built into a passing folder, served here alone, renewed at a change."""
+"""The site while it is being written: built into a passing folder, served here, renewed at a change."""
 
 from __future__ import annotations
 
@@ -7,48 +7,59 @@ import threading
 import time
 import traceback
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from watchfiles import watch
-from werkzeug.serving import WSGIRequestHandler, make_server
+from werkzeug.serving import BaseWSGIServer, WSGIRequestHandler, make_server
 
-from tallybed.garden.findings import Finding, Severity, worded
+from tallybed.garden.findings import worded
+from tallybed.publishing.gate import Door, Gate
+from tallybed.publishing.panel import News
 from tallybed.publishing.serving import Serving
+from tallybed.publishing.weighform import Scales, WeighForm
 
 ADDRESS = "127.0.0.1"
 """The machine itself; nothing from outside can ask."""
 _LOOK = 0.5
 """Seconds between looks at whether a watched folder came, went or was replaced."""
 
-Build = Callable[[Path], tuple[Finding, ...]]
-"""Builds the site into a folder and returns what was found; leaves the folder alone on errors."""
+Build = Callable[[Path], News]
+"""Builds the site into a folder and returns what is known then; leaves the folder alone on errors."""
 
 
-def preview(build: Build, folders: Iterable[Path], port: int, say: Callable[[str], None]) -> None:
+def preview(
+    build: Build,
+    folders: Iterable[Path],
+    port: int,
+    say: Callable[[str], None],
+    *,
+    scales: Scales | None = None,
+    lan: str = "",
+) -> None:
     """Serve the site until Ctrl-C, building it anew when something in ``folders`` changes.
 
-    ``say`` gets each line for the terminal. Raises OSError where the port is taken
-    (its message says so) or a folder for the site cannot be made.
+    ``say`` gets each line for the terminal; ``scales`` understands weighings; ``lan`` is
+    this machine's address in its network where devices of it may come in by a code.
+    Raises OSError where the port is taken (its message says so) or a folder for the site
+    cannot be made.
     """
-    with TemporaryDirectory(prefix="tallybed-") as passing, _listening(port) as listener:
+    with ExitStack() as stack:
+        passing = stack.enter_context(TemporaryDirectory(prefix="tallybed-"))
         folder = Path(passing).resolve() / "site"
-        port = listener.getsockname()[1]
-        serving = Serving(folder, port)
-        server = make_server(
-            ADDRESS, port, serving, threaded=True, request_handler=_Quiet, fd=listener.fileno()
-        )
+        serving = Serving(folder, WeighForm(scales) if scales else None)
+        servers = [_loopback(stack, serving, port, say)]
+        if lan:
+            servers.append(_network(stack, serving, lan, port, say))
+        say("Ctrl-C ends the preview.")
         ended = threading.Event()
         changed = threading.Event()
-        threads = [
-            threading.Thread(target=server.serve_forever, daemon=True),
-            threading.Thread(target=_watch, args=(tuple(folders), changed, ended), daemon=True),
-        ]
+        threads = [threading.Thread(target=server.serve_forever, daemon=True) for server in servers]
+        threads.append(threading.Thread(target=_watch, args=(tuple(folders), changed, ended), daemon=True))
         for thread in threads:
             thread.start()
         try:
-            say(f"Open http://{ADDRESS}:{port}/ in a browser. Ctrl-C ends the preview.")
             while True:
                 _rebuild(build, folder, serving, say)
                 while not changed.wait(_LOOK):
@@ -59,25 +70,50 @@ def preview(build: Build, folders: Iterable[Path], port: int, say: Callable[[str
         finally:
             ended.set()
             serving.end()
-            server.shutdown()
-            server.server_close()
+            for server in servers:
+                server.shutdown()
+                server.server_close()
             for thread in threads:
                 thread.join(timeout=5)
+
+
+def _loopback(stack: ExitStack, serving: Serving, port: int, say: Callable[[str], None]) -> BaseWSGIServer:
+    """Return a server that this machine alone can ask."""
+    listener = stack.enter_context(_listening(ADDRESS, port))
+    port = listener.getsockname()[1]
+    say(f"Open http://{ADDRESS}:{port}/ in a browser.")
+    return _server(listener, Gate(serving, (ADDRESS, "localhost"), port))
+
+
+def _network(
+    stack: ExitStack, serving: Serving, lan: str, port: int, say: Callable[[str], None]
+) -> BaseWSGIServer:
+    """Return a server that devices of the network can ask once they told the code."""
+    listener = stack.enter_context(_listening(lan, port))
+    port = listener.getsockname()[1]
+    door = Door(say)
+    say(f"On a phone in the same network open http://{lan}:{port}/ and type the code {door.code}")
+    say("What goes between them is not encrypted: do this in a network you trust.")
+    return _server(listener, Gate(serving, (lan,), port, door))
+
+
+def _server(listener: socket.socket, gate: Gate) -> BaseWSGIServer:
+    address, port = listener.getsockname()[:2]
+    return make_server(address, port, gate, threaded=True, request_handler=_Quiet, fd=listener.fileno())
 
 
 def _rebuild(build: Build, folder: Path, serving: Serving, say: Callable[[str], None]) -> None:
     began = time.perf_counter()
     try:
-        findings = build(folder)
+        news = build(folder)
     except Exception as error:
         say("".join(traceback.format_exception(error)) if not isinstance(error, OSError) else str(error))
-        serving.show((), f"The site could not be made: {error}")
+        serving.show(News(trouble=f"{type(error).__name__}: {error}"))
         return
-    errors = tuple(worded(one) for one in findings if one.severity is Severity.ERROR)
-    for finding in findings:
+    for finding in news.findings:
         say(worded(finding))
-    serving.show(errors)
-    if errors:
+    serving.show(news)
+    if news.errors:
         say("The content has errors; the page shows the last good site.")
     else:
         say(f"Built in {time.perf_counter() - began:.1f} seconds.")
@@ -119,16 +155,17 @@ def _there(folders: tuple[Path, ...]) -> tuple[tuple[Path, int], ...]:
 
 
 @contextmanager
-def _listening(port: int) -> Iterator[socket.socket]:
+def _listening(address: str, port: int) -> Iterator[socket.socket]:
     """Yield a socket bound to the port. Ours, since the server's own ends the process where it fails."""
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listener:
         if hasattr(socket, "SO_REUSEADDR") and not hasattr(socket, "SO_EXCLUSIVEADDRUSE"):
             listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            listener.bind((ADDRESS, port))
+            listener.bind((address, port))
         except OSError as error:
+            where = "" if address == ADDRESS else f" of {address}"
             raise OSError(
-                error.errno, f"port {port} cannot be had ({error.strerror}); name another with --port"
+                error.errno, f"port {port}{where} cannot be had ({error.strerror}); name another with --port"
             ) from error
         listener.listen(128)
         yield listener

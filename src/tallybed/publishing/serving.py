@@ -1,25 +1,25 @@
-"""What the preview answers: the site's files, with a script and any errors put into each page."""
+"""What the preview answers: the site's files, each page with its findings, and the desk's own pages."""
 
 from __future__ import annotations
 
 import threading
 from collections.abc import Iterable
-from importlib.resources import files
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from markupsafe import Markup, escape
 from werkzeug.security import safe_join
 from werkzeug.utils import redirect
 from werkzeug.wrappers import Request, Response
 
+from tallybed.publishing.deskwork import OURS, SCRIPT, STYLE, asset, deskpage, written
+from tallybed.publishing.panel import News, beside, by_page
 from tallybed.publishing.paths import MARKER
+from tallybed.publishing.weighform import WEIGH, WeighForm
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
-_OURS = "/.tallybed/"
-"""Addresses of the preview itself; no file of a site begins with a dot."""
 _PATIENCE = 20.0
 """Seconds that a page's question for something newer is kept waiting."""
 
@@ -45,35 +45,27 @@ _TYPES = {
 }
 """Written here, since the machine's own list differs from one to the next."""
 
-_BANNER = Markup(
-    '<aside role="alert" style="position:fixed;inset:auto 0 0 0;max-height:50vh;overflow:auto;z-index:9999;'
-    "margin:0;padding:.75rem 1rem;background:#fff4d6;color:#1d1a10;border-top:3px solid #8a1c1c;"
-    'font:1rem/1.45 system-ui,sans-serif"><strong>{heading}</strong>'
-    '<ul style="margin:.4rem 0 0;padding-left:1.2rem">{items}</ul></aside>\n'
-)
-_PAGE = Markup(
-    '<!doctype html>\n<html lang="en"><head><meta charset="utf-8">'
-    '<meta name="viewport" content="width=device-width"><title>{title}</title></head>'
-    "<body><h1>{title}</h1>\n</body></html>\n"
-)
-
 
 class Serving:
-    """A WSGI application over a folder that is renewed while it is served."""
+    """A WSGI application over a folder that is renewed while it is served. A ``Gate`` stands before it."""
 
-    def __init__(self, folder: Path, port: int) -> None:
+    def __init__(self, folder: Path, weighing: WeighForm | None = None) -> None:
         self._folder = folder
-        self._hosts = frozenset({f"127.0.0.1:{port}", f"localhost:{port}"})
+        self._weighing = weighing
         self._changed = threading.Condition()
         self._version = 0
-        self._errors: tuple[str, ...] = ()
+        self._news = News()
         self._ended = False
-        self._script = (files("tallybed.publishing") / "preview.js").read_bytes()
 
-    def show(self, errors: Iterable[str], trouble: str = "") -> None:
-        """Let every open page load again, with these errors on it."""
+    def show(self, news: News) -> None:
+        """Let every open page load again, with what is known now beside it.
+
+        Where it says nothing of where pages lie, the site shown is still the one before.
+        """
         with self._changed:
-            self._errors = (*((trouble,) if trouble else ()), *errors)
+            if not news.places:
+                news = replace(news, places=self._news.places, newest=self._news.newest)
+            self._news = news
             self._version += 1
             self._changed.notify_all()
 
@@ -85,28 +77,34 @@ class Serving:
 
     def __call__(self, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
         """Answer one request."""
-        request = Request(environ)
-        response = self._answer(request)
-        response.headers["Cache-Control"] = "no-store"
-        response.headers["X-Content-Type-Options"] = "nosniff"
-        return response(environ, start_response)
+        return self._answer(Request(environ))(environ, start_response)
 
     def _answer(self, request: Request) -> Response:
-        if request.environ.get("HTTP_HOST", "").lower() not in self._hosts:
-            # A name of elsewhere that was made to point here could otherwise read the site (DNS rebinding).
-            return Response("This address is not served here.\n", 403)
+        if request.path == WEIGH and self._weighing:
+            return self._weighing.answer(request)
         if request.method not in {"GET", "HEAD"}:
             return Response("Only reading is served here.\n", 405, {"Allow": "GET, HEAD"})
-        if request.path.startswith(_OURS):
+        if request.path.startswith(OURS):
             return self._ours(request)
         if self._version == 0:
             return self._bare("The site is being built …", 503)
         return self._file(request)
 
     def _ours(self, request: Request) -> Response:
-        if request.path == f"{_OURS}preview.js":
-            return Response(self._script, 200, content_type=_TYPES[".js"])
-        if request.path == f"{_OURS}changes":
+        if request.path in (SCRIPT, STYLE):
+            name = request.path.removeprefix(OURS)
+            return Response(asset(name), 200, content_type=_TYPES[Path(name).suffix])
+        if request.path == f"{OURS}findings":
+            with self._changed:
+                news, version = self._news, self._version
+            return deskpage(
+                "findings.html",
+                pages=by_page(news),
+                trouble=news.trouble,
+                version=version,
+                weighing=self._weighing is not None,
+            )
+        if request.path == f"{OURS}changes":
             since = request.args.get("since", "")
             with self._changed:
                 self._changed.wait_for(lambda: self._ended or str(self._version) != since, _PATIENCE)
@@ -128,27 +126,23 @@ class Serving:
             return self._missing()
         kind = _TYPES.get(path.suffix.lower(), "application/octet-stream")
         if path.suffix.lower() == ".html":
-            data = self._with_news(data)
+            data = self._with_news(data, path.relative_to(self._folder).as_posix())
         return Response(data, 200, content_type=kind)
 
     def _missing(self) -> Response:
-        if not self._folder.exists() and self._errors:
-            return self._bare("The content has errors, so there is no site yet", 503)
+        if not self._folder.exists():
+            why = "The content has errors" if self._news.errors else "The site could not be made"
+            return self._bare(f"{why}, so there is nothing to show yet", 503)
         return self._bare("There is no such page", 404)
 
     def _bare(self, title: str, status: int) -> Response:
-        page = _PAGE.format(title=title).encode()
-        return Response(self._with_news(page), status, content_type=_TYPES[".html"])
+        page = written("bare.html", title=title).encode()
+        return Response(self._with_news(page, ""), status, content_type=_TYPES[".html"])
 
-    def _with_news(self, page: bytes) -> bytes:
+    def _with_news(self, page: bytes, path: str) -> bytes:
+        """Return a page with the desk before its end."""
         with self._changed:
-            version, errors = self._version, self._errors
-        news = Markup('<script src="{}" data-version="{}"></script>\n').format(f"{_OURS}preview.js", version)
-        if errors:
-            items = Markup("").join(Markup("<li>{}</li>").format(error) for error in errors)
-            news += _BANNER.format(
-                heading=escape("The content has errors. What stands behind this is the last good site."),
-                items=items,
-            )
+            version, news = self._version, self._news
+        desk = beside(path, news, version, weighing=self._weighing is not None).encode()
         before, end, after = page.rpartition(b"</body>")
-        return before + news.encode() + end + after if end else page + news.encode()
+        return before + desk + end + after if end else page + desk
