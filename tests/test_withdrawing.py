@@ -1,0 +1,294 @@
+"""What is withdrawn is gone from the garden, from what is kept, and with the next build from the site."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from datetime import date
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from click.testing import CliRunner, Result
+
+from tallybed import withdrawing
+from tallybed.building import UsageError, build, check
+from tallybed.cli import main
+from tallybed.garden.people import Kind
+from tallybed.publishing import onefile
+from tests.publishing.shots import exif, photograph
+
+NAME = "Zephyrine Quill"
+SENTENCE = "Something was withdrawn from this season."
+HEDGE = photograph(500, 300, exif=exif())
+CREW = photograph(501, 300, exif=exif())
+FILES: dict[str, str | bytes] = {
+    "content/garden.yaml": """\
+name: Two Plank Garden
+about: Kept by Zephyrine Quill and friends.
+season: {start: Mar 1, end: Oct 31}
+beds:
+  - {name: front, length: 4 squares, width: 2 squares}
+""",
+    "content/about.md": "---\ntitle: About us\n---\nAsk Zephyrine\nQuill, or anybody.\n",
+    "content/questions/why.md": "---\nquestion: Why?\nby: Zephyrine Quill\n---\nBecause.\n",
+    "content/2026/plan.yaml": (
+        "- {crop: spinach, tag: SP1, squares: A1:B1, sow: Apr 5, note: from Zephyrine Quill}\n"
+    ),
+    "content/2026/log/2026-04-06-hedge-day.md": """\
+---
+title: Wolverine socks
+by: Zephyrine Quill and the Monday pair    # as they wanted
+done:
+  - {sow: spinach, tag: SP1, squares: A1:B1}
+photos:
+  - {file: hedge.jpg, alt: A quizzical hedge, credit: Zephyrine Quill}
+  - {file: crew.jpg, alt: Spades}
+---
+Marmalade weather. Zephyrine Quill brought it.
+""",
+    "content/2026/log/2026-04-20-second-day.md": """\
+---
+title: A second day
+by: the Monday pair
+done: [{up: spinach, tag: SP1}]
+photos: [{file: crew.jpg, alt: Spades}, {file: same-hedge.jpg, alt: A quizzical hedge}]
+---
+See [the first](entry:2026-04-06-hedge-day) and hedge.jpg.
+""",
+    "content/2026/photos/hedge.jpg": HEDGE,
+    "content/2026/photos/same-hedge.jpg": HEDGE,
+    "content/2026/photos/crew.jpg": CREW,
+    "content/2025/log/2025-05-01-zephyrine-quill-helps.md": (
+        "---\ntitle: Help\nphotos: [{file: hedge.jpg, alt: Old}]\n---\nYes.\n"
+    ),
+    "content/2025/photos/hedge.jpg": CREW,
+}
+
+
+@pytest.fixture(scope="module")
+def model(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("model") / "garden"
+    for name, content in FILES.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content.encode() if isinstance(content, str) else content)
+    assert built(folder)
+    return folder
+
+
+@pytest.fixture
+def root(model: Path, tmp_path: Path) -> Path:
+    """A garden of one's own, built, with what is kept from that."""
+    shutil.copytree(model, tmp_path / "garden")
+    return tmp_path / "garden"
+
+
+def built(root: Path) -> bool:
+    return build(root, root / "site").good
+
+
+def holding(root: Path, *words: str) -> list[str]:
+    """Every file of the garden, its site and what is kept that holds any of the words."""
+    signs = [word.encode() for word in words]
+    return [
+        path.relative_to(root).as_posix()
+        for path in sorted(root.rglob("*"))
+        if path.is_file()
+        and (any(sign in path.read_bytes() for sign in signs) or any(w in str(path) for w in words))
+    ]
+
+
+def asked(root: Path, *words: str, answer: str | None = None) -> Result:
+    return CliRunner().invoke(main, ["withdraw", str(root), *words], input=answer)
+
+
+def test_a_picture_is_gone_for_good(root: Path) -> None:
+    source = sha256(HEDGE).hexdigest()
+    assert holding(root, source[:16]), "the test itself looks for the wrong thing"
+    assert holding(root, "quizzical")
+    files = {path.read_bytes() for path in (root / "site").rglob(f"{source[:16]}*")}
+    assert len(files) == 4
+    done = asked(root, "--picture", "2026/photos/hedge.jpg", "--on", "2026-08-02", "--yes")
+    assert done.exit_code == 0, done.output
+    assert not (root / "content/2026/photos/same-hedge.jpg").exists(), "a copy of the same bytes stays"
+    assert [path for path in (root / ".tallybed-cache").iterdir() if path.name.startswith(source)] == []
+    assert built(root)
+    assert holding(root, source[:16], "quizzical", "same-hedge") == []
+    assert [path for path in root.rglob("*") if path.is_file() and path.read_bytes() in files] == []
+    assert (root / "content/2025/photos/hedge.jpg").exists(), "another season's picture of that name is gone"
+    assert holding(root / "site", sha256(CREW).hexdigest()[:16]), "another picture is gone from the site"
+
+
+def test_only_that_something_went_is_kept(root: Path) -> None:
+    asked(root, "--picture", "2026/photos/hedge.jpg", "--on", "2026-08-02", "--yes")
+    asked(root, "--entry", "2026/2026-04-20-second-day", "--on", "2026-08-02", "--yes")
+    asked(root, "--name", NAME, "--on", "2026-08-03", "--yes")
+    text = (root / "content/withdrawn.yaml").read_text(encoding="utf-8")
+    assert [line for line in text.splitlines() if not line.startswith("#")] == [
+        "- {withdrawn: picture, season: 2026, on: 2026-08-02}",
+        "- {withdrawn: entry, season: 2026, on: 2026-08-02}",
+        "- {withdrawn: name, on: 2026-08-03}",
+        "- {withdrawn: name, season: 2026, on: 2026-08-03}",
+    ]
+    assert not [one for one in check(root) if one.place.file == "content/withdrawn.yaml"]
+
+
+def test_the_log_says_that_something_was_withdrawn(root: Path) -> None:
+    assert SENTENCE not in (root / "site/2026/log/index.html").read_text(encoding="utf-8")
+    asked(root, "--picture", "2026/photos/hedge.jpg", "--yes")
+    assert built(root)
+    page = BeautifulSoup((root / "site/2026/log/index.html").read_bytes(), "lxml")
+    assert SENTENCE in page.get_text()
+    assert SENTENCE not in (root / "site/2025/log/index.html").read_text(encoding="utf-8")
+
+
+def test_an_entry_is_gone_with_the_pictures_that_no_other_shows(root: Path) -> None:
+    done = asked(root, "--entry", "2026/2026-04-06-hedge-day.md", "--yes")
+    assert done.exit_code == 0, done.output
+    assert "content/2026/log/2026-04-20-second-day.md:7:23" in done.output, "a link to it is not told"
+    assert built(root)
+    assert holding(root, "Wolverine", "Marmalade", "content/2026/photos/hedge.jpg") == []
+    assert holding(root / "site", "hedge-day") == []
+    assert (root / "content/2026/photos/crew.jpg").exists(), "the other entry still shows it"
+
+
+def test_a_name_is_gone_everywhere_where_words_are_given_for_it(root: Path) -> None:
+    before = (root / "content/2026/log/2026-04-06-hedge-day.md").read_text(encoding="utf-8")
+    done = asked(root, "--name", NAME, "--instead", "a neighbour", "--yes")
+    assert done.exit_code == 1, "a file's own name still holds it"
+    assert "content/2025/log/2025-05-01-zephyrine-quill-helps.md" in done.output
+    (root / "content/2025/log/2025-05-01-zephyrine-quill-helps.md").rename(
+        root / "content/2025/log/2025-05-01-x.md"
+    )
+    assert built(root)
+    assert holding(root, "Zephyrine", "Quill", "zephyrine") == []
+    after = (root / "content/2026/log/2026-04-06-hedge-day.md").read_text(encoding="utf-8")
+    assert after == before.replace(f"by: {NAME} and the Monday pair", "by: the Monday pair").replace(
+        NAME, "a neighbour"
+    )
+    assert asked(root, "--name", NAME).output == "There is nothing to take out.\n"
+
+
+def test_without_words_for_it_prose_is_told_and_left(root: Path) -> None:
+    done = asked(root, "--name", NAME, "--yes")
+    assert done.exit_code == 1
+    assert [line.strip() for line in done.output.splitlines() if line.startswith("  content/")] == [
+        "content/2026/log/2026-04-06-hedge-day.md: by: the Monday pair",
+        "content/questions/why.md: no longer says by whom",
+        "content/2025/log/2025-05-01-zephyrine-quill-helps.md:1:1",
+        "content/2026/log/2026-04-06-hedge-day.md:7:55",
+        "content/2026/log/2026-04-06-hedge-day.md:10:20",
+        "content/2026/plan.yaml:1:68",
+        "content/about.md:4:5",
+        "content/garden.yaml:2:16",
+    ]
+    assert "Zephyrine" in (root / "content/about.md").read_text(encoding="utf-8")
+    assert "by:" not in (root / "content/questions/why.md").read_text(encoding="utf-8")
+
+
+def test_a_garden_own_layout_that_holds_the_name_is_told(root: Path) -> None:
+    (root / "layouts").mkdir()
+    (root / "layouts" / "leaf.html").write_text(f"<p>{NAME}</p>\n", encoding="utf-8")
+    found = withdrawing.name(root, NAME, "a neighbour")
+    assert "layouts/leaf.html" in [place.file for place in found.left]
+
+
+def test_rows_of_the_ledger_that_could_be_taken_back_are_forgotten_with_a_name(root: Path) -> None:
+    memory = root / "content" / ".tallybed-weighed"
+    memory.write_text("a row that may hold the name", encoding="utf-8")
+    asked(root, "--name", NAME, "--yes")
+    assert not memory.exists()
+
+
+@pytest.mark.parametrize(("answer", "code"), [("n\n", 0), ("", 2)])
+def test_nothing_goes_unless_somebody_says_yes(root: Path, answer: str, code: int) -> None:
+    before = {path: path.read_bytes() for path in root.rglob("*") if path.is_file()}
+    done = asked(root, "--picture", "2026/photos/hedge.jpg", answer=answer)
+    assert done.exit_code == code
+    assert "content/2026/photos/hedge.jpg" in done.output
+    assert "Nothing was taken out." in done.output
+    assert {path: path.read_bytes() for path in root.rglob("*") if path.is_file()} == before
+
+
+def test_it_goes_when_somebody_says_yes(root: Path) -> None:
+    assert asked(root, "--picture", "2026/photos/hedge.jpg", answer="y\n").exit_code == 0
+    assert not (root / "content/2026/photos/hedge.jpg").exists()
+
+
+WRONG = {
+    "nothing": ([], "say one of"),
+    "two things": (["--name", "M.", "--entry", "2026/2026-04-06-hedge-day"], "say one of"),
+    "no picture": (["--picture", "2026/photos/hedges.jpg"], "did you mean 2026/photos/hedge.jpg?"),
+    "a path": (["--picture", "../secret.jpg"], "is no picture such as"),
+    "a way out": (["--picture", "2026/photos/../../garden.yaml"], "is no picture such as"),
+    "a way out by its name": (["--picture", "2026/photos/.."], "there is no picture"),
+    "no entry": (["--entry", "2026/2026-04-06-hedge-days"], "did you mean 2026/2026-04-06-hedge-day?"),
+    "an entry's way out": (["--entry", "2026/../garden"], "is no entry such as"),
+    "no letter": (["--name", "."], "at least one letter"),
+    "words with signs": (["--name", "M.", "--instead", "a: b"], "cannot stand instead"),
+    "words that hold it": (["--name", NAME, "--instead", f"not {NAME}"], "cannot stand instead"),
+    "words without a name": (["--entry", "2026/2026-04-06-hedge-day", "--instead", "x"], "goes with --name"),
+    "no day": (["--name", "M.", "--on", "yesterday"], "is no date"),
+}
+
+
+@pytest.mark.parametrize("name", WRONG)
+def test_what_cannot_be_meant_is_told_and_changes_nothing(root: Path, name: str) -> None:
+    words, told = WRONG[name]
+    done = asked(root, *words, "--yes")
+    assert done.exit_code == 2
+    assert told in done.output
+    assert not (root / "content/withdrawn.yaml").exists()
+
+
+def test_where_there_is_no_garden_nothing_is_withdrawn(tmp_path: Path) -> None:
+    for find in (withdrawing.picture, withdrawing.entry, withdrawing.name):
+        with pytest.raises(UsageError, match="no garden folder"):
+            find(tmp_path, "2026/x")
+
+
+def test_an_entry_that_cannot_be_read_is_told_and_left(root: Path) -> None:
+    broken = root / "content/2026/log/2026-04-20-second-day.md"
+    broken.write_text("---\nphotos: [{file: hedge.jpg\n---\n", encoding="utf-8")
+    found = withdrawing.picture(root, "2026/photos/hedge.jpg")
+    assert "content/2026/log/2026-04-20-second-day.md:2:17" in map(str, found.left)
+
+
+def test_a_withdrawal_that_was_ended_halfway_is_finished_by_the_next(
+    root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    found = withdrawing.picture(root, "2026/photos/hedge.jpg")
+    with monkeypatch.context() as patch:
+        patch.setattr(withdrawing, "write_over", _failing_at(3))
+        with pytest.raises(OSError, match="full"):
+            withdrawing.carry_out(found, date(2026, 8, 2))
+    assert (root / "content/2026/photos/hedge.jpg").exists()
+    withdrawing.carry_out(withdrawing.picture(root, "2026/photos/hedge.jpg"), date(2026, 8, 2))
+    assert not (root / "content/2026/photos/hedge.jpg").exists()
+    text = (root / "content/withdrawn.yaml").read_text(encoding="utf-8")
+    assert text.count("withdrawn: picture") == 1, "one withdrawal was noted twice"
+
+
+def _failing_at(call: int) -> Callable[[Path, bytes], None]:
+    calls: list[Path] = []
+
+    def write(path: Path, data: bytes) -> None:
+        calls.append(path)
+        if len(calls) == call:
+            raise OSError(28, "the disk is full")
+        onefile.write_over(path, data)
+
+    return write
+
+
+def test_a_picture_whose_file_is_gone_already_still_leaves_the_entries(root: Path) -> None:
+    (root / "content/2026/photos/crew.jpg").unlink()
+    found = withdrawing.picture(root, "2026/photos/crew.jpg")
+    assert found.gone == ()
+    assert [edit.file for edit in found.edits] == [
+        "content/2026/log/2026-04-06-hedge-day.md",
+        "content/2026/log/2026-04-20-second-day.md",
+    ]
+    assert found.kind is Kind.PICTURE
