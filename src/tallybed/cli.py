@@ -18,6 +18,7 @@ import click
 from tallybed import building
 from tallybed.commands.preview import preview
 from tallybed.commands.changes import changes_told
+from tallybed.commands.take_in import take_in
 from tallybed.commands.terminal import day, printable
 from tallybed.commands.weigh import weigh
 from tallybed.commands.withdraw import withdraw
@@ -62,6 +63,7 @@ def main() -> None:
 
 
 main.add_command(weigh)
+main.add_command(take_in)
 main.add_command(withdraw)
 main.add_command(preview)
 

@@ -144,7 +144,7 @@ class Scale:
             raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
 
     def _asked(self, text: str, question: Question, ask: Ask | None) -> Source:
-        words = [self._choice(source) for source in question.choices]
+        words = [self.choice(source, self.day) for source in question.choices]
         number = ask(question.words, words) if ask else None
         if number is not None:
             return question.choices[number]
@@ -153,11 +153,11 @@ class Scale:
             f"{_quoted(text)}: {question.words}; say which, by tag, squares or full name:{listed}"
         )
 
-    def _choice(self, source: Source) -> str:
-        """Return a possible source in words, with what to say for it."""
+    def choice(self, source: Source, day: date) -> str:
+        """Return in words what a picking of a day may come from, with what to say for it."""
         squares = source.squares
         if source.tag:
-            stood = stood_in(self.holding, self.holding.stand(source.stand), self.day)
+            stood = stood_in(self.holding, self.holding.stand(source.stand), day)
             squares = tuple(sorted(stood))
         parts = [source.tag, self.garden.crop(source.crop).name if source.crop else ""]
         where = f"in {self._squares(squares)}" if squares else ""

@@ -89,3 +89,17 @@ def weighing(picking: Picking, source: Source) -> Weighing:
         weighed=picking.weighed,
         note=picking.note,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRow:
+    """A row of somebody's spreadsheet, as far as it tells of a picking."""
+
+    number: int
+    """As the spreadsheet counts it, the first is 1."""
+    told: tuple[tuple[str, str], ...]
+    """What each column means, and the cell in one plain form; in a fixed order, empty cells left out."""
+
+    def get(self, meaning: str) -> str:
+        """Return a cell, or an empty text."""
+        return next((text for name, text in self.told if name == meaning), "")

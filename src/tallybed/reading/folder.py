@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import TypeVar
@@ -29,6 +29,7 @@ from tallybed.reading.shapes_ledger import weighing
 from tallybed.reading.shapes_log import entry
 from tallybed.reading.shapes_people import withdrawal
 from tallybed.reading.shapes_plan import planting
+from tallybed.reading.shapes_takein import Taking, taking
 from tallybed.reading.sources import Sources
 from tallybed.reading.squarewords import Beds
 from tallybed.reading.survey import CONTENT, GARDEN, LEDGER, NAMES, PLAN, SeasonFiles, Survey, survey
@@ -44,13 +45,16 @@ class Read:
     garden: Garden | None
     findings: tuple[Finding, ...]
     """Sorted by place. A record with an error is left out; everything else is kept."""
+    taking: Taking = field(default=Taking())
+    """What is settled about spreadsheets."""
 
 
 def read(root: Path) -> Read:
     """Read a garden folder. Raises OSError on trouble with the machine, nothing else."""
     notes = Notes()
     folder = _Folder(Sources(root, notes), notes)
-    return Read(garden=folder.garden(), findings=notes.all())
+    garden = folder.garden()
+    return Read(garden=garden, findings=notes.all(), taking=folder.taking)
 
 
 class _Folder:
@@ -59,6 +63,7 @@ class _Folder:
     def __init__(self, sources: Sources, notes: Notes) -> None:
         self._sources = sources
         self._notes = notes
+        self.taking = Taking()
 
     def garden(self) -> Garden | None:
         files = survey(self._sources, self._notes)
@@ -71,6 +76,7 @@ class _Folder:
             names=shelf.names,
             crops_whole=shelf.whole,
         )
+        self.taking = self._taking(files, desk)
         seasons = tuple(self._season(each, base, desk) for each in files.seasons)
         questions = self._pages(
             files.questions, lambda page, slug: question(page.header, page.prose, desk, slug)
@@ -133,6 +139,18 @@ class _Folder:
             return ()
         items = self._items(files.withdrawn, "a list of withdrawals")
         return kept(withdrawal, items or (), Desk(notes=self._notes))
+
+    def _taking(self, files: Survey, desk: Desk) -> Taking:
+        if files.take_in is None:
+            return Taking()
+        try:
+            node = parse(self._sources.text(files.take_in), files.take_in, self._notes)
+            if node is not None:
+                return taking(node, desk)
+        except LeftOut:
+            return Taking()
+        self._tell_empty(files.take_in, "how spreadsheets are read, as in dates: month-first")
+        return Taking()
 
     def _items(self, file: str, expected: str) -> tuple[Node, ...] | None:
         """Return the rows of a file that is a list; None where it could not be read."""

@@ -14,10 +14,13 @@ CONTENT = "content"
 GARDEN = "garden.yaml"
 CROPS = "crops.yaml"
 WITHDRAWN = "withdrawn.yaml"
+TAKE_IN = "take-in.yaml"
 QUESTIONS = "questions"
 NAMES = "names.yaml"
 PLAN = "plan.yaml"
 LEDGER = "harvest.yaml"
+TAKEN_IN = "taken-in.yaml"
+"""Written when a spreadsheet is taken in, and read then; no paper of the gardener's."""
 LOG = "log"
 PHOTOS = "photos"
 RESERVED = ("costs.yaml", "prices.yaml", "weather.csv")
@@ -48,6 +51,7 @@ class Survey:
     garden: str | None
     crops: str | None
     withdrawn: str | None
+    take_in: str | None
     leaves: tuple[str, ...]
     questions: tuple[str, ...]
     seasons: tuple[SeasonFiles, ...]
@@ -65,10 +69,10 @@ def survey(sources: Sources, notes: Notes) -> Survey:
         elif name != QUESTIONS:
             _strange_folder(name, sources, notes)
     for name in files:
-        if name not in (GARDEN, CROPS, WITHDRAWN) and not name.endswith(".md"):
+        if name not in (GARDEN, CROPS, WITHDRAWN, TAKE_IN) and not name.endswith(".md"):
             _unknown(
                 f"{CONTENT}/{name}",
-                (GARDEN, CROPS, WITHDRAWN),
+                (GARDEN, CROPS, WITHDRAWN, TAKE_IN),
                 "garden.yaml, crops.yaml or a page that ends in .md",
                 notes,
             )
@@ -76,6 +80,7 @@ def survey(sources: Sources, notes: Notes) -> Survey:
         garden=f"{CONTENT}/{GARDEN}" if GARDEN in files else None,
         crops=f"{CONTENT}/{CROPS}" if CROPS in files else None,
         withdrawn=f"{CONTENT}/{WITHDRAWN}" if WITHDRAWN in files else None,
+        take_in=f"{CONTENT}/{TAKE_IN}" if TAKE_IN in files else None,
         leaves=tuple(f"{CONTENT}/{name}" for name in files if name.endswith(".md")),
         questions=_pages(f"{CONTENT}/{QUESTIONS}", sources, notes),
         seasons=tuple(seasons),
@@ -87,7 +92,7 @@ def _season(year: str, sources: Sources, notes: Notes) -> SeasonFiles:
     here = sources.listing(folder)
     for each in here:
         known = _SEASON_FOLDERS if each.is_folder else _SEASON_FILES
-        if each.name in known:
+        if each.name in known or (each.name == TAKEN_IN and not each.is_folder):
             continue
         path = f"{folder}/{each.name}"
         if each.name in RESERVED and not each.is_folder:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -80,6 +81,13 @@ class Talk:
         """Return the crop, variety or tag most like a name, or an empty text."""
         known = {*self.desk.names.meanings, *self.answers, *self.tags}
         return nearest(name, known.union(told for told, _slugs in self.varieties.values()))
+
+    def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
+        """Return the slugs of the crops whose names, or varieties, are most like a name, the most like first."""
+        known = sorted({*self.desk.names.meanings, *self.answers, *self.varieties})
+        close = difflib.get_close_matches(folded(name), known, n=most)
+        slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
+        return tuple(dict.fromkeys(slugs))[:most]
 
     def places(self, text: str) -> tuple[tuple[Square, ...], ...]:
         """Return the squares a text names, once for each bed they can be in. Raises Misread."""

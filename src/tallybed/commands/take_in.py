@@ -1,0 +1,136 @@
+"""``tallybed take-in``: a spreadsheet's weighings shown row by row, then written to the ledger."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from tallybed import taking
+from tallybed.commands import terminal
+from tallybed.commands.terminal import say
+from tallybed.garden.squares import in_words
+from tallybed.reading.columns import Heading, meant, plain
+from tallybed.reading.notes import Misread
+from tallybed.reading.sheetdates import Order
+from tallybed.taking import Fate, Intake, Line, Settings
+
+NOT_PLACED, NOBODY_SAID_YES = 1, 2
+
+
+def _mapping(text: str) -> tuple[str, Heading]:
+    """Return a column and its meaning from ``column=meaning``."""
+    column, _sign, meaning = text.rpartition("=")
+    if not column.strip():
+        raise click.BadParameter(f"{text!r} is not of the form column=meaning")
+    try:
+        return plain(column), meant(meaning)
+    except Misread as misread:
+        raise click.BadParameter(f"{misread.found}; expected {misread.expected}") from None
+
+
+@click.command("take-in")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--folder", type=click.Path(path_type=Path), default=".", help="The garden's folder [here].")
+@click.option(
+    "--map", "maps", type=_mapping, multiple=True, metavar="COLUMN=MEANING", help="What a column means."
+)
+@click.option("--dates", type=click.Choice([order.value for order in Order]), help="Which number comes first in 4/5/2026.")
+@click.option("--season", default="", metavar="YEAR", help="The season of all rows.")
+@click.option("--sheet", default="", help="The sheet of a workbook.")
+@click.option(
+    "--as", "called", default="", metavar="NAME", help="The file's name when it was taken in before."
+)
+@click.option("--skip-unplaced", is_flag=True, help="Take the rows that are placed; save the others beside.")
+@click.option("--yes", is_flag=True, help="Write without asking.")
+def take_in(
+    file: Path,
+    folder: Path,
+    maps: tuple[tuple[str, Heading], ...],
+    dates: str | None,
+    season: str,
+    sheet: str,
+    called: str,
+    skip_unplaced: bool,
+    yes: bool,
+) -> None:
+    """Take the weighings of a spreadsheet into the ledger: FILE is .csv, .tsv or .xlsx.
+
+    Shows what becomes of each row. Rows taken before are not taken again, and nothing is
+    written while a row has no place, unless --skip-unplaced says so.
+    """
+    settings = Settings(
+        columns=dict(maps), order=Order(dates) if dates else None, season=season, sheet=sheet, called=called
+    )
+    books = taking.books(folder)
+    data = taking.contents(file)
+    intake = taking.look(books, file.name, data, settings)
+    if intake.open_dates and not yes:
+        order = _asked_order(intake)
+        if order is not None:
+            settings = Settings(columns=dict(maps), order=order, season=season, sheet=sheet, called=called)
+            intake = taking.look(books, file.name, data, settings)
+    _show(intake)
+    unplaced = intake.of(Fate.UNPLACED)
+    if unplaced and not skip_unplaced:
+        say(
+            f"Nothing was written: {_rows(len(unplaced))} not placed. Settle them, or say --skip-unplaced.",
+            err=True,
+        )
+        sys.exit(NOT_PLACED)
+    new = len(intake.of(Fate.NEW))
+    if not new and not unplaced:
+        say("Nothing to write.")
+        return
+    agreed = True if yes else terminal.yes(f"Write {_rows(new)}?")
+    if not agreed:
+        say("Nothing was written.", err=True)
+        if agreed is None:
+            say("Say --yes to write without being asked.", err=True)
+            sys.exit(NOBODY_SAID_YES)
+        return
+    written = taking.write(books, intake, file)
+    say(f"Written: {_rows(written)}.")
+    if unplaced:
+        say(f"{_rows(len(unplaced))} saved in {file.name}{taking.SKIPPED}, with reasons.")
+
+
+def _asked_order(intake: Intake) -> Order | None:
+    chosen = terminal.chosen(
+        f"The date {intake.open_dates[0]} may be read two ways; in this file",
+        ["the month comes first", "the day comes first"],
+    )
+    return None if chosen is None else list(Order)[chosen]
+
+
+def _show(intake: Intake) -> None:
+    heads = ("row", "date", "what", "where", "weight", "becomes")
+    if intake.lines:
+        say(terminal.columns([heads, *map(_shown, intake.lines)], indent=""))
+    left = intake.sheet.columns.left_alone
+    if left:
+        say(f"Left alone: the {'column' if len(left) == 1 else 'columns'} {', '.join(left)}.")
+    for one in intake.unknown:
+        near = f"; nearest: {', '.join(one.near)}" if one.near else ""
+        say(f"“{one.name}” in {_rows(one.rows)} is to be settled{near}")
+        say(f"  in {one.where}")
+    counts = [f"{len(intake.of(fate))} {fate.value}" for fate in Fate if intake.of(fate)]
+    say(f"{_rows(len(intake.lines))} of {intake.name}: {', '.join(counts) or 'none'}.")
+
+
+def _shown(line: Line) -> tuple[str, str, str, str, str, str]:
+    row = line.row
+    what = " ".join(row.get(key) for key in ("crop", "variety", "tag") if row.get(key))
+    where = " ".join(row.get(key) for key in ("bed", "squares") if row.get(key))
+    if line.slip is not None:
+        one = line.slip.weighing
+        crop = " + ".join(name.slug or name.typed for name in one.crops)
+        what = f"{what} = {crop}" if crop and crop != what else what
+        where = in_words(one.squares) if one.squares else where
+    fate = f"{line.fate.value}: {line.words}" if line.words else line.fate.value
+    return (str(row.number), row.get("date"), what, where, row.get("weight"), fate)
+
+
+def _rows(number: int) -> str:
+    return f"{number} {'row' if number == 1 else 'rows'}"

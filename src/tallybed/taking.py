@@ -1,0 +1,393 @@
+"""Taking in a spreadsheet: each row that tells a weighing becomes a row of the ledger, once.
+
+Like ``building`` it brings tiers together; the commands call it.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from pathlib import Path
+
+from tallybed.building import CONTENT, UsageError
+from tallybed.garden.findings import Severity, worded
+from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records import Garden, Season, Weighing
+from tallybed.publishing import takenin
+from tallybed.publishing.ledgerwriting import UnfitError, turn
+from tallybed.publishing.onefile import write_over
+from tallybed.publishing.skipped import skipped_rows
+from tallybed.reading.columns import Heading, recognised
+from tallybed.reading.folder import read
+from tallybed.reading.notes import LeftOut, Misread, Notes
+from tallybed.reading.shapes_takein import Taking
+from tallybed.reading.sheetdates import AMBIGUOUS, Order
+from tallybed.reading.sheetrows import Reader, RowTold, Sheet, found_sheet
+from tallybed.reading.sources import Sources
+from tallybed.reading.survey import LEDGER, NAMES, TAKE_IN, TAKEN_IN
+from tallybed.reading.tables import LARGEST, Table, TableError, tables
+from tallybed.reading.takenin import TakenFile, taken_files
+from tallybed.reading.talk import Talk
+from tallybed.reckoning.holding import hold
+from tallybed.reckoning.taken import compared, same_file
+from tallybed.reckoning.whose import Asking, Found, Question, whose
+from tallybed.weighing import Scale, Slip, agreement, in_a_sentence
+
+SKIPPED = ".skipped.csv"
+"""Follows the name of a file in that of the one its skipped rows are saved in."""
+
+
+class Fate(StrEnum):
+    """What becomes of a row."""
+
+    NEW = "new"
+    KNOWN = "taken before"
+    CHANGED = "changed since"
+    UNPLACED = "not placed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One row and what becomes of it."""
+
+    row: SheetRow
+    fate: Fate
+    words: str = ""
+    """Why, or what to look at."""
+    season: str = ""
+    slip: Slip | None = None
+    """As it will be written; for a new row alone."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unknown:
+    """A name that has to be settled before its rows can be taken."""
+
+    name: str
+    near: tuple[str, ...]
+    rows: int
+    where: str
+    """The file to settle it in, and how."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Settings:
+    """What was said on the command line."""
+
+    columns: Mapping[str, Heading] = field(default_factory=dict)
+    order: Order | None = None
+    season: str = ""
+    called: str = ""
+    """The name under which the file is to be known; empty: its own."""
+    sheet: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Books:
+    """A garden as spreadsheets are held against it."""
+
+    root: Path
+    garden: Garden
+    settled: Taking
+    scales: Mapping[str, Scale]
+    """By season, the oldest first."""
+
+    def talks(self) -> dict[str, Talk]:
+        """Return what can be spoken of, by season."""
+        return {season: scale.talk for season, scale in self.scales.items()}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Intake:
+    """A spreadsheet looked through, with nothing written yet."""
+
+    name: str
+    sheet: Sheet
+    sheet_name: str
+    lines: tuple[Line, ...]
+    unknown: tuple[Unknown, ...]
+    order: Order | None
+    open_dates: tuple[str, ...]
+    """Dates that may be read two ways, as long as nobody says which."""
+    part: bool
+    taken: Mapping[str, Mapping[str, TakenFile]]
+    """What was taken before, by season and file."""
+
+    def of(self, fate: Fate) -> tuple[Line, ...]:
+        """Return the rows of one fate."""
+        return tuple(line for line in self.lines if line.fate is fate)
+
+
+def books(root: Path) -> Books:
+    """Return a garden's books.
+
+    Raises UsageError where root is no garden folder, has no season, or take-in.yaml or
+    garden.yaml cannot be understood; OSError.
+    """
+    found = read(root)
+    if found.garden is None:
+        raise UsageError(f"{worded(found.findings[0])}; nothing can be taken into {root.resolve()} before")
+    for finding in found.findings:
+        if finding.place.file == f"{CONTENT}/{TAKE_IN}" and finding.severity is Severity.ERROR:
+            raise UsageError(worded(finding))
+    if not found.garden.seasons:
+        raise UsageError(f"the garden has no season; make a folder for it, such as {CONTENT}/2026")
+    scales = {one.name: _scale(root, found.garden, one, found.taking) for one in found.garden.seasons}
+    return Books(root=root, garden=found.garden, settled=found.taking, scales=scales)
+
+
+def _scale(root: Path, garden: Garden, season: Season, settled: Taking) -> Scale:
+    return Scale(
+        root=root,
+        garden=garden,
+        season=season,
+        holding=hold(season, season.span.last),
+        talk=Talk.of(garden, season, settled.names.get(season.name)),
+        day=season.span.last,
+    )
+
+
+def contents(path: Path) -> bytes:
+    """Return a spreadsheet's bytes, no more than are read at all. Raises UsageError, OSError."""
+    if not path.is_file():
+        raise UsageError(f"{path} is no file")
+    with path.open("rb") as stream:
+        return stream.read(LARGEST + 1)
+
+
+def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
+    """Look through a spreadsheet and say what would become of each row; nothing is written.
+
+    Raises UsageError where the file cannot be read or understood as a whole.
+    """
+    if settings.season and settings.season not in books.scales:
+        raise UsageError(f"the garden has no season {settings.season}: {', '.join(books.scales)}")
+    said = {**books.settled.columns, **settings.columns}
+    table, sheet = _sheet(name, data, said, settings.sheet)
+    called = settings.called or name
+    part = called.endswith(SKIPPED)
+    called = called.removesuffix(SKIPPED)
+    with turn(books.root / CONTENT):
+        taken = {season: _record(books, season) for season in books.scales}
+    before = [found[called] for found in taken.values() if called in found]
+    order = settings.order or next((one.order for one in before if one.order), None) or books.settled.order
+    reader = Reader(talks=books.talks(), order=order, unit=books.settled.unit, season=settings.season)
+    told = list(reader.rows(sheet))
+    rows = [one.row for one in told]
+    if not before and not settings.called:
+        _not_another(called, rows, taken)
+    against = compared(rows, [row for one in before for row in one.rows], part=part)
+    lines = []
+    for place, one in enumerate(told):
+        if place in against.changed:
+            words = _difference(one.row, against.changed[place])
+            lines.append(Line(row=one.row, fate=Fate.CHANGED, words=words))
+        elif place in against.known:
+            lines.append(Line(row=one.row, fate=Fate.KNOWN))
+        else:
+            lines.append(_placed(books, one))
+    return Intake(
+        name=called,
+        sheet=sheet,
+        sheet_name=table.name,
+        lines=_with_likenesses(books, lines),
+        unknown=_unknown(books, told, against.new),
+        order=order,
+        open_dates=_open_dates(told),
+        part=part,
+        taken=taken,
+    )
+
+
+def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> tuple[Table, Sheet]:
+    """Return the sheet to be taken in: the one named, else the only one that has the headings."""
+    try:
+        found = tables(name, data, lambda cells: recognised(cells, said))
+    except TableError as error:
+        raise UsageError(str(error)) from None
+    if wanted:
+        found = tuple(table for table in found if table.name == wanted)
+    if not found:
+        raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} holds nothing")
+    fitting: list[tuple[Table, Sheet]] = []
+    wrong: list[str] = []
+    for table in found:
+        try:
+            fitting.append((table, found_sheet(table, said)))
+        except Misread as misread:
+            wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {in_a_sentence(misread)}")
+    if not fitting:
+        raise UsageError("\n".join(wrong))
+    if len(fitting) > 1:
+        names = ", ".join(table.name for table, _sheet in fitting)
+        raise UsageError(f"{name} has several sheets of weighings: {names}; name one with --sheet")
+    return fitting[0]
+
+
+def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
+    """Return what was taken into a season, after finishing what a machine left half done."""
+    takenin.finish(books.root / CONTENT, season, LEDGER, TAKEN_IN)
+    file = f"{CONTENT}/{season}/{TAKEN_IN}"
+    if not (books.root / file).exists():
+        return {}
+    notes = Notes()
+    try:
+        return taken_files(Sources(books.root, notes).text(file), file, notes)
+    except LeftOut:
+        raise UsageError(worded(notes.all()[0])) from None
+
+
+def _not_another(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mapping[str, TakenFile]]) -> None:
+    """Stop where most rows were taken under another name. Raises UsageError."""
+    by_name: dict[str, list[SheetRow]] = {}
+    for found in taken.values():
+        for one in found.values():
+            by_name.setdefault(one.name, []).extend(one.rows)
+    other = same_file(rows, by_name)
+    if other:
+        raise UsageError(
+            f"rows of {called} were taken in from {other} already; if it is that sheet under another name, "
+            f'say --as "{other}"; if its rows are others that happen to be equal, say --as "{called}"'
+        )
+
+
+def _placed(books: Books, told: RowTold) -> Line:
+    """Return a new row with the planting it came from, or why there is none."""
+    if told.picking is None:
+        words = "; ".join(trouble.words for trouble in told.troubles)
+        return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
+    scale = books.scales[told.season]
+    answer = whose(scale.holding, told.picking, looking_around=False)
+    if isinstance(answer, Found):
+        doubt = answer.doubt if scale.season.plan is not None else ""
+        slip = scale.slip(told.picking, answer.source, doubt)
+        return Line(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
+    words = answer.words
+    if isinstance(answer, Question):
+        choices = ", ".join(scale.choice(source, told.picking.day) for source in answer.choices)
+        words += f": {choices}"
+    return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
+
+
+def _difference(row: SheetRow, old: SheetRow) -> str:
+    """Return what was taken and what stands there now."""
+    keys = dict.fromkeys(name for name, _text in (*old.told, *row.told))
+    parts = [
+        f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
+        for key in keys
+        if old.get(key) != row.get(key)
+    ]
+    return f"{'; '.join(parts)} (mend the ledger and {TAKEN_IN} by hand)"
+
+
+def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
+    stands: dict[object, Weighing] = {}
+    for scale in books.scales.values():
+        for one in scale.season.ledger or ():
+            stands.setdefault(_likeness(one), one)
+    known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
+    made = []
+    for line in lines:
+        like = stands.get(_likeness(line.slip.weighing)) if line.slip else None
+        if like is not None and line.row.told not in known:
+            words = f"the like stands in {like.place.file}:{like.place.line}"
+            line = replace(line, words="; ".join(part for part in (words, line.words) if part))
+        made.append(line)
+    return tuple(made)
+
+
+def _likeness(one: Weighing) -> object:
+    slugs = tuple(sorted(slug for crop in one.crops for slug in crop.slugs))
+    return (one.day, slugs, one.weight)
+
+
+def _unknown(books: Books, told: Sequence[RowTold], new: Iterable[int]) -> tuple[Unknown, ...]:
+    """Return the names to settle, each once, with the place to settle it in."""
+    rows: Counter[tuple[str, str, bool]] = Counter()
+    near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
+    for place in new:
+        one = told[place]
+        season = one.season or list(books.scales)[-1]
+        for trouble in one.troubles:
+            if trouble.name:
+                key = (trouble.name, season, False)
+                rows[key] += 1
+                near[key] = trouble.near
+        if one.picking is not None:
+            answer = whose(books.scales[season].holding, one.picking, looking_around=False)
+            if isinstance(answer, Question) and answer.about is Asking.CROP and one.picking.crops:
+                key = (one.picking.crops[0].typed, season, True)
+                rows[key] += 1
+                near[key] = tuple(dict.fromkeys(source.crop for source in answer.choices))
+    return tuple(
+        Unknown(name=key[0], near=near[key], rows=times, where=_where_to_settle(key, near[key]))
+        for key, times in sorted(rows.items())
+    )
+
+
+def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
+    name, season, general = key
+    meaning = near[0] if near else "CROP"
+    if general:
+        return f"{CONTENT}/{season}/{NAMES}, as in   {name}: {meaning}"
+    return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{name}: {meaning}}}}}"
+
+
+def _open_dates(told: Sequence[RowTold]) -> tuple[str, ...]:
+    found = [
+        one.row.get("date") for one in told if any(trouble.code == AMBIGUOUS for trouble in one.troubles)
+    ]
+    return tuple(dict.fromkeys(found))
+
+
+def write(books: Books, intake: Intake, beside: Path) -> int:
+    """Write the new rows of an intake, and the rows that are not placed beside the file; return how many.
+
+    ``beside`` is the spreadsheet. Raises UsageError where the ledger cannot take them or
+    somebody took rows in meanwhile; OSError.
+    """
+    content = books.root / CONTENT
+    new = intake.of(Fate.NEW)
+    try:
+        with turn(content):
+            if {season: _record(books, season) for season in books.scales} != intake.taken:
+                raise UsageError("somebody took a spreadsheet in meanwhile; say the command again")
+            for season in books.scales:
+                lines = [line for line in new if line.season == season]
+                if lines:
+                    _write_season(books, intake, season, lines)
+    except UnfitError as unfit:
+        raise UsageError(f"nothing more was written: {unfit}") from None
+    unplaced = intake.of(Fate.UNPLACED)
+    if unplaced:
+        write_over(beside.with_name(beside.name + SKIPPED), _skipped(intake, unplaced))
+    return len(new)
+
+
+def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[Line]) -> None:
+    slips = [line.slip for line in lines if line.slip is not None]
+    files = dict(intake.taken[season])
+    before = files.get(intake.name, TakenFile(name=intake.name))
+    files[intake.name] = replace(
+        before, order=intake.order, rows=(*before.rows, *(line.row for line in lines))
+    )
+    ledger = f"{CONTENT}/{season}/{LEDGER}"
+    takenin.write(
+        books.root / CONTENT,
+        season,
+        LEDGER,
+        TAKEN_IN,
+        [slip.row for slip in slips],
+        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].talk),
+        takenin.record_text((one.name, one.order or "", one.rows) for one in files.values()),
+    )
+
+
+def _skipped(intake: Intake, lines: Sequence[Line]) -> bytes:
+    """Return the skipped rows as they stand in the file, with reasons."""
+    cells = dict(intake.sheet.rows)
+    rows = [([cell.text for cell in cells[line.row.number]], line.words) for line in lines]
+    return skipped_rows(intake.sheet.columns.names, rows)
