@@ -10,7 +10,7 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from tallybed.building import CONTENT, SITE, UsageError, build, require_garden
+from tallybed.building import CONTENT, GARDEN_FILE, SITE, UsageError, build, require_garden
 from tallybed.garden.squares import in_words
 from tallybed.pages.whereabouts import newest_entry, whereabouts
 from tallybed.publishing import preview as serving
@@ -116,8 +116,8 @@ class GardenScales:
             at = scale(self._root, dates.with_year(typed.day))
         except Misread as misread:
             return Wrong(by_field={"day": _sentence(in_a_sentence(misread))})
-        except UsageError as error:
-            return self._no_scale(error)
+        except UsageError:
+            return self._no_scale()
         except OSError as error:
             return Wrong(whole=f"The garden could not be read: {error.strerror or error}")
         asked: list[Asked] = []
@@ -131,12 +131,12 @@ class GardenScales:
         except MisheardError as error:
             return asked[0] if asked else _wrong(typed, at.talk, str(error))
 
-    def _no_scale(self, error: UsageError) -> Wrong:
-        """Return why nothing can be weighed: the garden's files, or the day."""
+    def _no_scale(self) -> Wrong:
+        """Return why nothing can be weighed: the garden's own file, or the day."""
         try:
             garden_of(self._root)
         except UsageError:
-            return Wrong(whole=_sentence(str(error)))
+            return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Mend it first.")
         return Wrong(by_field={"day": "No season of this garden holds that day."})
 
 

@@ -12,6 +12,7 @@ from tallybed.garden.records import Entry, Garden, Season
 from tallybed.reckoning.holding import Holding
 from tallybed.reckoning.stands import Stand, stand_of
 from tallybed.reckoning.tally import Line, Total, added
+from tallybed.reckoning.waiting import waits
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -31,10 +32,14 @@ class SeasonView:
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:
-        """The log's entries that may be read on the site's day, oldest first."""
+        """The log's entries that may be read on the site's day, oldest first.
+
+        One that waits has no title, unless the site is for the gardener's own eyes; its day
+        may then lie ahead.
+        """
         today = self.holding.today
-        told = (entry for entry in self.season.log or () if entry.day <= today and entry.title)
-        return tuple(sorted(told, key=lambda entry: (entry.day, entry.slug)))
+        told = (one for one in self.season.log or () if one.day <= today or waits(one, today))
+        return tuple(sorted((one for one in told if one.title), key=lambda one: (one.day, one.slug)))
 
     @cached_property
     def owners(self) -> tuple[Stand | None, ...]:
