@@ -147,8 +147,9 @@ def _kept(name: str, records: Iterable[Sequence[Cell]], first: int) -> tuple[Row
             raise TableError(f"row {number} of {name} has more than {MOST_COLUMNS} columns")
         if any(len(cell.text) > LONGEST_CELL for cell in cells):
             raise TableError(f"row {number} of {name} has a cell of more than {LONGEST_CELL:,} characters")
-        if any(cells):
-            rows.append((number, tuple(cells[:MOST_COLUMNS])))
+        last = max((place for place, cell in enumerate(cells, start=1) if cell), default=0)
+        if last:
+            rows.append((number, tuple(cells[:last])))
     return tuple(rows)
 
 
