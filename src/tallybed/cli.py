@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import os
 import sys
-from collections import Counter
-from collections.abc import Iterable
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
@@ -16,16 +14,21 @@ from typing import Any
 import click
 
 from tallybed import building
-from tallybed.commands.preview import preview
+from tallybed.commands.archive import archive
+from tallybed.commands.bulletin import bulletin
 from tallybed.commands.changes import changes_told
+from tallybed.commands.preview import preview
+from tallybed.commands.telling import CONTENT_ERRORS
+from tallybed.commands.telling import counted as _counted
+from tallybed.commands.telling import print_findings as _print_findings
 from tallybed.commands.take_in import take_in
 from tallybed.commands.terminal import day, printable
 from tallybed.commands.weigh import weigh
 from tallybed.commands.withdraw import withdraw
 from tallybed.garden.days import in_full
-from tallybed.garden.findings import Finding, Severity, has_errors, worded
+from tallybed.garden.findings import has_errors
 
-GOOD, CONTENT_ERRORS, WRONG_USAGE, MACHINE_TROUBLE = range(4)
+WRONG_USAGE, MACHINE_TROUBLE = 2, 3
 LINE_END = "\r\n"
 """Ends a line of comma-separated values (RFC 4180)."""
 STOPPED = 130
@@ -66,6 +69,8 @@ main.add_command(weigh)
 main.add_command(take_in)
 main.add_command(withdraw)
 main.add_command(preview)
+main.add_command(bulletin)
+main.add_command(archive)
 
 _folder = click.argument("folder", type=click.Path(path_type=Path), default=".")
 _as_of = click.option(
@@ -213,29 +218,6 @@ def _print_answer(answer: building.Answer) -> None:
     lines = answer.text.split(LINE_END)
     # As bytes: the line ends of a file for spreadsheets are the same on every system.
     click.echo(LINE_END.join(map(printable, lines)).encode(), nl=False)
-
-
-def _print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:
-    for finding in findings:
-        if not quiet or finding.severity is Severity.ERROR:
-            click.echo(printable(worded(finding)), err=True)
-
-
-def _counted(findings: Iterable[Finding]) -> str:
-    """Return ``2 errors, 1 warning``."""
-    counts = Counter(finding.severity for finding in findings)
-    if not counts:
-        return "Nothing to mend"
-    words = {
-        Severity.ERROR: ("error", "errors"),
-        Severity.WARNING: ("warning", "warnings"),
-        Severity.ADVICE: ("piece of advice", "pieces of advice"),
-    }
-    return ", ".join(
-        f"{counts[severity]} {one if counts[severity] == 1 else many}"
-        for severity, (one, many) in words.items()
-        if counts[severity]
-    )
 
 
 def _complain(text: str) -> None:

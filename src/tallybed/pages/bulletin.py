@@ -111,6 +111,14 @@ def _best(garden: Garden, facts: Bulletin) -> str:
     return f"{among}{aside}: {listed(called)}, {weight} of each."
 
 
+def heaviest_words(garden: Garden, facts: Bulletin) -> str:
+    """Return ``most of it spinach, 1.3 lb`` for a picture; nothing where several tie or a bowl is in it."""
+    if len(facts.best) != 1 or facts.bowls or facts.picked.at_least:
+        return ""
+    called = names.key_link(garden, facts.best[0]).text
+    return f"all {called}" if facts.alone else f"most {called}, {garden.showing.picked(facts.best_weight)}"
+
+
 def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
     if not facts.ledger:
         return

@@ -27,8 +27,6 @@ class WeekItem:
     number: int
     said: Said
     visits: tuple[EntryItem, ...]
-    picture: str = ""
-    """Path of a picture that goes with it; empty where there is none."""
 
 
 def told(site: Site, view: SeasonView, week: Week, holding: Holding | None = None) -> Bulletin:
@@ -78,6 +76,24 @@ def pages(site: Site) -> Iterator[Page]:
 def anchor(week: Week) -> str:
     """Return the name of a week's section: ``2026-w31``."""
     return str(week).lower()
+
+
+def bulletin_letter(site: Site, view: SeasonView, words: Said, week: Week) -> Page:
+    """Return a bulletin as a page without a frame, to be put in a mail."""
+    base = site.garden.address
+    path = addresses.bulletins(view)
+    return Page(
+        path="bulletin.html",
+        template="bulletin_mail.html",
+        title=words.heading,
+        description=words.heading,
+        kind="bulletin",
+        data={
+            "language": site.garden.language,
+            "said": words,
+            "address": f"{addresses.absolute(base, path)}#{anchor(week)}" if base else "",
+        },
+    )
 
 
 def _page(site: Site, view: SeasonView) -> Page:

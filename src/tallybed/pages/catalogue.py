@@ -79,7 +79,7 @@ class Frame:
 def every_page(site: Site) -> tuple[Page, ...]:
     """Return every page of the site, each within the frame, in a settled order."""
     found = (page for kind in KINDS for page in kind(site))
-    return tuple(_framed(site, page) for page in found)
+    return tuple(framed(site, page) for page in found)
 
 
 def every_file(site: Site) -> tuple[DataFile, ...]:
@@ -107,7 +107,8 @@ def navigation(site: Site) -> tuple[Link, ...]:
     return tuple(found)
 
 
-def _framed(site: Site, page: Page) -> Page:
+def framed(site: Site, page: Page) -> Page:
+    """Return a page of the site within the frame."""
     data = {**page.data, "frame": _frame(site, page)}
     return replace(page, description=described(site, page), data=data)
 

@@ -1,0 +1,46 @@
+"""``tallybed bulletin``: what a week gave, in under 120 words to read out or to paste."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from tallybed import handouts
+from tallybed.commands.telling import end_on_errors
+from tallybed.commands.terminal import day, printable
+from tallybed.garden.days import Week
+
+
+def week(text: str) -> Week:
+    """Return an ISO 8601 week from ``2026-W31``, or from a day in it."""
+    try:
+        return Week.of(date.fromisoformat(text))
+    except ValueError:
+        raise click.BadParameter(f"{text!r} is no week such as 2026-W31") from None
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path), default=".")
+@click.option(
+    "--week", "asked", type=week, metavar="WEEK", help="Week, such as 2026-W31 [that of the newest record]."
+)
+@click.option("--html", is_flag=True, help="Print it as HTML for a mail.")
+@click.option(
+    "--picture", type=click.Path(path_type=Path), metavar="FILE", help="Draw a picture of it to a PNG file."
+)
+@click.option("--replace", is_flag=True, help="Write over the picture's file, if it is there.")
+@click.option(
+    "--as-of",
+    type=day,
+    metavar="DATE",
+    help="Leave out records later than this day, such as 2026-07-01.",
+)
+def bulletin(
+    folder: Path, asked: Week | None, html: bool, picture: Path | None, replace: bool, as_of: date | None
+) -> None:
+    """Tell a week of the garden in FOLDER in under 120 words, to read out or to paste."""
+    answer = handouts.bulletin(folder, asked, as_of=as_of, html=html, picture=picture, replace=replace)
+    end_on_errors(answer.findings)
+    click.echo(printable(answer.text), nl=False)

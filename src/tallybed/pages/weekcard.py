@@ -1,0 +1,52 @@
+"""The picture that goes with a week's bulletin: the season's own as of that week, with the week's figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tallybed.pages import figures
+from tallybed.pages.bulletin import heaviest_words
+from tallybed.pages.cards import Card, cards
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.words import days_words, figured
+from tallybed.reckoning.bulletin import Bulletin
+from tallybed.reckoning.ground import grounds
+
+
+def week_card(site: Site, view: SeasonView, facts: Bulletin) -> Card | None:
+    """Return a week's picture, or None where nothing was weighed in the season by then.
+
+    A week in which nothing was weighed shows the season so far instead.
+    """
+    lines = tuple(line for line in view.lines if line.day <= facts.last)
+    then = Site(garden=site.garden, today=facts.last, seasons=(replace(view, lines=lines),))
+    card = next(iter(cards(then)), None)
+    if card is None or not facts.so_far.weight:
+        return None
+    named = replace(card, season=f"Week {facts.week.number} of {facts.week.year}")
+    if not facts.picked.weight:
+        return named
+    showing = site.garden.showing
+    head = figures.summed(showing, facts.picked)
+    days = days_words(facts.first, facts.last)
+    return replace(
+        named,
+        before=head.before,
+        number=head.number,
+        unit=head.unit,
+        lines=(
+            f"in {figured(facts.picked.pickings, 'picking')}, {days}",
+            *filter(None, [heaviest_words(site.garden, facts)]),
+            *_season_so_far(site, view, facts),
+        ),
+    )
+
+
+def _season_so_far(site: Site, view: SeasonView, facts: Bulletin) -> Iterator[str]:
+    showing = site.garden.showing
+    yield f"season so far {figures.in_words(showing, facts.so_far)}"
+    for ground in grounds(site.garden.beds, view.season)[:1]:
+        if ground.square_feet:
+            per = figures.per_ground(showing, facts.so_far, ground)
+            yield f"{per.before} {per.words} of {per.of}".strip()
