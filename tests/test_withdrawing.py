@@ -212,6 +212,13 @@ def test_nothing_goes_unless_somebody_says_yes(root: Path, answer: str, code: in
     assert {path: path.read_bytes() for path in root.rglob("*") if path.is_file()} == before
 
 
+def test_an_archive_made_before_is_told(root: Path) -> None:
+    assert "2026.zip" not in asked(root, "--entry", "2026/2026-04-20-second-day", "--yes").output
+    (root / "2026.zip").write_bytes(b"PK")
+    told = asked(root, "--picture", "2026/photos/hedge.jpg", "--yes").output
+    assert "these may still hold it; delete them:\n  2026.zip\n" in told
+
+
 def test_it_goes_when_somebody_says_yes(root: Path) -> None:
     assert asked(root, "--picture", "2026/photos/hedge.jpg", answer="y\n").exit_code == 0
     assert not (root / "content/2026/photos/hedge.jpg").exists()

@@ -158,6 +158,11 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     )
 
 
+def archives(root: Path) -> tuple[str, ...]:
+    """Return the archives of seasons that lie in the garden's folder, made while all was still there."""
+    return tuple(sorted(path.name for path in root.glob("*.zip")))
+
+
 def carry_out(withdrawal: Withdrawal, day: date) -> None:
     """Take out what a withdrawal names, and note that on that day something was withdrawn.
 

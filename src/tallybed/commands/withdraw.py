@@ -69,6 +69,7 @@ def withdraw(
         return
     withdrawing.carry_out(found, day or _today())
     say(f"Taken out, and noted in {withdrawing.RECORD}.")
+    _listed("Made before, these may still hold it; delete them:", withdrawing.archives(folder))
     say("Now run: tallybed build. Until then the site on this machine still shows it.")
     say("Copies on a web server or in the history of a version control system are yours to see to.")
     if found.kind is Kind.NAME and found.left:
