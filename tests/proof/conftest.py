@@ -47,17 +47,19 @@ def chromium() -> Iterator[Browser]:
 
 
 @pytest.fixture
-def context(chromium: Browser) -> Iterator[BrowserContext]:
+def scripted() -> bool:
+    """Whether pages may run script: none of ours needs to; a module whose tool is a script says yes."""
+    return False
+
+
+@pytest.fixture
+def context(chromium: Browser, scripted: bool) -> Iterator[BrowserContext]:
     """A fresh profile, in which no page may complain or ask another machine for anything."""
-    context = chromium.new_context(viewport={"width": 1280, "height": 900}, reduced_motion="reduce")
-    complaints: list[str] = []
-    context.on("request", lambda asked: _noted(complaints, asked.url))
-    context.on("requestfailed", lambda asked: _unless_left(complaints, asked.url, asked.failure or ""))
-    context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
-    context.on(
-        "console",
-        lambda said: complaints.append(said.text) if said.type in ("error", "warning") else None,
+    context = chromium.new_context(
+        viewport={"width": 1280, "height": 900}, reduced_motion="reduce", java_script_enabled=scripted
     )
+    context.set_default_timeout(15_000)
+    complaints = watched(context)
     yield context
     context.close()
     assert complaints == []
@@ -67,6 +69,19 @@ def context(chromium: Browser) -> Iterator[BrowserContext]:
 def tab(context: BrowserContext) -> Page:
     """A page to open things in."""
     return context.new_page()
+
+
+def watched(context: BrowserContext) -> list[str]:
+    """Return the list to which whatever goes wrong in any page of a profile is added as it happens."""
+    complaints: list[str] = []
+    context.on("request", lambda asked: _noted(complaints, asked.url))
+    context.on("requestfailed", lambda asked: _unless_left(complaints, asked.url, asked.failure or ""))
+    context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
+    context.on(
+        "console",
+        lambda said: complaints.append(said.text) if said.type in ("error", "warning") else None,
+    )
+    return complaints
 
 
 def _noted(complaints: list[str], url: str) -> None:

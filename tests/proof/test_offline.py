@@ -1,0 +1,70 @@
+"""A site on a stick: opened from its folder, every link leads on, without script and without a server."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from urllib.parse import urldefrag
+
+from playwright.sync_api import Browser, Page
+
+from tests.proof.conftest import watched
+
+LINKS = """() => [...document.querySelectorAll('a')].map(
+    each => typeof each.href === 'string' ? each.href : new URL(each.href.baseVal, document.baseURI).href)"""
+MISSING = """ids => ids.filter(each => !document.getElementById(each))"""
+
+
+def links(tab: Page) -> list[str]:
+    """Return where every link of the open page leads, as the browser itself resolves it."""
+    found: list[str] = tab.evaluate(LINKS)
+    return found
+
+
+def test_every_link_of_every_kind_of_page_leads_on(tab: Page, demo: Path, samples: dict[str, Path]) -> None:
+    anchors: dict[str, set[str]] = {}
+    for path in samples.values():
+        tab.goto(path.as_uri())
+        for address in links(tab):
+            if address.startswith("file:"):
+                page, anchor = urldefrag(address)
+                anchors.setdefault(page, set()).update({anchor} - {""})
+    pages = sorted(page for page in anchors if page.endswith("/index.html"))
+    assert len(pages) > 100, "the samples lead to most of the site"
+    for page in pages:
+        tab.goto(page, wait_until="commit")
+        assert tab.url == page
+        assert page.startswith(demo.as_uri()), f"{page} lies outside the site"
+        assert tab.locator("h1").count() == 1, f"{page} is no page of the site"
+        assert tab.evaluate(MISSING, sorted(anchors[page])) == [], f"anchors of {page}"
+    for other in sorted(set(anchors) - set(pages)):
+        file = Path.from_uri(other) if hasattr(Path, "from_uri") else Path(other.removeprefix("file://"))
+        assert file.is_file(), f"{other} is linked and not there"
+
+
+def test_links_can_be_followed_by_hand(tab: Page, samples: dict[str, Path]) -> None:
+    """From the bed's map to a crop and back, from the ways about to the log and an entry."""
+    tab.goto(samples["bed-month"].as_uri())
+    tab.locator("svg.bedmap-flat a .d-tag-shape").first.click()
+    assert "/crops/" in tab.url
+    tab.go_back()
+    tab.get_by_role("navigation", name="Site").get_by_role("link", name="Log").click()
+    tab.locator("main .entries a").first.click()
+    assert tab.locator("body.entry").count() == 1
+    tab.locator("header.masthead .garden a").click()
+    assert tab.locator("body.home").count() == 1
+
+
+def test_a_page_that_asks_for_more_is_noticed(chromium: Browser, tmp_path: Path) -> None:
+    page = tmp_path / "asking.html"
+    page.write_text(
+        '<!DOCTYPE html><link rel="stylesheet" href="gone.css"><img src="http://127.0.0.1:9/x.png" alt="">'
+        "<script>console.error('no')</script>",
+        encoding="utf-8",
+    )
+    context = chromium.new_context()
+    complaints = watched(context)
+    context.new_page().goto(page.as_uri())
+    context.close()
+    told = " ".join(complaints)
+    for part in ("not there: file://", "gone.css", "asked for http://127.0.0.1:9/x.png", "no"):
+        assert part in told
