@@ -424,7 +424,10 @@ def test_the_list_of_checks_is_this_one():
     ]
 
 
-DENSE = "- {{crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: {}, silence: {{too-dense: young}}}}\n"
+DENSE = (
+    "- {{crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: {},"
+    " silence: {{too-dense: cut young}}}}\n"
+)
 
 
 def test_a_row_silences_its_finding_with_a_reason(tmp_path: Path):

@@ -119,7 +119,7 @@ def test_a_name_given_as_one_crops_own_means_that_crop_alone() -> None:
 
 @given(name=st.sampled_from(sorted(NAMES.meanings)), salt=st.integers(min_value=0))
 def test_capitals_and_spaces_make_no_difference(name: str, salt: int) -> None:
-    chance = random.Random(salt)  # noqa: S311 - nothing secret here
+    chance = random.Random(salt)
     typed = "".join(chance.choice((letter.upper(), letter)) for letter in name)
     typed = "  " + typed.replace(" ", "   ") + " "
     assert NAMES.find(typed) == NAMES.meanings[name]
