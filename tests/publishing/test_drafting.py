@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tallybed.building import day_of
 from tallybed.entries import begin
 from tallybed.garden.findings import worded
-from tallybed.publishing.drafting import scalar
+from tallybed.publishing.ledgerrow import scalar
 from tallybed.reading.folder import read
 from tallybed.reading.notes import Misread
 from tallybed.reading.texts import line
@@ -97,11 +97,11 @@ def test_every_line_offered_can_be_kept_and_is_then_no_longer_due(garden: Path) 
     text = path.read_text(encoding="utf-8")
     offered = re.findall(r"^#  - (\{.*?\})  # (.*)$", text, flags=re.MULTILINE)
     assert offered == [
-        ("{sow: spinach, tag: SP1, squares: front/A1:B2, variety: 'Broad: early'}", "overdue since 5 April"),
+        ('{sow: spinach, tag: SP1, squares: front/A1:B2, variety: "Broad: early"}', "overdue since 5 April"),
         ("{sow indoors: tomato-determinate, tag: TO1}", "due 6 April"),
         ("{sow: radish, tag: RA1, squares: front/A1, among: SP1, share: 1/3}", "due 7 April; a #note"),
         ("{clear: broccoli, tag: BR1, squares: front/D1:D2}", "due 8 April"),
-        ("{set out: kale, squares: 'back/A1, C1', plants: 2}", "due 9 April"),
+        ('{set out: kale, squares: "back/A1, C1", plants: 2}', "due 9 April"),
     ]
     path.write_text(DONE.sub(r"\1", text), encoding="utf-8")
     found = read(garden)

@@ -105,3 +105,12 @@ def test_a_link_to_what_waits_leads_nowhere_and_breaks_nothing(tmp_path: Path) -
     page = BeautifulSoup(make(root).files["2026/log/04-21-carrots-in/index.html"], "lxml")
     assert "Soon more" in " ".join(page.get_text().split())
     assert not page.select('a[href*="05-18"]')
+
+
+def test_a_draft_in_which_nothing_was_done_changes_no_byte_of_the_site(tmp_path: Path) -> None:
+    root = folder(tmp_path)
+    before = make(root).files
+    draft = "---\ntitle: Later\ndate: 2026-04-15\nunfinished: yes\n---\nTo be written.\n"
+    written(root, {"2026/log/2026-04-15-later.md": draft})
+    after = make(root).files
+    assert [path for path in {**before, **after} if before.get(path) != after.get(path)] == []

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
@@ -13,11 +12,14 @@ from tallybed.garden.squares import in_words
 from tallybed.pages.names import place_words
 from tallybed.pages.site import SeasonView
 from tallybed.pages.weighing import crop_words, weight_words
+from tallybed.publishing.ledgerrow import scalar
 from tallybed.reckoning.due import Due
 from tallybed.reckoning.stands import Stand
 
-_PLAIN = re.compile(r"\w(?:[\w ./()’“”!?%½¼¾°′″–-]|:(?=\w))*")
-"""Texts that mean themselves in YAML without quotes, anywhere (YAML 1.2.2, 7.3.3)."""
+_OF_PHOTOGRAPHS = (
+    "# Say after alt: what each photograph shows, for those who cannot see it. Where somebody can be",
+    "# known on it, add shows people: yes; and consent: yes, once they agreed.",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,16 +51,9 @@ def text_of(draft: Draft, garden: Garden, view: SeasonView) -> str:
         *_weighed(draft.day, garden, view),
     ]
     if draft.photographs:
-        lines += ["# Say after alt: what each photograph shows, for those who cannot see it.", "photos:"]
+        lines += [*_OF_PHOTOGRAPHS, "photos:"]
         lines += [f"  - {{file: {scalar(name)}, alt: }}" for name in draft.photographs]
     return "\n".join([*lines, "---", "", ""])
-
-
-def scalar(text: str) -> str:
-    """Return a text of one line as YAML that reads as that text, in quotes only where it needs them."""
-    if _PLAIN.fullmatch(text) and not text.endswith(" "):
-        return text
-    return "'" + text.replace("'", "''") + "'"
 
 
 def line_of(one: Due, stand: Stand | None) -> str:

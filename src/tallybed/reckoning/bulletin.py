@@ -68,7 +68,8 @@ class Bulletin:
 
 def weeks(season: Season, lines: Iterable[Line], today: date) -> tuple[Week, ...]:
     """Return the ISO weeks in which a visit or a picking is on record, up to today, in order."""
-    days = {entry.day for entry in season.log or ()} | {line.day for line in lines}
+    told = (one for one in season.log or () if one.title or one.done)  # else it waits, and tells nothing
+    days = {one.day for one in told} | {line.day for line in lines}
     return tuple(sorted({Week.of(day) for day in days if day <= today}))
 
 
