@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from tallybed.drawing import look
@@ -48,8 +48,8 @@ def legend(month: BedMonth, *, ident: str = "legend") -> tuple[LegendItem, ...]:
     view = viewed(month)
     return (
         *_crops(view, ident),
-        *_stages(view),
-        *_grades(view),
+        *stage_items({stage for each in view.groups for _grade, stage, _squares in each.parts}),
+        *grade_items({grade for each in view.groups for grade, _stage, _squares in each.parts}),
         *_families(view, ident),
         *_grounds(view, ident),
         *_marks(view),
@@ -110,8 +110,8 @@ def _tag(each: Group, stage: Stage) -> Element:
     return tag_drawn(tag, size)
 
 
-def _stages(view: View) -> Iterator[LegendItem]:
-    shown = {stage for each in view.groups for _grade, stage, _squares in each.parts}
+def stage_items(shown: Collection[Stage]) -> Iterator[LegendItem]:
+    """Yield the stages that are shown, each with its colour and mark."""
     for stage in Stage:
         if stage in shown:
             tint = rect(1.5, 1.5, WIDTH - 3, HEIGHT - 3, class_="d-ground", stroke="none")
@@ -125,10 +125,10 @@ def _stages(view: View) -> Iterator[LegendItem]:
             )
 
 
-def _grades(view: View) -> Iterator[LegendItem]:
-    shown = sorted({grade for each in view.groups for grade, _stage, _squares in each.parts})
+def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
+    """Yield the lines that are shown, each with what it says."""
     by_line: dict[str | None, list[Grade]] = {}
-    for grade in shown:
+    for grade in sorted(shown):
         by_line.setdefault(look.GRADE_DASH[grade], []).append(grade)
     for grades in by_line.values():
         yield LegendItem(

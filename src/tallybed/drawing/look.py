@@ -199,6 +199,36 @@ DOTTED_PATTERNS = frozenset({"pairs", "soil"})
 SMALL_SQUARE = 27.0
 SMALL_TEXT = 11.5
 SMALL_BOARD = 3.0
+SHEET_LEAST = 19.0
+"""Side of a square on a contact sheet at the least: two letters need it."""
+SHEET_INSET, SHEET_NEST = 1.6, 2.2
+"""How far within the strings a planting's outline lies, and how much further each that shares its squares."""
+SHEET_MARK = 8.0
+SHEET_DASH: Mapping[Grade, str | None] = {
+    Grade.SEEN: None,
+    Grade.IMPLIED: None,
+    Grade.SUPPOSED: "4 2.5",
+    Grade.PLANNED: "0.1 3.2",
+}
+
+# --- season strips ----------------------------------------------------------------------------------------
+
+SEASON_WIDE = 760.0
+SEASON_NARROW = 326.0
+"""Widths of a strip, in units that are pixels on the narrowest page it is shown on."""
+SEASON_TEXT = 11.2
+SEASON_LETTERS = 11.5
+SEASON_LANE = 20.0
+"""Height of a square's line; twice as much where two plantings share it, and so on."""
+SEASON_HEAD = 34.0
+"""Room above the lines for the months and the day of the records."""
+SEASON_MEANT, SEASON_BAR = 1.2, 4.0
+"""How far within its line lies the band of what was meant, and the bar before it."""
+SEASON_MARK = 8.0
+SEASON_AIR = 2.5
+"""Room within a bar around its letters and marks."""
+SEASON_HALO = 2.2
+SEASON_DOTS = "0.1 3.2"
 
 # --- charts -------------------------------------------------------------------------------------------
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from posixpath import dirname, relpath
+from re import IGNORECASE, fullmatch, sub
 from urllib.parse import quote
 
 from tallybed.garden.crops import Crop
@@ -11,6 +12,7 @@ from tallybed.garden.days import Month
 from tallybed.garden.records import Entry, Leaf, Question
 from tallybed.garden.squares import Bed
 from tallybed.pages.site import SeasonView, Site
+from tallybed.reckoning.stands import Stand
 
 HOME = "index.html"
 CROPS = "crops/index.html"
@@ -95,6 +97,22 @@ def data_file(view: SeasonView, name: str) -> str:
 def bulletins(view: SeasonView) -> str:
     """Return where the bulletins of a season lie, week by week."""
     return f"{view.name}/bulletins/index.html"
+
+
+def plantings(view: SeasonView) -> str:
+    """Return where the list of a season's plantings lies."""
+    return f"{view.name}/plants/index.html"
+
+
+def planting(one: Stand) -> str:
+    """Return where a planting lies: by its tag, so that a plant tag may carry the address.
+
+    ``COM1`` and the like would name a device on some systems, so they end in a hyphen.
+    """
+    word = sub(r"[^\w-]+", "-", one.key)
+    if fullmatch(r"con|prn|aux|nul|(com|lpt)\d", word, IGNORECASE):
+        word += "-"
+    return f"{one.season}/plants/{word}/index.html"
 
 
 def crop(one: Crop) -> str:

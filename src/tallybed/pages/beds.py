@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages import addresses
+from tallybed.pages.contact import contact_sheet, reckoned_months
 from tallybed.pages.holders import changes_table, groups
 from tallybed.pages.maps import legend_parts, month_maps
 from tallybed.pages.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
@@ -23,7 +24,7 @@ from tallybed.pages.words import (
     figured,
     span_words,
 )
-from tallybed.reckoning.monthly import BedMonth, bed_month
+from tallybed.reckoning.monthly import BedMonth
 
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
@@ -32,10 +33,7 @@ def pages(site: Site) -> Iterator[Page]:
     """Yield each bed's pages in each season."""
     for view in site.seasons:
         for bed in site.garden.beds:
-            months = tuple(
-                bed_month(site.garden, view.season, view.holding, bed, month)
-                for month in view.season.span.months
-            )
+            months = reckoned_months(site, view, bed)
             yield _bed(site, view, bed, months)
             for month in months:
                 yield _month(site, view, bed, month)
@@ -64,6 +62,7 @@ def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -
             "bed": bed.title,
             "note": bed.note,
             "unknown": unknown(view),
+            "contact": contact_sheet(site, view, bed),
             "months": _month_table(items, months, bed),
             "facts": bed_facts(site, bed),
             "sheet": Link("A sheet for marking it out", addresses.marking(bed)),

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import without_year
-from tallybed.garden.squares import Square
-from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, names
 from tallybed.pages.care import care
 from tallybed.pages.cautions import of_crop
@@ -18,6 +15,7 @@ from tallybed.pages.growing import windows_table
 from tallybed.pages.keeping import keeping
 from tallybed.pages.leaves import ordered, question_item
 from tallybed.pages.page import Link, Page
+from tallybed.pages.plants import over_squares
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.words import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
@@ -171,11 +169,13 @@ def _planting_row(site: Site, view: SeasonView, stand: Stand) -> Row:
     squares = sorted({hold.square for hold in holds})
     lines = [line for line in view.lines if line.stand == stand.key and line.counts]
     total = added(lines)
-    weighed = bool(lines) and bool(total.weight)
-    over = showing.per_area(total.weight, _area(site, squares)).split(" ")[0] if weighed and squares else ""
+    over = over_squares(site, total, squares)
     return Row(
         cells=(
-            Cell(text=names.full_name("", stand.variety, stand.tag).strip() or stand.key),
+            Cell(
+                text=names.full_name("", stand.variety, stand.tag).strip() or stand.key,
+                to=addresses.planting(stand),
+            ),
             text(names.place_words(site.garden, squares)),
             _days_held(site, holds),
             weight(showing, total) if lines else figure(""),
@@ -194,11 +194,6 @@ def _days_held(site: Site, holds: list[Hold]) -> Cell:
         words = f"from {without_year(first)}, as planned to {without_year(last)}"
     best = min(hold.grade for hold in holds)
     return Cell(text=words, note="" if best is Grade.SEEN else best.word)
-
-
-def _area(site: Site, squares: Iterable[Square]) -> Fraction:
-    """Return the area of squares in square feet."""
-    return sum((site.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
 
 
 def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:

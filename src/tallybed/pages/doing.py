@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.records import Event, Garden, Verb
-from tallybed.pages import names
+from tallybed.pages import addresses, names
 from tallybed.pages.page import Link
 from tallybed.pages.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.words import figured, listed
+from tallybed.reckoning.stands import Stand
 
 DONE = {
     Verb.SOW: "sown",
@@ -47,13 +48,21 @@ ENRICHED = (
 )
 
 
-def done_table(garden: Garden, events: Iterable[Event], ident: str = "done") -> Table:
-    """Return a visit's work as a table, in the order it was written down."""
+def done_table(
+    garden: Garden,
+    events: Iterable[Event],
+    stands: Mapping[Event, Sequence[Stand]] | None = None,
+    ident: str = "done",
+) -> Table:
+    """Return a visit's work as a table, in the order it was written down.
+
+    ``stands``: the plantings that a line is about, as far as that is known.
+    """
     rows = tuple(
         Row(
             cells=(
                 text(DONE[event.verb].capitalize()),
-                _what(garden, event),
+                _what(garden, event, (stands or {}).get(event, ())),
                 text(names.place_words(garden, event.squares)),
                 text(_details(garden, event)),
             )
@@ -83,9 +92,14 @@ def minutes_words(events: Iterable[Event]) -> str:
     return figured(sum(timed), "person-minute") if timed else ""
 
 
-def _what(garden: Garden, event: Event) -> Cell:
+def _what(garden: Garden, event: Event, stands: Sequence[Stand]) -> Cell:
+    """Return what was worked on: it leads to its planting, or to each of several."""
     base = names.named(garden, event.crop) if event.crop else Link(event.subject, "")
-    return Cell(text=names.full_name(base.text, event.variety, event.tag), to=base.to)
+    words = names.full_name(base.text, event.variety, event.tag)
+    if len(stands) == 1:
+        return Cell(text=words, to=addresses.planting(stands[0]))
+    others = tuple(Link(stand.tag or stand.key, addresses.planting(stand)) for stand in stands)
+    return Cell(text=words, to="" if others else base.to, links=others)
 
 
 def _details(garden: Garden, event: Event) -> str:

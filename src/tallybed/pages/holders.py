@@ -23,9 +23,9 @@ class Holder:
     name: Link
     days: str
     plants: str
-    """In all the squares together."""
+    """In all the squares together; ``not counted``; or where they are rooted, if in none of these."""
     notes: tuple[str, ...]
-    """The part of each square it has, where it shares them; where its plants are rooted, if not here."""
+    """The part of each square it has, where it shares them."""
     stage: str
     grade: str
 
@@ -70,25 +70,31 @@ def _holder(site: Site, month: BedMonth, segments: tuple[Segment, ...], stands: 
     segment = segments[0]
     whole = segment.first == month.first and segment.last == month.last
     stage = f"{segment.stage.value}: {segment.why}" if segment.why else segment.stage.value
-    counts = [one.plants for one in segments if one.plants is not None]
     notes = [] if segment.share == 1 else [f"{segment.share} of each square"]
-    if counts and not sum(counts):
-        notes += _rooted(month, segment)
     return Holder(
         name=names.stand_link(site.garden, stands[segment.stand]),
         days="all month" if whole else days_words(segment.first, segment.last),
-        plants=f"{sum(counts):,}" if counts else "not counted",
+        plants=_plants(month, segments),
         notes=tuple(notes),
         stage=stage,
         grade=segment.grade.word,
     )
 
 
-def _rooted(month: BedMonth, segment: Segment) -> list[str]:
-    """Say where a planting is rooted that holds squares without a plant of their own in them."""
+def _plants(month: BedMonth, segments: tuple[Segment, ...]) -> str:
+    """Return how many plants stand in squares that are alike; where they stand, if in others of the planting.
+
+    A crop wider than a square holds squares that none of its plants is rooted in.
+    """
+    counts = [one.plants for one in segments if one.plants is not None]
+    if not counts:
+        return "not counted"
+    if sum(counts):
+        return f"{sum(counts):,}"
+    segment = segments[0]
     alike = (one for one in month.segments if one.stand == segment.stand and one.plants)
     squares = [one.square for one in alike if one.first <= segment.last and segment.first <= one.last]
-    return [f"rooted in {in_words(squares, with_bed=False)}"] if squares else []
+    return f"rooted in {in_words(squares, with_bed=False)}" if squares else "0"
 
 
 def _change_details(change: Change) -> str:

@@ -126,7 +126,7 @@ def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, aft
             "day": full_day(entry.day),
             "by": entry.by,
             "prose": prose(entry.prose, ident="prose", resolve=resolver(site, path)),
-            "done": doing.done_table(site.garden, entry.done) if entry.done else None,
+            "done": doing.done_table(site.garden, entry.done, view.stands_of) if entry.done else None,
             "work": doing.minutes_words(entry.done),
             "cautions": doing.cautions(entry.done),
             "touched": tuple(_touched(site, entry)),

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from tallybed.drawing.bedmap import bed_map
-from tallybed.drawing.legend import legend
+from tallybed.drawing.legend import LegendItem, legend
+from tallybed.drawing.sheetmap import sheet_map as drawn_sheet
 from tallybed.drawing.smallmap import small_map
 from tallybed.garden.records import Garden
 from tallybed.garden.squares import Bed, Square
@@ -71,8 +72,13 @@ class LegendPart:
 
 def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
     """Return what the map of a month shows, kind by kind, and nothing else."""
+    return legend_of(garden, legend(month))
+
+
+def legend_of(garden: Garden, items: Iterable[LegendItem]) -> tuple[LegendPart, ...]:
+    """Return the lines of a legend, kind by kind, crops leading to their pages."""
     parts: dict[str, list[LegendRow]] = {}
-    for item in legend(month):
+    for item in items:
         row = LegendRow(
             swatch=Markup(item.swatch),  # noqa: S704 - drawings escape their own texts
             sign=item.sign,
@@ -87,3 +93,8 @@ def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
 def touched_map(bed: Bed, letters: Mapping[Square, str], *, ident: str) -> Markup:
     """Return a bed's small map of the squares touched, each with the letters of its crops."""
     return Markup(small_map(bed, letters, ident))  # noqa: S704 - drawings escape their own texts
+
+
+def sheet_map(month: BedMonth, *, ident: str) -> Markup:
+    """Return a month's small map for a contact sheet."""
+    return Markup(drawn_sheet(month, ident=ident))  # noqa: S704 - drawings escape their own texts

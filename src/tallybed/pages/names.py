@@ -48,10 +48,15 @@ def key_link(garden: Garden, key: str) -> Link:
 
 
 def stand_link(garden: Garden, stand: Stand) -> Link:
-    """Return a planting's crop, variety and tag, leading to the crop's page."""
+    """Return a planting's crop, variety and tag, leading to its own page."""
+    return Link(stand_words(garden, stand), addresses.planting(stand))
+
+
+def stand_words(garden: Garden, stand: Stand) -> str:
+    """Return a planting's crop, variety and tag."""
     known = crop_of(garden, stand)
-    base = Link(known.name, addresses.crop(known)) if known else named(garden, stand.crop)
-    return Link(full_name(base.text, stand.variety, stand.tag), base.to)
+    base = known.name if known else stand.crop.typed
+    return full_name(base, stand.variety, stand.tag)
 
 
 def full_name(crop_name: str, variety: str, tag: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from tallybed.garden.days import short, without_year
 from tallybed.garden.records import Garden, Planting, Start
@@ -10,7 +10,9 @@ from tallybed.pages import addresses, names
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.outlook import outlook
 from tallybed.pages.page import Link, Page
+from tallybed.pages.plants import plantings_link
 from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.strips import plan_strips
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.told import told
 from tallybed.pages.words import EMPTY_PLAN, counted, number_word, sentence
@@ -40,8 +42,10 @@ def summary(plan: tuple[Planting, ...]) -> str:
     return sentence(planned, left)
 
 
-def plan_table(garden: Garden, plan: Iterable[Planting], *, ident: str, caption: str) -> Table:
-    """Return plantings as a table, by the day they come into the bed."""
+def plan_table(site: Site, view: SeasonView, *, ident: str, caption: str) -> Table:
+    """Return the plan's plantings as a table, by the day they come into the bed."""
+    garden, plan = site.garden, view.season.plan or ()
+    own = {id(stand.planned): addresses.planting(stand) for stand in view.holding.stands if stand.planned}
     ordered = sorted(plan, key=lambda planting: (planting.begins, planting.crop, planting.squares))
     return without_empty_columns(
         Table(
@@ -51,16 +55,16 @@ def plan_table(garden: Garden, plan: Iterable[Planting], *, ident: str, caption:
                 *("Planting", "Squares", "Indoors", "In the bed", "Clear", "Plants", "Notes"),
                 numbers=("Plants",),
             ),
-            rows=tuple(_row(garden, planting) for planting in ordered),
+            rows=tuple(_row(garden, planting, own.get(id(planting), "")) for planting in ordered),
         )
     )
 
 
-def _row(garden: Garden, planting: Planting) -> Row:
+def _row(garden: Garden, planting: Planting, to: str) -> Row:
     base = names.crop_link(garden, planting.crop, many=False)
     return Row(
         cells=(
-            Cell(text=names.full_name(base.text, planting.variety, planting.tag), to=base.to),
+            Cell(text=names.full_name(base.text, planting.variety, planting.tag), to=to or base.to),
             text(names.place_words(garden, planting.squares)),
             text(_indoors(planting)),
             text(_begins(planting)),
@@ -111,7 +115,7 @@ def _notes(garden: Garden, planting: Planting) -> str:
 
 
 def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
-    table = plan_table(site.garden, plan, ident="plan", caption=f"Plantings of {view.name}")
+    table = plan_table(site, view, ident="plan", caption=f"Plantings of {view.name}")
     return Page(
         path=addresses.plan(view),
         template="plan.html",
@@ -123,6 +127,8 @@ def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
             "lead": LEAD,
             "summary": summary(plan),
             "table": table if plan else None,
+            "strips": plan_strips(site, view, addresses.plan(view)),
+            "plantings": plantings_link(view),
             "seeds_to": addresses.seeds(view) if plan else "",
             "outlook": outlook(site, view),
             "told": told(site, view),

@@ -37,6 +37,8 @@ def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
     for bed in site.garden.beds:
         yield addresses.bed(view, bed)
         yield from (addresses.bed_month(view, bed, month) for month in season.span.months)
+    yield addresses.plantings(view)
+    yield from (addresses.planting(one) for one in view.holding.stands)
     if season.plan is not None:
         yield addresses.plan(view)
     if season.plan:

@@ -8,12 +8,14 @@ from dataclasses import replace
 from tallybed.garden.days import in_full
 from tallybed.garden.records import Season
 from tallybed.pages import addresses, figures, log, names
+from tallybed.pages.contact import contact_sheet
 from tallybed.pages.cuts import weight
-from tallybed.pages.months import bed_months
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.plan import summary
+from tallybed.pages.plants import plantings_link
 from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.strips import season_strips
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, link
 from tallybed.pages.takeaway import takeaway
 from tallybed.pages.tallies import standing
@@ -80,7 +82,9 @@ def _home(site: Site, view: SeasonView) -> Page:
             "missing": missing(season),
             "standing": standing(site, view),
             "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
-            "beds": tuple(bed_months(site, view, bed) for bed in site.garden.beds),
+            "strips": season_strips(site, view, addresses.season(view)),
+            "sheets": tuple(contact_sheet(site, view, bed) for bed in site.garden.beds),
+            "plantings": plantings_link(view),
             "plan": "" if season.plan is None else summary(season.plan),
             "plan_to": addresses.plan(view),
             "seeds_to": addresses.seeds(view) if season.plan else "",

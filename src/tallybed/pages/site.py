@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
 from tallybed.garden.days import Month
 from tallybed.garden.findings import Finding
-from tallybed.garden.records import Entry, Garden, Season
+from tallybed.garden.records import Entry, Event, Garden, Season
 from tallybed.reckoning.holding import Holding
 from tallybed.reckoning.stands import Stand, stand_of
 from tallybed.reckoning.tally import Line, Total, added
@@ -45,6 +46,15 @@ class SeasonView:
     def owners(self) -> tuple[Stand | None, ...]:
         """The planting each row of the ledger came from, where that was told."""
         return stand_of(self.season, self.holding.stands)
+
+    @cached_property
+    def stands_of(self) -> Mapping[Event, tuple[Stand, ...]]:
+        """For each line of the log the plantings it is about, by key."""
+        found: dict[Event, tuple[Stand, ...]] = {}
+        for stand in self.holding.stands:
+            for event in dict.fromkeys(stand.events):
+                found[event] = (*found.get(event, ()), stand)
+        return found
 
     @cached_property
     def total(self) -> Total:

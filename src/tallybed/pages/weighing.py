@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tallybed.garden.records import CropName, Garden, State, Weighing
-from tallybed.pages import names
+from tallybed.pages import addresses, names
 from tallybed.pages.page import Link
 from tallybed.pages.site import SeasonView
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
@@ -40,7 +40,7 @@ def weight_words(garden: Garden, weighing: Weighing) -> str:
 
 
 def crop_words(garden: Garden, weighing: Weighing, stand: Stand | None) -> Link:
-    """Return what was picked, with variety and tag as told."""
+    """Return what was picked, with variety and tag as told, leading to its planting where that is known."""
     if weighing.mixed:
         return Link(f"mixed bowl: {listed(_name(garden, crop) for crop in weighing.crops)}", "")
     told = weighing.crops[0] if weighing.crops else None
@@ -48,7 +48,8 @@ def crop_words(garden: Garden, weighing: Weighing, stand: Stand | None) -> Link:
         return Link(f"planting {weighing.tag}", "")
     known = stand.crop if stand and not (told and told.slug) else told
     base = names.named(garden, known) if known else Link("", "")
-    return Link(names.full_name(base.text, weighing.variety, weighing.tag), base.to)
+    to = addresses.planting(stand) if stand else base.to
+    return Link(names.full_name(base.text, weighing.variety, weighing.tag), to)
 
 
 def _row(garden: Garden, weighing: Weighing, stand: Stand | None) -> Row:

@@ -35,7 +35,7 @@ SHARED_SQUARES = (
 
 GRADES = (
     ("seen", "a log line names it"),
-    ("implied", "the log did not see it, but something was picked or done that could not be without it"),
+    ("implied", "records before and after, or a weighing, say that it stood there"),
     ("supposed", "the plan says so and the day is past; nobody wrote it down"),
     ("planned", "the plan says so and the day is still to come"),
 )

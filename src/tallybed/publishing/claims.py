@@ -10,6 +10,7 @@ from tallybed.pages.page import DataFile, Page
 from tallybed.pages.site import Site
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.paths import claimed_twice, fits
+from tallybed.reckoning.stands import Stand
 
 _CROPS = Place("content/crops.yaml")
 """Where a crop whose name is no crop's of the library comes from."""
@@ -67,6 +68,14 @@ def _owned(site: Site) -> Iterator[_Owned]:
             yield _folder(addresses.bed(view, bed)), bed.place
         for entry in view.season.log or ():
             yield _folder(addresses.entry(view, entry)), entry.place
+        for stand in view.holding.stands:
+            yield _folder(addresses.planting(stand)), _first_place(stand)
+
+
+def _first_place(stand: Stand) -> Place:
+    """Return where a planting is first told of."""
+    records = (stand.planned, *stand.events, *stand.weighings)
+    return next(record.place for record in records if record is not None)
 
 
 def _folder(address: str) -> str:

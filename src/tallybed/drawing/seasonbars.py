@@ -1,0 +1,162 @@
+"""The bars of a season strip: what was meant behind, what happened before it, with letters and marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from tallybed.drawing import look
+from tallybed.drawing.lanes import Block, Lanes
+from tallybed.drawing.lettering import width_of
+from tallybed.drawing.marks import mark
+from tallybed.drawing.patterns import filled_with, pattern_of
+from tallybed.drawing.seasonpage import SeasonPage
+from tallybed.drawing.seasonwords import letters_of, told
+from tallybed.drawing.svg import Element, group, link, path, points, rect, text
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.squares import Bed, in_words
+from tallybed.reckoning.holding import Grade
+from tallybed.reckoning.stages import Stage
+from tallybed.reckoning.strands import Strand
+
+
+def meant(page: SeasonPage, placed: Lanes) -> Iterator[Element]:
+    """Yield the plan behind: a pale band within dots, the full height of its line."""
+    for block in placed.meant:
+        top, bottom = page.band(block, inset=look.SEASON_MEANT)
+        left, right = page.x(block.first), page.x(block.last + ONE_DAY)
+        yield group(
+            rect(
+                left,
+                top,
+                right - left,
+                bottom - top,
+                class_="d-meant",
+                stroke_width=look.FINE,
+                stroke_dasharray=look.SEASON_DOTS,
+                stroke_linecap="round",
+            ),
+            *_plan_letters(page, placed, block, left, right, (top + bottom) / 2),
+            data_stand=block.stand,
+            data_squares=_squares(page.bed, block),
+            data_first=block.first.isoformat(),
+            data_last=block.last.isoformat(),
+        )
+
+
+def _plan_letters(
+    page: SeasonPage, placed: Lanes, block: Block, left: float, right: float, middle: float
+) -> Iterator[Element]:
+    """Yield the letters of what was meant, where nothing of the kind came and nothing lies before them."""
+    size = look.SEASON_LETTERS
+    wide = width_of(block.letters, size, bold=True) + 2 * look.SEASON_AIR
+    covered = any(
+        bar.overlaps(block) and page.x(bar.first) < left + wide and page.x(bar.last + ONE_DAY) > left
+        for bar in placed.bars
+    )
+    if not covered and wide <= right - left:
+        yield text(
+            left + look.SEASON_AIR,
+            middle + look.MIDDLE * size,
+            block.letters,
+            size,
+            class_="d-letters d-faint",
+        )
+
+
+def bars(
+    page: SeasonPage, placed: Lanes, strands: tuple[Strand, ...], ident: str, links: Mapping[str, str]
+) -> Iterator[Element]:
+    """Yield each planting's bars, as a link to its page where there is one."""
+    for each in strands:
+        own = [bar for bar in placed.bars if bar.stand == each.stand]
+        shapes = [shape for bar in own for shape in _bar(page, placed, bar, ident, pattern_of(each.family))]
+        names = {"class_": "d-strand", "data_stand": each.stand}
+        if shapes and each.stand in links:
+            yield link(links[each.stand], f"{letters_of(each)} {told(each)}", *shapes, **names)
+        elif shapes:
+            yield group(*shapes, **names)
+
+
+def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Iterator[Element]:
+    top, bottom = page.band(bar, inset=look.SEASON_BAR)
+    height = bottom - top
+    shapes: list[Element] = []
+    for phase in bar.phases:
+        left, right = page.x(phase.first), page.x(phase.last + ONE_DAY)
+        known = f"stage-{phase.stage} grade-{phase.grade.word}"
+        box = (left, top, right - left, height)
+        shapes.append(rect(*box, class_="d-under", stroke="none"))
+        shapes.append(rect(*box, class_=f"d-ground {known}", stroke="none"))
+        if family:
+            shapes.append(rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, family)))
+    shapes += _outlines(page, bar, top, bottom)
+    shapes += _signs(page, placed, bar, (top + bottom) / 2)
+    yield group(
+        *shapes,
+        class_="d-spell",
+        data_squares=_squares(page.bed, bar),
+        data_first=bar.first.isoformat(),
+        data_last=bar.last.isoformat(),
+    )
+
+
+def _outlines(page: SeasonPage, bar: Block, top: float, bottom: float) -> Iterator[Element]:
+    """Yield the bar's edge, apart where it is known differently: dashed if supposed, dotted if planned."""
+    stretches: list[tuple[Grade, float, float]] = []
+    for phase in bar.phases:
+        left, right = page.x(phase.first), page.x(phase.last + ONE_DAY)
+        if stretches and look.GRADE_DASH[stretches[-1][0]] == look.GRADE_DASH[phase.grade]:
+            stretches[-1] = (stretches[-1][0], stretches[-1][1], right)
+        else:
+            stretches.append((phase.grade, left, right))
+    for index, (grade, left, right) in enumerate(stretches):
+        edge = ((left, top), (right, top)), ((left, bottom), (right, bottom))
+        data = "".join(points(each, closed=False) for each in edge)
+        if not index:
+            data += points(((left, top), (left, bottom)), closed=False)
+        if index == len(stretches) - 1:
+            data += points(((right, top), (right, bottom)), closed=False)
+        planned = grade is Grade.PLANNED
+        yield path(
+            data,
+            class_=f"d-outline grade-{grade.word}",
+            stroke_width=look.FINE * 1.4,
+            stroke_dasharray=look.SEASON_DOTS if planned else "4 2.5" if grade is Grade.SUPPOSED else None,
+            stroke_linecap="round" if planned else None,
+        )
+
+
+def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterator[Element]:
+    """Yield a bar's letters, the mark of each stage that has room, and a cross where it was lost.
+
+    A bar too short for its letters has them behind it, if nothing stands there.
+    """
+    size, side, air = look.SEASON_LETTERS, look.SEASON_MARK, look.SEASON_AIR
+    start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
+    following = placed.after(bar)
+    free = page.right if following is None else page.x(following)
+    wide = width_of(bar.letters, size, bold=True)
+    cross = side + air if bar.lost else 0.0
+    inside = wide + 2 * air + cross <= end - start
+    behind = not inside and end + air + cross + wide <= free
+    if inside or behind:
+        x = start + air if inside else end + air + cross
+        yield text(
+            x, middle + look.MIDDLE * size, bar.letters, size, class_="d-letters", halo=look.SEASON_HALO
+        )
+    outside = behind or (bar.lost and not inside and side + air > end - start)
+    if bar.lost:
+        at = end + air / 2 if outside else end - side - air / 2
+        yield group(mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
+    taken = start + air + wide if inside else start
+    limit = end if outside else end - cross
+    shown = None
+    for phase in bar.phases:
+        left = max(page.x(phase.first), taken) + air
+        if phase.stage is not shown and left + side <= min(page.x(phase.last + ONE_DAY), limit):
+            yield group(mark(phase.stage, left, middle, side), class_=f"stage-{phase.stage}")
+            taken, shown = left + side, phase.stage
+
+
+def _squares(bed: Bed, block: Block) -> str:
+    return in_words(bed.squares[block.top : block.bottom + 1], with_bed=False)

@@ -1,0 +1,111 @@
+"""A bed's whole season: each planting's time in each square, stage by stage, and what the plan meant."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.records import Garden, Season
+from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.courses import Phase, course
+from tallybed.reckoning.holding import Holding, hold
+from tallybed.reckoning.stages import Stage, after
+from tallybed.reckoning.standing import crop_of
+from tallybed.reckoning.stays import Stay, stays
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spell:
+    """One planting in one square, without a gap."""
+
+    square: Square
+    phases: tuple[Phase, ...]
+    lost: bool
+    """Whether it ended in a loss that is past."""
+
+    @property
+    def first(self) -> date:
+        """First day."""
+        return self.phases[0].first
+
+    @property
+    def last(self) -> date:
+        """Last day."""
+        return self.phases[-1].last
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """Days on which the plan has a planting in a square, both included."""
+
+    square: Square
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strand:
+    """One planting in one bed over the season."""
+
+    stand: str
+    crop: str
+    """The crop's slug; empty where a general name leaves it open."""
+    name: str
+    variety: str
+    tag: str
+    letters: str
+    family: str
+    spells: tuple[Spell, ...]
+    """By square (row, column), then first day; none where it never stood here."""
+    meant: tuple[Meant, ...]
+    """What the plan had meant for days that are past; days to come are in the spells."""
+
+
+def strands(garden: Garden, holding: Holding, bed: Bed) -> tuple[Strand, ...]:
+    """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
+    spells: dict[str, list[Spell]] = {}
+    for stay in stays(holding, bed.name):
+        spells.setdefault(stay.stand, []).append(_spell(garden, holding, stay))
+    meant: dict[str, list[Meant]] = {}
+    for one in holding.by_plan:
+        if one.square.bed == bed.name and one.first <= holding.today:
+            last = min(one.last, holding.today)
+            meant.setdefault(one.stand, []).append(Meant(square=one.square, first=one.first, last=last))
+    return tuple(
+        _strand(garden, holding, key, tuple(spells.get(key, ())), tuple(meant.get(key, ())))
+        for key in sorted(spells.keys() | meant.keys())
+    )
+
+
+def as_planned(season: Season) -> Holding:
+    """Return who would hold the squares if all went by the plan as it stands: nothing has happened yet."""
+    return hold(replace(season, log=None, ledger=None), season.span.first - ONE_DAY)
+
+
+def _spell(garden: Garden, holding: Holding, stay: Stay) -> Spell:
+    gone = stay.left is not None and stay.left <= holding.today
+    return Spell(
+        square=stay.square,
+        phases=course(holding, stay, crop_of(garden, holding.stand(stay.stand))),
+        lost=gone and after(stay.end) is Stage.LOST,
+    )
+
+
+def _strand(
+    garden: Garden, holding: Holding, key: str, spells: tuple[Spell, ...], meant: tuple[Meant, ...]
+) -> Strand:
+    stand = holding.stand(key)
+    crop = crop_of(garden, stand)
+    families = {crop.family} if crop else {garden.crop(slug).family for slug in stand.crop.slugs}
+    return Strand(
+        stand=key,
+        crop=crop.slug if crop else "",
+        name=crop.name if crop else stand.crop.typed,
+        variety=stand.variety,
+        tag=stand.tag,
+        letters=crop.letters if crop else "",
+        family=families.pop() if len(families) == 1 else "",
+        spells=spells,
+        meant=meant,
+    )
