@@ -141,7 +141,7 @@ def scale(page: SeasonPage) -> Element:
     return group(*names, class_="d-months")
 
 
-def now(page: SeasonPage, today: date) -> Element:
+def marked(page: SeasonPage, today: date) -> Element:
     """Mark the end of the last day that is recorded."""
     x = page.x(today + ONE_DAY)
     size = look.SEASON_TEXT

@@ -14,7 +14,7 @@ from tallybed.drawing import look
 from tallybed.drawing.lanes import lanes
 from tallybed.drawing.patterns import pattern_of, tiles
 from tallybed.drawing.seasonbars import bars, meant
-from tallybed.drawing.seasonpage import laid_out, now, ruled, scale
+from tallybed.drawing.seasonpage import laid_out, marked, ruled, scale
 from tallybed.drawing.seasonwords import described
 from tallybed.drawing.svg import defs, group, sheet
 from tallybed.garden.days import Span
@@ -51,7 +51,7 @@ def season_strip(
         group(*meant(page, placed), class_="d-meant-all"),
         group(*bars(page, placed, strands, ident, links), class_="d-bars"),
         scale(page),
-        *([now(page, today)] if today is not None and today in span else ()),
+        *([marked(page, today)] if today is not None and today in span else ()),
         title=title,
         desc=described(bed, span, strands, today),
         linked=any(each.stand in links for each in strands),
