@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 
-from tallybed.drawing.smallmap import small_map
+from tallybed.drawing import look
+from tallybed.drawing.smallmap import month_map, small_map
 from tests.drawing import months
 from tests.drawing.markup import SVG, of_class, parsed, words
 
@@ -56,3 +58,20 @@ def test_ids_and_bytes() -> None:
     assert once == small_map(months.LONG, dict(reversed(touched.items())), "visit")
     ids = [each.get("id") for each in parsed(once).iter() if each.get("id")]
     assert ids == ["visit", "visit-title", "visit-desc"]
+
+
+def test_all_beds_of_a_month_are_drawn_to_one_scale_and_clear_of_each_other() -> None:
+    beds = (months.LONG, months.ELBOW, replace(months.LONG, name="box", columns=2, rows=2))
+    held = {each.squares[0]: "Sp" for each in beds}
+    root = parsed(month_map(beds, held, dict.fromkeys(held, "bearing"), "m", title="The beds in May"))
+    marked = of_class(root, "d-touched")
+    assert [one.get("class") for one in marked] == ["d-touched stage-bearing"] * 3
+    assert len({(one.get("width"), one.get("height")) for one in marked}) == 1, "squares of two sizes"
+    boxes = []
+    for each, part in zip(beds, root.findall(f"{SVG}g"), strict=True):
+        x, y = (float(number) for number in str(part.get("transform"))[len("translate(") : -1].split())
+        side = look.SMALL_SQUARE
+        boxes.append((x, y, x + each.columns * side, y + each.rows * side))
+    for one, other in combinations(boxes, 2):
+        apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+        assert apart, f"{one} and {other} lie over each other"

@@ -195,7 +195,7 @@ def test_a_sheet_says_what_to_take_care_of_and_from_where(full: dict[str, Beauti
 
 def test_the_sheets_are_listed_and_beds_lead_to_theirs(full: dict[str, BeautifulSoup]) -> None:
     links = [link["href"] for link in full["sheets/index.html"].select("main a")]
-    assert links == ["marking-out/front/index.html", "marking-out/back/index.html"]
+    assert links[-2:] == ["marking-out/front/index.html", "marking-out/back/index.html"]
     assert full["2026/beds/back/index.html"].select('a[href="../../../sheets/marking-out/back/index.html"]')
 
 

@@ -1,17 +1,78 @@
-"""A small map of a bed: which squares were touched on a visit."""
+"""A small map of a bed: which squares were touched on a visit, or what stood in them in a month."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from tallybed.drawing import look
 from tallybed.drawing.lettering import clipped
-from tallybed.drawing.svg import Element, group, path, points, rect, sheet, text
+from tallybed.drawing.svg import Element, group, num, path, points, rect, sheet, text
 from tallybed.garden.outline import inner_lines, outlines, shifted
 from tallybed.garden.squares import Bed, Square, column_letters, in_words
 
 _EDGE = look.SMALL_TEXT * 1.5
 """Margin with the names of columns and rows."""
+
+
+def month_map(
+    beds: Sequence[Bed], held: Mapping[Square, str], stages: Mapping[Square, str], ident: str, *, title: str
+) -> str:
+    """Return the SVG markup of one small drawing of all beds, lying flat and to one scale.
+
+    ``held``: the letters of each square's crops, apart by spaces; ``stages``: the stage
+    of each, as the style sheet colours it.
+    """
+    places, (width, height) = _side_by_side([_flat_size(bed) for bed in beds])
+    return sheet(
+        ident,
+        width,
+        height,
+        *(
+            group(*_held(bed, held, stages), transform=f"translate({num(x)} {num(y)})")
+            for bed, (x, y) in zip(beds, places, strict=True)
+        ),
+        title=title,
+        desc="; ".join(f"{bed.title}: {_described(_within(bed, held)) or 'nothing'}" for bed in beds),
+        class_="smallmap",
+        preserveAspectRatio="xMinYMin meet",
+    )
+
+
+def _flat_size(bed: Bed) -> tuple[float, float]:
+    around = _EDGE + look.PAD
+    return bed.columns * look.SMALL_SQUARE + around, bed.rows * look.SMALL_SQUARE + around
+
+
+def _side_by_side(
+    sizes: Sequence[tuple[float, float]],
+) -> tuple[list[tuple[float, float]], tuple[float, float]]:
+    """Return the places of boxes put beside each other in rows, and the size of the whole."""
+    area = sum(width * height for width, height in sizes)
+    widest = max([area**0.5, *(width for width, _height in sizes)], default=0.0)
+    places: list[tuple[float, float]] = []
+    x = y = deep = reached = 0.0
+    for width, height in sizes:
+        if x and x + width > widest:
+            x, y, deep = 0.0, y + deep, 0.0
+        places.append((x, y))
+        x, deep = x + width, max(deep, height)
+        reached = max(reached, x)
+    return places, (reached, y + deep)
+
+
+def _within(bed: Bed, held: Mapping[Square, str]) -> dict[Square, str]:
+    return {square: held[square] for square in bed.squares if square in held}
+
+
+def _held(bed: Bed, held: Mapping[Square, str], stages: Mapping[Square, str]) -> Iterator[Element]:
+    shown = _within(bed, held)
+    yield _frame(bed, upright=False)
+    yield group(
+        *(_touched(bed, square, shown[square], False, stages.get(square, "")) for square in shown),
+        class_="d-marked",
+    )
+    yield _strings(bed, upright=False)
+    yield _names(bed, upright=False)
 
 
 def small_map(bed: Bed, touched: Mapping[Square, str], ident: str) -> str:
@@ -76,7 +137,7 @@ def _strings(bed: Bed, upright: bool) -> Element:
     return path(data, class_="d-twine", stroke_width=look.FINE)
 
 
-def _touched(bed: Bed, square: Square, letters: str, upright: bool) -> Element:
+def _touched(bed: Bed, square: Square, letters: str, upright: bool, stage: str = "") -> Element:
     ax, ay = _at(bed, square.column, square.row, upright)
     bx, by = _at(bed, square.column + 1, square.row + 1, upright)
     left, top, side = min(ax, bx), min(ay, by), look.SMALL_SQUARE
@@ -85,7 +146,7 @@ def _touched(bed: Bed, square: Square, letters: str, upright: bool) -> Element:
     size = look.SMALL_TEXT
     base = top + side / 2 + size * (look.MIDDLE - 0.52 * (len(lines) - 1))
     return group(
-        rect(left + 1.5, top + 1.5, side - 3, side - 3, class_="d-touched", stroke_width=look.INK),
+        rect(left + 1.5, top + 1.5, side - 3, side - 3, class_=_class(stage), stroke_width=look.INK),
         *(
             text(
                 left + side / 2,
@@ -99,6 +160,10 @@ def _touched(bed: Bed, square: Square, letters: str, upright: bool) -> Element:
         ),
         data_square=square.label,
     )
+
+
+def _class(stage: str) -> str:
+    return f"d-touched stage-{stage}" if stage else "d-touched"
 
 
 def _names(bed: Bed, upright: bool) -> Element:

@@ -19,6 +19,8 @@ CROPS = "crops/index.html"
 SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"
 SHEETS = "sheets/index.html"
+TALLY_SHEET = "sheets/tally-sheet/index.html"
+PLANT_TAGS = "sheets/plant-tags/index.html"
 STYLE = "style.css"
 CALENDAR = "calendar.ics"
 DONE = "done.ics"
@@ -47,6 +49,16 @@ def seeds(view: SeasonView) -> str:
 def seeds_file(view: SeasonView) -> str:
     """Return where that list lies as a file for spreadsheets."""
     return f"{view.name}/seeds/seeds-{view.name}.csv"
+
+
+def sign(one: Bed) -> str:
+    """Return where a bed's sign for the fence lies."""
+    return f"sheets/sign/{one.name}/index.html"
+
+
+def poster(view: SeasonView) -> str:
+    """Return where a season's poster lies."""
+    return f"sheets/poster/{view.name}/index.html"
 
 
 def marking(one: Bed) -> str:

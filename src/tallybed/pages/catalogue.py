@@ -10,6 +10,7 @@ from tallybed.pages import (
     addresses,
     beds,
     bulletins,
+    clipboard,
     crops,
     data,
     home,
@@ -18,8 +19,11 @@ from tallybed.pages import (
     marking,
     plan,
     plants,
+    planttags,
+    posters,
     seasons,
     seeds,
+    signs,
     tallies,
 )
 from tallybed.pages.head import Head, described, head
@@ -42,6 +46,10 @@ KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
     data.pages,
     crops.pages,
     marking.pages,
+    signs.pages,
+    clipboard.pages,
+    planttags.pages,
+    posters.pages,
     leaves.pages,
 )
 """Add a page here: a function that yields the pages of its kind."""

@@ -14,6 +14,7 @@ from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Le
 from tallybed.pages import addresses
 from tallybed.pages.cautions import BUILDING
 from tallybed.pages.page import Link, Page
+from tallybed.pages.papers import papers
 from tallybed.pages.site import Site
 from tallybed.pages.tables import Row, Table, figure, heads, text
 from tallybed.pages.words import figured, listed
@@ -93,7 +94,8 @@ def _list(site: Site) -> Page:
         kind="sheets",
         data={
             "trail": (),
-            "lead": "Print a sheet and take it outside. Each fits on one page.",
+            "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
+            "papers": papers(site),
             "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in site.garden.beds),
         },
     )

@@ -10,6 +10,7 @@ from urllib.parse import unquote
 from tallybed.garden.naming import Names
 from tallybed.pages import addresses
 from tallybed.pages.data import has_data
+from tallybed.pages.papers import papers
 from tallybed.pages.site import SeasonView, Site
 from tallybed.reckoning.bulletin import weeks
 
@@ -24,6 +25,7 @@ def every_path(site: Site) -> Iterator[str]:
     if site.garden.beds:
         yield addresses.SHEETS
     yield from (addresses.marking(one) for one in site.garden.beds)
+    yield from (one.to for group in papers(site) for one in group.sheets)
     yield from (addresses.question(one) for one in site.garden.questions)
     yield from (addresses.leaf(site, one) for one in site.garden.leaves)
     yield from (addresses.crop(one) for one in site.garden.crops)

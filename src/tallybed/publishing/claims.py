@@ -57,6 +57,7 @@ def _owned(site: Site) -> Iterator[_Owned]:
     garden = site.garden
     for bed in garden.beds:
         yield _folder(addresses.marking(bed)), bed.place
+        yield _folder(addresses.sign(bed)), bed.place
     for crop in garden.crops:
         yield _folder(addresses.crop(crop)), _CROPS
     for leaf in garden.leaves:
