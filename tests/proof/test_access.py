@@ -6,7 +6,6 @@ from itertools import product
 from pathlib import Path
 from typing import Any, Literal
 
-import pytest
 from playwright.sync_api import Page
 
 from tests import tools
@@ -17,12 +16,6 @@ SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 RUN = """rules => axe.run(document, {
     runOnly: rules, resultTypes: ['violations'], preload: false, elementRef: false,
 }).then(found => found.violations)"""
-
-
-@pytest.fixture
-def scripted() -> bool:
-    """The rules are a script."""
-    return True
 
 
 def violations(tab: Page) -> list[str]:

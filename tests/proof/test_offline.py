@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from urllib.parse import urldefrag
 
+import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.proof.conftest import watched
@@ -12,6 +13,12 @@ from tests.proof.conftest import watched
 LINKS = """() => [...document.querySelectorAll('a')].map(
     each => typeof each.href === 'string' ? each.href : new URL(each.href.baseVal, document.baseURI).href)"""
 MISSING = """ids => ids.filter(each => !document.getElementById(each))"""
+
+
+@pytest.fixture
+def scripted() -> bool:
+    """No page needs script for what is asked here."""
+    return False
 
 
 def links(tab: Page) -> list[str]:

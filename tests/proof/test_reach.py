@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
 from playwright.sync_api import Page
 
 NARROWEST = 320
@@ -79,6 +80,12 @@ FOCUSED = """() => {
         focus: getComputedStyle(document.documentElement).getPropertyValue('--focus').trim(),
     };
 }"""
+
+
+@pytest.fixture
+def scripted() -> bool:
+    """No page needs script for what is asked here."""
+    return False
 
 
 def test_no_page_runs_off_its_side(tab: Page, samples: dict[str, Path]) -> None:
