@@ -18,10 +18,10 @@ from tallybed.commands.archive import archive
 from tallybed.commands.bulletin import bulletin
 from tallybed.commands.changes import changes_told
 from tallybed.commands.preview import preview
+from tallybed.commands.take_in import take_in
 from tallybed.commands.telling import CONTENT_ERRORS
 from tallybed.commands.telling import counted as _counted
 from tallybed.commands.telling import print_findings as _print_findings
-from tallybed.commands.take_in import take_in
 from tallybed.commands.terminal import day, printable
 from tallybed.commands.weigh import weigh
 from tallybed.commands.withdraw import withdraw
