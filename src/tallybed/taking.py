@@ -31,7 +31,7 @@ from tallybed.reading.tables import LARGEST, Table, TableError, tables
 from tallybed.reading.takenin import TakenFile, taken_files
 from tallybed.reading.talk import Talk
 from tallybed.reckoning.holding import hold
-from tallybed.reckoning.taken import compared, same_file
+from tallybed.reckoning.taken import compared, likeness, same_file
 from tallybed.reckoning.whose import Asking, Found, Question, whose
 from tallybed.weighing import Scale, Slip, agreement, in_a_sentence
 
@@ -166,11 +166,12 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
         raise UsageError(f"the garden has no season {settings.season}: {', '.join(books.scales)}")
     said = {**books.settled.columns, **settings.columns}
     table, sheet = _sheet(name, data, said, settings.sheet)
-    called = settings.called or name
+    called = settings.called or (f"{name} [{table.name}]" if table.name else name)
     part = called.endswith(SKIPPED)
-    called = called.removesuffix(SKIPPED)
     with turn(books.root / CONTENT):
         taken = {season: _record(books, season) for season in books.scales}
+    if part:
+        called = _whole_of(called.removesuffix(SKIPPED), taken)
     before = [found[called] for found in taken.values() if called in found]
     order = settings.order or next((one.order for one in before if one.order), None) or books.settled.order
     reader = Reader(talks=books.talks(), order=order, unit=books.settled.unit, season=settings.season)
@@ -239,6 +240,13 @@ def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
         raise UsageError(worded(notes.all()[0])) from None
 
 
+def _whole_of(name: str, taken: Mapping[str, Mapping[str, TakenFile]]) -> str:
+    """Return the name under which the file is known whose skipped rows these are."""
+    every = {one for found in taken.values() for one in found}
+    sheets = [one for one in sorted(every) if one.startswith(f"{name} [")]
+    return sheets[0] if name not in every and len(sheets) == 1 else name
+
+
 def _not_another(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mapping[str, TakenFile]]) -> None:
     """Stop where most rows were taken under another name. Raises UsageError."""
     by_name: dict[str, list[SheetRow]] = {}
@@ -287,21 +295,16 @@ def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     stands: dict[object, Weighing] = {}
     for scale in books.scales.values():
         for one in scale.season.ledger or ():
-            stands.setdefault(_likeness(one), one)
+            stands.setdefault(likeness(one), one)
     known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
-        like = stands.get(_likeness(line.slip.weighing)) if line.slip else None
+        like = stands.get(likeness(line.slip.weighing)) if line.slip else None
         if like is not None and line.row.told not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
         made.append(line)
     return tuple(made)
-
-
-def _likeness(one: Weighing) -> object:
-    slugs = tuple(sorted(slug for crop in one.crops for slug in crop.slugs))
-    return (one.day, slugs, one.weight)
 
 
 def _unknown(books: Books, told: Sequence[RowTold], new: Iterable[int]) -> tuple[Unknown, ...]:

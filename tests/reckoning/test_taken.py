@@ -59,6 +59,8 @@ OLD = ["6-01 kale 3", "6-02 pea 4", "6-03 kale 5", "6-04 beet 6"]
         # The same crop and weight on another day, at another place, is another picking.
         ([*OLD[1:], "6-08 kale 3"], ["known"] * 3 + ["was 2"]),
         ([*OLD[1:], "6-08 kale 3 pantry"], ["known"] * 3 + ["new"]),
+        # A sheet that is begun anew each week under one name.
+        (["6-08 kale 4", "6-09 pea 5", "6-10 kale 6"], ["new"] * 3),
         ([], []),
     ],
 )

@@ -7,11 +7,12 @@ like it is, was corrected; it is never taken for a new one.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records import Weighing
 
 MAIN = ("date", "what", "weight")
 """What makes a weighing; of two of these alike, it is likely the same one."""
@@ -60,7 +61,9 @@ def _changed(
     """Pair rows that are not known with taken ones that are gone, the most alike first."""
     if not open_rows or not gone:
         return {}
-    instead = _in_place_of(rows, taken)
+    kept_up = 2 * (len(taken) - len(gone)) >= len(taken)
+    # A file with little left of what was taken from it was begun anew: places in it mean nothing.
+    instead = _in_place_of(rows, taken) if kept_up else set()
     pairs = []
     for place in open_rows:
         for old in gone:
@@ -131,3 +134,9 @@ def _common(rows: Iterable[SheetRow], taken: Iterable[SheetRow]) -> int:
             left.remove(row.told)
             count += 1
     return count
+
+
+def likeness(weighing: Weighing) -> Hashable:
+    """Return what two weighings share that may be one: day, crops and weight."""
+    slugs = tuple(sorted(slug for crop in weighing.crops for slug in crop.slugs))
+    return (weighing.day, slugs, weighing.weight)

@@ -1,0 +1,394 @@
+"""``tallybed take-in`` on a garden of two beds: what it shows, takes, refuses, and never takes twice."""
+
+from __future__ import annotations
+
+import io
+from datetime import date
+from pathlib import Path
+
+import openpyxl
+import pytest
+from click.testing import CliRunner, Result
+
+from tallybed.cli import main
+from tallybed.reading.folder import read
+
+GARDEN = """\
+name: Two beds
+beds:
+  - {name: long, title: The long bed, length: 4 squares, width: 2 squares}
+  - {name: short, length: 3 squares, width: 2 squares}
+season: {start: Mar 1, end: Nov 30}
+"""
+PLAN = """\
+- {crop: tomato-indeterminate, tag: TO1, variety: Red, squares: long/A1:B1, set out: May 10, until: Oct 1}
+- {crop: tomato-determinate, tag: TO2, squares: short/B1, set out: May 10, until: Oct 1}
+- {crop: kale, tag: KA1, squares: long/C1, sow: Apr 1}
+- {crop: bean-bush, tag: BB1, squares: short/C1, sow: May 1, until: Sep 1}
+"""
+OPENING = "# By hand.\n- {date: 2026-06-01, crop: kale, weight: 2 oz}\n"
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    for name, text in {
+        "garden.yaml": GARDEN,
+        "2025/names.yaml": "onions: onion-bulb\n",
+        "2026/plan.yaml": PLAN,
+        "2026/names.yaml": "beans: bean-bush\n",
+        "2026/harvest.yaml": OPENING,
+    }.items():
+        path = tmp_path / "garden" / "content" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    assert read(tmp_path / "garden").findings == ()
+    return tmp_path / "garden"
+
+
+@pytest.fixture
+def sheet(tmp_path: Path) -> Path:
+    return tmp_path / "kitchen.csv"
+
+
+def take(garden: Path, file: Path, *words: str, answers: str | None = None) -> Result:
+    return CliRunner().invoke(main, ["take-in", str(file), "--folder", str(garden), *words], input=answers)
+
+
+def fill(sheet: Path, *rows: str, head: str = "Date,Crop,Squares,Weight (oz)") -> None:
+    sheet.write_text("\n".join([head, *rows]) + "\n", encoding="utf-8")
+
+
+def ledger(garden: Path, season: str = "2026") -> list[str]:
+    """The rows that were added to a season's ledger."""
+    text = (garden / f"content/{season}/harvest.yaml").read_text(encoding="utf-8")
+    if season == "2026":
+        assert text.startswith(OPENING), "what stood in the ledger was touched"
+        text = text.removeprefix(OPENING)
+    return [line.removeprefix("- ") for line in text.splitlines()]
+
+
+def becomes(result: Result) -> dict[int, str]:
+    """What the table says becomes of each row."""
+    lines = result.stdout.splitlines()
+    (head,) = (number for number, line in enumerate(lines) if line.startswith("row "))
+    at = lines[head].index("becomes")
+    rows = [line for line in lines[head + 1 :] if line[:1].isdigit() and line[at - 2 : at] == "  "]
+    return {int(row.split()[0]): row[at:] for row in rows}
+
+
+def test_every_row_is_shown_with_its_fate_and_written_when_agreed(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "Jul 2 2026,tomatoes,A1,12.5", "7/30/2026,beans,,1 lb 2 oz")
+    result = take(garden, sheet, answers="y\n")
+    assert result.exit_code == 0, result.output
+    assert becomes(result) == {2: "new", 3: "new", 4: "new"}
+    assert "Write 3 rows? [y/n]" in result.stdout
+    assert ledger(garden) == [
+        "{date: 2026-07-01, crop: kale, squares: long/C1, weight: 4 oz}",
+        "{date: 2026-07-02, crop: tomato-indeterminate, squares: long/A1, weight: 12.5 oz}",
+        "{date: 2026-07-30, crop: bean-bush, weight: 1 lb 2 oz}",
+    ]
+    assert read(garden).findings == ()
+
+
+@pytest.mark.parametrize(("answers", "code"), [("n\n", 0), ("", 2)])
+def test_nothing_is_written_unless_somebody_says_yes(
+    garden: Path, sheet: Path, answers: str, code: int
+) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4")
+    result = take(garden, sheet, answers=answers)
+    assert result.exit_code == code
+    assert ledger(garden) == []
+    assert not (garden / "content/2026/taken-in.yaml").exists()
+
+
+def test_taking_the_same_file_again_adds_nothing_and_a_longer_one_what_is_new(
+    garden: Path, sheet: Path
+) -> None:
+    rows = ["2026-07-01,kale,long/C1,4", "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3"]
+    fill(sheet, *rows)
+    assert take(garden, sheet, "--yes").exit_code == 0
+    assert len(ledger(garden)) == 3, "two equal rows of one file are two weighings"
+    again = take(garden, sheet, "--yes")
+    assert (again.exit_code, set(becomes(again).values())) == (0, {"taken before"})
+    assert "Nothing to write." in again.stdout
+    fill(sheet, "2026-06-30,kale,,9", *rows, "2026-07-01,kale,long/C1,4")
+    longer = take(garden, sheet, "--yes")
+    assert [fate == "new" for fate in becomes(longer).values()] == [True, False, False, False, True]
+    assert len(ledger(garden)) == 5
+    assert take(garden, sheet, "--yes").stdout.endswith("Nothing to write.\n")
+
+
+def test_a_row_corrected_since_is_told_and_never_added(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-01,kale,long/C1,14", "2026-07-02,kale,,3", "2026-07-03,kale,,5")
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 0
+    found = becomes(result)
+    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz (mend the ledger")
+    assert (found[3], found[4]) == ("taken before", "new")
+    assert len(ledger(garden)) == 3
+    assert "14 oz" not in "".join(ledger(garden))
+    assert becomes(take(garden, sheet, "--yes"))[2].startswith("changed since")
+
+
+def test_a_copy_under_another_name_is_not_taken_twice(garden: Path, sheet: Path, tmp_path: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    copy = tmp_path / "kitchen (2).csv"
+    fill(copy, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3", "2026-07-03,kale,,5")
+    stopped = take(garden, copy, "--yes")
+    assert stopped.exit_code == 2
+    assert '--as "kitchen.csv"' in stopped.stderr
+    assert len(ledger(garden)) == 2
+    assert take(garden, copy, "--yes", "--as", "kitchen.csv").exit_code == 0
+    assert len(ledger(garden)) == 3
+    assert take(garden, copy, "--yes", "--as", "kitchen (2).csv").exit_code == 0
+    assert len(ledger(garden)) == 6, "somebody said that these are other pickings"
+
+
+def test_nothing_is_written_while_a_row_has_no_place(garden: Path, sheet: Path) -> None:
+    fill(
+        sheet,
+        "2026-07-01,kale,,4",
+        "2026-07-01,toms,,5",
+        "2026-07-01,Toms,,6",
+        "2026-07-02,kale,,",
+        ",kale,,3",
+    )
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 1
+    assert "Nothing was written: 4 rows not placed." in result.stderr
+    assert ledger(garden) == []
+    assert result.stdout.count("“toms”") == 2, (
+        "told in its rows' fates once each, and once more to be settled"
+    )
+    assert "“toms” in 1 row" in result.stdout
+    assert "content/take-in.yaml, as in   names: {2026: {toms: tomato-determinate}}" in result.stdout
+    assert "“not weighed” where nobody weighed it" in becomes(result)[5]
+    assert "no date" in becomes(result)[6]
+
+
+def test_skipped_rows_are_saved_with_reasons_and_taken_once_mended(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,4", "2026-07-01,toms,,5", '2026-07-01,"=kale",,')
+    result = take(garden, sheet, "--yes", "--skip-unplaced")
+    assert result.exit_code == 0
+    assert len(ledger(garden)) == 1
+    beside = sheet.with_name("kitchen.csv.skipped.csv")
+    lines = beside.read_text(encoding="utf-8-sig").splitlines()
+    assert lines[0] == "Date,Crop,Squares,Weight (oz),why it was skipped"
+    assert lines[1].startswith("2026-07-01,toms,,5,no crop is called “toms”")
+    assert lines[2].startswith("2026-07-01,'=kale,,,")
+    beside.write_text("\n".join([lines[0], lines[1].replace("toms", "TO1 Red").replace("TO1 ", "")]))
+    mended = take(garden, beside, "--yes")
+    assert mended.exit_code == 0, mended.output
+    assert ledger(garden)[1] == "{date: 2026-07-01, crop: tomato-indeterminate, variety: Red, weight: 5 oz}"
+    assert take(garden, beside, "--yes").stdout.endswith("Nothing to write.\n")
+
+
+def test_names_are_settled_in_the_gardens_files(garden: Path, sheet: Path) -> None:
+    (garden / "content/take-in.yaml").write_text(
+        "names: {2026: {Toms: tomato-determinate}}\n", encoding="utf-8"
+    )
+    fill(sheet, "2026-07-01,toms,,5", "2025-07-01,toms,,5", "2025-07-01,onions,,5", "2026-07-01,onions,,5")
+    result = take(garden, sheet, "--yes")
+    found = becomes(result)
+    assert found[2] == "new"
+    assert "no crop is called “toms”" in found[3], "an answer counts for its season alone"
+    assert found[4] == "new"
+    assert "“onions” may be onion-bulb or onion-bunching" in found[5]
+    assert "content/2026/names.yaml, as in   onions: onion-bulb" in result.stdout
+
+
+def test_a_general_name_goes_to_what_stood_there_else_to_the_answer_else_nowhere(
+    garden: Path, sheet: Path
+) -> None:
+    fill(
+        sheet,
+        "2026-07-01,tomato,B1,1",
+        "2026-07-01,tomato,short/B1,1",
+        "2026-07-01,tomato,,1",
+        "2026-07-01,beans,long/D2,1",
+        "2026-07-01,tomato,long,1",
+        "2026-10-20,tomato,long/A1,1",
+    )
+    found = becomes(take(garden, sheet, "--yes"))
+    assert "can be any of these" in found[2]
+    assert found[3] == "new"
+    assert "may be tomato-determinate or tomato-indeterminate" in found[4]
+    assert found[5].startswith("new: nothing says that beans stood in long/D2")
+    assert found[6] == "new"
+    assert "nothing says that tomato stood in long/A1" in found[7]
+    take(garden, sheet, "--yes", "--skip-unplaced")
+    assert [row.partition("crop: ")[2] for row in ledger(garden)] == [
+        "tomato-determinate, squares: short/B1, weight: 1 oz}",
+        "bean-bush, squares: long/D2, weight: 1 oz}",
+        "tomato-indeterminate, tag: TO1, weight: 1 oz}",
+    ]
+
+
+def test_a_date_that_may_be_read_two_ways_is_asked_once_and_remembered_for_the_file(
+    garden: Path, sheet: Path
+) -> None:
+    fill(sheet, "4/5/2026,kale,,4", "5/4/2026,kale,,3")
+    alone = take(garden, sheet, "--yes")
+    assert alone.exit_code == 1
+    assert "may be in April or in May" in becomes(alone)[2]
+    assert ledger(garden) == []
+    asked = take(garden, sheet, answers="2\ny\n")
+    assert asked.exit_code == 0, asked.output
+    assert asked.stdout.count("may be read two ways") == 1
+    assert [row[7:17] for row in ledger(garden)] == ["2026-05-04", "2026-04-05"]
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+
+
+@pytest.mark.parametrize("how", ["command", "file"])
+def test_the_order_of_dates_is_told_on_the_command_line_or_settled(
+    garden: Path, sheet: Path, how: str
+) -> None:
+    fill(sheet, "4/5/2026,kale,,4")
+    words = ["--dates", "month-first"] if how == "command" else []
+    if how == "file":
+        (garden / "content/take-in.yaml").write_text("dates: month-first\n", encoding="utf-8")
+    assert take(garden, sheet, "--yes", *words).exit_code == 0
+    assert ledger(garden) == ["{date: 2026-04-05, crop: kale, weight: 4 oz}"]
+
+
+@pytest.mark.parametrize("how", ["command", "file"])
+def test_columns_are_mapped_on_the_command_line_or_settled(garden: Path, sheet: Path, how: str) -> None:
+    fill(sheet, "2026-07-01,kale,4,9", head="Tag des Pflückens,Gemüse,Menge,Who")
+    assert take(garden, sheet, "--yes").exit_code == 2
+    mapped = {"Tag des Pflückens": "date", "Gemüse": "crop", "Menge": "weight (oz)"}
+    words = [word for column, meaning in mapped.items() for word in ("--map", f"{column}={meaning}")]
+    if how == "file":
+        lines = "".join(f"  {column}: {meaning}\n" for column, meaning in mapped.items())
+        (garden / "content/take-in.yaml").write_text(f"columns:\n{lines}", encoding="utf-8")
+        words = []
+    result = take(garden, sheet, "--yes", *words)
+    assert result.exit_code == 0, result.output
+    assert "Left alone: the column Who." in result.stdout
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, weight: 4 oz}"]
+
+
+def test_a_unit_that_nothing_names_is_asked_for_or_settled(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,4", head="Date,Crop,Weight")
+    assert "no unit is told" in becomes(take(garden, sheet, "--yes"))[2]
+    (garden / "content/take-in.yaml").write_text("unit: oz\n", encoding="utf-8")
+    assert take(garden, sheet, "--yes").exit_code == 0
+
+
+def test_all_that_a_row_can_tell_is_taken(garden: Path, sheet: Path) -> None:
+    head = "Date,Veg,Variety,Tag,Bed,Square,lb,oz,How many,Given to,As,State,Weighed on,Notes,Remarks"
+    row = "2026-07-01,tomato,red,to1,Long bed,A1,1,6,3,the pantry,whole,cured,2026-07-09,first,wet"
+    fill(sheet, row, head=head)
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 0, result.output
+    assert ledger(garden) == [
+        "{date: 2026-07-01, crop: tomato-indeterminate, tag: TO1, variety: Red, squares: long/A1, count: 3, "
+        "weight: 1 lb 6 oz, to: the pantry, as: whole, state: cured, weighed: 2026-07-09, "
+        'note: "first; wet"}'
+    ]
+    assert read(garden).findings == ()
+
+
+def test_rows_go_to_the_seasons_of_their_days_or_to_the_one_named(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2025-07-01,kale,,4", "2026-07-01,kale,,5", "2024-07-01,kale,,6", "Jul 1,kale,,7")
+    found = becomes(take(garden, sheet, "--yes"))
+    assert (found[2], found[3]) == ("new", "new")
+    assert "no season of the garden holds 1 July 2024" in found[4]
+    assert "has no year" in found[5]
+    one = becomes(take(garden, sheet, "--yes", "--season", "2025"))
+    assert [fate.partition(":")[0] for fate in one.values()] == ["new", "not placed", "not placed", "new"]
+    take(garden, sheet, "--yes", "--season", "2025", "--skip-unplaced")
+    assert ledger(garden, "2025") == [
+        "{date: 2025-07-01, crop: kale, weight: 4 oz}",
+        "{date: 2025-07-01, crop: kale, weight: 7 oz}",
+    ]
+    assert ledger(garden) == []
+    assert take(garden, sheet, "--season", "1999").exit_code == 2
+
+
+def test_a_workbook_is_taken_in_from_its_one_sheet_of_weighings(garden: Path, tmp_path: Path) -> None:
+    book = openpyxl.Workbook()
+    cover = book.active
+    assert cover is not None
+    cover.append(["Our garden"])
+    page = book.create_sheet("2026")
+    page.append(["The harvest", None, None])
+    page.append([])
+    page.append(["Date", "Crop", "Weight (lb)"])
+    page.append([date(2026, 7, 1), "kale", 0.3])
+    page.append([date(2026, 7, 2), "kale", "=1+1"])
+    out = io.BytesIO()
+    book.save(out)
+    file = tmp_path / "harvest.xlsx"
+    file.write_bytes(out.getvalue())
+    result = take(garden, file, "--yes", "--skip-unplaced")
+    assert result.exit_code == 0, result.output
+    assert becomes(result)[4] == "new"
+    assert "formula whose result the file does not keep" in becomes(result)[5]
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, weight: 0.3 lb}"]
+    beside = tmp_path / "harvest.xlsx.skipped.csv"
+    beside.write_text("Date,Crop,Weight (lb)\n2026-07-02,kale,2\n")
+    assert take(garden, beside, "--yes").exit_code == 0
+    page["C5"] = 2
+    book.save(file)
+    assert set(becomes(take(garden, file, "--yes")).values()) == {"taken before"}
+    second = book.create_sheet("more")
+    second.append(["Date", "Crop", "Weight (lb)"])
+    second.append([date(2026, 8, 1), "kale", 2])
+    book.save(file)
+    both = take(garden, file, "--yes")
+    assert both.exit_code == 2
+    assert "several sheets of weighings: 2026, more" in both.stderr
+    assert becomes(take(garden, file, "--yes", "--sheet", "more"))[2] == "new"
+
+
+def test_a_row_like_one_written_by_hand_is_pointed_out(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-06-01,kale,,2")
+    assert (
+        becomes(take(garden, sheet, answers="n\n"))[2]
+        == "new: the like stands in content/2026/harvest.yaml:2"
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "said"),
+    [
+        ("a.csv", b"", "nothing stands in it"),
+        ("a.csv", b"\xff\xfe\x00", "UTF-8"),
+        ("a.csv", b"x,y\n1,2\n", "no column is known to be the date, the weight and the crop"),
+        ("a.xlsx", b"PK\x03\x04", "damaged"),
+        ("a.csv", b'Date,Crop,Weight\n"', "quotation mark"),
+        (None, b"", "is no file"),
+    ],
+)
+def test_a_file_that_cannot_be_read_ends_with_2(
+    garden: Path, tmp_path: Path, name: str | None, data: bytes, said: str
+) -> None:
+    file = tmp_path / (name or "nowhere")
+    if name:
+        file.write_bytes(data)
+    result = take(garden, file, "--yes")
+    assert result.exit_code == 2, result.output
+    assert said in result.stderr
+
+
+def test_a_record_or_settings_that_cannot_be_read_are_said_at_their_place(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,4")
+    (garden / "content/2026/taken-in.yaml").write_text("- {from: a, row: 3}\n", encoding="utf-8")
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 2
+    assert "content/2026/taken-in.yaml:1:" in result.stderr
+    (garden / "content/2026/taken-in.yaml").unlink()
+    (garden / "content/take-in.yaml").write_text("dates: american\n", encoding="utf-8")
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 2
+    assert "content/take-in.yaml:1:8" in result.stderr
+
+
+@pytest.mark.parametrize("words", [["--map", "x"], ["--map", "x=y"], ["--map", "=date"], ["--dates", "x"]])
+def test_wrong_words_end_with_2(garden: Path, sheet: Path, words: list[str]) -> None:
+    fill(sheet, "2026-07-01,kale,,4")
+    assert take(garden, sheet, *words).exit_code == 2
+    assert ledger(garden) == []
