@@ -217,6 +217,18 @@ def test_letters_stand_clear_of_each_other_and_on_the_sheet(narrow: bool, count:
         assert not overlap(one, other, by=1.0)
 
 
+@pytest.mark.parametrize("narrow", [False, True])
+def test_the_name_of_a_link_begins_with_what_it_shows(narrow: bool) -> None:
+    """WCAG 2.2, 2.5.3 (label in name): a planting of several bars shows its letters once within its link."""
+    links = {each.stand: f"plants/{each.stand}/" for each in usual()}
+    root = drawn(narrow=narrow, links=links)
+    found = list(root.iter(f"{SVG}a"))
+    assert found
+    for each in found:
+        assert (each.get("aria-label") or "").startswith(" ".join(words(each)))
+    assert sorted(words(root)) == sorted(words(drawn(narrow=narrow))), "and no letters are lost"
+
+
 def test_text_is_readable_and_the_sheet_fits_a_narrow_page() -> None:
     for narrow, room in ((True, 328), (False, 764)):
         root = drawn(narrow=narrow)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from tallybed.drawing import look
 from tallybed.drawing.lanes import Block, Lanes
@@ -69,15 +70,19 @@ def bars(
     """Yield each planting's bars, as a link to its page where there is one."""
     for each in strands:
         own = [bar for bar in placed.bars if bar.stand == each.stand]
-        shapes = [shape for bar in own for shape in _bar(page, placed, bar, ident, pattern_of(each.family))]
+        shapes = [_bar(page, placed, bar, ident, pattern_of(each.family)) for bar in own]
+        written = [letters for bar in own for letters in _letters(page, placed, bar)]
         names = {"class_": "d-strand", "data_stand": each.stand}
         if shapes and each.stand in links:
-            yield link(links[each.stand], f"{letters_of(each)} {told(each)}", *shapes, **names)
+            # The link shows its letters once, as its name says them once; further bars repeat them beside it.
+            yield link(links[each.stand], f"{letters_of(each)} {told(each)}", *shapes, *written[:1], **names)
+            if written[1:]:
+                yield group(*written[1:], class_="d-again", aria_hidden="true")
         elif shapes:
-            yield group(*shapes, **names)
+            yield group(*shapes, *written, **names)
 
 
-def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Iterator[Element]:
+def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Element:
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
     height = bottom - top
     shapes: list[Element] = []
@@ -91,7 +96,7 @@ def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | 
             shapes.append(rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, family)))
     shapes += _outlines(page, bar, top, bottom)
     shapes += _signs(page, placed, bar, (top + bottom) / 2)
-    yield group(
+    return group(
         *shapes,
         class_="d-spell",
         data_squares=_squares(page.bed, bar),
@@ -126,30 +131,50 @@ def _outlines(page: SeasonPage, bar: Block, top: float, bottom: float) -> Iterat
         )
 
 
-def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterator[Element]:
-    """Yield a bar's letters, the mark of each stage that has room, and a cross where it was lost.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Room:
+    """Where the letters of a bar have room: within it, behind it if it is short, or nowhere."""
 
-    A bar too short for its letters has them behind it, if nothing stands there.
-    """
-    size, side, air = look.SEASON_LETTERS, look.SEASON_MARK, look.SEASON_AIR
+    inside: bool
+    behind: bool
+    wide: float
+    """Width of the letters."""
+    cross: float
+    """Width kept for the cross of what was lost."""
+
+
+def _room(page: SeasonPage, placed: Lanes, bar: Block) -> _Room:
     start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
     following = placed.after(bar)
     free = page.right if following is None else page.x(following)
-    wide = width_of(bar.letters, size, bold=True)
-    cross = side + air if bar.lost else 0.0
-    inside = wide + 2 * air + cross <= end - start
-    behind = not inside and end + air + cross + wide <= free
-    if inside or behind:
-        x = start + air if inside else end + air + cross
-        yield text(
-            x, middle + look.MIDDLE * size, bar.letters, size, class_="d-letters", halo=look.SEASON_HALO
-        )
-    outside = behind or (bar.lost and not inside and side + air > end - start)
+    wide = width_of(bar.letters, look.SEASON_LETTERS, bold=True)
+    cross = look.SEASON_MARK + look.SEASON_AIR if bar.lost else 0.0
+    inside = wide + 2 * look.SEASON_AIR + cross <= end - start
+    behind = not inside and end + look.SEASON_AIR + cross + wide <= free
+    return _Room(inside=inside, behind=behind, wide=wide, cross=cross)
+
+
+def _letters(page: SeasonPage, placed: Lanes, bar: Block) -> Iterator[Element]:
+    """Yield a bar's letters; one too short for them has them behind it, if nothing stands there."""
+    room, size = _room(page, placed, bar), look.SEASON_LETTERS
+    if not (room.inside or room.behind):
+        return
+    x = look.SEASON_AIR + (page.x(bar.first) if room.inside else page.x(bar.last + ONE_DAY) + room.cross)
+    top, bottom = page.band(bar, inset=look.SEASON_BAR)
+    y = (top + bottom) / 2 + look.MIDDLE * size
+    yield text(x, y, bar.letters, size, class_="d-letters", halo=look.SEASON_HALO)
+
+
+def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterator[Element]:
+    """Yield the mark of each stage of a bar that has room, and a cross where it was lost."""
+    room, side, air = _room(page, placed, bar), look.SEASON_MARK, look.SEASON_AIR
+    start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
+    outside = room.behind or (bar.lost and not room.inside and side + air > end - start)
     if bar.lost:
         at = end + air / 2 if outside else end - side - air / 2
         yield group(mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
-    taken = start + air + wide if inside else start
-    limit = end if outside else end - cross
+    taken = start + air + room.wide if room.inside else start
+    limit = end if outside else end - room.cross
     shown = None
     for phase in bar.phases:
         left = max(page.x(phase.first), taken) + air
