@@ -208,6 +208,19 @@ def test_a_waiting_page_is_told_of_a_change_at_once(serving: Serving) -> None:
     assert answers == ["2"]
 
 
+def test_a_request_waits_while_one_site_takes_the_place_of_another(serving: Serving, folder: Path) -> None:
+    serving.show(News(places={"content/": "index.html"}))
+    aside = folder.rename(folder.with_name("aside"))
+    answers: list[int] = []
+    asking = threading.Thread(target=lambda: answers.append(ask(serving, "/").status_code), daemon=True)
+    asking.start()
+    asking.join(timeout=0.1)
+    assert asking.is_alive(), "it was answered while no site was there"
+    aside.rename(folder)
+    asking.join(timeout=5)
+    assert answers == [200]
+
+
 def test_the_end_lets_waiting_pages_go(serving: Serving) -> None:
     waiting = threading.Thread(target=ask, args=(serving, "/.tallybed/changes?since=1"), daemon=True)
     waiting.start()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
@@ -20,6 +21,8 @@ from tallybed.publishing.weighform import WEIGH, WeighForm
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
+_SWAP = 2.0
+"""Seconds that a request waits while one site takes the place of another."""
 _PATIENCE = 20.0
 """Seconds that a page's question for something newer is kept waiting."""
 
@@ -111,7 +114,14 @@ class Serving:
                 return Response(str(self._version), 200, content_type=_TYPES[".txt"])
         return Response("There is nothing here.\n", 404)
 
+    def _await_site(self) -> None:
+        """Wait out the moment in which the old site has been moved away and the new one is not there yet."""
+        end = time.monotonic() + _SWAP
+        while self._news.places and not self._folder.exists() and time.monotonic() < end:
+            time.sleep(0.02)
+
     def _file(self, request: Request) -> Response:
+        self._await_site()
         joined = safe_join(str(self._folder), request.path.lstrip("/"))
         path = Path(joined) if joined is not None else None
         if path is None or not path.exists() or path.name == MARKER:
