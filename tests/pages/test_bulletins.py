@@ -82,8 +82,8 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
     ]
     assert "(4 rows)" in said(page, "section[aria-labelledby=ledger] .onward")[0]
     rows = [said(row, "th, td") for row in page.select("table#t-ledger tbody tr")]  # type: ignore[arg-type]
-    assert rows[0] == ["row", "Place of the row in the file, from 1", "whole number never empty"]
-    assert ["grams", "Weight, to a milligram; empty where it was not weighed", "number in g"] in rows
+    assert rows[0] == ["row", "Place of the row in the file, from 1 whole number; never empty"]
+    assert ["grams", "Weight, to a milligram; empty where it was not weighed number; in g"] in rows
     assert "To cite: Two Plank Garden: plan, log and ledger of 2026, as of 20 May 2026." in said(
         page, "main p"
     )

@@ -109,14 +109,17 @@ def _part(view: SeasonView, one: Dataset) -> Part:
         columns=Table(
             ident=f"t-{one.name}",
             caption=f"Columns of {one.name}.csv",
-            heads=heads("Column", "Holds", "Type"),
+            heads=heads("Column", "Holds"),
             rows=tuple(_row(column) for column in one.columns),
         ),
     )
 
 
 def _row(column: Column) -> Row:
-    choices = f"one of: {', '.join(column.choices)}" if column.choices else ""
-    notes = (f"in {column.unit}" if column.unit else "", "never empty" if column.required else "")
-    kind = text(_TYPES[column.kind], ", ".join(filter(None, notes)))
-    return Row(cells=(text(column.name), text(column.meaning, choices), kind))
+    said = (
+        _TYPES[column.kind],
+        f"in {column.unit}" if column.unit else "",
+        f"one of: {', '.join(column.choices)}" if column.choices else "",
+        "never empty" if column.required else "",
+    )
+    return Row(cells=(text(column.name), text(column.meaning, "; ".join(filter(None, said)))))
