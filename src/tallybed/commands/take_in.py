@@ -36,7 +36,11 @@ def _mapping(text: str) -> tuple[str, Heading]:
 @click.option(
     "--map", "maps", type=_mapping, multiple=True, metavar="COLUMN=MEANING", help="What a column means."
 )
-@click.option("--dates", type=click.Choice([order.value for order in Order]), help="Which number comes first in 4/5/2026.")
+@click.option(
+    "--dates",
+    type=click.Choice([order.value for order in Order]),
+    help="Which number comes first in 4/5/2026.",
+)
 @click.option("--season", default="", metavar="YEAR", help="The season of all rows.")
 @click.option("--sheet", default="", help="The sheet of a workbook.")
 @click.option(

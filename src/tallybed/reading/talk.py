@@ -83,7 +83,7 @@ class Talk:
         return nearest(name, known.union(told for told, _slugs in self.varieties.values()))
 
     def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
-        """Return the slugs of the crops whose names, or varieties, are most like a name, the most like first."""
+        """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
         known = sorted({*self.desk.names.meanings, *self.answers, *self.varieties})
         close = difflib.get_close_matches(folded(name), known, n=most)
         slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
