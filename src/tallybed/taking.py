@@ -59,6 +59,8 @@ class Line:
     season: str = ""
     slip: Slip | None = None
     """As it will be written; for a new row alone."""
+    question: Question | None = None
+    """What is open, for a row that is not placed because of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,7 +196,7 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
         sheet=sheet,
         sheet_name=table.name,
         lines=_with_likenesses(books, lines),
-        unknown=_unknown(books, told, against.new),
+        unknown=_unknown(books, [(told[place], lines[place]) for place in against.new]),
         order=order,
         open_dates=_open_dates(told),
         part=part,
@@ -276,7 +278,8 @@ def _placed(books: Books, told: RowTold) -> Line:
     if isinstance(answer, Question):
         choices = ", ".join(scale.choice(source, told.picking.day) for source in answer.choices)
         words += f": {choices}"
-    return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
+    question = answer if isinstance(answer, Question) else None
+    return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
 
 
 def _difference(row: SheetRow, old: SheetRow) -> str:
@@ -307,24 +310,22 @@ def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(made)
 
 
-def _unknown(books: Books, told: Sequence[RowTold], new: Iterable[int]) -> tuple[Unknown, ...]:
+def _unknown(books: Books, new: Iterable[tuple[RowTold, Line]]) -> tuple[Unknown, ...]:
     """Return the names to settle, each once, with the place to settle it in."""
     rows: Counter[tuple[str, str, bool]] = Counter()
     near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
-    for place in new:
-        one = told[place]
+    for one, line in new:
         season = one.season or list(books.scales)[-1]
         for trouble in one.troubles:
             if trouble.name:
                 key = (trouble.name, season, False)
                 rows[key] += 1
                 near[key] = trouble.near
-        if one.picking is not None:
-            answer = whose(books.scales[season].holding, one.picking, looking_around=False)
-            if isinstance(answer, Question) and answer.about is Asking.CROP and one.picking.crops:
-                key = (one.picking.crops[0].typed, season, True)
-                rows[key] += 1
-                near[key] = tuple(dict.fromkeys(source.crop for source in answer.choices))
+        question = line.question
+        if question is not None and question.about is Asking.CROP and one.picking and one.picking.crops:
+            key = (one.picking.crops[0].typed, season, True)
+            rows[key] += 1
+            near[key] = tuple(dict.fromkeys(source.crop for source in question.choices))
     return tuple(
         Unknown(name=key[0], near=near[key], rows=times, where=_where_to_settle(key, near[key]))
         for key, times in sorted(rows.items())

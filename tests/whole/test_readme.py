@@ -48,6 +48,7 @@ def test_there_is_an_example_of_every_kind_of_file():
         "content/crops.yaml",
         "content/garden.yaml",
         "content/questions/one-tomato.md",
+        "content/take-in.yaml",
         "content/withdrawn.yaml",
     ]
 
