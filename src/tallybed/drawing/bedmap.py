@@ -30,16 +30,17 @@ def bed_map(
 ) -> str:
     """Return the SVG markup of a bed's month, for inside an HTML page.
 
-    ``ident`` begins every id, so it must be unique in the page. ``links``: crop slug
-    to address. ``upright`` draws for narrow pages: a quarter turned to the right
-    where that is narrower; square names stay with their squares. The style sheet ``map.css`` gives
-    it its colours, and shows ``bedmap-flat`` or ``bedmap-upright`` by page width.
+    ``ident`` begins every id, so it must be unique in the page. ``links``: address of a
+    planting by its key, or of a crop by its slug. ``upright`` draws for narrow pages: a
+    quarter turned to the right where that is narrower; square names stay with their
+    squares. The style sheet ``map.css`` gives it its colours, and shows ``bedmap-flat``
+    or ``bedmap-upright`` by page width.
     """
     view = viewed(month)
     layout = laid_out(month.bed, reached(view), upright=upright, showing=showing)
     width, height = layout.size
     tagged = list(tags(layout, view))
-    linked = any(each.drawn.crop in links for each in view.groups)
+    linked = any(_address(each, links) for each in view.groups)
     return sheet(
         ident,
         width,
@@ -104,9 +105,14 @@ def _strips(layout: Layout, view: View, drawn: list[Tag]) -> Element:
 def _stands(
     layout: Layout, view: View, tagged: list[tuple[Group, Tag]], links: Mapping[str, str]
 ) -> Iterator[Element]:
-    """Yield each group's outline and tag, as a link to its crop where there is one."""
+    """Yield each group's outline and tag, as a link where there is one."""
     for each, tag in tagged:
         shapes = [*planted.outline(layout, view, each), tag_drawn(tag, layout.text)]
         names = {"class_": "d-stand", "data_stand": each.drawn.stand}
-        address = links.get(each.drawn.crop) if each.drawn.crop else None
+        address = _address(each, links)
         yield link(address, link_name(each), *shapes, **names) if address else group(*shapes, **names)
+
+
+def _address(each: Group, links: Mapping[str, str]) -> str | None:
+    """Return where a planting leads: to its own page, else to its crop's."""
+    return links.get(each.drawn.stand) or (links.get(each.drawn.crop) if each.drawn.crop else None)

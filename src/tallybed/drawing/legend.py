@@ -9,14 +9,16 @@ from tallybed.drawing import look
 from tallybed.drawing.glyphs import glyph
 from tallybed.drawing.marks import mark
 from tallybed.drawing.patterns import HATCH, SOIL, filled_with, pattern_of, tiles
-from tallybed.drawing.svg import Element, defs, group, line, path, points, rect, swatch, use
+from tallybed.drawing.svg import Element, circle, defs, group, line, path, points, rect, swatch, use
 from tallybed.drawing.tags import Tag, tag_drawn
 from tallybed.drawing.view import Group, View, letters_of, short_tag, viewed
-from tallybed.drawing.words import named
+from tallybed.drawing.words import grown, named
 from tallybed.garden.squares import in_words
+from tallybed.garden.units import Showing
 from tallybed.reckoning.holding import Grade
 from tallybed.reckoning.monthly import BedMonth, Stage
 
+IN_FEET = Showing()
 WIDTH, HEIGHT = 48.0, 28.0
 """Size of a swatch, in units that are pixels."""
 CROP_WIDTH = 76.0
@@ -36,18 +38,20 @@ class LegendItem:
     """For a crop its squares, stage and grade."""
     crop: str = ""
     """Slug of the crop, for a link; empty where the name is a general one."""
+    stand: str = ""
+    """Key of the planting, for a link; empty where it is not of one planting."""
     swatch: str
     """A small drawing of it, as markup; the words say the same."""
 
 
-def legend(month: BedMonth, *, ident: str = "legend") -> tuple[LegendItem, ...]:
+def legend(month: BedMonth, *, ident: str = "legend", showing: Showing = IN_FEET) -> tuple[LegendItem, ...]:
     """Return what the map of a month shows: crops, stages, line styles, families, ground, marks.
 
     ``ident`` begins every id in the swatches, so it must be unique in the page.
     """
     view = viewed(month)
     return (
-        *_crops(view, ident),
+        *_crops(view, ident, showing),
         *stage_items({stage for each in view.groups for _grade, stage, _squares in each.parts}),
         *grade_items({grade for each in view.groups for grade, _stage, _squares in each.parts}),
         *_families(view, ident),
@@ -56,7 +60,7 @@ def legend(month: BedMonth, *, ident: str = "legend") -> tuple[LegendItem, ...]:
     )
 
 
-def _crops(view: View, ident: str) -> Iterator[LegendItem]:
+def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
     by_stand: dict[str, list[Group]] = {}
     for each in view.groups:
         by_stand.setdefault(each.drawn.stand, []).append(each)
@@ -74,8 +78,9 @@ def _crops(view: View, ident: str) -> Iterator[LegendItem]:
             kind="crop",
             sign=letters_of(drawn),
             words=named(first[stand]),
-            detail=f"{where}: {how}",
+            detail="; ".join(part for part in (f"{where}: {how}", grown(drawn.sizes, showing)) if part),
             crop=drawn.crop,
+            stand=stand,
             swatch=_crop_swatch(first[stand], f"{ident}-{number}"),
         )
 
@@ -190,6 +195,14 @@ def _grounds(view: View, ident: str) -> Iterator[LegendItem]:
 
 
 def _marks(view: View) -> Iterator[LegendItem]:
+    if any(each.spots for each in view.standing):
+        plant = circle(WIDTH / 2, HEIGHT / 2, HEIGHT * 0.36, class_="d-canopy", stroke_width=look.FINE)
+        yield LegendItem(
+            kind="mark",
+            sign="",
+            words="a plant at its place, drawn about as wide as it has grown by then",
+            swatch=swatch(WIDTH, HEIGHT, plant, class_="swatch"),
+        )
     yield LegendItem(
         kind="mark",
         sign="",
@@ -200,7 +213,8 @@ def _marks(view: View) -> Iterator[LegendItem]:
         yield LegendItem(
             kind="mark",
             sign="Aa 3 → 28",
-            words="came on the 3rd of the month, gone on the 28th",
+            words="came on the 3rd of the month, gone on the 28th; "
+            "the table has the days and holders that a narrow square has no room for",
             swatch=swatch(WIDTH, HEIGHT, _turn(), class_="swatch"),
         )
 

@@ -56,12 +56,14 @@ def _strip(layout: Layout, each: Strip, heights: Mapping[Square, float], stage: 
 
     They take as many lines as the tags in the block leave free; where that is too
     few the arrows close up, and if need be the first box counts earlier holders.
+    A box that would not fit its square at all leaves its days to the table.
     """
     left, top, width, height = layout.block(each.first, each.last)
     size = layout.text
     taken = max((heights.get(square, 0) for square in within(each)), default=0)
     lines = _fitted(each, size, width - 2 * _BESIDE, height - taken - _BESIDE)
     boxes, turns = [], list(each.turns[-sum(map(len, lines)) :])
+    x = y = 0.0
     for number, line in enumerate(lines):
         x = left + _BESIDE
         y = top + _BESIDE + number * _line(size)
@@ -71,17 +73,25 @@ def _strip(layout: Layout, each: Strip, heights: Mapping[Square, float], stage: 
             boxes.append(_box(x, y, wide, size, words, turn))
             x += wide + _BETWEEN
     if stage is not None:
-        boxes.append(_marked(layout, each, stage))
+        boxes.append(_marked(layout, each, stage, (x, y + _line(size))))
     return group(*boxes, class_="d-strip", data_squares=f"{each.first.label}:{each.last.label}")
 
 
-def _marked(layout: Layout, each: Strip, stage: Stage) -> Element:
-    """Draw the mark of a stage at the lower left of a square that has no room for a tag."""
-    left, top, _width, height = layout.block(each.first, each.last)
-    size = layout.text * look.MARK
-    x, y = left + look.INSET + 2, top + height - look.INSET - 2 - size * 1.4
+def _marked(layout: Layout, each: Strip, stage: Stage, end: tuple[float, float]) -> Element:
+    """Draw the mark of a stage below in a square that has no room for a tag.
+
+    It stands left, or right where it would lie over the strip, which ends at ``end``.
+    """
+    left, top, width, height = layout.block(each.first, each.last)
+    chip = layout.text * look.MARK * 1.4
+    x, y = left + look.INSET + 2, top + height - look.INSET - 2 - chip
+    if y < end[1] - _BETWEEN:
+        right, bottom = left + width - 1, top + height - 1
+        chip = min(chip, max(right - end[0], bottom - end[1], chip / 2))
+        x, y = right - chip, bottom - chip
+    size = chip / 1.4
     return group(
-        rect(x, y, size * 1.4, size * 1.4, class_="d-chip", stroke_width=look.FINE),
+        rect(x, y, chip, chip, class_="d-chip", stroke_width=look.FINE),
         mark(stage, x + size * 0.2, y + size * 0.7, size),
         class_=f"stage-{stage}",
     )
@@ -90,8 +100,12 @@ def _marked(layout: Layout, each: Strip, stage: Stage) -> Element:
 def _fitted(each: Strip, size: float, room: float, height: float) -> list[list[str]]:
     """Return the lines of a strip that has ``room`` across and ``height`` down."""
     allowed = max(1, int(height / _line(size)))
-    tight = [turn.closed_up for turn in each.turns]
-    loose = [turn.words if _boxed(turn.words, size) <= room else turn.closed_up for turn in each.turns]
+
+    def fits(words: str) -> bool:
+        return _boxed(words, size) <= room
+
+    tight = [turn.closed_up if fits(turn.closed_up) else turn.shortest for turn in each.turns]
+    loose = [turn.words if fits(turn.words) else words for turn, words in zip(each.turns, tight, strict=True)]
     tries = [loose, tight, *([f"+ {cut}", *tight[cut:]] for cut in range(1, len(tight)))]
     flowed = [_flowed(words, size, room) for words in tries]
     return next((lines for lines in flowed if len(lines) <= allowed), [[f"+ {len(tight)}"]])

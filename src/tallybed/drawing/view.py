@@ -90,6 +90,11 @@ class Turn:
         """The same without room around the arrow: ``Ra 3→28``."""
         return self.words.replace(" →", "→").replace("→ ", "→").replace(" ×", "×")
 
+    @property
+    def shortest(self) -> str:
+        """The same without its days, where there is no room for them: ``Ra→``, ``Ra→×``."""
+        return f"{self.letters}→{'×' if self.lost else ''}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:

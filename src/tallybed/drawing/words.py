@@ -6,6 +6,8 @@ from tallybed.drawing import look
 from tallybed.drawing.view import Group, Strip, View, letters_of, short_tag
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
+from tallybed.garden.units import Showing
+from tallybed.reckoning.canopy import Size, Sizes
 from tallybed.reckoning.holding import Grade
 
 _CORNER = {False: "top left", True: "top right"}
@@ -47,6 +49,8 @@ def described(view: View, *, turned: bool) -> str:
         f"in {counted(len(held), 'square')}.",
     ]
     sentences += [f"{told(group)}." for group in view.groups]
+    if any(group.spots for group in standing):
+        sentences.append("Plants are drawn about as wide as they have grown by then.")
     if view.bare:
         sentences.append(f"Bare: {in_words(view.bare, with_bed=False)}.")
     sentences += [f"Changed in {_squares_of(strip)}: {_turns(strip)}." for strip in view.strips]
@@ -101,6 +105,27 @@ def plants_of(group: Group) -> str:
     if group.plants is None:
         return "plants not counted, drawn at their spacing" if group.spots else "plants not counted"
     return counted(group.plants, "plant")
+
+
+def grown(sizes: Sizes, showing: Showing) -> str:
+    """Return how large a crop grows: ``grows about 1 ft 9 in high and 1 ft wide``.
+
+    ``about`` stands before what is not printed as it stands; vines are told by how far they run.
+    """
+    parts = []
+    if sizes.height:
+        parts.append(f"{_measured(sizes.height, showing)} high")
+    if sizes.spread and not sizes.spread.of_vines:
+        parts.append(f"{_measured(sizes.spread, showing)} wide")
+    words = f"grows {' and '.join(parts)}" if parts else ""
+    if sizes.spread and sizes.spread.of_vines:
+        run = f"vines run {_measured(sizes.spread, showing)}"
+        words = f"{words}, {run}" if words else run
+    return words
+
+
+def _measured(size: Size, showing: Showing) -> str:
+    return f"{'about ' if size.about else ''}{showing.length(size.length)}"
 
 
 def counted(number: int, noun: str) -> str:

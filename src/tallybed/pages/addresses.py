@@ -117,14 +117,19 @@ def plantings(view: SeasonView) -> str:
 
 
 def planting(one: Stand) -> str:
-    """Return where a planting lies: by its tag, so that a plant tag may carry the address.
+    """Return where a planting lies."""
+    return planting_of(one.season, one.key)
+
+
+def planting_of(season: str, key: str) -> str:
+    """Return where the planting of that key lies: by its tag, so that a plant tag may carry the address.
 
     ``COM1`` and the like would name a device on some systems, so they end in a hyphen.
     """
-    word = sub(r"[^\w-]+", "-", one.key)
+    word = sub(r"[^\w-]+", "-", key)
     if fullmatch(r"con|prn|aux|nul|(com|lpt)\d", word, IGNORECASE):
         word += "-"
-    return f"{one.season}/plants/{word}/index.html"
+    return f"{season}/plants/{word}/index.html"
 
 
 def crop(one: Crop) -> str:

@@ -36,7 +36,7 @@ class Maps:
 
 def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> Maps:
     """Return the map of a bed's month for the page ``here``; ``ident`` begins its ids."""
-    links = _crop_links(garden, month, here)
+    links = _links(month, here)
     flat, upright = (
         bed_map(month, ident=f"{ident}-{name}", links=links, upright=turned, showing=garden.showing)
         for name, turned in (("flat", False), ("upright", True))
@@ -45,10 +45,12 @@ def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> Map
     return Maps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
 
 
-def _crop_links(garden: Garden, month: BedMonth, here: str) -> Mapping[str, str]:
-    known = {crop.slug for crop in garden.crops}
-    slugs = sorted({drawn.crop for drawn in month.drawn} & known)
-    return {slug: addresses.relative(here, addresses.crop_of(slug)) for slug in slugs}
+def _links(month: BedMonth, here: str) -> Mapping[str, str]:
+    """Return where each planting of a month leads."""
+    return {
+        drawn.stand: addresses.relative(here, addresses.planting_of(month.season, drawn.stand))
+        for drawn in month.drawn
+    }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,11 +74,11 @@ class LegendPart:
 
 def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
     """Return what the map of a month shows, kind by kind, and nothing else."""
-    return legend_of(garden, legend(month))
+    return legend_of(garden, legend(month, showing=garden.showing), month.season)
 
 
-def legend_of(garden: Garden, items: Iterable[LegendItem]) -> tuple[LegendPart, ...]:
-    """Return the lines of a legend, kind by kind, crops leading to their pages."""
+def legend_of(garden: Garden, items: Iterable[LegendItem], season: str) -> tuple[LegendPart, ...]:
+    """Return the lines of a legend, kind by kind; plantings of the season and crops lead to their pages."""
     parts: dict[str, list[LegendRow]] = {}
     for item in items:
         row = LegendRow(
@@ -84,10 +86,16 @@ def legend_of(garden: Garden, items: Iterable[LegendItem]) -> tuple[LegendPart, 
             sign=item.sign,
             words=item.words,
             detail=item.detail,
-            to=names.crop_link(garden, item.crop).to if item.crop else "",
+            to=_leads(garden, item, season),
         )
         parts.setdefault(item.kind, []).append(row)
     return tuple(LegendPart(title=LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
+
+
+def _leads(garden: Garden, item: LegendItem, season: str) -> str:
+    if item.stand:
+        return addresses.planting_of(season, item.stand)
+    return names.crop_link(garden, item.crop).to if item.crop else ""
 
 
 def touched_map(bed: Bed, letters: Mapping[Square, str], *, ident: str) -> Markup:

@@ -68,7 +68,7 @@ def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: st
             )
             for bed, own in by_bed.items()
         ),
-        key=legend_of(site.garden, season_key(every, ident="key", sheets=holding is view.holding)),
+        key=legend_of(site.garden, season_key(every, ident="key", sheets=holding is view.holding), view.name),
     )
 
 
