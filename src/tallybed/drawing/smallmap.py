@@ -146,7 +146,7 @@ def _touched(bed: Bed, square: Square, letters: str, upright: bool, stage: str =
     size = look.SMALL_TEXT
     base = top + side / 2 + size * (look.MIDDLE - 0.52 * (len(lines) - 1))
     return group(
-        rect(left + 1.5, top + 1.5, side - 3, side - 3, class_=_class(stage), stroke_width=look.INK),
+        rect(left + 1.5, top + 1.5, side - 3, side - 3, **_outline(stage)),
         *(
             text(
                 left + side / 2,
@@ -162,8 +162,13 @@ def _touched(bed: Bed, square: Square, letters: str, upright: bool, stage: str =
     )
 
 
-def _class(stage: str) -> str:
-    return f"d-touched stage-{stage}" if stage else "d-touched"
+def _outline(stage: str) -> dict[str, object]:
+    """Return how a square is outlined: heavy where it bears, dashed where it was just sown."""
+    return {
+        "class_": f"d-touched stage-{stage}" if stage else "d-touched",
+        "stroke_width": look.HEAVY if stage == "bearing" else look.INK,
+        "stroke_dasharray": "3 2.5" if stage == "sown" else None,
+    }
 
 
 def _names(bed: Bed, upright: bool) -> Element:

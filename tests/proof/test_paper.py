@@ -1,0 +1,88 @@
+"""Sheets printed by a browser: as many as there should be, nothing cut off, codes that scan."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+from urllib.parse import unquote
+
+import pytest
+import zxingcpp
+from PIL import Image
+from playwright.sync_api import Page
+from pypdf import PdfReader
+
+BASE = "https://beds.wrenfold.example/"
+SIZES = {"Letter": (612, 792), "A4": (595, 842)}
+"""Width and height in points: ANSI/ASME Y14.1 A, ISO 216 A4."""
+PAPERS = ("sign/long", "sign/elbow", "tally-sheet", "plant-tags", "poster/2024", "poster/2026")
+LYING = ("sign/long", "sign/elbow", "poster/2024", "poster/2026")
+
+
+def opened(tab: Page, demo: Path, name: str) -> None:
+    tab.goto((demo / "sheets" / name / "index.html").as_uri())
+
+
+def printed(tab: Page, size: str) -> list[tuple[int, int]]:
+    """Return width and height of each sheet that printing on this paper gives."""
+    tab.add_style_tag(
+        content=f"@page {{ size: {size} }} @page paper-wide {{ size: {size} landscape }}"
+        f"@page paper {{ size: {size} }}"
+    )
+    sheets = PdfReader(BytesIO(tab.pdf(prefer_css_page_size=True))).pages
+    return [(round(sheet.mediabox.width), round(sheet.mediabox.height)) for sheet in sheets]
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", PAPERS)
+def test_each_fills_the_sheets_it_should(tab: Page, demo: Path, name: str, size: str) -> None:
+    opened(tab, demo, name)
+    tags = tab.locator(".tags > li").count()
+    width, height = SIZES[size]
+    sheets = printed(tab, size)
+    assert set(sheets) == {(height, width) if name in LYING else (width, height)}
+    if name == "tally-sheet":
+        assert len(sheets) <= 2
+    else:
+        assert len(sheets) == (-(-tags // 10) if tags else 1)
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_nothing_is_cut_off_on_paper(tab: Page, demo: Path, name: str) -> None:
+    opened(tab, demo, name)
+    tab.emulate_media(media="print")
+    cut = tab.evaluate(
+        """() => [...document.querySelectorAll(".paper *:not(svg *)")]
+            .map(each => [each, each.closest(".tags > li, .year figure, .paper")])
+            .filter(([each, frame]) => {
+                const inner = each.getBoundingClientRect(), outer = frame.getBoundingClientRect();
+                return inner.right > outer.right + 1 || inner.bottom > outer.bottom + 1;
+            })
+            .map(([each]) => `${each.tagName}.${each.className}: ${each.textContent.trim().slice(0, 40)}`)"""
+    )
+    assert cut == []
+
+
+@pytest.mark.parametrize(
+    ("name", "codes"),
+    [
+        ("sign/long", [f"{BASE}2026/beds/long/"]),
+        ("sign/elbow", [f"{BASE}2026/beds/elbow/"]),
+        ("plant-tags", None),
+    ],
+)
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_code_leads_to_a_page_of_the_site(
+    tab: Page, demo: Path, name: str, codes: list[str] | None, scheme: str
+) -> None:
+    tab.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
+    opened(tab, demo, name)
+    shown = tab.locator(".scan-code")
+    for number in range(min(shown.count(), 3)):
+        code = shown.nth(number)
+        with Image.open(BytesIO(code.screenshot())) as picture:
+            read = [one.text for one in zxingcpp.read_barcodes(picture.convert("L"))]
+        assert read == [code.locator("desc").text_content()]
+        assert codes is None or read == codes
+        path = unquote(read[0].removeprefix(BASE))
+        assert (demo / path / "index.html").is_file(), f"{read[0]} leads nowhere"
