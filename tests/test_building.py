@@ -58,7 +58,13 @@ def test_a_new_garden_builds_at_once_without_a_finding(garden: Path) -> None:
 @pytest.mark.parametrize("year", [1900, 1999, 2024, 2999])
 def test_a_new_garden_of_any_year_has_no_finding(tmp_path: Path, year: int) -> None:
     start(tmp_path / "g", year)
-    assert check(tmp_path / "g") == ()
+    assert [one.code for one in check(tmp_path / "g")] == ["no-address"], "advice for a garden not yet online"
+
+
+def test_a_garden_that_tells_its_address_is_not_asked_for_it(garden: Path) -> None:
+    with (garden / "content" / "garden.yaml").open("a", encoding="utf-8") as file:
+        file.write("address: https://beds.example/\n")
+    assert check(garden) == ()
 
 
 def test_every_link_of_the_site_leads_to_a_file_of_it(garden: Path) -> None:

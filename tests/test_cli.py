@@ -38,7 +38,8 @@ def test_start_check_build_go_well_one_after_the_other(tmp_path: Path) -> None:
     assert started.exit_code == 0
     assert "README.txt" in started.stdout
     checked = run("check", folder)
-    assert (checked.exit_code, checked.stdout) == (0, "Nothing to mend.\n")
+    assert (checked.exit_code, checked.stdout) == (0, "1 piece of advice.\n")
+    assert "[no-address]" in checked.stderr
     assert not (folder / "site").exists()
     built = run("build", folder)
     assert built.exit_code == 0

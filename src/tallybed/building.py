@@ -17,7 +17,7 @@ from tallybed.checks.registry import every_finding
 from tallybed.checks.waiting import answers
 from tallybed.entries import begin
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.findings import Finding, has_errors, sorted_findings
+from tallybed.garden.findings import Finding, Place, Severity, has_errors, sorted_findings
 from tallybed.garden.records import Garden, Season
 from tallybed.pages import marking, seeds
 from tallybed.pages.catalogue import every_file, every_page
@@ -51,6 +51,16 @@ SITE = "site"
 """The folder a site is written to, below the garden's, where no other is named."""
 
 _Measured = TypeVar("_Measured")
+NO_ADDRESS = Finding(
+    place=Place(GARDEN_FILE),
+    code="no-address",
+    severity=Severity.ADVICE,
+    found="the site’s web address is not told, so it gets no feed, no list of pages for search engines, "
+    "no picture to share and no codes to scan",
+    remedy="once the site has one, tell it in a line such as address: https://www.example.org/",
+)
+"""Told by ``check`` alone: a build of a garden that stays off the web has nothing wrong with it."""
+
 Progress = Callable[[str, int, int], None]
 """Told what is going on, how many of how many are done; of none where that is not known."""
 
@@ -144,7 +154,9 @@ def check(root: Path, *, as_of: date | None = None, progress: Progress | None = 
     require_garden(root)
     with suppress(BusyError):
         repair(root / SITE)
-    return make(root, as_of=as_of, progress=progress or _silent).findings
+    made = make(root, as_of=as_of, progress=progress or _silent)
+    unaddressed = made.site is not None and not made.site.garden.address
+    return sorted_findings([*made.findings, NO_ADDRESS]) if unaddressed else made.findings
 
 
 def write_entry(root: Path, title: str, day: date, photographs: Path | None = None) -> WrittenUp:

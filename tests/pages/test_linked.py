@@ -96,6 +96,10 @@ def test_a_ledger_is_told_as_a_set_of_data(site: dict[str, BeautifulSoup]) -> No
     assert one["temporalCoverage"] == "2026-03-01/2026-05-20", "the season's first day to the newest record"
     assert one["spatialCoverage"] == {"@type": "Place", "name": "Harrowgate Lane"}
     assert one["license"]["url"] == "https://creativecommons.org/licenses/by/4.0/"
+    files = [
+        str(part["contentUrl"]).removeprefix("https://beds.example/plot/") for part in one["distribution"]
+    ]
+    assert files == ["2026/data/ledger.csv", "2026/data/ledger.json"]
     # 1 lb 8 oz, about 8 oz and 6 oz are 38 oz, 2.375 lb; halves away from zero at one decimal.
     assert "at least 2.4 lb" in one["description"]
     # Bounds: what a search engine's guide to markup of data sets asks for, from memory.

@@ -22,6 +22,8 @@ Linked = Mapping[str, object]
 """One thing in the vocabulary: property to value."""
 
 _CONTEXT = "https://schema.org"
+_KINDS = (("ledger.csv", "text/csv"), ("ledger.json", "application/json"))
+"""The ledger's files for reuse, and their media types."""
 _HIDDEN = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
 """Signs that could end a script element or a line of it, as JSON spells them out (RFC 8259, section 7)."""
 
@@ -89,7 +91,14 @@ def ledger(site: Site, view: SeasonView) -> tuple[Linked, ...]:
     }
     if garden.where:
         found["spatialCoverage"] = _place(garden)
+    if garden.address:
+        found["distribution"] = [_download(garden, view, *kind) for kind in _KINDS]
     return ({**found, **_address(garden, addresses.tally(view)), **_terms(garden)},)
+
+
+def _download(garden: Garden, view: SeasonView, name: str, kind: str) -> Linked:
+    where = addresses.absolute(garden.address, addresses.data_file(view, name))
+    return {"@type": "DataDownload", "contentUrl": where, "encodingFormat": kind}
 
 
 def described(site: Site, view: SeasonView) -> str:

@@ -21,7 +21,7 @@ ASSETS = frozenset(
 )
 MOST = 5_000_000
 """Most bytes a file of a garden's own layouts may have."""
-JOINED = ("style.css", "map.css", "paper.css")
+JOINED = ("style.css", "paper.css", "map.css")
 """Style sheets that go out as one file, the first of these, in this order."""
 
 _LEFT_ALONE = frozenset({"Thumbs.db", "desktop.ini"})
