@@ -1,0 +1,48 @@
+"""Any page put on paper: its words are there, the ways about are not, and nothing runs off the sheet."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+from playwright.sync_api import Page
+from pypdf import PdfReader
+
+A4 = (794, 1123)
+MARGINS = (2 * 57, 2 * 60)
+"""Pixels, 96 to the inch: A4 is 210 by 297 mm; the style sheet's margins are 15 mm beside, 16 mm above."""
+BARE = frozenset({"bed-sign", "plant-tags", "poster", "tally-sheet"})
+"""Sheets to print: nothing but themselves, with margins of their own; test_paper holds them to their size."""
+RUNS_OFF = """() => [...document.querySelectorAll('body *')].filter(
+    each => !each.closest('svg') && each.getClientRects().length
+        && each.getBoundingClientRect().right > document.documentElement.clientWidth + 1
+).map(each => each.outerHTML.slice(0, 100))"""
+
+
+def words(text: str) -> str:
+    """Return text without its spaces, since a line may break anywhere on paper."""
+    return "".join(text.split())
+
+
+def test_every_kind_of_page_prints(tab: Page, samples: dict[str, Path]) -> None:
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        heading = tab.locator("h1").inner_text()
+        paper = PdfReader(BytesIO(tab.pdf(prefer_css_page_size=True)))
+        said = [words(sheet.extract_text()) for sheet in paper.pages]
+        assert 1 <= len(said) <= 20, f"{kind} takes {len(said)} sheets"
+        if kind not in BARE:
+            assert words(heading) in said[0], f"{kind}: {said[0][:80]}"
+        assert all(said), f"{kind}: sheet {said.index('') + 1} is empty" if "" in said else kind
+        assert words("Skip to the content") not in "".join(said), f"{kind}: the skip link is printed"
+
+
+def test_nothing_runs_off_the_paper(tab: Page, samples: dict[str, Path]) -> None:
+    tab.set_viewport_size({"width": A4[0] - MARGINS[0], "height": A4[1] - MARGINS[1]})
+    tab.emulate_media(media="print")
+    wrong = {}
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        if kind not in BARE and (told := tab.evaluate(RUNS_OFF)):
+            wrong[kind] = told[:3]
+    assert wrong == {}, wrong
