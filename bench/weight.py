@@ -15,7 +15,9 @@ from statistics import median
 SITE = Path(__file__).parent.parent / "site"
 
 
-FOLDERS = frozenset("beds bulletins data log marking-out plan plants poster seeds sign tally".split())
+FOLDERS = frozenset(
+    ["beds", "bulletins", "data", "log", "marking-out", "plan", "plants", "poster", "seeds", "sign", "tally"]
+)
 """Folders below a first one that are a kind of page, not one of a kind."""
 
 
