@@ -46,18 +46,24 @@ class Plot:
 
 def plotted(span: Span, greatest: Fraction, *, top: float, width: float, height: float, right: float) -> Plot:
     """Return a plot for weights up to ``greatest``, ``right`` units clear at its end for names."""
-    step = next((step for step in _STEPS if greatest <= 5 * step), _STEPS[-1])
-    count = max(1, -(-greatest // step))
-    left = width_of(_figure(step * count, step), look.CHART_TEXT) + look.GAP * 2 + look.TICK
+    step, top_value = rounds(greatest)
+    left = width_of(figure(top_value, step), look.CHART_TEXT) + look.GAP * 2 + look.TICK
     return Plot(
         span=span,
-        top_value=step * count,
+        top_value=top_value,
         step=step,
         left=left,
         top=top,
         width=width - left - right,
         height=height,
     )
+
+
+def rounds(greatest: Fraction) -> tuple[Fraction, Fraction]:
+    """Return the step between round figures, and the least of them that is not below ``greatest``."""
+    greatest = max(greatest, Fraction(0)) or Fraction(1)
+    step = next((step for step in _STEPS if greatest <= 5 * step), _STEPS[-1])
+    return step, step * max(1, -(-greatest // step))
 
 
 def axes(plot: Plot, unit: str) -> Element:
@@ -70,7 +76,7 @@ def axes(plot: Plot, unit: str) -> Element:
         right = plot.left + plot.width
         if index:
             across.append(points(((plot.left, y), (right, y)), closed=False))
-        label = _figure(value, plot.step)
+        label = figure(value, plot.step)
         figures.append(
             text(
                 plot.left - look.TICK - look.GAP,
@@ -168,6 +174,7 @@ def _months(plot: Plot) -> list[Element]:
     return [path(data, class_="d-ink", stroke_width=look.FINE), *names]
 
 
-def _figure(value: Fraction, step: Fraction) -> str:
+def figure(value: Fraction, step: Fraction) -> str:
+    """Return a figure of an axis with as many decimals as its step needs."""
     places = next(places for places in range(4) if (step * 10**places).denominator == 1)
     return rounded(value, places)

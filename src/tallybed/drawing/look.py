@@ -258,6 +258,20 @@ CHART_PLOT = 260.0
 CHART_BARS = 170.0
 """Height of the plot of weekly bars."""
 
+# --- charts across seasons --------------------------------------------------------------------------------
+
+PANEL_PLOT = 120.0
+"""Height of the plot of one season's panel."""
+PANEL_GAP = 16.0
+PANELS: Mapping[bool, int] = {True: 2, False: 4}
+"""Panels beside each other at the most: narrow, wide."""
+WEEK_STEPS = (1, 2, 5, 10, 20, 50)
+"""Weeks between two figures along a panel: the first of these that leaves them room."""
+BAR_ROW = 16.0
+"""Height of one season's bar in a crop's panel."""
+BAR_COLUMNS: Mapping[bool, int] = {True: 1, False: 3}
+"""Crops' panels beside each other at the most: narrow, wide."""
+
 # --- marking-out plans ----------------------------------------------------------------------------------
 
 PLAN_WIDE = 760.0

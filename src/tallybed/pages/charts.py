@@ -47,7 +47,7 @@ def weeks_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
     bars = tuple(
         WeekBar(
             week=cast("Week", week),
-            amount=_amount(site.garden.showing, total.weight),
+            amount=amount(site.garden.showing, total.weight),
             at_least=total.at_least,
         )
         for week, total in tally(view.lines, BY["week"]).items()
@@ -94,11 +94,12 @@ def _both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
 def _series(site: Site, name: str, lines: Iterable[Line]) -> Series:
     counted = [line for line in lines if line.counts]
     totals: dict[Hashable, Fraction] = {
-        day: _amount(site.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()
+        day: amount(site.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()
     }
     points = tuple((line.day, totals[line.day]) for line in {line.day: line for line in counted}.values())
     return Series(name=name, points=tuple(sorted(points)), at_least=added(counted).at_least)
 
 
-def _amount(showing: Showing, weight: Weight) -> Fraction:
+def amount(showing: Showing, weight: Weight) -> Fraction:
+    """Return a weight in the unit of the garden's totals."""
     return weight.within(KILOGRAM if showing.metric else POUND)

@@ -7,16 +7,16 @@ from dataclasses import replace
 
 from tallybed.garden.days import in_full
 from tallybed.garden.records import Season
-from tallybed.pages import addresses, figures, log, names
+from tallybed.pages import addresses, figures, log
+from tallybed.pages.across import across_seasons
 from tallybed.pages.contact import contact_sheet
-from tallybed.pages.cuts import weight
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.plan import summary
 from tallybed.pages.plants import plantings_link
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.strips import season_strips
-from tallybed.pages.tables import Cell, Head, Row, Table, figure, link
+from tallybed.pages.tables import Cell, Head, Row, Table, link
 from tallybed.pages.takeaway import takeaway
 from tallybed.pages.tallies import standing
 from tallybed.pages.words import (
@@ -30,7 +30,6 @@ from tallybed.pages.words import (
     span_words,
 )
 from tallybed.reckoning.ground import grounds
-from tallybed.reckoning.tally import BY, tally
 
 _NEWEST = 5
 """Entries that a season's home lists."""
@@ -123,7 +122,8 @@ def _all(site: Site) -> Page:
         data={
             "trail": (),
             "lead": "" if site.seasons else NO_SEASON,
-            "tables": _tables(site) if site.seasons else (),
+            "table": _table(site) if site.seasons else None,
+            "across": tuple(across_seasons(site)),
             "notes": tuple(
                 f"{view.name}: {view.season.note}" for view in reversed(site.seasons) if view.season.note
             ),
@@ -131,7 +131,7 @@ def _all(site: Site) -> Page:
     )
 
 
-def _tables(site: Site) -> tuple[Table, ...]:
+def _table(site: Site) -> Table:
     views = tuple(reversed(site.seasons))
     columns = (Head(text=""), *(Head(text=view.name, number=True) for view in views))
     rows = (
@@ -145,13 +145,12 @@ def _tables(site: Site) -> tuple[Table, ...]:
         _row("Weight", [_weight(site, view) for view in views]),
         *_over_rows(site, views),
     )
-    whole = Table(
+    return Table(
         ident="seasons",
         caption="The seasons side by side, newest first",
         heads=(Head(text="Measure"), *columns[1:]),
         rows=rows,
     )
-    return (whole, _crops(site, views)) if any(view.lines for view in views) else (whole,)
 
 
 def _row(name: str, cells: list[Cell]) -> Row:
@@ -194,22 +193,3 @@ def _over_rows(site: Site, views: tuple[SeasonView, ...]) -> Iterator[Row]:
                 found.setdefault(over.of, {})[view.name] = Cell(text=over.words, note=over.before)
     for of, by_season in found.items():
         yield _row(f"Over {of}", [by_season.get(view.name, Cell(text="–")) for view in views])
-
-
-def _crops(site: Site, views: tuple[SeasonView, ...]) -> Table:
-    by_season = {view.name: tally(view.lines, BY["crop"]) for view in views}
-    keys = {str(key) for totals in by_season.values() for key in totals}
-    rows = []
-    for key in sorted(keys, key=lambda key: (not key, names.key_link(site.garden, key).text.casefold())):
-        cells = []
-        for view in views:
-            total = by_season[view.name].get(key)
-            cells.append(weight(site.garden.showing, total) if total else figure(""))
-        rows.append(Row(cells=(link(names.key_link(site.garden, key)), *cells)))
-    return Table(
-        ident="crops",
-        caption=f"Weight of each crop in each season, in {site.garden.showing.unit}",
-        heads=(Head(text="Crop"), *(Head(text=view.name, number=True) for view in views)),
-        rows=tuple(rows),
-        notes=("An empty cell means that none is in that season’s ledger.",),
-    )
