@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import re
+from itertools import combinations
 from pathlib import Path
 
 import pytest
+from coloraide import Color
 
+from tallybed.drawing import look
 from tallybed.reckoning.holding import Grade
 from tallybed.reckoning.monthly import Stage
+from tests.colours import blended, contrast
 
 LAYOUTS = Path(__file__).parents[2] / "layouts"
 SHEET = (LAYOUTS / "map.css").read_text(encoding="utf-8")
@@ -62,33 +66,6 @@ def colour(value: str, own: dict[str, str]) -> str:
     return "#" + "".join(sign * 2 for sign in value[1:]) if len(value) == 4 else value
 
 
-def luminance(value: str) -> float:
-    """Relative luminance as WCAG 2.2 defines it."""
-    parts = [int(value[start : start + 2], 16) / 255 for start in (1, 3, 5)]
-    red, green, blue = (
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
-    )
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def contrast(one: str, other: str) -> float:
-    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
-
-
-def blended(over: str, under: str, share: float) -> str:
-    return "#" + "".join(
-        f"{round(int(over[at : at + 2], 16) * share + int(under[at : at + 2], 16) * (1 - share)):02x}"
-        for at in (1, 3, 5)
-    )
-
-
-def test_the_contrast_formula_itself() -> None:
-    """WCAG 2.x: black on white is 21; #767676 is the lightest grey that passes 4.5 on white, at 4.54."""
-    assert contrast("#000000", "#ffffff") == pytest.approx(21)
-    assert contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.005)
-
-
 @pytest.mark.parametrize("page", PAGES)
 @pytest.mark.parametrize("own", [False, True], ids=["alone", "in the page"])
 def test_text_stands_out_from_its_ground(page: str, own: bool) -> None:
@@ -118,6 +95,48 @@ def test_stage_colours_are_of_the_published_palette() -> None:
     lines = {LIGHT[f"--map-line-{number}"] for number in range(1, 7)}
     assert len(lines) == 6
     assert lines <= OKABE_ITO
+
+
+@pytest.mark.parametrize("page", ["light", "dark"])
+def test_lines_of_charts_stand_out_or_have_an_edge_that_does(page: str) -> None:
+    """WCAG 2.2, 1.4.11: 3 to 1 for what is needed to read a graphic: a line, or the edge along its sides."""
+    values, around = PAGES[page], page_colours(page == "dark")
+    paper = colour(values["--map-paper"], around)
+    edge = values["--map-line-edge"]
+    edged = edge != "transparent" and contrast(shade(edge, values, around), paper) >= 3
+    for number in range(1, look.CHART_LINES + 1):
+        line = shade(values[f"--map-line-{number}"], values, around)
+        assert edged or contrast(line, paper) >= 3, f"line {number}, {page}: {contrast(line, paper):.2f}"
+
+
+VISIONS = ("protan", "deutan", "tritan")
+"""Coloraide's filters for the whole loss of one kind of cone, as they come."""
+
+
+def apart(colours: list[str], vision: str) -> float:
+    """Return the least distance between any two colours (CIEDE2000) as seen with one kind of cone missing."""
+    seen = [Color(each).filter(vision) for each in colours]
+    return min(one.delta_e(other, method="2000") for one, other in combinations(seen, 2))
+
+
+def shade(value: str, values: dict[str, str], around: dict[str, str]) -> str:
+    """Return the colour of a property that may take that of another one."""
+    found = re.fullmatch(r"var\((--map-[\w-]+)\)", value)
+    return colour(values[found[1]] if found else value, around)
+
+
+@pytest.mark.parametrize("vision", VISIONS)
+@pytest.mark.parametrize("page", ["light", "dark"])
+def test_colours_stay_apart_when_a_kind_of_cone_is_missing(page: str, vision: str) -> None:
+    """About 2.3 is the least that people notice side by side (Mahy et al. 1994, from memory)."""
+    values, around = PAGES[page], page_colours(page == "dark")
+    stages = [values[f"--map-{stage}"] for stage in ("sown", "growing", "bearing", "over", "lost")]
+    paper = colour(values["--map-paper"], around)
+    washes = [blended(each, paper, float(values["--map-ground-strength"])) for each in stages]
+    lines = [values[f"--map-line-{number}"] for number in range(1, 7)]
+    assert apart(stages, vision) >= 10, "marks and leaves"
+    assert apart(washes, vision) >= 3, "grounds"
+    assert apart(lines, vision) >= 7.5, "lines"
 
 
 @pytest.mark.parametrize("stage", list(Stage))

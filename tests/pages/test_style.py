@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.colours import contrast
+
 LAYOUTS = Path(__file__).parent.parent.parent / "layouts"
 STYLE = (LAYOUTS / "style.css").read_text(encoding="utf-8")
 
@@ -20,26 +22,6 @@ LIGHT = colours(STYLE.split("@media (prefers-color-scheme: dark)")[0])
 DARK = LIGHT | colours(
     STYLE.split("@media (prefers-color-scheme: dark)")[1].split("@media (prefers-contrast")[0]
 )
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance of an sRGB colour (WCAG 2.2, definition of relative luminance)."""
-    channels = []
-    for start in (1, 3, 5):
-        value = int(colour[start : start + 2], 16) / 255
-        channels.append(value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4)
-    return 0.2126 * channels[0] + 0.7152 * channels[1] + 0.0722 * channels[2]
-
-
-def contrast(one: str, other: str) -> float:
-    """Contrast ratio (WCAG 2.2, definition of contrast ratio)."""
-    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
-    return (lighter + 0.05) / (darker + 0.05)
-
-
-def test_the_formula_gives_the_standards_extremes() -> None:
-    assert contrast("#000000", "#ffffff") == pytest.approx(21)
-    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)  # the usual example just below 4.5
 
 
 @pytest.mark.parametrize("scheme", [LIGHT, DARK], ids=["light", "dark"])

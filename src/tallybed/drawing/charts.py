@@ -108,14 +108,11 @@ def _line(plot: Plot, each: Series, last: date, rank: int) -> Element:
         data += f"H{num(plot.x(day))}V{num(plot.y(total))}"
     end = _end(plot, each, last)
     data += f"H{num(end)}"
+    pen = {"stroke_dasharray": look.CHART_DASHES[rank], "stroke_linejoin": "round"}
     return group(
-        path(
-            data,
-            stroke_width=look.INK * 1.15,
-            stroke_dasharray=look.CHART_DASHES[rank],
-            stroke_linejoin="round",
-            class_="d-step",
-        ),
+        # The edge shows on both sides of the line, so that pale colours stand out from pale paper too.
+        path(data, stroke_width=look.INK * 1.15 + 2 * look.CHART_EDGE, class_="d-edge", **pen),
+        path(data, stroke_width=look.INK * 1.15, class_="d-step", **pen),
         circle(end, plot.y(ordered[-1][1]), 2.6, class_="d-end", stroke="none"),
         class_=f"d-line line-{rank + 1}",
         data_name=each.name,

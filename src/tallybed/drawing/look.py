@@ -250,6 +250,8 @@ CHART_DASHES: tuple[str | None, ...] = (
     "5 2 1.5 2 1.5 2",
 )
 """Dash of each line in order; together with its name at the line's end it tells the lines apart."""
+CHART_EDGE = 0.6
+"""Width of the darker edge on either side of a line."""
 LEAD = 20.0
 """Length of the line that leads from a line's end to its name."""
 CHART_TEXT = 11.5
