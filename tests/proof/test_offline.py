@@ -49,10 +49,13 @@ def test_every_link_of_every_kind_of_page_leads_on(tab: Page, demo: Path, sample
 
 
 def test_links_can_be_followed_by_hand(tab: Page, samples: dict[str, Path]) -> None:
-    """From the bed's map to a crop and back, from the ways about to the log and an entry."""
+    """From the bed's map to a planting and its crop, back, then by the ways about to the log and an entry."""
     tab.goto(samples["bed-month"].as_uri())
     tab.locator("svg.bedmap-flat a .d-tag-shape").first.click()
+    assert "/plants/" in tab.url
+    tab.locator("main .head a").first.click()
     assert "/crops/" in tab.url
+    tab.go_back()
     tab.go_back()
     tab.get_by_role("navigation", name="Site").get_by_role("link", name="Log").click()
     tab.locator("main .entries a").first.click()
