@@ -38,7 +38,7 @@ def test_every_link_of_every_kind_of_page_leads_on(tab: Page, demo: Path, sample
     pages = sorted(page for page in anchors if page.endswith("/index.html"))
     assert len(pages) > 100, "the samples lead to most of the site"
     for page in pages:
-        tab.goto(page, wait_until="commit")
+        tab.goto(page, wait_until="domcontentloaded")
         assert tab.url == page
         assert page.startswith(demo.as_uri()), f"{page} lies outside the site"
         assert tab.locator("h1").count() == 1, f"{page} is no page of the site"
