@@ -46,7 +46,7 @@ def area(ring: list[tuple[float, float]]) -> float:
 
 def place(plant: Tree.Element) -> tuple[float, float]:
     """Return where a plant is drawn."""
-    found = _MOVE.match(plant[0].get("transform") or "")
+    found = _MOVE.match(plant.get("transform") or "")
     if found is None:
         raise ValueError("a plant without a place")
     return float(found[1]), float(found[2])

@@ -56,7 +56,7 @@ def test_a_canopy_has_the_width_of_the_plant() -> None:
     root = drawn(months.may())
     plant = next(each for each in of_class(root, "plant") if each.get("data-stand") == "TO1")
     definition = next(
-        each for each in root.iter() if each.get("id") == plant[0].get("href", "").removeprefix("#")
+        each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
     )
     canopy = of_class(definition, "d-canopy")[0]
     assert float(canopy.get("r", "")) * 2 == pytest.approx(20 * look.PER_INCH)
@@ -66,7 +66,7 @@ def test_what_is_sown_shows_as_seeds_without_leaves() -> None:
     root = drawn(months.may())
     plant = next(each for each in of_class(root, "plant") if each.get("data-stand") == "BB1")
     definition = next(
-        each for each in root.iter() if each.get("id") == plant[0].get("href", "").removeprefix("#")
+        each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
     )
     assert not of_class(definition, "d-leaf")
     assert of_class(definition, "d-room")

@@ -135,7 +135,7 @@ def test_the_markup_survives_inside_a_page() -> None:
     svg = soup.find("svg")
     assert svg is not None
     assert svg.get("viewBox")
-    assert len(soup.select("g.plant")) == sum(standing(months.may()).values())
+    assert len(soup.select("use.plant")) == sum(standing(months.may()).values())
     assert len(soup.select("pattern")) == markup.count("<pattern ")
 
 

@@ -10,6 +10,7 @@ from bs4 import BeautifulSoup, Tag
 from PIL import Image
 
 from tallybed.pages import plants
+from tallybed.pages.page import Link
 from tallybed.pages.tables import Table
 from tests.pages.gardens import PLAN, folder, only, pages_of, parsed, site_of, written
 
@@ -209,3 +210,28 @@ def test_what_the_ledger_alone_knows_has_a_page_that_says_so(tmp_path: Path) -> 
     told = page.data["moments"]
     assert isinstance(told, Table)
     assert [row.cells[1].text for row in told.rows][:2] == ["First recorded", "First picked"]
+
+
+def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> None:
+    plans = {
+        "2025/plan.yaml": """\
+- {crop: garlic, tag: GA8, squares: back/A2, set out: Oct 10}
+- {crop: garlic, tag: GA9, squares: front/A1, set out: Oct 10}
+""",
+        "2026/plan.yaml": "- {crop: garlic, tag: GA1, squares: back/A2, carried from: 2025, until: Jul 10}\n",
+    }
+    site = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), plans))
+    pages = {page.path: page for page in plants.pages(site)}
+    page = pages["2026/plants/GA1/index.html"]
+    assert page.data["earlier"] == (Link("garlic (GA8) in 2025", "2025/plants/GA8/index.html"),)
+    assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
+
+
+def test_a_planting_is_drawn_in_its_squares_alone(full: Pages) -> None:
+    page = full["2026/plants/CA1/index.html"]
+    strips = page.select("svg.strip")
+    assert [one["id"] for one in strips] == ["strip-back-wide", "strip-back-narrow"]
+    for one in strips:
+        assert [said(name) for name in one.select(".d-ruled .d-name")] == ["A1", "B1"]
+        assert {str(bar["data-stand"]) for bar in one.select(".d-strand")} == {"CA1"}
+    assert full["2026/plants/OK1/index.html"].select("svg.strip"), "it had its square for two days"

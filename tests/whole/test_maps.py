@@ -50,7 +50,7 @@ def drawn_on(page: BeautifulSoup, kind: str) -> list[tuple[str, str, float, floa
             float(str(one["data-x"])),
             float(str(one["data-y"])),
         )
-        for one in svg.find_all("g", class_="plant")
+        for one in svg.find_all("use", class_="plant")
     )
 
 

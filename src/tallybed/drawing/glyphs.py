@@ -13,8 +13,8 @@ from collections.abc import Callable, Mapping
 from math import pi
 
 from tallybed.drawing import look
-from tallybed.drawing.strokes import broad_leaf, petal, polar, smooth
-from tallybed.drawing.svg import Element, circle, group, num, path, rect
+from tallybed.drawing.strokes import broad_leaf, curved, petal, polar, smooth
+from tallybed.drawing.svg import Element, circle, group, path, rect
 from tallybed.garden.crops import Habit
 from tallybed.reckoning.monthly import Stage
 
@@ -101,7 +101,7 @@ def _running(radius: float, pen: float) -> _Made:
         long = 0.64 if step % 2 else 0.7
         x, y = polar(turn, radius * long)
         bx, by = polar(turn + 0.5, radius * 0.4)
-        stems += f"M0 0Q{num(bx)} {num(by)} {num(x)} {num(y)}"
+        stems += f"M0 0Q{curved(bx)} {curved(by)} {curved(x)} {curved(y)}"
         leaves += broad_leaf(x, y, radius * (0.3 if number > 5 else 0.34), turn)
         if number > 5:
             ix, iy = polar(turn + 0.42, radius * 0.36)
@@ -120,13 +120,13 @@ def _root(radius: float, pen: float) -> _Made:
     for step in range(7 if large else 5):
         turn = step * 2 * pi / (7 if large else 5)
         bend, tip = polar(turn + 0.1, radius * 0.6), polar(turn + 0.75, radius * 0.95)
-        fronds += f"M0 0Q{num(bend[0])} {num(bend[1])} {num(tip[0])} {num(tip[1])}"
+        fronds += f"M0 0Q{curved(bend[0])} {curved(bend[1])} {curved(tip[0])} {curved(tip[1])}"
         if large:
             for reach, angle in ((0.5, 0.16), (0.72, 0.36)):
                 foot = polar(turn + angle, radius * reach)
                 for side in (-0.75, 0.95):
                     twig = polar(turn + angle + side, radius * 0.2)
-                    fronds += f"M{num(foot[0])} {num(foot[1])}l{num(twig[0])} {num(twig[1])}"
+                    fronds += f"M{curved(foot[0])} {curved(foot[1])}l{curved(twig[0])} {curved(twig[1])}"
     return (
         path(fronds, class_="d-stem", stroke_width=pen * 1.15),
         circle(0, 0, radius * 0.3, class_="d-leaf", stroke_width=pen * 1.3),

@@ -216,8 +216,9 @@ SHEET_DASH: Mapping[Grade, str | None] = {
 SEASON_WIDE = 760.0
 SEASON_NARROW = 326.0
 """Widths of a strip, in units that are pixels on the narrowest page it is shown on."""
-SEASON_TEXT = 11.2
-SEASON_LETTERS = 11.5
+SEASON_TEXT: Mapping[bool, float] = {True: 11.2, False: 12.6}
+SEASON_LETTERS: Mapping[bool, float] = {True: 11.5, False: 12.8}
+"""Sizes of text, narrow and wide: pages from 46 rem show the wide strip, a little smaller than its units."""
 SEASON_LANE = 20.0
 """Height of a square's line; twice as much where two plantings share it, and so on."""
 SEASON_HEAD = 34.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import ceil
 
 from tallybed.drawing import look
 from tallybed.drawing.layout import OPPOSITE, Edge, Layout, Rim, edge_of, units
@@ -74,8 +75,9 @@ def _with_text(
             scale = depth + look.GAP
             room = text * 1.2 if along_page else _widest(bed, _level(edge), text, showing) + look.GAP
             depth = scale + look.TICK + room
-        rims[edge] = replace(rim, names=named, scale=scale, depth=depth + look.PAD)
-    return Layout(bed=bed, turned=turned, text=text, rims=rims, head=text * 3.9)
+        # Whole margins give whole corners, so that what lies on the bed's own grid has short numbers.
+        rims[edge] = replace(rim, names=named, scale=scale, depth=ceil(depth + look.PAD))
+    return Layout(bed=bed, turned=turned, text=text, rims=rims, head=ceil(text * 3.9))
 
 
 def _level(edge: Edge) -> bool:

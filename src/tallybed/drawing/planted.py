@@ -89,8 +89,11 @@ def _kinds(view: View) -> list[tuple[str, Stage]]:
 
 def _plant(layout: Layout, each: Group, glyph_id: str, spot: Spot, index: int) -> Element:
     x, y = layout.at(float(spot.x), float(spot.y))
-    return group(
-        use(glyph_id, x, y, round(index * look.TURN % 360)),
+    return use(
+        glyph_id,
+        x,
+        y,
+        round(index * look.TURN % 360),
         class_="plant",
         data_stand=each.drawn.stand,
         data_square=spot.square.label,

@@ -48,7 +48,7 @@ def _plan_letters(
     page: SeasonPage, placed: Lanes, block: Block, left: float, right: float, middle: float
 ) -> Iterator[Element]:
     """Yield the letters of what was meant, where nothing of the kind came and nothing lies before them."""
-    size = look.SEASON_LETTERS
+    size = page.letters
     wide = width_of(block.letters, size, bold=True) + 2 * look.SEASON_AIR
     covered = any(
         bar.overlaps(block) and page.x(bar.first) < left + wide and page.x(bar.last + ONE_DAY) > left
@@ -147,7 +147,7 @@ def _room(page: SeasonPage, placed: Lanes, bar: Block) -> _Room:
     start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
     following = placed.after(bar)
     free = page.right if following is None else page.x(following)
-    wide = width_of(bar.letters, look.SEASON_LETTERS, bold=True)
+    wide = width_of(bar.letters, page.letters, bold=True)
     cross = look.SEASON_MARK + look.SEASON_AIR if bar.lost else 0.0
     inside = wide + 2 * look.SEASON_AIR + cross <= end - start
     behind = not inside and end + look.SEASON_AIR + cross + wide <= free
@@ -156,7 +156,7 @@ def _room(page: SeasonPage, placed: Lanes, bar: Block) -> _Room:
 
 def _letters(page: SeasonPage, placed: Lanes, bar: Block) -> Iterator[Element]:
     """Yield a bar's letters; one too short for them has them behind it, if nothing stands there."""
-    room, size = _room(page, placed, bar), look.SEASON_LETTERS
+    room, size = _room(page, placed, bar), page.letters
     if not (room.inside or room.behind):
         return
     x = look.SEASON_AIR + (page.x(bar.first) if room.inside else page.x(bar.last + ONE_DAY) + room.cross)

@@ -24,8 +24,19 @@ class SeasonPage:
     left: float
     top: float
     width: float
+    narrow: bool
     rows: tuple[float, ...]
     """Where each square's line begins, in bed order, and where the last one ends."""
+
+    @property
+    def text(self) -> float:
+        """Size of names of squares and months."""
+        return look.SEASON_TEXT[self.narrow]
+
+    @property
+    def letters(self) -> float:
+        """Size of a crop's letters."""
+        return look.SEASON_LETTERS[self.narrow]
 
     def x(self, day: date) -> float:
         """Return where a day begins."""
@@ -54,7 +65,7 @@ class SeasonPage:
 def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage:
     """Lay the sheet out: a line for each square, deeper where plantings share it."""
     width = look.SEASON_NARROW if narrow else look.SEASON_WIDE
-    left = max(width_of(square.label, look.SEASON_TEXT) for square in bed.squares) + look.GAP * 2
+    left = max(width_of(square.label, look.SEASON_TEXT[narrow]) for square in bed.squares) + look.GAP * 2
     rows = [look.SEASON_HEAD]
     for index in range(len(bed.squares)):
         rows.append(rows[-1] + look.SEASON_LANE * placed.depth(index))
@@ -64,6 +75,7 @@ def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage
         left=left,
         top=look.SEASON_HEAD,
         width=width - left - look.PAD,
+        narrow=narrow,
         rows=tuple(rows),
     )
 
@@ -83,9 +95,9 @@ def ruled(page: SeasonPage, placed: Lanes, *, narrow: bool) -> Element:
         names.append(
             text(
                 page.left - look.GAP,
-                middle + look.MIDDLE * look.SEASON_TEXT,
+                middle + look.MIDDLE * page.text,
                 square.label,
-                look.SEASON_TEXT,
+                page.text,
                 class_="d-name",
                 text_anchor="end",
             )
@@ -126,7 +138,7 @@ def scale(page: SeasonPage) -> Element:
     """Write the months above and below."""
     months = page.span.months
     starts = [max(month.first, page.span.first) for month in months] + [page.span.last + ONE_DAY]
-    size = look.SEASON_TEXT
+    size = page.text
     widest = max(width_of(month.name[:3], size) for month in months) + look.GAP / 2
     every = max(1, ceil(widest * len(months) / page.width))
     names = []
@@ -144,7 +156,7 @@ def scale(page: SeasonPage) -> Element:
 def marked(page: SeasonPage, today: date) -> Element:
     """Mark the end of the last day that is recorded."""
     x = page.x(today + ONE_DAY)
-    size = look.SEASON_TEXT
+    size = page.text
     words, over = short(today), look.TICK / 2
     half = width_of(words, size) / 2
     return group(

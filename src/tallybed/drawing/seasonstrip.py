@@ -45,7 +45,7 @@ def season_strip(
     return sheet(
         ident,
         look.SEASON_NARROW if narrow else look.SEASON_WIDE,
-        page.bottom + look.SEASON_TEXT + look.GAP + look.PAD,
+        page.bottom + page.text + look.GAP + look.PAD,
         defs(*tiles(ident, names)),
         ruled(page, placed, narrow=narrow),
         group(*meant(page, placed), class_="d-meant-all"),

@@ -6,12 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from tallybed.drawing import look
 from tallybed.drawing.lettering import clipped
-from tallybed.drawing.svg import Element, group, num, path, points, rect, sheet, text
-from tallybed.garden.outline import inner_lines, outlines, shifted
-from tallybed.garden.squares import Bed, Square, column_letters, in_words
-
-_EDGE = look.SMALL_TEXT * 1.5
-"""Margin with the names of columns and rows."""
+from tallybed.drawing.smallframe import SmallFrame
+from tallybed.drawing.svg import Element, group, num, rect, sheet, text
+from tallybed.garden.squares import Bed, Square, in_words
 
 
 def month_map(
@@ -22,7 +19,7 @@ def month_map(
     ``held``: the letters of each square's crops, apart by spaces; ``stages``: the stage
     of each, as the style sheet colours it.
     """
-    places, (width, height) = _side_by_side([_flat_size(bed) for bed in beds])
+    places, (width, height) = _side_by_side([SmallFrame(bed=bed, upright=False).size for bed in beds])
     return sheet(
         ident,
         width,
@@ -36,11 +33,6 @@ def month_map(
         class_="smallmap",
         preserveAspectRatio="xMinYMin meet",
     )
-
-
-def _flat_size(bed: Bed) -> tuple[float, float]:
-    around = _EDGE + look.PAD
-    return bed.columns * look.SMALL_SQUARE + around, bed.rows * look.SMALL_SQUARE + around
 
 
 def _side_by_side(
@@ -65,14 +57,14 @@ def _within(bed: Bed, held: Mapping[Square, str]) -> dict[Square, str]:
 
 
 def _held(bed: Bed, held: Mapping[Square, str], stages: Mapping[Square, str]) -> Iterator[Element]:
-    shown = _within(bed, held)
-    yield _frame(bed, upright=False)
+    shown, frame = _within(bed, held), SmallFrame(bed=bed, upright=False)
+    yield frame.boards()
     yield group(
-        *(_touched(bed, square, shown[square], False, stages.get(square, "")) for square in shown),
+        *(_touched(frame, square, shown[square], stages.get(square, "")) for square in shown),
         class_="d-marked",
     )
-    yield _strings(bed, upright=False)
-    yield _names(bed, upright=False)
+    yield frame.strings()
+    yield frame.names()
 
 
 def small_map(bed: Bed, touched: Mapping[Square, str], ident: str) -> str:
@@ -82,65 +74,25 @@ def small_map(bed: Bed, touched: Mapping[Square, str], ident: str) -> str:
     apart by spaces; squares of other beds are left out. A bed longer than a narrow
     page has room for is turned a quarter to the right, as the large map is.
     """
-    marked = {square: touched[square] for square in bed.squares if square in touched}
-    upright = bed.columns > bed.rows and bed.columns * look.SMALL_SQUARE + 2 * _EDGE > look.UPRIGHT_PAGE
-    columns, rows = (bed.rows, bed.columns) if upright else (bed.columns, bed.rows)
-    width = columns * look.SMALL_SQUARE + _EDGE + look.PAD
-    height = rows * look.SMALL_SQUARE + _EDGE + look.PAD
+    marked = _within(bed, touched)
+    flat = SmallFrame(bed=bed, upright=False)
+    upright = bed.columns > bed.rows and flat.size[0] > look.UPRIGHT_PAGE
+    frame = SmallFrame(bed=bed, upright=upright)
     return sheet(
         ident,
-        width,
-        height,
-        _frame(bed, upright),
-        group(*(_touched(bed, square, marked[square], upright) for square in marked), class_="d-marked"),
-        _strings(bed, upright),
-        _names(bed, upright),
+        *frame.size,
+        frame.boards(),
+        group(*(_touched(frame, square, marked[square]) for square in marked), class_="d-marked"),
+        frame.strings(),
+        frame.names(),
         title=f"{bed.title}: {_summed(marked)}",
         desc=_described(marked),
         class_="smallmap",
     )
 
 
-def _at(bed: Bed, x: float, y: float, upright: bool) -> tuple[float, float]:
-    """Return the drawn place of a corner counted in squares; row numbers stand left, or right if turned."""
-    if upright:
-        return (look.PAD + (bed.rows - y) * look.SMALL_SQUARE, _EDGE + x * look.SMALL_SQUARE)
-    return (_EDGE + x * look.SMALL_SQUARE, _EDGE + y * look.SMALL_SQUARE)
-
-
-def _ring(bed: Bed, upright: bool, out: float) -> str:
-    cells = [(square.column, square.row) for square in bed.squares]
-    return "".join(
-        points(_at(bed, x, y, upright) for x, y in shifted(outline, -out / look.SMALL_SQUARE))
-        for outline in outlines(cells)
-    )
-
-
-def _frame(bed: Bed, upright: bool) -> Element:
-    outer = _ring(bed, upright, look.SMALL_BOARD)
-    half = look.SMALL_BOARD
-    x, y = _at(bed, -half / 2 / look.SMALL_SQUARE, -half / 2 / look.SMALL_SQUARE, upright)
-    return group(
-        path(outer + _ring(bed, upright, 0), class_="d-board", fill_rule="evenodd", stroke="none"),
-        path(outer, class_="d-frame", stroke_width=look.FINE * 1.3),
-        rect(x - half, y - half, 2 * half, 2 * half, class_="d-corner", stroke="none"),
-        class_="d-boards",
-    )
-
-
-def _strings(bed: Bed, upright: bool) -> Element:
-    cells = [(square.column, square.row) for square in bed.squares]
-    data = "".join(
-        points((_at(bed, *start, upright), _at(bed, *end, upright)), closed=False)
-        for start, end in inner_lines(cells)
-    )
-    return path(data, class_="d-twine", stroke_width=look.FINE)
-
-
-def _touched(bed: Bed, square: Square, letters: str, upright: bool, stage: str = "") -> Element:
-    ax, ay = _at(bed, square.column, square.row, upright)
-    bx, by = _at(bed, square.column + 1, square.row + 1, upright)
-    left, top, side = min(ax, bx), min(ay, by), look.SMALL_SQUARE
+def _touched(frame: SmallFrame, square: Square, letters: str, stage: str = "") -> Element:
+    (left, top), side = frame.box(square), frame.side
     words = letters.split()
     lines = words if len(words) <= 2 else [words[0], f"+ {len(words) - 1}"]
     size = look.SMALL_TEXT
@@ -169,23 +121,6 @@ def _outline(stage: str) -> dict[str, object]:
         "stroke_width": look.HEAVY if stage == "bearing" else look.INK,
         "stroke_dasharray": "3 2.5" if stage == "sown" else None,
     }
-
-
-def _names(bed: Bed, upright: bool) -> Element:
-    size = look.SMALL_TEXT
-    names = []
-    for column in sorted({square.column for square in bed.squares}):
-        x, y = _at(bed, column + 0.5, 0, upright)
-        dx, dy = (look.SMALL_BOARD + _EDGE / 2 - 1, size * look.MIDDLE) if upright else (0.0, -size * 0.45)
-        names.append((x + dx, y + dy, column_letters(column)))
-    for row in sorted({square.row for square in bed.squares}):
-        x, y = _at(bed, 0, row + 0.5, upright)
-        dx, dy = (0.0, -size * 0.45) if upright else (-_EDGE / 2 - 1, size * look.MIDDLE)
-        names.append((x + dx, y + dy, str(row + 1)))
-    return group(
-        *(text(x, y, name, size, class_="d-name", text_anchor="middle") for x, y, name in names),
-        class_="d-names",
-    )
 
 
 def _summed(marked: Mapping[Square, str]) -> str:

@@ -10,6 +10,11 @@ from tallybed.drawing.svg import num
 Place = tuple[float, float]
 
 
+def curved(value: float) -> str:
+    """Return a number of a curve to one decimal: a tenth of a unit is a sixtieth of an inch in the bed."""
+    return num(value, 1)
+
+
 def petal(turn: float, start: float, length: float, width: float, at: Place = (0.0, 0.0)) -> str:
     """Return a pointed leaf from ``start`` to ``length`` in direction ``turn``.
 
@@ -20,7 +25,7 @@ def petal(turn: float, start: float, length: float, width: float, at: Place = (0
     for out, aside in ((start, 0.0), (middle, half), (length, 0.0), (middle, -half)):
         x = at[0] + out * cos(turn) - aside * sin(turn)
         y = at[1] + out * sin(turn) + aside * cos(turn)
-        corners.append(f"{num(x)} {num(y)}")
+        corners.append(f"{curved(x)} {curved(y)}")
     foot, one, tip, other = corners
     return f"M{foot}Q{one} {tip}Q{other} {foot}Z"
 
@@ -54,15 +59,15 @@ def smooth(places: list[Place], *, closed: bool = False) -> str:
     """Return a curve through the middles between ``places``, bent towards them."""
     if closed:
         middles = [_middle(places[index - 1], place) for index, place in enumerate(places)]
-        data = f"M{num(middles[0][0])} {num(middles[0][1])}"
+        data = f"M{curved(middles[0][0])} {curved(middles[0][1])}"
         for index, (x, y) in enumerate(places):
             to = middles[(index + 1) % len(places)]
-            data += f"Q{num(x)} {num(y)} {num(to[0])} {num(to[1])}"
+            data += f"Q{curved(x)} {curved(y)} {curved(to[0])} {curved(to[1])}"
         return data + "Z"
-    data = f"M{num(places[0][0])} {num(places[0][1])}"
+    data = f"M{curved(places[0][0])} {curved(places[0][1])}"
     for here, after in pairwise(places[1:]):
         to = after if after is places[-1] else _middle(here, after)
-        data += f"Q{num(here[0])} {num(here[1])} {num(to[0])} {num(to[1])}"
+        data += f"Q{curved(here[0])} {curved(here[1])} {curved(to[0])} {curved(to[1])}"
     return data
 
 

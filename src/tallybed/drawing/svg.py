@@ -28,9 +28,11 @@ _QUIET = BaseElement(debug=False)
 _ON_LINES_OF_THEIR_OWN = frozenset({"svg", "defs", "g", "a", "pattern"})
 
 
-def num(value: float) -> str:
-    """Return a number as markup: two decimals at most, no trailing noise, never ``-0``."""
-    text = f"{float(value):.2f}".rstrip("0").rstrip(".")
+def num(value: float, places: int = 2) -> str:
+    """Return a number as markup: ``places`` decimals at most, no trailing noise, never ``-0``."""
+    text = f"{float(value):.{places}f}"
+    if places:
+        text = text.rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 
@@ -110,12 +112,12 @@ def runs(x: float, y: float, *parts: tuple[str, float, str]) -> Element:
     return element
 
 
-def use(ident: str, x: float, y: float, turn: float = 0) -> Element:
+def use(ident: str, x: float, y: float, turn: float = 0, **attributes: object) -> Element:
     """Return a use of a definition, its origin at ``x``, ``y``, turned ``turn`` degrees."""
     element = BaseElement(factory=_QUIET)
     element.elementname = "use"  # the library's own would write the older xlink:href
     move = f"translate({num(x)} {num(y)})" + (f"rotate({num(turn)})" if turn else "")
-    return _filled(element, (), {"href": f"#{ident}", "transform": move})
+    return _filled(element, (), {"href": f"#{ident}", "transform": move, **attributes})
 
 
 def pattern(ident: str, width: float, height: float, *children: Element, **attributes: object) -> Element:

@@ -19,6 +19,7 @@ from tallybed.pages.lifetables import moments_table, plan_words, stood_table, st
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.strips import planting_strips
 from tallybed.pages.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.weighing import weighings_table
 from tallybed.pages.words import NO_LEDGER, NONE_PICKED, counted, days_words, figured, listed, sentence
@@ -198,6 +199,8 @@ def _planting(site: Site, view: SeasonView, life: Life, before: Stand | None, af
             "moments": moments_table(site.garden, life, by_day) if life.moments else None,
             "stretches": stretches_table(site.garden, life) if life.stretches else None,
             "gave": _gave(site, view, life),
+            "strips": planting_strips(site, view, stand),
+            "earlier": tuple(_earlier(site, stand)),
             "stood": stood_table(site.garden, view.holding, life) if life.holds else None,
             "visits": tuple(log.item(site, view, entry) for entry in visits),
             "shots": tuple(_shots(view, visits)),
@@ -207,8 +210,22 @@ def _planting(site: Site, view: SeasonView, life: Life, before: Stand | None, af
     )
 
 
+def _earlier(site: Site, stand: Stand) -> Iterator[Link]:
+    """Yield the plantings of the season it was carried over from that had its crop in its squares."""
+    planned = stand.planned
+    if planned is None or planned.start is not Start.CARRIED:
+        return
+    squares = set(planned.squares)
+    for view in site.seasons:
+        for one in view.holding.stands if view.name == planned.carried_from else ():
+            held = {hold.square for hold in view.holding.of_stand(one.key)}
+            if one.crop == stand.crop and squares & held:
+                link = names.stand_link(site.garden, one)
+                yield Link(f"{link.text} in {view.name}", link.to)
+
+
 def _crop_link(crop: Crop) -> Link:
-    return Link(f"How {crop.plural} are grown, and what they gave in other years", addresses.crop(crop))
+    return Link(f"About {crop.plural}: care, with sources, and what every season gave", addresses.crop(crop))
 
 
 def _neighbour(site: Site, stand: Stand | None) -> Link | None:

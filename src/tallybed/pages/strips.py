@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
 from markupsafe import Markup
@@ -19,7 +19,16 @@ from tallybed.pages.tables import Cell, Row, Table, heads, link, text, without_e
 from tallybed.pages.words import days_words
 from tallybed.reckoning.courses import Phase
 from tallybed.reckoning.holding import Grade, Holding
+from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.strands import Strand, as_planned, strands
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A strip drawn for wide pages and for narrow ones."""
+
+    wide: Markup
+    narrow: Markup
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +61,25 @@ def plan_strips(site: Site, view: SeasonView, here: str) -> Strips | None:
     return _strips(site, view, as_planned(view.season), here, meant)
 
 
+def planting_strips(site: Site, view: SeasonView, stand: Stand) -> tuple[Drawing, ...]:
+    """Return the strip of one planting in its squares alone, bed by bed; none where it has no square."""
+    return tuple(_alone(site, view, stand))
+
+
+def _alone(site: Site, view: SeasonView, stand: Stand) -> Iterator[Drawing]:
+    for bed in site.garden.beds:
+        own = tuple(one for one in strands(site.garden, view.holding, bed) if one.stand == stand.key)
+        held = {each.square for one in own for each in one.spells}
+        held |= {each.square for one in own for each in one.meant}
+        if held:
+            part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
+            words = f"in {view.name}: {names.stand_words(site.garden, stand)}, week by week"
+            yield Drawing(
+                wide=_drawn(view.holding, part, own, words, {}, narrow=False),
+                narrow=_drawn(view.holding, part, own, words, {}, narrow=True),
+            )
+
+
 def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: str) -> Strips | None:
     by_bed = {bed: own for bed in site.garden.beds if (own := strands(site.garden, holding, bed))}
     if not by_bed:
@@ -62,8 +90,8 @@ def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: st
             Strip(
                 title=bed.title,
                 to=addresses.bed(view, bed),
-                wide=_drawn(holding, bed, own, here, title, narrow=False),
-                narrow=_drawn(holding, bed, own, here, title, narrow=True),
+                wide=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=False),
+                narrow=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=True),
                 table=_table(site, holding, bed, own),
             )
             for bed, own in by_bed.items()
@@ -72,10 +100,20 @@ def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: st
     )
 
 
+def _links(holding: Holding, own: Iterable[Strand], here: str) -> dict[str, str]:
+    """Return where each planting leads from the page ``here``."""
+    return {one.stand: addresses.relative(here, addresses.planting(holding.stand(one.stand))) for one in own}
+
+
 def _drawn(
-    holding: Holding, bed: Bed, own: tuple[Strand, ...], here: str, title: str, *, narrow: bool
+    holding: Holding,
+    bed: Bed,
+    own: tuple[Strand, ...],
+    title: str,
+    links: Mapping[str, str],
+    *,
+    narrow: bool,
 ) -> Markup:
-    links = {one.stand: addresses.relative(here, addresses.planting(holding.stand(one.stand))) for one in own}
     markup = season_strip(
         bed,
         holding.span,
