@@ -351,7 +351,7 @@ def _season_from(season: Season, day: date) -> Season:
     if log is not None:
         log = tuple(entry for entry in log if entry.day <= day)
     if ledger is not None:
-        ledger = tuple(one for one in ledger if (one.weighed or one.day) <= day)
+        ledger = tuple(one for one in ledger if one.told_on <= day)
     closed = season.closed and season.span.last <= day
     return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
 

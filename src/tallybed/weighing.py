@@ -109,7 +109,7 @@ class Scale:
         """Return how totals of crops and of the season move with rows that are about to be written."""
         ledger = tuple(self.season.ledger or ())
         longer = replace(self.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
-        today = max([self.holding.today, *(slip.weighing.weighed or slip.weighing.day for slip in slips)])
+        today = max([self.holding.today, *(slip.weighing.told_on for slip in slips)])
         after = lines(longer, hold(longer, today))
         before = lines(self.season, self.holding)
         new = {line.crop for line in after if line.weighing >= len(ledger)}

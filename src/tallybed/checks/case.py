@@ -13,7 +13,7 @@ from tallybed.garden.records import Garden, Planting, Season, Weighing
 from tallybed.garden.squares import Square
 from tallybed.reckoning.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.holding import Hold, Holding
-from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.stands import Stand, stand_of
 
 Record = Planting | Weighing
 """A record that can silence a finding."""
@@ -75,6 +75,12 @@ class Case:
     def fall(self) -> Freeze | None:
         """The first fall freeze, at 32 °F."""
         return first_fall(self.garden.freezes, self.season.span)
+
+    @cached_property
+    def owned(self) -> tuple[tuple[Weighing, Stand], ...]:
+        """The rows of the ledger whose planting is known, each with it, in the ledger's order."""
+        owners = stand_of(self.season, self.holding.stands)
+        return tuple((row, own) for row, own in zip(self.season.ledger or (), owners, strict=True) if own)
 
     def crop_of(self, stand: Stand) -> Crop | None:
         """Return the crop a stand is of, or None where its name is general."""

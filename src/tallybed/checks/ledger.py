@@ -12,7 +12,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.records import STARTING, State, Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight, total
-from tallybed.reckoning.stands import Stand, stand_of
+from tallybed.reckoning.stands import Stand
 
 FACTOR = 8
 """How many times the published yield of a row garden a planting must pass to be taken for a slip of the pen.
@@ -25,7 +25,7 @@ AFTER = 3
 
 def before_planting(case: Case) -> Iterator[Told]:
     """Find weighings dated before the planting they come from went in."""
-    for weighing, stand in _owned(case):
+    for weighing, stand in case.owned:
         begun = stand.begun
         if begun and weighing.day < begun:
             yield (
@@ -42,7 +42,7 @@ def before_planting(case: Case) -> Iterator[Told]:
 
 def after_clearing(case: Case) -> Iterator[Told]:
     """Find weighings picked after the log says that the whole planting was gone."""
-    for weighing, stand in _owned(case):
+    for weighing, stand in case.owned:
         ends = [
             event.day
             for event, squares in stand.lines
@@ -68,13 +68,11 @@ def after_clearing(case: Case) -> Iterator[Told]:
 
 def implausible(case: Case) -> Iterator[Told]:
     """Find plantings that gave far more than the published yield for their squares."""
-    fresh: dict[str, list[int]] = {}
-    ledger = case.season.ledger or ()
-    owners = stand_of(case.season, case.holding.stands)
-    for number, (weighing, stand) in enumerate(zip(ledger, owners, strict=True)):
-        if stand and weighing.weight and weighing.state is State.FRESH:
-            fresh.setdefault(stand.key, []).append(number)
-    for key, numbers in sorted(fresh.items()):
+    fresh: dict[str, list[tuple[Weight, Weighing]]] = {}
+    for weighing, stand in case.owned:
+        if weighing.weight and weighing.state is State.FRESH:
+            fresh.setdefault(stand.key, []).append((weighing.weight, weighing))
+    for key, weighed in sorted(fresh.items()):
         stand = case.holding.stand(key)
         crop = case.crop_of(stand)
         figure = crop.used("yield per sqft") if crop else None
@@ -83,10 +81,9 @@ def implausible(case: Case) -> Iterator[Told]:
             continue
         area = _ground(case, stand, squares)
         usual = Weight.of(figure.high * area, POUND)
-        weights = [ledger[number].weight or Weight() for number in numbers]
-        whole = total(weights)
+        whole = total(weight for weight, _row in weighed)
         if whole.nanograms > usual.nanograms * FACTOR:
-            largest = ledger[max(numbers, key=lambda number: (ledger[number].weight or Weight(), -number))]
+            heaviest, largest = max(weighed, key=lambda pair: pair[0])
             showing = case.garden.showing
             yield (
                 largest,
@@ -94,7 +91,7 @@ def implausible(case: Case) -> Iterator[Told]:
                     largest.place,
                     "implausible-weight",
                     f"{called(stand)} comes to {showing.picked(whole)} with this"
-                    f" {showing.picked(largest.weight or Weight())},"
+                    f" {showing.picked(heaviest)},"
                     f" {float(whole.nanograms / usual.nanograms):.0f} times the usual",
                     expected=f"about {showing.picked(usual)} for its {showing.area(area)},"
                     " by published row yields",
@@ -112,10 +109,3 @@ def _ground(case: Case, stand: Stand, squares: set[Square]) -> Fraction:
     bed = case.garden.bed(min(squares).bed)
     front = squares.intersection(bed.along(led_out.side)) or set(bed.along(led_out.side)[:1])
     return area + bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
-
-
-def _owned(case: Case) -> Iterator[tuple[Weighing, Stand]]:
-    owners = stand_of(case.season, case.holding.stands)
-    for weighing, stand in zip(case.season.ledger or (), owners, strict=True):
-        if stand:
-            yield weighing, stand

@@ -250,6 +250,11 @@ class Weighing:
     """Findings not to be told of this record: (code, reason)."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
+    @property
+    def told_on(self) -> date:
+        """The day from which the weighing is known: it was weighed then, if not when picked."""
+        return self.weighed or self.day
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FreezeDates:
@@ -282,7 +287,7 @@ class Season:
     def newest(self) -> date | None:
         """The newest day with a record in log or ledger; what waits is one only where something was done."""
         days = [entry.day for entry in self.log or () if entry.tells_its_day]
-        days += [weighing.weighed or weighing.day for weighing in self.ledger or ()]
+        days += [weighing.told_on for weighing in self.ledger or ()]
         return max(days, default=None)
 
 

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from tallybed.drawing.multiples import SeasonLine, season_lines
 from tallybed.drawing.sidebyside import CropPanel, SeasonBar, crop_bars
 from tallybed.garden.days import Span
 from tallybed.pages import names
-from tallybed.pages.charts import Chart, amount
+from tallybed.pages.charts import Chart, amount, both
 from tallybed.pages.cuts import weight
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, link, text
@@ -85,21 +83,20 @@ def _totals(site: Site, views: Sequence[SeasonView]) -> Across:
     )
     weeks = max(weeks_of(view.season.span) for view in views)
 
-    def drawn(narrow: bool) -> Markup:
-        markup = season_lines(
+    def drawn(narrow: bool, name: str) -> str:
+        return season_lines(
             seasons,
             weeks=weeks,
             unit=showing.unit,
-            ident=f"c-seasons-{'narrow' if narrow else 'wide'}",
+            ident=name,
             title="Running totals, season by season",
             narrow=narrow,
         )
-        return Markup(markup)  # noqa: S704 - drawings escape their own texts
 
     return Across(
         ident="totals",
         title="Week by week",
-        chart=Chart(wide=drawn(False), narrow=drawn(True)),
+        chart=both(drawn, "c-seasons"),
         table=_week_table(site, views, by_season, weeks),
         notes=("Week 1 of a season begins on its first day.",),
     )
@@ -145,20 +142,19 @@ def _crops(site: Site, views: Sequence[SeasonView]) -> Across:
         for key in kept
     )
 
-    def drawn(narrow: bool) -> Markup:
-        markup = crop_bars(
+    def drawn(narrow: bool, name: str) -> str:
+        return crop_bars(
             panels,
             unit=showing.unit,
-            ident=f"c-crops-{'narrow' if narrow else 'wide'}",
+            ident=name,
             title="Crops weighed in two seasons or more",
             narrow=narrow,
         )
-        return Markup(markup)  # noqa: S704 - drawings escape their own texts
 
     return Across(
         ident="crops-across",
         title="Crop by crop",
-        chart=Chart(wide=drawn(False), narrow=drawn(True)),
+        chart=both(drawn, "c-crops"),
         table=_crop_table(site, views, by_season),
         notes=(NOTE,) if panels else (),
     )

@@ -63,7 +63,7 @@ def weeks_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
             narrow=narrow,
         )
 
-    return _both(drawn, ident)
+    return both(drawn, ident)
 
 
 def _cumulative(site: Site, view: SeasonView, series: Iterable[Series], ident: str, title: str) -> Chart:
@@ -80,10 +80,11 @@ def _cumulative(site: Site, view: SeasonView, series: Iterable[Series], ident: s
             narrow=narrow,
         )
 
-    return _both(drawn, ident)
+    return both(drawn, ident)
 
 
-def _both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
+def both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
+    """Return a chart from what draws it: given whether it is narrow, and its name on the page."""
     # Drawings escape their own texts.
     return Chart(
         wide=Markup(drawn(False, f"{ident}-wide")),  # noqa: S704

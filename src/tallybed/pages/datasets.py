@@ -13,7 +13,7 @@ from tallybed.garden.units import GRAM, MILLIMETRE, POUND, Length, Unit, Weight,
 from tallybed.pages import names
 from tallybed.pages.datacolumns import LEDGER, LOG, PLAN, Column, Value
 from tallybed.pages.site import SeasonView
-from tallybed.reckoning.stands import Stand, stand_of
+from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.tally import Line, crop_key
 
 _SEVERAL = "; "
@@ -78,11 +78,10 @@ def datasets(garden: Garden, view: SeasonView) -> tuple[Dataset, ...]:
 
 def _ledger_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
     ledger = view.season.ledger or ()
-    owners = stand_of(view.season, view.holding.stands)
     by_row: dict[int, list[Line]] = {}
     for line in view.lines:
         by_row.setdefault(line.weighing, []).append(line)
-    for number, (weighing, owner) in enumerate(zip(ledger, owners, strict=True)):
+    for number, (weighing, owner) in enumerate(zip(ledger, view.owners, strict=True)):
         yield _ledger_row(garden, weighing, owner, number, by_row.get(number, []))
 
 
