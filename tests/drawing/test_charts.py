@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from tallybed.drawing import look
 from tallybed.drawing.charts import Series, apart, cumulative
+from tallybed.drawing.lettering import width_of
 from tallybed.garden.days import Span
 from tests.drawing.markup import SVG, of_class, parsed, words
 
@@ -105,10 +106,20 @@ def test_the_sum_of_others_follows_their_days() -> None:
 @EVERY
 def test_names_at_the_ends_never_touch_and_stay_on_the_chart(every: tuple[Series, ...], narrow: bool) -> None:
     root = drawn(every, narrow=narrow)
-    places = sorted(float(each.get("y", "")) for each in of_class(root, "d-line-name"))
-    assert all(after - before >= look.CHART_TEXT * 1.2 for before, after in pairwise(places))
-    height = float(root.get("viewBox", "").split()[3])
+    lines = [line for name in of_class(root, "d-line-name") for line in name.iter(f"{SVG}text")]
+    places = sorted(float(each.get("y", "")) for each in lines)
+    assert all(after - before >= look.CHART_TEXT[narrow] * 1.2 for before, after in pairwise(places))
+    _left, _top, width, height = map(float, root.get("viewBox", "").split())
     assert all(0 < place < height for place in places)
+    for each in lines:
+        end = float(each.get("x", "")) + width_of(each.text or "", float(each.get("font-size", "")))
+        assert end <= width, f"{each.text} runs off the chart"
+
+
+def test_a_name_that_has_no_room_goes_on_below_with_its_total() -> None:
+    root = drawn((series("indeterminate tomatoes", (200, 10)), series("peas", (200, 50))), narrow=True)
+    names = [[line.text for line in name.iter(f"{SVG}text")] for name in of_class(root, "d-line-name")]
+    assert names == [["peas 50.0"], ["indeterminate", "tomatoes 10.0"]]
 
 
 @WIDTHS
@@ -160,10 +171,17 @@ def test_the_same_bytes_in_any_order() -> None:
     assert cumulative(tuple(mixed), span=SPAN, unit="lb", ident="c", title="Totals") == plain
 
 
-@given(st.lists(st.floats(0, 100), max_size=8).map(sorted))
-def test_names_moved_apart_keep_order_gap_and_bounds(wanted: list[float]) -> None:
-    places = apart(wanted, 12, 0, 100)
-    assert all(after - before >= 12 - 1e-9 for before, after in pairwise(places))
-    assert all(-1e-9 <= place <= 100 for place in places)
-    if all(after - before >= 12 for before, after in pairwise(wanted)):
-        assert places == pytest.approx(wanted), "names that have room are not moved"
+@given(st.lists(st.tuples(st.floats(0, 100), st.sampled_from([6, 12])), max_size=8).map(sorted))
+def test_names_moved_apart_keep_order_gap_and_bounds(wanted: list[tuple[float, int]]) -> None:
+    middles, heights = [place for place, _high in wanted], [float(high) for _place, high in wanted]
+    gaps = [(one + other) / 2 for one, other in pairwise(heights)]
+    places = apart(middles, heights, 0, 100)
+    assert all(
+        after - before >= gap - 1e-9 for (before, after), gap in zip(pairwise(places), gaps, strict=True)
+    )
+    assert all(
+        high / 2 - 1e-9 <= place <= 100 - high / 2 + 1e-9 for place, high in zip(places, heights, strict=True)
+    )
+    inside = all(high / 2 <= place <= 100 - high / 2 for place, high in zip(middles, heights, strict=True))
+    if inside and all(b - a >= gap for (a, b), gap in zip(pairwise(middles), gaps, strict=True)):
+        assert places == pytest.approx(middles), "names that have room are not moved"

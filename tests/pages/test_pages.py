@@ -43,9 +43,9 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: dict[str, Bea
 
 def test_home_shows_each_bed_today_and_the_newest_entry(full: dict[str, BeautifulSoup]) -> None:
     page = full["index.html"]
-    assert [said(one) for one in page.select("section.bed h2")] == ["The front bed", "The back bed"]
-    assert [len(one.select("svg.bedmap")) for one in page.select("section.bed")] == [2, 2]
-    assert only(page, "section.bed h2 a")["href"] == "2026/beds/front/05/index.html"
+    assert [said(one) for one in page.select("section.broad h2")] == ["The front bed", "The back bed"]
+    assert [len(one.select("svg.bedmap")) for one in page.select("section.broad")] == [2, 2]
+    assert only(page, "section.broad h2 a")["href"] == "2026/beds/front/05/index.html"
     assert said(only(page, ".newest .what")) == "Carrots in"
     assert said(only(page, ".newest .prose")) == "See the last visit ."
 
@@ -189,17 +189,24 @@ def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: dict[st
     # 1.5 lb over four squares of one square foot
     assert rows(spinach, "h-2026") == [
         [
-            "‘Broad’ (SP1)",
-            "front/A1:B2",
+            "‘Broad’ (SP1) front/A1:B2",
             "from 6 April, as planned to 31 May",
             "1.50 at least",
             "0.38 at least",
         ]
     ]
-    assert said(only(full["crops/carrot/index.html"], ".questions li")) == (
+    assert said(only(full["crops/carrot/index.html"], ".asked li")) == (
         "Why so few carrots? asked by a visitor on 18 May 2026"
     )
     assert words.NO_HISTORY in said(only(full["crops/leek/index.html"], "main"))
+
+
+def test_what_styles_a_kind_of_page_styles_no_part_of_one(full: dict[str, BeautifulSoup]) -> None:
+    """A list that bore the class of the page would be set as the whole page is, and the page as the list."""
+    kinds = {str(body["class"][0]) for page in full.values() for body in page.select("body")}
+    assert len(kinds) > 10
+    worn = {kind for kind in kinds for page in full.values() if page.select(f"body .{kind}")}
+    assert worn == set()
 
 
 def test_every_source_cited_is_at_the_foot_of_the_page(full: dict[str, BeautifulSoup]) -> None:

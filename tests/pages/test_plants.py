@@ -89,8 +89,7 @@ def test_every_planting_is_listed_and_has_a_page(full: Pages) -> None:
 def test_the_list_tells_days_squares_and_weight(full: Pages) -> None:
     # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
     assert rows(full["2026/plants/index.html"], "plantings")[0] == [
-        "spinach ‘Broad’ (SP1)",
-        "front/A1:B2",
+        "spinach ‘Broad’ (SP1) front/A1:B2",
         "since 6 April planned until 1 June",
         "1.50 at least",
         "0.38 at least",

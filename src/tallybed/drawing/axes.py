@@ -27,6 +27,8 @@ class Plot:
     top: float
     width: float
     height: float
+    size: float
+    """Of text."""
 
     def x(self, day: date) -> float:
         """Return where a day begins; days outside the season lie at its ends."""
@@ -44,18 +46,22 @@ class Plot:
         return self.top + self.height
 
 
-def plotted(span: Span, greatest: Fraction, *, top: float, width: float, height: float, right: float) -> Plot:
+def plotted(
+    span: Span, greatest: Fraction, *, narrow: bool, width: float, height: float, right: float
+) -> Plot:
     """Return a plot for weights up to ``greatest``, ``right`` units clear at its end for names."""
     step, top_value = rounds(greatest)
-    left = width_of(figure(top_value, step), look.CHART_TEXT) + look.GAP * 2 + look.TICK
+    size = look.CHART_TEXT[narrow]
+    left = width_of(figure(top_value, step), size) + look.GAP * 2 + look.TICK
     return Plot(
         span=span,
         top_value=top_value,
         step=step,
         left=left,
-        top=top,
+        top=head(size),
         width=width - left - right,
         height=height,
+        size=size,
     )
 
 
@@ -80,17 +86,15 @@ def axes(plot: Plot, unit: str) -> Element:
         figures.append(
             text(
                 plot.left - look.TICK - look.GAP,
-                y + look.MIDDLE * look.CHART_TEXT,
+                y + look.MIDDLE * plot.size,
                 label,
-                look.CHART_TEXT,
+                plot.size,
                 class_="d-figure",
                 text_anchor="end",
             )
         )
     figures.append(
-        text(
-            plot.left - look.TICK, plot.top - look.CHART_TEXT * 0.9, unit, look.CHART_TEXT, class_="d-figure"
-        )
+        text(plot.left - look.TICK, plot.top - plot.size * 0.9, unit, plot.size, class_="d-figure")
     )
     staples = "".join(
         points(
@@ -114,14 +118,14 @@ def axes(plot: Plot, unit: str) -> Element:
     )
 
 
-def head() -> float:
-    """Return the room above a plot, for title and unit."""
-    return look.PAD + look.CHART_TEXT * 4
+def head(size: float) -> float:
+    """Return the room above a plot, for title and unit in text of a size."""
+    return look.PAD + size * 4
 
 
-def heading(title: str, width: float) -> Element:
-    """Write a chart's title."""
-    size = look.CHART_TEXT * 1.1
+def heading(title: str, width: float, text_size: float) -> Element:
+    """Write a chart's title, a little larger than its text."""
+    size = text_size * 1.1
     return text(
         look.PAD,
         look.PAD + size,
@@ -133,7 +137,7 @@ def heading(title: str, width: float) -> Element:
 
 def height(plot: Plot) -> float:
     """Return the height of a whole chart."""
-    return plot.bottom + look.TICK + look.CHART_TEXT * 1.4 + look.PAD
+    return plot.bottom + look.TICK + plot.size * 1.4 + look.PAD
 
 
 def nothing(plot: Plot) -> Element:
@@ -142,7 +146,7 @@ def nothing(plot: Plot) -> Element:
         plot.left + plot.width / 2,
         plot.top + plot.height / 2,
         "Nothing weighed yet",
-        look.CHART_TEXT,
+        plot.size,
         class_="d-figure",
         text_anchor="middle",
     )
@@ -157,16 +161,16 @@ def _months(plot: Plot) -> list[Element]:
         for day in ticks
     )
     room = plot.width / max(len(months), 1)
-    every = max(1, -(-int(width_of("Mmm", look.CHART_TEXT) + look.GAP) // max(int(room), 1)))
+    every = max(1, -(-int(width_of("Mmm", plot.size) + look.GAP) // max(int(room), 1)))
     names = []
     for index in range(0, len(months), every):
         middle = (plot.x(ticks[index]) + plot.x(ticks[index + 1])) / 2
         names.append(
             text(
                 middle,
-                plot.bottom + look.TICK + look.CHART_TEXT,
+                plot.bottom + look.TICK + plot.size,
                 months[index].name[:3],
-                look.CHART_TEXT,
+                plot.size,
                 class_="d-figure",
                 text_anchor="middle",
             )

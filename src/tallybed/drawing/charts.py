@@ -11,8 +11,8 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.drawing import look
-from tallybed.drawing.axes import Plot, axes, head, heading, height, nothing, plotted
-from tallybed.drawing.lettering import clipped, width_of
+from tallybed.drawing.axes import Plot, axes, heading, height, nothing, plotted
+from tallybed.drawing.lettering import broken, clipped, width_of
 from tallybed.drawing.svg import Element, circle, group, num, path, points, sheet, text
 from tallybed.garden.days import Span, in_full
 from tallybed.garden.units import rounded
@@ -59,7 +59,7 @@ def cumulative(
     plot = plotted(
         span,
         greatest,
-        top=head(),
+        narrow=narrow,
         width=width,
         height=look.CHART_PLOT,
         right=width * look.CHART_ROOM[narrow],
@@ -71,7 +71,7 @@ def cumulative(
         ident,
         width,
         height(plot),
-        heading(title, width),
+        heading(title, width, plot.size),
         axes(plot, unit),
         *body,
         title=title,
@@ -121,38 +121,51 @@ def _line(plot: Plot, each: Series, last: date, rank: int) -> Element:
 
 def _names(plot: Plot, shown: list[Series], last: date, width: float) -> Element:
     """Write each line's name and total beside its end; names that would touch are moved apart."""
-    size = look.CHART_TEXT
-    wanted = sorted(range(len(shown)), key=lambda rank: (plot.y(shown[rank].total), rank))
-    places = apart(
-        [plot.y(shown[rank].total) for rank in wanted], size * 1.25, plot.top, plot.bottom - size * 0.9
-    )
+    size = plot.size
     ends = max((_end(plot, each, last) for each in shown), default=plot.left)
     left = ends + look.LEAD
+    room = width - left - look.PAD
+    said = [_said(each, size, room) for each in shown]
+    wanted = sorted(range(len(shown)), key=lambda rank: (plot.y(shown[rank].total), rank))
+    places = apart(
+        [plot.y(shown[rank].total) for rank in wanted],
+        [len(said[rank]) * size * look.CHART_LINE for rank in wanted],
+        plot.top,
+        plot.bottom - size * 0.3,
+    )
     names = []
     for rank, y in zip(wanted, places, strict=True):
         each = shown[rank]
-        figure = ("≥ " if each.at_least else "") + rounded(each.total, 1)
-        room = width - left - look.PAD - width_of(f" {figure}", size)
         corners = (
             (_end(plot, each, last), plot.y(each.total)),
             (ends, plot.y(each.total)),
             (left - look.GAP, y),
         )
-        names.append(
-            group(
-                path(points(corners, closed=False), class_="d-lead", stroke_width=look.HAIR),
-                text(
-                    left,
-                    y + look.MIDDLE * size,
-                    f"{clipped(each.name, size, room)} {figure}",
-                    size,
-                    class_="d-line-name",
-                    halo=look.HALO,
-                ),
-                class_=f"line-{rank + 1}",
-            )
-        )
+        lead = path(points(corners, closed=False), class_="d-lead", stroke_width=look.HAIR)
+        names.append(group(lead, _label(left, y, said[rank], size), class_=f"line-{rank + 1}"))
     return group(*names, class_="d-line-names")
+
+
+def _said(each: Series, size: float, room: float) -> tuple[str, ...]:
+    """Return a line's name and total in as few lines as have room, two at the most."""
+    figure = ("≥ " if each.at_least else "") + rounded(each.total, 1)
+    if width_of(f"{each.name} {figure}", size) <= room:
+        return (f"{each.name} {figure}",)
+    first, rest = broken(each.name, size, room)
+    rest = clipped(rest, size, room - width_of(f" {figure}", size)) if rest else ""
+    return first, f"{rest} {figure}".strip()
+
+
+def _label(left: float, middle: float, lines: tuple[str, ...], size: float) -> Element:
+    """Write lines of text, the middle of all of them at a height."""
+    top = middle + look.MIDDLE * size - (len(lines) - 1) * size * look.CHART_LINE / 2
+    return group(
+        *(
+            text(left, top + index * size * look.CHART_LINE, words, size, halo=look.HALO)
+            for index, words in enumerate(lines)
+        ),
+        class_="d-line-name",
+    )
 
 
 def _end(plot: Plot, each: Series, last: date) -> float:
@@ -160,18 +173,20 @@ def _end(plot: Plot, each: Series, last: date) -> float:
     return plot.x(max(last, max(each.points)[0]))
 
 
-def apart(wanted: list[float], gap: float, top: float, bottom: float) -> list[float]:
-    """Return places at least ``gap`` from each other, as near as may be to those wanted (in rising order).
+def apart(wanted: list[float], heights: list[float], top: float, bottom: float) -> list[float]:
+    """Return middles of labels that do not touch, as near as may be to those wanted (in rising order).
 
     They stay between ``top`` and ``bottom`` where there is room for all.
     """
     places: list[float] = []
-    for place in wanted:
-        places.append(max(place, places[-1] + gap) if places else max(place, top))
+    least = top
+    for place, high in zip(wanted, heights, strict=True):
+        places.append(max(place, least + high / 2))
+        least = places[-1] + high / 2
     limit = bottom
     for index in range(len(places) - 1, -1, -1):
-        places[index] = min(places[index], limit)
-        limit = places[index] - gap
+        places[index] = min(places[index], limit - heights[index] / 2)
+        limit = places[index] - heights[index] / 2
     return places
 
 

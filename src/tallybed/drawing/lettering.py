@@ -23,3 +23,11 @@ def clipped(words: str, size: float, room: float, *, bold: bool = False) -> str:
     while fits > 1 and width_of(words[:fits] + "…", size, bold=bold) > room:
         fits -= 1
     return words[:fits].rstrip(" ,;-–(") + "…"
+
+
+def broken(words: str, size: float, room: float) -> tuple[str, str]:
+    """Return a first line of as many whole words as have room, and the rest; a first word too long is cut."""
+    parts = words.split(" ")
+    fitting = [count for count in range(1, len(parts) + 1) if width_of(" ".join(parts[:count]), size) <= room]
+    count = max(fitting, default=1)
+    return clipped(" ".join(parts[:count]), size, room), " ".join(parts[count:])

@@ -236,7 +236,7 @@ SEASON_DOTS = "0.1 3.2"
 CHART_WIDE = 760.0
 CHART_NARROW = 326.0
 """Widths of a chart, in units that are pixels on the narrowest page it is shown on."""
-CHART_ROOM: Mapping[bool, float] = {True: 0.34, False: 0.24}
+CHART_ROOM: Mapping[bool, float] = {True: 0.34, False: 0.29}
 """Share of a chart's width kept for names at the ends of its lines: narrow, wide."""
 CHART_LINES = 8
 """Lines drawn at the most; the smaller crops beyond are summed into the last one."""
@@ -255,7 +255,10 @@ CHART_EDGE = 0.6
 """Width of the darker edge on either side of a line."""
 LEAD = 20.0
 """Length of the line that leads from a line's end to its name."""
-CHART_TEXT = 11.5
+CHART_TEXT: Mapping[bool, float] = {True: 11.5, False: 12.6}
+"""Sizes of text, narrow and wide: pages from 46 rem show the wide chart, a little smaller than its units."""
+CHART_LINE = 1.25
+"""Height of a line of text, in its size."""
 CHART_PLOT = 260.0
 """Height of a chart's plot."""
 CHART_BARS = 170.0

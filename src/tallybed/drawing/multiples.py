@@ -39,6 +39,8 @@ class _Panel:
     width: float
     weeks: int
     greatest: Fraction
+    size: float
+    """Of text."""
 
     def x(self, week: int) -> float:
         """Return where a week ends."""
@@ -62,20 +64,22 @@ def season_lines(
     """
     width = look.CHART_NARROW if narrow else look.CHART_WIDE
     step, greatest = rounds(max((one.total for one in seasons), default=Fraction(0)))
-    left = width_of(figure(greatest, step), look.CHART_TEXT) + look.GAP * 2 + look.TICK
+    size = look.CHART_TEXT[narrow]
+    left = width_of(figure(greatest, step), size) + look.GAP * 2 + look.TICK
     across = max(1, min(look.PANELS[narrow], len(seasons)))
     wide = (width - left - look.PAD - (across - 1) * look.PANEL_GAP) / across
-    deep = look.PANEL_PLOT + look.CHART_TEXT * 4.2
+    deep = look.PANEL_PLOT + size * 4.2
     panels = []
     for index in range(len(seasons)):
         row, column = divmod(index, across)
         panels.append(
             _Panel(
                 left=left + column * (wide + look.PANEL_GAP),
-                top=head() + look.CHART_TEXT + row * deep,
+                top=head(size) + size + row * deep,
                 width=wide,
                 weeks=max(weeks, 1),
                 greatest=greatest,
+                size=size,
             )
         )
     rows = -(-len(seasons) // across)
@@ -86,8 +90,8 @@ def season_lines(
     return sheet(
         ident,
         width,
-        head() + rows * deep + look.PAD,
-        heading(title, width),
+        head(size) + rows * deep + look.PAD,
+        heading(title, width, size),
         *drawn,
         title=title,
         desc=_told(seasons, unit),
@@ -98,7 +102,7 @@ def season_lines(
 def _panel(
     panel: _Panel, own: SeasonLine, seasons: Iterable[SeasonLine], step: Fraction, unit: str
 ) -> Element:
-    size = look.CHART_TEXT
+    size = panel.size
     others = [_step(panel, one, "d-other") for one in seasons if one is not own and one.points]
     body: list[Element] = [*_scale(panel, step, unit), *others]
     if own.points:
@@ -126,7 +130,7 @@ def _panel(
 
 def _scale(panel: _Panel, step: Fraction, unit: str) -> Iterator[Element]:
     """Yield the strings across and the weeks along; the first panel of a row has the unit, and figures."""
-    size = look.CHART_TEXT
+    size = panel.size
     count = int(panel.greatest / step)
     across = "".join(
         points(
@@ -162,7 +166,7 @@ def _scale(panel: _Panel, step: Fraction, unit: str) -> Iterator[Element]:
 
 def _weeks(panel: _Panel) -> Iterator[Element]:
     """Yield ticks and figures at round weeks, as many as have room."""
-    size = look.CHART_TEXT
+    size = panel.size
     room = width_of("week 00", size) / panel.width * panel.weeks
     every = next((step for step in look.WEEK_STEPS if step >= room), panel.weeks)
     ticks = ""
@@ -200,7 +204,7 @@ def _step(panel: _Panel, one: SeasonLine, name: str) -> Element:
 
 def _end(panel: _Panel, own: SeasonLine) -> Iterator[Element]:
     """Yield the dot at a line's end and its total beside it, above the line where there is room."""
-    size = look.CHART_TEXT
+    size = panel.size
     x, y = panel.x(max(own.until, max(own.points)[0])), panel.y(own.total)
     words = total_words(own)
     half = width_of(words, size, bold=True) / 2

@@ -43,55 +43,70 @@ def crop_bars(
     ``narrow``: the drawing for narrow pages; ``map.css`` shows one of the two.
     """
     width = look.CHART_NARROW if narrow else look.CHART_WIDE
+    size = look.CHART_TEXT[narrow]
     across = max(1, min(look.BAR_COLUMNS[narrow], len(crops)))
     wide = (width - 2 * look.PAD - (across - 1) * look.PANEL_GAP) / across
     rows = -(-len(crops) // across)
-    tops = [head()]
+    tops = [head(size)]
     for row in range(rows):
         here = crops[row * across : (row + 1) * across]
-        tops.append(tops[-1] + max(_height(each) for each in here))
+        tops.append(tops[-1] + max(_height(each, size) for each in here))
     panels = []
     for index, crop in enumerate(crops):
         row, column = divmod(index, across)
         left = look.PAD + column * (wide + look.PANEL_GAP)
-        panels.append(_panel(crop, left, tops[row], wide, unit))
+        panels.append(_panel(crop, left, tops[row], wide, size, unit))
     return sheet(
         ident,
         width,
         tops[-1] + look.PAD,
-        heading(title, width),
-        *(panels or [_none(width)]),
+        heading(title, width, size),
+        *(panels or [_none(width, size)]),
         title=title,
         desc=_told(crops, unit),
         class_=f"chart chart-{'narrow' if narrow else 'wide'}",
     )
 
 
-def _height(crop: CropPanel) -> float:
-    return look.CHART_TEXT * 1.7 + look.BAR_ROW * len(crop.bars) + look.PANEL_GAP * 0.8
+def _height(crop: CropPanel, size: float) -> float:
+    return size * 1.7 + look.BAR_ROW * len(crop.bars) + look.PANEL_GAP * 0.8
 
 
-def _none(width: float) -> Element:
+def _none(width: float, size: float) -> Element:
     words = "No crop was weighed in two seasons"
-    return text(width / 2, head(), words, look.CHART_TEXT, class_="d-figure", text_anchor="middle")
+    return text(width / 2, head(size), words, size, class_="d-figure", text_anchor="middle")
 
 
-def _panel(crop: CropPanel, left: float, top: float, wide: float, unit: str) -> Element:
-    size = look.CHART_TEXT
-    best = max((bar.amount for bar in crop.bars if bar.amount is not None), default=Fraction(0))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Rows:
+    """How the bars of one panel are set."""
+
+    base: float
+    """Where bars begin."""
+    room: float
+    """Length of the best season's bar."""
+    best: Fraction
+    size: float
+    """Of text."""
+    unit: str
+
+
+def _panel(crop: CropPanel, left: float, top: float, wide: float, size: float, unit: str) -> Element:
     first = top + size * 1.7
     labels = max((width_of(bar.season, size) for bar in crop.bars), default=0) + look.GAP
     figures = max((width_of(_words(bar, unit), size) for bar in crop.bars), default=0) + look.GAP
-    room = max(wide - labels - figures, 10.0)
-    drawn = []
-    for index, bar in enumerate(crop.bars):
-        y = first + index * look.BAR_ROW
-        drawn.append(_bar(bar, left, y, labels, room, best, unit))
-    base = left + labels
+    rows = _Rows(
+        base=left + labels,
+        room=max(wide - labels - figures, 10.0),
+        best=max((bar.amount for bar in crop.bars if bar.amount is not None), default=Fraction(0)),
+        size=size,
+        unit=unit,
+    )
+    drawn = [_bar(bar, first + index * look.BAR_ROW, rows) for index, bar in enumerate(crop.bars)]
     upright = line(
-        base,
+        rows.base,
         first - look.GAP / 2,
-        base,
+        rows.base,
         first + look.BAR_ROW * len(crop.bars) - look.GAP / 2,
         class_="d-ink",
         stroke_width=look.FINE,
@@ -100,14 +115,11 @@ def _panel(crop: CropPanel, left: float, top: float, wide: float, unit: str) -> 
     return group(name, *drawn, upright, class_="d-panel", data_name=crop.name)
 
 
-def _bar(
-    bar: SeasonBar, left: float, y: float, labels: float, room: float, best: Fraction, unit: str
-) -> Element:
-    size = look.CHART_TEXT
+def _bar(bar: SeasonBar, y: float, rows: _Rows) -> Element:
+    base, size = rows.base, rows.size
     high = look.BAR_ROW - look.GAP
     middle = y + high / 2 + size * look.MIDDLE
-    base = left + labels
-    wide = room * float(bar.amount / best) if bar.amount and best else 0.0
+    wide = rows.room * float(bar.amount / rows.best) if bar.amount and rows.best else 0.0
     shapes: list[Element] = [
         text(base - look.GAP, middle, bar.season, size, class_="d-figure", text_anchor="end")
     ]
@@ -129,7 +141,7 @@ def _bar(
     words = text(
         base + wide + look.GAP,
         middle,
-        _words(bar, unit),
+        _words(bar, rows.unit),
         size,
         class_="d-line-name" if bar.amount is not None else "d-figure",
     )

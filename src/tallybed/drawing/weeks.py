@@ -7,7 +7,7 @@ from datetime import timedelta
 from fractions import Fraction
 
 from tallybed.drawing import look
-from tallybed.drawing.axes import Plot, axes, head, heading, height, nothing, plotted
+from tallybed.drawing.axes import Plot, axes, heading, height, nothing, plotted
 from tallybed.drawing.lettering import width_of
 from tallybed.drawing.svg import Element, group, num, path, rect, sheet, text
 from tallybed.garden.days import ONE_DAY, Span, Week, short
@@ -36,7 +36,7 @@ def weekly(
     width = look.CHART_NARROW if narrow else look.CHART_WIDE
     ordered = sorted((bar for bar in bars if bar.amount > 0 or bar.at_least), key=lambda bar: bar.week)
     greatest = max((bar.amount for bar in ordered), default=Fraction(1)) or Fraction(1)
-    plot = plotted(span, greatest, top=head(), width=width, height=look.CHART_BARS, right=look.PAD)
+    plot = plotted(span, greatest, narrow=narrow, width=width, height=look.CHART_BARS, right=look.PAD)
     best = next((bar for bar in ordered if bar.amount == greatest), None)
     body = [_bar(plot, bar) for bar in ordered] if ordered else [nothing(plot)]
     if best:
@@ -45,7 +45,7 @@ def weekly(
         ident,
         width,
         height(plot),
-        heading(title, width),
+        heading(title, width, plot.size),
         axes(plot, unit),
         *body,
         title=title,
@@ -71,7 +71,7 @@ def _bar(plot: Plot, bar: WeekBar) -> Element:
 
 
 def _best(plot: Plot, bar: WeekBar, unit: str) -> Element:
-    size = look.CHART_TEXT
+    size = plot.size
     figure = f"{'≥ ' if bar.at_least else ''}{rounded(bar.amount, 1)} {unit}"
     middle = (plot.x(bar.week.first) + plot.x(bar.week.last + ONE_DAY)) / 2
     half = width_of(figure, size) / 2

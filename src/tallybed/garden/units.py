@@ -179,10 +179,19 @@ class Showing:
 
     def per_area(self, weight: Weight, square_feet: Fraction) -> str:
         """Return a weight over an area in square feet: ``1.24 lb per sq ft``, ``6.05 kg per m²``."""
+        return f"{self.per_area_number(weight, square_feet)} {self.per_area_unit}"
+
+    def per_area_number(self, weight: Weight, square_feet: Fraction) -> str:
+        """Return a weight over an area in square feet without its unit, for table cells."""
         if self.metric:
             square_metres = square_feet * Fraction(3048, 10000) ** 2
-            return f"{rounded(weight.within(KILOGRAM) / square_metres, 2)} kg per m²"
-        return f"{rounded(weight.within(POUND) / square_feet, 2)} lb per sq ft"
+            return rounded(weight.within(KILOGRAM) / square_metres, 2)
+        return rounded(weight.within(POUND) / square_feet, 2)
+
+    @property
+    def per_area_unit(self) -> str:
+        """Return the unit of weights over an area."""
+        return "kg per m²" if self.metric else "lb per sq ft"
 
     def area(self, square_feet: Fraction) -> str:
         """Return an area given in square feet: ``30 sq ft``, ``2.8 m²``."""

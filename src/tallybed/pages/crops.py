@@ -73,13 +73,12 @@ def _grown_table(site: Site, crops: list[Crop]) -> Table:
     rows = []
     for crop in _by_name(crops):
         cells = [_season_weight(site, view, crop) for view in views]
-        rows.append(Row(cells=(link(Link(crop.plural, addresses.crop(crop))), text(crop.family), *cells)))
+        rows.append(Row(cells=(link(Link(crop.plural, addresses.crop(crop)), crop.family), *cells)))
     return Table(
         ident="grown",
         caption=f"Crops on record in these beds: weight in each season, in {site.garden.showing.unit}",
         heads=(
             Head(text="Crop"),
-            Head(text="Family"),
             *(Head(text=view.name, number=True) for view in views),
         ),
         rows=tuple(rows),
@@ -150,14 +149,13 @@ def _nothing(view: SeasonView) -> str:
 
 def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) -> Table:
     showing = site.garden.showing
-    per = f"Over its squares, {'kg per m²' if showing.metric else 'lb per sq ft'}"
-    columns = (f"Weight, {showing.unit}", per)
+    columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = tuple(_planting_row(site, view, stand) for stand in stands)
     return without_empty_columns(
         Table(
             ident=f"h-{view.name}",
             caption=f"Plantings of {crop.plural} in {view.name}",
-            heads=heads("Planting", "Squares", "In the bed", *columns, numbers=columns),
+            heads=heads("Planting", "In the bed", *columns, numbers=columns),
             rows=rows,
         )
     )
@@ -175,8 +173,8 @@ def _planting_row(site: Site, view: SeasonView, stand: Stand) -> Row:
             Cell(
                 text=names.full_name("", stand.variety, stand.tag).strip() or stand.key,
                 to=addresses.planting(stand),
+                note=names.place_words(site.garden, squares),
             ),
-            text(names.place_words(site.garden, squares)),
             _days_held(site, holds),
             weight(showing, total) if lines else figure(""),
             Cell(text=over, number=True, note="at least" if over and total.at_least else ""),

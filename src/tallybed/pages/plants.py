@@ -103,7 +103,7 @@ def _list(site: Site, view: SeasonView, found: list[Life]) -> Page:
 
 def _list_table(site: Site, view: SeasonView, found: list[Life]) -> Table:
     showing = site.garden.showing
-    columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.unit} per {_area_unit(site)}")
+    columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []
     for life in found:
         squares = _squares(life)
@@ -113,8 +113,7 @@ def _list_table(site: Site, view: SeasonView, found: list[Life]) -> Table:
         rows.append(
             Row(
                 cells=(
-                    link(names.stand_link(site.garden, life.stand)),
-                    text(names.place_words(site.garden, squares)),
+                    link(names.stand_link(site.garden, life.stand), names.place_words(site.garden, squares)),
                     text(*_in_bed(site, life)),
                     weight(showing, total) if lines else figure(""),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
@@ -126,14 +125,10 @@ def _list_table(site: Site, view: SeasonView, found: list[Life]) -> Table:
         Table(
             ident="plantings",
             caption=f"Plantings of {view.name}",
-            heads=heads("Planting", "Squares", "In the bed", *columns, numbers=columns),
+            heads=heads("Planting", "In the bed", *columns, numbers=columns),
             rows=tuple(rows),
         )
     )
-
-
-def _area_unit(site: Site) -> str:
-    return "m²" if site.garden.showing.metric else "sq ft"
 
 
 def over_squares(site: Site, total: Total, squares: Collection[Square]) -> str:
@@ -141,7 +136,7 @@ def over_squares(site: Site, total: Total, squares: Collection[Square]) -> str:
     area = square_feet(site, squares)
     if not (total.weight and area):
         return ""
-    return site.garden.showing.per_area(total.weight, area).split(" ")[0]
+    return site.garden.showing.per_area_number(total.weight, area)
 
 
 def _lines(view: SeasonView, stand: Stand) -> list[Line]:
@@ -275,7 +270,7 @@ def _gave(site: Site, view: SeasonView, life: Life) -> Gave:
     return Gave(
         total=figures.summed(showing, total) if lines else None,
         said=_said(site, total) if lines else NO_LEDGER if view.season.ledger is None else NONE_PICKED,
-        over=f"{before}{over} {showing.unit} per {_area_unit(site)} of its squares ({area})" if over else "",
+        over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
         shared=_shared(site, view, life),
         pickings=weighings_table(site.garden, view, rows, ident="pickings", caption="Every picking of it")
         if rows

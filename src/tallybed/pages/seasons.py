@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 
-from tallybed.garden.days import in_full
+from tallybed.garden.days import in_full, without_year
 from tallybed.garden.records import Season
-from tallybed.pages import addresses, figures, log
+from tallybed.pages import addresses, log
 from tallybed.pages.across import across_seasons
 from tallybed.pages.contact import contact_sheet
 from tallybed.pages.neighbours import seasons_beside
@@ -136,13 +137,13 @@ def _table(site: Site) -> Table:
     columns = (Head(text=""), *(Head(text=view.name, number=True) for view in views))
     rows = (
         _row("Season", [link(Link(f"Season {view.name}", addresses.season(view))) for view in views]),
-        _row("First day", [Cell(text=in_full(view.season.span.first)) for view in views]),
-        _row("Last day", [Cell(text=in_full(view.season.span.last)) for view in views]),
+        _row("First day", [Cell(text=_day_words(view, view.season.span.first)) for view in views]),
+        _row("Last day", [Cell(text=_day_words(view, view.season.span.last)) for view in views]),
         _row("State", [Cell(text=state_words(site, view)) for view in views]),
-        _row("Plan", [_plan_cell(view) for view in views]),
-        _row("Log", [_log_cell(view) for view in views]),
-        _row("Ledger", [_ledger_cell(view) for view in views]),
-        _row("Weight", [_weight(site, view) for view in views]),
+        _row("Plantings planned", [_plan_cell(view) for view in views]),
+        _row("Visits written up", [_log_cell(view) for view in views]),
+        _row("Pickings weighed in", [_ledger_cell(view) for view in views]),
+        _row(f"Weight, {site.garden.showing.unit}", [_weight(site, view) for view in views]),
         *_over_rows(site, views),
     )
     return Table(
@@ -157,30 +158,35 @@ def _row(name: str, cells: list[Cell]) -> Row:
     return Row(cells=(Cell(text=name), *(replace(one, number=True) for one in cells)))
 
 
+def _day_words(view: SeasonView, day: date) -> str:
+    """Return a day of a season, without its year where the season's name is that year."""
+    return without_year(day) if view.name == str(day.year) else in_full(day)
+
+
 def _plan_cell(view: SeasonView) -> Cell:
     if view.season.plan is None:
         return Cell(text="not on record")
-    return Cell(text=counted(len(view.season.plan), "planting"), to=addresses.plan(view))
+    return Cell(text=f"{len(view.season.plan):,}", to=addresses.plan(view))
 
 
 def _log_cell(view: SeasonView) -> Cell:
     if view.season.log is None:
         return Cell(text="not on record")
-    return Cell(text=counted(len(view.entries), "visit"), to=addresses.log(view))
+    return Cell(text=f"{len(view.entries):,}", to=addresses.log(view))
 
 
 def _ledger_cell(view: SeasonView) -> Cell:
     if view.season.ledger is None:
         return Cell(text="not on record")
     number = len({line.weighing for line in view.lines})
-    return Cell(text=counted(number, "picking"), to=addresses.tally(view))
+    return Cell(text=f"{number:,}", to=addresses.tally(view))
 
 
 def _weight(site: Site, view: SeasonView) -> Cell:
     if not view.lines:
         return Cell(text="unknown")
     showing, total = site.garden.showing, view.total
-    return Cell(text=showing.summed(total.weight), note="at least" if total.at_least else "")
+    return Cell(text=showing.number(total.weight), note="at least" if total.at_least else "")
 
 
 def _over_rows(site: Site, views: tuple[SeasonView, ...]) -> Iterator[Row]:
@@ -189,7 +195,11 @@ def _over_rows(site: Site, views: tuple[SeasonView, ...]) -> Iterator[Row]:
     for view in views:
         for ground in grounds(site.garden.beds, view.season):
             if view.lines and ground.square_feet:
-                over = figures.per_ground(site.garden.showing, view.total, ground)
-                found.setdefault(over.of, {})[view.name] = Cell(text=over.words, note=over.before)
+                over = site.garden.showing.per_area_number(view.total.weight, ground.square_feet)
+                note = "at least" if view.total.at_least else ""
+                found.setdefault(ground.of, {})[view.name] = Cell(text=over, note=note)
     for of, by_season in found.items():
-        yield _row(f"Over {of}", [by_season.get(view.name, Cell(text="–")) for view in views])
+        yield _row(
+            f"Over {of}, {site.garden.showing.per_area_unit}",
+            [by_season.get(view.name, Cell(text="–")) for view in views],
+        )
