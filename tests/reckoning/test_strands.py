@@ -79,3 +79,10 @@ def test_strands_hold_what_the_holding_holds(records: Season, today: date) -> No
             behind |= {(strand.stand, one.square, when) for when in days_between(one.first, one.last)}
     assert told == held
     assert behind == meant
+
+
+def test_one_planting_alone_is_as_it_is_among_the_others() -> None:
+    holding = hold(season(PLAN, LOG), day("Jun 1"))
+    for one in strands(GARDEN, holding, BED):
+        assert strands(GARDEN, holding, BED, one.stand) == (one,)
+    assert strands(GARDEN, holding, BED, "nobody") == ()

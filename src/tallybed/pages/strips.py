@@ -68,7 +68,7 @@ def planting_strips(site: Site, view: SeasonView, stand: Stand) -> tuple[Drawing
 
 def _alone(site: Site, view: SeasonView, stand: Stand) -> Iterator[Drawing]:
     for bed in site.garden.beds:
-        own = tuple(one for one in strands(site.garden, view.holding, bed) if one.stand == stand.key)
+        own = strands(site.garden, view.holding, bed, stand.key)
         held = {each.square for one in own for each in one.spells}
         held |= {each.square for one in own for each in one.meant}
         if held:

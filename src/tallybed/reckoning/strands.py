@@ -62,13 +62,20 @@ class Strand:
     """What the plan had meant for days that are past; days to come are in the spells."""
 
 
-def strands(garden: Garden, holding: Holding, bed: Bed) -> tuple[Strand, ...]:
-    """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
+def strands(garden: Garden, holding: Holding, bed: Bed, only: str | None = None) -> tuple[Strand, ...]:
+    """Return every planting that stands in a bed on some day of the season, or was meant to, by key.
+
+    ``only``: the key of one planting; no other is reckoned.
+    """
     spells: dict[str, list[Spell]] = {}
     for stay in stays(holding, bed.name):
+        if only is not None and stay.stand != only:
+            continue
         spells.setdefault(stay.stand, []).append(_spell(garden, holding, stay))
     meant: dict[str, list[Meant]] = {}
     for one in holding.by_plan:
+        if only is not None and one.stand != only:
+            continue
         if one.square.bed == bed.name and one.first <= holding.today:
             last = min(one.last, holding.today)
             meant.setdefault(one.stand, []).append(Meant(square=one.square, first=one.first, last=last))
