@@ -10,7 +10,7 @@ from tallybed.garden.days import days_between
 from tallybed.garden.records import Garden, Season
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.holding import Grade, hold
-from tallybed.reckoning.strands import as_planned, strands
+from tallybed.reckoning.strands import as_planned, strand, strands
 from tests.reckoning.byhand import CROPS
 from tests.reckoning.growing import day, line, planting, season
 from tests.reckoning.test_holding_laws import seasons, todays
@@ -72,17 +72,18 @@ def test_strands_hold_what_the_holding_holds(records: Season, today: date) -> No
     }
     told: set[tuple[str, Square, date]] = set()
     behind: set[tuple[str, Square, date]] = set()
-    for strand in strands(GARDEN, found, BED):
-        for spell in strand.spells:
-            told |= {(strand.stand, spell.square, when) for when in days_between(spell.first, spell.last)}
-        for one in strand.meant:
-            behind |= {(strand.stand, one.square, when) for when in days_between(one.first, one.last)}
+    for each in strands(GARDEN, found, BED):
+        for spell in each.spells:
+            told |= {(each.stand, spell.square, when) for when in days_between(spell.first, spell.last)}
+        for one in each.meant:
+            behind |= {(each.stand, one.square, when) for when in days_between(one.first, one.last)}
     assert told == held
     assert behind == meant
 
 
 def test_one_planting_alone_is_as_it_is_among_the_others() -> None:
     holding = hold(season(PLAN, LOG), day("Jun 1"))
-    for one in strands(GARDEN, holding, BED):
-        assert strands(GARDEN, holding, BED, one.stand) == (one,)
-    assert strands(GARDEN, holding, BED, "nobody") == ()
+    assert [strand(GARDEN, holding, BED, key) for key in ("CA1", "RA1")] == list(
+        strands(GARDEN, holding, BED)
+    )
+    assert strand(GARDEN, holding, BED, "nobody") is None

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
-from tallybed.garden.records import Entry, Start
+from tallybed.garden.records import Entry, Event, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, log, names, photographs
@@ -27,6 +27,9 @@ from tallybed.reckoning.lives import Life, lives
 from tallybed.reckoning.standing import crop_of
 from tallybed.reckoning.stands import Stand
 from tallybed.reckoning.tally import Line, Total, added
+
+_WORD = re.compile(r"\w+")
+"""Tags are letters and digits, so a tag in a text is a word of it."""
 
 LEAD = (
     "Each planting is one crop in some squares over one span of days, as plan, log and ledger know it "
@@ -61,11 +64,12 @@ def pages(site: Site) -> Iterator[Page]:
         if not view.holding.stands:
             continue
         found = sorted(lives(site.garden, view.holding).values(), key=_order)
+        visits = _visits(view)
         yield _list(site, view, found)
         for place, life in enumerate(found):
             before = found[place - 1].stand if place else None
             after = found[place + 1].stand if place + 1 < len(found) else None
-            yield _planting(site, view, life, before, after)
+            yield _planting(site, view, life, visits.get(life.stand.key, ()), before, after)
 
 
 def plantings_link(view: SeasonView) -> Link | None:
@@ -164,11 +168,17 @@ def _in_bed(site: Site, life: Life) -> tuple[str, str]:
     return f"since {without_year(life.began)}", until
 
 
-def _planting(site: Site, view: SeasonView, life: Life, before: Stand | None, after: Stand | None) -> Page:
+def _planting(
+    site: Site,
+    view: SeasonView,
+    life: Life,
+    visits: tuple[Entry, ...],
+    before: Stand | None,
+    after: Stand | None,
+) -> Page:
     stand = life.stand
     words = names.stand_words(site.garden, stand)
     crop = crop_of(site.garden, stand)
-    visits = tuple(entry for entry in view.entries if _tells_of(entry, stand))
     by_day = {entry.day: addresses.entry(view, entry) for entry in visits}
     title = f"{words[0].upper()}{words[1:]} in {view.name}"
     place = names.place_words(site.garden, _squares(life))
@@ -241,13 +251,22 @@ def _lead(site: Site, life: Life, place: str) -> str:
     return f"in {place} since {without_year(life.began)}, as of {in_full(site.today)}"
 
 
-def _tells_of(entry: Entry, stand: Stand) -> bool:
-    """Return whether a visit's work or words are about a planting: a line of it, or its tag in the text."""
-    own = {event for event in stand.events if event.day == entry.day}
-    if any(event in own for event in entry.done):
-        return True
-    words = f"{entry.title}\n{entry.prose}"
-    return bool(stand.tag) and re.search(rf"\b{re.escape(stand.tag)}\b", words) is not None
+def _visits(view: SeasonView) -> Mapping[str, tuple[Entry, ...]]:
+    """Return the visits about each planting, by its key: those with work on it, or its tag in their words."""
+    workers: dict[Event, list[str]] = {}
+    tagged: dict[str, list[str]] = {}
+    for stand in view.holding.stands:
+        for event in stand.events:
+            workers.setdefault(event, []).append(stand.key)
+        if stand.tag:
+            tagged.setdefault(stand.tag, []).append(stand.key)
+    found: dict[str, list[Entry]] = {}
+    for entry in view.entries:
+        told = {key for event in entry.done if event.day == entry.day for key in workers.get(event, ())}
+        words = set(_WORD.findall(f"{entry.title}\n{entry.prose}"))
+        for key in told.union(*(tagged.get(word, ()) for word in words)):
+            found.setdefault(key, []).append(entry)
+    return {key: tuple(entries) for key, entries in found.items()}
 
 
 def _shots(view: SeasonView, visits: Iterable[Entry]) -> Iterator[Shot]:

@@ -20,7 +20,7 @@ from tallybed.pages.words import days_words
 from tallybed.reckoning.courses import Phase
 from tallybed.reckoning.holding import Grade, Holding
 from tallybed.reckoning.stands import Stand
-from tallybed.reckoning.strands import Strand, as_planned, strands
+from tallybed.reckoning.strands import Strand, as_planned, strand, strands
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,15 +68,14 @@ def planting_strips(site: Site, view: SeasonView, stand: Stand) -> tuple[Drawing
 
 def _alone(site: Site, view: SeasonView, stand: Stand) -> Iterator[Drawing]:
     for bed in site.garden.beds:
-        own = strands(site.garden, view.holding, bed, stand.key)
-        held = {each.square for one in own for each in one.spells}
-        held |= {each.square for one in own for each in one.meant}
-        if held:
+        one = strand(site.garden, view.holding, bed, stand.key)
+        if one:
+            held = {each.square for each in one.spells} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
             words = f"in {view.name}: {names.stand_words(site.garden, stand)}, week by week"
             yield Drawing(
-                wide=_drawn(view.holding, part, own, words, {}, narrow=False),
-                narrow=_drawn(view.holding, part, own, words, {}, narrow=True),
+                wide=_drawn(view.holding, part, (one,), words, {}, narrow=False),
+                narrow=_drawn(view.holding, part, (one,), words, {}, narrow=True),
             )
 
 

@@ -10,10 +10,11 @@ Silence never means absence; a square is free on the day it is cleared.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
+from typing import TypeVar
 
 from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.records import Season, Start
@@ -26,6 +27,8 @@ from tallybed.reckoning.sharing import Sharing
 from tallybed.reckoning.stands import Stand, stands
 from tallybed.reckoning.traces import Kind, Mark, traces
 from tallybed.reckoning.walking import Run, walk
+
+_Key = TypeVar("_Key", bound=Hashable)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +93,10 @@ class Holding:
         """Return every hold of a stand, in the order of ``holds``."""
         return self._by_stand.get(key, ())
 
+    def meant_for(self, key: str) -> tuple[Hold, ...]:
+        """Return every hold that the plan alone gives a stand, in the order of ``by_plan``."""
+        return self._meant.get(key, ())
+
     @cached_property
     def squares(self) -> tuple[Square, ...]:
         """Every square that is held on some day, sorted."""
@@ -101,22 +108,28 @@ class Holding:
 
     @cached_property
     def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
-        found: dict[Square, list[Hold]] = {}
-        for one in self.holds:
-            found.setdefault(one.square, []).append(one)
-        return {square: tuple(holds) for square, holds in found.items()}
+        return _grouped(self.holds, lambda one: one.square)
 
     @cached_property
     def _by_stand(self) -> Mapping[str, tuple[Hold, ...]]:
-        found: dict[str, list[Hold]] = {}
-        for one in self.holds:
-            found.setdefault(one.stand, []).append(one)
-        return {key: tuple(holds) for key, holds in found.items()}
+        return _grouped(self.holds, lambda one: one.stand)
+
+    @cached_property
+    def _meant(self) -> Mapping[str, tuple[Hold, ...]]:
+        return _grouped(self.by_plan, lambda one: one.stand)
 
     @cached_property
     def _steps(self) -> Mapping[Square, tuple[list[date], list[tuple[Hold, ...]]]]:
         """For each square the days on which its holders change, and who holds it from each."""
         return {square: _changes(holds) for square, holds in self._by_square.items()}
+
+
+def _grouped(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key, tuple[Hold, ...]]:
+    """Return holds by what ``key`` tells of each, their order kept."""
+    found: dict[_Key, list[Hold]] = {}
+    for one in holds:
+        found.setdefault(key(one), []).append(one)
+    return {name: tuple(own) for name, own in found.items()}
 
 
 def hold(season: Season, today: date) -> Holding:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -57,10 +58,18 @@ class Stay:
 
 def stays(holding: Holding, bed: str) -> tuple[Stay, ...]:
     """Return the stays in a bed, square by square (row by row), in order of their first days."""
+    squares = (square for square in holding.squares if square.bed == bed)
+    return _stays(holding, (hold for square in squares for hold in holding.of_square(square)))
+
+
+def stays_of(holding: Holding, bed: str, stand: str) -> tuple[Stay, ...]:
+    """Return the stays of one planting in a bed, likewise."""
+    return _stays(holding, (hold for hold in holding.of_stand(stand) if hold.square.bed == bed))
+
+
+def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
     apart: dict[tuple[Square, str], list[list[Hold]]] = {}
-    for hold in sorted(holding.holds, key=lambda hold: (hold.first, hold.last, hold.grade)):
-        if hold.square.bed != bed:
-            continue
+    for hold in sorted(holds, key=lambda hold: (hold.first, hold.last, hold.grade)):
         runs = apart.setdefault((hold.square, hold.stand), [])
         if runs and hold.first <= max(each.last for each in runs[-1]) + ONE_DAY:
             runs[-1].append(hold)

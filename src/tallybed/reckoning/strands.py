@@ -12,7 +12,7 @@ from tallybed.reckoning.courses import Phase, course
 from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.stages import Stage, after
 from tallybed.reckoning.standing import crop_of
-from tallybed.reckoning.stays import Stay, stays
+from tallybed.reckoning.stays import Stay, stays_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,27 +62,23 @@ class Strand:
     """What the plan had meant for days that are past; days to come are in the spells."""
 
 
-def strands(garden: Garden, holding: Holding, bed: Bed, only: str | None = None) -> tuple[Strand, ...]:
-    """Return every planting that stands in a bed on some day of the season, or was meant to, by key.
+def strands(garden: Garden, holding: Holding, bed: Bed) -> tuple[Strand, ...]:
+    """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
+    keys = {one.stand for square in bed.squares for one in holding.of_square(square)}
+    keys |= {one.stand for one in holding.by_plan if one.square.bed == bed.name}
+    found = (strand(garden, holding, bed, key) for key in sorted(keys))
+    return tuple(one for one in found if one)
 
-    ``only``: the key of one planting; no other is reckoned.
-    """
-    spells: dict[str, list[Spell]] = {}
-    for stay in stays(holding, bed.name):
-        if only is not None and stay.stand != only:
-            continue
-        spells.setdefault(stay.stand, []).append(_spell(garden, holding, stay))
-    meant: dict[str, list[Meant]] = {}
-    for one in holding.by_plan:
-        if only is not None and one.stand != only:
-            continue
-        if one.square.bed == bed.name and one.first <= holding.today:
-            last = min(one.last, holding.today)
-            meant.setdefault(one.stand, []).append(Meant(square=one.square, first=one.first, last=last))
-    return tuple(
-        _strand(garden, holding, key, tuple(spells.get(key, ())), tuple(meant.get(key, ())))
-        for key in sorted(spells.keys() | meant.keys())
+
+def strand(garden: Garden, holding: Holding, bed: Bed, stand: str) -> Strand | None:
+    """Return one planting in a bed, by its key; None where it is not, nor was meant to be by now."""
+    spells = tuple(_spell(garden, holding, stay) for stay in stays_of(holding, bed.name, stand))
+    meant = tuple(
+        Meant(square=one.square, first=one.first, last=min(one.last, holding.today))
+        for one in holding.meant_for(stand)
+        if one.square.bed == bed.name and one.first <= holding.today
     )
+    return _strand(garden, holding, stand, spells, meant) if spells or meant else None
 
 
 def as_planned(season: Season) -> Holding:
