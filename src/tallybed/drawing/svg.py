@@ -25,6 +25,7 @@ Element = Any
 
 _QUIET = BaseElement(debug=False)
 """Lends its settings: without them each element would check its attributes anew."""
+_NO_CHAR = dict.fromkeys([*range(9), 11, 12, *range(14, 32), 0xFFFE, 0xFFFF])
 _ON_LINES_OF_THEIR_OWN = frozenset({"svg", "defs", "g", "a", "pattern"})
 
 
@@ -207,7 +208,7 @@ def _markup(root: Element) -> str:
 
 def _printable(words: str) -> str:
     """Drop characters that XML 1.0 (5th edition, production 2, Char) does not allow."""
-    return "".join(sign for sign in words if sign in "\t\n\r" or (sign >= " " and sign not in "\ufffe\uffff"))
+    return words.translate(_NO_CHAR)
 
 
 def _not_negative(*sizes: float) -> None:
