@@ -31,7 +31,7 @@ from tallybed.reading.tables import LARGEST, Table, TableError, tables
 from tallybed.reading.takenin import TakenFile, taken_files
 from tallybed.reading.talk import Talk
 from tallybed.reckoning.holding import hold
-from tallybed.reckoning.taken import compared, likeness, same_file
+from tallybed.reckoning.taken import Compared, compared, likeness, same_file
 from tallybed.reckoning.whose import Asking, Found, Question, whose
 from tallybed.weighing import Scale, Slip, agreement, in_a_sentence
 
@@ -45,6 +45,7 @@ class Fate(StrEnum):
     NEW = "new"
     KNOWN = "taken before"
     CHANGED = "changed since"
+    UNSURE = "new or corrected"
     UNPLACED = "not placed"
 
 
@@ -83,6 +84,10 @@ class Settings:
     season: str = ""
     called: str = ""
     """The name under which the file is to be known; empty: its own."""
+    answers: Mapping[int, bool] = field(default_factory=dict)
+    """By row of the sheet: whether one that may be new or a row corrected is new."""
+    others: bool = False
+    """Whether all of these are new."""
     sheet: str = ""
 
 
@@ -114,6 +119,10 @@ class Intake:
     open_dates: tuple[str, ...]
     """Dates that may be read two ways, as long as nobody says which."""
     part: bool
+    gone: tuple[SheetRow, ...]
+    """Rows that were taken from the file and are no longer in it."""
+    anew: bool
+    """Whether none of the rows taken from the file is in it any more."""
     taken: Mapping[str, Mapping[str, TakenFile]]
     """What was taken before, by season and file."""
 
@@ -182,24 +191,24 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     if not before and not settings.called:
         _not_another(called, rows, taken)
     against = compared(rows, [row for one in before for row in one.rows], part=part)
-    lines = []
-    for place, one in enumerate(told):
-        if place in against.changed:
-            words = _difference(one.row, against.changed[place])
-            lines.append(Line(row=one.row, fate=Fate.CHANGED, words=words))
-        elif place in against.known:
-            lines.append(Line(row=one.row, fate=Fate.KNOWN))
-        else:
-            lines.append(_placed(books, one))
+    known = set(against.known)
+    lines = [
+        Line(row=one.row, fate=Fate.KNOWN)
+        if place in known
+        else _held_against(settings, one.row, against, place) or _placed(books, one)
+        for place, one in enumerate(told)
+    ]
     return Intake(
         name=called,
         sheet=sheet,
         sheet_name=table.name,
         lines=_with_likenesses(books, lines),
-        unknown=_unknown(books, [(told[place], lines[place]) for place in against.new]),
+        unknown=_unknown(books, zip(told, lines, strict=True)),
         order=order,
         open_dates=_open_dates(told),
         part=part,
+        gone=against.gone,
+        anew=bool(against.gone) and not against.known and not against.changed,
         taken=taken,
     )
 
@@ -282,6 +291,24 @@ def _placed(books: Books, told: RowTold) -> Line:
     return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
 
 
+def _held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> Line | None:
+    """Return what a row is that was corrected, or may have been; None for a new one."""
+    if place in against.changed:
+        return _changed(row, against.changed[place])
+    if place not in against.unsure or settings.others or settings.answers.get(row.number):
+        return None
+    old = against.unsure[place]
+    if settings.answers.get(row.number) is False:
+        return _changed(row, old)
+    words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
+    return Line(row=row, fate=Fate.UNSURE, words=words)
+
+
+def _changed(row: SheetRow, old: SheetRow) -> Line:
+    words = f"{_difference(row, old)} (mend the ledger and {TAKEN_IN} by hand)"
+    return Line(row=row, fate=Fate.CHANGED, words=words)
+
+
 def _difference(row: SheetRow, old: SheetRow) -> str:
     """Return what was taken and what stands there now."""
     keys = dict.fromkeys(name for name, _text in (*old.told, *row.told))
@@ -290,7 +317,7 @@ def _difference(row: SheetRow, old: SheetRow) -> str:
         for key in keys
         if old.get(key) != row.get(key)
     ]
-    return f"{'; '.join(parts)} (mend the ledger and {TAKEN_IN} by hand)"
+    return "; ".join(parts)
 
 
 def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -310,11 +337,13 @@ def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(made)
 
 
-def _unknown(books: Books, new: Iterable[tuple[RowTold, Line]]) -> tuple[Unknown, ...]:
+def _unknown(books: Books, told: Iterable[tuple[RowTold, Line]]) -> tuple[Unknown, ...]:
     """Return the names to settle, each once, with the place to settle it in."""
     rows: Counter[tuple[str, str, bool]] = Counter()
     near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
-    for one, line in new:
+    for one, line in told:
+        if line.fate is not Fate.UNPLACED:
+            continue
         season = one.season or list(books.scales)[-1]
         for trouble in one.troubles:
             if trouble.name:

@@ -69,7 +69,7 @@ def ledger(garden: Path, season: str = "2026") -> list[str]:
 
 def becomes(result: Result) -> dict[int, str]:
     """What the table says becomes of each row."""
-    lines = result.stdout.splitlines()
+    lines = result.stdout.replace("Enter for none] ", "Enter for none]\n").splitlines()
     (head,) = (number for number, line in enumerate(lines) if line.startswith("row "))
     at = lines[head].index("becomes")
     rows = [line for line in lines[head + 1 :] if line[:1].isdigit() and line[at - 2 : at] == "  "]
@@ -130,6 +130,63 @@ def test_a_row_corrected_since_is_told_and_never_added(garden: Path, sheet: Path
     assert len(ledger(garden)) == 3
     assert "14 oz" not in "".join(ledger(garden))
     assert becomes(take(garden, sheet, "--yes"))[2].startswith("changed since")
+
+
+TAKEN = ["2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3", "2026-07-03,beans,,5", "2026-07-03,kale,,6"]
+MOVED = [*TAKEN[1:], "2026-07-04,kale,,9"]
+"""The first row corrected in most it says and moved to the end; or it was taken out, and one is new."""
+
+
+def test_what_may_be_a_correction_is_never_added_unless_somebody_says_so(garden: Path, sheet: Path) -> None:
+    fill(sheet, *TAKEN)
+    take(garden, sheet, "--yes")
+    fill(sheet, *MOVED)
+    for words in ((), ("--yes",)):
+        result = take(garden, sheet, *words)
+        assert result.exit_code == 1
+        assert becomes(result)[5] == (
+            "new or corrected: row 2 taken before is gone, and this may be it: date was 2026-07-01, "
+            "is 2026-07-04; squares was long/c1, is empty; weight was 4 oz, is 9 oz"
+        )
+        assert (
+            "Row 2 taken before is no longer in the file: 2026-07-01, kale, long/c1, 4 oz." in result.stdout
+        )
+        assert "Nothing was written: 1 row new or corrected, which nobody said." in result.stderr
+    assert len(ledger(garden)) == 4
+
+
+@pytest.mark.parametrize(
+    ("words", "answers", "fate", "rows"),
+    [
+        ((), "1\ny\n", "new", 5),
+        ((), "2\n", "changed since: date was 2026-07-01, is 2026-07-04", 4),
+        ((), "\n", "new or corrected", 4),
+        (("--others", "--yes"), None, "new", 5),
+        (("--skip-unplaced", "--yes"), None, "new or corrected", 4),
+    ],
+)
+def test_an_answer_settles_what_may_be_a_correction(
+    garden: Path, sheet: Path, words: tuple[str, ...], answers: str | None, fate: str, rows: int
+) -> None:
+    fill(sheet, *TAKEN)
+    take(garden, sheet, "--yes")
+    fill(sheet, *MOVED)
+    result = take(garden, sheet, *words, answers=answers)
+    assert becomes(result)[5].startswith(fate)
+    assert len(ledger(garden)) == rows
+    assert not sheet.with_name("kitchen.csv.skipped.csv").exists(), "taken from there it would be new"
+    if rows == 5:
+        assert becomes(take(garden, sheet, "--yes"))[5] == "taken before"
+
+
+def test_a_file_begun_anew_under_its_name_is_taken_and_that_is_said(garden: Path, sheet: Path) -> None:
+    fill(sheet, *TAKEN[:2])
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-08,kale,,1", "2026-07-09,kale,,2")
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 0, result.output
+    assert "None of the 2 rows taken before is in the file: it counts as begun anew." in result.stdout
+    assert len(ledger(garden)) == 4
 
 
 def test_a_copy_under_another_name_is_not_taken_twice(garden: Path, sheet: Path, tmp_path: Path) -> None:
