@@ -42,6 +42,7 @@ from tallybed.reading.folder import read
 from tallybed.reading.library import kinds, load_library
 from tallybed.reading.notes import Misread
 from tallybed.reckoning.holding import Holding, hold
+from tallybed.reckoning.seen import season_seen_from
 from tallybed.reckoning.tally import lines
 from tallybed.reckoning.waiting import readable, waits
 
@@ -336,24 +337,9 @@ def day_of(garden: Garden) -> date:
 
 def seen_from(garden: Garden, day: date) -> Garden:
     """Return the garden as its papers were at the end of a day: later records are not there yet."""
-    seasons = tuple(_season_from(season, day) for season in garden.seasons)
+    seasons = tuple(season_seen_from(season, day) for season in garden.seasons)
     questions = tuple(one for one in garden.questions if one.asked is None or one.asked <= day)
     return replace(garden, seasons=seasons, questions=questions)
-
-
-def _season_from(season: Season, day: date) -> Season:
-    plan, log, ledger = season.plan, season.log, season.ledger
-    if plan is not None:
-        plan = tuple(
-            replace(one, dropped=None, because="") if one.dropped is not None and one.dropped > day else one
-            for one in plan
-        )
-    if log is not None:
-        log = tuple(entry for entry in log if entry.day <= day)
-    if ledger is not None:
-        ledger = tuple(one for one in ledger if one.told_on <= day)
-    closed = season.closed and season.span.last <= day
-    return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
 
 
 def require_garden(root: Path) -> None:
