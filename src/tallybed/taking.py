@@ -11,8 +11,8 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
 
-from tallybed.building import CONTENT, UsageError
-from tallybed.garden.findings import Severity, worded
+from tallybed.building import CONTENT, UsageError, understood
+from tallybed.garden.findings import Finding, worded
 from tallybed.garden.pickings import SheetRow
 from tallybed.garden.records import Garden, Season, Weighing
 from tallybed.publishing import takenin
@@ -20,7 +20,6 @@ from tallybed.publishing.ledgerwriting import UnfitError, turn
 from tallybed.publishing.onefile import write_over
 from tallybed.publishing.skipped import skipped_rows
 from tallybed.reading.columns import Heading, recognised
-from tallybed.reading.folder import read
 from tallybed.reading.notes import LeftOut, Misread, Notes
 from tallybed.reading.shapes_takein import Taking
 from tallybed.reading.sheetdates import AMBIGUOUS, Order
@@ -100,6 +99,8 @@ class Books:
     settled: Taking
     scales: Mapping[str, Scale]
     """By season, the oldest first."""
+    errors: tuple[Finding, ...] = ()
+    """What in the content could not be understood, and so is known of nowhere here."""
 
     def talks(self) -> dict[str, Talk]:
         """Return what can be spoken of, by season."""
@@ -134,19 +135,17 @@ class Intake:
 def books(root: Path) -> Books:
     """Return a garden's books.
 
-    Raises UsageError where root is no garden folder, has no season, or take-in.yaml or
-    garden.yaml cannot be understood; OSError.
+    Raises UsageError where root is no garden folder, has no season, or its take-in.yaml
+    cannot be understood, BrokenError where its garden.yaml cannot; OSError.
     """
-    found = read(root)
-    if found.garden is None:
-        raise UsageError(f"{worded(found.findings[0])}; nothing can be taken into {root.resolve()} before")
-    for finding in found.findings:
-        if finding.place.file == f"{CONTENT}/{TAKE_IN}" and finding.severity is Severity.ERROR:
+    found = understood(root)
+    for finding in found.errors:
+        if finding.place.file == f"{CONTENT}/{TAKE_IN}":
             raise UsageError(worded(finding))
     if not found.garden.seasons:
         raise UsageError(f"the garden has no season; make a folder for it, such as {CONTENT}/2026")
     scales = {one.name: _scale(root, found.garden, one, found.taking) for one in found.garden.seasons}
-    return Books(root=root, garden=found.garden, settled=found.taking, scales=scales)
+    return Books(root=root, garden=found.garden, settled=found.taking, scales=scales, errors=found.errors)
 
 
 def _scale(root: Path, garden: Garden, season: Season, settled: Taking) -> Scale:

@@ -166,7 +166,7 @@ def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pyt
         (["--date", "2026-12-24", "TO1 2 lb"], "no season"),
         (["--date", "2030-06-01", "TO1 2 lb"], "the last one goes from 1 March 2026 to 30 November 2026"),
         (["--date", "1 July", "TO1 2 lb"], "no date such as"),
-        (["--folder", "{garden}/content", "TO1 2 lb"], "no such file"),
+        (["--folder", "{garden}/content", "TO1 2 lb"], "no garden folder"),
         (["--folder", "{garden}/nowhere", "--undo"], "no garden folder"),
     ],
 )
@@ -194,6 +194,49 @@ def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:
         assert result.exit_code == 1, result.output
         assert "left as it was" in result.stderr
         assert (garden / LEDGER).read_bytes() == data
+
+
+def test_a_broken_garden_file_is_told_with_every_other_error_as_check_does(garden: Path) -> None:
+    (garden / "content/garden.yaml").write_text("name: [\n", encoding="utf-8")
+    with (garden / LEDGER).open("a", encoding="utf-8") as file:
+        file.write("- {date: 2026-09-46, crop: radsh, weight: 7 ozz}\n")
+    checked = CliRunner().invoke(main, ["check", str(garden)])
+    told = checked.stderr.splitlines()
+    errors = [line for line in told if ": error: " in line]
+    assert any(line.startswith("content/garden.yaml:") for line in errors)
+    assert any(line.startswith(LEDGER) for line in errors)
+    before = (garden / LEDGER).read_bytes()
+    for words in (
+        ["weigh", "TO1 2 lb", "--folder", str(garden), "--date", "2026-08-20", "--yes"],
+        ["take-in", str(garden / LEDGER), "--folder", str(garden)],
+        ["writeup", "Peas", "--folder", str(garden), "--no-editor", "--date", "2026-08-20"],
+    ):
+        result = CliRunner().invoke(main, words)
+        assert result.exit_code == 1
+        assert [line for line in result.stderr.splitlines() if ": error: " in line] == errors
+        assert "content/garden.yaml cannot be understood; nothing can be done" in result.stderr
+    assert (garden / LEDGER).read_bytes() == before
+
+
+def test_records_that_cannot_be_understood_are_told_and_hinder_no_weighing(garden: Path) -> None:
+    with (garden / LEDGER).open("a", encoding="utf-8") as file:
+        file.write("- {date: 2026-08-19, crop: radsh, weight: 7 oz}\n")
+    result = weigh(garden, "radish 9 oz", "--yes")
+    assert result.exit_code == 0, result.output
+    assert "did you mean radish?" in result.stderr
+    assert "1 error: what cannot be understood is not counted here." in result.stderr
+    assert rows(garden)[-1] == "- {date: 2026-08-20, crop: radish, weight: 9 oz}"
+
+
+def test_a_crop_that_was_never_weighed_has_no_weight_yet(garden: Path) -> None:
+    (garden / LEDGER).write_text("", encoding="utf-8")
+    shown = weigh(garden, "basil not weighed", "kale 3 oz", answers="n\n").stdout
+    assert "  basil: nothing yet, with this not weighed\n" in shown
+    assert "  kale: nothing yet, with this 0.2 lb\n" in shown
+    assert "  All of 2026: nothing yet, with this at least 0.2 lb\n" in shown
+    (garden / LEDGER).write_text("- {date: 2026-06-01, crop: basil, weight: not weighed}\n", encoding="utf-8")
+    shown = weigh(garden, "basil not weighed", answers="n\n").stdout
+    assert "  basil: not weighed, with this 2 pickings, none weighed\n" in shown
 
 
 def test_nothing_said_at_the_scale_steers_the_terminal(garden: Path) -> None:

@@ -101,10 +101,13 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish ~2 lb", {**RADISH, "weight": "~2 lb"}),
     ("radish 1.375lb", {**RADISH, "weight": "1.375lb"}),
     ("radish 1 lb and 6 oz", {**RADISH, "weight": "1 lb and 6 oz"}),
+    ("radish 2lb3oz", {**RADISH, "weight": "2lb3oz"}),
+    ("radish 2 lb3oz E3", {**RADISH, "weight": "2 lb3oz", "places": ("long/E3",)}),
     ("radish 620 g", {**RADISH, "weight": "620 g"}),
     ("radish 0.62 KG", {**RADISH, "weight": "0.62 KG"}),
     # Counts.
     ("radish 16x 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
+    ("radish 16, 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
     ("radish count 16 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
     ("radish 9oz 16", {**RADISH, "count": 16, "weight": "9oz"}),
     # Squares: with the bed, without, several; a bed alone.
@@ -116,6 +119,7 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 9oz long", {**RADISH, "weight": "9oz", "bed": "long"}),
     # Where it went, how it was.
     ("radish 9oz to lantern street PANTRY", {**RADISH, "weight": "9oz", "to": "Lantern Street pantry"}),
+    ("radish 9oz to: food pantry", {**RADISH, "weight": "9oz", "to": "food pantry"}),
     ("ON1 6 lb as dry cured", {"tag": "ON1", "weight": "6 lb", "as": "dry", "state": "cured"}),
     ("ON1 6 lb cured to volunteers", {"tag": "ON1", "weight": "6 lb", "to": "volunteers", "state": "cured"}),
     ("ON1 6 lb to volunteers cured", {"tag": "ON1", "weight": "6 lb", "to": "volunteers", "state": "cured"}),
@@ -138,7 +142,11 @@ def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
 REFUSED = [
     ("tomatoe 2 lb", "no crop, variety or tag is called “tomatoe”", "tomato"),
     ("Libary Red 2 lb", "no crop, variety or tag is called “Libary Red”", "Library Red"),
-    ("tomato 2", "no weight", ""),
+    ("tomato 2", "no weight: no unit follows 2", ""),
+    ("tomato 1.5 C2", "no weight: no unit follows 1.5", ""),
+    ("tomato 2lb3", "no weight", ""),
+    ("kale and radish 1 lb", "“kale and radish” are several crops", "kale + radish"),
+    ("kale, lettuce & radish 1 lb", "several crops", "kale + lettuce + radish"),
     ("tomato", "no weight", ""),
     ("2 lb", "does not say what", ""),
     ("", "no weight", ""),

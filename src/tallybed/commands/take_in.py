@@ -11,6 +11,7 @@ import click
 
 from tallybed import taking
 from tallybed.commands import terminal
+from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.squares import in_words
 from tallybed.reading.columns import Heading, meant, plain
@@ -81,6 +82,7 @@ def take_in(
         others=others,
     )
     books = taking.books(folder)
+    tell_errors(books.errors)
     data = taking.contents(file)
     intake = taking.look(books, file.name, data, settings)
     if intake.open_dates and not yes:

@@ -11,6 +11,7 @@ import click
 
 from tallybed import weighing
 from tallybed.commands import terminal
+from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import in_words
@@ -42,6 +43,7 @@ def weigh(lines: tuple[str, ...], folder: Path, day: date | None, yes: bool, und
         _undo(folder)
         return
     scale = weighing.scale(folder, day or _today())
+    tell_errors(scale.errors)
     if lines:
         _write_down(scale, lines, yes=yes)
     else:
