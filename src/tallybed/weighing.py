@@ -5,9 +5,10 @@ Like ``building`` it brings tiers together; the commands call it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 
 from tallybed.building import CONTENT, UsageError, day_of, understood
@@ -185,8 +186,11 @@ class Scale:
         return [part for part in parts if part]
 
     def _called(self, crop: str) -> str:
-        known = {one.slug: one.name for one in self.garden.crops}
-        return known.get(crop, crop)
+        return self._names.get(crop, crop)
+
+    @cached_property
+    def _names(self) -> Mapping[str, str]:
+        return {one.slug: one.name for one in self.garden.crops}
 
     def _squares(self, squares: Sequence[Square]) -> str:
         return in_words(squares, with_bed=len(self.garden.beds) > 1)

@@ -179,14 +179,15 @@ class _Row:
 
     def text(self, meaning: str, joint: str = " ") -> str:
         """Return the text of a meaning's cells, empty where there is none."""
-        return joint.join(cell.text for cell, _unit in self.by_meaning.get(meaning, ()))
+        cells = self.by_meaning.get(meaning)
+        return joint.join(cell.text for cell, _unit in cells) if cells else ""
 
     def _told(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
-        plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT}
+        plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT if meaning in self.by_meaning}
         if day is not None:
             plain["date"] = day.isoformat()
-        plain["weight"] = weight or " ".join([plain["weight"], folded(self.text("unit"))]).strip()
-        return tuple((meaning, plain[meaning]) for meaning in KEPT if plain[meaning])
+        plain["weight"] = weight or f"{plain.get('weight', '')} {folded(self.text('unit'))}".strip()
+        return tuple((meaning, plain[meaning]) for meaning in KEPT if plain.get(meaning))
 
     def _try(self, meaning: str, scan: Callable[[], T]) -> T | None:
         """Return what a scanner reads, or None after keeping what it said."""
