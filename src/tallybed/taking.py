@@ -14,7 +14,7 @@ from pathlib import Path
 from tallybed.building import CONTENT, UsageError, understood
 from tallybed.garden.findings import Finding, worded
 from tallybed.garden.pickings import SheetRow
-from tallybed.garden.records import Garden, Season, Weighing
+from tallybed.garden.records import Garden, Season
 from tallybed.publishing import takenin
 from tallybed.publishing.ledgerwriting import UnfitError, turn
 from tallybed.publishing.onefile import write_over
@@ -30,7 +30,7 @@ from tallybed.reading.tables import LARGEST, Table, TableError, tables
 from tallybed.reading.takenin import TakenFile, taken_files
 from tallybed.reading.talk import Talk
 from tallybed.reckoning.holding import hold
-from tallybed.reckoning.taken import Compared, compared, likeness, same_file
+from tallybed.reckoning.taken import Compared, Likenesses, compared, same_file
 from tallybed.reckoning.whose import Asking, Found, Question, whose
 from tallybed.weighing import Scale, Slip, agreement, in_a_sentence
 
@@ -321,14 +321,14 @@ def _difference(row: SheetRow, old: SheetRow) -> str:
 
 def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
-    stands: dict[object, Weighing] = {}
-    for scale in books.scales.values():
-        for one in scale.season.ledger or ():
-            stands.setdefault(likeness(one), one)
+    stands = {
+        season: Likenesses(scale.season.ledger or (), scale.holding.stands)
+        for season, scale in books.scales.items()
+    }
     known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
-        like = stands.get(likeness(line.slip.weighing)) if line.slip else None
+        like = stands[line.season].of(line.slip.weighing) if line.slip else None
         if like is not None and line.row.told not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))

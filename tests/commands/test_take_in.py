@@ -410,6 +410,27 @@ def test_a_row_like_one_written_by_hand_is_pointed_out(garden: Path, sheet: Path
 
 
 @pytest.mark.parametrize(
+    ("hand", "row", "like"),
+    [
+        ("tag: BB1, weight: 5 oz", "2026-07-01,beans,short/C1,5", True),
+        ("crop: tomato, weight: 5 oz", "2026-07-01,tomato,long/A1,5", True),
+        ("tag: KA1, weight: 5 oz", "2026-07-01,beans,short/C1,5", False),
+        ("mixed: [kale, bean-bush], weight: 5 oz", "2026-07-01,kale,,5", True),
+        ("tag: BB1, weight: 5 oz", "2026-07-02,beans,short/C1,5", False),
+        ("tag: BB1, weight: 6 oz", "2026-07-01,beans,short/C1,5", False),
+    ],
+)
+def test_the_like_of_a_row_is_found_by_its_crop_however_that_is_told(
+    garden: Path, sheet: Path, hand: str, row: str, like: bool
+) -> None:
+    """Else what was said at the scale and stands in the kitchen's sheet too is counted twice unnoticed."""
+    with (garden / "content/2026/harvest.yaml").open("a", encoding="utf-8") as file:
+        file.write(f"- {{date: 2026-07-01, {hand}}}\n")
+    fill(sheet, row)
+    assert ("the like stands in content/2026/harvest.yaml:3" in becomes(take(garden, sheet))[2]) is like
+
+
+@pytest.mark.parametrize(
     ("name", "data", "said"),
     [
         ("a.csv", b"", "nothing stands in it"),

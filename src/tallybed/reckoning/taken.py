@@ -13,11 +13,15 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from difflib import SequenceMatcher
 from itertools import combinations
 
+from tallybed.garden.naming import folded
 from tallybed.garden.pickings import SheetRow
 from tallybed.garden.records import Weighing
+from tallybed.garden.units import Weight
+from tallybed.reckoning.stands import Stand
 
 MAIN = ("date", "what", "weight")
 """What makes a weighing; of two of these alike, it is likely the same one."""
@@ -200,7 +204,25 @@ def _common(rows: Iterable[SheetRow], taken: Iterable[SheetRow]) -> int:
     return both.total()
 
 
-def likeness(weighing: Weighing) -> Hashable:
-    """Return what two weighings share that may be one: day, crops and weight."""
-    slugs = tuple(sorted(slug for crop in weighing.crops for slug in crop.slugs))
-    return (weighing.day, slugs, weighing.weight)
+class Likenesses:
+    """Weighings of a ledger, found by those that may be the same: of one day, weight and crop.
+
+    A row that tells its planting by tag alone is of that planting's crop; one that tells a
+    general name may be of any crop of that name.
+    """
+
+    def __init__(self, ledger: Iterable[Weighing], stands: Iterable[Stand]) -> None:
+        self._tagged = {folded(stand.tag): stand.crop.slugs for stand in stands if stand.tag}
+        self._found: dict[tuple[date, Weight | None], list[Weighing]] = {}
+        for one in ledger:
+            self._found.setdefault((one.day, one.weight), []).append(one)
+
+    def of(self, weighing: Weighing) -> Weighing | None:
+        """Return the first that may be the same one, or None."""
+        crops = self._crops(weighing)
+        near = self._found.get((weighing.day, weighing.weight), ())
+        return next((one for one in near if not crops.isdisjoint(self._crops(one))), None)
+
+    def _crops(self, weighing: Weighing) -> frozenset[str]:
+        told = frozenset(slug for crop in weighing.crops for slug in crop.slugs)
+        return told or frozenset(self._tagged.get(folded(weighing.tag), ()))
