@@ -116,7 +116,7 @@ def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -
     assert result.exit_code == 0, result.output
     said = result.stdout
     assert "20 August 2026. This can be ripe:" in said
-    assert "long/A1:B2   TO1  indeterminate tomato Library Red    picked 15 August" in said
+    assert "long/A1:B2   TO1  indeterminate tomato Library Red    picked 18 August" in said
     assert "did you mean tomatoes?" in result.stderr
     assert [row.partition("crop: ")[2].partition(",")[0] for row in rows(garden)] == [
         "tomato-indeterminate",
