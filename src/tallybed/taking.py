@@ -16,6 +16,7 @@ from tallybed.garden.findings import Finding, worded
 from tallybed.garden.pickings import SheetRow
 from tallybed.garden.records import Garden, Season
 from tallybed.publishing import takenin
+from tallybed.publishing.ledgerrow import scalar
 from tallybed.publishing.ledgerwriting import UnfitError, turn
 from tallybed.publishing.onefile import write_over
 from tallybed.publishing.skipped import skipped_rows
@@ -364,8 +365,8 @@ def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
     name, season, general = key
     meaning = near[0] if near else "CROP"
     if general:
-        return f"{CONTENT}/{season}/{NAMES}, as in   {name}: {meaning}"
-    return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{name}: {meaning}}}}}"
+        return f"{CONTENT}/{season}/{NAMES}, as in   {scalar(name)}: {meaning}"
+    return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{scalar(name)}: {meaning}}}}}"
 
 
 def _open_dates(told: Sequence[RowTold]) -> tuple[str, ...]:

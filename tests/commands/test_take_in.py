@@ -8,6 +8,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+import yaml
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
@@ -399,6 +400,41 @@ def test_a_workbook_is_taken_in_from_its_one_sheet_of_weighings(garden: Path, tm
     assert both.exit_code == 2
     assert "several sheets of weighings: 2026, more" in both.stderr
     assert becomes(take(garden, file, "--yes", "--sheet", "more"))[2] == "new"
+
+
+def test_a_mixed_bowl_stays_one_row_of_several_crops(garden: Path, sheet: Path) -> None:
+    fill(
+        sheet,
+        "2026-07-01,kale + Beans,long/C1,4",
+        "2026-07-02,kale+tomato,,5",
+        "2026-07-03,kale + toms,,6",
+        "2026-07-04,kale + kale,,7",
+        "2026-07-05,beans +,,7",
+    )
+    result = take(garden, sheet, "--skip-unplaced", "--yes")
+    assert becomes(result) == {
+        2: "new",
+        3: "not placed: “tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one",
+        4: "not placed: no crop is called “toms”",
+        5: "not placed: a mixed bowl of “kale” alone",
+        6: "not placed: no crop is called “beans +”",
+    }
+    assert ledger(garden) == ["{date: 2026-07-01, mixed: [kale, bean-bush], squares: long/C1, weight: 4 oz}"]
+    assert read(garden).findings == ()
+    assert becomes(take(garden, sheet))[2] == "taken before"
+
+
+def test_how_a_name_is_settled_is_shown_as_it_can_be_written(garden: Path, sheet: Path) -> None:
+    fill(sheet, '2026-07-01,"Kale, curly: big",,4', "2026-07-01,Spinach Wonderful,,4")
+    said = take(garden, sheet).stdout
+    meanings = {"2026": {"Kale, curly: big": "kale", "Spinach Wonderful": "spinach"}}
+    lines = [line.split("as in", 1)[1].strip() for line in said.splitlines() if "as in" in line]
+    assert lines == [
+        'names: {2026: {"Kale, curly: big": kale}}',
+        "names: {2026: {Spinach Wonderful: spinach}}",
+    ]
+    both = [yaml.load(line, Loader=yaml.BaseLoader)["names"]["2026"] for line in lines]
+    assert both[0] | both[1] == meanings["2026"]
 
 
 def test_a_row_like_one_written_by_hand_is_pointed_out(garden: Path, sheet: Path) -> None:

@@ -125,6 +125,13 @@ def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -
     ]
 
 
+def test_a_mixed_bowl_is_written_whatever_its_crops_were_called(garden: Path) -> None:
+    result = weigh(garden, "leaf lettuce + Kale + beans 6 oz", "--yes")
+    assert result.exit_code == 0, result.output
+    assert "mixed: bush bean + kale + leaf lettuce: nothing yet, with this 0.4 lb" in result.stdout
+    assert rows(garden) == ["- {date: 2026-08-20, mixed: [lettuce-leaf, kale, bean-bush], weight: 6 oz}"]
+
+
 def test_each_row_is_written_before_the_next_is_asked_for(garden: Path) -> None:
     result = weigh(garden, answers="TO1 2 lb\ny\nTO2 1 lb\n")
     assert result.exit_code == 2

@@ -69,10 +69,9 @@ class Source:
 
 def weighing(picking: Picking, source: Source) -> Weighing:
     """Return the row of the ledger that a picking becomes."""
-    if picking.mixed:
-        crops = picking.crops
-    else:
-        crops = (CropName(typed=source.crop, slugs=(source.crop,)),) if source.crop else ()
+    # By their slugs, as a row names them; what was typed may be any other name of theirs.
+    slugs = [crop.slug or crop.typed for crop in picking.crops] if picking.mixed else [source.crop]
+    crops = tuple(CropName(typed=slug, slugs=(slug,)) for slug in slugs if slug)
     return Weighing(
         day=picking.day,
         crops=crops,

@@ -86,6 +86,8 @@ class Talk:
         """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
         known = sorted({*self.desk.names.meanings, *self.answers, *self.varieties})
         close = difflib.get_close_matches(folded(name), known, n=most)
+        # A crop's name with something unknown beside it is like that crop above all.
+        close = [*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close]
         slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
         return tuple(dict.fromkeys(slugs))[:most]
 
