@@ -166,9 +166,8 @@ class Scale:
         return " ".join(part for part in (*parts, where) if part)
 
     def _parts(self, told: Picking, source: Source) -> list[str]:
-        parts = [" + ".join(self._called(crop.slug or crop.typed) for crop in told.crops)]
-        if not told.mixed:
-            parts = [self._called(source.crop) if source.crop else parts[0] or source.tag]
+        parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
+        parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
         if told.variety:
             parts[0] += f" {told.variety}"
         if source.tag:

@@ -132,6 +132,44 @@ def test_a_mixed_bowl_is_written_whatever_its_crops_were_called(garden: Path) ->
     assert rows(garden) == ["- {date: 2026-08-20, mixed: [lettuce-leaf, kale, bean-bush], weight: 6 oz}"]
 
 
+def test_a_general_name_in_a_bowl_goes_to_the_only_crop_that_stood_there(garden: Path) -> None:
+    """On 20 August leaf lettuce is in the beds, head lettuce is not; tomatoes of both kinds are."""
+    said = weigh(garden, "lettuce + kale 6 oz", "--yes").stdout
+    assert "  leaf lettuce + kale, square not told, 6 oz" in said
+    assert rows(garden) == ["- {date: 2026-08-20, mixed: [lettuce-leaf, kale], weight: 6 oz}"]
+    assert "need their bed" in weigh(garden, "tomato + basil A1 6 oz", "--yes").stderr
+    # Of both kinds of tomato the season's answer is the tall one, and in the elbow stands the other.
+    weigh(garden, "tomato + kale 6 oz", "--yes")
+    assert "mixed: [tomato-indeterminate, kale]" in rows(garden)[-1]
+    weigh(garden, "tomato + basil elbow/D2:E2 6 oz", "--yes")
+    assert rows(garden)[-1] == (
+        "- {date: 2026-08-20, mixed: [tomato-determinate, basil], squares: elbow/D2:E2, weight: 6 oz}"
+    )
+    (garden / "content/2026/names.yaml").unlink()
+    wrong = weigh(garden, "tomato + kale 6 oz", "--yes").stderr
+    assert "“tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one" in wrong
+    assert (
+        "all of the bowl would be lettuce-leaf"
+        in weigh(garden, "lettuce + leaf lettuce 6 oz", "--yes").stderr
+    )
+
+
+def test_undo_while_weighing_takes_back_the_row_before(garden: Path) -> None:
+    result = weigh(garden, answers="TO1 2 lb\ny\nTO1 3 lb\ny\nundo\nUndo\nundo\nkale 1 oz\ny\n\n")
+    assert result.exit_code == 0, result.output
+    assert result.stdout.count("Taken back from content/2026/harvest.yaml") == 2
+    assert "There is no row to take back." in result.stderr
+    assert rows(garden) == ["- {date: 2026-08-20, crop: kale, weight: 1 oz}"]
+    shown = [line for line in result.stdout.splitlines() if line.startswith("  kale: ")]
+    assert len(shown) == 1
+
+
+def test_undo_takes_no_line(garden: Path) -> None:
+    result = weigh(garden, "--undo", "TO1 2 lb")
+    assert result.exit_code == 2
+    assert "no LINE with it" in result.stderr
+
+
 def test_each_row_is_written_before_the_next_is_asked_for(garden: Path) -> None:
     result = weigh(garden, answers="TO1 2 lb\ny\nTO2 1 lb\n")
     assert result.exit_code == 2

@@ -162,6 +162,7 @@ class _Row:
             day=day,
             crops=bowl or ((what.crop,) if what else ()),
             answer=what.answer if what else "",
+            answers=tuple(talk.answer(crop.typed) for crop in bowl),
             variety=what.variety if what else "",
             tag=tag or "",
             bed=bed,
@@ -247,9 +248,8 @@ class _Row:
         return tuple(crops)
 
     def _meanings(self, name: str, talk: Talk) -> tuple[str, ...]:
-        """Return what a name in a bowl can mean: one crop where the season says so."""
-        answer = talk.answer(name)
-        slugs = (answer,) if answer else talk.slugs(name)
+        """Return what a name in a bowl can mean."""
+        slugs = talk.slugs(name)
         if not slugs:
             said = Misread("unknown-crop", f"no crop is called {quoted(name)}")
             self._keep(said, near=talk.nearest_crops(name), name=name)

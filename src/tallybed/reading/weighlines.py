@@ -106,6 +106,7 @@ def picking(text: str, talk: Talk, day: date) -> Picking:
         day=picked or day,
         crops=crops,
         answer=answer,
+        answers=tuple(talk.answer(crop.typed) for crop in crops) if len(crops) > 1 else (),
         variety=variety,
         tag=tag,
         bed=bed,
@@ -280,7 +281,7 @@ def _what(text: str, talk: Talk, tag: str) -> tuple[tuple[CropName, ...], str, s
             return (), "", ""
         raise Misread("line", "the line does not say what was weighed", LINE)
     if "+" in name:
-        bowl = tuple(talk.desk.crop(part.strip()) for part in name.split("+"))
+        bowl = tuple(talk.crop(part.strip()) for part in name.split("+"))
         if len({crop.slugs for crop in bowl}) < 2:
             raise Misread(
                 "mixed-of-one", f"a mixed bowl of {quoted(bowl[0].typed)} alone", "two crops or more"
