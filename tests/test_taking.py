@@ -24,9 +24,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tallybed import taking
+from tallybed.intake import Books, Fate, Settings
 from tallybed.publishing import disk
 from tallybed.reading.sheetdates import Order
-from tallybed.taking import Books, Fate, Settings
 
 GARDEN = """\
 name: Two beds

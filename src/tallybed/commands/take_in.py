@@ -14,10 +14,10 @@ from tallybed.commands import terminal
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.squares import in_words
+from tallybed.intake import Fate, Intake, Line, Settings
 from tallybed.reading.columns import Heading, meant, plain
 from tallybed.reading.notes import Misread
 from tallybed.reading.sheetdates import Order
-from tallybed.taking import Fate, Intake, Line, Settings
 
 NOT_PLACED, NOBODY_SAID_YES = 1, 2
 
