@@ -43,8 +43,12 @@ def killing(folder: Path, *words: str | int) -> object:
 
 
 @posix_alone
-def test_two_hundred_kills_at_random_moments_lose_no_row_and_leave_no_half_one(tmp_path: Path) -> None:
-    record = killing(tmp_path / "garden", "moments", 200, 20260602)
+@pytest.mark.parametrize("what", ["moments", "commands"])
+def test_two_hundred_kills_at_random_moments_lose_no_row_and_leave_no_half_one(
+    tmp_path: Path, what: str
+) -> None:
+    """Of the writing alone, where most of them meet it, and of the whole command."""
+    record = killing(tmp_path / "garden", what, 200, 20260602)
     assert isinstance(record, dict)
     assert record["kills"] == 200
     assert record["rows"] > 0, "no process lived long enough to write"

@@ -68,6 +68,10 @@ OLD = ["6-01 kale 3", "6-02 pea 4", "6-03 kale 5", "6-04 beet 6"]
         (["6-09 beet 7", OLD[1], "6-09 pea 7", "6-09 kale 8"], ["was 5?", "known", "new", "was 4?"]),
         # A sheet that is begun anew each week under one name.
         (["6-08 kale 4", "6-09 pea 5", "6-10 kale 6"], ["new"] * 3),
+        # By chance a day's picking in it weighs what last week's did.
+        (["6-08 kale 3", "6-09 pea 5", "6-10 kale 6"], ["was 2?", "new", "new"]),
+        # One row is there, corrected: so it is the same sheet.
+        (["6-01 kale 4", "6-09 pea 5"], ["was 2", "was 3?"]),
         ([], []),
     ],
 )

@@ -63,10 +63,15 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
             open_rows.append(place)
     missing = [] if part else sorted(place for places in left.values() for place in places)
     pairs = _changed(rows, taken, open_rows, missing)
+    # In a file begun anew the same crop and weight on another day is as likely another picking.
+    doubtful = (
+        {} if known else {new: old for new, old in pairs.items() if _apart_in_day(rows[new], taken[old])}
+    )
+    pairs = {new: old for new, old in pairs.items() if new not in doubtful}
     paired = set(pairs.values())
     gone = [old for old in missing if old not in paired]
     open_rows = [place for place in open_rows if place not in pairs]
-    unsure = _unsure(rows, taken, open_rows, gone) if known or pairs else {}
+    unsure = _unsure(rows, taken, open_rows, gone) if known or pairs else doubtful
     return Compared(
         new=tuple(place for place in open_rows if place not in unsure),
         known=tuple(known),
@@ -74,6 +79,10 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
         unsure={place: taken[old] for place, old in unsure.items()},
         gone=tuple(taken[old] for old in gone),
     )
+
+
+def _apart_in_day(row: SheetRow, old: SheetRow) -> bool:
+    return row.get("date") != old.get("date")
 
 
 def _changed(
@@ -172,7 +181,7 @@ def _alike(row: SheetRow, old: SheetRow, *, in_its_place: bool) -> int:
     rest = dict(row.told).items() ^ dict(old.told).items()
     apart = len({key for key, _text in rest})
     enough = same >= (1 if in_its_place else 2)
-    if one["date"] != other["date"] and not in_its_place:
+    if _apart_in_day(row, old) and not in_its_place:
         enough = apart == 1  # the same crop and weight on another day are mostly another picking
     return 10 * same + max(0, 9 - apart) if enough else 0
 
