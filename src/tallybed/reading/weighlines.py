@@ -48,6 +48,10 @@ _PLACE = re.compile(
     rf"(?<![\w/:])(?:[\w-]+/\s?)?{_BLOCK}(?:\s?(?:,|\band\b)\s?(?:[\w-]+/)?{_BLOCK})*(?![\w/:])",
     re.IGNORECASE,
 )
+_SQUARE = r"(?:[\w-]+/)?[A-Za-z]{1,3}[0-9]{1,4}"
+_DASHED = re.compile(rf"(?<!\S)({_SQUARE})\s?[-–—]\s?([A-Za-z]{{1,3}}[0-9]{{1,4}})(?![\w/:-])")
+_ENDS_IN_SQUARE = re.compile(rf"(?<!\S)({_SQUARE})\s*$")
+_SQUARE_FIRST = re.compile(r"[A-Za-z]{1,3}[0-9]{1,4}(?![\w/:-])")
 _DAY = re.compile(
     r"(?:[0-9]{4}-[0-9]{2}-[0-9]{2}|[^\W\d_]{3,}\.? [0-9]{1,2}(?:st|nd|rd|th)?(?:,? [0-9]{4})?"
     r"|[0-9]{1,2}(?:st|nd|rd|th)?\.? [^\W\d_]{3,}\.?(?:,? [0-9]{4})?)(?=,?(?:\s|$))",
@@ -216,6 +220,7 @@ def _tag(line: _Line, talk: Talk) -> str:
 
 def _places(line: _Line, talk: Talk) -> tuple[tuple[Square, ...], ...]:
     """Take the squares out of the line; those at the end of a clause are the line's too."""
+    _refuse_other_blocks(line, talk)
     told: list[str] = []
     for name in ("to", "as"):
         text = line.clauses.get(name, "")
@@ -242,6 +247,22 @@ def _places(line: _Line, talk: Talk) -> tuple[tuple[Square, ...], ...]:
             found = f"{quoted(text)} is neither a tag of the season nor a square"
             raise Misread("line", found, nearest=close) from None
         raise misread from None
+
+
+def _refuse_other_blocks(line: _Line, talk: Talk) -> None:
+    """Refuse ``C1-D3`` and ``C1 to D3``: as two squares, or as a destination, they pass unnoticed."""
+    dashed = _DASHED.search(line.rest)
+    if dashed is not None and all(map(talk.is_somewhere, dashed.groups())):
+        found, ends = dashed.group(), dashed.groups()
+    else:
+        to = line.clauses.get("to", "")
+        before = _ENDS_IN_SQUARE.search(line.rest)
+        if before is None or not _SQUARE_FIRST.match(to) or not talk.is_somewhere(to.split()[0]):
+            return
+        found, ends = f"{before.group(1)} to {to.split()[0]}", (before.group(1), to.split()[0])
+    raise Misread(
+        "line", f"{quoted(found)} is no block of squares", "a colon between its corners", ":".join(ends)
+    )
 
 
 def _bed_alone(line: _Line, talk: Talk) -> str:
