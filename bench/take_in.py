@@ -71,7 +71,7 @@ def garden(folder: Path) -> Path:
 def taken(root: Path, file: Path, *, writing: bool) -> None:
     """Take a file in as the command does, or look through it alone."""
     from tallybed import taking
-    from tallybed.taking import Fate, Settings
+    from tallybed.intake import Fate, Settings
 
     books = taking.books(root)
     intake = taking.look(books, file.name, taking.contents(file), Settings())

@@ -24,9 +24,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tallybed import taking
+from tallybed.intake import Books, Fate, Settings
 from tallybed.publishing import disk
 from tallybed.reading.sheetdates import Order
-from tallybed.taking import Books, Fate, Settings
 
 GARDEN = """\
 name: Two beds
@@ -49,6 +49,7 @@ NAMES: list[tuple[str, str, str | None]] = [
     ("tomato", "short/B1", "tomato-determinate"),
     ("tomatoes", "A1", "tomato-indeterminate"),
     ("beans", "", "bean-bush"),
+    ("kale + Beans", "", "kale + bean-bush"),
     ("tomato", "", None),
     ("toms", "", None),
     ("kale", "long/Z9", None),
@@ -201,7 +202,8 @@ def weighed_in(ledger: Path) -> list[tuple[str, str, Decimal | None]]:
         parts = re.findall(r"([0-9.]+) (lb|oz|kg|g)\b", row["weight"])
         assert parts or row["weight"] == "not weighed"
         total = sum((Decimal(amount) * GRAMS[unit] for amount, unit in parts), Decimal(0))
-        found.append((row["date"], row["crop"], total if parts else None))
+        crop = row.get("crop") or " + ".join(row["mixed"])
+        found.append((row["date"], crop, total if parts else None))
     return found
 
 

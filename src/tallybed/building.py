@@ -41,7 +41,9 @@ from tallybed.reading import words
 from tallybed.reading.folder import read
 from tallybed.reading.library import kinds, load_library
 from tallybed.reading.notes import Misread
+from tallybed.reading.shapes_takein import Taking
 from tallybed.reckoning.holding import Holding, hold
+from tallybed.reckoning.seen import season_seen_from
 from tallybed.reckoning.tally import lines
 from tallybed.reckoning.waiting import readable, waits
 
@@ -67,6 +69,15 @@ Progress = Callable[[str, int, int], None]
 
 class UsageError(Exception):
     """The command was asked for something that cannot be meant; the message says what to do."""
+
+
+class BrokenError(UsageError):
+    """The garden's own file cannot be understood, so that nothing can be done with it."""
+
+    def __init__(self, errors: tuple[Finding, ...]) -> None:
+        super().__init__(f"{GARDEN_FILE} cannot be understood")
+        self.errors = errors
+        """Every error in the content, sorted by place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,11 +171,11 @@ def check(root: Path, *, as_of: date | None = None, progress: Progress | None = 
 
 
 def write_entry(root: Path, title: str, day: date, photographs: Path | None = None) -> WrittenUp:
-    """Begin a log entry of a day; see ``entries.begin``. Raises UsageError, RefusedError, OSError."""
-    require_garden(root)
-    garden = read(root).garden
-    if garden is None:
-        raise UsageError(f"{GARDEN_FILE} cannot be understood yet; run: tallybed check")
+    """Begin a log entry of a day; see ``entries.begin``.
+
+    Raises UsageError, BrokenError, RefusedError, OSError.
+    """
+    garden = understood(root).garden
     return begin(root, garden, day_of(garden), title, day, photographs)
 
 
@@ -336,24 +347,29 @@ def day_of(garden: Garden) -> date:
 
 def seen_from(garden: Garden, day: date) -> Garden:
     """Return the garden as its papers were at the end of a day: later records are not there yet."""
-    seasons = tuple(_season_from(season, day) for season in garden.seasons)
+    seasons = tuple(season_seen_from(season, day) for season in garden.seasons)
     questions = tuple(one for one in garden.questions if one.asked is None or one.asked <= day)
     return replace(garden, seasons=seasons, questions=questions)
 
 
-def _season_from(season: Season, day: date) -> Season:
-    plan, log, ledger = season.plan, season.log, season.ledger
-    if plan is not None:
-        plan = tuple(
-            replace(one, dropped=None, because="") if one.dropped is not None and one.dropped > day else one
-            for one in plan
-        )
-    if log is not None:
-        log = tuple(entry for entry in log if entry.day <= day)
-    if ledger is not None:
-        ledger = tuple(one for one in ledger if one.told_on <= day)
-    closed = season.closed and season.span.last <= day
-    return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Understood:
+    """A garden whose own file is understood, if perhaps not every record."""
+
+    garden: Garden
+    errors: tuple[Finding, ...]
+    """What could not be understood, and so is not in it; sorted by place."""
+    taking: Taking
+
+
+def understood(root: Path) -> Understood:
+    """Read a garden folder. Raises UsageError where it is none, BrokenError, OSError."""
+    require_garden(root)
+    found = read(root)
+    errors = tuple(one for one in found.findings if one.severity is Severity.ERROR)
+    if found.garden is None:
+        raise BrokenError(errors)
+    return Understood(garden=found.garden, errors=errors, taking=found.taking)
 
 
 def require_garden(root: Path) -> None:

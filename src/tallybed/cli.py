@@ -42,6 +42,10 @@ class _Group(click.Group):
         """Run the command; see click.Group."""
         try:
             return super().invoke(ctx)
+        except building.BrokenError as error:
+            _print_findings(error.errors)
+            _complain(f"{error}; nothing can be done before it is mended")
+            ctx.exit(CONTENT_ERRORS)
         except (building.UsageError, building.RefusedError) as error:
             _complain(str(error))
             ctx.exit(WRONG_USAGE)

@@ -10,7 +10,7 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from tallybed.building import CONTENT, GARDEN_FILE, SITE, UsageError, build, require_garden
+from tallybed.building import CONTENT, GARDEN_FILE, SITE, BrokenError, UsageError, build, require_garden
 from tallybed.garden.squares import in_words
 from tallybed.pages.whereabouts import newest_entry, whereabouts
 from tallybed.publishing import preview as serving
@@ -24,7 +24,7 @@ from tallybed.reading import dates, texts, words
 from tallybed.reading.notes import LeftOut, Misread
 from tallybed.reading.talk import Talk
 from tallybed.reading.weighlines import MOST
-from tallybed.weighing import MisheardError, Scale, Slip, garden_of, in_a_sentence, scale
+from tallybed.weighing import MisheardError, Scale, Slip, in_a_sentence, scale
 
 
 def preview(
@@ -116,8 +116,10 @@ class GardenScales:
             at = scale(self._root, dates.with_year(typed.day))
         except Misread as misread:
             return Wrong(by_field={"day": _sentence(in_a_sentence(misread))})
+        except BrokenError:
+            return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Mend it first.")
         except UsageError:
-            return self._no_scale()
+            return Wrong(by_field={"day": "No season of this garden holds that day."})
         except OSError as error:
             return Wrong(whole=f"The garden could not be read: {error.strerror or error}")
         asked: list[Asked] = []
@@ -130,14 +132,6 @@ class GardenScales:
             return at, at.hear(_line(typed), ask)
         except MisheardError as error:
             return asked[0] if asked else _wrong(typed, at.talk, str(error))
-
-    def _no_scale(self) -> Wrong:
-        """Return why nothing can be weighed: the garden's own file, or the day."""
-        try:
-            garden_of(self._root)
-        except UsageError:
-            return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Mend it first.")
-        return Wrong(by_field={"day": "No season of this garden holds that day."})
 
 
 def _heard(at: Scale, slip: Slip) -> Heard:

@@ -30,7 +30,6 @@ from tallybed.publishing.assets import layouts
 from tallybed.publishing.cards import drawn
 from tallybed.publishing.rendering import Rendering, TemplateMistakeError, render
 from tallybed.reading.folder import read
-from tallybed.reckoning.holding import hold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +65,7 @@ def bulletin(
     site = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of))
     asked = week or Week.of(site.today)
     view = _season_of(site, asked)
-    facts = told(site, view, asked, hold(view.season, min(asked.last, site.today)))
+    facts = told(site, view, asked)
     if picture is not None:
         card = week_card(site, view, facts)
         if card is None:

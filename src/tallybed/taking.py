@@ -7,23 +7,23 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from enum import StrEnum
+from dataclasses import replace
 from pathlib import Path
 
-from tallybed.building import CONTENT, UsageError
-from tallybed.garden.findings import Severity, worded
+from tallybed.building import CONTENT, UsageError, understood
+from tallybed.garden.findings import worded
 from tallybed.garden.pickings import SheetRow
-from tallybed.garden.records import Garden, Season, Weighing
+from tallybed.garden.records import Garden, Season
+from tallybed.intake import Books, Fate, Intake, Line, Settings, Unknown
 from tallybed.publishing import takenin
+from tallybed.publishing.ledgerrow import scalar
 from tallybed.publishing.ledgerwriting import UnfitError, turn
 from tallybed.publishing.onefile import write_over
 from tallybed.publishing.skipped import skipped_rows
 from tallybed.reading.columns import Heading, recognised
-from tallybed.reading.folder import read
 from tallybed.reading.notes import LeftOut, Misread, Notes
 from tallybed.reading.shapes_takein import Taking
-from tallybed.reading.sheetdates import AMBIGUOUS, Order
+from tallybed.reading.sheetdates import AMBIGUOUS
 from tallybed.reading.sheetrows import Reader, RowTold, Sheet, found_sheet
 from tallybed.reading.sources import Sources
 from tallybed.reading.survey import LEDGER, NAMES, TAKE_IN, TAKEN_IN
@@ -31,113 +31,28 @@ from tallybed.reading.tables import LARGEST, Table, TableError, tables
 from tallybed.reading.takenin import TakenFile, taken_files
 from tallybed.reading.talk import Talk
 from tallybed.reckoning.holding import hold
-from tallybed.reckoning.taken import compared, likeness, same_file
+from tallybed.reckoning.taken import Compared, Likenesses, compared, same_file
 from tallybed.reckoning.whose import Asking, Found, Question, whose
-from tallybed.weighing import Scale, Slip, agreement, in_a_sentence
+from tallybed.weighing import Scale, agreement, in_a_sentence
 
 SKIPPED = ".skipped.csv"
 """Follows the name of a file in that of the one its skipped rows are saved in."""
 
 
-class Fate(StrEnum):
-    """What becomes of a row."""
-
-    NEW = "new"
-    KNOWN = "taken before"
-    CHANGED = "changed since"
-    UNPLACED = "not placed"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One row and what becomes of it."""
-
-    row: SheetRow
-    fate: Fate
-    words: str = ""
-    """Why, or what to look at."""
-    season: str = ""
-    slip: Slip | None = None
-    """As it will be written; for a new row alone."""
-    question: Question | None = None
-    """What is open, for a row that is not placed because of it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unknown:
-    """A name that has to be settled before its rows can be taken."""
-
-    name: str
-    near: tuple[str, ...]
-    rows: int
-    where: str
-    """The file to settle it in, and how."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Settings:
-    """What was said on the command line."""
-
-    columns: Mapping[str, Heading] = field(default_factory=dict)
-    order: Order | None = None
-    season: str = ""
-    called: str = ""
-    """The name under which the file is to be known; empty: its own."""
-    sheet: str = ""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Books:
-    """A garden as spreadsheets are held against it."""
-
-    root: Path
-    garden: Garden
-    settled: Taking
-    scales: Mapping[str, Scale]
-    """By season, the oldest first."""
-
-    def talks(self) -> dict[str, Talk]:
-        """Return what can be spoken of, by season."""
-        return {season: scale.talk for season, scale in self.scales.items()}
-
-
-@dataclass(frozen=True, kw_only=True)
-class Intake:
-    """A spreadsheet looked through, with nothing written yet."""
-
-    name: str
-    sheet: Sheet
-    sheet_name: str
-    lines: tuple[Line, ...]
-    unknown: tuple[Unknown, ...]
-    order: Order | None
-    open_dates: tuple[str, ...]
-    """Dates that may be read two ways, as long as nobody says which."""
-    part: bool
-    taken: Mapping[str, Mapping[str, TakenFile]]
-    """What was taken before, by season and file."""
-
-    def of(self, fate: Fate) -> tuple[Line, ...]:
-        """Return the rows of one fate."""
-        return tuple(line for line in self.lines if line.fate is fate)
-
-
 def books(root: Path) -> Books:
     """Return a garden's books.
 
-    Raises UsageError where root is no garden folder, has no season, or take-in.yaml or
-    garden.yaml cannot be understood; OSError.
+    Raises UsageError where root is no garden folder, has no season, or its take-in.yaml
+    cannot be understood, BrokenError where its garden.yaml cannot; OSError.
     """
-    found = read(root)
-    if found.garden is None:
-        raise UsageError(f"{worded(found.findings[0])}; nothing can be taken into {root.resolve()} before")
-    for finding in found.findings:
-        if finding.place.file == f"{CONTENT}/{TAKE_IN}" and finding.severity is Severity.ERROR:
+    found = understood(root)
+    for finding in found.errors:
+        if finding.place.file == f"{CONTENT}/{TAKE_IN}":
             raise UsageError(worded(finding))
     if not found.garden.seasons:
         raise UsageError(f"the garden has no season; make a folder for it, such as {CONTENT}/2026")
     scales = {one.name: _scale(root, found.garden, one, found.taking) for one in found.garden.seasons}
-    return Books(root=root, garden=found.garden, settled=found.taking, scales=scales)
+    return Books(root=root, garden=found.garden, settled=found.taking, scales=scales, errors=found.errors)
 
 
 def _scale(root: Path, garden: Garden, season: Season, settled: Taking) -> Scale:
@@ -182,24 +97,24 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     if not before and not settings.called:
         _not_another(called, rows, taken)
     against = compared(rows, [row for one in before for row in one.rows], part=part)
-    lines = []
-    for place, one in enumerate(told):
-        if place in against.changed:
-            words = _difference(one.row, against.changed[place])
-            lines.append(Line(row=one.row, fate=Fate.CHANGED, words=words))
-        elif place in against.known:
-            lines.append(Line(row=one.row, fate=Fate.KNOWN))
-        else:
-            lines.append(_placed(books, one))
+    known = set(against.known)
+    lines = [
+        Line(row=one.row, fate=Fate.KNOWN)
+        if place in known
+        else _held_against(settings, one.row, against, place) or _placed(books, one)
+        for place, one in enumerate(told)
+    ]
     return Intake(
         name=called,
         sheet=sheet,
         sheet_name=table.name,
         lines=_with_likenesses(books, lines),
-        unknown=_unknown(books, [(told[place], lines[place]) for place in against.new]),
+        unknown=_unknown(books, zip(told, lines, strict=True)),
         order=order,
         open_dates=_open_dates(told),
         part=part,
+        gone=against.gone,
+        anew=bool(against.gone) and not against.known and not against.changed,
         taken=taken,
     )
 
@@ -282,6 +197,24 @@ def _placed(books: Books, told: RowTold) -> Line:
     return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
 
 
+def _held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> Line | None:
+    """Return what a row is that was corrected, or may have been; None for a new one."""
+    if place in against.changed:
+        return _changed(row, against.changed[place])
+    if place not in against.unsure or settings.others or settings.answers.get(row.number):
+        return None
+    old = against.unsure[place]
+    if settings.answers.get(row.number) is False:
+        return _changed(row, old)
+    words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
+    return Line(row=row, fate=Fate.UNSURE, words=words)
+
+
+def _changed(row: SheetRow, old: SheetRow) -> Line:
+    words = f"{_difference(row, old)} (mend the ledger and {TAKEN_IN} by hand)"
+    return Line(row=row, fate=Fate.CHANGED, words=words)
+
+
 def _difference(row: SheetRow, old: SheetRow) -> str:
     """Return what was taken and what stands there now."""
     keys = dict.fromkeys(name for name, _text in (*old.told, *row.told))
@@ -290,19 +223,19 @@ def _difference(row: SheetRow, old: SheetRow) -> str:
         for key in keys
         if old.get(key) != row.get(key)
     ]
-    return f"{'; '.join(parts)} (mend the ledger and {TAKEN_IN} by hand)"
+    return "; ".join(parts)
 
 
 def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
-    stands: dict[object, Weighing] = {}
-    for scale in books.scales.values():
-        for one in scale.season.ledger or ():
-            stands.setdefault(likeness(one), one)
+    stands = {
+        season: Likenesses(scale.season.ledger or (), scale.holding.stands)
+        for season, scale in books.scales.items()
+    }
     known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
-        like = stands.get(likeness(line.slip.weighing)) if line.slip else None
+        like = stands[line.season].of(line.slip.weighing) if line.slip else None
         if like is not None and line.row.told not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
@@ -310,11 +243,13 @@ def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(made)
 
 
-def _unknown(books: Books, new: Iterable[tuple[RowTold, Line]]) -> tuple[Unknown, ...]:
+def _unknown(books: Books, told: Iterable[tuple[RowTold, Line]]) -> tuple[Unknown, ...]:
     """Return the names to settle, each once, with the place to settle it in."""
     rows: Counter[tuple[str, str, bool]] = Counter()
     near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
-    for one, line in new:
+    for one, line in told:
+        if line.fate is not Fate.UNPLACED:
+            continue
         season = one.season or list(books.scales)[-1]
         for trouble in one.troubles:
             if trouble.name:
@@ -336,8 +271,8 @@ def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
     name, season, general = key
     meaning = near[0] if near else "CROP"
     if general:
-        return f"{CONTENT}/{season}/{NAMES}, as in   {name}: {meaning}"
-    return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{name}: {meaning}}}}}"
+        return f"{CONTENT}/{season}/{NAMES}, as in   {scalar(name)}: {meaning}"
+    return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{scalar(name)}: {meaning}}}}}"
 
 
 def _open_dates(told: Sequence[RowTold]) -> tuple[str, ...]:

@@ -5,20 +5,20 @@ Like ``building`` it brings tiers together; the commands call it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 
-from tallybed.building import CONTENT, UsageError, day_of
+from tallybed.building import CONTENT, UsageError, day_of, understood
 from tallybed.garden.days import Span, in_full
-from tallybed.garden.findings import worded
+from tallybed.garden.findings import Finding
 from tallybed.garden.pickings import Picking, Source, weighing
 from tallybed.garden.records import Garden, Season, State, Weighing
 from tallybed.garden.squares import Square, in_words
 from tallybed.publishing.ledgerrow import row
 from tallybed.publishing.ledgerwriting import Added, UnfitError, append, take_back, turn
-from tallybed.reading.folder import read
 from tallybed.reading.ledgers import disagreement
 from tallybed.reading.notes import Misread
 from tallybed.reading.survey import LEDGER
@@ -26,7 +26,7 @@ from tallybed.reading.talk import Talk
 from tallybed.reading.weighlines import picking
 from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.ripe import Ripe, ripe
-from tallybed.reckoning.tally import Total, added, lines
+from tallybed.reckoning.tally import MIXED, Total, added, lines
 from tallybed.reckoning.whose import Question, Refused, stood_in, whose
 
 Ask = Callable[[str, Sequence[str]], int | None]
@@ -69,6 +69,8 @@ class Scale:
     holding: Holding
     talk: Talk
     day: date
+    errors: tuple[Finding, ...] = ()
+    """What in the content could not be understood, and so is known of nowhere here."""
 
     @property
     def ledger(self) -> str:
@@ -164,9 +166,8 @@ class Scale:
         return " ".join(part for part in (*parts, where) if part)
 
     def _parts(self, told: Picking, source: Source) -> list[str]:
-        parts = [" + ".join(self._called(crop.slug or crop.typed) for crop in told.crops)]
-        if not told.mixed:
-            parts = [self._called(source.crop) if source.crop else parts[0] or source.tag]
+        parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
+        parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
         if told.variety:
             parts[0] += f" {told.variety}"
         if source.tag:
@@ -184,13 +185,22 @@ class Scale:
         return [part for part in parts if part]
 
     def _called(self, crop: str) -> str:
-        known = {one.slug: one.name for one in self.garden.crops}
-        return known.get(crop, crop)
+        if crop.startswith(MIXED):
+            return MIXED + " + ".join(self._called(part) for part in crop.removeprefix(MIXED).split(" + "))
+        return self._names.get(crop, crop)
+
+    @cached_property
+    def _names(self) -> Mapping[str, str]:
+        return {one.slug: one.name for one in self.garden.crops}
 
     def _squares(self, squares: Sequence[Square]) -> str:
         return in_words(squares, with_bed=len(self.garden.beds) > 1)
 
     def _total(self, total: Total) -> str:
+        if not total.pickings:
+            return "nothing yet"
+        if total.unweighed == total.pickings:
+            return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
         text = self.garden.showing.summed(total.weight)
         return f"at least {text}" if total.at_least else text
 
@@ -198,10 +208,11 @@ class Scale:
 def scale(root: Path, day: date) -> Scale:
     """Return the scale of a garden on a day.
 
-    Raises UsageError where root is no garden folder, its garden.yaml cannot be
-    understood, or no season with a folder holds the day; OSError.
+    Raises UsageError where root is no garden folder or no season with a folder holds the
+    day, BrokenError where its garden.yaml cannot be understood; OSError.
     """
-    garden = garden_of(root)
+    found = understood(root)
+    garden = found.garden
     season = season_of(garden, day)
     today = max(day, min(day_of(garden), season.span.last))
     return Scale(
@@ -211,6 +222,7 @@ def scale(root: Path, day: date) -> Scale:
         holding=hold(season, today),
         talk=Talk.of(garden, season),
         day=day,
+        errors=found.errors,
     )
 
 
@@ -226,14 +238,6 @@ def undo(root: Path) -> Added | None:
             return take_back(root / CONTENT)
     except UnfitError as unfit:
         raise UsageError(str(unfit)) from None
-
-
-def garden_of(root: Path) -> Garden:
-    """Return the garden at a folder. Raises UsageError where it is none or cannot be understood."""
-    found = read(root)
-    if found.garden is None:
-        raise UsageError(f"{worded(found.findings[0])}; {root.resolve()} cannot be weighed in before")
-    return found.garden
 
 
 def season_of(garden: Garden, day: date) -> Season:

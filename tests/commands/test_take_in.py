@@ -8,6 +8,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+import yaml
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
@@ -69,7 +70,7 @@ def ledger(garden: Path, season: str = "2026") -> list[str]:
 
 def becomes(result: Result) -> dict[int, str]:
     """What the table says becomes of each row."""
-    lines = result.stdout.splitlines()
+    lines = result.stdout.replace("Enter for none] ", "Enter for none]\n").splitlines()
     (head,) = (number for number, line in enumerate(lines) if line.startswith("row "))
     at = lines[head].index("becomes")
     rows = [line for line in lines[head + 1 :] if line[:1].isdigit() and line[at - 2 : at] == "  "]
@@ -130,6 +131,63 @@ def test_a_row_corrected_since_is_told_and_never_added(garden: Path, sheet: Path
     assert len(ledger(garden)) == 3
     assert "14 oz" not in "".join(ledger(garden))
     assert becomes(take(garden, sheet, "--yes"))[2].startswith("changed since")
+
+
+TAKEN = ["2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3", "2026-07-03,beans,,5", "2026-07-03,kale,,6"]
+MOVED = [*TAKEN[1:], "2026-07-04,kale,,9"]
+"""The first row corrected in most it says and moved to the end; or it was taken out, and one is new."""
+
+
+def test_what_may_be_a_correction_is_never_added_unless_somebody_says_so(garden: Path, sheet: Path) -> None:
+    fill(sheet, *TAKEN)
+    take(garden, sheet, "--yes")
+    fill(sheet, *MOVED)
+    for words in ((), ("--yes",)):
+        result = take(garden, sheet, *words)
+        assert result.exit_code == 1
+        assert becomes(result)[5] == (
+            "new or corrected: row 2 taken before is gone, and this may be it: date was 2026-07-01, "
+            "is 2026-07-04; squares was long/c1, is empty; weight was 4 oz, is 9 oz"
+        )
+        assert (
+            "Row 2 taken before is no longer in the file: 2026-07-01, kale, long/c1, 4 oz." in result.stdout
+        )
+        assert "Nothing was written: 1 row new or corrected, which nobody said." in result.stderr
+    assert len(ledger(garden)) == 4
+
+
+@pytest.mark.parametrize(
+    ("words", "answers", "fate", "rows"),
+    [
+        ((), "1\ny\n", "new", 5),
+        ((), "2\n", "changed since: date was 2026-07-01, is 2026-07-04", 4),
+        ((), "\n", "new or corrected", 4),
+        (("--others", "--yes"), None, "new", 5),
+        (("--skip-unplaced", "--yes"), None, "new or corrected", 4),
+    ],
+)
+def test_an_answer_settles_what_may_be_a_correction(
+    garden: Path, sheet: Path, words: tuple[str, ...], answers: str | None, fate: str, rows: int
+) -> None:
+    fill(sheet, *TAKEN)
+    take(garden, sheet, "--yes")
+    fill(sheet, *MOVED)
+    result = take(garden, sheet, *words, answers=answers)
+    assert becomes(result)[5].startswith(fate)
+    assert len(ledger(garden)) == rows
+    assert not sheet.with_name("kitchen.csv.skipped.csv").exists(), "taken from there it would be new"
+    if rows == 5:
+        assert becomes(take(garden, sheet, "--yes"))[5] == "taken before"
+
+
+def test_a_file_begun_anew_under_its_name_is_taken_and_that_is_said(garden: Path, sheet: Path) -> None:
+    fill(sheet, *TAKEN[:2])
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-08,kale,,1", "2026-07-09,kale,,2")
+    result = take(garden, sheet, "--yes")
+    assert result.exit_code == 0, result.output
+    assert "None of the 2 rows taken before is in the file: it counts as begun anew." in result.stdout
+    assert len(ledger(garden)) == 4
 
 
 def test_a_copy_under_another_name_is_not_taken_twice(garden: Path, sheet: Path, tmp_path: Path) -> None:
@@ -344,12 +402,68 @@ def test_a_workbook_is_taken_in_from_its_one_sheet_of_weighings(garden: Path, tm
     assert becomes(take(garden, file, "--yes", "--sheet", "more"))[2] == "new"
 
 
+def test_a_mixed_bowl_stays_one_row_of_several_crops(garden: Path, sheet: Path) -> None:
+    fill(
+        sheet,
+        "2026-07-01,kale + Beans,long/C1,4",
+        "2026-07-02,kale+tomato,,5",
+        "2026-07-03,kale + toms,,6",
+        "2026-07-04,kale + kale,,7",
+        "2026-07-05,beans +,,7",
+    )
+    result = take(garden, sheet, "--skip-unplaced", "--yes")
+    assert becomes(result) == {
+        2: "new",
+        3: "not placed: “tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one",
+        4: "not placed: no crop is called “toms”",
+        5: "not placed: a mixed bowl of “kale” alone",
+        6: "not placed: no crop is called “beans +”",
+    }
+    assert ledger(garden) == ["{date: 2026-07-01, mixed: [kale, bean-bush], squares: long/C1, weight: 4 oz}"]
+    assert read(garden).findings == ()
+    assert becomes(take(garden, sheet))[2] == "taken before"
+
+
+def test_how_a_name_is_settled_is_shown_as_it_can_be_written(garden: Path, sheet: Path) -> None:
+    fill(sheet, '2026-07-01,"Kale, curly: big",,4', "2026-07-01,Spinach Wonderful,,4")
+    said = take(garden, sheet).stdout
+    meanings = {"2026": {"Kale, curly: big": "kale", "Spinach Wonderful": "spinach"}}
+    lines = [line.split("as in", 1)[1].strip() for line in said.splitlines() if "as in" in line]
+    assert lines == [
+        'names: {2026: {"Kale, curly: big": kale}}',
+        "names: {2026: {Spinach Wonderful: spinach}}",
+    ]
+    both = [yaml.load(line, Loader=yaml.BaseLoader)["names"]["2026"] for line in lines]
+    assert both[0] | both[1] == meanings["2026"]
+
+
 def test_a_row_like_one_written_by_hand_is_pointed_out(garden: Path, sheet: Path) -> None:
     fill(sheet, "2026-06-01,kale,,2")
     assert (
         becomes(take(garden, sheet, answers="n\n"))[2]
         == "new: the like stands in content/2026/harvest.yaml:2"
     )
+
+
+@pytest.mark.parametrize(
+    ("hand", "row", "like"),
+    [
+        ("tag: BB1, weight: 5 oz", "2026-07-01,beans,short/C1,5", True),
+        ("crop: tomato, weight: 5 oz", "2026-07-01,tomato,long/A1,5", True),
+        ("tag: KA1, weight: 5 oz", "2026-07-01,beans,short/C1,5", False),
+        ("mixed: [kale, bean-bush], weight: 5 oz", "2026-07-01,kale,,5", True),
+        ("tag: BB1, weight: 5 oz", "2026-07-02,beans,short/C1,5", False),
+        ("tag: BB1, weight: 6 oz", "2026-07-01,beans,short/C1,5", False),
+    ],
+)
+def test_the_like_of_a_row_is_found_by_its_crop_however_that_is_told(
+    garden: Path, sheet: Path, hand: str, row: str, like: bool
+) -> None:
+    """Else what was said at the scale and stands in the kitchen's sheet too is counted twice unnoticed."""
+    with (garden / "content/2026/harvest.yaml").open("a", encoding="utf-8") as file:
+        file.write(f"- {{date: 2026-07-01, {hand}}}\n")
+    fill(sheet, row)
+    assert ("the like stands in content/2026/harvest.yaml:3" in becomes(take(garden, sheet))[2]) is like
 
 
 @pytest.mark.parametrize(

@@ -116,13 +116,58 @@ def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -
     assert result.exit_code == 0, result.output
     said = result.stdout
     assert "20 August 2026. This can be ripe:" in said
-    assert "long/A1:B2   TO1  indeterminate tomato Library Red    picked 15 August" in said
+    assert "long/A1:B2   TO1  indeterminate tomato Library Red    picked 18 August" in said
     assert "did you mean tomatoes?" in result.stderr
     assert [row.partition("crop: ")[2].partition(",")[0] for row in rows(garden)] == [
         "tomato-indeterminate",
         "tomato-determinate",
         "eggplant",
     ]
+
+
+def test_a_mixed_bowl_is_written_whatever_its_crops_were_called(garden: Path) -> None:
+    result = weigh(garden, "leaf lettuce + Kale + beans 6 oz", "--yes")
+    assert result.exit_code == 0, result.output
+    assert "mixed: bush bean + kale + leaf lettuce: nothing yet, with this 0.4 lb" in result.stdout
+    assert rows(garden) == ["- {date: 2026-08-20, mixed: [lettuce-leaf, kale, bean-bush], weight: 6 oz}"]
+
+
+def test_a_general_name_in_a_bowl_goes_to_the_only_crop_that_stood_there(garden: Path) -> None:
+    """On 20 August leaf lettuce is in the beds, head lettuce is not; tomatoes of both kinds are."""
+    said = weigh(garden, "lettuce + kale 6 oz", "--yes").stdout
+    assert "  leaf lettuce + kale, square not told, 6 oz" in said
+    assert rows(garden) == ["- {date: 2026-08-20, mixed: [lettuce-leaf, kale], weight: 6 oz}"]
+    assert "need their bed" in weigh(garden, "tomato + basil A1 6 oz", "--yes").stderr
+    # Of both kinds of tomato the season's answer is the tall one, and in the elbow stands the other.
+    weigh(garden, "tomato + kale 6 oz", "--yes")
+    assert "mixed: [tomato-indeterminate, kale]" in rows(garden)[-1]
+    weigh(garden, "tomato + basil elbow/D2:E2 6 oz", "--yes")
+    assert rows(garden)[-1] == (
+        "- {date: 2026-08-20, mixed: [tomato-determinate, basil], squares: elbow/D2:E2, weight: 6 oz}"
+    )
+    (garden / "content/2026/names.yaml").unlink()
+    wrong = weigh(garden, "tomato + kale 6 oz", "--yes").stderr
+    assert "“tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one" in wrong
+    assert (
+        "all of the bowl would be lettuce-leaf"
+        in weigh(garden, "lettuce + leaf lettuce 6 oz", "--yes").stderr
+    )
+
+
+def test_undo_while_weighing_takes_back_the_row_before(garden: Path) -> None:
+    result = weigh(garden, answers="TO1 2 lb\ny\nTO1 3 lb\ny\nundo\nUndo\nundo\nkale 1 oz\ny\n\n")
+    assert result.exit_code == 0, result.output
+    assert result.stdout.count("Taken back from content/2026/harvest.yaml") == 2
+    assert "There is no row to take back." in result.stderr
+    assert rows(garden) == ["- {date: 2026-08-20, crop: kale, weight: 1 oz}"]
+    shown = [line for line in result.stdout.splitlines() if line.startswith("  kale: ")]
+    assert len(shown) == 1
+
+
+def test_undo_takes_no_line(garden: Path) -> None:
+    result = weigh(garden, "--undo", "TO1 2 lb")
+    assert result.exit_code == 2
+    assert "no LINE with it" in result.stderr
 
 
 def test_each_row_is_written_before_the_next_is_asked_for(garden: Path) -> None:
@@ -166,7 +211,7 @@ def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pyt
         (["--date", "2026-12-24", "TO1 2 lb"], "no season"),
         (["--date", "2030-06-01", "TO1 2 lb"], "the last one goes from 1 March 2026 to 30 November 2026"),
         (["--date", "1 July", "TO1 2 lb"], "no date such as"),
-        (["--folder", "{garden}/content", "TO1 2 lb"], "no such file"),
+        (["--folder", "{garden}/content", "TO1 2 lb"], "no garden folder"),
         (["--folder", "{garden}/nowhere", "--undo"], "no garden folder"),
     ],
 )
@@ -194,6 +239,49 @@ def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:
         assert result.exit_code == 1, result.output
         assert "left as it was" in result.stderr
         assert (garden / LEDGER).read_bytes() == data
+
+
+def test_a_broken_garden_file_is_told_with_every_other_error_as_check_does(garden: Path) -> None:
+    (garden / "content/garden.yaml").write_text("name: [\n", encoding="utf-8")
+    with (garden / LEDGER).open("a", encoding="utf-8") as file:
+        file.write("- {date: 2026-09-46, crop: radsh, weight: 7 ozz}\n")
+    checked = CliRunner().invoke(main, ["check", str(garden)])
+    told = checked.stderr.splitlines()
+    errors = [line for line in told if ": error: " in line]
+    assert any(line.startswith("content/garden.yaml:") for line in errors)
+    assert any(line.startswith(LEDGER) for line in errors)
+    before = (garden / LEDGER).read_bytes()
+    for words in (
+        ["weigh", "TO1 2 lb", "--folder", str(garden), "--date", "2026-08-20", "--yes"],
+        ["take-in", str(garden / LEDGER), "--folder", str(garden)],
+        ["writeup", "Peas", "--folder", str(garden), "--no-editor", "--date", "2026-08-20"],
+    ):
+        result = CliRunner().invoke(main, words)
+        assert result.exit_code == 1
+        assert [line for line in result.stderr.splitlines() if ": error: " in line] == errors
+        assert "content/garden.yaml cannot be understood; nothing can be done" in result.stderr
+    assert (garden / LEDGER).read_bytes() == before
+
+
+def test_records_that_cannot_be_understood_are_told_and_hinder_no_weighing(garden: Path) -> None:
+    with (garden / LEDGER).open("a", encoding="utf-8") as file:
+        file.write("- {date: 2026-08-19, crop: radsh, weight: 7 oz}\n")
+    result = weigh(garden, "radish 9 oz", "--yes")
+    assert result.exit_code == 0, result.output
+    assert "did you mean radish?" in result.stderr
+    assert "1 error: what cannot be understood is not counted here." in result.stderr
+    assert rows(garden)[-1] == "- {date: 2026-08-20, crop: radish, weight: 9 oz}"
+
+
+def test_a_crop_that_was_never_weighed_has_no_weight_yet(garden: Path) -> None:
+    (garden / LEDGER).write_text("", encoding="utf-8")
+    shown = weigh(garden, "basil not weighed", "kale 3 oz", answers="n\n").stdout
+    assert "  basil: nothing yet, with this not weighed\n" in shown
+    assert "  kale: nothing yet, with this 0.2 lb\n" in shown
+    assert "  All of 2026: nothing yet, with this at least 0.2 lb\n" in shown
+    (garden / LEDGER).write_text("- {date: 2026-06-01, crop: basil, weight: not weighed}\n", encoding="utf-8")
+    shown = weigh(garden, "basil not weighed", answers="n\n").stdout
+    assert "  basil: not weighed, with this 2 pickings, none weighed\n" in shown
 
 
 def test_nothing_said_at_the_scale_steers_the_terminal(garden: Path) -> None:

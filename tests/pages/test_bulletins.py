@@ -10,9 +10,11 @@ import pytest
 from bs4 import BeautifulSoup
 
 from tallybed.garden.days import Week
+from tallybed.pages.bulletin import said as said_of
 from tallybed.pages.bulletins import season_of, told, year_before
 from tallybed.pages.site import Site
 from tallybed.pages.weekcard import week_card
+from tallybed.reckoning.bulletin import weeks
 from tests.pages.gardens import folder, html_of, site_of, written
 
 
@@ -40,9 +42,18 @@ def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[
     assert said(page, "#\\32 026-w17 + div .what")[0].startswith("Carrots in")
 
 
-def test_the_newest_week_alone_says_what_is_next(full: dict[str, BeautifulSoup]) -> None:
+def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], site: Site) -> None:
     texts = said(full["2026/bulletins/index.html"], "main section > div")
-    assert [("Next, by the plan" in text) for text in texts] == [True, False, False, False, False]
+    (view,) = site.seasons
+    told_of = [
+        said_of(site.garden, told(site, view, week)) for week in weeks(view.season, view.lines, site.today)
+    ]
+    assert len(texts) == len(told_of) == 5
+    for text, words in zip(texts, reversed(told_of), strict=True):
+        assert text.startswith(" ".join(words.paragraphs))
+    assert sum("Next, by the plan" in text for text in texts) > 1, (
+        "what was next then is told of past weeks too"
+    )
 
 
 def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, BeautifulSoup]) -> None:

@@ -1,14 +1,16 @@
 """Adds rows to a ledger in processes that are killed, or several at once. Run as a program of its own.
 
-    killing.py FOLDER moments KILLS SEED    SIGKILL after random times; prints a JSON record
+    killing.py FOLDER moments KILLS SEED    SIGKILL to what writes, after random times; prints a JSON record
+    killing.py FOLDER commands KILLS SEED   the same to the whole command
     killing.py FOLDER steps                 SIGKILL at each step of an append; prints a JSON list
-    killing.py FOLDER four ROWS             four processes at once; prints the notes of the rows in order
+    killing.py FOLDER four ROWS             the command four times at once; prints the notes of its rows
 
 Row ``n`` has the count ``n``, so that a lost, doubled or half row shows.
 """
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import random
@@ -16,12 +18,16 @@ import shutil
 import signal
 import sys
 import time
+from collections.abc import Callable
+from contextlib import redirect_stdout
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 import yaml
 
 from tallybed.building import start
+from tallybed.cli import main
 from tallybed.publishing import disk
 from tallybed.weighing import Scale, scale
 
@@ -30,14 +36,22 @@ LEDGER = "content/2026/harvest.yaml"
 OPENING = b"# The ledger, by hand.\r\n- {date: 2026-05-01, crop: radish, count: 1, weight: 1 oz} # first"
 AT_ONE_LEDGER = 10
 """Kills before the ledger begins anew, so that it stays short."""
-LONGEST_WAIT = 0.03
+LONGEST_WAIT, LONGEST_WAIT_FOR_COMMANDS = 0.03, 0.15
 """Seconds up to which a child is left alone."""
 
 
-def add(scale: Scale, number: int, note: str = "") -> None:
-    """Add one row as the command does."""
-    line = f"radish count {number} 1 oz" + (f" note {note}" if note else "")
-    scale.write([scale.hear(line)])
+def add(scale: Scale, number: int) -> None:
+    """Add one row as the command does once somebody said yes."""
+    scale.write([scale.hear(f"radish count {number} 1 oz")])
+
+
+def weigh(folder: Path, number: int, note: str = "by command") -> None:
+    """Add one row by the command itself."""
+    words = ["--folder", str(folder), "--date", f"{YEAR}-05-02", "--yes"]
+    with redirect_stdout(io.StringIO()):
+        main.main(
+            ["weigh", f"radish count {number} 1 oz note {note}", *words], "tallybed", standalone_mode=False
+        )
 
 
 def counts(folder: Path) -> list[int]:
@@ -60,7 +74,7 @@ def begin(folder: Path) -> Scale:
     return scale(folder, date(YEAR, 5, 2))
 
 
-def killed_after(seconds: float, scale: Scale, first: int) -> int:
+def killed_after(seconds: float, add: Callable[[int], None], first: int) -> int:
     """Let a process add rows from number ``first`` on, kill it, and return the last it said was written."""
     readable, writable = os.pipe()
     child = os.fork()
@@ -68,7 +82,7 @@ def killed_after(seconds: float, scale: Scale, first: int) -> int:
         os.write(writable, b"0\n")
         number = first
         while True:
-            add(scale, number)
+            add(number)
             os.write(writable, b"%d\n" % number)
             number += 1
     os.close(writable)
@@ -81,7 +95,12 @@ def killed_after(seconds: float, scale: Scale, first: int) -> int:
     return max(said, default=first - 1)
 
 
-def moments(folder: Path, kills: int, seed: int) -> dict[str, int]:
+def commands(folder: Path, kills: int, seed: int) -> dict[str, int]:
+    """Do as ``moments``, with the whole command."""
+    return moments(folder, kills, seed, by_command=True)
+
+
+def moments(folder: Path, kills: int, seed: int, *, by_command: bool = False) -> dict[str, int]:
     """Kill at random moments; return how many rows there came to be and in how many a write was under way."""
     chance = random.Random(seed)
     rows = midway = 0
@@ -89,7 +108,9 @@ def moments(folder: Path, kills: int, seed: int) -> dict[str, int]:
     for kill in range(kills):
         if kill % AT_ONE_LEDGER == 0:
             ledger, last = begin(folder), 1
-        said = killed_after(chance.uniform(0, LONGEST_WAIT), ledger, last + 1)
+        longest = LONGEST_WAIT_FOR_COMMANDS if by_command else LONGEST_WAIT
+        adding = partial(weigh, folder) if by_command else partial(add, ledger)
+        said = killed_after(chance.uniform(0, longest), adding, last + 1)
         found = counts(folder)
         if found != list(range(1, len(found) + 1)):
             raise SystemExit(f"rows are lost or doubled: {found}")
@@ -142,14 +163,14 @@ def steps(folder: Path) -> list[dict[str, object]]:
 
 
 def four(folder: Path, rows: int) -> list[str]:
-    """Let four processes add rows at once; return each row's note, which names the process and its row."""
-    ledger = begin(folder)
+    """Let four processes weigh at once; return each row's note, which names the process and its row."""
+    begin(folder)
     children = []
     for who in range(4):
         child = os.fork()
         if child == 0:
             for number in range(1, rows + 1):
-                add(ledger, number, f"{who}-{number}")
+                weigh(folder, number, f"{who}-{number}")
             os._exit(0)
         children.append(child)
     for child in children:
@@ -162,5 +183,5 @@ def four(folder: Path, rows: int) -> list[str]:
 
 if __name__ == "__main__":
     where, how, *more = sys.argv[1:]
-    work = {"moments": moments, "steps": steps, "four": four}[how]
+    work = {"moments": moments, "commands": commands, "steps": steps, "four": four}[how]
     print(json.dumps(work(Path(where), *map(int, more))))  # type: ignore[operator]

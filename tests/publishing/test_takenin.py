@@ -35,10 +35,10 @@ def take(content: Path, rows: list[str]) -> None:
     takenin.write(content, "2026", *WRITING, rows, lambda _old, _new: None, "new\n")
 
 
-def state(content: Path) -> tuple[int, str]:
+def state(content: Path, row: str = ROW) -> tuple[int, str]:
     """How many rows the ledger has, and what the record says."""
     ledger = (content / "2026/harvest.yaml").read_text(encoding="utf-8")
-    return ledger.count(ROW), (content / "2026/taken-in.yaml").read_text(encoding="utf-8").strip()
+    return ledger.count(row), (content / "2026/taken-in.yaml").read_text(encoding="utf-8").strip()
 
 
 class Stopped(BaseException):
@@ -46,13 +46,14 @@ class Stopped(BaseException):
 
 
 @pytest.mark.parametrize("rows", [1, 2])
+@pytest.mark.parametrize("row", [ROW, ROW.replace("}", ', note: "a {half} bowl}"}')])
 def test_a_machine_that_stops_at_any_step_leaves_both_or_neither_after_the_next_command(
-    content: Path, rows: int, monkeypatch: pytest.MonkeyPatch
+    content: Path, rows: int, row: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The rows to add equal the one that stands there, so that presence alone says nothing."""
     met = set()
     for at in range(100):
-        (content / "2026/harvest.yaml").write_text(OLD, encoding="utf-8")
+        (content / "2026/harvest.yaml").write_text(f"- {row}\n", encoding="utf-8")
         (content / "2026/taken-in.yaml").write_text("old\n", encoding="utf-8")
         passed = 0
 
@@ -65,15 +66,15 @@ def test_a_machine_that_stops_at_any_step_leaves_both_or_neither_after_the_next_
         monkeypatch.setattr(disk, "step", step)
         monkeypatch.setattr(Path, "unlink", lambda self, **_more: step(f"unlink {self.name}"))
         try:
-            take(content, [ROW] * rows)
+            take(content, [row] * rows)
         except Stopped:
             stopped = True
         else:
             stopped = False
         monkeypatch.undo()
         takenin.finish(content, "2026", *WRITING)
-        met.add(state(content))
-        assert state(content) in {(1, "old"), (1 + rows, "new")}, f"stopped at step {at}"
+        met.add(state(content, row))
+        assert state(content, row) in {(1, "old"), (1 + rows, "new")}, f"stopped at step {at}"
         takenin.finish(content, "2026", *WRITING)
         assert not (content / "2026" / takenin.PENDING).exists()
         if not stopped:

@@ -26,6 +26,7 @@ def fates(rows: list[SheetRow], taken: list[SheetRow], *, part: bool = False) ->
     found = compared(rows, taken, part=part)
     words = dict.fromkeys(found.new, "new") | dict.fromkeys(found.known, "known")
     words |= {place: f"was {old.number}" for place, old in found.changed.items()}
+    words |= {place: f"was {old.number}?" for place, old in found.unsure.items()}
     return [words[place] for place in range(len(rows))]
 
 
@@ -58,9 +59,19 @@ OLD = ["6-01 kale 3", "6-02 pea 4", "6-03 kale 5", "6-04 beet 6"]
         ([*OLD[1:], "6-05 leek 2"], ["known"] * 3 + ["new"]),
         # The same crop and weight on another day, at another place, is another picking.
         ([*OLD[1:], "6-08 kale 3"], ["known"] * 3 + ["was 2"]),
-        ([*OLD[1:], "6-08 kale 3 pantry"], ["known"] * 3 + ["new"]),
+        (["6-08 kale 3 pantry", *OLD], ["new"] + ["known"] * 4),
+        # Most of it corrected and moved at once, or another picking and the old one taken out.
+        ([*OLD[1:], "6-08 kale 3 pantry"], ["known"] * 3 + ["was 2?"]),
+        ([*OLD[1:], "6-01 leek 9"], ["known"] * 3 + ["was 2?"]),
+        ([*OLD[1:], "6-09 leek 3"], ["known"] * 3 + ["was 2?"]),
+        ([*OLD[1:], "6-08 kale 4", "6-09 kale 7", "6-09 leek 8"], ["known"] * 3 + ["was 2?"] * 2 + ["new"]),
+        (["6-09 beet 7", OLD[1], "6-09 pea 7", "6-09 kale 8"], ["was 5?", "known", "new", "was 4?"]),
         # A sheet that is begun anew each week under one name.
         (["6-08 kale 4", "6-09 pea 5", "6-10 kale 6"], ["new"] * 3),
+        # By chance a day's picking in it weighs what last week's did.
+        (["6-08 kale 3", "6-09 pea 5", "6-10 kale 6"], ["was 2?", "new", "new"]),
+        # One row is there, corrected: so it is the same sheet.
+        (["6-01 kale 4", "6-09 pea 5"], ["was 2", "was 3?"]),
         ([], []),
     ],
 )
@@ -104,9 +115,35 @@ def test_the_order_of_rows_plays_no_part_in_what_is_known(rows: list[str], chanc
 @given(_ROWS, _ROWS)
 def test_no_row_is_lost_between_the_fates(rows: list[str], taken: list[str]) -> None:
     found = compared(sheet(*rows), sheet(*taken))
-    places = sorted([*found.new, *found.known, *found.changed])
+    places = sorted([*found.new, *found.known, *found.changed, *found.unsure])
     assert places == list(range(len(rows)))
-    assert len(found.known) + len(found.changed) <= len(taken)
+    assert len(found.known) + len(found.changed) + len(found.gone) == len(taken)
+    assert set(found.unsure.values()) <= set(found.gone)
+
+
+_MANY = [f"6-{day:02} {crop} {day}{weight}" for day in range(1, 31) for weight, crop in enumerate("abc")]
+
+
+@given(
+    st.integers(0, len(_MANY) - 1),
+    st.integers(0, len(_MANY) - 1),
+    st.sampled_from(["6-04 b 31", "6-04 x 41", "7-31 b 41"]),
+)
+def test_one_thing_corrected_is_seen_wherever_the_row_goes(at: int, to: int, corrected: str) -> None:
+    place = _MANY.index("6-04 b 41")
+    taken = [*_MANY[:place], *_MANY[place + 1 :]]
+    taken.insert(at, _MANY[place])
+    rows = [row for row in taken if row != _MANY[place]]
+    rows.insert(to, corrected)
+    found = compared(sheet(*rows), sheet(*taken))
+    assert {place: old.get("weight") for place, old in found.changed.items()} == {rows.index(corrected): "41"}
+    assert found.new == ()
+
+
+def test_what_is_gone_is_told_in_order() -> None:
+    found = compared(sheet(OLD[1], OLD[3]), sheet(*OLD))
+    assert [row.number for row in found.gone] == [2, 4]
+    assert compared(sheet(OLD[1]), sheet(*OLD), part=True).gone == ()
 
 
 @pytest.mark.parametrize(

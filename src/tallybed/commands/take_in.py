@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import click
 
 from tallybed import taking
 from tallybed.commands import terminal
+from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.squares import in_words
+from tallybed.intake import Fate, Intake, Line, Settings
 from tallybed.reading.columns import Heading, meant, plain
 from tallybed.reading.notes import Misread
 from tallybed.reading.sheetdates import Order
-from tallybed.taking import Fate, Intake, Line, Settings
 
 NOT_PLACED, NOBODY_SAID_YES = 1, 2
 
@@ -46,6 +49,11 @@ def _mapping(text: str) -> tuple[str, Heading]:
 @click.option(
     "--as", "called", default="", metavar="NAME", help="The file's name when it was taken in before."
 )
+@click.option(
+    "--others",
+    is_flag=True,
+    help="Rows that may be corrections of rows now gone from the file are other pickings.",
+)
 @click.option("--skip-unplaced", is_flag=True, help="Take the rows that are placed; save the others beside.")
 @click.option("--yes", is_flag=True, help="Write without asking.")
 def take_in(
@@ -56,6 +64,7 @@ def take_in(
     season: str,
     sheet: str,
     called: str,
+    others: bool,
     skip_unplaced: bool,
     yes: bool,
 ) -> None:
@@ -65,23 +74,31 @@ def take_in(
     written while a row has no place, unless --skip-unplaced says so.
     """
     settings = Settings(
-        columns=dict(maps), order=Order(dates) if dates else None, season=season, sheet=sheet, called=called
+        columns=dict(maps),
+        order=Order(dates) if dates else None,
+        season=season,
+        sheet=sheet,
+        called=called,
+        others=others,
     )
     books = taking.books(folder)
+    tell_errors(books.errors)
     data = taking.contents(file)
     intake = taking.look(books, file.name, data, settings)
     if intake.open_dates and not yes:
         order = _asked_order(intake)
         if order is not None:
-            settings = Settings(columns=dict(maps), order=order, season=season, sheet=sheet, called=called)
+            settings = replace(settings, order=order)
+            intake = taking.look(books, file.name, data, settings)
+    if intake.of(Fate.UNSURE) and not yes:
+        answers = dict(_asked_whether_new(intake))
+        if answers:
+            settings = replace(settings, answers=answers)
             intake = taking.look(books, file.name, data, settings)
     _show(intake)
-    unplaced = intake.of(Fate.UNPLACED)
-    if unplaced and not skip_unplaced:
-        say(
-            f"Nothing was written: {_rows(len(unplaced))} not placed. Settle them, or say --skip-unplaced.",
-            err=True,
-        )
+    unplaced, unsure = intake.of(Fate.UNPLACED), intake.of(Fate.UNSURE)
+    if (unplaced or unsure) and not skip_unplaced:
+        say(f"Nothing was written: {_in_the_way(len(unplaced), len(unsure))}", err=True)
         sys.exit(NOT_PLACED)
     new = len(intake.of(Fate.NEW))
     if not new and not unplaced:
@@ -96,6 +113,8 @@ def take_in(
         return
     written = taking.write(books, intake, file)
     say(f"Written: {_rows(written)}.")
+    if unsure:
+        say(f"{_rows(len(unsure))} left as they are: new or corrected, nobody said.")
     if unplaced:
         say(f"{_rows(len(unplaced))} saved in {file.name}{taking.SKIPPED}, with reasons.")
 
@@ -108,10 +127,49 @@ def _asked_order(intake: Intake) -> Order | None:
     return None if chosen is None else list(Order)[chosen]
 
 
+def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
+    """Ask of each row that may be new or corrected which it is; yield the answers."""
+    for line in intake.of(Fate.UNSURE):
+        row = line.row
+        what = " ".join(row.get(key) for key in ("date", "crop", "variety", "tag", "weight") if row.get(key))
+        chosen = terminal.chosen(
+            f"Row {row.number}, {what}: {line.words}",
+            ["another picking; the row that is gone was taken out", "the same picking, corrected"],
+        )
+        if chosen is not None:
+            yield row.number, chosen == 0
+
+
+def _in_the_way(unplaced: int, unsure: int) -> str:
+    """Return why nothing is written, and what would do."""
+    parts = []
+    if unplaced:
+        parts.append(f"{_rows(unplaced)} not placed. Settle them, or say --skip-unplaced.")
+    if unsure:
+        parts.append(
+            f"{_rows(unsure)} new or corrected, which nobody said. Answer when asked, or say --others "
+            "where all are other pickings."
+        )
+    return " ".join(parts)
+
+
+def _show_gone(intake: Intake) -> None:
+    if intake.anew:
+        say(f"None of the {_rows(len(intake.gone))} taken before is in the file: it counts as begun anew.")
+        return
+    for row in intake.gone:
+        cells = ", ".join(text for _meaning, text in row.told)
+        say(
+            f"Row {row.number} taken before is no longer in the file: {cells}. "
+            "Where it was a mistake, take it out of the ledger and of taken-in.yaml."
+        )
+
+
 def _show(intake: Intake) -> None:
     heads = ("row", "date", "what", "where", "weight", "becomes")
     if intake.lines:
         say(terminal.columns([heads, *map(_shown, intake.lines)], indent=""))
+    _show_gone(intake)
     left = intake.sheet.columns.left_alone
     if left:
         say(f"Left alone: the {'column' if len(left) == 1 else 'columns'} {', '.join(left)}.")

@@ -39,6 +39,13 @@ def counted(findings: Iterable[Finding]) -> str:
     )
 
 
+def tell_errors(errors: Sequence[Finding]) -> None:
+    """Print errors that do not end the command, and what follows from them."""
+    if errors:
+        print_findings(errors)
+        click.echo(f"{counted(errors)}: what cannot be understood is not counted here.", err=True)
+
+
 def end_on_errors(findings: Sequence[Finding]) -> None:
     """Print the errors among findings and end the command, if there are any."""
     if has_errors(findings):

@@ -10,7 +10,9 @@ from pathlib import Path
 import click
 
 from tallybed import weighing
+from tallybed.building import UsageError
 from tallybed.commands import terminal
+from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import in_words
@@ -19,6 +21,7 @@ from tallybed.reckoning.ripe import Ripe
 NOT_UNDERSTOOD, NOBODY_SAID_YES = 1, 2
 ENDS = frozenset({"", "q", "quit", "done", "exit"})
 """What ends a weighing by hand."""
+UNDO = "undo"
 
 
 def _today() -> date:
@@ -39,21 +42,27 @@ def weigh(lines: tuple[str, ...], folder: Path, day: date | None, yes: bool, und
     ripe and asks for one picking after the other.
     """
     if undo:
-        _undo(folder)
+        if lines:
+            raise click.UsageError("--undo takes the last row back, and no LINE with it")
+        if not _undone(folder):
+            sys.exit(NOT_UNDERSTOOD)
         return
     scale = weighing.scale(folder, day or _today())
+    tell_errors(scale.errors)
     if lines:
         _write_down(scale, lines, yes=yes)
     else:
         _one_after_the_other(scale, yes=yes)
 
 
-def _undo(folder: Path) -> None:
+def _undone(folder: Path) -> bool:
+    """Take the last row back; return whether there was one."""
     taken = weighing.undo(folder)
     if taken is None:
         say("There is no row to take back.", err=True)
-        sys.exit(NOT_UNDERSTOOD)
+        return False
     say(f"Taken back from content/{taken.ledger}: {taken.row}")
+    return True
 
 
 def _write_down(scale: weighing.Scale, lines: Sequence[str], *, yes: bool) -> None:
@@ -83,11 +92,18 @@ def _write_down(scale: weighing.Scale, lines: Sequence[str], *, yes: bool) -> No
 def _one_after_the_other(scale: weighing.Scale, *, yes: bool) -> None:
     """Ask for pickings until nobody names one; each is written before the next is asked for."""
     _propose(scale)
-    say("One picking a line, such as: tomato 2 lb 3 oz C2:C3. An empty line ends.")
+    say("One picking a line, such as: tomato 2 lb 3 oz C2:C3. An empty line ends; undo takes a row back.")
     while True:
         line = terminal.asked("> ")
         if line is None or line.casefold() in ENDS:
             return
+        if line.casefold() == UNDO:
+            try:
+                _undone(scale.root)
+            except UsageError as error:
+                say(str(error), err=True)
+            scale = weighing.scale(scale.root, scale.day)
+            continue
         try:
             slip = scale.hear(line, None if yes else terminal.chosen)
         except weighing.MisheardError as error:

@@ -26,6 +26,8 @@ class Picking:
     """The crop with every meaning of its name; several for a mixed bowl; none where a tag alone was told."""
     answer: str = ""
     """The slug that a general name means this season, where the garden's files say so."""
+    answers: tuple[str, ...] = ()
+    """The same for each crop of a mixed bowl."""
     variety: str = ""
     tag: str = ""
     bed: str = ""
@@ -61,6 +63,8 @@ class Source:
 
     crop: str
     """Slug; empty for a mixed bowl."""
+    bowl: tuple[str, ...] = ()
+    """Slugs of a mixed bowl's crops, in the order they were told."""
     squares: tuple[Square, ...] = ()
     tag: str = ""
     stand: str = ""
@@ -69,10 +73,9 @@ class Source:
 
 def weighing(picking: Picking, source: Source) -> Weighing:
     """Return the row of the ledger that a picking becomes."""
-    if picking.mixed:
-        crops = picking.crops
-    else:
-        crops = (CropName(typed=source.crop, slugs=(source.crop,)),) if source.crop else ()
+    # By their slugs, as a row names them; what was typed may be any other name of theirs.
+    slugs = source.bowl if picking.mixed else (source.crop,)
+    crops = tuple(CropName(typed=slug, slugs=(slug,)) for slug in slugs if slug)
     return Weighing(
         day=picking.day,
         crops=crops,

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import NamedTuple
 
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.units import FOOT, Length
@@ -35,9 +36,11 @@ def column_number(letters: str) -> int:
     return number - 1
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Square:
-    """One square of a bed; column and row are counted from 0."""
+class Square(NamedTuple):
+    """One square of a bed; column and row are counted from 0.
+
+    A tuple, since squares are hashed and compared more often than anything else.
+    """
 
     bed: str
     column: int

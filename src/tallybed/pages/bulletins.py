@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from tallybed.garden.days import Week
 from tallybed.pages import addresses, log
@@ -14,7 +15,8 @@ from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.words import counted
 from tallybed.reckoning.bulletin import Bulletin, bulletin, told_days, weeks
-from tallybed.reckoning.holding import Holding
+from tallybed.reckoning.holding import Holding, hold
+from tallybed.reckoning.seen import season_seen_from
 
 LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
 
@@ -29,9 +31,10 @@ class WeekItem:
     visits: tuple[EntryItem, ...]
 
 
-def told(site: Site, view: SeasonView, week: Week, holding: Holding | None = None) -> Bulletin:
-    """Return the facts of a season's week; ``holding`` as of its last day lets it tell what is next."""
+def told(site: Site, view: SeasonView, week: Week) -> Bulletin:
+    """Return the facts of a season's week; what was next is by the papers as they were on its last day."""
     before = year_before(site, view)
+    days = told_days(view.season, week, site.today)
     return bulletin(
         site.garden,
         view.season,
@@ -39,8 +42,12 @@ def told(site: Site, view: SeasonView, week: Week, holding: Holding | None = Non
         lines=view.lines,
         today=site.today,
         before=(before.season, before.lines) if before else None,
-        holding=holding,
+        holding=_holding(site, view, days[1]) if days else None,
     )
+
+
+def _holding(site: Site, view: SeasonView, day: date) -> Holding:
+    return view.holding if day == site.today else hold(season_seen_from(view.season, day), day)
 
 
 def season_of(site: Site, week: Week) -> SeasonView | None:
@@ -121,9 +128,7 @@ def _link(site: Site, view: SeasonView) -> Link | None:
 
 
 def _item(site: Site, view: SeasonView, week: Week) -> WeekItem:
-    # What was next in a week long past is no news; only the site's own week tells it.
-    newest = week == Week.of(site.today)
-    facts = told(site, view, week, view.holding if newest else None)
+    facts = told(site, view, week)
     return WeekItem(
         ident=anchor(week),
         number=week.number,

@@ -98,8 +98,8 @@ def take_back(content: Path) -> Added | None:
     after, before = _bytes(last.after), _bytes(last.before)
     if not data.endswith(after):
         raise UnfitError(
-            f"content/{last.ledger} no longer ends with the row that was added last, {last.row}; "
-            "take it out by hand"
+            f"content/{last.ledger} no longer ends with the row that is remembered as the last, {last.row}: "
+            "something was written behind it since; take out by hand what is too much"
         )
     shorter = data[: len(data) - len(after)] + before
     if last.new_file and not shorter:

@@ -8,6 +8,7 @@ between, the ledger itself says which of the two it was, and the next command fi
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -17,6 +18,7 @@ from tallybed.publishing.ledgerrow import in_braces, scalar
 from tallybed.publishing.ledgerwriting import Agree, append
 from tallybed.publishing.onefile import write_over
 
+_INNERMOST = re.compile(rb"\{[^{}]*\}")
 PENDING = ".tallybed-taking"
 OPENING = """\
 # Written by tallybed take-in: what was taken from which file, so that no row is taken twice.
@@ -48,7 +50,8 @@ def write(
     pending = folder / PENDING
     path = folder / ledger
     old = path.read_bytes() if path.exists() else b""
-    after = {row: old.count(row.encode()) + times for row, times in sorted(Counter(rows).items())}
+    before = _counted(old, rows)
+    after = {row: before[row] + times for row, times in sorted(Counter(rows).items())}
     write_over(pending, json.dumps({"rows": after, "record": text}, indent=1).encode())
     try:
         append(content, f"{season}/{ledger}", rows, agree, remember=False)
@@ -77,5 +80,19 @@ def finish(content: Path, season: str, ledger: str, record: str) -> None:
 
 def _written(ledger: Path, after: dict[str, int]) -> bool:
     """Return whether a ledger holds each row as often as it was to hold it."""
-    data = ledger.read_bytes() if ledger.exists() else b""
-    return all(data.count(row.encode()) >= times for row, times in after.items())
+    there = _counted(ledger.read_bytes() if ledger.exists() else b"", after)
+    return all(there[row] >= times for row, times in after.items())
+
+
+def _counted(data: bytes, rows: Iterable[str]) -> dict[str, int]:
+    """Return how often each row stands in a ledger.
+
+    Looking for one after the other takes too long in a long ledger; a row without braces
+    within it is found as a pair of braces that holds no other.
+    """
+    pairs = Counter(_INNERMOST.findall(data))
+    found = {}
+    for row in rows:
+        sought = row.encode()
+        found[row] = pairs[sought] if _INNERMOST.fullmatch(sought) else data.count(sought)
+    return found

@@ -173,10 +173,11 @@ def _enough(names: Sequence[str], made: Sequence[Heading]) -> None:
         )
     wanted = listed((f"the {meaning}" for meaning in missing), "and")
     free = [name for name, one in zip(names, made, strict=True) if name and one.meaning == NOTHING]
+    left = listed((quoted(name) for name in free), "and")
     raise Misread(
         "columns",
-        f"no column is known to be {wanted}; the columns left are "
-        f"{listed((quoted(name) for name in free), 'and') or 'none'}",
+        f"no column is known to be {wanted}; "
+        + (f"the columns left are {left}" if left else "every column is known to be something else"),
         f"--map {quoted_argument(free[0] if free else 'HEADING', missing[0])}",
     )
 

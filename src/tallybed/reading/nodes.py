@@ -20,7 +20,8 @@ from tallybed.reading.yamltrouble import DEEPEST, special, too_deep, trouble
 
 MOST_NODES = 200_000
 """Values in one file; a ledger of ten thousand rows has about 120 000."""
-_LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+"""Of the base kind: it resolves no scalar to a number or a date, which we would throw away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,12 +100,11 @@ def _guard(text: str, file: str, offset: int) -> None:
     _refuse_directives(text, file, offset)
     depth = nodes = documents = 0
     for event in _events(text):
-        place = _place(event, file, offset)
         if isinstance(event, yaml.DocumentStartEvent):
             documents += 1
             if documents > 1:
                 raise _Refused(
-                    place,
+                    _place(event, file, offset),
                     Misread(
                         "several-documents",
                         "a line of three hyphens begins a second part here",
@@ -115,14 +115,17 @@ def _guard(text: str, file: str, offset: int) -> None:
         if isinstance(event, yaml.CollectionStartEvent):
             depth += 1
             if depth > DEEPEST:
-                raise _Refused(place, too_deep())
+                raise _Refused(_place(event, file, offset), too_deep())
         elif isinstance(event, yaml.CollectionEndEvent):
             depth -= 1
         if isinstance(event, yaml.NodeEvent):
             nodes += 1
             if nodes > MOST_NODES:
-                raise _Refused(place, Misread("too-many-values", f"the file holds over {MOST_NODES} values"))
-            _refuse_signs(event, place)
+                many = Misread("too-many-values", f"the file holds over {MOST_NODES} values")
+                raise _Refused(_place(event, file, offset), many)
+            sign = _sign(event)
+            if sign:
+                raise _Refused(_place(event, file, offset), special(sign[0], sign))
 
 
 def _refuse_directives(text: str, file: str, offset: int) -> None:
@@ -137,12 +140,11 @@ def _refuse_directives(text: str, file: str, offset: int) -> None:
             return
 
 
-def _refuse_signs(event: Any, place: Place) -> None:
+def _sign(event: Any) -> str:
+    """Return the anchor, alias or tag of a node as it is written, a tag by its sign alone; else nothing."""
     if event.anchor is not None:
-        sign = "*" if isinstance(event, yaml.AliasEvent) else "&"
-        raise _Refused(place, special(sign, sign + event.anchor))
-    if getattr(event, "tag", None) is not None:
-        raise _Refused(place, special("!"))
+        return ("*" if isinstance(event, yaml.AliasEvent) else "&") + str(event.anchor)
+    return "!" if getattr(event, "tag", None) is not None else ""
 
 
 def _events(text: str) -> Iterator[Any]:

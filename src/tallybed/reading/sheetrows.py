@@ -142,7 +142,8 @@ class _Row:
         day = self._try("date", self._day)
         season = (self._try("", lambda: self.reader.season_of(day)) if day else None) or ""
         talk = self.reader.talks[season or self.reader.season or list(self.reader.talks)[-1]]
-        what = self._what(talk)
+        bowl = self._bowl(talk)
+        what = None if bowl else self._what(talk)
         tag = self._try("tag", lambda: texts.tag(self.text("tag"))) if self.text("tag") else ""
         places, bed = self._try("squares", lambda: self._where(talk)) or ((), "")
         weight = self._try("weight", self._weight)
@@ -159,8 +160,9 @@ class _Row:
         picking = Picking(
             typed=f"row {number}",
             day=day,
-            crops=(what.crop,) if what else (),
+            crops=bowl or ((what.crop,) if what else ()),
             answer=what.answer if what else "",
+            answers=tuple(talk.answer(crop.typed) for crop in bowl),
             variety=what.variety if what else "",
             tag=tag or "",
             bed=bed,
@@ -179,14 +181,15 @@ class _Row:
 
     def text(self, meaning: str, joint: str = " ") -> str:
         """Return the text of a meaning's cells, empty where there is none."""
-        return joint.join(cell.text for cell, _unit in self.by_meaning.get(meaning, ()))
+        cells = self.by_meaning.get(meaning)
+        return joint.join(cell.text for cell, _unit in cells) if cells else ""
 
     def _told(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
-        plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT}
+        plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT if meaning in self.by_meaning}
         if day is not None:
             plain["date"] = day.isoformat()
-        plain["weight"] = weight or " ".join([plain["weight"], folded(self.text("unit"))]).strip()
-        return tuple((meaning, plain[meaning]) for meaning in KEPT if plain[meaning])
+        plain["weight"] = weight or f"{plain.get('weight', '')} {folded(self.text('unit'))}".strip()
+        return tuple((meaning, plain[meaning]) for meaning in KEPT if plain.get(meaning))
 
     def _try(self, meaning: str, scan: Callable[[], T]) -> T | None:
         """Return what a scanner reads, or None after keeping what it said."""
@@ -233,6 +236,24 @@ class _Row:
             return None
         cell = cells[0][0]
         return cell.day or sheetdates.day(cell.text, self.reader.order, self.reader.span())
+
+    def _bowl(self, talk: Talk) -> tuple[CropName, ...]:
+        """Return the crops of a mixed bowl, which are joined by ``+``; none where it is no bowl."""
+        parts = [" ".join(part.split()) for part in self.text("crop").split("+")]
+        if len(parts) < 2 or not all(parts):
+            return ()
+        crops = [CropName(typed=part, slugs=self._meanings(part, talk)) for part in parts]
+        if all(crop.slugs for crop in crops) and len({crop.slugs for crop in crops}) < 2:
+            self._keep(Misread("mixed-of-one", f"a mixed bowl of {quoted(parts[0])} alone"))
+        return tuple(crops)
+
+    def _meanings(self, name: str, talk: Talk) -> tuple[str, ...]:
+        """Return what a name in a bowl can mean."""
+        slugs = talk.slugs(name)
+        if not slugs:
+            said = Misread("unknown-crop", f"no crop is called {quoted(name)}")
+            self._keep(said, near=talk.nearest_crops(name), name=name)
+        return slugs
 
     def _what(self, talk: Talk) -> Told | None:
         """Return the crop and variety, or None where a tag alone says it or nothing does."""

@@ -52,6 +52,11 @@ class Talk:
         own = self.answers.get(folded(name))
         return (own,) if own else self.desk.slugs(name)
 
+    def crop(self, name: str) -> CropName:
+        """Return the crop a name means, with every meaning of it. Raises Misread."""
+        slugs = self.slugs(name)
+        return CropName(typed=name, slugs=slugs) if slugs else self.desk.crop(name)
+
     def answer(self, name: str) -> str:
         """Return the crop that a general name means this season, where the garden's files say so."""
         if len(self.slugs(name)) < 2:
@@ -80,12 +85,15 @@ class Talk:
     def near(self, name: str) -> str:
         """Return the crop, variety or tag most like a name, or an empty text."""
         known = {*self.desk.names.meanings, *self.answers, *self.tags}
-        return nearest(name, known.union(told for told, _slugs in self.varieties.values()))
+        crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")
+        return crop or nearest(name, known.union(told for told, _slugs in self.varieties.values()))
 
     def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
         """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
         known = sorted({*self.desk.names.meanings, *self.answers, *self.varieties})
         close = difflib.get_close_matches(folded(name), known, n=most)
+        # A crop's name with something unknown beside it is like that crop above all.
+        close = [*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close]
         slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
         return tuple(dict.fromkeys(slugs))[:most]
 

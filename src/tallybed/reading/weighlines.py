@@ -30,26 +30,34 @@ MOST = 100_000
 
 _UNIT = "|".join(sorted((name for unit in WEIGHT_UNITS for name in unit.names), key=len, reverse=True))
 _NUMBER = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,][0-9]+|[0-9]+)"
-_MEASURE = rf"{_NUMBER}\s*(?:{_UNIT})(?![^\W_])\.?"
+_ONE = rf"{_NUMBER}\s*(?:{_UNIT})"
+_MEASURE = rf"{_ONE}(?:(?![^\W_])\.?|(?={_ONE}(?![^\W_])))"
+"""A number and its unit; the next one may follow without a space, as in ``2lb3oz``."""
 _WEIGHT = re.compile(
     rf"(?<![\w.,/:-])(?:(?:(?:about|around|roughly|approx\.?|ca\.?)\s+|~\s*)?"
     rf"{_MEASURE}(?:\s*(?:,|\band\b|&)?\s*{_MEASURE})*|not\s+weighed\b)",
     re.IGNORECASE,
 )
+_BARE = re.compile(rf"(?<!\S){_NUMBER}(?!\S)")
 _STATES = {state.value: state for state in State}
 _WORD_OF_STATE = re.compile(rf"(?<!\S)({'|'.join(_STATES)})(?!\S)", re.IGNORECASE)
-_CLAUSE = re.compile(r"(?<!\S)(to|as|picked|note:?)\s+", re.IGNORECASE)
-_COUNT = re.compile(r"(?<!\S)(?:count )?([0-9]{1,6})x?(?!\S)", re.IGNORECASE)
+_CLAUSE = re.compile(r"(?<!\S)(to|as|picked|note):?\s+", re.IGNORECASE)
+_COUNT = re.compile(r"(?<!\S)(?:count )?([0-9]{1,6})x?,?(?!\S)", re.IGNORECASE)
 _BLOCK = r"[A-Za-z]{1,3}[0-9]{1,4}(?:\s?:\s?[A-Za-z]{1,3}[0-9]{1,4})?"
 _PLACE = re.compile(
     rf"(?<![\w/:])(?:[\w-]+/\s?)?{_BLOCK}(?:\s?(?:,|\band\b)\s?(?:[\w-]+/)?{_BLOCK})*(?![\w/:])",
     re.IGNORECASE,
 )
+_SQUARE = r"(?:[\w-]+/)?[A-Za-z]{1,3}[0-9]{1,4}"
+_DASHED = re.compile(rf"(?<!\S)({_SQUARE})\s?[-–—]\s?([A-Za-z]{{1,3}}[0-9]{{1,4}})(?![\w/:-])")
+_ENDS_IN_SQUARE = re.compile(rf"(?<!\S)({_SQUARE})\s*$")
+_SQUARE_FIRST = re.compile(r"[A-Za-z]{1,3}[0-9]{1,4}(?![\w/:-])")
 _DAY = re.compile(
     r"(?:[0-9]{4}-[0-9]{2}-[0-9]{2}|[^\W\d_]{3,}\.? [0-9]{1,2}(?:st|nd|rd|th)?(?:,? [0-9]{4})?"
     r"|[0-9]{1,2}(?:st|nd|rd|th)?\.? [^\W\d_]{3,}\.?(?:,? [0-9]{4})?)(?=,?(?:\s|$))",
     re.IGNORECASE,
 )
+_SEVERAL = re.compile(r"\s*(?:,|&|\band\b)\s*", re.IGNORECASE)
 _AND = re.compile(r"\band\b", re.IGNORECASE)
 _TAG = re.compile(r"(?<!\S)(tag )?([A-Za-z][A-Za-z0-9]{1,11})(?=,?(?!\S))", re.IGNORECASE)
 
@@ -102,6 +110,7 @@ def picking(text: str, talk: Talk, day: date) -> Picking:
         day=picked or day,
         crops=crops,
         answer=answer,
+        answers=tuple(talk.answer(crop.typed) for crop in crops) if len(crops) > 1 else (),
         variety=variety,
         tag=tag,
         bed=bed,
@@ -129,10 +138,10 @@ def _take_clauses(line: _Line) -> None:
     A note is all that follows it.
     """
     heads = list(_CLAUSE.finditer(line.rest))
-    notes = [number for number, head in enumerate(heads) if head.group(1).casefold().startswith("note")]
+    notes = [number for number, head in enumerate(heads) if head.group(1).casefold() == "note"]
     heads = heads[: notes[0] + 1] if notes else heads
     for head in reversed(heads):
-        name = head.group(1).casefold().rstrip(":")
+        name = head.group(1).casefold()
         text = line.rest[head.end() :].strip().rstrip(",")
         line.rest = line.rest[: head.start()]
         if name in line.clauses:
@@ -176,7 +185,9 @@ def _weight(line: _Line) -> str:
             line.clauses[name] = f"{head} {behind}".strip()
             line.rest += f" {last}"
         return inside[0].group().strip()
-    raise Misread("line", "the line has no weight", f"{words.WEIGHT}, or the words “not weighed”")
+    bare = _BARE.search(line.rest)
+    missing = f": no unit follows {bare.group()}" if bare else ""
+    raise Misread("line", f"the line has no weight{missing}", f"{words.WEIGHT}, or the words “not weighed”")
 
 
 def _picked(line: _Line, talk: Talk, day: date) -> date | None:
@@ -209,6 +220,7 @@ def _tag(line: _Line, talk: Talk) -> str:
 
 def _places(line: _Line, talk: Talk) -> tuple[tuple[Square, ...], ...]:
     """Take the squares out of the line; those at the end of a clause are the line's too."""
+    _refuse_other_blocks(line, talk)
     told: list[str] = []
     for name in ("to", "as"):
         text = line.clauses.get(name, "")
@@ -235,6 +247,22 @@ def _places(line: _Line, talk: Talk) -> tuple[tuple[Square, ...], ...]:
             found = f"{quoted(text)} is neither a tag of the season nor a square"
             raise Misread("line", found, nearest=close) from None
         raise misread from None
+
+
+def _refuse_other_blocks(line: _Line, talk: Talk) -> None:
+    """Refuse ``C1-D3`` and ``C1 to D3``: as two squares, or as a destination, they pass unnoticed."""
+    dashed = _DASHED.search(line.rest)
+    if dashed is not None and all(map(talk.is_somewhere, dashed.groups())):
+        found, ends = dashed.group(), dashed.groups()
+    else:
+        to = line.clauses.get("to", "")
+        before = _ENDS_IN_SQUARE.search(line.rest)
+        if before is None or not _SQUARE_FIRST.match(to) or not talk.is_somewhere(to.split()[0]):
+            return
+        found, ends = f"{before.group(1)} to {to.split()[0]}", (before.group(1), to.split()[0])
+    raise Misread(
+        "line", f"{quoted(found)} is no block of squares", "a colon between its corners", ":".join(ends)
+    )
 
 
 def _bed_alone(line: _Line, talk: Talk) -> str:
@@ -274,11 +302,19 @@ def _what(text: str, talk: Talk, tag: str) -> tuple[tuple[CropName, ...], str, s
             return (), "", ""
         raise Misread("line", "the line does not say what was weighed", LINE)
     if "+" in name:
-        bowl = tuple(talk.desk.crop(part.strip()) for part in name.split("+"))
+        bowl = tuple(talk.crop(part.strip()) for part in name.split("+"))
         if len({crop.slugs for crop in bowl}) < 2:
             raise Misread(
                 "mixed-of-one", f"a mixed bowl of {quoted(bowl[0].typed)} alone", "two crops or more"
             )
         return bowl, "", ""
+    several = [part for part in _SEVERAL.split(name) if part]
+    if len(several) > 1 and all(map(talk.slugs, several)):
+        raise Misread(
+            "line",
+            f"{quoted(name)} are several crops",
+            "a mixed bowl’s crops joined by +, or a line for each",
+            nearest=" + ".join(several),
+        )
     told = talk.what(name)
     return (told.crop,), told.variety, told.answer

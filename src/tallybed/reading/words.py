@@ -12,6 +12,7 @@ import unicodedata
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tallybed.garden.units import (
     CUBIC_FOOT,
@@ -60,6 +61,7 @@ def plain(text: str) -> str:
     return " ".join(text.translate(_SIGNS).split())
 
 
+@lru_cache(maxsize=4096)
 def weighing(text: str) -> Measured:
     """Read the weight of a picking: ``1 lb 6 oz``, ``about 2 lb``, ``not weighed``."""
     words = plain(text)

@@ -98,12 +98,29 @@ class Field:
 
 def event_order(event: Event) -> tuple[object, ...]:
     """Sort key of log lines: by day, verb, squares; then by all they say, so that files play no part."""
-    return (event.day, _VERBS[event.verb], sorted(event.squares), repr(event), event.place)
+    return (event.day, _VERBS[event.verb], sorted(event.squares), _InFull(event), event.place)
 
 
 def weighing_order(weighing: Weighing) -> tuple[object, ...]:
     """Sort key of weighings: by day and squares; then by all they say."""
-    return (weighing.day, sorted(weighing.squares), repr(weighing), weighing.place)
+    return (weighing.day, sorted(weighing.squares), _InFull(weighing), weighing.place)
+
+
+class _InFull:
+    """All that a record says, for sorting; put together only where all before it was the same."""
+
+    __slots__ = ("_record",)
+
+    def __init__(self, record: Event | Weighing) -> None:
+        self._record = record
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _InFull) and repr(self._record) == repr(other._record)
+
+    def __lt__(self, other: _InFull) -> bool:
+        return repr(self._record) < repr(other._record)
+
+    __hash__ = None  # type: ignore[assignment]  # to sort by, never to find by
 
 
 _VERBS = {verb: number for number, verb in enumerate(Verb)}

@@ -3,6 +3,8 @@
 A planting can be ripe where something was picked from it in the last two weeks, or where
 its days to a first harvest are nearly over and its usual picking time is not long over.
 Where nobody knows its days, the day on which the plan clears it says when it should be ready.
+A picking that does not say which of several plantings it came from speaks for the one that was to
+bear first.
 """
 
 from __future__ import annotations
@@ -13,12 +15,12 @@ from datetime import date, timedelta
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.records import STARTING, CropName, Garden, Season, Start, Verb
+from tallybed.garden.records import STARTING, CropName, Garden, Season, Start, Verb, Weighing
 from tallybed.garden.squares import Square
 from tallybed.reckoning.grading import Grade, Hold
 from tallybed.reckoning.holding import Holding
 from tallybed.reckoning.standing import crop_of, variety_of
-from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.stands import Stand, stand_of
 from tallybed.reckoning.windows import Expected, expected
 
 RECENT = timedelta(days=14)
@@ -60,9 +62,10 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
     has cleared by then, and that was picked in the last two weeks.
     """
     found = []
+    untold = _untold(garden, season, holding, day)
     for stand in holding.stands:
         holds = _standing(holding, stand, day)
-        one = _ripe(garden, season, stand, holds, day) if holds else None
+        one = _ripe(garden, season, stand, holds, day, untold.get(stand.key)) if holds else None
         if one is not None:
             found.append(one)
     return tuple(sorted(found, key=lambda one: (_along(one.squares), one.stand)))
@@ -89,8 +92,43 @@ def _standing(holding: Holding, stand: Stand, day: date) -> list[Hold]:
     return [hold for hold in holding.of_stand(stand.key) if open_ends.get(hold.square) == hold.last]
 
 
-def _ripe(garden: Garden, season: Season, stand: Stand, holds: list[Hold], day: date) -> Ripe | None:
+def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict[str, date]:
+    """Return by stand the last recent picking that may be its own and does not say so.
+
+    Of several stands of the crop it speaks for those that were to bear first.
+    """
+    found: dict[str, date] = {}
+    owners = stand_of(season, holding.stands)
+    for one, owner in zip(season.ledger or (), owners, strict=True):
+        if owner is not None or not day - RECENT <= one.day <= day or one.tag:
+            continue
+        for crop in one.crops:
+            firsts: dict[date, list[str]] = {}
+            for stand in holding.stands:
+                stood = _stood(holding, stand, one) if set(crop.slugs) & set(stand.crop.slugs) else []
+                ready = _ready(garden, season, stand, min(hold.first for hold in stood)) if stood else None
+                if ready is not None:
+                    firsts.setdefault(ready.first, []).append(stand.key)
+            for key in firsts[min(firsts)] if firsts else ():
+                found[key] = max(one.day, found.get(key, one.day))
+    return found
+
+
+def _stood(holding: Holding, stand: Stand, picked: Weighing) -> list[Hold]:
+    """Return the holds of a stand from which something could be picked, in the squares told if any are."""
+    return [
+        hold
+        for hold in holding.of_stand(stand.key)
+        if hold.first <= picked.day <= hold.last + ONE_DAY
+        and (not picked.squares or hold.square in picked.squares)
+    ]
+
+
+def _ripe(
+    garden: Garden, season: Season, stand: Stand, holds: list[Hold], day: date, untold: date | None
+) -> Ripe | None:
     before = [one.day for one in stand.weighings if one.day <= day]
+    before += [untold] if untold is not None else []
     picked = max((one for one in before if one >= day - RECENT), default=None)
     ready = _ready(garden, season, stand, min(hold.first for hold in holds))
     clearing = _clearing(stand, day) if ready is None else None

@@ -66,9 +66,9 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
     name that stands anywhere that day, and where several do, that is asked; without it
     the season's recorded answer alone says what it means.
     """
-    if picking.mixed:
-        return _mixed(picking)
     there = _Ground(holding, picking)
+    if picking.mixed:
+        return _mixed(there, picking, looking_around=looking_around)
     if picking.tag:
         return _tagged(there, picking)
     if picking.places:
@@ -118,14 +118,21 @@ def stood_in(holding: Holding, stand: Stand, day: date) -> frozenset[Square]:
     return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
 
 
-def _mixed(picking: Picking) -> Answer:
-    for name in picking.crops:
-        if name.slug is None:
-            return Refused(words=f"“{name.typed}” may be several crops ({_listed(name.slugs)}); name one")
+def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:
     squares = picking.places[0] if picking.places else ()
     if len(picking.places) > 1:
         return Refused(words=f"the squares of a mixed bowl need their bed, as in {in_words(squares)}")
-    return Found(source=Source(crop="", squares=squares, tag=picking.tag))
+    stood = there.within(squares) if squares else there.stood if looking_around else []
+    bowl = []
+    for name, answer in zip(picking.crops, picking.answers, strict=True):
+        met = sorted({slug for stand, _where in stood for slug in stand.crop.slugs if slug in name.slugs})
+        known = name.slug or (met[0] if len(met) == 1 else answer)
+        if not known:
+            return Refused(words=f"“{name.typed}” may be several crops ({_listed(name.slugs)}); name one")
+        bowl.append(known)
+    if len(set(bowl)) < 2:
+        return Refused(words=f"all of the bowl would be {bowl[0]}; name its crops in full")
+    return Found(source=Source(crop="", bowl=tuple(bowl), squares=squares, tag=picking.tag))
 
 
 def _tagged(there: _Ground, picking: Picking) -> Answer:
