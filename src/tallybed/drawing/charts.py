@@ -65,7 +65,7 @@ def cumulative(
         right=width * look.CHART_ROOM[narrow],
     )
     lines = [_line(plot, each, last, rank) for rank, each in enumerate(shown)]
-    named = _names(plot, shown, last, width)
+    named = _names(plot, shown, last, width, narrow=narrow)
     body = [*lines, named] if shown else [nothing(plot)]
     return sheet(
         ident,
@@ -119,7 +119,7 @@ def _line(plot: Plot, each: Series, last: date, rank: int) -> Element:
     )
 
 
-def _names(plot: Plot, shown: list[Series], last: date, width: float) -> Element:
+def _names(plot: Plot, shown: list[Series], last: date, width: float, *, narrow: bool) -> Element:
     """Write each line's name and total beside its end; names that would touch are moved apart."""
     size = plot.size
     ends = max((_end(plot, each, last) for each in shown), default=plot.left)
@@ -129,7 +129,7 @@ def _names(plot: Plot, shown: list[Series], last: date, width: float) -> Element
     wanted = sorted(range(len(shown)), key=lambda rank: (plot.y(shown[rank].total), rank))
     places = apart(
         [plot.y(shown[rank].total) for rank in wanted],
-        [len(said[rank]) * size * look.CHART_LINE for rank in wanted],
+        [len(said[rank]) * size * look.CHART_LINE + look.CHART_APART[narrow] for rank in wanted],
         plot.top,
         plot.bottom - size * 0.3,
     )

@@ -259,6 +259,8 @@ CHART_TEXT: Mapping[bool, float] = {True: 11.5, False: 12.6}
 """Sizes of text, narrow and wide: pages from 46 rem show the wide chart, a little smaller than its units."""
 CHART_LINE = 1.25
 """Height of a line of text, in its size."""
+CHART_APART: Mapping[bool, float] = {True: 3.0, False: 0.0}
+"""Room between two names, narrow and wide: on a narrow chart names run over two lines."""
 CHART_PLOT = 260.0
 """Height of a chart's plot."""
 CHART_BARS = 170.0
