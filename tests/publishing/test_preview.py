@@ -22,6 +22,11 @@ PATIENCE = 60.0
 """Seconds; far more than anything here takes on an idle machine."""
 
 
+def heeding() -> None:
+    """Heed Ctrl-C again: whoever runs the tests in a shell's background hands on that it is ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Running:
     """A preview under way, and what it has said."""
 
@@ -33,6 +38,7 @@ class Running:
             text=True,
             encoding="utf-8",
             env={**os.environ, "TMPDIR": str(passing), "PYTHONUNBUFFERED": "1"},
+            preexec_fn=None if os.name == "nt" else heeding,
         )
         self.lines: list[str] = []
         self._listener = threading.Thread(target=self._listen, daemon=True)
