@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+from zipfile import ZIP_DEFLATED, ZipFile
 
 import pytest
 from bs4 import BeautifulSoup
@@ -177,7 +178,7 @@ def test_without_words_for_it_prose_is_told_and_left(root: Path) -> None:
     assert [line.strip() for line in done.output.splitlines() if line.startswith("  content/")] == [
         "content/2026/log/2026-04-06-hedge-day.md: by: the Monday pair",
         "content/questions/why.md: no longer says by whom",
-        "content/2025/log/2025-05-01-zephyrine-quill-helps.md:1:1",
+        "content/2025/log/2025-05-01-zephyrine-quill-helps.md",
         "content/2026/log/2026-04-06-hedge-day.md:7:55",
         "content/2026/log/2026-04-06-hedge-day.md:10:20",
         "content/2026/plan.yaml:1:68",
@@ -299,3 +300,101 @@ def test_a_picture_whose_file_is_gone_already_still_leaves_the_entries(root: Pat
         "content/2026/log/2026-04-20-second-day.md",
     ]
     assert found.kind is Kind.PICTURE
+
+
+KEPT = (
+    "kitchen.csv",
+    "kitchen.csv.skipped.csv",
+    "notes/mail.html",
+    "book.xlsx",
+    "content/2026/log/2026-04-06-hedge-day.md~",
+    "content/2026/harvest.yaml.orig",
+)
+"""Files that hold the name, each of them left by an editor or a command, and read by no build."""
+
+
+def _left_behind(root: Path) -> None:
+    for file in KEPT:
+        path = root / file
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(f"brought by {NAME.upper() if 'mail' in file else NAME}\n", encoding="utf-8")
+    with ZipFile(root / "book.xlsx", "w", ZIP_DEFLATED) as book:
+        book.writestr("xl/sharedStrings.xml", f"<t>{NAME}</t>")
+    (root / ".git").mkdir()
+    (root / ".git" / "x").write_text(NAME, encoding="utf-8")
+
+
+def test_files_that_no_build_reads_are_told_where_they_hold_the_name(root: Path) -> None:
+    """Else a backup or the spreadsheet itself would bring the name back."""
+    _left_behind(root)
+    found = withdrawing.name(root, NAME, "a neighbour")
+    assert sorted(found.unread) == sorted(KEPT)
+    done = asked(root, "--name", NAME, "--instead", "a neighbour", "--yes")
+    told = done.output.partition("delete or edit them:\n")[2]
+    assert [line.strip() for line in told.splitlines()[: len(KEPT)]] == list(found.unread)
+    assert done.exit_code == 1, "all is said to be gone while files still hold it"
+    assert asked(root, "--name", NAME).exit_code == 1
+
+
+def test_a_short_name_is_not_found_in_everything(root: Path) -> None:
+    (root / "kitchen.csv").write_text("I'm here at 5 a.m.\n", encoding="utf-8")
+    found = withdrawing.name(root, "M.", "a neighbour")
+    assert (found.unread, found.alike, found.left) == ((), (), ())
+
+
+def test_the_record_of_rows_taken_in_loses_the_name_and_knows_the_row(root: Path) -> None:
+    """The record keeps cells in small letters; a row must not be taken twice because a name went."""
+    sheet = root / "kitchen.csv"
+    sheet.write_text(f"Date,Veg,Weight (oz),To\n2026-04-08,spinach,4,{NAME}\n", encoding="utf-8")
+    taken = CliRunner().invoke(main, ["take-in", str(sheet), "--folder", str(root), "--yes"])
+    assert taken.exit_code == 0, taken.output
+    record = root / "content/2026/taken-in.yaml"
+    assert NAME.casefold() in record.read_text(encoding="utf-8"), "the test itself looks for the wrong thing"
+    asked(root, "--name", NAME, "--instead", "A Neighbour", "--yes")
+    assert "to: a neighbour" in record.read_text(encoding="utf-8")
+    assert "quill" not in record.read_text(encoding="utf-8")
+    again = CliRunner().invoke(main, ["take-in", str(sheet), "--folder", str(root)])
+    assert "1 changed since" in again.output
+
+
+def test_what_may_be_the_name_written_otherwise_is_told(root: Path) -> None:
+    (root / "content/about.md").write_text(
+        "---\ntitle: About us\n---\n"
+        "**Zephyrine** Quill, ZEPHYRINE QUILL, [hers](https://x.example/zephyrine-quill?by=Zephyrine%20Quill),\n"
+        "Zephyrine&nbsp;Quill, Zephyrine Quill, Zephyrine Quillfeather.\n",
+        encoding="utf-8",
+    )
+    found = withdrawing.name(root, NAME, "a neighbour")
+    here = [(place.line, place.column) for place in found.alike if place.file == "content/about.md"]
+    assert here == [(4, 3), (4, 22), (4, 64), (4, 83), (5, 1)]
+    done = asked(root, "--name", NAME, "--instead", "a neighbour", "--yes")
+    assert "written otherwise; look at it:\n  content/about.md:4:3\n" in done.output
+
+
+@pytest.mark.parametrize("copy", ["{}.md~", "{}.bak", "{}.md.bak", ".{}.md.swp", "#{}.md#", "{}.orig"])
+def test_copies_that_an_editor_kept_of_an_entry_go_with_it(root: Path, copy: str) -> None:
+    log = root / "content/2026/log"
+    kept = log / copy.format("2026-04-06-hedge-day")
+    kept.write_text("Marmalade weather.\n", encoding="utf-8")
+    other = log / "2026-04-06-hedge-day-again.md~"
+    other.write_text("Another one.\n", encoding="utf-8")
+    done = asked(root, "--entry", "2026/2026-04-06-hedge-day", "--yes")
+    assert f"  content/2026/log/{kept.name}\n" in done.output
+    assert not kept.exists()
+    assert other.exists(), "a copy of another entry is gone"
+
+
+def test_the_same_picture_elsewhere_in_the_folder_is_told(root: Path) -> None:
+    (root / "from-the-camera").mkdir()
+    (root / "from-the-camera" / "0001.jpg").write_bytes(HEDGE)
+    (root / "from-the-camera" / "0002.jpg").write_bytes(CREW)
+    (root / "content/2026/photos/hedge.jpg.bak").write_bytes(b"edited")
+    found = withdrawing.picture(root, "2026/photos/hedge.jpg")
+    assert found.unread == ("from-the-camera/0001.jpg",)
+    assert "content/2026/photos/hedge.jpg.bak" in found.gone
+
+
+def test_archives_in_any_folder_are_told(root: Path) -> None:
+    (root / "shelf").mkdir()
+    (root / "shelf" / "2026.zip").write_bytes(b"PK broken")
+    assert "  shelf/2026.zip\n" in asked(root, "--picture", "2026/photos/hedge.jpg", "--yes").output

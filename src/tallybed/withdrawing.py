@@ -7,8 +7,8 @@ brings tiers together; the commands call it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -20,11 +20,12 @@ from tallybed.publishing.assets import OWN
 from tallybed.publishing.cache import FOLDER, forget
 from tallybed.publishing.ledgerwriting import MEMORY, turn
 from tallybed.publishing.onefile import write_over
+from tallybed.publishing.remnants import backups, files, holding
 from tallybed.reading.cutting import UncutError, by_of, photos_named, replaced, with_by, without_photos
 from tallybed.reading.folder import slug_of
 from tallybed.reading.namings import Name
 from tallybed.reading.notes import nearest
-from tallybed.reading.survey import LOG, PHOTOS, WITHDRAWN
+from tallybed.reading.survey import LOG, PHOTOS, TAKEN_IN, WITHDRAWN
 
 RECORD = f"{CONTENT}/{WITHDRAWN}"
 _HEAD = "# What was taken out for good: that it happened, and when. What it was is kept nowhere.\n"
@@ -60,6 +61,12 @@ class Withdrawal:
     """Hashes of the photographs among them."""
     left: tuple[Place, ...] = ()
     """Places that speak of it, or hold the name, and stay as they are."""
+    alike: tuple[Place, ...] = ()
+    """Places that may hold the name, written otherwise."""
+    named: tuple[str, ...] = ()
+    """Files that hold the name in their own names."""
+    unread: tuple[str, ...] = ()
+    """Files that no build reads, and that hold it or speak of it."""
 
     @property
     def empty(self) -> bool:
@@ -111,14 +118,14 @@ def entry(root: Path, named: str) -> Withdrawal:
     pictures = _pictures(root)
     own = {f"{CONTENT}/{year}/{PHOTOS}/{name}" for year, name in shown.get(file, set()) - others}
     found = _without_pictures(root, Kind.ENTRY, own & set(pictures), pictures, {season}, skip=file)
-    return Withdrawal(
-        root=root,
-        kind=Kind.ENTRY,
-        seasons=found.seasons,
-        edits=found.edits,
-        gone=(file, *found.gone),
-        hashes=found.hashes,
+    gone = (file, *_backups(root, file), *found.gone)
+    return replace(
+        found,
+        gone=gone,
         left=tuple(sorted({*found.left, *_speaking(root, [stem], skip={file})})),
+        unread=tuple(
+            sorted({*found.unread, *_unread(root, gone, lambda text: _speaks(text, [stem]))} - {*gone})
+        ),
     )
 
 
@@ -139,14 +146,19 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
         raise UsageError(f"{words} cannot stand instead: letters, digits, spaces and hyphens can")
     edits: list[Edit] = []
     left: list[Place] = []
+    alike: list[Place] = []
     for file, text in _texts(root, CONTENT):
-        new, changes = _unnamed(file, text, wanted, words)
+        here, put = (wanted, words)
+        if file.endswith(f"/{TAKEN_IN}"):  # which keeps the cells of spreadsheets in small letters
+            here, put = Name(named.casefold()), words.casefold()
+        new, changes = _unnamed(file, text, here, put)
         if changes:
             edits.append(Edit(file=file, text=new, words="; ".join(changes)))
-        left += (Place(file, line, column) for line, column in wanted.lines(new))
+        left += (Place(file, line, column) for line, column in here.lines(new))
+        alike += (Place(file, line, column) for line, column in here.alike(new))
     for file, text in _texts(root, OWN):
         left += (Place(file, line, column) for line, column in wanted.lines(text))
-    left += _files_named(root, slug_of(named, ""))
+        alike += (Place(file, line, column) for line, column in wanted.alike(text))
     memory = (f"{CONTENT}/{MEMORY}",) if (root / CONTENT / MEMORY).is_file() and edits else ()
     return Withdrawal(
         root=root,
@@ -155,12 +167,15 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
         edits=tuple(edits),
         gone=memory,
         left=tuple(sorted(set(left))),
+        alike=tuple(sorted(set(alike))),
+        named=tuple(_files_named(root, slug_of(named, ""))),
+        unread=_unread(root, memory, wanted.held),
     )
 
 
 def archives(root: Path) -> tuple[str, ...]:
-    """Return the archives of seasons that lie in the garden's folder, made while all was still there."""
-    return tuple(sorted(path.name for path in root.glob("*.zip")))
+    """Return the archives that lie in the garden's folder, made while all was still there."""
+    return tuple(file for file, path in files(root) if path.suffix.lower() == ".zip")
 
 
 def carry_out(withdrawal: Withdrawal, day: date) -> None:
@@ -224,14 +239,19 @@ def _without_pictures(
     left += _speaking(root, names, skip={skip, *changed, *elsewhere})
     for edit in edits:
         left += _places(edit.file, edit.text, names)
+    kept = {copy for one in gone for copy in _backups(root, one)}
+    going = tuple(sorted({one for one in gone if one in pictures} | kept))
     return Withdrawal(
         root=root,
         kind=kind,
         seasons=frozenset(of),
         edits=tuple(edits),
-        gone=tuple(sorted(one for one in gone if one in pictures)),
-        hashes=frozenset(pictures[one] for one in gone if one in pictures),
+        gone=going,
+        hashes=frozenset(pictures[one] for one in going if one in pictures),
         left=tuple(sorted(set(left))),
+        unread=tuple(
+            sorted({*_unread(root, going, lambda text: _speaks(text, names)), *_same(root, going, pictures)})
+        ),
     )
 
 
@@ -333,8 +353,36 @@ def _places(file: str, text: str, words: Iterable[str]) -> Iterator[Place]:
             yield Place(file, text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start))
 
 
-def _files_named(root: Path, slug: str) -> Iterator[Place]:
+def _speaks(text: str, words: Iterable[str]) -> bool:
+    return any(_places("", text, words))
+
+
+def _files_named(root: Path, slug: str) -> Iterator[str]:
     """Yield files whose own names hold a name as a whole word of it; an entry's stands in its address."""
-    for file, path in _files(root, CONTENT):
+    for file, path in files(root):
         if slug and f"-{slug}-" in f"-{slug_of(path.stem, '')}-":
-            yield Place(file)
+            yield file
+
+
+def _backups(root: Path, file: str) -> tuple[str, ...]:
+    return tuple(path.relative_to(root).as_posix() for path in backups(root / file))
+
+
+def _unread(root: Path, gone: Iterable[str], held: Callable[[str], bool]) -> tuple[str, ...]:
+    """Return files that hold something, besides those that go and those looked through line by line.
+
+    Archives are told by themselves.
+    """
+    read = {file for folder in (CONTENT, OWN) for file, _text in _texts(root, folder)}
+    return holding(root, {*read, *gone, *archives(root), RECORD}, held)
+
+
+def _same(root: Path, gone: Iterable[str], pictures: Mapping[str, str]) -> Iterator[str]:
+    """Yield files of the same bytes as pictures that go, wherever in the garden's folder they lie."""
+    going = {*gone}
+    hashes = {pictures[file] for file in going if file in pictures}
+    sizes = {(root / file).stat().st_size for file in going if file in pictures}
+    for file, path in files(root):
+        other = file not in going and path.stat().st_size in sizes
+        if other and sha256(path.read_bytes()).hexdigest() in hashes:
+            yield file

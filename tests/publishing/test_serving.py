@@ -106,6 +106,7 @@ def test_head_gets_no_body(serving: Serving) -> None:
         "/.tallybed/../../secret.txt",
         "/nothing.html",
         "/style.css/x",
+        pytest.param(f"/{'a' * 5000}", id="a name no file can have"),
     ],
 )
 def test_nothing_outside_the_site_is_served(serving: Serving, path: str) -> None:

@@ -17,6 +17,8 @@ from tallybed.garden.people import Kind
 from tallybed.withdrawing import Withdrawal
 
 NOT_ALL_GONE, NOBODY_SAID_YES = 1, 2
+MOST_ALIKE = 30
+"""Places of a likeness that are listed; a name that is also an everyday word has many."""
 
 
 def _today() -> date:
@@ -59,7 +61,7 @@ def withdraw(
     _show(found)
     if found.empty:
         say("There is nothing to take out.")
-        sys.exit(NOT_ALL_GONE if found.left else 0)
+        sys.exit(NOT_ALL_GONE if _still_there(found) else 0)
     agreed = True if yes else terminal.yes("Take this out for good?")
     if not agreed:
         say("Nothing was taken out.", err=True)
@@ -72,8 +74,12 @@ def withdraw(
     _listed("Made before, these may still hold it; delete them:", withdrawing.archives(folder))
     say("Now run: tallybed build. Until then the site on this machine still shows it.")
     say("Copies on a web server or in the history of a version control system are yours to see to.")
-    if found.kind is Kind.NAME and found.left:
+    if found.kind is Kind.NAME and _still_there(found):
         sys.exit(NOT_ALL_GONE)
+
+
+def _still_there(found: Withdrawal) -> bool:
+    return bool(found.left or found.named or found.unread)
 
 
 def _show(found: Withdrawal) -> None:
@@ -81,9 +87,14 @@ def _show(found: Withdrawal) -> None:
     _listed("This changes:", [f"{edit.file}: {edit.words}" for edit in found.edits])
     if found.kind is Kind.NAME:
         heading = "The name still stands here; edit these places, or say --instead WORDS:"
+        _listed("These files have the name in their own names; rename them:", found.named)
     else:
         heading = "This speaks of it and stays; look whether it still holds:"
     _listed(heading, [str(place) for place in found.left])
+    places = [str(place) for place in found.alike]
+    more = [f"and {len(places) - MOST_ALIKE} places more"] if len(places) > MOST_ALIKE else []
+    _listed("This may be the name, written otherwise; look at it:", [*places[:MOST_ALIKE], *more])
+    _listed("No build reads these files, but they hold it; delete or edit them:", found.unread)
 
 
 def _listed(heading: str, lines: Sequence[str]) -> None:

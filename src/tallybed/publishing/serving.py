@@ -124,15 +124,15 @@ class Serving:
         self._await_site()
         joined = safe_join(str(self._folder), request.path.lstrip("/"))
         path = Path(joined) if joined is not None else None
-        if path is None or not path.exists() or path.name == MARKER:
+        if path is None or path.name == MARKER:
             return self._missing()
-        if path.is_dir():
-            if not request.path.endswith("/"):
-                return redirect(f"{request.path.rsplit('/', 1)[-1]}/")
-            path /= "index.html"
         try:
+            if path.is_dir():
+                if not request.path.endswith("/"):
+                    return redirect(f"{request.path.rsplit('/', 1)[-1]}/")
+                path /= "index.html"
             data = path.read_bytes()
-        except FileNotFoundError:
+        except (OSError, ValueError):  # not there, or a name that no file can have
             return self._missing()
         kind = _TYPES.get(path.suffix.lower(), "application/octet-stream")
         if path.suffix.lower() == ".html":

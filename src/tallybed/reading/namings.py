@@ -7,6 +7,10 @@ import unicodedata
 from collections.abc import Iterator
 from itertools import zip_longest
 
+_APART = r"(?:&nbsp;|%20|[\W_]){1,12}"
+"""What may stand between two words of a name written otherwise: marks of Markdown, hyphens, signs."""
+_TELLING = 4
+"""Letters that a name needs for such a likeness to mean anything."""
 _BETWEEN = re.compile(r"(\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*|\s*;\s*)")
 
 
@@ -21,6 +25,10 @@ class Name:
         forms = {unicodedata.normalize(form, " ".join(words)) for form in ("NFC", "NFD")}
         spelt = (r"\s+".join(map(re.escape, form.split())) for form in sorted(forms))
         self._pattern = re.compile(rf"(?<!\w)(?:{'|'.join(spelt)})(?!\w)")
+        parts = re.findall(r"[^\W_]+", unicodedata.normalize("NFC", name))
+        telling = sum(map(len, parts)) >= _TELLING
+        alike = rf"(?<![^\W_]){_APART.join(map(re.escape, parts))}(?![^\W_])"
+        self._alike = re.compile(alike if telling else r"(?!)", re.IGNORECASE)
 
     def within(self, text: str) -> bool:
         """Return whether the name stands in a text."""
@@ -31,6 +39,18 @@ class Name:
         for match in self._pattern.finditer(text):
             start = match.start()
             yield text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+
+    def alike(self, text: str) -> Iterator[tuple[int, int]]:
+        """Yield line and column of what may be the name written otherwise: ``QUINCE``, ``marta-quince``."""
+        held = [match.span() for match in self._pattern.finditer(text)]
+        for match in self._alike.finditer(text):
+            start, end = match.span()
+            if not any(first < end and start < last for first, last in held):
+                yield text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+
+    def held(self, text: str) -> bool:
+        """Return whether the name stands in a text, be it written otherwise."""
+        return self.within(text) or bool(self._alike.search(text))
 
     def replaced(self, text: str, instead: str) -> str:
         """Return a text with other words in the name's place."""
