@@ -394,6 +394,20 @@ def test_the_same_picture_elsewhere_in_the_folder_is_told(root: Path) -> None:
     assert "content/2026/photos/hedge.jpg.bak" in found.gone
 
 
+def test_pictures_drawn_before_are_forgotten(root: Path) -> None:
+    """A garden's name may be a person's, and stands on the pictures kept for the next build."""
+    garden = root / "content/garden.yaml"
+    text = garden.read_text(encoding="utf-8").replace("Two Plank Garden", f"{NAME}’s beds")
+    garden.write_text(f"{text}address: https://x.example/\n", encoding="utf-8")
+    (root / "content/2026/harvest.yaml").write_text(
+        "- {date: 2026-05-02, crop: spinach, weight: 1 lb}\n", encoding="utf-8"
+    )
+    assert built(root)
+    assert list((root / ".tallybed-cache").glob("*.card"))
+    asked(root, "--name", NAME, "--instead", "our", "--yes")
+    assert not list((root / ".tallybed-cache").glob("*.card"))
+
+
 def test_archives_in_any_folder_are_told(root: Path) -> None:
     (root / "shelf").mkdir()
     (root / "shelf" / "2026.zip").write_bytes(b"PK broken")

@@ -220,7 +220,7 @@ def make(
         files[path] = data
         tell("Making pages", number, len(pages))
     files |= {one.path: written(one) for one in data_files}
-    files |= files_beside(site, pages, rendering, findings.append)
+    files |= files_beside(site, pages, rendering, findings.append, root / CACHE)
     files |= {**laid.assets, **photographs.files}
     told = sorted_findings(findings)
     return Made(findings=told, files=files, pages=len(pages), today=site.today, site=site)

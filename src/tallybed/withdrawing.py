@@ -17,7 +17,7 @@ from tallybed.building import CONTENT, GARDEN_FILE, UsageError
 from tallybed.garden.findings import Place
 from tallybed.garden.people import Kind
 from tallybed.publishing.assets import OWN
-from tallybed.publishing.cache import FOLDER, forget
+from tallybed.publishing.cache import FOLDER, forget, forget_cards
 from tallybed.publishing.ledgerwriting import MEMORY, turn
 from tallybed.publishing.onefile import write_over
 from tallybed.publishing.remnants import backups, files, holding
@@ -193,6 +193,7 @@ def carry_out(withdrawal: Withdrawal, day: date) -> None:
             (root / file).unlink(missing_ok=True)
         for source in sorted(withdrawal.hashes):
             forget(root / FOLDER, source)
+        forget_cards(root / FOLDER)  # drawn anew by the next build; they may hold what a text said
 
 
 def _note(withdrawal: Withdrawal, day: date) -> None:

@@ -53,7 +53,7 @@ def test_for_a_mail_it_is_a_fragment_without_styles_and_with_everything_escaped(
     assert fragment.h2.get_text(" ", strip=True).startswith('<b>Two</b> & "Plank"')
     *paragraphs, link = [one.get_text(strip=True) for one in fragment.find_all("p")]
     assert paragraphs == plain.strip().split("\n\n")[1:], "the same sentences as in plain text"
-    assert link == "https://plank.example/2026/bulletins/#2026-w21"
+    assert link == "https://plank.example/2026/bulletins/2026-w21/"
 
 
 def test_its_picture_is_written_once_and_again_only_when_said(garden: Path, tmp_path: Path) -> None:

@@ -10,8 +10,10 @@ import pytest
 from bs4 import BeautifulSoup
 
 from tallybed.garden.days import Week
+from tallybed.pages import bulletins
 from tallybed.pages.bulletin import said as said_of
 from tallybed.pages.bulletins import season_of, told, year_before
+from tallybed.pages.card import Card
 from tallybed.pages.site import Site
 from tallybed.pages.weekcard import week_card
 from tallybed.reckoning.bulletin import weeks
@@ -56,12 +58,47 @@ def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSo
     )
 
 
+def test_each_bulletin_has_a_page_that_says_the_same(full: dict[str, BeautifulSoup]) -> None:
+    """So that one week can be passed on by an address, which shows it and not the season's newest."""
+    sections = full["2026/bulletins/index.html"].select("main section.bulletin")
+    for section in sections:
+        (link,) = section.select("h2 a")
+        page = full[f"2026/bulletins/{link['href']}"]
+        (own,) = page.select("main .bulletin > div")
+        assert said(page, "h1") == [said(section, "h2")[0].replace("2026 ", "2026, ", 1)]
+        assert [one.get_text(" ") for one in own.select("p")] == [
+            one.get_text(" ") for one in section.select("div p")
+        ]
+    ways = [str(one["href"]) for one in full["2026/bulletins/2026-w19/index.html"].select(".neighbours a")]
+    assert ways == ["../2026-w17/index.html", "../2026-w20/index.html"]
+
+
+def test_a_week_keeps_its_picture_when_later_ones_are_weighed(tmp_path: Path) -> None:
+    """What was passed on in May is not to change in June."""
+    root = folder(tmp_path)
+    ledger = root / "content/2026/harvest.yaml"
+    garden = root / "content/garden.yaml"
+    garden.write_text(f"{garden.read_text(encoding='utf-8')}address: https://x.example/\n", encoding="utf-8")
+
+    def shared() -> dict[str, Card | None]:
+        pages = bulletins.pages(site_of(root))
+        return {page.path.split("/")[2]: page.card for page in pages if page.kind == "week bulletin"}
+
+    before = shared()
+    assert [week for week, card in before.items() if card] == ["2026-w19", "2026-w20", "2026-w21"]
+    later = "- {date: 2026-06-09, crop: spinach, weight: 2 lb}\n"
+    ledger.write_text(ledger.read_text(encoding="utf-8") + later, encoding="utf-8")
+    after = shared()
+    assert [week for week in before if before[week] != after[week]] == ["2026-w21"], "it was not over yet"
+    assert after["2026-w24"] is not None
+
+
 def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, BeautifulSoup]) -> None:
     for path, up in (("index.html", "2026/"), ("2026/index.html", "")):
         links = {one.get_text(): str(one["href"]) for one in full[path].select(".take a")}
         root = "" if path == "index.html" else "../"
         assert links == {
-            "The bulletin of week 21": f"{up}bulletins/index.html#2026-w21",
+            "The bulletin of week 21": f"{up}bulletins/2026-w21/index.html",
             "Every week’s bulletin": f"{up}bulletins/index.html",
             "Jobs to come, for your own calendar": f"{root}calendar.ics",
             "Visits made, for your own calendar": f"{root}done.ics",

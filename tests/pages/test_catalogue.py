@@ -33,6 +33,10 @@ WITH_LOG = {
 }
 WITH_LEDGER = {"2026/tally/index.html"}
 WITH_A_RECORD = {"2026/bulletins/index.html", "sheets/poster/2026/index.html"}
+WEEKS_OF_LOG = {f"2026/bulletins/2026-w{week}/index.html" for week in (15, 17)}
+"""Weeks with a visit: 6 and 21 April."""
+WEEKS_OF_LEDGER = {f"2026/bulletins/2026-w{week}/index.html" for week in (19, 20, 21)}
+"""Weeks with a picking: 10, 16 and 20 May."""
 WITH_ANY = {"2026/data/index.html"}
 FILES_WITH_PLAN = {"2026/seeds/seeds-2026.csv"}
 """Files beside the pages that links lead to; that they are there is held where each is tested."""
@@ -81,6 +85,8 @@ def test_pages_and_sentences_follow_the_papers_that_are_there(built: Built, pape
     expected |= WITH_PLAN if plan else set()
     expected |= WITH_LOG if log else set()
     expected |= WITH_LEDGER if ledger else set()
+    expected |= WEEKS_OF_LOG if log else set()
+    expected |= WEEKS_OF_LEDGER if ledger else set()
     expected |= WITH_A_RECORD if log or ledger else set()
     expected |= WITH_ANY if any(papers) else set()
     assert own == expected

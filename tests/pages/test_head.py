@@ -55,7 +55,28 @@ def test_what_is_passed_on_is_named_and_pictured(site: dict[str, BeautifulSoup])
     for path, page in site.items():
         assert meta(page, "og:title") in only(page, "title").get_text(), path
         assert meta(page, "og:type") == ("article" if "/log/0" in path else "website"), path
-        assert meta(page, "og:image") == f"{BASE}2026/card.png", path
+        own = [
+            week for week in ("w19", "w20", "w21") if f"2026-{week}/" in path
+        ]  # weighed on 10, 16 and 20 May
+        of = f"2026/bulletins/2026-{own[0]}" if own else "2026"
+        assert meta(page, "og:image") == f"{BASE}{of}/card.png", path
+        size = tuple(meta(page, f"og:image:{side}") for side in ("width", "height"))
+        assert size == (("600", "315") if own else ("1200", "630")), path
+
+
+def test_the_picture_of_a_bulletin_is_told_to_those_who_cannot_see_it(site: dict[str, BeautifulSoup]) -> None:
+    alts = {
+        path.split("/")[2]: meta(page, "og:image:alt")
+        for path, page in site.items()
+        if "bulletins/2026-w" in path
+    }
+    assert alts == {
+        "2026-w15": "Two Plank Garden: season 2026 in figures",
+        "2026-w17": "Two Plank Garden: season 2026 in figures",
+        "2026-w19": "Two Plank Garden, Week 19 of 2026: 1.5 lb in 1 picking, 4 to 10 May",
+        "2026-w20": ("Two Plank Garden, Week 20 of 2026: at least 0.5 lb in 2 pickings, 11 to 17 May"),
+        "2026-w21": "Two Plank Garden, Week 21 of 2026: 0.4 lb in 1 picking, 18 to 20 May",
+    }
 
 
 def test_without_an_address_nothing_pretends_to_have_one(tmp_path: Path) -> None:

@@ -15,6 +15,8 @@ from lxml import etree
 from PIL import Image
 
 from tallybed.building import make
+from tallybed.pages.card import Card
+from tallybed.publishing.cards import drawn
 from tallybed.publishing.crawlers import robots
 from tests import tools
 from tests.pages.gardens import GARDEN, LEDGER, LOG, written
@@ -138,6 +140,7 @@ def test_without_an_address_nothing_that_needs_one_is_written(tmp_path: Path) ->
     made = make(garden(tmp_path, address="")).files
     beside = {path for path in made if not path.endswith((".html", ".css", ".csv", ".svg"))}
     assert not beside & {"feed.xml", "sitemap.xml", "2026/card.png"}
+    assert not [path for path in made if path.endswith(".png")]
     assert "robots.txt" in made
 
 
@@ -168,6 +171,45 @@ def test_the_picture_of_a_season_has_the_size_it_is_announced_with(files: Mappin
     page = BeautifulSoup(files["index.html"], "lxml")
     told = [str(tag["content"]) for tag in page.select('meta[property^="og:image:"]')]
     assert told[:2] == ["1200", "630"]
+
+
+def test_each_bulletin_with_figures_has_a_picture_of_the_size_it_is_announced_with(
+    files: Mapping[str, bytes],
+) -> None:
+    found = sorted(path for path in files if path.startswith("2026/bulletins/") and path.endswith(".png"))
+    # Weighed on 10, 16 and 20 May; before that there is nothing to draw.
+    assert found == [f"2026/bulletins/2026-w{week}/card.png" for week in (19, 20, 21)]
+    for path in found:
+        page = BeautifulSoup(files[path.replace("card.png", "index.html")], "lxml")
+        told = {
+            str(tag["property"]): str(tag["content"]) for tag in page.select('meta[property^="og:image"]')
+        }
+        assert told["og:image"] == BASE + path
+        with Image.open(BytesIO(files[path])) as image:
+            size = (int(told["og:image:width"]), int(told["og:image:height"]))
+            assert (image.format, image.size) == ("PNG", size)
+
+
+def test_only_what_says_something_new_is_drawn_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A garden of ten years has hundreds of pictures; drawing them all would double a build."""
+    root = garden(tmp_path)
+    again: list[str] = []
+
+    def noting(card: Card) -> bytes:
+        again.append(card.path)
+        return drawn(card)
+
+    monkeypatch.setattr("tallybed.publishing.cards.drawn", noting)
+    first = make(root).files
+    assert len(again) == 4, "one of the season, three of weeks"
+    again.clear()
+    assert make(root).files == first
+    assert again == []
+    ledger = root / "content/2026/harvest.yaml"
+    row = "- {date: 2026-05-20, crop: radish, weight: 3 oz}\n"
+    ledger.write_text(ledger.read_text(encoding="utf-8") + row, encoding="utf-8")
+    make(root)
+    assert again == ["2026/card.png", "2026/bulletins/2026-w21/card.png"]
 
 
 def test_a_file_of_the_gardens_own_in_the_place_of_one_of_these_is_told(tmp_path: Path) -> None:

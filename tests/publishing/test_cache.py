@@ -1,12 +1,16 @@
 """Kept photographs save work and are never taken on trust."""
 
+from dataclasses import replace
+from fractions import Fraction
 from hashlib import sha256
 from pathlib import Path
 
 import pytest
 
+from tallybed.pages.card import Card
 from tallybed.publishing import developing
-from tallybed.publishing.cache import Cache, forget, packed, unpacked
+from tallybed.publishing.cache import Cache, CardCache, forget, forget_cards, packed, unpacked
+from tallybed.publishing.cards import drawn
 from tallybed.publishing.developing import Developed, Print, developed
 from tests.publishing.shots import exif, photograph
 
@@ -143,3 +147,46 @@ def test_a_write_that_fails_leaves_nothing_behind(folder: Path, monkeypatch: pyt
     monkeypatch.setattr(Path, "replace", full)
     Cache(folder).put("1" * 64, MADE)
     assert sorted(folder.iterdir()) == before
+
+
+CARD = Card(
+    path="2026/card.png",
+    garden="Two Plank Garden",
+    place="",
+    season="Season 2026",
+    before="",
+    number="42.4",
+    unit="lb",
+    lines=("picked in all",),
+    bars=(Fraction(1),),
+    months=(("Mar", 0),),
+)
+
+
+@pytest.fixture
+def cards_of(folder: Path) -> Path:
+    CardCache(folder).drawn(CARD)
+    return folder
+
+
+@pytest.mark.parametrize("at", [0, 64, 65, 200, -1])
+def test_a_damaged_picture_of_figures_is_drawn_anew(cards_of: Path, at: int) -> None:
+    (path,) = cards_of.glob("*.card")
+    data = bytearray(path.read_bytes())
+    data[at] ^= 1
+    path.write_bytes(data)
+    assert CardCache(cards_of).drawn(CARD) == drawn(CARD)
+
+
+def test_each_kind_is_tidied_by_itself(cards_of: Path) -> None:
+    Cache(cards_of).tidy()
+    assert (len(kept(cards_of)), len(list(cards_of.glob("*.card")))) == (0, 1)
+    Cache(cards_of).put(SOURCE, MADE)
+    CardCache(cards_of).tidy()
+    assert (len(kept(cards_of)), len(list(cards_of.glob("*.card")))) == (1, 0)
+
+
+def test_pictures_of_figures_are_all_forgotten_at_once(cards_of: Path) -> None:
+    CardCache(cards_of).drawn(replace(CARD, garden="Another"))
+    forget_cards(cards_of)
+    assert (len(kept(cards_of)), len(list(cards_of.glob("*.card")))) == (1, 0)

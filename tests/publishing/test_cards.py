@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import calendar
 import os
 import subprocess
 import sys
@@ -16,7 +17,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from tallybed.pages.cards import Card, cards
+from tallybed.pages.card import Card
+from tallybed.pages.cards import cards
 from tallybed.publishing.cards import can_show, drawn
 from tests.pages.gardens import folder, site_of
 
@@ -38,6 +40,8 @@ CARD = Card(
     bars=(Fraction(1), Fraction(1, 2), Fraction(0), None),
     months=(("Mar", 0), ("Apr", 2)),
 )
+
+HALVED = replace(CARD, halved=True)
 
 
 def opened(card: Card) -> Image.Image:
@@ -106,10 +110,12 @@ def test_a_script_without_letters_here_leaves_its_place_empty() -> None:
     assert drawn(replace(CARD, garden="花園")) == drawn(replace(CARD, garden=""))
 
 
-def test_the_same_card_is_the_same_file_in_another_process() -> None:
+@pytest.mark.parametrize("halved", [False, True])
+def test_the_same_card_is_the_same_file_in_another_process(halved: bool) -> None:
     code = (
-        "from hashlib import sha256; from tests.publishing.test_cards import CARD;"
-        "from tallybed.publishing.cards import drawn; print(sha256(drawn(CARD)).hexdigest())"
+        "from hashlib import sha256; from tests.publishing.test_cards import CARD, HALVED;"
+        "from tallybed.publishing.cards import drawn;"
+        f"print(sha256(drawn({'HALVED' if halved else 'CARD'})).hexdigest())"
     )
     done = subprocess.run(
         [sys.executable, "-c", code],
@@ -119,9 +125,51 @@ def test_the_same_card_is_the_same_file_in_another_process() -> None:
         text=True,
         check=True,
     )
-    assert done.stdout.strip() == sha256(drawn(CARD)).hexdigest()
+    assert done.stdout.strip() == sha256(drawn(HALVED if halved else CARD)).hexdigest()
 
 
 def test_pictures_stay_small() -> None:
     assert len(drawn(CARD)) < 60_000
     assert all(later[1] > earlier[1] for earlier, later in pairwise(CARD.months))
+
+
+def test_a_halved_picture_shows_the_same_at_half_the_size() -> None:
+    whole, half = opened(CARD), opened(HALVED)
+    assert (whole.size, half.size) == ((1200, 630), (600, 315))
+    small = whole.reduce(2)
+    apart = [
+        max(abs(one - other) for one, other in zip(small.getpixel(at), half.getpixel(at), strict=True))
+        for at in ((x, y) for x in range(0, 600, 3) for y in range(0, 315, 3))
+    ]
+    # Nearest of five shades from paper to ink: at most an eighth of the way off, of some 225 steps.
+    assert max(apart) <= 60
+    assert sum(apart) / len(apart) < 3
+
+
+def test_a_halved_picture_is_a_small_file_with_nothing_else_in_it() -> None:
+    """There is one a week. Chunks: W3C, Portable Network Graphics, third edition, 5.6."""
+    longest = replace(
+        HALVED,
+        garden="The Demonstration Gardens of Wexcombe Quay",
+        place="Behind the Old Waterworks, Wexcombe Quay",
+        season="Week 31 of 2026",
+        number="1234.5",
+        lines=(
+            "in 49 pickings, 28 September to 4 October",
+            "most indeterminate tomatoes, 123.4 lb",
+            "season so far at least 2345.6 lb",
+            "at least 12.34 lb per sq ft of the squares",
+        ),
+        bars=tuple(Fraction(week * 37 % 53, 53) for week in range(52)),
+        months=tuple((calendar.month_abbr[month], round((month - 1) * 4.3)) for month in range(1, 13)),
+    )
+    data = drawn(longest)
+    assert len(data) < 12_000
+    with Image.open(BytesIO(data)) as image:
+        assert image.mode == "P"
+        assert len(image.convert("RGB").getcolors(256) or []) <= 16
+    chunks, at = [], 8
+    while at < len(data):
+        chunks.append(data[at + 4 : at + 8])
+        at += 12 + int.from_bytes(data[at : at + 4], "big")
+    assert dict.fromkeys(chunks) == dict.fromkeys([b"IHDR", b"PLTE", b"IDAT", b"IEND"])

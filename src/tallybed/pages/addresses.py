@@ -8,7 +8,7 @@ from re import IGNORECASE, fullmatch, sub
 from urllib.parse import quote
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.days import Month
+from tallybed.garden.days import Month, Week
 from tallybed.garden.records import Entry, Leaf, Question
 from tallybed.garden.squares import Bed
 from tallybed.pages.site import SeasonView, Site
@@ -109,6 +109,16 @@ def data_file(view: SeasonView, name: str) -> str:
 def bulletins(view: SeasonView) -> str:
     """Return where the bulletins of a season lie, week by week."""
     return f"{view.name}/bulletins/index.html"
+
+
+def bulletin(view: SeasonView, week: Week) -> str:
+    """Return where a week's bulletin lies."""
+    return f"{view.name}/bulletins/{str(week).lower()}/index.html"
+
+
+def bulletin_card(view: SeasonView, week: Week) -> str:
+    """Return where the picture lies that is shown with a bulletin's address."""
+    return f"{view.name}/bulletins/{str(week).lower()}/card.png"
 
 
 def plantings(view: SeasonView) -> str:

@@ -9,10 +9,12 @@ from datetime import date
 from tallybed.garden.days import Week
 from tallybed.pages import addresses, log
 from tallybed.pages.bulletin import Said, said
+from tallybed.pages.card import Card
 from tallybed.pages.log import EntryItem
 from tallybed.pages.neighbours import seasons_beside
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.weekcard import shared_card
 from tallybed.pages.words import counted
 from tallybed.reckoning.bulletin import Bulletin, bulletin, told_days, weeks
 from tallybed.reckoning.holding import Holding, hold
@@ -26,9 +28,12 @@ class WeekItem:
     """A week's bulletin on the page of its season."""
 
     ident: str
+    to: str
+    """The page of its own."""
     number: int
     said: Said
     visits: tuple[EntryItem, ...]
+    card: Card | None
 
 
 def told(site: Site, view: SeasonView, week: Week) -> Bulletin:
@@ -74,10 +79,12 @@ def has_bulletins(site: Site, view: SeasonView) -> bool:
 
 
 def pages(site: Site) -> Iterator[Page]:
-    """Yield the page of bulletins of each season that has a record."""
+    """Yield the page of bulletins of each season that has a record, and the page of each bulletin."""
     for view in site.seasons:
         if has_bulletins(site, view):
-            yield _page(site, view)
+            items = tuple(_item(site, view, week) for week in weeks(view.season, view.lines, site.today))
+            yield _page(site, view, items)
+            yield from (_bulletin_page(view, items, number) for number in range(len(items)))
 
 
 def anchor(week: Week) -> str:
@@ -88,7 +95,7 @@ def anchor(week: Week) -> str:
 def bulletin_letter(site: Site, view: SeasonView, words: Said, week: Week) -> Page:
     """Return a bulletin as a page without a frame, to be put in a mail."""
     base = site.garden.address
-    path = addresses.bulletins(view)
+    path = addresses.bulletin(view, week)
     return Page(
         path="bulletin.html",
         template="bulletin_mail.html",
@@ -98,13 +105,12 @@ def bulletin_letter(site: Site, view: SeasonView, words: Said, week: Week) -> Pa
         data={
             "language": site.garden.language,
             "said": words,
-            "address": f"{addresses.absolute(base, path)}#{anchor(week)}" if base else "",
+            "address": addresses.absolute(base, path) if base else "",
         },
     )
 
 
-def _page(site: Site, view: SeasonView) -> Page:
-    found = tuple(reversed(weeks(view.season, view.lines, site.today)))
+def _page(site: Site, view: SeasonView, items: tuple[WeekItem, ...]) -> Page:
     return Page(
         path=addresses.bulletins(view),
         template="bulletins.html",
@@ -114,10 +120,35 @@ def _page(site: Site, view: SeasonView) -> Page:
         kind="bulletins",
         data={
             "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Bulletins", "")),
-            "lead": f"{counted(len(found), 'week').capitalize()} with a record, newest first. {LEAD}",
-            "weeks": tuple(_item(site, view, week) for week in found),
+            "lead": f"{counted(len(items), 'week').capitalize()} with a record, newest first. {LEAD}",
+            "weeks": tuple(reversed(items)),
             **seasons_beside(site, view, lambda one: _link(site, one)),
         },
+    )
+
+
+def _bulletin_page(view: SeasonView, items: tuple[WeekItem, ...], number: int) -> Page:
+    """Return the page of one bulletin, to be passed on by an address and with a picture of its own."""
+    item = items[number]
+    before = items[number - 1] if number else None
+    after = items[number + 1] if number + 1 < len(items) else None
+    return Page(
+        path=item.to,
+        template="bulletin.html",
+        title=item.said.heading,
+        description=" ".join(item.said.paragraphs),
+        kind="week bulletin",
+        data={
+            "trail": (
+                Link(f"Season {view.name}", addresses.season(view)),
+                Link("Bulletins", addresses.bulletins(view)),
+                Link(item.said.week, ""),
+            ),
+            "week": item,
+            "before": Link(before.said.week, before.to) if before else None,
+            "after": Link(after.said.week, after.to) if after else None,
+        },
+        card=item.card,
     )
 
 
@@ -131,9 +162,11 @@ def _item(site: Site, view: SeasonView, week: Week) -> WeekItem:
     facts = told(site, view, week)
     return WeekItem(
         ident=anchor(week),
+        to=addresses.bulletin(view, week),
         number=week.number,
         said=said(site.garden, facts),
         visits=tuple(
             log.item(site, view, entry) for entry in view.entries if facts.first <= entry.day <= facts.last
         ),
+        card=shared_card(site, view, facts),
     )

@@ -3,36 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.days import ONE_DAY, Week, in_full
 from tallybed.pages import addresses, figures
+from tallybed.pages.card import Card
 from tallybed.pages.head import has_card
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.words import figured
 from tallybed.reckoning.ground import grounds
 from tallybed.reckoning.tally import BY, tally
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
-    """One picture's words and bars."""
-
-    path: str
-    garden: str
-    place: str
-    season: str
-    before: str
-    """``at least``, or nothing."""
-    number: str
-    unit: str
-    lines: tuple[str, ...]
-    """What the number is, and more figures: ``1.40 lb per sq ft of the squares``."""
-    bars: tuple[Fraction | None, ...]
-    """Each week of the season as a part of its best one; None for a week still to come."""
-    months: tuple[tuple[str, int], ...]
-    """Each month's first letters, and the place in ``bars`` of the week it begins in."""
 
 
 def cards(site: Site) -> Iterator[Card]:

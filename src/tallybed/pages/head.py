@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from tallybed.garden.days import in_full
 from tallybed.pages import addresses, linked
+from tallybed.pages.card import HEIGHT, WIDTH
 from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.words import first_words
@@ -32,6 +33,8 @@ class Head:
     picture: str
     """Path of the picture to show with the page's address."""
     picture_words: str
+    picture_size: tuple[int, int]
+    """Its width and height in pixels."""
     feed: Link | None
     linked: Markup
 
@@ -39,14 +42,14 @@ class Head:
 def head(site: Site, page: Page) -> Head:
     """Return the head of a page."""
     garden = site.garden
-    view = _season(site, page)
-    pictured = bool(garden.address and view)
+    picture, words, size = _picture(site, page)
     return Head(
         base=garden.address,
         address=addresses.absolute(garden.address, page.path) if garden.address else "",
         kind="article" if page.kind == "entry" else "website",
-        picture=addresses.card(view) if pictured and view else "",
-        picture_words=f"{garden.name}: season {view.name} in figures" if pictured and view else "",
+        picture=picture,
+        picture_words=words,
+        picture_size=size,
         feed=Link(f"Log of {garden.name}", addresses.FEED) if has_feed(site) else None,
         linked=linked.script(page.linked),
     )
@@ -75,6 +78,19 @@ def described(site: Site, page: Page) -> str:
     cut = first_words(words, LONGEST - 2)
     # A name without a space can be longer than a description.
     return cut if SHORTEST <= len(cut) <= LONGEST else f"{words[: LONGEST - 2]} …"
+
+
+def _picture(site: Site, page: Page) -> tuple[str, str, tuple[int, int]]:
+    """Return path, words and size of the picture shown with a page's address: its own, else its season's."""
+    garden = site.garden
+    view = _season(site, page)
+    if not garden.address:
+        return "", "", (0, 0)
+    if page.card:
+        return page.card.path, page.card.alt, page.card.size
+    if view:
+        return addresses.card(view), f"{garden.name}: season {view.name} in figures", (WIDTH, HEIGHT)
+    return "", "", (0, 0)
 
 
 def _season(site: Site, page: Page) -> SeasonView | None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from tallybed.pages.card import Card
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
@@ -21,6 +23,8 @@ class Page:
     """What kind of page it is, e.g. ``bed month``."""
     linked: tuple[Mapping[str, object], ...] = ()
     """What it is about, for programs, in the vocabulary of schema.org."""
+    card: Card | None = None
+    """The picture to show with its address, where it has one of its own; else its season's is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

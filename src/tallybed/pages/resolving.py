@@ -50,8 +50,10 @@ def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
         yield from (addresses.entry(view, one) for one in view.entries)
     if season.ledger is not None:
         yield addresses.tally(view)
-    if weeks(season, view.lines, site.today):
+    told = weeks(season, view.lines, site.today)
+    if told:
         yield addresses.bulletins(view)
+        yield from (addresses.bulletin(view, week) for week in told)
     if has_data(view):
         yield addresses.data(view)
 

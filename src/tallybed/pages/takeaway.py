@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.pages import addresses
-from tallybed.pages.bulletins import anchor
 from tallybed.pages.calendars import calendars
 from tallybed.pages.data import has_data
 from tallybed.pages.page import Link
@@ -27,7 +26,7 @@ def _links(site: Site, view: SeasonView) -> Iterator[Link]:
     told = weeks(view.season, view.lines, site.today)
     if told:
         bulletins = addresses.bulletins(view)
-        yield Link(f"The bulletin of week {told[-1].number}", f"{bulletins}#{anchor(told[-1])}")
+        yield Link(f"The bulletin of week {told[-1].number}", addresses.bulletin(view, told[-1]))
         if len(told) > 1:
             yield Link("Every week’s bulletin", bulletins)
     for one in calendars(site):

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from tallybed.pages import figures
+from tallybed.pages import addresses, figures
 from tallybed.pages.bulletin import heaviest_words
-from tallybed.pages.cards import Card, cards
+from tallybed.pages.card import Card
+from tallybed.pages.cards import cards
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.words import days_words, figured
 from tallybed.reckoning.bulletin import Bulletin
@@ -40,6 +41,24 @@ def week_card(site: Site, view: SeasonView, facts: Bulletin) -> Card | None:
             *filter(None, [heaviest_words(site.garden, facts)]),
             *_season_so_far(site, view, facts),
         ),
+    )
+
+
+def shared_card(site: Site, view: SeasonView, facts: Bulletin) -> Card | None:
+    """Return the picture to show with the address of a week's bulletin, or None where there is none.
+
+    There is one for each week of each season, so it is small. It stays as it was for a
+    week that is past, whatever is weighed later.
+    """
+    card = week_card(site, view, facts) if site.garden.address else None
+    if card is None:
+        return None
+    sum_of_it = " ".join(part for part in (card.before, card.number, card.unit, card.lines[0]) if part)
+    return replace(
+        card,
+        path=addresses.bulletin_card(view, facts.week),
+        alt=f"{site.garden.name}, {card.season}: {sum_of_it}",
+        halved=True,
     )
 
 

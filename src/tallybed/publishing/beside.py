@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
 
 from tallybed.garden.findings import Finding
 from tallybed.pages import addresses
@@ -10,32 +11,48 @@ from tallybed.pages.cards import cards
 from tallybed.pages.feed import feed
 from tallybed.pages.page import Page
 from tallybed.pages.site import Site
+from tallybed.publishing.cache import CardCache
 from tallybed.publishing.calendars import calendar_files
-from tallybed.publishing.cards import drawn
 from tallybed.publishing.crawlers import robots, sitemap
 from tallybed.publishing.datapackage import data_files
 from tallybed.publishing.feeds import atom
 from tallybed.publishing.rendering import Rendering, render
+from tallybed.reckoning.bulletin import weeks
 
 
 def paths_beside(site: Site) -> tuple[str, ...]:
     """Return every path these files can have, whether they are made or not."""
     names = (addresses.FEED, addresses.SITEMAP, addresses.ROBOTS, addresses.CALENDAR, addresses.DONE)
-    return (*names, *(addresses.card(view) for view in site.seasons))
+    of_weeks = (
+        addresses.bulletin_card(view, week)
+        for view in site.seasons
+        for week in weeks(view.season, view.lines, site.today)
+    )
+    return (*names, *(addresses.card(view) for view in site.seasons), *of_weeks)
 
 
 def files_beside(
-    site: Site, pages: Sequence[Page], rendering: Rendering, tell: Callable[[Finding], None]
+    site: Site,
+    pages: Sequence[Page],
+    rendering: Rendering,
+    tell: Callable[[Finding], None],
+    kept: Path | None = None,
 ) -> Iterator[tuple[str, bytes]]:
-    """Yield path and bytes of each of these files; those that need the garden's address only with one."""
+    """Yield path and bytes of each of these files; those that need the garden's address only with one.
+
+    ``kept`` is a folder where pictures are kept for the next build.
+    """
     base = site.garden.address
     yield addresses.ROBOTS, robots(base)
     yield from calendar_files(site).items()
     yield from data_files(site).items()
+    pictures = CardCache(kept)
     if base:
         yield addresses.SITEMAP, sitemap(base, (page.path for page in pages))
         # Only an absolute address can lead to a picture.
-        yield from ((card.path, drawn(card)) for card in cards(site))
+        own = (page.card for page in pages if page.card)
+        yield from ((card.path, pictures.drawn(card)) for card in (*cards(site), *own))
+    pictures.tidy()
     told = feed(site, pages)
     if told:
         found = dict(render((item.content for item in told.items), rendering, tell))

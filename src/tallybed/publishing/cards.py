@@ -1,28 +1,31 @@
-"""The picture shown with a season's address, drawn: 1,200 by 630 pixels, the same bytes each time.
+"""The pictures shown with the addresses of seasons and bulletins, drawn: the same bytes each time.
 
-The shape is 1.91 to 1, which the common readers of Open Graph pictures ask for (common
-practice, no source). Letters come from a font of our own, so no machine's fonts matter;
-the file is packed by runs alone, which leaves a packer no choice to make.
+Letters come from a font of our own, so no machine's fonts matter; the file is packed by
+runs alone, which leaves a packer no choice to make. A halved one is drawn at the whole
+size and made smaller, with fewer shades: half a byte a pixel.
 """
 
 from __future__ import annotations
 
 import zlib
 from functools import cache
+from hashlib import sha256
 from importlib.resources import files
 from io import BytesIO
 from itertools import pairwise
 
+import PIL
 from PIL import Image, ImageDraw, ImageFont
 
-from tallybed.pages.cards import Card
+from tallybed.pages.card import HEIGHT, WIDTH, Card
 
-WIDTH, HEIGHT = 1200, 630
 _EDGE = 72
 _PAPER, _INK, _SOFT, _LINE = (245, 248, 250), (19, 32, 58), (68, 82, 107), (188, 199, 212)
 _TWINE, _TWIST = (165, 135, 90), (111, 87, 49)
 _GREYS = 16
 """Steps of colour between paper and each ink at the edges of letters."""
+_FEW_GREYS = 5
+"""The same in a halved picture: sixteen colours in all, so that two pixels share a byte."""
 _BARS = (442, 548)
 """Top and foot of the bars."""
 _SUM_ENDS = 590
@@ -38,36 +41,50 @@ def drawn(card: Card) -> bytes:
     _heading(draw, card)
     _sum(draw, card)
     _bars(draw, card)
-    return _packed(image)
+    if card.halved:
+        return _packed(image.reduce(2), _FEW_GREYS)
+    return _packed(image, _GREYS)
 
 
-def _packed(image: Image.Image) -> bytes:
+@cache
+def stamp() -> str:
+    """Return what, besides a card, decides which bytes come out: this drawing, its letters, the library."""
+    here = files("tallybed.publishing")
+    made_of = (here.joinpath("cards.py").read_bytes(), _font_data(), PIL.__version__.encode())
+    return sha256(b"".join(sha256(part).digest() for part in made_of)).hexdigest()
+
+
+def _packed(image: Image.Image, greys: int) -> bytes:
     """Return the image with few colours and packed by runs, which leaves nothing to a packer's skill."""
     out = BytesIO()
     palette = Image.new("P", (1, 1))
-    palette.putpalette([part for colour in _colours() for part in colour])
+    palette.putpalette([part for colour in _colours(greys) for part in colour])
     few = image.quantize(palette=palette, dither=Image.Dither.NONE)
     few.save(out, "PNG", compress_level=9, compress_type=zlib.Z_RLE)
     return out.getvalue()
 
 
 @cache
-def _colours() -> tuple[_Colour, ...]:
-    shades = (_between(step, ink) for ink in (_INK, _SOFT, _TWINE) for step in range(_GREYS))
-    return (*shades, _LINE, _TWIST)
+def _colours(greys: int) -> tuple[_Colour, ...]:
+    shades = (_between(step, greys, ink) for ink in (_INK, _SOFT, _TWINE) for step in range(greys))
+    return (*dict.fromkeys(shades), _LINE, _TWIST)
 
 
-def _between(step: int, ink: _Colour) -> _Colour:
+def _between(step: int, greys: int, ink: _Colour) -> _Colour:
     red, green, blue = (
-        round(paper + (dark - paper) * step / (_GREYS - 1)) for paper, dark in zip(_PAPER, ink, strict=True)
+        round(paper + (dark - paper) * step / (greys - 1)) for paper, dark in zip(_PAPER, ink, strict=True)
     )
     return red, green, blue
 
 
 @cache
+def _font_data() -> bytes:
+    return files("tallybed.publishing").joinpath("fonts", "Literata-Regular.ttf").read_bytes()
+
+
+@cache
 def _font(size: int) -> ImageFont.FreeTypeFont:
-    data = files("tallybed.publishing").joinpath("fonts", "Literata-Regular.ttf").read_bytes()
-    return ImageFont.truetype(BytesIO(data), size, layout_engine=ImageFont.Layout.BASIC)
+    return ImageFont.truetype(BytesIO(_font_data()), size, layout_engine=ImageFont.Layout.BASIC)
 
 
 def can_show(text: str) -> bool:
