@@ -141,7 +141,7 @@ def test_the_preview_follows_the_text_and_outlives_its_mistakes(running: Running
 
 
 @pytest.mark.skipif(os.name == "nt", reason="signals of another kind there")
-@pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
+@pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)])
 def test_the_preview_ends_cleanly_and_leaves_nothing(
     running: Running, tmp_path: Path, how: signal.Signals
 ) -> None:

@@ -33,6 +33,9 @@ def preview(folder: Path, port: int, lan: bool, address: str) -> None:
     """
     if address and not lan:
         raise click.UsageError("--address is of use with --lan alone")
-    # Being told to stop is no different from Ctrl-C: the passing folder is taken away first.
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    # Being told to stop is no different from Ctrl-C, nor is a closed terminal: the passing folder, in which
+    # lies what waits, is taken away first.
+    for name in ("SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):  # Windows has no SIGHUP
+            signal.signal(getattr(signal, name), signal.default_int_handler)
     desk.preview(folder, port, lambda text: say(text, err=True), _today, lan=lan, address=address)
