@@ -127,6 +127,13 @@ def test_what_no_reader_looks_at(files: dict[str, bytes]) -> None:
             assert one.decoded("dtend") - one.decoded("dtstart") == timedelta(days=1)
 
 
+def test_those_who_subscribe_are_told_to_ask_once_a_day(files: dict[str, bytes]) -> None:
+    """RFC 7986, section 5.7: a duration, with its type said."""
+    for text in files.values():
+        assert icalendar.Calendar.from_ical(text)["refresh-interval"].dt == timedelta(days=1)
+        assert b"\r\nREFRESH-INTERVAL;VALUE=DURATION:P1D\r\n" in text
+
+
 def test_every_day_is_whole_and_in_no_time_zone(files: dict[str, bytes]) -> None:
     for data in files.values():
         text = data.decode()

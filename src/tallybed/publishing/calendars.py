@@ -8,7 +8,7 @@ is left at its default, since a build knows nothing of the one before.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, time
+from datetime import UTC, datetime, time, timedelta
 
 import icalendar
 
@@ -19,6 +19,7 @@ from tallybed.pages.site import Site
 PRODUCT = "-//Tallybed//Tallybed//EN"
 _EVERY_DAY = "TRANSPARENT"
 """A job takes no hour of anybody's day."""
+_ASKED_ANEW = timedelta(days=1)
 
 
 def calendar_files(site: Site) -> dict[str, bytes]:
@@ -35,6 +36,8 @@ def written(calendar: Calendar) -> bytes:
     # library does not know their type, and would leave the signs that part values as they are.
     file.add("name", icalendar.vText(calendar.name))
     file.add("x-wr-calname", icalendar.vText(calendar.name))
+    # How often those who subscribe may ask anew (RFC 7986, section 5.7); it is of use only with its type.
+    file.add("refresh-interval", _ASKED_ANEW, parameters={"VALUE": "DURATION"})
     stamp = datetime.combine(calendar.stamped, time(), UTC)
     for one in calendar.occasions:
         file.add_component(_event(one, stamp))
