@@ -75,6 +75,25 @@ def test_every_page_is_reachable_from_home(pages: dict[str, BeautifulSoup]):
     assert set(pages) - seen == set()
 
 
+def shared(page: Path) -> bytes:
+    """The address of the picture that a page is shown with."""
+    found = re.search(rb'<meta property="og:image" content="([^"]+)"', page.read_bytes())
+    assert found, page
+    return found[1]
+
+
+def test_the_picture_of_every_bulletin_is_there_and_small(demo: Path):
+    """One a week for years: what they weigh together is what a garden's host has to hold."""
+    pages = sorted(demo.glob("20??/bulletins/20*/index.html"))
+    own = {path: path.with_name("card.png") for path in pages if b"/bulletins/" in shared(path)}
+    assert len(pages) > len(own) > 70
+    for path, picture in own.items():
+        assert shared(path).endswith(picture.relative_to(demo).as_posix().encode()), path
+        assert picture.stat().st_size < 12_000, picture
+    without = [path for path in pages if path not in own]
+    assert not [path for path in without if path.with_name("card.png").exists()]
+
+
 def test_every_page_is_sound_html(demo: Path):
     parser = html5lib.HTMLParser(strict=True)
     for path in sorted(demo.rglob("*.html")):

@@ -75,7 +75,9 @@ def worded(finding: Finding) -> str:
     text = "; ".join(parts)
     if finding.remedy:
         text += f" ({finding.remedy})"
-    return f"{finding.place}: {finding.severity}: {text} [{finding.code}]"
+    line = f"{finding.place}: {finding.severity}: {text} [{finding.code}]"
+    # A file's name may hold a line end, and what follows it would pass for a finding of its own.
+    return line.replace("\r", "\\r").replace("\n", "\\n")
 
 
 def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
