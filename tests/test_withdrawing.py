@@ -408,6 +408,12 @@ def test_pictures_drawn_before_are_forgotten(root: Path) -> None:
     assert not list((root / ".tallybed-cache").glob("*.card"))
 
 
+def test_a_site_built_under_another_name_is_told(root: Path) -> None:
+    assert build(root, root / "public").good
+    told = asked(root, "--picture", "2026/photos/hedge.jpg", "--yes").output
+    assert "build them anew, or delete them:\n  tallybed build --to public\n" in told
+
+
 def test_archives_in_any_folder_are_told(root: Path) -> None:
     (root / "shelf").mkdir()
     (root / "shelf" / "2026.zip").write_bytes(b"PK broken")

@@ -13,14 +13,14 @@ from datetime import date
 from hashlib import sha256
 from pathlib import Path
 
-from tallybed.building import CONTENT, GARDEN_FILE, UsageError
+from tallybed.building import CONTENT, GARDEN_FILE, SITE, UsageError
 from tallybed.garden.findings import Place
 from tallybed.garden.people import Kind
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.cache import FOLDER, forget, forget_cards
 from tallybed.publishing.ledgerwriting import MEMORY, turn
 from tallybed.publishing.onefile import write_over
-from tallybed.publishing.remnants import backups, files, holding
+from tallybed.publishing.remnants import backups, files, holding, sites
 from tallybed.reading.cutting import UncutError, by_of, photos_named, replaced, with_by, without_photos
 from tallybed.reading.folder import slug_of
 from tallybed.reading.namings import Name
@@ -176,6 +176,11 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
 def archives(root: Path) -> tuple[str, ...]:
     """Return the archives that lie in the garden's folder, made while all was still there."""
     return tuple(file for file, path in files(root) if path.suffix.lower() == ".zip")
+
+
+def built_elsewhere(root: Path) -> tuple[str, ...]:
+    """Return the folders in the garden's that a build wrote to by another name than the usual one."""
+    return tuple(one for one in sites(root) if one != SITE)
 
 
 def carry_out(withdrawal: Withdrawal, day: date) -> None:

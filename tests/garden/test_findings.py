@@ -8,5 +8,6 @@ def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
     name = "content/2026/log/2026-05-12-a\ncontent/garden.yaml:1:1: error: x\r.md"
     said = worded(Finding(place=Place(name, 2, 3), code="unknown-key", found="one\ntwo"))
     assert said.splitlines() == [
-        "content/2026/log/2026-05-12-a\\ncontent/garden.yaml:1:1: error: x\\r.md:2:3: error: one\\ntwo [unknown-key]"
+        "content/2026/log/2026-05-12-a\\ncontent/garden.yaml:1:1: error: x\\r.md:2:3: error: "
+        "one\\ntwo [unknown-key]"
     ]

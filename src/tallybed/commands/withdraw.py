@@ -73,6 +73,8 @@ def withdraw(
     say(f"Taken out, and noted in {withdrawing.RECORD}.")
     _listed("Made before, these may still hold it; delete them:", withdrawing.archives(folder))
     say("Now run: tallybed build. Until then the site on this machine still shows it.")
+    others = [f"tallybed build --to {place}" for place in withdrawing.built_elsewhere(folder)]
+    _listed("So do these; build them anew, or delete them:", others)
     say("Copies on a web server or in the history of a version control system are yours to see to.")
     if found.kind is Kind.NAME and _still_there(found):
         sys.exit(NOT_ALL_GONE)

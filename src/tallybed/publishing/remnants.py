@@ -63,6 +63,12 @@ def files(root: Path) -> Iterator[tuple[str, Path]]:
                 yield path.relative_to(root).as_posix(), path
 
 
+def sites(root: Path) -> tuple[str, ...]:
+    """Return the folders of built sites in a garden's folder, as paths below it."""
+    found = (path.parent for path in root.glob(f"*/{MARKER}") if path.is_file())
+    return tuple(sorted(path.relative_to(root).as_posix() for path in found))
+
+
 def holding(root: Path, but: Container[str], held: Callable[[str], bool]) -> tuple[str, ...]:
     """Return the files, but some, in whose text something is held; packed ones are looked into."""
     return tuple(
