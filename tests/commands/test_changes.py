@@ -59,9 +59,12 @@ def test_a_build_tells_what_a_new_entry_changed_and_nothing_the_first_time(tmp_p
     entry = garden / "content" / "2026" / "log" / "2026-05-12-a-look.md"
     entry.write_text("---\ntitle: A look\ndate: 2026-05-12\n---\nAll is well.\n", encoding="utf-8")
     lines = build(garden).stdout.splitlines()
-    assert lines[1].startswith("Since the site before: 1 page new, ")
+    assert lines[1].startswith("Since the site before: 2 pages new, ")
     assert lines[1].endswith(" pages with nothing new but the day.")
     assert "  new      2026/log/05-12-a-look/index.html" in lines
+    assert "  new      2026/bulletins/2026-w20/index.html" in lines, (
+        "12 May lies in a week without a record before"
+    )
     assert "  changed  2026/log/index.html" in lines
     assert not any("crops/" in line for line in lines), "a crop's page tells only the new day"
     entry.unlink()

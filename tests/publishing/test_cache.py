@@ -1,18 +1,17 @@
 """Kept photographs save work and are never taken on trust."""
 
 from dataclasses import replace
-from fractions import Fraction
 from hashlib import sha256
 from pathlib import Path
 
 import pytest
 
-from tallybed.pages.card import Card
 from tallybed.publishing import developing
 from tallybed.publishing.cache import Cache, CardCache, forget, forget_cards, packed, unpacked
 from tallybed.publishing.cards import drawn
 from tallybed.publishing.developing import Developed, Print, developed
 from tests.publishing.shots import exif, photograph
+from tests.publishing.test_cards import CARD
 
 DATA = photograph(600, 300)
 SOURCE = sha256(DATA).hexdigest()
@@ -147,20 +146,6 @@ def test_a_write_that_fails_leaves_nothing_behind(folder: Path, monkeypatch: pyt
     monkeypatch.setattr(Path, "replace", full)
     Cache(folder).put("1" * 64, MADE)
     assert sorted(folder.iterdir()) == before
-
-
-CARD = Card(
-    path="2026/card.png",
-    garden="Two Plank Garden",
-    place="",
-    season="Season 2026",
-    before="",
-    number="42.4",
-    unit="lb",
-    lines=("picked in all",),
-    bars=(Fraction(1),),
-    months=(("Mar", 0),),
-)
 
 
 @pytest.fixture
