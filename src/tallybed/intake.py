@@ -95,7 +95,6 @@ class Intake:
 
     name: str
     sheet: Sheet
-    sheet_name: str
     lines: tuple[Line, ...]
     unknown: tuple[Unknown, ...]
     order: Order | None

@@ -107,7 +107,6 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     return Intake(
         name=called,
         sheet=sheet,
-        sheet_name=table.name,
         lines=_with_likenesses(books, lines),
         unknown=_unknown(books, zip(told, lines, strict=True)),
         order=order,

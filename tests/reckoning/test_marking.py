@@ -81,7 +81,6 @@ def test_published_compost_examples() -> None:
 
 def test_whole_bags() -> None:
     assert Fill(cubic_feet=Fraction(8)).bags(Fraction(3, 2)) == 6
-    assert Fill(cubic_feet=Fraction(8)).bags_of_litres(Fraction(40)) == 6
     assert Fill(cubic_feet=Fraction(8)).bags(Fraction(2)) == 4
 
 

@@ -112,11 +112,6 @@ class Bed:
         inside = 0 <= square.column < self.columns and 0 <= square.row < self.rows
         return square.bed == self.name and inside and square not in self.omitted
 
-    @property
-    def first_side(self) -> str:
-        """The long side along row 1 is always named ``1``."""
-        return "1"
-
     @cached_property
     def sides(self) -> tuple[str, str, str, str]:
         """Names of the sides: row 1, last row, column A, last column."""

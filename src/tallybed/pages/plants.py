@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
-from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
 from tallybed.garden.records import Entry, Event, Start
 from tallybed.garden.squares import Square
@@ -227,10 +226,6 @@ def _earlier(site: Site, stand: Stand) -> Iterator[Link]:
             if one.crop == stand.crop and squares & held:
                 link = names.stand_link(site.garden, one)
                 yield Link(f"{link.text} in {view.name}", link.to)
-
-
-def _crop_link(crop: Crop) -> Link:
-    return Link(f"About {crop.plural}: care, with sources, and what every season gave", addresses.crop(crop))
 
 
 def _neighbour(site: Site, stand: Stand | None) -> Link | None:

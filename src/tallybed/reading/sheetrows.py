@@ -62,7 +62,6 @@ class Sheet:
     """A sheet with its headings found."""
 
     columns: Columns
-    heading_row: int
     rows: tuple[Row, ...]
     """Those below the headings."""
 
@@ -114,9 +113,9 @@ def found_sheet(table: Table, said: Mapping[str, Heading]) -> Sheet:
         raise Misread("columns", "nothing stands in it", "a row of headings, and rows below it")
     scores = [recognised([cell.text for cell in cells], said) for _number, cells in rows]
     best = scores.index(max(scores))
-    number, cells = rows[best]
+    _number, cells = rows[best]
     made = columns([" ".join(cell.text.split()) for cell in cells], said)
-    return Sheet(columns=made, heading_row=number, rows=table.rows[best + 1 :])
+    return Sheet(columns=made, rows=table.rows[best + 1 :])
 
 
 @dataclass

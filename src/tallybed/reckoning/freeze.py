@@ -23,8 +23,6 @@ from tallybed.garden.records import FreezeDates
 
 FREEZE = 32
 """Freeze threshold in °F (National Weather Service)."""
-HARD_FREEZE = 28
-"""Hard freeze threshold in °F (National Weather Service)."""
 
 _NORMAL = NormalDist()
 _TENTH = _NORMAL.inv_cdf(0.9)

@@ -109,10 +109,6 @@ class Fill:
         """Return the whole bags of a size, in cubic feet, that hold it."""
         return ceil(self.cubic_feet / cubic_feet)
 
-    def bags_of_litres(self, litres: Fraction) -> int:
-        """Return the whole bags of a size, in litres, that hold it."""
-        return ceil(self.litres / litres)
-
 
 def marks(bed: Bed, tie: Length = TIE) -> Marks:
     """Return the marks, lines, staples and twine of a bed; lines stop where squares are omitted."""
