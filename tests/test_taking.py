@@ -230,6 +230,22 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> Books:
     return taking.books(root)
 
 
+@pytest.mark.parametrize(("typed", "fate"), [("beans", Fate.NEW), ("onions", Fate.UNPLACED)])
+def test_a_general_name_is_settled_by_the_seasons_answer_alone(
+    typed: str, fate: Fate, tmp_path: Path
+) -> None:
+    """Else a row of a whole summer is put to whichever crop of the name happened to stand that day."""
+    names, plan = "beans: bean-bush\n", "- {crop: onion-bulb, tag: ON1, squares: long/A1, set out: Apr 1}\n"
+    for name, text in {"garden": GARDEN, "2026/plan": plan, "2026/names": names}.items():
+        path = tmp_path / "content" / f"{name}.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    sheet = f"Date,Crop,Weight (oz)\n2026-06-01,{typed},9\n".encode()
+    (line,) = taking.look(taking.books(tmp_path), "a.csv", sheet, Settings()).lines
+    assert line.fate is fate
+    assert bool(line.words) is (fate is Fate.UNPLACED)
+
+
 def by_crop(rows: list[tuple[str, str, Decimal | None]]) -> dict[str, Decimal]:
     totals: dict[str, Decimal] = {}
     for _day, crop, weight in rows:

@@ -275,6 +275,11 @@ SILENT = [
     ),
     Story("every square within reach", "", "out-of-reach"),
     Story(
+        "a tender crop before the window, and dropped",
+        "- {crop: tomato-indeterminate, squares: A1, set out: Apr 19, until: Oct 1, dropped: Apr 10}\n",
+        "too-early",
+    ),
+    Story(
         "nine days late",
         "- {crop: slowhead, squares: A1, set out: Apr 25, until: Aug 10}\n",
         "late",
@@ -392,6 +397,28 @@ def test_silent_just_inside_the_limit(story: Story, tmp_path: Path):
 def test_tells_nothing_else(story: Story, tmp_path: Path):
     others = {one.code for one in found_in(story, tmp_path)} - {story.code, WHOLE}
     assert others == set(), "a story shows one finding, so that a check that fires too often is seen"
+
+
+@pytest.mark.parametrize(
+    ("side", "far"),
+    # From a path, the middle of the third row or column is 2 ft 6 in away, that of the second 1 ft 6 in.
+    [
+        ("1", "b/A3:F3"),
+        ("3", "b/A1:F1"),
+        ("A", "b/C1:F3"),
+        ("F", "b/A1:D3"),
+        ("1, width: 2 ft}, {side: 3", ""),
+    ],
+)
+def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_path: Path):
+    """Else a gardener is told to step where they need not, or not told where they must."""
+    beds, _path, _rest = GARDEN.partition("    trellis:")
+    garden = (
+        beds.replace("width: 2 squares", "width: 3 squares") + f"    path: [{{side: {side}, width: 2 ft}}]\n"
+    )
+    found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
+    told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
+    assert told == ([far] if far else [])
 
 
 def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():

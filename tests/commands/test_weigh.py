@@ -289,3 +289,19 @@ def test_nothing_said_at_the_scale_steers_the_terminal(garden: Path) -> None:
     assert result.exit_code == 1
     assert "\x1b" not in result.output
     assert "\u202e" not in result.output
+
+
+def test_a_bed_is_named_only_where_there_are_several(tmp_path: Path) -> None:
+    """Else the rows of the smallest gardens name a bed that their gardener never types."""
+    content = tmp_path / "content"
+    (content / "2026").mkdir(parents=True)
+    (content / "garden.yaml").write_text(
+        "name: One\nseason: {start: Mar 1, end: Oct 31}\n"
+        "beds: [{name: long, length: 4 squares, width: 2 squares}]\n"
+    )
+    (content / "2026/plan.yaml").write_text("- {crop: carrot, squares: A1:B1, sow: Apr 20, until: Aug 30}\n")
+    result = weigh(tmp_path, "carrot 1 lb A1", "--yes")
+    assert result.exit_code == 0, result.output
+    assert (content / "2026/harvest.yaml").read_text().splitlines()[-1] == (
+        "- {date: 2026-08-20, crop: carrot, squares: A1, weight: 1 lb}"
+    )

@@ -8,7 +8,7 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 
 from tallybed.pages import doing, words
-from tests.pages.gardens import folder, html_of, only, written
+from tests.pages.gardens import GARDEN, folder, html_of, only, written
 
 
 @pytest.fixture(scope="module")
@@ -179,6 +179,36 @@ def test_the_tally_counts_every_picking_by_every_cut(full: dict[str, BeautifulSo
     ]
     assert rows(page, "t-squares-back")[-1] == ["3", "–", "–", "no square"]
     assert words.MIXED_NOTE in said(only(page, "main"))
+
+
+def test_what_was_weighed_again_is_told_apart_from_the_total(tmp_path: Path) -> None:
+    """Else the page explains the wrong weight, or leaves a reader to wonder where the ledger's rows went."""
+    fresh = "- {{date: {}-07-18, crop: onion-bulb, tag: ON1, weight: {}}}\n"
+    cured = (
+        "- {{date: {0}-07-18, crop: onion-bulb, tag: ON1, state: cured, weighed: {0}-08-15, weight: {1}}}\n"
+    )
+    ledgers = {
+        "2023": fresh.format(2023, "1 lb 4 oz"),
+        # Cured alone is all that the picking weighed, so it counts and there is nothing to explain.
+        "2024": cured.format(2024, "1 lb"),
+        "2025": fresh.format(2025, "1 lb 4 oz") + cured.format(2025, "1 lb"),
+        "2026": fresh.format(2026, "4 lb") + cured.format(2026, "1 lb") + cured.format(2026, "1 lb 8 oz"),
+    }
+    onions = "- {crop: onion-bulb, tag: ON1, squares: back/A1:B1, set out: Apr 5, until: Jul 20}\n"
+    files = {f"{year}/plan.yaml": onions for year in ledgers}
+    files |= {f"{year}/harvest.yaml": text for year, text in ledgers.items()}
+    pages = html_of(written(tmp_path, {"garden.yaml": GARDEN, **files}))
+    notes = {
+        year: [said(one) for one in pages[f"{year}/tally/index.html"].select(".note")] for year in ledgers
+    }
+    told = {year: [note for note in found if "cured or dried" in note] for year, found in notes.items()}
+    why = "in the ledger but in no total, because the same picking was already weighed fresh."
+    assert told == {
+        "2023": [],
+        "2024": [],
+        "2025": [f"One weighing of cured or dried produce (1.0 lb) is {why}"],
+        "2026": [f"Two weighings of cured or dried produce (2.5 lb) are {why}"],
+    }
 
 
 def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: dict[str, BeautifulSoup]) -> None:

@@ -117,6 +117,21 @@ def test_with_two_beds_the_right_thing_is_asked_for(typed: str, code: str, neare
     assert (refused.value.code, refused.value.nearest) == (code, nearest)
 
 
+@pytest.mark.parametrize(
+    ("beds", "typed", "expected"),
+    [
+        (ONE, "??", "squares such as B3 or A1:B2"),
+        (TWO, "??", "squares such as B3 or A1:B2, or a bed: elbow or long"),
+        (TWO, "long/??", "squares such as B3 or A1:B2"),
+    ],
+)
+def test_a_bed_is_asked_for_only_where_one_can_be_meant(beds: Beds, typed: str, expected: str) -> None:
+    """Else a gardener with two beds is not told that a bed's name alone is understood."""
+    with pytest.raises(Misread) as refused:
+        squares([typed], beds)
+    assert refused.value.expected == expected
+
+
 def test_the_trouble_is_told_at_its_part() -> None:
     with pytest.raises(Misread) as refused:
         squares(["long/A1", "B1,  Z9"], TWO)

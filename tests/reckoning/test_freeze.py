@@ -160,6 +160,15 @@ def test_northern_season():
     ]
 
 
+@pytest.mark.parametrize(("year", "falls"), [(2000, 29), (2024, 29), (2026, 28), (2100, 28)])
+def test_the_leap_day_falls_on_the_day_before_where_there_is_none(year: int, falls: int):
+    """Else a mild garden's season cannot be reckoned in most years."""
+    mild = FreezeDates(spring=((32, ((50, (2, 29)),)),))
+    found = last_spring(mild, Span(first=date(year, 3, 1), last=date(year, 11, 30)))
+    assert found is not None
+    assert found.middle == date(year, 2, falls)
+
+
 @pytest.mark.parametrize("begins", [date(2026, 8, 15), date(2026, 10, 1)])
 def test_southern_season_has_its_fall_freeze_in_the_next_year(begins: date):
     span = Span(first=begins, last=date(2027, 6, 30))

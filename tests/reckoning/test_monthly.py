@@ -328,6 +328,21 @@ def test_a_loss_in_one_square_leaves_the_other_standing() -> None:
     assert (drawn.standing, drawn.squares, len(drawn.spots)) == (True, squares("B1"), 1)
 
 
+@pytest.mark.parametrize("label", ["A1", "B1"])
+def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str) -> None:
+    """Else a map tells the public that all of it was lost, where most was picked and cleared."""
+    lost = line(Verb.LOST, day(5, 10), label, because="slugs")
+    cleared = line(Verb.CLEAR, day(5, 20), "B1" if label == "A1" else "A1")
+    one = stand("X1", "carrot", None, [line(Verb.SOW, day(4, 10), "A1 B1"), lost, cleared])
+    ends = {"A1": day(5, 9), "B1": day(5, 19)} if label == "A1" else {"A1": day(5, 19), "B1": day(5, 9)}
+    month = month_of(
+        5, *(hold("X1", each, day(4, 10), last, SEEN) for each, last in ends.items()), stands=[one]
+    )
+    assert segment_of(month, "X1", label).stage is Stage.LOST
+    drawn = drawn_of(month, "X1")
+    assert (drawn.stage, drawn.standing, drawn.day) == (Stage.OVER, False, day(5, 19))
+
+
 # --- What is drawn ---------------------------------------------------------------------------------
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import combinations
 from math import dist
@@ -261,6 +261,32 @@ def test_law_spacing_and_edge_are_kept(squares: list[Square], spacing: Fraction)
     assert (kept == float(spacing)) != found.crowded
     assert closest(found.spots) >= kept - SLACK
     assert room_at_edge(found.spots, squares, 12) >= kept / 2 - SLACK
+    assert {spot.square for spot in found.spots} <= set(squares)
+
+
+def turned(cells: Iterable[tuple[int, int]], turn: int) -> Iterator[Square]:
+    """Squares of cells within three by three, mirrored and turned in one of eight ways."""
+    for column, row in cells:
+        across, down = (2 - column if turn & 1 else column), (2 - row if turn & 2 else row)
+        found = (down, across) if turn & 4 else (across, down)
+        yield Square("long", *found)
+
+
+@pytest.mark.parametrize("turn", range(8))
+@pytest.mark.parametrize("spacing", [5, 7, 8, 13, 14])
+@pytest.mark.parametrize(
+    "cells",
+    [((0, 0), (0, 1), (1, 1)), ((0, 0), (0, 1), (1, 1), (2, 1)), ((2, 0), (1, 1), (2, 1), (0, 2), (1, 2))],
+    ids=["L", "J", "stairs"],
+)
+def test_odd_shapes_keep_spacing_and_edge_whichever_way_they_lie(
+    cells: tuple[tuple[int, int], ...], spacing: int, turn: int
+) -> None:
+    """Else plants are drawn outside their squares, in the beds whose shape chance did not try."""
+    squares = list(turned(cells, turn))
+    found = pack(a_bed(), squares, inches(spacing))
+    assert closest(found.spots) >= float(found.spacing.within(INCH)) - SLACK
+    assert room_at_edge(found.spots, squares, 12) >= float(found.spacing.within(INCH)) / 2 - SLACK
     assert {spot.square for spot in found.spots} <= set(squares)
 
 

@@ -12,7 +12,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.holding import Grade, hold
 from tallybed.reckoning.strands import as_planned, strand, strands
 from tests.reckoning.byhand import CROPS
-from tests.reckoning.growing import day, line, planting, season
+from tests.reckoning.growing import SPAN, day, line, planting, season
 from tests.reckoning.test_holding_laws import seasons, todays
 
 BED = Bed(name="b", title="The bed", columns=4, rows=3)
@@ -43,9 +43,11 @@ def test_what_was_meant_lies_beside_what_happened() -> None:
 
 
 def test_the_plan_alone_is_as_if_nothing_had_happened() -> None:
-    found = strands(GARDEN, as_planned(season(PLAN, LOG)), BED)
+    first = planting("lettuce", "D1", "Mar 1", "May 1", tag="LE1")
+    found = strands(GARDEN, as_planned(season([*PLAN, first], LOG)), BED)
     assert [(one.stand, one.spells[0].first, one.spells[-1].last) for one in found] == [
         ("CA1", day("Apr 10"), day("Jul 19")),
+        ("LE1", SPAN.first, day("Apr 30")),
         ("RA1", day("Aug 1"), day("Aug 31")),
     ]
     phases = [phase for one in found for spell in one.spells for phase in spell.phases]

@@ -105,6 +105,10 @@ def test_by_hand():
     }
     # By square: 10 oz over two squares; the tagged onions over theirs; the rest was not told.
     assert ounces(tally(found, BY["square"])) == {A1: 5, A2: 28, B1: 5, B2: 28, C1: 12, None: 13}
+    # What came from two squares at once was not weighed in either.
+    by_square = tally(found, BY["square"])
+    assert [key for key, one in by_square.items() if one.shared] == [A1, B1, A2, B2]
+    assert ounces(tally(found, BY["bed"])) == {"b": 78, NOT_TOLD: 13}
     assert ounces(tally(found, BY["destination"])) == {"kitchen": 5, "pantry": 9, NOT_TOLD: 77}
     assert ounces(tally(found, BY["planting"])) == {
         ("2026", "CA1"): 12,

@@ -13,6 +13,7 @@ Shaw, "Climatological analysis of freeze data for Iowa", Monthly Weather Review,
 
 from __future__ import annotations
 
+from calendar import isleap
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
@@ -112,10 +113,6 @@ def _nearest(month_day: tuple[int, int], near: date) -> date:
     month, day = month_day
     found = []
     for year in (near.year - 1, near.year, near.year + 1):
-        last = 28 if (month, day) == (2, 29) and not _leap(year) else day
+        last = 28 if (month, day) == (2, 29) and not isleap(year) else day
         found.append(date(year, month, last))
     return min(found, key=lambda one: (abs((one - near).days), one))
-
-
-def _leap(year: int) -> bool:
-    return year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
