@@ -125,6 +125,15 @@ FIRES = [
         says="of 2024",
     ),
     Story(
+        "a family that followed itself twice, of which the later time is told",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: greenleaf, squares: A1:B1, sow: Jun 20, until: Aug 20}\n",
+        "same-family",
+        2,
+        before="- {crop: greenleaf, squares: B1, sow: May 1, until: Jun 20}\n",
+        says="of 2026 in b/A1",
+    ),
+    Story(
         "a family following itself within the season",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
         "- {crop: greenleaf, squares: A1, sow: Jun 20, until: Aug 20}\n",
@@ -192,6 +201,24 @@ FIRES = [
         "implausible-weight",
         ledger="- {date: 2026-08-14, tag: CA1, weight: 16 lb}\n",
         says="times the usual",
+    ),
+    Story(
+        "pounds typed for ounces in one of several",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "implausible-weight",
+        2,
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 1 lb}\n"
+        "- {date: 2026-08-14, tag: CA1, weight: 16 lb}\n"
+        "- {date: 2026-08-15, tag: CA1, weight: 2 lb}\n",
+        says="with this 16 lb",
+    ),
+    Story(
+        "more than vines give, on the ground they are led out over",
+        # Its square, away from the side its vines go over, and 4 ft beyond one square of that side.
+        "- {crop: squash-winter, tag: SQ1, squares: D1, sow: May 20, until: Oct 10, run-out: F}\n",
+        "implausible-weight",
+        ledger="- {date: 2026-09-14, tag: SQ1, weight: 90 lb}\n",
+        says="for its 5 sq ft",
     ),
     Story(
         "an entry still being written",
@@ -397,6 +424,27 @@ def test_silent_just_inside_the_limit(story: Story, tmp_path: Path):
 def test_tells_nothing_else(story: Story, tmp_path: Path):
     others = {one.code for one in found_in(story, tmp_path)} - {story.code, WHOLE}
     assert others == set(), "a story shows one finding, so that a check that fires too often is seen"
+
+
+@pytest.mark.parametrize(
+    ("sown", "follower", "told"),
+    [
+        # Greenleaf sown on 22 August is ready before the fall freeze, as "too-late" has it: not a day later.
+        ("2026-05-07", "sow: Aug 16, until: Oct 20", False),
+        ("2026-05-08", "sow: Aug 16, until: Oct 20", True),
+        # What goes in beside it, before it is to leave, waits for nothing.
+        ("2026-05-12", "sow: May 20, until: Oct 20, among: slowhead", False),
+    ],
+)
+def test_what_a_late_planting_pushes_out_is_told(sown: str, follower: str, told: bool, tmp_path: Path):
+    """Else a gardener is told to give up a planting that still fits, or is not told in time."""
+    plan = (
+        "- {crop: slowhead, squares: A1, set out: Apr 25, until: Aug 10}\n"
+        f"- {{crop: greenleaf, squares: A1, {follower}}}\n"
+    )
+    log = {f"{sown}-x": "- {set out: slowhead, squares: A1}"}
+    (late,) = [one for one in found_in(Story("x", plan, log=log), tmp_path) if one.code == "late"]
+    assert ("greenleaf would then go in on" in late.found) is told
 
 
 @pytest.mark.parametrize(

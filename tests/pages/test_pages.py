@@ -181,6 +181,23 @@ def test_the_tally_counts_every_picking_by_every_cut(full: dict[str, BeautifulSo
     assert words.MIXED_NOTE in said(only(page, "main"))
 
 
+def test_the_running_total_ends_in_the_seasons_total(tmp_path: Path) -> None:
+    """Else the largest figure of the table is that of one month."""
+    rows_of = (
+        "06-20, crop: radish, weight: 1 lb",
+        "07-20, crop: radish, weight: 2 lb",
+        "07-21, crop: kale, weight: 4 lb",
+    )
+    ledger = "".join(f"- {{date: 2026-{row}}}\n" for row in rows_of)
+    page = html_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": ledger}))
+    assert rows(page["2026/tally/index.html"], "t-crops") == [
+        ["kale", "", "4.00", "4.00"],
+        ["radishes", "1.00", "2.00", "3.00"],
+        ["All crops", "1.00", "6.00", "7.00"],
+        ["Running total", "1.00", "7.00", "7.00"],
+    ]
+
+
 def test_what_was_weighed_again_is_told_apart_from_the_total(tmp_path: Path) -> None:
     """Else the page explains the wrong weight, or leaves a reader to wonder where the ledger's rows went."""
     fresh = "- {{date: {}-07-18, crop: onion-bulb, tag: ON1, weight: {}}}\n"
