@@ -69,6 +69,7 @@ def test_a_garden_that_tells_its_address_is_not_asked_for_it(garden: Path) -> No
 
 def test_every_link_of_the_site_leads_to_a_file_of_it(garden: Path) -> None:
     made = make(garden)
+    assert "index.html" in made.files
     for path, data in made.files.items():
         if not path.endswith(".html"):
             continue
@@ -85,7 +86,9 @@ def test_every_link_of_the_site_leads_to_a_file_of_it(garden: Path) -> None:
 
 
 def test_pages_are_utf_8_with_plain_line_ends(garden: Path) -> None:
-    for path, data in make(garden).files.items():
+    files = make(garden).files
+    assert {"index.html", "style.css"} <= set(files)
+    for path, data in files.items():
         if path.endswith((".html", ".css")):
             assert data.decode("utf-8").endswith("\n"), path
             assert b"\r" not in data, path

@@ -9,7 +9,7 @@ from bs4 import BeautifulSoup, Tag
 
 from tallybed.pages.told import CALM
 from tallybed.pages.words import chance_words
-from tests.pages.gardens import folder, html_of, only, written
+from tests.pages.gardens import folder, html_of, only, site_of, written
 
 GARDEN = """\
 name: Two Plank Garden
@@ -119,6 +119,8 @@ def test_what_concerns_log_and_ledger_stays_with_the_gardener(tmp_path: Path) ->
     root = folder(tmp_path)
     written(root, {"2026/harvest.yaml": "- {date: 2026-04-01, tag: SP1, weight: 7 oz}\n"})
     page = html_of(root)["2026/plan/index.html"]
+    codes = {finding.code for view in site_of(root).seasons for finding in view.findings}
+    assert "weighed-before-planting" in codes, "the test itself makes no such finding"
     assert not any("picked" in said(item) for item in page.select(".told li"))
 
 

@@ -190,11 +190,8 @@ def test_without_an_address_there_is_no_code_and_the_reason_is_said(tmp_path: Pa
 
 def test_without_season_or_bed_there_is_nothing_to_print(tmp_path: Path) -> None:
     bare = sheets_of(written(tmp_path / "a", {"garden.yaml": GARDEN}))
-    assert not [
-        path
-        for path in bare
-        if path.startswith("sheets/") and "marking" not in path.replace("index", "marking", 1)
-    ]
+    marking = {f"sheets/marking-out/{bed}/index.html" for bed in ("front", "back")}
+    assert {path for path in bare if path.startswith("sheets/")} == {"sheets/index.html", *marking}
     lone = sheets_of(
         written(
             tmp_path / "b",

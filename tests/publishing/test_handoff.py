@@ -15,6 +15,7 @@ from tallybed.publishing import disk
 from tallybed.publishing.handoff import RefusedError, hand_over, repair
 from tallybed.publishing.marker import Difference, difference, hashes_of
 from tallybed.publishing.paths import MARKER
+from tests import tools
 
 FILES = {"index.html": b"<p>one</p>\n", "2026/index.html": b"<p>two</p>\n", "style.css": b"p {}\n"}
 CRASHING = Path(__file__).parent / "crashing.py"
@@ -224,7 +225,9 @@ def test_exchange_is_one_step_on_this_system(tmp_path: Path) -> None:
         folder.mkdir()
         (folder / folder.name).touch()
     if not disk.exchange(one, other):
-        pytest.skip("this system or file system offers no exchange of two names")
+        tools.lacking(
+            "an exchange of two names in one step", "run the tests on Linux, on a file system that has it"
+        )
     assert [path.name for path in one.iterdir()] == ["other"]
     assert [path.name for path in other.iterdir()] == ["one"]
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import ast
+import os
+import stat
 from pathlib import Path
 
 import pytest
@@ -42,12 +44,24 @@ def test_a_file_at_the_limit_is_read_and_one_byte_more_is_not(tmp_path: Path) ->
     assert _refused(tmp_path, "over.md").code == "file-too-large"
 
 
-def test_a_file_that_says_it_is_empty_is_read_no_further_than_the_limit(tmp_path: Path) -> None:
-    if not Path("/proc/self/maps").exists():
-        pytest.skip("no files whose size is not known")
-    # Files of /proc say they have no bytes; the link is refused before it is opened all the same.
-    (tmp_path / "maps.md").symlink_to("/proc/self/maps")
-    assert _refused(tmp_path, "maps.md").code == "outside-folder"
+def test_a_file_that_says_it_is_empty_is_read_no_further_than_the_limit(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Else a file that grows while it is read, or that tells no size as those of /proc, fills the memory."""
+    (tmp_path / "a.md").write_bytes(b"x" * (3 * LARGEST))
+    plain = Path.stat
+
+    def empty(path: Path, **how: bool) -> os.stat_result:
+        told = list(plain(path, **how))
+        told[stat.ST_SIZE] = 0
+        return os.stat_result(told)
+
+    monkeypatch.setattr(Path, "stat", empty)
+    finding = _refused(tmp_path, "a.md")
+    assert (finding.code, finding.found) == (
+        "file-too-large",
+        "the file has 2,000,001 bytes, so it was not read",
+    )
 
 
 @pytest.mark.parametrize("target", ["../outside.md", "/etc/hostname", "..", "inside/../../outside.md"])
