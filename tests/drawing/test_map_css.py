@@ -50,11 +50,8 @@ PAGES = {"light": LIGHT, "dark": DARK, "print": PRINT}
 
 
 def page_colours(dark: bool) -> dict[str, str]:
-    """Return the page's own paper and ink from the main style sheet, if it is there."""
-    main = LAYOUTS / "style.css"
-    if not main.exists():
-        return {}
-    text = main.read_text(encoding="utf-8")
+    """Return the page's own paper and ink from the main style sheet."""
+    text = (LAYOUTS / "style.css").read_text(encoding="utf-8")
     if dark:
         text = text[text.index("@media (prefers-color-scheme: dark)") :]
     return dict(re.findall(r"(--(?:sheet|sheet-lit|ink|soft)):\s*(#[0-9a-f]{6});", text[: text.index("}")]))

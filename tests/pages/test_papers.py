@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tallybed.pages.clipboard import FEWEST_NOTES, ON_A_SHEET, OTHERS, SHEETS, WAYS, fitted
@@ -111,6 +111,7 @@ def words_of(part: BeautifulSoup, selector: str) -> str:
     return " ".join(only(part, selector).get_text(" ").split())
 
 
+@example(stages=[Stage.SOWN] * SHEETS * ON_A_SHEET, beds=1)
 @given(stages=st.lists(st.sampled_from([Stage.SOWN, Stage.GROWING, Stage.BEARING])), beds=st.integers(1, 6))
 def test_two_sheets_are_enough_wherever_they_can_be(stages: list[Stage], beds: int) -> None:
     way, notes = fitted(stages, beds)

@@ -272,13 +272,26 @@ def turned(cells: Iterable[tuple[int, int]], turn: int) -> Iterator[Square]:
         yield Square("long", *found)
 
 
+ODD = {
+    "L": ((0, 0), (0, 1), (1, 1)),
+    "J": ((0, 0), (0, 1), (1, 1), (2, 1)),
+    "stairs": ((2, 0), (1, 1), (2, 1), (0, 2), (1, 2)),
+    "S": ((1, 0), (0, 1), (1, 1), (2, 1), (2, 2)),
+}
+
+
+@pytest.mark.parametrize("spacing", [13, 14, 24])
+@pytest.mark.parametrize("cells", ODD.values(), ids=ODD)
+def test_an_odd_shape_holds_as_many_whichever_way_it_lies(
+    cells: tuple[tuple[int, int], ...], spacing: int
+) -> None:
+    """Else the same bed, described from another corner, is said to hold another number."""
+    assert len({len(most(a_bed(), turned(cells, turn), inches(spacing))) for turn in range(8)}) == 1
+
+
 @pytest.mark.parametrize("turn", range(8))
 @pytest.mark.parametrize("spacing", [5, 7, 8, 13, 14])
-@pytest.mark.parametrize(
-    "cells",
-    [((0, 0), (0, 1), (1, 1)), ((0, 0), (0, 1), (1, 1), (2, 1)), ((2, 0), (1, 1), (2, 1), (0, 2), (1, 2))],
-    ids=["L", "J", "stairs"],
-)
+@pytest.mark.parametrize("cells", ODD.values(), ids=ODD)
 def test_odd_shapes_keep_spacing_and_edge_whichever_way_they_lie(
     cells: tuple[tuple[int, int], ...], spacing: int, turn: int
 ) -> None:
