@@ -5,7 +5,7 @@ Days are written ``Apr 5`` and lie in 2026, squares ``A1 B1`` in the bed ``b``.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from fractions import Fraction
 
@@ -24,6 +24,12 @@ def day(words: str) -> date:
     """Read ``Apr 5``."""
     month, number = words.split()
     return date(2026, [name[:3] for name in MONTHS].index(month) + 1, int(number))
+
+
+def days_between(first: date, last: date) -> Iterator[date]:
+    """Yield each day from ``first`` to ``last``, both included."""
+    for ordinal in range(first.toordinal(), last.toordinal() + 1):
+        yield date.fromordinal(ordinal)
 
 
 def squares(words: str) -> tuple[Square, ...]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from hypothesis import HealthCheck, given, settings
 
-from tallybed.garden.days import ONE_DAY, days_between
+from tallybed.garden.days import ONE_DAY
 from tallybed.garden.records import Season, Start, Verb
 from tallybed.reckoning.courses import Phase, course
 from tallybed.reckoning.holding import Grade, hold
@@ -15,6 +15,7 @@ from tallybed.reckoning.stages import Stage, stage
 from tallybed.reckoning.stays import stays
 from tests.reckoning.byhand import CROPS, day, holding, line, planting, squares, stand, weighing
 from tests.reckoning.byhand import hold as held
+from tests.reckoning.growing import days_between
 from tests.reckoning.test_holding_laws import seasons, todays
 
 BY_SLUG = {crop.slug: crop for crop in CROPS}

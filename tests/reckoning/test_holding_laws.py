@@ -13,13 +13,13 @@ from typing import TypeVar
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from tallybed.garden.days import ONE_DAY, days_between
+from tallybed.garden.days import ONE_DAY
 from tallybed.garden.records import CropName, Event, Planting, Season, Start, Verb, Weighing
 from tallybed.garden.squares import Square
 from tallybed.reckoning.holding import Grade, Hold, Holding, hold
 from tallybed.reckoning.stands import stand_of, stands
 from tallybed.reckoning.use import shares
-from tests.reckoning.growing import MEANINGS, SPAN, crop, entries
+from tests.reckoning.growing import MEANINGS, SPAN, crop, days_between, entries
 
 T = TypeVar("T")
 CROPS = ("radish", "carrot", "bean-bush", "bean-pole")

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, INCH, Length
-from tallybed.reckoning.spacing import Spot, beside, most, pack, per_square, place, placed
+from tallybed.reckoning.spacing import Spot, beside, most, pack, place, placed
 
 FOOT_SIDE = Length.of(12, INCH)
 unhurried = settings(deadline=None)
@@ -35,6 +35,13 @@ def a_bed(columns: int = 10, rows: int = 4, side: Length = FOOT_SIDE) -> Bed:
 
 def block(columns: int, rows: int, at: tuple[int, int] = (0, 0)) -> tuple[Square, ...]:
     return tuple(Square("long", at[0] + c, at[1] + r) for r in range(rows) for c in range(columns))
+
+
+def per_square(spacing: Length, side: Length) -> int:
+    """How many plants keep the spacing in one square by itself; 0 where not one does."""
+    one = Bed(name="", title="", columns=1, rows=1, side=side)
+    packing = pack(one, one.squares, spacing)
+    return 0 if packing.crowded else len(packing.spots)
 
 
 def square(label: str) -> Square:

@@ -6,13 +6,12 @@ from datetime import date
 
 from hypothesis import HealthCheck, given, settings
 
-from tallybed.garden.days import days_between
 from tallybed.garden.records import Garden, Season
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.holding import Grade, hold
 from tallybed.reckoning.strands import as_planned, strand, strands
 from tests.reckoning.byhand import CROPS
-from tests.reckoning.growing import SPAN, day, line, planting, season
+from tests.reckoning.growing import SPAN, day, days_between, line, planting, season
 from tests.reckoning.test_holding_laws import seasons, todays
 
 BED = Bed(name="b", title="The bed", columns=4, rows=3)

@@ -6,12 +6,11 @@ from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.days import days_between
 from tallybed.garden.records import Garden
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.use import shares, square_days, utilisation
-from tests.reckoning.growing import SPAN, day, line, planting, season, squares
+from tests.reckoning.growing import SPAN, day, days_between, line, planting, season, squares
 
 GARDEN = Garden(name="Test", beds=(Bed(name="b", title="b", columns=4, rows=1),))
 

@@ -9,11 +9,11 @@ import pytest
 import yaml
 
 from tallybed.building import build, day_of
-from tallybed.garden.days import days_between
 from tallybed.garden.records import Garden
 from tallybed.garden.squares import Square
 from tallybed.reading.folder import read
 from tallybed.reckoning.holding import Grade, Holding, hold
+from tests.reckoning.growing import days_between
 from tests.whole.conftest import ROOT
 
 Seen = set[tuple[Square, date, str]]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from calendar import monthrange
-from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -25,12 +24,6 @@ MONTHS = (
 """Names written here, not taken from the locale, so that pages never change with the machine."""
 
 ONE_DAY = timedelta(days=1)
-
-
-def days_between(first: date, last: date) -> Iterator[date]:
-    """Yield each day from ``first`` to ``last``, both included."""
-    for ordinal in range(first.toordinal(), last.toordinal() + 1):
-        yield date.fromordinal(ordinal)
 
 
 def in_full(day: date) -> str:

@@ -56,14 +56,6 @@ class Freeze:
         come = _NORMAL.cdf(apart * _TENTH / side) if side > 0 else float(apart >= 0)
         return 1 - come if self.spring else come
 
-    def by_chance(self, chance: float) -> date | None:
-        """Return the date at which ``chance(date)`` has that value, to the nearest day; None as above."""
-        if self.early is None or self.late is None:
-            return None
-        score = _NORMAL.inv_cdf(1 - chance if self.spring else chance)
-        side = (self.late - self.middle).days if score > 0 else (self.middle - self.early).days
-        return self.middle + timedelta(days=round(score * side / _TENTH))
-
 
 @lru_cache(maxsize=64)
 def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:

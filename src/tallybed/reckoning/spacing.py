@@ -73,13 +73,6 @@ def most(bed: Bed, squares: Iterable[Square], spacing: Length) -> tuple[Spot, ..
     return pack(bed, squares, spacing).spots
 
 
-def per_square(spacing: Length, side: Length) -> int:
-    """Return how many plants keep the spacing in one square by itself; 0 where not one does."""
-    one = Bed(name="", title="", columns=1, rows=1, side=side)
-    packing = pack(one, one.squares, spacing)
-    return 0 if packing.crowded else len(packing.spots)
-
-
 def place(
     bed: Bed,
     squares: Iterable[Square],
