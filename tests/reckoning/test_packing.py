@@ -17,6 +17,7 @@ SHAPES: dict[str, tuple[Cells, ...]] = {
 
 
 def turned(cell: tuple[int, int], turn: int) -> tuple[int, int]:
+    """A cell within three by three, mirrored and turned in one of eight ways."""
     column, row = (2 - cell[0] if turn & 1 else cell[0]), (2 - cell[1] if turn & 2 else cell[1])
     return (row, column) if turn & 4 else (column, row)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from fractions import Fraction
 from itertools import combinations
 from math import dist
@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, INCH, Length
 from tallybed.reckoning.spacing import Spot, beside, most, pack, place, placed
+from tests.reckoning.test_packing import turned
 
 FOOT_SIDE = Length.of(12, INCH)
 unhurried = settings(deadline=None)
@@ -271,12 +272,9 @@ def test_law_spacing_and_edge_are_kept(squares: list[Square], spacing: Fraction)
     assert {spot.square for spot in found.spots} <= set(squares)
 
 
-def turned(cells: Iterable[tuple[int, int]], turn: int) -> Iterator[Square]:
-    """Squares of cells within three by three, mirrored and turned in one of eight ways."""
-    for column, row in cells:
-        across, down = (2 - column if turn & 1 else column), (2 - row if turn & 2 else row)
-        found = (down, across) if turn & 4 else (across, down)
-        yield Square("long", *found)
+def lying(cells: Iterable[tuple[int, int]], turn: int) -> list[Square]:
+    """The squares of cells within three by three, mirrored and turned in one of eight ways."""
+    return [Square("long", *turned(cell, turn)) for cell in cells]
 
 
 ODD = {
@@ -293,7 +291,7 @@ def test_an_odd_shape_holds_as_many_whichever_way_it_lies(
     cells: tuple[tuple[int, int], ...], spacing: int
 ) -> None:
     """Else the same bed, described from another corner, is said to hold another number."""
-    assert len({len(most(a_bed(), turned(cells, turn), inches(spacing))) for turn in range(8)}) == 1
+    assert len({len(most(a_bed(), lying(cells, turn), inches(spacing))) for turn in range(8)}) == 1
 
 
 @pytest.mark.parametrize("turn", range(8))
@@ -303,7 +301,7 @@ def test_odd_shapes_keep_spacing_and_edge_whichever_way_they_lie(
     cells: tuple[tuple[int, int], ...], spacing: int, turn: int
 ) -> None:
     """Else plants are drawn outside their squares, in the beds whose shape chance did not try."""
-    squares = list(turned(cells, turn))
+    squares = lying(cells, turn)
     found = pack(a_bed(), squares, inches(spacing))
     assert closest(found.spots) >= float(found.spacing.within(INCH)) - SLACK
     assert room_at_edge(found.spots, squares, 12) >= float(found.spacing.within(INCH)) / 2 - SLACK
