@@ -144,7 +144,7 @@ def _mixed_words(number: int) -> str:
 def _nothing(view: SeasonView) -> str:
     if view.season.ledger is None:
         return "weight unknown"
-    return "none weighed" if view.season.closed else "none yet"
+    return "none picked" if view.season.closed else "none yet"
 
 
 def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) -> Table:
@@ -202,7 +202,7 @@ def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:
         path=addresses.crop(crop),
         template="crop.html",
         title=name,
-        description=f"{name} in {site.garden.name}: what they gave, and how they are grown, with sources.",
+        description=f"{name} in {site.garden.name}: what each season gave, and care, with sources.",
         kind="crop",
         data={
             "trail": (Link("Crops", addresses.CROPS), Link(name, "")),
