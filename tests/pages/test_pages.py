@@ -351,3 +351,11 @@ def test_a_change_leads_to_the_visit_that_made_it(full: dict[str, BeautifulSoup]
     for day, place in led:
         entry = full["2026/log/" + place.partition("log/")[2]]
         assert said(only(entry, "time")).startswith(day)
+
+
+def test_a_crop_of_mixed_bowls_alone_is_not_called_unpicked(tmp_path: Path) -> None:
+    """Fails where the list of crops says ``none picked`` of what the ledger has in a bowl."""
+    root = folder(tmp_path)
+    ledger = "- {date: 2026-05-20, mixed: [spinach, radish], weight: 8 oz}\n"
+    page = html_of(written(root, {"2026/harvest.yaml": ledger}))["crops/index.html"]
+    assert ["spinach Amaranthaceae", "in mixed bowls"] in [row[:2] for row in rows(page, "grown")]

@@ -93,7 +93,7 @@ def _season_weight(site: Site, view: SeasonView, crop: Crop) -> Cell:
     lines = _lines(view, crop)
     if lines:
         return weight(site.garden.showing, added(lines))
-    return Cell(number=True, note=_nothing(view) if _stands(site, view, crop) else "")
+    return Cell(number=True, note=_nothing(view, crop) if _stands(site, view, crop) else "")
 
 
 def _stands(site: Site, view: SeasonView, crop: Crop) -> list[Stand]:
@@ -141,9 +141,11 @@ def _mixed_words(number: int) -> str:
     return f"It was also in {counted(number, 'mixed bowl')}, whose weight nobody split."
 
 
-def _nothing(view: SeasonView) -> str:
+def _nothing(view: SeasonView, crop: Crop) -> str:
     if view.season.ledger is None:
         return "weight unknown"
+    if any(crop.slug in _bowl(line.crop) for line in view.lines):
+        return "in mixed bowls"
     return "none picked" if view.season.closed else "none yet"
 
 
