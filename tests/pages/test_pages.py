@@ -163,15 +163,15 @@ def test_the_tally_counts_every_picking_by_every_cut(full: dict[str, BeautifulSo
         ["Running total", "2.38 at least", "2.38 at least"],
     ]
     assert rows(page, "t-weeks") == [
-        ["4 to 10 May week 19", "1.50", "1", "", "1.50"],
-        ["11 to 17 May week 20", "0.50 at least", "2", "1", "2.00 at least"],
-        ["18 to 24 May week 21", "0.38", "1", "", "2.38 at least"],
+        ["4 to 10 May week 19", "1.50", "1.50", "1", ""],
+        ["11 to 17 May week 20", "0.50 at least", "2.00 at least", "2", "1"],
+        ["18 to 24 May week 21", "0.38", "2.38 at least", "1", ""],
     ]
     assert rows(page, "t-destination") == [
-        ["food pantry", "1.50", "", "", "1", ""],
-        ["not told", "0.88 at least", "0.50", "12", "3", "1"],
+        ["food pantry", "1.50", "", "1", "", ""],
+        ["not told", "0.88 at least", "12", "3", "1", "0.50"],
     ]
-    assert rows(page, "t-bed")[-1] == ["not told", "0.88", "0.50", "12", "2", ""]
+    assert rows(page, "t-bed")[-1] == ["not told", "0.88", "12", "2", "", "0.50"]
     # 1 lb 8 oz over A1:A2 is 0.75 lb each; the unweighed picking of SP1 came from its four squares
     assert rows(page, "t-squares-front") == [
         ["1", "0.75 at least", "not weighed", "–", "–"],
@@ -269,8 +269,7 @@ def test_every_source_cited_is_at_the_foot_of_the_page(full: dict[str, Beautiful
 def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: dict[str, BeautifulSoup]) -> None:
     page = full["2026/plan/index.html"]
     assert rows(page, "plan")[0] == [
-        "spinach ‘Broad’ (SP1)",
-        "front/A1:B2",
+        "spinach ‘Broad’ (SP1) front/A1:B2",
         "sow 5 April",
         "1 June",
         "36",
@@ -356,3 +355,54 @@ def test_empty_papers_are_said_to_be_empty(tmp_path: Path) -> None:
     assert said(only(pages["2026/log/index.html"], ".lead")) == words.EMPTY_LOG
     assert said(only(pages["2026/tally/index.html"], ".lead")) == words.EMPTY_LEDGER
     assert not pages["2026/index.html"].select(".unknown")
+
+
+def test_how_sure_a_table_is_stands_only_where_one_says_so(full: dict[str, BeautifulSoup]) -> None:
+    """Fails where the words stand on pages that use none of them, or are missing where they are used."""
+    kinds = {
+        (str(page.body["class"][0]), bool(page.select("footer .grades")))
+        for page in full.values()
+        if page.body is not None
+    }
+    with_words = {"home", "season", "bed", "bed-month", "planting", "bed-sign", "poster"}
+    assert {kind for kind, shown in kinds if shown} == with_words
+    assert not {kind for kind, shown in kinds if not shown} & with_words
+
+
+def test_a_map_on_the_first_page_leads_to_its_legend(full: dict[str, BeautifulSoup]) -> None:
+    """Fails where somebody at the bed finds letters on a map and no word of what they mean."""
+    places = [str(one["href"]) for one in full["index.html"].select("section.broad .note a")]
+    assert places == [f"2026/beds/{bed}/05/index.html#legend" for bed in ("front", "back")]
+    assert all(full[place.partition("#")[0]].select("#legend") for place in places)
+
+
+def test_a_week_of_the_tally_leads_to_its_bulletin(full: dict[str, BeautifulSoup]) -> None:
+    """Fails where the link leads to a week that has no section."""
+    places = [str(one["href"]) for one in full["2026/tally/index.html"].select("#t-weeks tbody th a")]
+    assert places
+    for place in places:
+        assert place.startswith("../bulletins/index.html#")
+        assert full["2026/bulletins/index.html"].find(id=place.partition("#")[2])
+
+
+def test_a_change_leads_to_the_visit_that_made_it(full: dict[str, BeautifulSoup]) -> None:
+    """Fails where a day leads to a visit that did not work on the planting, or to none."""
+    led = [
+        (said(row.find_all(["th", "td"])[0]), str(row.th.a["href"]))
+        for path, page in full.items()
+        if path.startswith("2026/beds/")
+        for row in page.select("#changes tbody tr")
+        if row.th and row.th.a
+    ]
+    assert led
+    for day, place in led:
+        entry = full["2026/log/" + place.partition("log/")[2]]
+        assert said(only(entry, "time")).startswith(day)
+
+
+def test_a_crop_of_mixed_bowls_alone_is_not_called_unpicked(tmp_path: Path) -> None:
+    """Fails where the list of crops says ``none picked`` of what the ledger has in a bowl."""
+    root = folder(tmp_path)
+    ledger = "- {date: 2026-05-20, mixed: [spinach, radish], weight: 8 oz}\n"
+    page = html_of(written(root, {"2026/harvest.yaml": ledger}))["crops/index.html"]
+    assert ["spinach Amaranthaceae", "in mixed bowls"] in [row[:2] for row in rows(page, "grown")]

@@ -108,7 +108,7 @@ def bed_facts(site: Site, bed: Bed) -> Table:
         ("Size", f"{showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"),
         ("Squares", f"{figured(len(bed.squares), 'square')} of {showing.length(bed.side)} each way"),
         ("Area", showing.area(bed.square_feet)),
-        ("Lie", _lie(bed)),
+        ("Direction", _lie(bed)),
     ]
     for trellis in bed.trellises:
         where = in_words(trellis.squares, with_bed=False)
@@ -162,7 +162,7 @@ def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
             "legend": legend_parts(site.garden, month),
             "nothing": NOTHING_ON_RECORD,
             "groups": tuple(groups(site, bed, month, stands)),
-            "changes": changes_table(site, month, stands) if month.changes else None,
+            "changes": changes_table(site, view, month, stands) if month.changes else None,
             "months": bed_months(site, view, bed, month.month),
             "others": tuple(_others(site, view, bed, month.month)),
             "before": _neighbour(view, bed, month.month, -1),

@@ -79,11 +79,16 @@ class Frame:
     sheet: str
     """The page's own place in the site, as a reader would cite it: ``2026 / beds / long / 05``."""
     grades: tuple[tuple[str, str], ...]
+    """How sure a map or table is, on pages that tell it; empty elsewhere."""
     supporters: tuple[Link, ...]
     """Supporters' wordings, to the letter, that are shown on the site's day."""
     licence: Link | None
     """Terms on which others may use what the site says; None where not told."""
     head: Head
+
+
+_GRADED = frozenset({"home", "season", "bed", "bed month", "planting", "bed sign", "poster"})
+"""Kinds of page with a map or table that says how it is known who holds a square."""
 
 
 def every_page(site: Site) -> tuple[Page, ...]:
@@ -132,7 +137,7 @@ def _frame(site: Site, page: Page) -> Frame:
         nav=tuple(NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, items)) for one in items),
         as_of=full_day(site.today),
         sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
-        grades=GRADES,
+        grades=GRADES if page.kind in _GRADED else (),
         supporters=tuple(
             Link(one.words, one.address) for one in site.garden.supporters if one.shown(site.today)
         ),

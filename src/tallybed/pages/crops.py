@@ -93,7 +93,7 @@ def _season_weight(site: Site, view: SeasonView, crop: Crop) -> Cell:
     lines = _lines(view, crop)
     if lines:
         return weight(site.garden.showing, added(lines))
-    return Cell(number=True, note=_nothing(view) if _stands(site, view, crop) else "")
+    return Cell(number=True, note=_nothing(view, crop) if _stands(site, view, crop) else "")
 
 
 def _stands(site: Site, view: SeasonView, crop: Crop) -> list[Stand]:
@@ -141,10 +141,12 @@ def _mixed_words(number: int) -> str:
     return f"It was also in {counted(number, 'mixed bowl')}, whose weight nobody split."
 
 
-def _nothing(view: SeasonView) -> str:
+def _nothing(view: SeasonView, crop: Crop) -> str:
     if view.season.ledger is None:
         return "weight unknown"
-    return "none weighed" if view.season.closed else "none yet"
+    if any(crop.slug in _bowl(line.crop) for line in view.lines):
+        return "in mixed bowls"
+    return "none picked" if view.season.closed else "none yet"
 
 
 def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) -> Table:
@@ -202,7 +204,7 @@ def _crop(site: Site, crop: Crop, histories: tuple[History, ...]) -> Page:
         path=addresses.crop(crop),
         template="crop.html",
         title=name,
-        description=f"{name} in {site.garden.name}: what they gave, and how they are grown, with sources.",
+        description=f"{name} in {site.garden.name}: what each season gave, and care, with sources.",
         kind="crop",
         data={
             "trail": (Link("Crops", addresses.CROPS), Link(name, "")),

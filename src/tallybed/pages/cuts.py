@@ -9,7 +9,8 @@ from tallybed.garden.days import Month, Week
 from tallybed.garden.squares import Bed, Square, column_letters
 from tallybed.garden.units import Showing, Weight
 from tallybed.garden.units import total as summed
-from tallybed.pages import figures, names
+from tallybed.pages import addresses, figures, names
+from tallybed.pages.bulletins import anchor
 from tallybed.pages.page import Link
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
@@ -24,7 +25,7 @@ def cut_table(
     showing: Showing, totals: Mapping[Hashable, Total], called: Called, *, ident: str, caption: str, of: str
 ) -> Table:
     """Return totals as rows: weight, pieces, pickings, and what was estimated or not weighed."""
-    columns = (f"Weight, {showing.unit}", "Of it estimated", "Pieces", "Pickings", "Not weighed")
+    columns = (f"Weight, {showing.unit}", "Pieces", "Pickings", "Not weighed", "Of it estimated")
     return without_empty_columns(
         Table(
             ident=ident,
@@ -48,10 +49,10 @@ def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
         cells=(
             link(name),
             weight(showing, total),
-            figure(figures.fine_weight(showing, total.estimated) if total.estimated else ""),
             figure(figures.pieces(total.count)),
             figure(f"{total.pickings:,}"),
             figure(f"{total.unweighed:,}" if total.unweighed else ""),
+            figure(figures.fine_weight(showing, total.estimated) if total.estimated else ""),
         ),
         mark=mark,
     )
@@ -122,18 +123,22 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
     showing = site.garden.showing
     by_week = tally(view.lines, BY["week"])
     so_far = running([line for line in view.lines if line.counts], BY["week"])
-    columns = (f"Weight, {showing.unit}", "Pickings", "Not weighed", f"Running total, {showing.unit}")
+    columns = (f"Weight, {showing.unit}", f"Running total, {showing.unit}", "Pickings", "Not weighed")
     rows = []
     for key, total in by_week.items():
         week = cast("Week", key)
         rows.append(
             Row(
                 cells=(
-                    Cell(text=days_words(week.first, week.last), note=f"week {week.number}"),
+                    Cell(
+                        text=days_words(week.first, week.last),
+                        to=f"{addresses.bulletins(view)}#{anchor(week)}",
+                        note=f"week {week.number}",
+                    ),
                     weight(showing, total),
+                    weight(showing, so_far[week]),
                     figure(f"{total.pickings:,}"),
                     figure(f"{total.unweighed:,}" if total.unweighed else ""),
-                    weight(showing, so_far[week]),
                 )
             )
         )
@@ -142,7 +147,9 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
         caption=f"Weight of each week, {view.name}",
         heads=heads("Week", *columns, numbers=columns),
         rows=tuple(rows),
-        notes=("Weeks run from Monday to Sunday and are numbered as ISO 8601 does.",),
+        notes=(
+            "Weeks run from Monday to Sunday and are numbered as ISO 8601 does; each leads to its bulletin.",
+        ),
     )
     return without_empty_columns(table)
 

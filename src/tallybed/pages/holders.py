@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
-from tallybed.pages import names
+from tallybed.pages import addresses, names
 from tallybed.pages.page import Link
-from tallybed.pages.site import Site
-from tallybed.pages.tables import Row, Table, heads, link, text, without_empty_columns
+from tallybed.pages.site import SeasonView, Site
+from tallybed.pages.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.words import days_words, figured
 from tallybed.reckoning.monthly import BedMonth, Change, Segment
 from tallybed.reckoning.stands import Stand
@@ -107,13 +108,19 @@ def _change_details(change: Change) -> str:
     return "; ".join(parts)
 
 
-def changes_table(site: Site, month: BedMonth, stands: dict[str, Stand]) -> Table:
-    """Return what changed in a bed within a month."""
+def _visit(view: SeasonView, day: date, stand: Stand) -> str:
+    work = set(stand.events)
+    found = (entry for entry in view.entries if entry.day == day and not work.isdisjoint(entry.done))
+    return next((addresses.entry(view, entry) for entry in found), "")
+
+
+def changes_table(site: Site, view: SeasonView, month: BedMonth, stands: dict[str, Stand]) -> Table:
+    """Return what changed in a bed within a month; a day leads to the visit that worked on the planting."""
 
     def row(change: Change) -> Row:
         return Row(
             cells=(
-                text(without_year(change.day)),
+                Cell(text=without_year(change.day), to=_visit(view, change.day, stands[change.stand])),
                 text(change.what),
                 link(names.stand_link(site.garden, stands[change.stand])),
                 text(in_words(change.squares, with_bed=False)),

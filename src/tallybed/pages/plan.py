@@ -52,7 +52,7 @@ def plan_table(site: Site, view: SeasonView, *, ident: str, caption: str) -> Tab
             ident=ident,
             caption=caption,
             heads=heads(
-                *("Planting", "Squares", "Indoors", "In the bed", "Clear", "Plants", "Notes"),
+                *("Planting", "In the bed", "Clear", "Indoors", "Plants", "Notes"),
                 numbers=("Plants",),
             ),
             rows=tuple(_row(garden, planting, own.get(id(planting), "")) for planting in ordered),
@@ -64,11 +64,14 @@ def _row(garden: Garden, planting: Planting, to: str) -> Row:
     base = names.crop_link(garden, planting.crop, many=False)
     return Row(
         cells=(
-            Cell(text=names.full_name(base.text, planting.variety, planting.tag), to=to or base.to),
-            text(names.place_words(garden, planting.squares)),
-            text(_indoors(planting)),
+            Cell(
+                text=names.full_name(base.text, planting.variety, planting.tag),
+                to=to or base.to,
+                note=names.place_words(garden, planting.squares),
+            ),
             text(_begins(planting)),
             text(without_year(planting.until) if planting.until_told else "at the season’s end"),
+            text(_indoors(planting)),
             figure(f"{planting.plants:,}" if planting.plants is not None else ""),
             text(_notes(garden, planting)),
         ),

@@ -195,9 +195,7 @@ def _planting(
             ),
             "lead": sentence(_lead(site, life, place)),
             "plan": plan_words(site.garden, stand.planned) if view.season.plan is not None else "",
-            "crop": Link(
-                f"How {crop.plural} are grown, and what they gave in other years", addresses.crop(crop)
-            )
+            "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop
             else None,
             "moments": moments_table(site.garden, life, by_day) if life.moments else None,

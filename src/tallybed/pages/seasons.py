@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from tallybed.garden.days import in_full, without_year
+from tallybed.garden.days import in_full, short
 from tallybed.garden.records import Season
 from tallybed.pages import addresses, log
 from tallybed.pages.across import across_seasons
@@ -17,7 +17,7 @@ from tallybed.pages.plan import summary
 from tallybed.pages.plants import plantings_link
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.strips import season_strips
-from tallybed.pages.tables import Cell, Head, Row, Table, link
+from tallybed.pages.tables import Cell, Head, Row, Table
 from tallybed.pages.takeaway import takeaway
 from tallybed.pages.tallies import standing
 from tallybed.pages.words import (
@@ -134,9 +134,8 @@ def _all(site: Site) -> Page:
 
 def _table(site: Site) -> Table:
     views = tuple(reversed(site.seasons))
-    columns = (Head(text=""), *(Head(text=view.name, number=True) for view in views))
+    columns = (Head(text=view.name, number=True, to=addresses.season(view)) for view in views)
     rows = (
-        _row("Season", [link(Link(f"Season {view.name}", addresses.season(view))) for view in views]),
         _row("First day", [Cell(text=_day_words(view, view.season.span.first)) for view in views]),
         _row("Last day", [Cell(text=_day_words(view, view.season.span.last)) for view in views]),
         _row("State", [Cell(text=state_words(site, view)) for view in views]),
@@ -149,7 +148,7 @@ def _table(site: Site) -> Table:
     return Table(
         ident="seasons",
         caption="The seasons side by side, newest first",
-        heads=(Head(text="Measure"), *columns[1:]),
+        heads=(Head(text="Measure"), *columns),
         rows=rows,
     )
 
@@ -159,8 +158,8 @@ def _row(name: str, cells: list[Cell]) -> Row:
 
 
 def _day_words(view: SeasonView, day: date) -> str:
-    """Return a day of a season, without its year where the season's name is that year."""
-    return without_year(day) if view.name == str(day.year) else in_full(day)
+    """Return a day of a season in short, without its year where the season's name is that year."""
+    return short(day) if view.name == str(day.year) else f"{short(day)} {day.year}"
 
 
 def _plan_cell(view: SeasonView) -> Cell:

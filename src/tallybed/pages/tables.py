@@ -27,6 +27,8 @@ class Head:
 
     text: str
     number: bool = False
+    to: str = ""
+    """Path of the page the heading leads to."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,6 +22,7 @@ from tallybed.pages.page import Link, Page
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Table
 from tallybed.pages.words import (
+    DIVIDED_PIECES,
     EMPTY_LEDGER,
     MIXED_NOTE,
     NOT_TOLD,
@@ -177,7 +178,8 @@ def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:
     ):
         totals = tally(view.lines, BY[cut])
         table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {view.name}", of=of)
-        yield Part(ident=cut, title=title, tables=(table,))
+        divided = cut == "destination" and any(total.count.denominator > 1 for total in totals.values())
+        yield Part(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
 
 
 def _again(site: Site, view: SeasonView) -> str:
