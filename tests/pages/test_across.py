@@ -101,3 +101,14 @@ def test_one_season_alone_has_its_line_and_no_crop_beside_another(tmp_path: Path
 def test_a_season_has_its_days_in_weeks_the_last_may_be_short(days: int, weeks: int) -> None:
     first = date(2026, 3, 1)
     assert weeks_of(Span(first=first, last=first + timedelta(days=days - 1))) == weeks
+
+
+def test_a_crop_that_went_into_bowls_alone_was_not_left_unpicked(tmp_path: Path) -> None:
+    """It was picked; what it weighed nobody knows."""
+    records = LAST_YEAR | {
+        "2024/harvest.yaml": "- {date: 2024-06-10, crop: kale, weight: 3 oz}\n",
+        "2023/harvest.yaml": "- {date: 2023-06-10, mixed: [kale, spinach], weight: 9 oz}\n",
+    }
+    page = parsed(pages_of(written(folder(tmp_path), records))["seasons/index.html"])
+    kale = next(one for one in page.select("#c-crops-wide .d-panel") if one["data-name"] == "kale")
+    assert [said(one) for one in kale.select("text")][1:3] == ["2023", "in mixed bowls"]

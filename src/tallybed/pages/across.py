@@ -14,7 +14,7 @@ from tallybed.pages.cuts import weight
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, link, text
 from tallybed.reckoning.standing import crop_of
-from tallybed.reckoning.tally import BY, GENERAL, MIXED, NOT_TOLD, Line, Total, running, tally
+from tallybed.reckoning.tally import BY, GENERAL, MIXED, NOT_TOLD, Line, Total, bowl, running, tally
 
 _WEEK = 7
 NOTE = "Each crop is drawn on a scale of its own; the figures can be held against each other."
@@ -135,7 +135,13 @@ def _crops(site: Site, views: Sequence[SeasonView]) -> Across:
         CropPanel(
             name=names.key_link(site.garden, key).text,
             bars=tuple(
-                _bar(site, view, by_season[view.name].get(key), grown=key in grown[view.name])
+                _bar(
+                    site,
+                    view,
+                    by_season[view.name].get(key),
+                    grown=key in grown[view.name],
+                    mixed=any(key in bowl(str(other)) for other in by_season[view.name]),
+                )
                 for view in views
             ),
         )
@@ -181,10 +187,10 @@ def _grown(site: Site, view: SeasonView) -> frozenset[str]:
     return frozenset(crop.slug for crop in crops if crop)
 
 
-def _bar(site: Site, view: SeasonView, total: Total | None, *, grown: bool) -> SeasonBar:
+def _bar(site: Site, view: SeasonView, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
     goes_on = _goes_on(site, view)
     if total is None or not total.weight:
-        said = "not weighed" if total else _nothing(view, grown=grown, goes_on=goes_on)
+        said = "not weighed" if total else _nothing(view, grown=grown, mixed=mixed, goes_on=goes_on)
         return SeasonBar(season=view.name, amount=None, said=said)
     return SeasonBar(
         season=view.name,
@@ -194,7 +200,9 @@ def _bar(site: Site, view: SeasonView, total: Total | None, *, grown: bool) -> S
     )
 
 
-def _nothing(view: SeasonView, *, grown: bool, goes_on: bool) -> str:
+def _nothing(view: SeasonView, *, grown: bool, mixed: bool, goes_on: bool) -> str:
+    if mixed:
+        return "in mixed bowls"
     if not grown:
         return "not grown" if view.holding.stands else "not on record"
     if view.season.ledger is None:

@@ -22,7 +22,7 @@ from tallybed.pages.words import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, c
 from tallybed.reckoning.holding import Grade, Hold
 from tallybed.reckoning.standing import crop_of
 from tallybed.reckoning.stands import Stand
-from tallybed.reckoning.tally import MIXED, Line, added
+from tallybed.reckoning.tally import Line, added, bowl
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +111,7 @@ def _histories(site: Site, crop: Crop) -> tuple[History, ...]:
 
 def _history(site: Site, view: SeasonView, crop: Crop) -> History | None:
     stands, lines = _stands(site, view, crop), _lines(view, crop)
-    bowls = {line.weighing for line in view.lines if crop.slug in _bowl(line.crop)}
+    bowls = {line.weighing for line in view.lines if crop.slug in bowl(line.crop)}
     if not (stands or lines or bowls):
         return None
     return History(
@@ -131,10 +131,6 @@ def _said(site: Site, view: SeasonView, lines: list[Line]) -> str:
     return NO_LEDGER if view.season.ledger is None else NONE_PICKED
 
 
-def _bowl(key: str) -> tuple[str, ...]:
-    return tuple(key.removeprefix(MIXED).split(" + ")) if key.startswith(MIXED) else ()
-
-
 def _mixed_words(number: int) -> str:
     if not number:
         return ""
@@ -144,7 +140,7 @@ def _mixed_words(number: int) -> str:
 def _nothing(view: SeasonView, crop: Crop) -> str:
     if view.season.ledger is None:
         return "weight unknown"
-    if any(crop.slug in _bowl(line.crop) for line in view.lines):
+    if any(crop.slug in bowl(line.crop) for line in view.lines):
         return "in mixed bowls"
     return "none picked" if view.season.closed else "none yet"
 

@@ -10,7 +10,6 @@ from tallybed.garden.squares import Bed, Square, column_letters
 from tallybed.garden.units import Showing, Weight
 from tallybed.garden.units import total as summed
 from tallybed.pages import addresses, figures, names
-from tallybed.pages.bulletins import anchor
 from tallybed.pages.page import Link
 from tallybed.pages.site import SeasonView, Site
 from tallybed.pages.tables import Cell, Head, Row, Table, figure, heads, link, text, without_empty_columns
@@ -132,7 +131,7 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
                 cells=(
                     Cell(
                         text=days_words(week.first, week.last),
-                        to=f"{addresses.bulletins(view)}#{anchor(week)}",
+                        to=addresses.bulletin(view, week),
                         note=f"week {week.number}",
                     ),
                     weight(showing, total),

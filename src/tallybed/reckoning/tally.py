@@ -230,6 +230,11 @@ def crop_key(weighing: Weighing, stand: Stand | None) -> str:
     return known.slug or GENERAL + known.typed.casefold()
 
 
+def bowl(key: str) -> tuple[str, ...]:
+    """Return the crops of a mixed bowl by its crop key; none for any other key."""
+    return tuple(key.removeprefix(MIXED).split(" + ")) if key.startswith(MIXED) else ()
+
+
 def _squares_of(stand: Stand | None, holding: Holding, day: date) -> tuple[Square, ...]:
     """Return the squares a planting held on the day, else on the last day before it that it held any.
 
