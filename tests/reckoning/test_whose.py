@@ -175,3 +175,11 @@ def test_what_cannot_be_is_refused(ground: tuple[Talk, Holding], line: str, word
 def test_a_bowl_keeps_its_crops_and_squares(ground: tuple[Talk, Holding]) -> None:
     found = answer(ground, "kale + radish long/A1:B1")
     assert told(found) == ("", "long/A1:B1", "")
+
+
+def test_what_did_stand_is_named_first_where_the_squares_are_wrong(ground: tuple[Talk, Holding]) -> None:
+    """A slip of the pen in the squares is commoner than a planting nobody knows of."""
+    asked = answer(ground, "tomato C1")
+    assert isinstance(asked, Question)
+    assert [source.tag for source in asked.choices[:2]] == ["TO1", "TO2"]
+    assert all(in_words(source.squares) for source in asked.choices[2:]), "then the squares as they were told"

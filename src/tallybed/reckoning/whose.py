@@ -186,7 +186,9 @@ def _in_squares(there: _Ground, picking: Picking) -> Answer:
     if len(choices) == 1:
         return Found(source=choices[0], doubt=doubt)
     about = Asking.BED if len(crops) == 1 else Asking.CROP
-    return Question(about=about, words=doubt, choices=choices)
+    # The squares may be what is wrong: those that did stand come first.
+    stood = tuple(_source(stand, where, picking) for stand, where in there.of_variety(picking.variety))
+    return Question(about=about, words=doubt, choices=(*stood, *choices))
 
 
 def _in_bed(there: _Ground, picking: Picking) -> Answer:
