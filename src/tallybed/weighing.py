@@ -26,7 +26,7 @@ from tallybed.reading.talk import Talk
 from tallybed.reading.weighlines import picking
 from tallybed.reckoning.holding import Holding, hold
 from tallybed.reckoning.ripe import Ripe, ripe
-from tallybed.reckoning.tally import MIXED, Total, added, lines
+from tallybed.reckoning.tally import MIXED, Total, added, bowl, lines
 from tallybed.reckoning.whose import Question, Refused, stood_in, whose
 
 Ask = Callable[[str, Sequence[str]], int | None]
@@ -185,8 +185,9 @@ class Scale:
         return [part for part in parts if part]
 
     def _called(self, crop: str) -> str:
-        if crop.startswith(MIXED):
-            return MIXED + " + ".join(self._called(part) for part in crop.removeprefix(MIXED).split(" + "))
+        mixed = bowl(crop)
+        if mixed:
+            return MIXED + " + ".join(map(self._called, mixed))
         return self._names.get(crop, crop)
 
     @cached_property

@@ -23,7 +23,7 @@ from tallybed.publishing.onefile import write_over
 from tallybed.publishing.remnants import backups, files, holding, sites
 from tallybed.reading.cutting import UncutError, by_of, photos_named, replaced, with_by, without_photos
 from tallybed.reading.folder import slug_of
-from tallybed.reading.namings import Name
+from tallybed.reading.namings import Name, position
 from tallybed.reading.notes import nearest
 from tallybed.reading.survey import LOG, PHOTOS, TAKEN_IN, WITHDRAWN
 
@@ -355,8 +355,7 @@ def _speaking(root: Path, words: Iterable[str], skip: set[str]) -> Iterator[Plac
 def _places(file: str, text: str, words: Iterable[str]) -> Iterator[Place]:
     for word in sorted(words):
         for match in re.finditer(rf"(?<![\w.-]){re.escape(word)}(?![\w-])", text):
-            start = match.start()
-            yield Place(file, text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start))
+            yield Place(file, *position(text, match.start()))
 
 
 def _speaks(text: str, words: Iterable[str]) -> bool:

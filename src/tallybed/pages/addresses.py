@@ -111,14 +111,19 @@ def bulletins(view: SeasonView) -> str:
     return f"{view.name}/bulletins/index.html"
 
 
+def week_name(week: Week) -> str:
+    """Return how a week is named in addresses: ``2026-w31``."""
+    return str(week).lower()
+
+
 def bulletin(view: SeasonView, week: Week) -> str:
     """Return where a week's bulletin lies."""
-    return f"{view.name}/bulletins/{str(week).lower()}/index.html"
+    return f"{view.name}/bulletins/{week_name(week)}/index.html"
 
 
 def bulletin_card(view: SeasonView, week: Week) -> str:
     """Return where the picture lies that is shown with a bulletin's address."""
-    return f"{view.name}/bulletins/{str(week).lower()}/card.png"
+    return f"{view.name}/bulletins/{week_name(week)}/card.png"
 
 
 def plantings(view: SeasonView) -> str:

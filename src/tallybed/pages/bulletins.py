@@ -87,11 +87,6 @@ def pages(site: Site) -> Iterator[Page]:
             yield from (_bulletin_page(view, items, number) for number in range(len(items)))
 
 
-def anchor(week: Week) -> str:
-    """Return the name of a week's section: ``2026-w31``."""
-    return str(week).lower()
-
-
 def bulletin_letter(site: Site, view: SeasonView, words: Said, week: Week) -> Page:
     """Return a bulletin as a page without a frame, to be put in a mail."""
     base = site.garden.address
@@ -161,7 +156,7 @@ def _link(site: Site, view: SeasonView) -> Link | None:
 def _item(site: Site, view: SeasonView, week: Week) -> WeekItem:
     facts = told(site, view, week)
     return WeekItem(
-        ident=anchor(week),
+        ident=addresses.week_name(week),
         to=addresses.bulletin(view, week),
         number=week.number,
         said=said(site.garden, facts),

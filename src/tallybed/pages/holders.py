@@ -109,9 +109,11 @@ def _change_details(change: Change) -> str:
 
 
 def _visit(view: SeasonView, day: date, stand: Stand) -> str:
-    work = set(stand.events)
-    found = (entry for entry in view.entries if entry.day == day and not work.isdisjoint(entry.done))
-    return next((addresses.entry(view, entry) for entry in found), "")
+    for entry in view.entries:
+        about = (one.key for event in entry.done for one in view.stands_of.get(event, ()))
+        if entry.day == day and stand.key in about:
+            return addresses.entry(view, entry)
+    return ""
 
 
 def changes_table(site: Site, view: SeasonView, month: BedMonth, stands: dict[str, Stand]) -> Table:

@@ -13,7 +13,7 @@ from tallybed.pages.page import Link
 from tallybed.pages.words import NOT_TOLD, listed
 from tallybed.reckoning.standing import crop_of
 from tallybed.reckoning.stands import Stand
-from tallybed.reckoning.tally import GENERAL, MIXED
+from tallybed.reckoning.tally import GENERAL, bowl
 
 
 def crop(garden: Garden, slug: str) -> Crop | None:
@@ -39,9 +39,9 @@ def named(garden: Garden, name: CropName) -> Link:
 
 def key_link(garden: Garden, key: str) -> Link:
     """Return what a tally's crop key is called."""
-    if key.startswith(MIXED):
-        parts = key.removeprefix(MIXED).split(" + ")
-        return Link(f"mixed bowl: {listed(crop_link(garden, part).text for part in parts)}", "")
+    mixed = bowl(key)
+    if mixed:
+        return Link(f"mixed bowl: {listed(crop_link(garden, part).text for part in mixed)}", "")
     if key.startswith(GENERAL):
         return Link(f"{key.removeprefix(GENERAL)} (which kind was not told)", "")
     return crop_link(garden, key)

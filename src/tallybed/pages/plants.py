@@ -9,7 +9,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.days import ONE_DAY, in_full, without_year
-from tallybed.garden.records import Entry, Event, Start
+from tallybed.garden.records import Entry, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 from tallybed.pages import addresses, figures, log, names, photographs
@@ -246,16 +246,14 @@ def _lead(site: Site, life: Life, place: str) -> str:
 
 def _visits(view: SeasonView) -> Mapping[str, tuple[Entry, ...]]:
     """Return the visits about each planting, by its key: those with work on it, or its tag in their words."""
-    workers: dict[Event, list[str]] = {}
     tagged: dict[str, list[str]] = {}
     for stand in view.holding.stands:
-        for event in stand.events:
-            workers.setdefault(event, []).append(stand.key)
         if stand.tag:
             tagged.setdefault(stand.tag, []).append(stand.key)
     found: dict[str, list[Entry]] = {}
     for entry in view.entries:
-        told = {key for event in entry.done if event.day == entry.day for key in workers.get(event, ())}
+        work = (event for event in entry.done if event.day == entry.day)
+        told = {stand.key for event in work for stand in view.stands_of.get(event, ())}
         words = set(_WORD.findall(f"{entry.title}\n{entry.prose}"))
         for key in told.union(*(tagged.get(word, ()) for word in words)):
             found.setdefault(key, []).append(entry)

@@ -12,7 +12,6 @@ from collections.abc import Callable, Container, Iterator
 from pathlib import Path
 from zipfile import BadZipFile, ZipFile
 
-from tallybed.publishing.cache import FOLDER as CACHE
 from tallybed.publishing.paths import MARKER
 
 MOST_BYTES = 50_000_000
@@ -45,18 +44,15 @@ def _copies(name: str, path: Path) -> bool:
 def files(root: Path) -> Iterator[tuple[str, Path]]:
     """Yield each ordinary file of a garden's folder that no program can make anew, with its path below it.
 
-    Built sites, what is kept of photographs, folders whose name begins with a dot
-    (version control among them) and what may not be read are left out; links are not
-    followed.
+    Built sites, folders whose name begins with a dot (version control and what is kept of
+    photographs among them) and what may not be read are left out; links are not followed.
     """
     for folder, folders, names in os.walk(root):
         here = Path(folder)
         if MARKER in names and here != root:
             folders.clear()
             continue
-        folders[:] = sorted(
-            one for one in folders if not (one.startswith(".") or one == CACHE or (here / one).is_symlink())
-        )
+        folders[:] = sorted(one for one in folders if not (one.startswith(".") or (here / one).is_symlink()))
         for name in sorted(names):
             path = here / name
             if path.is_file() and not path.is_symlink() and os.access(path, os.R_OK):

@@ -14,6 +14,11 @@ _TELLING = 4
 _BETWEEN = re.compile(r"(\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*|\s*;\s*)")
 
 
+def position(text: str, start: int) -> tuple[int, int]:
+    """Return line and column, from 1, of a place in a text."""
+    return text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+
+
 class Name:
     """A name to look for: as it is written, capitals and all, and never within a longer word."""
 
@@ -37,8 +42,7 @@ class Name:
     def lines(self, text: str) -> Iterator[tuple[int, int]]:
         """Yield line and column, from 1, of each place where the name stands."""
         for match in self._pattern.finditer(text):
-            start = match.start()
-            yield text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+            yield position(text, match.start())
 
     def alike(self, text: str) -> Iterator[tuple[int, int]]:
         """Yield line and column of what may be the name written otherwise: ``QUINCE``, ``marta-quince``."""
@@ -46,7 +50,7 @@ class Name:
         for match in self._alike.finditer(text):
             start, end = match.span()
             if not any(first < end and start < last for first, last in held):
-                yield text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+                yield position(text, start)
 
     def held(self, text: str) -> bool:
         """Return whether the name stands in a text, be it written otherwise."""

@@ -118,7 +118,7 @@ def tally(lines: Iterable[Line], cut: Cut) -> dict[Hashable, Total]:
 
 def _in_order(key: Hashable) -> tuple[tuple[bool, str], ...]:
     """Sort keys of one cut alike: text by its letters, days by date, nothing last."""
-    parts = key if isinstance(key, tuple) and not isinstance(key, Square) else (key,)
+    parts = key if type(key) is tuple else (key,)  # a square is a tuple too, and one part
     return tuple((part in (NOT_TOLD, None), _text(part)) for part in parts)
 
 
