@@ -133,11 +133,12 @@ def _unknown(name: Text, value: Node, row: Row, shape: Shape) -> str:
         return ""
     free = [key for key in shape.names if row.node.get(key) is None]
     close = nearest(name.text, free)
+    rest = f"one of the keys {listed(free)}" if free else "no other key, since all of its own are there"
     row.wrong(
         name.place,
         "unknown-key",
         f"{shape.what} has no place for the key {quoted(name.text)}",
-        expected=shape.hint or ("" if close else f"one of the keys {listed(free)}"),
+        expected=shape.hint or ("" if close else rest),
         nearest=close,
     )
     return close
