@@ -23,7 +23,7 @@ ROUNDS = 3
 
 def full(garden: Path, site: Path) -> None:
     """Build the site as the command does."""
-    from tallybed.building import build
+    from tallybed.tasks.build import build
 
     built = build(garden, site)
     if not built.good:

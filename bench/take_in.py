@@ -70,15 +70,15 @@ def garden(folder: Path) -> Path:
 
 def taken(root: Path, file: Path, *, writing: bool) -> None:
     """Take a file in as the command does, or look through it alone."""
-    from tallybed import taking
-    from tallybed.intake import Fate, Settings
+    from tallybed.tasks import take_in
+    from tallybed.tasks.take_in_rows import Fate, Settings
 
-    books = taking.books(root)
-    intake = taking.look(books, file.name, taking.contents(file), Settings())
+    books = take_in.books(root)
+    intake = take_in.look(books, file.name, take_in.contents(file), Settings())
     if len(intake.of(Fate.NEW)) != ROWS:
         raise SystemExit(f"{len(intake.of(Fate.NEW))} of {ROWS} rows have a place")
     if writing:
-        taking.write(books, intake, file)
+        take_in.write(books, intake, file)
 
 
 def read_by_pandas(file: Path) -> None:

@@ -6,9 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.building import build
-
-ROOT = Path(__file__).parent.parent
+from tallybed.tasks.build import build
+from tests.tools import ROOT
 
 
 @pytest.fixture(scope="session")

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parent.parent
+from tests.tools import ROOT
+
 SOURCE = ROOT / "src" / "tallybed"
 PURE = ("garden", "reckoning", "checks", "drawing", "pages")
 CLOCK = {"today", "now", "utcnow", "fromtimestamp"}

@@ -13,7 +13,6 @@ from typing import Any
 
 import click
 
-from tallybed import building
 from tallybed.commands.archive import archive
 from tallybed.commands.bulletin import bulletin
 from tallybed.commands.changes import changes_told
@@ -27,6 +26,7 @@ from tallybed.commands.weigh import weigh
 from tallybed.commands.withdraw import withdraw
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import has_errors
+from tallybed.tasks import build as building
 
 WRONG_USAGE, MACHINE_TROUBLE = 2, 3
 LINE_END = "\r\n"

@@ -11,8 +11,8 @@ import pytest
 from tallybed.checks.case import Case
 from tallybed.checks.registry import CHECKS, every_finding
 from tallybed.garden.findings import Finding, Severity, worded
-from tallybed.reading.folder import read
-from tallybed.reckoning.holding import hold
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.squares.occupancy import hold
 
 GARDEN = """
 name: Test

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from tallybed import building
-from tallybed.building import Changes
 from tallybed.cli import main
 from tallybed.commands.changes import changes_told
+from tallybed.tasks import build as building
+from tallybed.tasks.build import Changes
 
 
 @pytest.mark.parametrize(

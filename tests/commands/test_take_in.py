@@ -12,7 +12,7 @@ import yaml
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.reading.folder import read
+from tallybed.reading.folder.garden_folder import read
 
 GARDEN = """\
 name: Two beds

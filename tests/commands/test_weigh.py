@@ -11,9 +11,9 @@ from click.testing import CliRunner, Result
 
 from tallybed.cli import main
 from tallybed.commands import weigh as command
-from tallybed.reading.folder import read
+from tallybed.reading.folder.garden_folder import read
+from tests.tools import ROOT
 
-ROOT = Path(__file__).parent.parent.parent
 LEDGER = "content/2026/harvest.yaml"
 
 

@@ -8,9 +8,9 @@ from xml.etree import ElementTree as Tree
 
 import pytest
 
-from tallybed.drawing.bedmap import bed_map
+from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.units import Showing
-from tallybed.reckoning.monthly import BedMonth
+from tallybed.reckoning.calendar.month import BedMonth
 from tests.drawing import months
 from tests.drawing.markup import parsed
 

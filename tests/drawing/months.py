@@ -9,12 +9,12 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
-from tallybed.garden.records import LedOut
+from tallybed.garden.plan import LedOut
 from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, column_number
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
-from tallybed.reckoning.holding import Grade
-from tallybed.reckoning.monthly import BedMonth, Drawn, Segment, Stage
-from tallybed.reckoning.spacing import most, placed
+from tallybed.reckoning.calendar.month import BedMonth, Drawn, Segment, Stage
+from tallybed.reckoning.room.spacing import most, placed
+from tallybed.reckoning.squares.occupancy import Grade
 
 MAY = Month(2026, 5)
 SEPTEMBER = Month(2026, 9)

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from tallybed.garden.days import Span
-from tallybed.reckoning.courses import Phase
-from tallybed.reckoning.holding import Grade
-from tallybed.reckoning.stages import Stage
-from tallybed.reckoning.strands import Meant, Spell, Strand
+from tallybed.reckoning.calendar.phases import Phase
+from tallybed.reckoning.calendar.stages import Stage
+from tallybed.reckoning.calendar.strips import Meant, Spell, Strand
+from tallybed.reckoning.squares.occupancy import Grade
 from tests.drawing.months import LONG, squares
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))

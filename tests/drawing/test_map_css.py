@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import re
 from itertools import combinations
-from pathlib import Path
 
 import pytest
 from coloraide import Color
 
-from tallybed.drawing import look
-from tallybed.reckoning.holding import Grade
-from tallybed.reckoning.monthly import Stage
+from tallybed.drawing.base import look
+from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.squares.occupancy import Grade
 from tests.colours import blended, contrast
+from tests.tools import ROOT
 
-LAYOUTS = Path(__file__).parents[2] / "layouts"
+LAYOUTS = ROOT / "layouts"
 SHEET = (LAYOUTS / "map.css").read_text(encoding="utf-8")
 OKABE_ITO = {
     "#e69f00",
@@ -158,7 +158,7 @@ def test_every_property_used_is_defined() -> None:
 def test_every_class_with_a_rule_is_drawn_somewhere() -> None:
     source = "".join(
         path.read_text(encoding="utf-8")
-        for path in sorted((Path(__file__).parents[2] / "src" / "tallybed" / "drawing").glob("*.py"))
+        for path in sorted((ROOT / "src" / "tallybed" / "drawing").glob("*.py"))
     )
     for name in sorted(set(re.findall(r"\.(d-[\w-]+)", SHEET)) - {"d-status-planned"}):
         assert name in source, f"a rule for {name}, which nothing draws"

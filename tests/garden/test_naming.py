@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tallybed.garden.crops import Beginning, Crop, Habit
 from tallybed.garden.naming import Names, folded, names
 from tallybed.garden.units import INCH, Length
-from tallybed.reading.library import load_library
+from tallybed.reading.folder.library import load_library
 
 LIBRARY = load_library()
 NAMES = Names.of(LIBRARY.crops.values())

@@ -4,8 +4,8 @@ from datetime import date
 
 import pytest
 
+from tallybed.garden.log import Photo
 from tallybed.garden.people import Kind, Supporter, Withdrawn, withdrawn_from
-from tallybed.garden.records import Photo
 
 APRIL, OCTOBER = date(2026, 4, 1), date(2026, 10, 31)
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.units import CENTIMETRE, INCH, Length, Showing
-from tallybed.reading.words import length, volume
+from tallybed.reading.text.measures import length, volume
 
 
 @pytest.mark.parametrize(

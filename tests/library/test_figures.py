@@ -12,7 +12,7 @@ import pytest
 import tallybed
 from tallybed.garden.crops import Crop, Figure, Kind
 from tallybed.garden.facts import FACTS, TEXT
-from tallybed.reading.library import kinds, load_library
+from tallybed.reading.folder.library import kinds, load_library
 
 LIBRARY = load_library()
 CROPS = list(LIBRARY.crops.values())

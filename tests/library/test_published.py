@@ -8,7 +8,7 @@ import pytest
 
 from tallybed.garden.crops import Figure
 from tallybed.garden.units import INCH
-from tallybed.reading.library import load_library
+from tallybed.reading.folder.library import load_library
 
 LIBRARY = load_library()
 

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from bs4 import BeautifulSoup, Tag
 
-from tallybed.building import make, reckoned
 from tallybed.garden.findings import has_errors, worded
-from tallybed.pages.site import Site
-from tallybed.reading.folder import read
+from tallybed.pages.frame.site import Site
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.build import make, reckoned
 
 GARDEN = """\
 name: Two Plank Garden

@@ -13,9 +13,9 @@ import html5lib
 import pytest
 from bs4 import BeautifulSoup
 
-from tallybed.pages import words
 from tallybed.pages.catalogue import every_page
-from tallybed.pages.resolving import every_path
+from tallybed.pages.frame.links import every_path
+from tallybed.pages.wording import sentences
 from tests.pages.gardens import Links, folder, only, pages_of, parsed, site_of
 
 ALWAYS = {
@@ -94,11 +94,15 @@ def test_pages_and_sentences_follow_the_papers_that_are_there(built: Built, pape
         said = [one.get_text() for one in parsed(pages[path]).select(".unknown")]
         assert said == [
             sentence
-            for sentence, there in ((words.NO_PLAN, plan), (words.NO_LOG, log), (words.NO_LEDGER, ledger))
+            for sentence, there in (
+                (sentences.NO_PLAN, plan),
+                (sentences.NO_LOG, log),
+                (sentences.NO_LEDGER, ledger),
+            )
             if not there
         ], path
     month = [one.get_text() for one in parsed(pages["2026/beds/front/05/index.html"]).select(".unknown")]
-    assert month == [one for one, there in ((words.NO_PLAN, plan), (words.NO_LOG, log)) if not there]
+    assert month == [one for one, there in ((sentences.NO_PLAN, plan), (sentences.NO_LOG, log)) if not there]
     assert bool(parsed(pages["2026/index.html"]).select(".standing")) is ledger
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from tallybed.building import make
+from tallybed.tasks.build import make
 from tests.pages.gardens import parsed, written
 
 EVIL = "<script>alert(1)</script>"

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from tallybed.building import make
-from tallybed.pages import cautions
-from tallybed.reading.library import load_library
+from tallybed.pages.care import cautions
+from tallybed.reading.folder.library import load_library
+from tallybed.tasks.build import make
 from tests.pages.gardens import folder, html_of, only, written
 
 PLAN = """\

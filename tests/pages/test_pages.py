@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from tallybed.pages import doing, words
+from tallybed.pages.tables import done
+from tallybed.pages.wording import sentences
 from tests.pages.gardens import GARDEN, folder, html_of, only, written
 
 
@@ -93,7 +94,7 @@ def test_a_month_says_the_same_in_its_table_as_on_its_map(full: dict[str, Beauti
     assert said(only(page, ".head .lead")) == "As of 20 May 2026. Days after 20 May are shown as planned."
     assert rows(page, "holders") == [
         ["A1:B2", "spinach ‘Broad’ (SP1)", "all month", "36", "bearing", "implied"],
-        ["C1:D2", words.NOTHING_ON_RECORD],
+        ["C1:D2", sentences.NOTHING_ON_RECORD],
     ]
     assert (
         len(page.select("figure.hero svg.bedmap-flat"))
@@ -104,7 +105,7 @@ def test_a_month_says_the_same_in_its_table_as_on_its_map(full: dict[str, Beauti
 
 def test_a_planned_month_looks_and_says_planned(full: dict[str, BeautifulSoup]) -> None:
     page = full["2026/beds/front/06/index.html"]
-    assert words.PLANNED_MONTH in said(only(page, ".head .lead"))
+    assert sentences.PLANNED_MONTH in said(only(page, ".head .lead"))
     assert page.select("figure.hero.planned svg.kind-planned")
     holders = rows(page, "holders")
     assert holders[0][:3] == ["A1:B2", "bush bean (BB1)", "5 to 30 June"]
@@ -149,7 +150,7 @@ def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: dict[str, 
 
 def test_a_treatment_brings_its_notice(full: dict[str, BeautifulSoup]) -> None:
     notices = [said(one) for one in full["2026/log/04-21-carrots-in/index.html"].select(".caution")]
-    assert notices == [f"Take care. {doing.TREATED}"]
+    assert notices == [f"Take care. {done.TREATED}"]
     assert not full["2026/log/04-06-spinach-in/index.html"].select(".caution")
 
 
@@ -178,7 +179,7 @@ def test_the_tally_counts_every_picking_by_every_cut(full: dict[str, BeautifulSo
         ["2", "0.75 at least", "not weighed", "–", "–"],
     ]
     assert rows(page, "t-squares-back")[-1] == ["3", "–", "–", "no square"]
-    assert words.MIXED_NOTE in said(only(page, "main"))
+    assert sentences.MIXED_NOTE in said(only(page, "main"))
 
 
 def test_the_running_total_ends_in_the_seasons_total(tmp_path: Path) -> None:
@@ -245,7 +246,7 @@ def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: dict[st
     assert said(only(full["crops/carrot/index.html"], ".asked li")) == (
         "Why so few carrots? asked by a visitor on 18 May 2026"
     )
-    assert words.NO_HISTORY in said(only(full["crops/leek/index.html"], "main"))
+    assert sentences.NO_HISTORY in said(only(full["crops/leek/index.html"], "main"))
 
 
 def test_what_styles_a_kind_of_page_styles_no_part_of_one(full: dict[str, BeautifulSoup]) -> None:
@@ -342,8 +343,8 @@ def test_between_seasons_the_final_tally_and_the_plan_to_come(tmp_path: Path) ->
 def test_without_any_season_the_first_page_says_so(tmp_path: Path) -> None:
     garden = NEXT["garden.yaml"].replace("seasons:\n  2026: {closed: yes, note: A dry one.}\n", "")
     pages = html_of(written(tmp_path, {"garden.yaml": garden}))
-    assert said(only(pages["index.html"], ".unknown")) == words.NO_SEASON
-    assert said(only(pages["seasons/index.html"], ".lead")) == words.NO_SEASON
+    assert said(only(pages["index.html"], ".unknown")) == sentences.NO_SEASON
+    assert said(only(pages["seasons/index.html"], ".lead")) == sentences.NO_SEASON
 
 
 def test_empty_papers_are_said_to_be_empty(tmp_path: Path) -> None:
@@ -351,9 +352,9 @@ def test_empty_papers_are_said_to_be_empty(tmp_path: Path) -> None:
     written(root, {"2026/plan.yaml": "[]\n", "2026/harvest.yaml": "[]\n"})
     (root / "content/2026/log").mkdir()
     pages = html_of(root)
-    assert said(only(pages["2026/plan/index.html"], ".lead")) == words.EMPTY_PLAN
-    assert said(only(pages["2026/log/index.html"], ".lead")) == words.EMPTY_LOG
-    assert said(only(pages["2026/tally/index.html"], ".lead")) == words.EMPTY_LEDGER
+    assert said(only(pages["2026/plan/index.html"], ".lead")) == sentences.EMPTY_PLAN
+    assert said(only(pages["2026/log/index.html"], ".lead")) == sentences.EMPTY_LOG
+    assert said(only(pages["2026/tally/index.html"], ".lead")) == sentences.EMPTY_LEDGER
     assert not pages["2026/index.html"].select(".unknown")
 
 

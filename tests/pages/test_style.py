@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from tests.colours import contrast
+from tests.tools import ROOT
 
-LAYOUTS = Path(__file__).parent.parent.parent / "layouts"
+LAYOUTS = ROOT / "layouts"
 STYLE = (LAYOUTS / "style.css").read_text(encoding="utf-8")
 
 

@@ -7,9 +7,9 @@ from jinja2 import UndefinedError
 from jinja2.exceptions import TemplateSyntaxError
 
 from tallybed.garden.findings import Finding, Place
-from tallybed.pages.page import Page
+from tallybed.pages.frame.page import Page
+from tallybed.pictures.photos import Picture
 from tallybed.publishing.assets import Layouts, Template
-from tallybed.publishing.photos import Picture
 from tallybed.publishing.rendering import Rendering, TemplateMistakeError, render
 
 

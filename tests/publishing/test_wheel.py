@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parent.parent.parent
+from tests.tools import ROOT
+
 BARE = {name: value for name, value in os.environ.items() if not name.startswith(("PYTHON", "VIRTUAL_ENV"))}
 NO_NETWORK = ("NewConnectionError", "ConnectTimeoutError", "Temporary failure in name resolution")
 
@@ -43,9 +44,9 @@ def test_the_wheel_holds_layouts_examples_and_library(wheel: Path) -> None:
         "tallybed/py.typed",
         "tallybed/layouts/sheet.html",
         "tallybed/layouts/style.css",
-        "tallybed/publishing/preview.js",
-        "tallybed/publishing/starter/README.txt",
-        "tallybed/publishing/starter/content/YEAR/log/YEAR-04-05-the-first-sowing.md",
+        "tallybed/server/preview.js",
+        "tallybed/writing/starter/README.txt",
+        "tallybed/writing/starter/content/YEAR/log/YEAR-04-05-the-first-sowing.md",
     }
     for folder in ("layouts", "src/tallybed"):
         for path in (ROOT / folder).rglob("*"):

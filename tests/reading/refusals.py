@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from tallybed.reading.notes import Misread
+from tallybed.reading.base.problems import Misread
 
 
 def refusal(scan: Callable[[str], object], typed: str) -> Misread | None:

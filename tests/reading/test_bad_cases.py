@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from tallybed.garden.findings import worded
-from tallybed.reading.codes import CODES
-from tallybed.reading.folder import read
+from tallybed.reading.base.codes import CODES
+from tallybed.reading.folder.garden_folder import read
 from tests.reading.bad_cases import FOLDER, lay_out, load
 
 CASES = sorted(FOLDER.iterdir())
@@ -31,12 +31,14 @@ def test_each_case_shows_the_code_it_is_named_by(path: Path) -> None:
     assert named, f"{path.name}: a case is named by its code and a number"
     codes = {line.rpartition("[")[2].rstrip("]") for line in load(path)["finds"]}
     assert named.group(1) in codes, f"{path.name} never finds {named.group(1)}"
-    assert codes <= set(CODES), f"{path.name} finds codes that reading/codes.py does not list"
+    assert codes <= set(CODES), f"{path.name} finds codes that reading/base/codes.py does not list"
 
 
 def test_every_code_has_a_case() -> None:
     shown = {line.rpartition("[")[2].rstrip("]") for path in CASES for line in load(path)["finds"]}
-    assert set(CODES) == shown, "a code of reading/codes.py without a case, or a case with a code of its own"
+    assert set(CODES) == shown, (
+        "a code of reading/base/codes.py without a case, or a case with a code of its own"
+    )
 
 
 def test_every_code_has_a_sentence() -> None:

@@ -17,10 +17,10 @@ import pytest
 import yaml
 
 from tallybed.garden.findings import Place
-from tallybed.garden.records import Verb
-from tallybed.reading.folder import read
+from tallybed.garden.log import Verb
+from tallybed.reading.folder.garden_folder import read
+from tests.tools import ROOT
 
-ROOT = Path(__file__).parents[2]
 CONTENT = ROOT / "content"
 
 FREE = {

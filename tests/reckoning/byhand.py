@@ -8,11 +8,15 @@ from typing import Any
 
 from tallybed.garden.crops import Beginning, Crop, Habit, Variety
 from tallybed.garden.days import Span
-from tallybed.garden.records import CropName, Event, Garden, LedOut, Planting, Season, Start, Verb, Weighing
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.naming import CropName
+from tallybed.garden.plan import LedOut, Planting, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, OUNCE, Length, Weight
-from tallybed.reckoning.holding import Grade, Hold, Holding
-from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 

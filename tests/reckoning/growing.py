@@ -10,10 +10,14 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.days import MONTHS, Span
-from tallybed.garden.records import CropName, Entry, Event, Planting, Season, Start, Verb, Weighing
+from tallybed.garden.garden import Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import Entry, Event, Verb
+from tallybed.garden.naming import CropName
+from tallybed.garden.plan import Planting, Start
 from tallybed.garden.squares import Square, column_number
 from tallybed.garden.units import OUNCE, Weight
-from tallybed.reckoning.holding import Hold
+from tallybed.reckoning.squares.occupancy import Hold
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 MEANINGS = {"beans": ("bean-bush", "bean-pole"), "onions": ("onion-bulb", "onion-bunching")}

@@ -10,10 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.crops import Kind, Variety
-from tallybed.garden.records import Garden, Planting, Start
+from tallybed.garden.garden import Garden
+from tallybed.garden.plan import Planting, Start
 from tallybed.garden.squares import Bed, Trellis
 from tallybed.garden.units import FOOT, INCH, Length
-from tallybed.reading.library import load_library
+from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.seeds import ALLOWANCE, Need, by_crop, needs, seeds_for
 from tests.reckoning.growing import planting, season, squares
 

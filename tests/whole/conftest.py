@@ -8,8 +8,6 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-ROOT = Path(__file__).parent.parent.parent
-
 
 @pytest.fixture(scope="session")
 def pages(demo: Path) -> dict[str, BeautifulSoup]:

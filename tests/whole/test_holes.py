@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 import yaml
 
-from tallybed.building import build, day_of
-from tallybed.garden.records import Garden
+from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Square
-from tallybed.reading.folder import read
-from tallybed.reckoning.holding import Grade, Holding, hold
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
+from tallybed.tasks.build import build, day_of
 from tests.reckoning.growing import days_between
 from tests.whole.conftest import ROOT
 

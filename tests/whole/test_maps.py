@@ -11,12 +11,12 @@ import pytest
 from bs4 import BeautifulSoup
 from bs4.element import Tag
 
-from tallybed.building import reckoned
 from tallybed.garden.units import INCH
-from tallybed.pages.site import Site
-from tallybed.reading.folder import read
-from tallybed.reckoning.monthly import BedMonth, season_months
-from tallybed.reckoning.standing import plants, spacing_of
+from tallybed.pages.frame.site import Site
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.calendar.month import BedMonth, season_months
+from tallybed.reckoning.room.plants import plants, spacing_of
+from tallybed.tasks.build import reckoned
 from tests.whole.conftest import ROOT
 
 Month = tuple[str, BedMonth]

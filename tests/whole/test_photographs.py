@@ -12,10 +12,10 @@ from bs4 import BeautifulSoup
 from bs4.element import Tag
 from PIL import ExifTags, Image
 
-from tallybed.building import build
-from tallybed.publishing.bare import bare
-from tallybed.publishing.photos import pictures
-from tallybed.reading.folder import read
+from tallybed.pictures.photos import pictures
+from tallybed.pictures.stripped import bare
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.build import build
 from tests.conftest import ROOT
 
 PHOTOS = sorted((ROOT / "content").glob("*/photos/*"))

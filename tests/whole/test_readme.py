@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from tallybed.building import build
 from tallybed.garden.findings import worded
-from tallybed.reading.folder import read
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.build import build
 from tests.whole.conftest import ROOT
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -7,7 +7,7 @@ import pytest
 from bs4 import BeautifulSoup
 from bs4.element import Tag
 
-from tallybed.reading.folder import read
+from tallybed.reading.folder.garden_folder import read
 from tests.whole.conftest import ROOT
 from tests.whole.reckoner import GRAMS, season
 

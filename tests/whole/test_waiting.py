@@ -9,7 +9,7 @@ import pytest
 from bs4 import BeautifulSoup
 from PIL import Image
 
-from tallybed.building import build, check, make
+from tallybed.tasks.build import build, check, make
 from tests.pages.gardens import LOG, folder, written
 
 SECRETS = ("Hush", "whisper", "nobody-yet", "Mumbler", "murmur.example", "secretly")

@@ -9,11 +9,13 @@ from functools import cached_property
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.findings import Finding, Place, Severity
-from tallybed.garden.records import Garden, Planting, Season, Weighing
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.plan import Planting
 from tallybed.garden.squares import Square
-from tallybed.reckoning.freeze import Freeze, first_fall, last_spring
-from tallybed.reckoning.holding import Hold, Holding
-from tallybed.reckoning.stands import Stand, stand_of
+from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
+from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.squares.occupancy import Hold, Holding
 
 Record = Planting | Weighing
 """A record that can silence a finding."""

@@ -9,10 +9,11 @@ from tallybed.checks.case import Case, Told, warning
 from tallybed.checks.log import ENDING
 from tallybed.checks.plan import called
 from tallybed.garden.days import without_year
-from tallybed.garden.records import STARTING, State, Weighing
+from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.log import STARTING
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight, total
-from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.plantings.plantings import Stand
 
 FACTOR = 8
 """How many times the published yield of a row garden a planting must pass to be taken for a slip of the pen.

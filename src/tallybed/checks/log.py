@@ -8,10 +8,11 @@ from datetime import timedelta
 from tallybed.checks.case import Case, Told, advice
 from tallybed.checks.plan import called
 from tallybed.garden.days import without_year
-from tallybed.garden.records import STARTING, Planting, Start, Verb
+from tallybed.garden.log import STARTING, Verb
+from tallybed.garden.plan import Planting, Start
 from tallybed.garden.squares import in_words
-from tallybed.reckoning.stands import Stand
-from tallybed.reckoning.windows import window
+from tallybed.reckoning.calendar.windows import window
+from tallybed.reckoning.plantings.plantings import Stand
 
 LATE = 10
 """Days behind the plan from which a planting is late: more than a week between visits. Our choice."""

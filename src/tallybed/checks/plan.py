@@ -8,11 +8,11 @@ from itertools import combinations
 from tallybed.checks.case import Case, Told, advice, warning
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
-from tallybed.garden.records import Planting
+from tallybed.garden.plan import Planting
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.holding import Hold
-from tallybed.reckoning.spacing import most
-from tallybed.reckoning.stands import Stand
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.room.spacing import most
+from tallybed.reckoning.squares.occupancy import Hold
 
 SUPPORTED = frozenset({Habit.CLIMBING})
 """Habits that need a trellis or poles."""

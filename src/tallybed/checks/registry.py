@@ -6,10 +6,11 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import ground, ledger, log, plan, timing, waiting
+from tallybed.checks import ledger, log, plan, rotation, timing, unpublished
 from tallybed.checks.case import Case, Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
-from tallybed.garden.records import Planting, Weighing
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.plan import Planting
 
 CHECKS: tuple[Check, ...] = (
     plan.double_held,
@@ -21,8 +22,8 @@ CHECKS: tuple[Check, ...] = (
     timing.too_late,
     timing.not_ripe,
     timing.idle,
-    ground.rotation,
-    ground.out_of_reach,
+    rotation.rotation,
+    rotation.out_of_reach,
     log.late,
     log.never_planted,
     log.pulled_early,
@@ -30,8 +31,8 @@ CHECKS: tuple[Check, ...] = (
     ledger.before_planting,
     ledger.after_clearing,
     ledger.implausible,
-    waiting.unfinished,
-    waiting.held,
+    unpublished.unfinished,
+    unpublished.held,
 )
 
 

@@ -10,12 +10,12 @@ from tallybed.checks.plan import called
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
-from tallybed.garden.records import Planting, Start
+from tallybed.garden.plan import Planting, Start
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.freeze import Freeze
-from tallybed.reckoning.holding import Hold
-from tallybed.reckoning.stands import Stand
-from tallybed.reckoning.windows import Expected, days_to_harvest, expected, tender, window
+from tallybed.reckoning.calendar.freeze import Freeze
+from tallybed.reckoning.calendar.windows import Expected, days_to_harvest, expected, tender, window
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.squares.occupancy import Hold
 
 OFFERED = 4
 """How many crops a finding about an empty square names."""

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import click
 
-from tallybed import handouts
 from tallybed.commands.telling import end_on_errors
 from tallybed.commands.terminal import day, printable
 from tallybed.garden.days import Week
+from tallybed.tasks import bulletin as handouts
 
 
 def week(text: str) -> Week:

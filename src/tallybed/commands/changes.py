@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.building import Changes
+from tallybed.tasks.build import Changes
 
 _MOST = 20
 """Pages that are named before the rest is counted."""

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import click
 
-from tallybed import desk
 from tallybed.commands.terminal import say
+from tallybed.tasks import preview as desk
 
 
 def _today() -> date:

@@ -9,15 +9,15 @@ from pathlib import Path
 
 import click
 
-from tallybed import taking
 from tallybed.commands import terminal
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.squares import in_words
-from tallybed.intake import Fate, Intake, Line, Settings
-from tallybed.reading.columns import Heading, meant, plain
-from tallybed.reading.notes import Misread
-from tallybed.reading.sheetdates import Order
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.spreadsheet.columns import Heading, meant, plain
+from tallybed.reading.spreadsheet.dates import Order
+from tallybed.tasks import take_in as taking
+from tallybed.tasks.take_in_rows import Fate, Intake, Line, Settings
 
 NOT_PLACED, NOBODY_SAID_YES = 1, 2
 

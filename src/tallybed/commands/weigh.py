@@ -9,14 +9,14 @@ from pathlib import Path
 
 import click
 
-from tallybed import weighing
-from tallybed.building import UsageError
 from tallybed.commands import terminal
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import in_words
-from tallybed.reckoning.ripe import Ripe
+from tallybed.reckoning.calendar.ripe import Ripe
+from tallybed.tasks import weigh as weighing
+from tallybed.tasks.build import UsageError
 
 NOT_UNDERSTOOD, NOBODY_SAID_YES = 1, 2
 ENDS = frozenset({"", "q", "quit", "done", "exit"})

@@ -9,12 +9,12 @@ from pathlib import Path
 
 import click
 
-from tallybed import withdrawing
-from tallybed.building import UsageError
 from tallybed.commands import terminal
 from tallybed.commands.terminal import say
 from tallybed.garden.people import Kind
-from tallybed.withdrawing import Withdrawal
+from tallybed.tasks import withdraw as withdrawing
+from tallybed.tasks.build import UsageError
+from tallybed.tasks.withdraw import Withdrawal
 
 NOT_ALL_GONE, NOBODY_SAID_YES = 1, 2
 MOST_ALIKE = 30

@@ -13,7 +13,7 @@ from itertools import groupby
 import segno
 from segno import DataOverflowError
 
-from tallybed.drawing.svg import path, rect, sheet
+from tallybed.drawing.base.svg import path, rect, sheet
 
 BORDER = 4
 """Clear modules on each side (ISO/IEC 18004, quiet zone)."""

@@ -19,6 +19,19 @@ _NEAR_ENOUGH = 0.6
 """How alike a name must be to be offered (difflib's own default; 1 is equal)."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CropName:
+    """A crop as typed, and the crops it can mean (one, or several for a general name)."""
+
+    typed: str
+    slugs: tuple[str, ...]
+
+    @property
+    def slug(self) -> str | None:
+        """The one crop it means, or None where the name is general."""
+        return self.slugs[0] if len(self.slugs) == 1 else None
+
+
 def folded(text: str) -> str:
     """Return ``text`` without capitals and with single spaces."""
     return " ".join(text.casefold().split())

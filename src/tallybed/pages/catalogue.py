@@ -5,31 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from tallybed.garden.records import Garden
-from tallybed.pages import (
-    addresses,
-    beds,
-    bulletins,
-    clipboard,
-    crops,
-    data,
-    home,
-    leaves,
-    log,
-    marking,
-    plan,
-    plants,
-    planttags,
-    posters,
-    seasons,
-    seeds,
-    signs,
-    tallies,
-)
-from tallybed.pages.head import Head, described, head
-from tallybed.pages.page import DataFile, Link, Page
-from tallybed.pages.site import Site
-from tallybed.pages.words import GRADES, Day, full_day
+from tallybed.garden.garden import Garden
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.head import Head, described, head
+from tallybed.pages.frame.page import DataFile, Link, Page
+from tallybed.pages.frame.site import Site
+from tallybed.pages.lasting import crops, home, own_pages, seasons
+from tallybed.pages.paper import marking_out, plant_tags, posters, signs, tally_sheet
+from tallybed.pages.season import beds, bulletins, data, log, plan, plantings, seeds, tally
+from tallybed.pages.wording.sentences import GRADES, Day, full_day
 
 __all__ = ["KINDS", "Frame", "NavItem", "Page", "every_file", "every_page", "navigation"]
 
@@ -39,18 +23,18 @@ KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
     plan.pages,
     seeds.pages,
     log.pages,
-    plants.pages,
+    plantings.pages,
     beds.pages,
-    tallies.pages,
+    tally.pages,
     bulletins.pages,
     data.pages,
     crops.pages,
-    marking.pages,
+    marking_out.pages,
     signs.pages,
-    clipboard.pages,
-    planttags.pages,
+    tally_sheet.pages,
+    plant_tags.pages,
     posters.pages,
-    leaves.pages,
+    own_pages.pages,
 )
 """Add a page here: a function that yields the pages of its kind."""
 FILES: tuple[Callable[[Site], Iterator[DataFile]], ...] = (seeds.files,)

@@ -18,10 +18,10 @@ from jinja2.sandbox import SandboxedEnvironment
 
 from tallybed.garden.days import in_full, short, without_year
 from tallybed.garden.findings import Finding, Place
-from tallybed.pages.page import Page
+from tallybed.pages.frame.page import Page
+from tallybed.pictures.photos import Picture
 from tallybed.publishing.assets import Layouts, Template
 from tallybed.publishing.paths import checked, relative
-from tallybed.publishing.photos import Picture
 
 
 class TemplateMistakeError(Exception):

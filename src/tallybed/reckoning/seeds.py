@@ -15,10 +15,11 @@ from math import ceil
 
 from tallybed.garden.crops import Crop, Figure, Habit, Kind
 from tallybed.garden.facts import RATE
-from tallybed.garden.records import Garden, Planting, Season, Start
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.plan import Planting, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
-from tallybed.reckoning.spacing import most
+from tallybed.reckoning.room.spacing import most
 
 ALLOWANCE = Fraction(1, 10)
 """Seeds sown over what the germination rate asks for. Our choice, stated on the list."""

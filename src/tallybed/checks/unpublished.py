@@ -1,0 +1,53 @@
+"""What waits and is not published yet: unfinished entries and answers, and those held until a day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from tallybed.checks.case import Case, Told, advice
+from tallybed.garden.days import in_full
+from tallybed.garden.findings import Finding
+from tallybed.garden.garden import Garden, Question
+from tallybed.garden.log import Entry
+from tallybed.reckoning.unpublished import waits
+
+_COUNTS = "its lines of `done` count all the same"
+
+
+def unfinished(case: Case) -> Iterator[Told]:
+    """Find entries that are still being written."""
+    for entry in case.season.log or ():
+        if entry.unfinished:
+            yield None, _unfinished(entry, f"the entry is unfinished: its page is not published, {_COUNTS}")
+
+
+def held(case: Case) -> Iterator[Told]:
+    """Find entries that are held until a day that has not come."""
+    for entry in case.season.log or ():
+        if not entry.unfinished and waits(entry, case.today):
+            yield None, _held(entry, "the entry", _COUNTS)
+
+
+def answers(garden: Garden, today: date) -> Iterator[Finding]:
+    """Find questions whose answer waits."""
+    for question in garden.questions:
+        if question.unfinished:
+            yield _unfinished(question, "the answer is unfinished: the question is not published")
+        elif waits(question, today):
+            yield _held(question, "the question")
+
+
+def _unfinished(record: Entry | Question, found: str) -> Finding:
+    return advice(record.place, "unfinished", found, remedy="take `unfinished: yes` out once it may be read")
+
+
+def _held(record: Entry | Question, what: str, more: str = "") -> Finding:
+    assert record.hold_until is not None  # noqa: S101 - it would not wait
+    found = f"{what} is held until a record of {in_full(record.hold_until)} or later is there"
+    return advice(
+        record.place,
+        "held",
+        f"{found}: {more}" if more else found,
+        remedy="nothing; or take `hold until` out to publish it now",
+    )

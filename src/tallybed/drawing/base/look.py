@@ -1,0 +1,298 @@
+"""Every constant of the drawings: sizes, line weights, dashes, class names, family patterns.
+
+Colours are not here: shapes carry classes, and the style sheet (``map.css``)
+gives the classes their colours for light, dark and print. Geometry is here and
+goes into the markup, so that a drawing without its style sheet is still a drawing.
+
+Units: a drawing's own units (user units), unless a name says inches or pixels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.squares.occupancy import Grade
+
+# --- scale and text ---------------------------------------------------------------------------------
+
+PER_INCH = 6.0
+"""Units an inch is drawn as: a one-foot square is 72 units wide."""
+FLAT_PAGE = 860.0
+"""Pixels a flat drawing has at the least; narrower pages show the upright one."""
+UPRIGHT_PAGE = 328.0
+"""Pixels left for a drawing on a page of 360 with its margins."""
+GROWS = 1.35
+"""How much larger than its units a drawing may be shown where the page has room."""
+SMALLEST_TEXT = 11.1
+"""Pixels the smallest text has on the narrowest page it is shown on."""
+TEXT = 12.0
+"""Size of text where the page leaves a choice."""
+LETTERS = 1.3
+"""Size of a crop's letters, as a multiple of the text around them."""
+SIGN_WIDTHS: tuple[tuple[str, float], ...] = (
+    ("Iijl.,:;|!'’ ", 0.32),
+    ("Jtfr()[]-/", 0.42),
+    ("0123456789", 0.64),
+    ("→←×≥+", 0.84),
+    ("MWmw@%…—", 0.98),
+)
+"""Widths of characters as shares of the text size, as in a wide sans-serif (DejaVu Sans, measured).
+
+A page's own font may be narrower; then there is a little more room than counted on.
+"""
+CAPITAL_WIDTH = 0.72
+SMALL_WIDTH = 0.62
+BOLD = 1.13
+"""How much wider bold text runs."""
+ACROSS = 1.1
+"""Room across for a name of a row or column beside the bed, as a multiple of the text size."""
+MIDDLE = 0.35
+"""Share of the text size by which a baseline lies below the middle of its line."""
+LINE = 1.3
+"""Distance of lines, as a multiple of the text size."""
+PAD = 5.0
+"""Clear room around a whole drawing."""
+GAP = 4.0
+"""Clear room between things that stand side by side."""
+
+# --- line weights -------------------------------------------------------------------------------------
+
+HAIR = 0.7
+FINE = 1.0
+INK = 1.8
+HEAVY = 2.6
+TWINE = 1.7
+"""The twine's body; its twist is drawn over it as a hairline."""
+TWIST = "2 2.6"
+HALO = 3.2
+"""Width of the paper-coloured halo that keeps text readable over lines."""
+
+# --- the bed ------------------------------------------------------------------------------------------
+
+BOARD = 7.0
+"""Thickness of the frame's boards (1 1/6 in at scale)."""
+STAPLE = 5.0
+"""Length of a staple's bar across the twine."""
+STAKE = 10.0
+"""Side of the marked corner stake."""
+TICK = 6.0
+"""Length of a dimension tick."""
+LADDER = 7.0
+"""Depth of a trellis line."""
+LADDER_OFF = 3.0
+"""Distance of a trellis line from the boards."""
+RUNG = 8.0
+"""Distance of a trellis's rungs."""
+BROKEN = 42.0
+"""Depth at which ground outside the bed is broken off where its whole depth is not needed."""
+NARROW_REACH = 120.0
+"""Depth at which ground that vines lie in is broken off where it lies across a narrow page."""
+PATH_DEPTH = 29.0
+"""Depth at which a path is broken off."""
+ZIGZAG = 5.0
+"""Height of the notch in a break line."""
+DEEP = 130.0
+"""Ground deeper than this sends the dimension line to the other side of the bed."""
+FRAME_DASH: Mapping[str, str | None] = {"recorded": None, "running": None, "planned": "1 4.2"}
+"""How the frame's outer line is drawn for each kind of month: dotted where all is still planned."""
+GROUND_DASH = "7 5"
+
+# --- plantings ----------------------------------------------------------------------------------------
+
+INSET = 3.0
+"""Distance of a planting's outline from the grid."""
+NEST = 3.4
+"""How much further in the outline of each planting that shares its squares."""
+GRADE_DASH: Mapping[Grade, str | None] = {
+    Grade.SEEN: None,
+    Grade.IMPLIED: None,
+    Grade.SUPPOSED: "7 4",
+    Grade.PLANNED: "0.1 4.4",
+}
+"""Line of a planting's outline by how well its stand is known; the last is a row of round dots."""
+GRADE_WORDS: Mapping[Grade, str] = {
+    Grade.SEEN: "seen",
+    Grade.IMPLIED: "implied by other records",
+    Grade.SUPPOSED: "supposed from the plan",
+    Grade.PLANNED: "planned",
+}
+STAGE_WORDS: Mapping[Stage, str] = {
+    Stage.BARE: "bare",
+    Stage.SOWN: "sown",
+    Stage.GROWING: "growing",
+    Stage.BEARING: "bearing",
+    Stage.OVER: "over",
+    Stage.LOST: "lost",
+}
+MARK = 0.78
+"""Width of a stage's mark, as a multiple of the text size."""
+STRIP = 1.25
+"""Height of a strip's line, as a multiple of the text size."""
+TAG_POINT = 4.0
+"""Height of the point of a planting's tag."""
+SEED = 1.5
+"""Radius of a seed as drawn."""
+SMALL_PLANT = 8.0
+"""Radius below which a plant is drawn with fewer strokes."""
+LARGE_PLANT = 34.0
+"""Radius above which a plant is drawn with more leaves."""
+PLANT_PEN = (0.28, 0.022, 0.75)
+"""Line weight of a plant: at radius nothing, more for each unit of radius, and at the most."""
+TURN = 137.508
+"""Degrees each plant is turned against the one before, so that none looks like its neighbour.
+
+The golden angle, at which leaves follow each other on many stems.
+"""
+VINE_LEAF_INCHES = 7.0
+"""Distance of leaves along a vine."""
+VINE_REACH = 0.9
+"""Share of its reach that a vine's tip is drawn at; leaves and tendrils need the rest."""
+VINES_A_PLANT = 3
+
+# --- families ----------------------------------------------------------------------------------------
+
+FAMILY_PATTERN: Mapping[str, str] = {
+    "Amaranthaceae": "chevrons",
+    "Amaryllidaceae": "bars",
+    "Apiaceae": "ticks",
+    "Asteraceae": "rings",
+    "Brassicaceae": "crosses",
+    "Cucurbitaceae": "waves",
+    "Fabaceae": "pairs",
+    "Lamiaceae": "diamonds",
+    "Malvaceae": "triangles",
+    "Poaceae": "blades",
+    "Solanaceae": "slants",
+}
+"""Pattern of a family's ground; a family not named here has plain ground."""
+PATTERN_TILE: Mapping[str, tuple[float, float, str]] = {
+    "chevrons": (14, 10, "M1 7 L4.5 3.5 L8 7"),
+    "bars": (24, 8, "M1 2 H13 M13 6 H23"),
+    "ticks": (9, 12, "M2.5 1.5 V5.5 M7 7.5 V11.5"),
+    "rings": (
+        14,
+        14,
+        "M5.6 3.5 A2.1 2.1 0 1 1 1.4 3.5 A2.1 2.1 0 1 1 5.6 3.5 "
+        "M12.6 10.5 A2.1 2.1 0 1 1 8.4 10.5 A2.1 2.1 0 1 1 12.6 10.5",
+    ),
+    "crosses": (14, 14, "M1.5 3.5 H5.5 M3.5 1.5 V5.5 M8.5 10.5 H12.5 M10.5 8.5 V12.5"),
+    "waves": (16, 9, "M0 4.5 Q4 0.5 8 4.5 T16 4.5"),
+    "pairs": (14, 12, "M2 3 h0.1 M5 3 h0.1 M9 9 h0.1 M12 9 h0.1"),
+    "diamonds": (14, 14, "M3.5 1 L6 3.5 L3.5 6 L1 3.5 Z M10.5 8 L13 10.5 L10.5 13 L8 10.5 Z"),
+    "triangles": (16, 14, "M2 5.5 L4.5 1.5 L7 5.5 Z M10 12.5 L12.5 8.5 L15 12.5 Z"),
+    "blades": (
+        14,
+        14,
+        "M2 6 Q2.6 3 4.8 1.4 M4.2 6.4 Q4.4 4.4 6.4 3 M9 13 Q9.6 10 11.8 8.4 M11.2 13.4 Q11.4 11.4 13.4 10",
+    ),
+    "slants": (10, 10, "M-2 7 L7 -2 M3 12 L12 3"),
+    "soil": (18, 18, "M3 4 h0.1 M11 2 h0.1 M15 9 h0.1 M7 11 h0.1 M2 15 h0.1 M12 16 h0.1"),
+    "hatch": (7, 7, "M-1 8 L8 -1 M-1 1 L1 -1 M6 8 L8 6"),
+}
+"""Width, height and strokes of a pattern's tile."""
+DOTTED_PATTERNS = frozenset({"pairs", "soil"})
+"""Patterns of dots: drawn with a round pen."""
+
+# --- small maps ---------------------------------------------------------------------------------------
+
+SMALL_SQUARE = 27.0
+SMALL_TEXT = 11.5
+SMALL_BOARD = 3.0
+SHEET_LEAST = 19.0
+"""Side of a square on a contact sheet at the least: two letters need it."""
+SHEET_INSET, SHEET_NEST = 1.6, 2.2
+"""How far within the strings a planting's outline lies, and how much further each that shares its squares."""
+SHEET_MARK = 8.0
+SHEET_DASH: Mapping[Grade, str | None] = {
+    Grade.SEEN: None,
+    Grade.IMPLIED: None,
+    Grade.SUPPOSED: "4 2.5",
+    Grade.PLANNED: "0.1 3.2",
+}
+
+# --- season strips ----------------------------------------------------------------------------------------
+
+SEASON_WIDE = 760.0
+SEASON_NARROW = 326.0
+"""Widths of a strip, in units that are pixels on the narrowest page it is shown on."""
+SEASON_TEXT: Mapping[bool, float] = {True: 11.2, False: 12.6}
+SEASON_LETTERS: Mapping[bool, float] = {True: 11.5, False: 12.8}
+"""Sizes of text, narrow and wide: pages from 46 rem show the wide strip, a little smaller than its units."""
+SEASON_LANE = 20.0
+"""Height of a square's line; twice as much where two plantings share it, and so on."""
+SEASON_HEAD = 34.0
+"""Room above the lines for the months and the day of the records."""
+SEASON_MEANT, SEASON_BAR = 1.2, 4.0
+"""How far within its line lies the band of what was meant, and the bar before it."""
+SEASON_MARK = 8.0
+SEASON_AIR = 2.5
+"""Room within a bar around its letters and marks."""
+SEASON_HALO = 2.2
+SEASON_DOTS = "0.1 3.2"
+
+# --- charts -------------------------------------------------------------------------------------------
+
+CHART_WIDE = 760.0
+CHART_NARROW = 326.0
+"""Widths of a chart, in units that are pixels on the narrowest page it is shown on."""
+CHART_ROOM: Mapping[bool, float] = {True: 0.34, False: 0.29}
+"""Share of a chart's width kept for names at the ends of its lines: narrow, wide."""
+CHART_LINES = 8
+"""Lines drawn at the most; the smaller crops beyond are summed into the last one."""
+CHART_DASHES: tuple[str | None, ...] = (
+    None,
+    "9 4",
+    "2.5 3",
+    "12 3 2.5 3",
+    "6 2.5",
+    "1.2 2.6",
+    "14 5",
+    "5 2 1.5 2 1.5 2",
+)
+"""Dash of each line in order; together with its name at the line's end it tells the lines apart."""
+CHART_EDGE = 0.6
+"""Width of the darker edge on either side of a line."""
+LEAD = 20.0
+"""Length of the line that leads from a line's end to its name."""
+CHART_TEXT: Mapping[bool, float] = {True: 11.5, False: 12.6}
+"""Sizes of text, narrow and wide: pages from 46 rem show the wide chart, a little smaller than its units."""
+CHART_LINE = 1.25
+"""Height of a line of text, in its size."""
+CHART_APART: Mapping[bool, float] = {True: 3.0, False: 0.0}
+"""Room between two names, narrow and wide: on a narrow chart names run over two lines."""
+CHART_PLOT = 260.0
+"""Height of a chart's plot."""
+CHART_BARS = 170.0
+"""Height of the plot of weekly bars."""
+
+# --- charts across seasons --------------------------------------------------------------------------------
+
+PANEL_PLOT = 120.0
+"""Height of the plot of one season's panel."""
+PANEL_GAP = 16.0
+PANELS: Mapping[bool, int] = {True: 2, False: 4}
+"""Panels beside each other at the most: narrow, wide."""
+WEEK_STEPS = (1, 2, 5, 10, 20, 50)
+"""Weeks between two figures along a panel: the first of these that leaves them room."""
+BAR_ROW = 16.0
+"""Height of one season's bar in a crop's panel."""
+BAR_COLUMNS: Mapping[bool, int] = {True: 1, False: 3}
+"""Crops' panels beside each other at the most: narrow, wide."""
+
+# --- marking-out plans ----------------------------------------------------------------------------------
+
+PLAN_WIDE = 760.0
+PLAN_NARROW = 326.0
+"""Widths of a plan, in units that are pixels on the narrowest page it is shown on."""
+PLAN_SQUARE = 84.0
+"""Side of a square as drawn, at the most; less where a bed has many."""
+PLAN_TEXT = 11.8
+PLAN_BOARD = 4.0
+PLAN_TICK = 6.0
+"""Length of the tick at a mark on a side."""
+PLAN_OFF = (20.0, 38.0)
+"""Distances from the side of the figures at its marks, and of the length of the whole side."""
+PLAN_ROOMY = 60.0
+"""Side of a square, as drawn, from which the length of a side without marks has room beside it."""
+PLAN_DIAGONAL = "7 5"

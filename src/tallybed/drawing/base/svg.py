@@ -1,0 +1,216 @@
+"""A thin helper over svgwrite: plain shapes in, markup for inside an HTML page out.
+
+Ids are always given, never counted, so the same drawing is the same bytes.
+The root carries no version, profile or foreign namespace: they have no place
+inside HTML. Numbers are written with at most two decimals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+from xml.etree import ElementTree as Tree
+
+from svgwrite.base import BaseElement
+from svgwrite.container import SVG, Defs, Group
+from svgwrite.path import Path
+from svgwrite.pattern import Pattern
+from svgwrite.shapes import Circle, Line, Rect
+from svgwrite.text import Text, TSpan
+
+from tallybed.drawing.base import look
+
+Element = Any
+"""An svgwrite element; the library ships no types."""
+
+_QUIET = BaseElement(debug=False)
+"""Lends its settings: without them each element would check its attributes anew."""
+_NO_CHAR = dict.fromkeys([*range(9), 11, 12, *range(14, 32), 0xFFFE, 0xFFFF])
+_ON_LINES_OF_THEIR_OWN = frozenset({"svg", "defs", "g", "a", "pattern"})
+
+
+def num(value: float, places: int = 2) -> str:
+    """Return a number as markup: ``places`` decimals at most, no trailing noise, never ``-0``."""
+    text = f"{float(value):.{places}f}"
+    if places:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def points(corners: Iterable[tuple[float, float]], *, closed: bool = True) -> str:
+    """Return path data of straight lines through ``corners``."""
+    data = "".join(f"{'L' if step else 'M'}{num(x)} {num(y)}" for step, (x, y) in enumerate(corners))
+    return data + "Z" if closed and data else data
+
+
+def group(*children: Element, **attributes: object) -> Element:
+    """Return a group of ``children``."""
+    return _filled(Group(factory=_QUIET), children, attributes)
+
+
+def defs(*children: Element) -> Element:
+    """Return definitions that ``use`` and patterns point to."""
+    return _filled(Defs(factory=_QUIET), children, {})
+
+
+def link(href: str, words: str, *children: Element, **attributes: object) -> Element:
+    """Return ``children`` as a link to ``href``, named ``words`` for those who do not see it."""
+    element = BaseElement(factory=_QUIET)
+    element.elementname = "a"  # the library's own would write the older xlink:href
+    return _filled(element, children, {"href": href, "aria_label": words, **attributes})
+
+
+def path(data: str, **attributes: object) -> Element:
+    """Return a path."""
+    return _filled(Path(data, factory=_QUIET), (), attributes)
+
+
+def circle(x: float, y: float, radius: float, **attributes: object) -> Element:
+    """Return a circle. Raises ValueError for a negative radius."""
+    _not_negative(radius)
+    return _filled(Circle(factory=_QUIET), (), {"cx": num(x), "cy": num(y), "r": num(radius), **attributes})
+
+
+def rect(x: float, y: float, width: float, height: float, **attributes: object) -> Element:
+    """Return a rectangle. Raises ValueError for a negative side."""
+    _not_negative(width, height)
+    box = {"x": num(x), "y": num(y), "width": num(width), "height": num(height)}
+    return _filled(Rect(factory=_QUIET), (), box | attributes)
+
+
+def line(x1: float, y1: float, x2: float, y2: float, **attributes: object) -> Element:
+    """Return a straight line."""
+    ends = {"x1": num(x1), "y1": num(y1), "x2": num(x2), "y2": num(y2)}
+    return _filled(Line(factory=_QUIET), (), ends | attributes)
+
+
+def text(
+    x: float, y: float, words: str, size: float, *, turn: float = 0, halo: float = 0, **attributes: object
+) -> Element:
+    """Return one line of text with its baseline at ``y``; ``turn`` in degrees about that point.
+
+    ``halo``: width of a rim in the paper's colour that keeps it readable over lines.
+    """
+    place: dict[str, object] = {"x": num(x), "y": num(y), "font_size": num(size)}
+    place |= {"fill": "currentColor", "stroke": "none"}
+    if turn:
+        place["transform"] = f"rotate({num(turn)} {num(x)} {num(y)})"
+    if halo:
+        place |= {"stroke_width": num(halo), "paint_order": "stroke"}
+        attributes["class_"] = f"{attributes.get('class_', '')} d-halo".strip()
+    return _filled(Text(_printable(words), factory=_QUIET), (), place | attributes)
+
+
+def runs(x: float, y: float, *parts: tuple[str, float, str]) -> Element:
+    """Return one line of text in parts of (words, size, class), a space between each two.
+
+    The space is a character, not a move: so the parts are apart for those who hear or copy them too.
+    """
+    element = text(x, y, "", parts[0][1])
+    for index, (words, size, name) in enumerate(parts):
+        span = TSpan(_printable(f" {words}" if index else words), factory=_QUIET)
+        element.add(_filled(span, (), {"font_size": num(size), "class_": name}))
+    return element
+
+
+def use(ident: str, x: float, y: float, turn: float = 0, **attributes: object) -> Element:
+    """Return a use of a definition, its origin at ``x``, ``y``, turned ``turn`` degrees."""
+    element = BaseElement(factory=_QUIET)
+    element.elementname = "use"  # the library's own would write the older xlink:href
+    move = f"translate({num(x)} {num(y)})" + (f"rotate({num(turn)})" if turn else "")
+    return _filled(element, (), {"href": f"#{ident}", "transform": move, **attributes})
+
+
+def pattern(ident: str, width: float, height: float, *children: Element, **attributes: object) -> Element:
+    """Return a pattern of tiles, in the drawing's own units."""
+    _not_negative(width, height)
+    tile = {"id": ident, "width": num(width), "height": num(height), "patternUnits": "userSpaceOnUse"}
+    return _filled(Pattern(factory=_QUIET), children, tile | attributes)
+
+
+def sheet(
+    ident: str,
+    width: float,
+    height: float,
+    *children: Element,
+    title: str,
+    desc: str = "",
+    linked: bool = False,
+    **attributes: object,
+) -> str:
+    """Return the markup of a whole drawing.
+
+    Without links it is one image, named by ``title`` and told by ``desc``; with
+    links it is a group, so that they can be reached.
+    """
+    _not_negative(width, height)
+    names: dict[str, object] = {
+        "id": ident,
+        "role": "group" if linked else "img",
+        "aria_labelledby": f"{ident}-title",
+        "aria_describedby": f"{ident}-desc" if desc else None,
+        "width": round(width * look.GROWS),
+    }
+    root = _root(width, height, children, names | attributes)
+    root.elements.insert(0, _words("title", f"{ident}-title", title))
+    if desc:
+        root.elements.insert(1, _words("desc", f"{ident}-desc", desc))
+    return _markup(root)
+
+
+def swatch(width: float, height: float, *children: Element, **attributes: object) -> str:
+    """Return the markup of a small drawing beside words that say the same: hidden from readers aloud."""
+    size = {"width": num(width), "height": num(height), "aria_hidden": "true"}
+    return _markup(_root(width, height, children, size | attributes))
+
+
+def _root(width: float, height: float, children: Iterable[Element], attributes: dict[str, object]) -> Element:
+    root = SVG(factory=_QUIET)
+    root.elements.clear()
+    plain = {
+        "xmlns": "http://www.w3.org/2000/svg",
+        "viewBox": f"0 0 {num(width)} {num(height)}",
+        "fill": "none",
+        "stroke": "currentColor",
+    }
+    return _filled(root, children, plain | attributes)
+
+
+def _words(name: str, ident: str, words: str) -> Element:
+    """Return a title or description; the library's own take no id."""
+    element = Text(_printable(words), factory=_QUIET)
+    element.elementname = name
+    element.attribs["id"] = ident
+    return element
+
+
+def _filled(
+    element: Element, children: Iterable[Element], attributes: dict[str, Any] | dict[str, object]
+) -> Element:
+    for name, value in attributes.items():
+        if value is not None:
+            key = name.rstrip("_").replace("_", "-")
+            element.attribs[key] = num(value) if isinstance(value, float | int) else _printable(str(value))
+    for child in children:
+        element.add(child)
+    return element
+
+
+def _markup(root: Element) -> str:
+    tree = root.get_xml()
+    for node in tree.iter():
+        if node.tag in _ON_LINES_OF_THEIR_OWN and len(node):
+            node.text = "\n"
+            for child in node:
+                child.tail = "\n"
+    return Tree.tostring(tree, encoding="unicode")
+
+
+def _printable(words: str) -> str:
+    """Drop characters that XML 1.0 (5th edition, production 2, Char) does not allow."""
+    return words.translate(_NO_CHAR)
+
+
+def _not_negative(*sizes: float) -> None:
+    if any(size < 0 for size in sizes):
+        raise ValueError(f"a size below nothing: {sizes}")

@@ -1,0 +1,1 @@
+"""The large map of one bed in one month."""

@@ -1,0 +1,151 @@
+"""What a drawing shows, in words: for those who hear it, and for the names of its links."""
+
+from __future__ import annotations
+
+from tallybed.drawing.base import look
+from tallybed.drawing.bedmap.view import Group, Strip, View, letters_of, short_tag
+from tallybed.garden.days import in_full, short
+from tallybed.garden.squares import in_words
+from tallybed.garden.units import Showing
+from tallybed.reckoning.room.plant_size import Size, Sizes
+from tallybed.reckoning.squares.occupancy import Grade
+
+_CORNER = {False: "top left", True: "top right"}
+
+
+def title_of(view: View) -> str:
+    """Return the drawing's name."""
+    month = view.month
+    manner = {"recorded": "as recorded", "running": "as of", "planned": "as planned"}[month.kind]
+    day = (
+        ""
+        if month.kind == "planned"
+        else f" {'to ' if month.kind == 'recorded' else ''}{in_full(month.as_of)}"
+    )
+    return f"{month.bed.title}, {month.month}, {manner}{day}"
+
+
+def status_of(view: View) -> str:
+    """Return what the drawing rests on, for under its title: ``May 2026, as of 14 May``."""
+    month = view.month
+    match month.kind:
+        case "planned":
+            return f"{month.month}, as planned"
+        case "running":
+            return f"{month.month}, as of {short(month.as_of)}"
+        case _:
+            return f"{month.month}, as recorded to {short(month.as_of)}"
+
+
+def described(view: View, *, turned: bool) -> str:
+    """Return who stands where, in sentences."""
+    bed = view.month.bed
+    standing = view.standing
+    held = {square for group in standing for square in group.squares}
+    sentences = [
+        f"{counted(len(bed.squares), 'square')} of a bed {bed.columns} by {bed.rows}, "
+        f"the marked corner at the {_CORNER[turned]}.",
+        f"On {in_full(view.month.as_of)}, {counted(len({g.drawn.stand for g in standing}), 'planting')} "
+        f"in {counted(len(held), 'square')}.",
+    ]
+    sentences += [f"{told(group)}." for group in view.groups]
+    if any(group.spots for group in standing):
+        sentences.append("Plants are drawn about as wide as they have grown by then.")
+    if view.bare:
+        sentences.append(f"Bare: {in_words(view.bare, with_bed=False)}.")
+    sentences += [f"Changed in {_squares_of(strip)}: {_turns(strip)}." for strip in view.strips]
+    return " ".join(sentences)
+
+
+def told(group: Group, *, tagged: bool = True) -> str:
+    """Return one group in words: ``A1:A4: spinach Bloomsdale (SP1), 24 plants, growing, seen``."""
+    where = in_words(group.squares, with_bed=False)
+    told_of = [named(group, tagged=tagged)]
+    if not group.gone:
+        told_of.append(plants_of(group))
+    for grade, stage, squares in group.parts:
+        place = f" in {in_words(squares, with_bed=False)}" if len(group.parts) > 1 else ""
+        told_of.append(f"{look.STAGE_WORDS[stage]}{since(group)}{place}")
+        told_of.append(look.GRADE_WORDS[grade])
+    if group.gone:
+        told_of += sorted({segment.why for segment in group.segments.values() if segment.why})
+    if group.drawn.led_out and not group.gone:
+        told_of.append(f"led out over side {group.drawn.led_out.side}")
+    if group.shares and not group.gone:
+        told_of.append("shares its squares")
+    return f"{where}: {', '.join(told_of)}"
+
+
+def link_name(group: Group) -> str:
+    """Return the name of a group's link: what its tag shows on the map, then the group in words.
+
+    A name holds the words that are seen (WCAG 2.2, 2.5.3), so that people who
+    speak to their machine can say what they see.
+    """
+    shown = f"{letters_of(group.drawn)} {short_tag(group.drawn)}".strip()
+    return f"{shown}, {told(group, tagged=False)}"
+
+
+def since(group: Group) -> str:
+    """Return `` since 12 May`` for a planting that has gone, where its day is known."""
+    days = {segment.ends for segment in group.segments.values()}
+    day = days.pop() if group.gone and len(days) == 1 else None
+    return f" since {short(day)}" if day else ""
+
+
+def named(group: Group, *, tagged: bool = True) -> str:
+    """Return crop and variety of a group, and its tag where it has one."""
+    drawn = group.drawn
+    words = f"{drawn.name} {drawn.variety}".strip()
+    return f"{words} ({drawn.tag})" if tagged and drawn.tag else words
+
+
+def plants_of(group: Group) -> str:
+    """Return how many plants stand, or that nobody counted them."""
+    if group.plants is None:
+        return "plants not counted, drawn at their spacing" if group.spots else "plants not counted"
+    return counted(group.plants, "plant")
+
+
+def grown(sizes: Sizes, showing: Showing) -> str:
+    """Return how large a crop grows: ``grows about 1 ft 9 in high and 1 ft wide``.
+
+    ``about`` stands before what is not printed as it stands; vines are told by how far they run.
+    """
+    parts = []
+    if sizes.height:
+        parts.append(f"{_measured(sizes.height, showing)} high")
+    if sizes.spread and not sizes.spread.of_vines:
+        parts.append(f"{_measured(sizes.spread, showing)} wide")
+    words = f"grows {' and '.join(parts)}" if parts else ""
+    if sizes.spread and sizes.spread.of_vines:
+        run = f"vines run {_measured(sizes.spread, showing)}"
+        words = f"{words}, {run}" if words else run
+    return words
+
+
+def _measured(size: Size, showing: Showing) -> str:
+    return f"{'about ' if size.about else ''}{showing.length(size.length)}"
+
+
+def counted(number: int, noun: str) -> str:
+    """Return ``1 plant``, ``24 plants``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _squares_of(strip: Strip) -> str:
+    return strip.first.label if strip.first == strip.last else f"{strip.first.label}:{strip.last.label}"
+
+
+def _turns(strip: Strip) -> str:
+    told_of = []
+    for turn in strip.turns:
+        words = turn.name
+        if turn.starts:
+            words += f" from {short(turn.starts)}"
+        if turn.ends:
+            words += f" lost {short(turn.ends)}" if turn.lost else f" until {short(turn.ends)}"
+        if turn.grade >= Grade.SUPPOSED:
+            words += f" ({look.GRADE_WORDS[turn.grade]})"
+        told_of.append(words)
+    return ", then ".join(told_of)

@@ -1,0 +1,118 @@
+"""The map of one bed in one month."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from tallybed.drawing.base.patterns import HATCH, SOIL, pattern_of, tiles
+from tallybed.drawing.base.svg import Element, defs, group, link, sheet
+from tallybed.drawing.bedmap import outside, planted, surround
+from tallybed.drawing.bedmap.changed_hands import strips
+from tallybed.drawing.bedmap.description import described, link_name, status_of, title_of
+from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of, units
+from tallybed.drawing.bedmap.margins import laid_out
+from tallybed.drawing.bedmap.tags import Tag, tag_drawn, tags
+from tallybed.drawing.bedmap.view import Group, View, reach_over, viewed
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import Showing
+from tallybed.reckoning.calendar.month import BedMonth
+
+IN_FEET = Showing()
+
+
+def bed_map(
+    month: BedMonth,
+    *,
+    ident: str,
+    links: Mapping[str, str],
+    upright: bool = False,
+    showing: Showing = IN_FEET,
+) -> str:
+    """Return the SVG markup of a bed's month, for inside an HTML page.
+
+    ``ident`` begins every id, so it must be unique in the page. ``links``: address of a
+    planting by its key, or of a crop by its slug. ``upright`` draws for narrow pages: a
+    quarter turned to the right where that is narrower; square names stay with their
+    squares. The style sheet ``map.css`` gives it its colours, and shows ``bedmap-flat``
+    or ``bedmap-upright`` by page width.
+    """
+    view = viewed(month)
+    layout = laid_out(month.bed, reached(view), upright=upright, showing=showing)
+    width, height = layout.size
+    tagged = list(tags(layout, view))
+    linked = any(_address(each, links) for each in view.groups)
+    return sheet(
+        ident,
+        width,
+        height,
+        defs(*tiles(ident, _patterns(view)), *planted.definitions(ident, view)),
+        outside.grounds(layout, ident, showing),
+        surround.boards(layout, month.kind),
+        planted.grounds(layout, ident, view),
+        surround.twine(layout),
+        outside.trellises(layout, showing),
+        planted.plants(layout, ident, view),
+        group(*_stands(layout, view, tagged, links), class_="d-stands"),
+        _strips(layout, view, [tag for _group, tag in tagged]),
+        surround.names(layout),
+        surround.scales(layout, showing),
+        surround.stake(layout),
+        surround.heading(layout, month.bed.title, status_of(view), month.kind),
+        surround.compass(layout),
+        title=title_of(view),
+        desc=described(view, turned=layout.turned),
+        linked=linked,
+        class_=f"bedmap bedmap-{'upright' if upright else 'flat'} kind-{month.kind}",
+    )
+
+
+def reached(view: View) -> dict[Edge, float]:
+    """Return how deep the ground over each edge is drawn where vines lie in it, in units."""
+    bed = view.month.bed
+    reaches: dict[Edge, float] = {}
+    for each in view.standing:
+        reach = reach_over(bed, each)
+        if reach and each.drawn.led_out:
+            edge = edge_of(bed, each.drawn.led_out.side)
+            reaches[edge] = max(reaches.get(edge, 0), reach, _ground(bed, edge))
+    return reaches
+
+
+def _ground(bed: Bed, edge: Edge) -> float:
+    return max((units(each.reach) for each in bed.run_outs if edge_of(bed, each.side) is edge), default=0)
+
+
+def _patterns(view: View) -> Iterator[str]:
+    if view.bare or any(each.gone for each in view.groups):
+        yield SOIL
+    if view.month.bed.paths:
+        yield HATCH
+    for each in view.standing:
+        name = pattern_of(each.drawn.family)
+        if name:
+            yield name
+
+
+def _strips(layout: Layout, view: View, drawn: list[Tag]) -> Element:
+    heights: dict[Square, float] = {}
+    for tag in drawn:
+        _left, top, _width, height = layout.block(tag.square, tag.square)
+        heights[tag.square] = max(heights.get(tag.square, 0), top + height - tag.y)
+    stages = {tag.square: tag.stage for tag in drawn if not tag.lines}
+    return strips(layout, view, heights, stages)
+
+
+def _stands(
+    layout: Layout, view: View, tagged: list[tuple[Group, Tag]], links: Mapping[str, str]
+) -> Iterator[Element]:
+    """Yield each group's outline and tag, as a link where there is one."""
+    for each, tag in tagged:
+        shapes = [*planted.outline(layout, view, each), tag_drawn(tag, layout.text)]
+        names = {"class_": "d-stand", "data_stand": each.drawn.stand}
+        address = _address(each, links)
+        yield link(address, link_name(each), *shapes, **names) if address else group(*shapes, **names)
+
+
+def _address(each: Group, links: Mapping[str, str]) -> str | None:
+    """Return where a planting leads: to its own page, else to its crop's."""
+    return links.get(each.drawn.stand) or (links.get(each.drawn.crop) if each.drawn.crop else None)

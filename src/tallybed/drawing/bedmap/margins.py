@@ -1,0 +1,129 @@
+"""What a drawing needs around its bed, and the size of its text, fitted to each other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from math import ceil
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.bedmap.layout import OPPOSITE, Edge, Layout, Rim, edge_of, units
+from tallybed.garden.squares import Bed, Path
+from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Showing, Unit, rounded
+
+
+def scale_unit(bed: Bed, showing: Showing) -> Unit:
+    """Return the unit of a bed's dimension lines: feet where a square is a whole number of them."""
+    if showing.metric:
+        return CENTIMETRE
+    return FOOT if bed.side.within(FOOT).denominator == 1 else INCH
+
+
+def figure(bed: Bed, squares: int, unit: Unit) -> str:
+    """Return the length of so many squares as a dimension line writes it."""
+    value = bed.side.within(unit) * squares
+    return rounded(value, 0 if value.denominator == 1 or unit is CENTIMETRE else 1)
+
+
+def laid_out(bed: Bed, reaches: Mapping[Edge, float], *, upright: bool, showing: Showing) -> Layout:
+    """Lay out a bed's drawing: flat for wide pages, upright for narrow ones.
+
+    ``reaches``: for edges that vines are led over, how far (units). The upright
+    drawing is turned where that keeps it narrower: always for a long bed, not where
+    vines then lie across the page.
+    """
+    if not upright:
+        return _sized(bed, reaches, look.FLAT_PAGE, turned=False, showing=showing)
+    page = look.UPRIGHT_PAGE
+    both = [_sized(bed, reaches, page, turned=turned, showing=showing) for turned in (False, True)]
+    return min(both, key=lambda layout: layout.text)
+
+
+def _sized(bed: Bed, reaches: Mapping[Edge, float], page: float, *, turned: bool, showing: Showing) -> Layout:
+    """Size the text so that it stays readable on a page of so many pixels.
+
+    As the text's size moves the margins, the two are fitted to each other in a few rounds.
+    """
+    narrow = page < look.FLAT_PAGE
+    text = look.TEXT
+    for _round in range(12):
+        fitted = _with_text(bed, reaches, text, turned=turned, narrow=narrow, showing=showing)
+        text = max(look.TEXT, look.SMALLEST_TEXT * fitted.size[0] / page)
+    return _with_text(bed, reaches, text, turned=turned, narrow=narrow, showing=showing)
+
+
+def _with_text(
+    bed: Bed, reaches: Mapping[Edge, float], text: float, *, turned: bool, narrow: bool, showing: Showing
+) -> Layout:
+    bare = {
+        edge: _bare_rim(bed, edge, _reach(reaches.get(edge, 0), _level(edge) == turned and narrow), text)
+        for edge in Edge
+    }
+    clear = {edge: _obstructed(rim, text) for edge, rim in bare.items()}
+    names = (_names_edge(bare, Edge.FIRST), _names_edge(bare, Edge.START))
+    scales = {_scale_edge(edge, clear) for edge in names}
+    rims = {}
+    for edge, rim in bare.items():
+        along_page = _level(edge) != turned
+        depth = clear[edge]
+        named = scale = None
+        if edge in names:
+            named = depth + look.GAP
+            depth = named + text * (look.LINE if along_page else look.ACROSS)
+        if edge in scales:
+            scale = depth + look.GAP
+            room = text * 1.2 if along_page else _widest(bed, _level(edge), text, showing) + look.GAP
+            depth = scale + look.TICK + room
+        # Whole margins give whole corners, so that what lies on the bed's own grid has short numbers.
+        rims[edge] = replace(rim, names=named, scale=scale, depth=ceil(depth + look.PAD))
+    return Layout(bed=bed, turned=turned, text=text, rims=rims, head=ceil(text * 3.9))
+
+
+def _level(edge: Edge) -> bool:
+    return edge in (Edge.FIRST, Edge.LAST)
+
+
+def _reach(reach: float, across_narrow_page: bool) -> float:
+    return min(reach, look.NARROW_REACH) if across_narrow_page else reach
+
+
+def _names_edge(rims: Mapping[Edge, Rim], edge: Edge) -> Edge:
+    """Return where names stand: at row 1 and column A, unless far deeper ground lies there than opposite."""
+    other = OPPOSITE[edge]
+    return other if rims[edge].ground > rims[other].ground + look.DEEP / 2 else edge
+
+
+def _widest(bed: Bed, level: bool, text: float, showing: Showing) -> float:
+    unit = scale_unit(bed, showing)
+    whole = figure(bed, bed.columns if level else bed.rows, unit)
+    return max(width_of(whole, text), width_of(unit.symbol, text))
+
+
+def _bare_rim(bed: Bed, edge: Edge, reach: float, text: float) -> Rim:
+    ladder = any(edge_of(bed, trellis.side) is edge for trellis in bed.trellises)
+    ground = reach
+    for run_out in bed.run_outs:
+        if edge_of(bed, run_out.side) is edge and not reach:
+            ground = max(ground, min(units(run_out.reach), look.BROKEN))
+    for path in bed.paths:
+        if edge_of(bed, path.side) is edge:
+            ground = max(ground, look.BOARD + path_depth(path, text, ladder=ladder))
+    return Rim(ladder=ladder, ground=ground and ground + look.ZIGZAG, reach=reach)
+
+
+def path_depth(path: Path, text: float, *, ladder: bool) -> float:
+    """Return how deep a path is drawn: its whole width, or what its name needs."""
+    room = look.PATH_DEPTH + (text * look.LINE if ladder else 0)
+    return min(units(path.width), room)
+
+
+def _obstructed(rim: Rim, text: float) -> float:
+    trellis = look.LADDER_OFF + look.LADDER + text * look.LINE if rim.ladder else 0
+    return max(rim.ground, look.BOARD + trellis)
+
+
+def _scale_edge(names: Edge, clear: Mapping[Edge, float]) -> Edge:
+    """Return where the dimension line runs: opposite the names, unless deep ground lies there."""
+    other = OPPOSITE[names]
+    return names if clear[other] > look.DEEP else other

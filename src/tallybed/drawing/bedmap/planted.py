@@ -1,0 +1,167 @@
+"""What stands in the squares: coloured ground, plants at their places, vines led out, outlines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.glyphs import glyph
+from tallybed.drawing.base.patterns import SOIL, filled_with, pattern_of
+from tallybed.drawing.base.svg import Element, group, num, path, points, use
+from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of
+from tallybed.drawing.bedmap.surround import ring
+from tallybed.drawing.bedmap.view import Group, View, reach_over
+from tallybed.drawing.bedmap.vines import vine
+from tallybed.garden.squares import Square
+from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.room.spacing import Spot
+from tallybed.reckoning.squares.occupancy import Grade
+
+
+def grounds(layout: Layout, ident: str, view: View) -> Element:
+    """Colour the ground by stage, hatch it by family; dot what is empty, cross what was lost."""
+    painted = []
+    if view.bare:
+        painted.append(
+            path(ring(layout, view.bare, 0), fill=filled_with(ident, SOIL), stroke="none", class_="d-bare")
+        )
+    for each in view.groups:
+        for grade, stage, squares in each.parts:
+            data = _area(layout, view, each, squares)
+            painted.append(path(data, class_=f"d-ground stage-{stage} grade-{grade.word}", stroke="none"))
+            name = pattern_of(each.drawn.family)
+            if name and not each.gone:
+                painted.append(path(data, fill=filled_with(ident, name), stroke="none", class_="d-family"))
+            if each.gone and stage is Stage.LOST:
+                painted.append(path(_crosses(layout, squares), class_="d-soft", stroke_width=look.FINE))
+            elif each.gone:
+                painted.append(path(data, fill=filled_with(ident, SOIL), stroke="none", class_="d-bare"))
+    return group(*painted, class_="d-soils")
+
+
+def definitions(ident: str, view: View) -> Iterator[Element]:
+    """Yield the glyph of each planting and stage that is shown."""
+    for number, (stand, stage) in enumerate(_kinds(view)):
+        drawn = next(each.drawn for each in view.standing if each.drawn.stand == stand)
+        yield glyph(f"{ident}-plant-{number}", drawn.habit, stage, drawn.spread * look.PER_INCH / 2)
+
+
+def plants(layout: Layout, ident: str, view: View) -> Element:
+    """Draw every plant at its place and its size; led-out vines first, so that they lie under them."""
+    numbers = {kind: number for number, kind in enumerate(_kinds(view))}
+    drawn = []
+    for each in view.standing:
+        for grade, stage, squares in each.parts:
+            glyph_id = f"{ident}-plant-{numbers[each.drawn.stand, stage]}"
+            inside = frozenset(squares)
+            standing = [spot for spot in each.spots if spot.square in inside]
+            drawn.append(
+                group(
+                    *(_vines(layout, each, standing) if stage not in (Stage.SOWN, Stage.BARE) else ()),
+                    *(_plant(layout, each, glyph_id, spot, index) for index, spot in enumerate(standing)),
+                    class_=f"d-planted stage-{stage} grade-{grade.word}",
+                )
+            )
+    return group(*drawn, class_="d-plants", aria_hidden="true")
+
+
+def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
+    """Yield a group's outline, its line telling how well its stand is known, and the area it encloses."""
+    inset = look.INSET + look.NEST * view.place(each)
+    yield path(ring(layout, each.squares, 0), class_="d-area", stroke="none", fill_opacity="0")
+    for grade, _stage, squares in each.parts:
+        dash = look.GRADE_DASH[grade]
+        yield path(
+            ring(layout, squares, inset),
+            class_=f"d-outline grade-{grade.word}",
+            stroke_width=look.FINE if each.gone else look.INK * (1.15 if grade is Grade.PLANNED else 1),
+            stroke_dasharray=dash,
+            stroke_linecap="round" if grade is Grade.PLANNED else None,
+            stroke_linejoin="round",
+        )
+
+
+def _kinds(view: View) -> list[tuple[str, Stage]]:
+    return sorted(
+        {(each.drawn.stand, stage) for each in view.standing for _grade, stage, _squares in each.parts}
+    )
+
+
+def _plant(layout: Layout, each: Group, glyph_id: str, spot: Spot, index: int) -> Element:
+    x, y = layout.at(float(spot.x), float(spot.y))
+    return use(
+        glyph_id,
+        x,
+        y,
+        round(index * look.TURN % 360),
+        class_="plant",
+        data_stand=each.drawn.stand,
+        data_square=spot.square.label,
+        data_x=num(float(spot.x)),
+        data_y=num(float(spot.y)),
+    )
+
+
+def _vines(layout: Layout, each: Group, spots: list[Spot]) -> Iterator[Element]:
+    """Yield vines from the plants over the side they are led out over, spread along its ground."""
+    led = each.drawn.led_out
+    if led is None or not spots:
+        return
+    edge = edge_of(layout.bed, led.side)
+    level = edge in (Edge.FIRST, Edge.LAST)
+    lanes = _lanes(layout, edge, each)
+    reach = min(reach_over(layout.bed, each), layout.rims[edge].reach)
+    count = max(1, min(look.VINES_A_PLANT * len(spots), 2 * len(lanes)))
+    start = lanes[0] * layout.side
+    width = (lanes[-1] + 1) * layout.side - start
+    ordered = sorted(
+        spots, key=lambda spot: (float(spot.x if level else spot.y), float(spot.y if level else spot.x))
+    )
+    swing = min(each.drawn.spread * look.PER_INCH / 5, width / count * look.PER_INCH / 3, reach * 0.12)
+    for index in range(count):
+        spot = ordered[index * len(ordered) // count]
+        along = start + (index + 0.5) / count * width
+        end = layout.beyond(edge, along, reach * look.VINE_REACH * (1 - 0.13 * (index * 2 % 3)))
+        strokes = vine(layout.at(float(spot.x), float(spot.y)), end, swing=swing, bent=1 if index % 2 else -1)
+        yield group(*strokes, class_="d-led-out", data_stand=each.drawn.stand, data_side=led.side)
+
+
+def _lanes(layout: Layout, edge: Edge, each: Group) -> list[int]:
+    """Return the columns or rows before whose squares the vines may lie."""
+    bed = layout.bed
+    told = [
+        square for ground in bed.run_outs if edge_of(bed, ground.side) is edge for square in ground.squares
+    ]
+    squares = told or each.squares
+    level = edge in (Edge.FIRST, Edge.LAST)
+    return sorted({square.column if level else square.row for square in squares})
+
+
+def _area(layout: Layout, view: View, each: Group, squares: Iterable[Square]) -> str:
+    """Return the ground of a group: whole squares as one shape, shared ones as a band of its share."""
+    whole, data = [], ""
+    for square in squares:
+        holders = sorted(
+            (other.drawn.stand, other.segments[square].share)
+            for other in view.standing
+            if square in other.segments
+        )
+        if each.gone or len(holders) == 1:
+            whole.append(square)
+            continue
+        total = max(sum(float(share) for _stand, share in holders), 1.0)
+        before = sum(float(share) for stand, share in holders if stand < each.drawn.stand)
+        left, top, width, height = layout.block(square, square)
+        start = left + width * before / total
+        end = start + width * float(each.segments[square].share) / total
+        data += points(((start, top), (end, top), (end, top + height), (start, top + height)))
+    return ring(layout, whole, 0) + data
+
+
+def _crosses(layout: Layout, squares: Iterable[Square]) -> str:
+    data = ""
+    for square in squares:
+        left, top, width, height = layout.block(square, square)
+        data += points(((left, top), (left + width, top + height)), closed=False)
+        data += points(((left + width, top), (left, top + height)), closed=False)
+    return data

@@ -1,0 +1,237 @@
+"""What of a bed's month is drawn: who stands where on the day shown, and what changed hands before.
+
+The drawing shows one day (the month's ``as_of``). A planting that has left its
+squares by then has no plants drawn; where nothing followed it the ground still
+says what stood there and how it ended, over or lost.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.drawing.bedmap.layout import edge_of, units
+from tallybed.garden.outline import together
+from tallybed.garden.squares import Bed, Square, blocks
+from tallybed.reckoning.calendar.month import BedMonth, Drawn, Segment, Stage
+from tallybed.reckoning.room.spacing import Spot
+from tallybed.reckoning.squares.occupancy import Grade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Squares of one planting that hang together."""
+
+    drawn: Drawn
+    squares: tuple[Square, ...]
+    segments: Mapping[Square, Segment]
+    gone: bool
+    """Whether it has left its squares, cleared or lost, and nothing has followed: no plants are left."""
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """Where its plants stand, row by row."""
+        if self.gone:
+            return ()
+        inside = frozenset(self.squares)
+        spots = [spot for spot in self.drawn.spots if spot.square in inside]
+        return tuple(sorted(spots, key=lambda spot: (float(spot.y), float(spot.x))))
+
+    @property
+    def plants(self) -> int | None:
+        """Plants that stand in its squares; None where nobody knows."""
+        counts = [self.segments[square].plants for square in self.squares]
+        known = [count for count in counts if count is not None]
+        return sum(known) if len(known) == len(counts) else None
+
+    @property
+    def parts(self) -> tuple[tuple[Grade, Stage, tuple[Square, ...]], ...]:
+        """Its squares, apart where they are known differently well or are at another stage."""
+        found: dict[tuple[Grade, Stage], list[Square]] = {}
+        for square in self.squares:
+            segment = self.segments[square]
+            found.setdefault((segment.grade, segment.stage), []).append(square)
+        return tuple((grade, stage, tuple(found[grade, stage])) for grade, stage in sorted(found))
+
+    @property
+    def vining(self) -> bool:
+        """Whether it is led out over a side and up, so that it has vines to draw."""
+        stages = {stage for _grade, stage, _squares in self.parts}
+        return self.drawn.led_out is not None and not self.gone and not stages <= {Stage.SOWN, Stage.BARE}
+
+    @property
+    def shares(self) -> bool:
+        """Whether it has less than the whole of some square."""
+        return any(self.segments[square].share < 1 for square in self.squares)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """One holder of a square within the month, with the days it came and went."""
+
+    stand: str
+    letters: str
+    name: str
+    starts: date | None
+    ends: date | None
+    grade: Grade
+    lost: bool
+
+    @property
+    def words(self) -> str:
+        """``Sp → 5``, ``Bb 8 →``, ``Ra 3 → 28``: day of the month it came → day it left."""
+        came = f" {self.starts.day}" if self.starts else ""
+        left = f" {self.ends.day}" if self.ends else ""
+        return f"{self.letters}{came} →{left}" + (" ×" if self.lost else "")
+
+    @property
+    def closed_up(self) -> str:
+        """The same without room around the arrow: ``Ra 3→28``."""
+        return self.words.replace(" →", "→").replace("→ ", "→").replace(" ×", "×")
+
+    @property
+    def shortest(self) -> str:
+        """The same without its days, where there is no room for them: ``Ra→``, ``Ra→×``."""
+        return f"{self.letters}→{'×' if self.lost else ''}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """The same turns in a rectangle of squares."""
+
+    first: Square
+    last: Square
+    turns: tuple[Turn, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """One bed's month, ready to be drawn."""
+
+    month: BedMonth
+    groups: tuple[Group, ...]
+    """By first square, then planting; those that have gone last."""
+    bare: tuple[Square, ...]
+    """Squares that nothing has held in the month so far."""
+    strips: tuple[Strip, ...]
+    places: Mapping[tuple[str, Square], int]
+    """How many holders of the square come before this planting: 0 for one that has it alone."""
+
+    @property
+    def standing(self) -> tuple[Group, ...]:
+        """The groups that stand."""
+        return tuple(group for group in self.groups if not group.gone)
+
+    def alone(self, square: Square) -> bool:
+        """Return whether one planting at the most stands in a square."""
+        return sum(square in each.segments for each in self.standing) <= 1
+
+    def place(self, group: Group) -> int:
+        """Return how far in a group is drawn, so that the outlines of shared squares nest."""
+        return max(self.places.get((group.drawn.stand, square), 0) for square in group.squares)
+
+
+def viewed(month: BedMonth) -> View:
+    """Return what is drawn of a bed's month. The order of its records makes no difference."""
+    drawn = {each.stand: each for each in month.drawn}
+    by_square: dict[Square, list[Segment]] = {square: [] for square in month.bed.squares}
+    for segment in sorted(month.segments, key=lambda each: (each.first, each.last, each.stand)):
+        if segment.square in by_square and segment.stand in drawn:
+            by_square[segment.square].append(segment)
+    here: dict[str, dict[Square, Segment]] = {}
+    gone: dict[str, dict[Square, Segment]] = {}
+    bare = []
+    for square, segments in by_square.items():
+        present = [each for each in segments if _stands(each, month.as_of)]
+        for segment in present:
+            here.setdefault(segment.stand, {})[square] = segment
+        past = [each for each in segments if each.first <= month.as_of]
+        if not present and past:
+            last = max(past, key=lambda each: (each.last, each.stand))
+            gone.setdefault(last.stand, {})[square] = last
+        elif not present:
+            bare.append(square)
+    groups = [*_groups(drawn, here, gone=False), *_groups(drawn, gone, gone=True)]
+    places = {}
+    for square in month.bed.squares:
+        for index, stand in enumerate(sorted(stand for stand in here if square in here[stand])):
+            places[stand, square] = index
+    return View(
+        month=month, groups=tuple(groups), bare=tuple(bare), strips=_strips(by_square, drawn), places=places
+    )
+
+
+def reach_over(bed: Bed, group: Group) -> float:
+    """Return how far a group's vines are led out, in units: its own reach, within the ground's."""
+    led = group.drawn.led_out
+    if led is None or not group.vining:
+        return 0
+    edge = edge_of(bed, led.side)
+    grounds = [ground.reach for ground in bed.run_outs if edge_of(bed, ground.side) is edge]
+    return units(min([led.reach, *grounds]))
+
+
+def letters_of(drawn: Drawn) -> str:
+    """Return the letters a map shows for a planting; one without gets the first two of its name."""
+    return drawn.letters or drawn.name[:2].capitalize() or "?"
+
+
+def short_tag(drawn: Drawn) -> str:
+    """Return the tag, or the number that tells a second planting of a crop from the first."""
+    if drawn.tag:
+        return drawn.tag
+    number = drawn.stand.rpartition("-")[2]
+    return number if number.isdigit() else ""
+
+
+def _stands(segment: Segment, day: date) -> bool:
+    return segment.first <= day <= segment.last and segment.stage not in (Stage.OVER, Stage.LOST)
+
+
+def _groups(
+    drawn: Mapping[str, Drawn], found: Mapping[str, Mapping[Square, Segment]], *, gone: bool
+) -> Iterable[Group]:
+    groups = []
+    for stand, segments in found.items():
+        cells = {(square.column, square.row): square for square in segments}
+        for part in together(cells):
+            squares = sorted((cells[cell] for cell in part), key=_order)
+            groups.append(
+                Group(
+                    drawn=drawn[stand],
+                    squares=tuple(squares),
+                    segments={square: segments[square] for square in squares},
+                    gone=gone,
+                )
+            )
+    return sorted(groups, key=lambda group: (_order(group.squares[0]), group.drawn.stand))
+
+
+def _strips(by_square: Mapping[Square, list[Segment]], drawn: Mapping[str, Drawn]) -> tuple[Strip, ...]:
+    same: dict[tuple[Turn, ...], list[Square]] = {}
+    for square, segments in by_square.items():
+        if any(each.starts or each.ends for each in segments):
+            same.setdefault(tuple(_turn(each, drawn) for each in segments), []).append(square)
+    strips = [
+        Strip(first=first, last=last, turns=turns)
+        for turns, squares in same.items()
+        for first, last in blocks(squares)
+    ]
+    return tuple(sorted(strips, key=lambda strip: _order(strip.first)))
+
+
+def _turn(segment: Segment, drawn: Mapping[str, Drawn]) -> Turn:
+    return Turn(
+        stand=segment.stand,
+        letters=letters_of(drawn[segment.stand]),
+        name=drawn[segment.stand].name,
+        starts=segment.starts,
+        ends=segment.ends,
+        grade=segment.grade,
+        lost=segment.stage is Stage.LOST,
+    )
+
+
+def _order(square: Square) -> tuple[int, int]:
+    return (square.row, square.column)

@@ -1,0 +1,1 @@
+"""A bed's season as a strip: a line for each square, bars along the months."""

@@ -1,0 +1,103 @@
+"""The key to season strips and contact sheets: the letters of crops, stages, lines, and the plan's band."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.marks import mark
+from tallybed.drawing.base.patterns import filled_with, pattern_of, tiles
+from tallybed.drawing.base.svg import defs, group, rect, swatch, text
+from tallybed.drawing.bedmap.legend import HEIGHT, WIDTH, LegendItem, grade_items, stage_items
+from tallybed.drawing.season.description import letters_of
+from tallybed.reckoning.calendar.stages import Stage
+from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.squares.occupancy import Grade
+
+
+def season_key(strands: Iterable[Strand], *, ident: str, sheets: bool = False) -> tuple[LegendItem, ...]:
+    """Return what strips of these plantings show, crops by their letters; ``ident`` begins every id.
+
+    ``sheets``: whether contact sheets stand beside them, which also show what is over.
+    """
+    every = tuple(strands)
+    phases = [phase for each in every for spell in each.spells for phase in spell.phases]
+    stages = {phase.stage for phase in phases}
+    if any(spell.lost for each in every for spell in each.spells):
+        stages.add(Stage.LOST)
+    if sheets:
+        stages.add(Stage.OVER)
+    grades = {phase.grade for phase in phases}
+    if Grade.IMPLIED in grades:
+        grades.add(Grade.SEEN)
+    return (
+        *_crops(every, ident),
+        *stage_items(stages),
+        *grade_items(grades),
+        *_meant(every),
+    )
+
+
+def _crops(strands: Iterable[Strand], ident: str) -> Iterator[LegendItem]:
+    found = {(letters_of(each), each.name): each for each in strands}
+    for number, ((letters, name), each) in enumerate(sorted(found.items())):
+        yield LegendItem(
+            kind="crop",
+            sign="",
+            words=name,
+            detail=each.family,
+            crop=each.crop,
+            swatch=_lettered(letters, pattern_of(each.family), f"{ident}-{number}"),
+        )
+
+
+def _lettered(letters: str, family: str | None, ident: str) -> str:
+    box = (1.5, 1.5, WIDTH - 3, HEIGHT - 3)
+    ground = [rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, family))] if family else []
+    size = HEIGHT * 0.5
+    return swatch(
+        WIDTH,
+        HEIGHT,
+        defs(*tiles(ident, [family] if family else [])),
+        *ground,
+        rect(*box, class_="d-soft", stroke_width=look.HAIR),
+        text(
+            WIDTH / 2,
+            HEIGHT / 2 + size * look.MIDDLE,
+            letters,
+            size,
+            class_="d-letters",
+            text_anchor="middle",
+            halo=look.HALO,
+        ),
+        class_="swatch",
+    )
+
+
+def _meant(strands: Iterable[Strand]) -> Iterator[LegendItem]:
+    if any(each.meant for each in strands):
+        band = rect(
+            2,
+            6,
+            WIDTH - 4,
+            HEIGHT - 12,
+            class_="d-meant",
+            stroke_width=look.FINE,
+            stroke_dasharray=look.SEASON_DOTS,
+            stroke_linecap="round",
+        )
+        yield LegendItem(
+            kind="mark",
+            sign="",
+            words="what the plan meant, behind what came of it",
+            swatch=swatch(WIDTH, HEIGHT, band, class_="swatch"),
+        )
+    if any(spell.lost for each in strands for spell in each.spells):
+        size = HEIGHT * 0.5
+        cross = group(mark(Stage.LOST, (WIDTH - size) / 2, HEIGHT / 2, size), class_="stage-lost")
+        yield LegendItem(
+            kind="mark",
+            sign="",
+            words="at the end of a bar: lost, or failed to come up",
+            swatch=swatch(WIDTH, HEIGHT, cross, class_="swatch"),
+        )

@@ -1,0 +1,173 @@
+"""The ruled sheet of a season strip: a line for each square, the months along it, the day of the records."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from math import ceil
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.base.svg import Element, group, line, path, points, rect, text
+from tallybed.drawing.season.lanes import Block, Lanes
+from tallybed.garden.days import ONE_DAY, Span, short
+from tallybed.garden.squares import Bed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonPage:
+    """Where days and squares lie."""
+
+    bed: Bed
+    span: Span
+    left: float
+    top: float
+    width: float
+    narrow: bool
+    rows: tuple[float, ...]
+    """Where each square's line begins, in bed order, and where the last one ends."""
+
+    @property
+    def text(self) -> float:
+        """Size of names of squares and months."""
+        return look.SEASON_TEXT[self.narrow]
+
+    @property
+    def letters(self) -> float:
+        """Size of a crop's letters."""
+        return look.SEASON_LETTERS[self.narrow]
+
+    def x(self, day: date) -> float:
+        """Return where a day begins."""
+        passed = min(max((day - self.span.first).days, 0), self.span.days)
+        return self.left + self.width * passed / self.span.days
+
+    def band(self, block: Block, *, inset: float) -> tuple[float, float]:
+        """Return where a block begins and ends down the page, ``inset`` within its line."""
+        top, bottom = self.rows[block.top], self.rows[block.bottom + 1]
+        if block.of > 1:
+            lane = (bottom - top) / block.of
+            top, bottom = top + lane * block.lane, top + lane * (block.lane + 1)
+        return top + inset, bottom - inset
+
+    @property
+    def bottom(self) -> float:
+        """Where the last line ends."""
+        return self.rows[-1]
+
+    @property
+    def right(self) -> float:
+        """Where the season ends."""
+        return self.left + self.width
+
+
+def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage:
+    """Lay the sheet out: a line for each square, deeper where plantings share it."""
+    width = look.SEASON_NARROW if narrow else look.SEASON_WIDE
+    left = max(width_of(square.label, look.SEASON_TEXT[narrow]) for square in bed.squares) + look.GAP * 2
+    rows = [look.SEASON_HEAD]
+    for index in range(len(bed.squares)):
+        rows.append(rows[-1] + look.SEASON_LANE * placed.depth(index))
+    return SeasonPage(
+        bed=bed,
+        span=span,
+        left=left,
+        top=look.SEASON_HEAD,
+        width=width - left - look.PAD,
+        narrow=narrow,
+        rows=tuple(rows),
+    )
+
+
+def ruled(page: SeasonPage, placed: Lanes, *, narrow: bool) -> Element:
+    """Rule the sheet: a string between squares, a stronger one between rows of the bed, months and weeks."""
+    squares = page.bed.squares
+    fine, strong, names = "", "", []
+    for index, square in enumerate(squares):
+        y = page.rows[index]
+        edge = points(((page.left, y), (page.right, y)), closed=False)
+        if index and squares[index - 1].row != square.row:
+            strong += edge
+        else:
+            fine += edge
+        middle = y + look.SEASON_LANE * placed.depth(index) / 2
+        names.append(
+            text(
+                page.left - look.GAP,
+                middle + look.MIDDLE * page.text,
+                square.label,
+                page.text,
+                class_="d-name",
+                text_anchor="end",
+            )
+        )
+    fine += points(((page.left, page.bottom), (page.right, page.bottom)), closed=False)
+    months = "".join(_upright(page, month.first) for month in page.span.months[1:])
+    weeks = "" if narrow else "".join(_upright(page, day) for day in _mondays(page.span))
+    return group(
+        path(weeks, class_="d-week-line", stroke_width=look.HAIR) if weeks else group(),
+        path(fine, class_="d-twine", stroke_width=look.HAIR),
+        path(strong, class_="d-twine", stroke_width=look.INK) if strong else group(),
+        path(months, class_="d-soft", stroke_width=look.HAIR) if months else group(),
+        rect(
+            page.left,
+            page.top,
+            page.width,
+            page.bottom - page.top,
+            class_="d-ink",
+            stroke_width=look.FINE,
+        ),
+        *names,
+        class_="d-ruled",
+    )
+
+
+def _upright(page: SeasonPage, day: date) -> str:
+    return points(((page.x(day), page.top), (page.x(day), page.bottom)), closed=False)
+
+
+def _mondays(span: Span) -> Iterator[date]:
+    day = span.first + (7 - span.first.weekday()) % 7 * ONE_DAY
+    while day <= span.last:
+        yield day
+        day += 7 * ONE_DAY
+
+
+def scale(page: SeasonPage) -> Element:
+    """Write the months above and below."""
+    months = page.span.months
+    starts = [max(month.first, page.span.first) for month in months] + [page.span.last + ONE_DAY]
+    size = page.text
+    widest = max(width_of(month.name[:3], size) for month in months) + look.GAP / 2
+    every = max(1, ceil(widest * len(months) / page.width))
+    names = []
+    for index in range(0, len(months), every):
+        left, right = page.x(starts[index]), page.x(starts[index + 1])
+        if right - left < widest and every == 1:
+            continue  # a month that the season has a few days of
+        names += [
+            text((left + right) / 2, y, months[index].name[:3], size, class_="d-figure", text_anchor="middle")
+            for y in (page.top - look.GAP, page.bottom + size + look.GAP / 2)
+        ]
+    return group(*names, class_="d-months")
+
+
+def marked(page: SeasonPage, today: date) -> Element:
+    """Mark the end of the last day that is recorded."""
+    x = page.x(today + ONE_DAY)
+    size = page.text
+    words, over = short(today), look.TICK / 2
+    half = width_of(words, size) / 2
+    return group(
+        line(x, page.top - over, x, page.bottom + over, class_="d-today", stroke_width=look.INK),
+        text(
+            min(max(x, page.left + half), page.right - half),
+            page.top - look.GAP - size * 1.15,
+            words,
+            size,
+            class_="d-title",
+            text_anchor="middle",
+        ),
+        class_="d-now",
+    )

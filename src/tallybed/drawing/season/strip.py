@@ -1,0 +1,59 @@
+"""A bed's season as a strip: a line for each square, a bar for each planting, week by week.
+
+What was meant lies behind, pale and within dots; what happened lies before it. Bars
+follow the maps: letters say the crop, colour and mark the stage, pattern the family,
+the line how well it is known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.patterns import pattern_of, tiles
+from tallybed.drawing.base.svg import defs, group, sheet
+from tallybed.drawing.season.bars import bars, meant
+from tallybed.drawing.season.description import described
+from tallybed.drawing.season.lanes import lanes
+from tallybed.drawing.season.ruled_sheet import laid_out, marked, ruled, scale
+from tallybed.garden.days import Span
+from tallybed.garden.squares import Bed
+from tallybed.reckoning.calendar.strips import Strand
+
+
+def season_strip(
+    bed: Bed,
+    span: Span,
+    strands: tuple[Strand, ...],
+    *,
+    ident: str,
+    title: str,
+    links: Mapping[str, str],
+    today: date | None = None,
+    narrow: bool = False,
+) -> str:
+    """Return the SVG markup of a bed's season.
+
+    ``links``: stand's key to the address of its page. ``today``: the day up to which
+    it is recorded, marked if it lies in the season. ``narrow``: the drawing for narrow
+    pages; ``map.css`` shows one of the two.
+    """
+    placed = lanes(bed, strands)
+    page = laid_out(bed, span, placed, narrow=narrow)
+    names = {name for each in strands if each.spells and (name := pattern_of(each.family))}
+    return sheet(
+        ident,
+        look.SEASON_NARROW if narrow else look.SEASON_WIDE,
+        page.bottom + page.text + look.GAP + look.PAD,
+        defs(*tiles(ident, names)),
+        ruled(page, placed, narrow=narrow),
+        group(*meant(page, placed), class_="d-meant-all"),
+        group(*bars(page, placed, strands, ident, links), class_="d-bars"),
+        scale(page),
+        *([marked(page, today)] if today is not None and today in span else ()),
+        title=title,
+        desc=described(bed, span, strands, today),
+        linked=any(each.stand in links for each in strands),
+        class_=f"strip strip-{'narrow' if narrow else 'wide'}",
+    )

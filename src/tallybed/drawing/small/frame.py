@@ -1,0 +1,104 @@
+"""The frame of a small map: boards, strings, the marked corner, the names of columns and rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.svg import Element, group, path, points, rect, text
+from tallybed.garden.outline import inner_lines, outlines, shifted
+from tallybed.garden.squares import Bed, Square, column_letters
+
+_EDGE = look.SMALL_TEXT * 1.5
+"""Margin with the names of columns and rows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SmallFrame:
+    """Where the squares of a bed lie on a small map."""
+
+    bed: Bed
+    upright: bool
+    """Whether the whole is turned a quarter to the right, as large maps are on narrow pages."""
+    side: float = look.SMALL_SQUARE
+    """Side of a square."""
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the drawing."""
+        columns, rows = self.bed.columns, self.bed.rows
+        across, down = (rows, columns) if self.upright else (columns, rows)
+        return across * self.side + _EDGE + look.PAD, down * self.side + _EDGE + look.PAD
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """Return the drawn place of a corner counted in squares; turned, row numbers run to the left."""
+        if self.upright:
+            return (look.PAD + (self.bed.rows - y) * self.side, _EDGE + x * self.side)
+        return (_EDGE + x * self.side, _EDGE + y * self.side)
+
+    def box(self, square: Square) -> tuple[float, float]:
+        """Return the left and upper edge of a square."""
+        ax, ay = self.at(square.column, square.row)
+        bx, by = self.at(square.column + 1, square.row + 1)
+        return min(ax, bx), min(ay, by)
+
+    def drawn_place(self, square: Square) -> tuple[int, int]:
+        """Return row and column of a square as drawn."""
+        return (
+            (square.column, self.bed.rows - 1 - square.row) if self.upright else (square.row, square.column)
+        )
+
+    def ring(self, squares: Iterable[Square], out: float) -> str:
+        """Return path data around squares, ``out`` units outside their edge."""
+        cells = [(square.column, square.row) for square in squares]
+        return "".join(
+            points(self.at(x, y) for x, y in shifted(outline, -out / self.side))
+            for outline in outlines(cells)
+        )
+
+    def boards(self, dash: str | None = None, weight: float = look.FINE * 1.3) -> Element:
+        """Draw the boards around the bed, and the stake at its marked corner."""
+        outer = self.ring(self.bed.squares, look.SMALL_BOARD)
+        half = look.SMALL_BOARD
+        x, y = self.at(-half / 2 / self.side, -half / 2 / self.side)
+        return group(
+            path(
+                outer + self.ring(self.bed.squares, 0), class_="d-board", fill_rule="evenodd", stroke="none"
+            ),
+            path(
+                outer,
+                class_="d-frame",
+                stroke_width=weight,
+                stroke_dasharray=dash,
+                stroke_linecap="round" if dash else None,
+            ),
+            rect(x - half, y - half, 2 * half, 2 * half, class_="d-corner", stroke="none"),
+            class_="d-boards",
+        )
+
+    def strings(self) -> Element:
+        """Draw the strings between the squares."""
+        cells = [(square.column, square.row) for square in self.bed.squares]
+        data = "".join(
+            points((self.at(*start), self.at(*end)), closed=False) for start, end in inner_lines(cells)
+        )
+        return path(data, class_="d-twine", stroke_width=look.FINE)
+
+    def names(self) -> Element:
+        """Write the names of columns and rows; row numbers stand left, or above if turned."""
+        size = look.SMALL_TEXT
+        names = []
+        beside = (look.SMALL_BOARD + _EDGE / 2 - 1, size * look.MIDDLE)
+        for column in sorted({square.column for square in self.bed.squares}):
+            x, y = self.at(column + 0.5, 0)
+            dx, dy = beside if self.upright else (0.0, -size * 0.45)
+            names.append((x + dx, y + dy, column_letters(column)))
+        for row in sorted({square.row for square in self.bed.squares}):
+            x, y = self.at(0, row + 0.5)
+            dx, dy = (0.0, -size * 0.45) if self.upright else (-_EDGE / 2 - 1, size * look.MIDDLE)
+            names.append((x + dx, y + dy, str(row + 1)))
+        return group(
+            *(text(x, y, name, size, class_="d-name", text_anchor="middle") for x, y, name in names),
+            class_="d-names",
+        )

@@ -1,0 +1,153 @@
+"""A garden and its seasons: everything a garden folder says, read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from functools import cached_property
+
+from tallybed.garden.crops import Crop, Source
+from tallybed.garden.days import Span
+from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import Entry
+from tallybed.garden.people import Supporter, Withdrawn
+from tallybed.garden.plan import Planting
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import FOOT, Length, Showing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreezeDates:
+    """Dates as (month, day); percentile keys 10, 50, 90; 50 is also the plain average.
+
+    Spring: the chance in percent that a freeze follows the date. Fall: the chance
+    that a freeze came before it. Keys: temperature in °F (32 or 28).
+    """
+
+    spring: tuple[tuple[int, tuple[tuple[int, tuple[int, int]], ...]], ...] = ()
+    fall: tuple[tuple[int, tuple[tuple[int, tuple[int, int]], ...]], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Season:
+    """A season's records. ``plan``, ``log`` or ``ledger`` is None where the file is not there."""
+
+    name: str
+    """The folder's name: the year it begins in."""
+    span: Span
+    closed: bool = False
+    note: str = ""
+    plan: tuple[Planting, ...] | None = None
+    log: tuple[Entry, ...] | None = None
+    ledger: tuple[Weighing, ...] | None = None
+    general: tuple[tuple[str, str], ...] = ()
+    """What a general name means this season: (typed name, casefolded; crop slug)."""
+
+    @property
+    def newest(self) -> date | None:
+        """The newest day with a record in log or ledger; what waits is one only where something was done."""
+        days = [entry.day for entry in self.log or () if entry.tells_its_day]
+        days += [weighing.told_on for weighing in self.ledger or ()]
+        return max(days, default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A question from the public, answered."""
+
+    slug: str
+    question: str
+    asked: date | None = None
+    by: str = ""
+    about: tuple[str, ...] = ()
+    """Crop slugs."""
+    answer: str = ""
+    unfinished: bool = False
+    """Whether the answer is still being written."""
+    hold_until: date | None = None
+    """The first day on which it may be read."""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """A page of the garden's own (``about.md``)."""
+
+    slug: str
+    title: str
+    order: int = 0
+    prose: str = ""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+YEARS_OF_ROTATION = 3
+"""Where the garden tells no other. Common practice, no source."""
+
+
+DAYS_IDLE = 28
+"""Where the garden tells no other. Our choice."""
+
+
+ARMS_REACH = Length.of(2, FOOT)
+"""Where the garden tells no other. Common practice, no source."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Garden:
+    """Everything a garden folder says, read."""
+
+    name: str
+    where: str = ""
+    """Place as the garden wants it public."""
+    latitude: Fraction | None = None
+    longitude: Fraction | None = None
+    time_zone: str = ""
+    language: str = "en"
+    showing: Showing = field(default=Showing())
+    address: str = ""
+    """Web address of the site, with a closing slash; empty where not told."""
+    about: str = ""
+    licence: str = ""
+    """Terms on which others may use the garden's words and figures, by name; empty where not told."""
+    licence_address: str = ""
+    """Where those terms can be read in full."""
+    freezes: FreezeDates = field(default=FreezeDates())
+    rotation: int = YEARS_OF_ROTATION
+    """Years within which a family should not come back to a square."""
+    idle: int = DAYS_IDLE
+    """Days that a square may stand empty in season before it is worth a word."""
+    reach: Length = field(default=ARMS_REACH)
+    """How far a gardener reaches in from a path."""
+    beds: tuple[Bed, ...] = ()
+    crops: tuple[Crop, ...] = ()
+    """Library and own crops, sorted by slug."""
+    sources: tuple[Source, ...] = ()
+    seasons: tuple[Season, ...] = ()
+    """Oldest first."""
+    questions: tuple[Question, ...] = ()
+    leaves: tuple[Leaf, ...] = ()
+    supporters: tuple[Supporter, ...] = ()
+    withdrawn: tuple[Withdrawn, ...] = ()
+
+    def bed(self, name: str) -> Bed:
+        """Return the bed of that name. Raises KeyError."""
+        for bed in self.beds:
+            if bed.name == name:
+                return bed
+        raise KeyError(name)
+
+    def crop(self, slug: str) -> Crop:
+        """Return the crop of that slug. Raises KeyError."""
+        return self._crops[slug]
+
+    @cached_property
+    def _crops(self) -> Mapping[str, Crop]:
+        return {crop.slug: crop for crop in self.crops}
+
+    @property
+    def square_feet(self) -> Fraction:
+        """Area of all beds, in square feet."""
+        return sum((bed.square_feet for bed in self.beds), Fraction(0))

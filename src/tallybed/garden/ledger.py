@@ -1,0 +1,60 @@
+"""The ledger: what was picked and weighed, and where it went (rows of ``harvest.yaml``)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.naming import CropName
+from tallybed.garden.squares import Square
+from tallybed.garden.units import Weight
+
+
+class State(StrEnum):
+    """The state in which a harvest was weighed."""
+
+    FRESH = "fresh"
+    CURED = "cured"
+    DRIED = "dried"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Destination:
+    """Where a weighing, or part of it, went; ``weight`` None means the rest (or all)."""
+
+    name: str
+    weight: Weight | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighing:
+    """One row of the ledger. ``weight`` is None where the picking was not weighed."""
+
+    day: date
+    """The day it was picked; the day it counts on."""
+    crops: tuple[CropName, ...] = ()
+    """One crop; several for a mixed bowl; none where only a tag was told."""
+    mixed: bool = False
+    tag: str = ""
+    variety: str = ""
+    squares: tuple[Square, ...] = ()
+    weight: Weight | None = None
+    estimated: bool = False
+    count: int | None = None
+    to: tuple[Destination, ...] = ()
+    form: str = ""
+    """``as:`` — dry, in pods, greens …"""
+    state: State = State.FRESH
+    weighed: date | None = None
+    """The day of weighing where it is not the day of picking."""
+    note: str = ""
+    silence: tuple[tuple[str, str], ...] = ()
+    """Findings not to be told of this record: (code, reason)."""
+    place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def told_on(self) -> date:
+        """The day from which the weighing is known: it was weighed then, if not when picked."""
+        return self.weighed or self.day

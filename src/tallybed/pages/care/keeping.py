@@ -1,0 +1,74 @@
+"""Harvest and keeping in a few sentences, made from the figures used for a crop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from tallybed.garden.crops import Crop, Figure
+from tallybed.pages.care.figures import Cited, origin_words, value_words
+from tallybed.pages.wording.sentences import sentence
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """A sentence, and what it rests on."""
+
+    words: str
+    sources: tuple[int, ...]
+    """Numbers of its sources at the foot of the page, in order."""
+    origins: tuple[str, ...]
+    """``from memory`` and the like, where a part has no source."""
+
+
+def keeping(crop: Crop, cited: Iterable[Cited]) -> tuple[Said, ...]:
+    """Return how a crop is picked, cured and kept; nothing where nothing is known."""
+    numbers = {source.ident: source.number for source in cited}
+    return tuple(_said(words, figures, numbers) for words, figures in _sentences(crop))
+
+
+def _said(words: str, figures: tuple[Figure, ...], numbers: Mapping[str, int]) -> Said:
+    # What is derived has its source as well; the table of care says how it was derived.
+    origins = dict.fromkeys(origin_words(figure) for figure in figures if not figure.source)
+    return Said(
+        words=sentence(words),
+        sources=tuple(sorted({numbers[figure.source] for figure in figures if figure.source in numbers})),
+        origins=tuple(origin for origin in origins if origin),
+    )
+
+
+def _sentences(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    signs = crop.all_of("harvest sign")
+    if signs:
+        yield f"Signs that it is ready: {'; '.join(figure.text for figure in signs)}", signs
+    size = crop.used("harvest size") or next(iter(crop.all_of("harvest size")), None)
+    if size:
+        yield f"A good size is {value_words(size)}", (size,)
+    yield from _cured(crop)
+    yield from _kept(crop)
+    for note in crop.all_of("storage note"):
+        yield f"Keep it {note.text}" if note.text.startswith("in the ") else note.text, (note,)
+
+
+def _cured(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    time, warmth, damp = (crop.used(f"curing {what}") for what in ("time", "temp", "rh"))
+    used = tuple(figure for figure in (time, warmth, damp) if figure)
+    if used:
+        how = f" for {value_words(time)}" if time else ""
+        yield f"Cure it{how}{_air(warmth, damp)}", used
+    for note in crop.all_of("curing note"):
+        yield note.text, (note,)
+
+
+def _kept(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    life, warmth, damp = (crop.used(f"storage {what}") for what in ("life", "temp", "rh"))
+    used = tuple(figure for figure in (life, warmth, damp) if figure)
+    if life:
+        yield f"It keeps for {value_words(life)}{_air(warmth, damp)}", used
+    elif used:
+        yield f"Keep it{_air(warmth, damp)}", used
+
+
+def _air(warmth: Figure | None, damp: Figure | None) -> str:
+    at = f" at {value_words(warmth)}" if warmth else ""
+    return at + (f" in air of {value_words(damp)} humidity" if damp else "")

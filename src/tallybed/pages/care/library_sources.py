@@ -1,0 +1,39 @@
+"""What the crop library's figures rest on, counted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from tallybed.garden.crops import Kind
+from tallybed.garden.units import rounded
+from tallybed.pages.tables.tables import Row, Table, figure, heads, text
+
+WORDS = {
+    Kind.PUBLISHED: "published, the source beside it",
+    Kind.DERIVED: "worked out from published figures",
+    Kind.COMMON: "common practice, no source",
+    Kind.MEMORY: "from memory",
+    Kind.GARDEN: "a garden’s own",
+}
+
+
+def kinds_table(counts: Mapping[Kind, int]) -> Table:
+    """Return how many figures stand on each kind of ground, and their share of all."""
+    whole = sum(counts.values())
+    rows = tuple(
+        Row(cells=(text(WORDS[kind]), figure(f"{counts[kind]:,}"), figure(_share(counts[kind], whole))))
+        for kind in Kind
+        if counts.get(kind)
+    )
+    return Table(
+        ident="library",
+        caption="What the figures of the crop library rest on",
+        heads=heads("Figures that are", "Number", "Share", numbers=("Number", "Share")),
+        rows=rows,
+        foot=(Row(cells=(text("in all"), figure(f"{whole:,}"), figure("100%"))),),
+    )
+
+
+def _share(part: int, whole: int) -> str:
+    return f"{rounded(Fraction(100 * part, whole), 1)}%"

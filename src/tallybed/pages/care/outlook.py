@@ -1,0 +1,111 @@
+"""What the year allows each planting of a plan: when it can go in, what frost may do, when it should bear."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import in_full, short
+from tallybed.garden.plan import Planting, Start
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import chance_words
+from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
+from tallybed.reckoning.calendar.windows import Expected, expected, window
+
+WEEKS = (
+    "The first and the latest day are the crop library’s weeks, laid on this garden’s dates: {dates}. The "
+    "latest is the later of those weeks and of a count back by the days to harvest, with two weeks for slow "
+    "growth and two more for a crop that a freeze kills (Virginia Cooperative Extension, 426-334)."
+)
+CHANCES = (
+    "Chances follow from the days after which one, five and nine years in ten have their freeze, as the "
+    "National Centers for Environmental Information (NOAA) table them. Between those days a normal curve is "
+    "laid, which freeze dates come near (Thom and Shaw, Monthly Weather Review, 1958; from memory)."
+)
+NO_CHANCES = "The garden tells the average freeze dates alone, and no chance follows from an average."
+HARVESTS = (
+    "Harvests are counted from the planned day: by the days to harvest of the variety or the crop, with "
+    "two weeks more where they fall in the shortening days, and then by the usual length of picking, which "
+    "for most crops is from memory."
+)
+
+
+def outlook(site: Site, view: SeasonView) -> Table | None:
+    """Return, planting by planting, what the year allows; None where nothing is known of any."""
+    garden, season = site.garden, view.season
+    spring, fall = last_spring(garden.freezes, season.span), first_fall(garden.freezes, season.span)
+    plan = [one for one in season.plan or () if one.dropped is None and one.start is not Start.CARRIED]
+    ordered = sorted(plan, key=lambda one: (one.begins, one.crop, one.squares))
+    table = without_empty_columns(
+        Table(
+            ident="outlook",
+            caption=f"What {view.name} allows each planting",
+            heads=heads(
+                *("Planting", "Goes in", "First day", "Latest day", "Freeze after it goes in"),
+                *("First harvest", "Freeze by then", "Last harvest"),
+            ),
+            rows=tuple(_row(site, view, one, spring, fall) for one in ordered),
+            notes=_notes(spring, fall),
+        )
+    )
+    return table if len(table.heads) > 2 else None
+
+
+def _row(site: Site, view: SeasonView, one: Planting, spring: Freeze | None, fall: Freeze | None) -> Row:
+    crop = site.garden.crop(one.crop)
+    span, dates = view.season.span, site.garden.freezes
+    found = window(crop, dates, span, variety=one.variety, start=one.start)
+    ready = expected(crop, dates, span, one.begins, variety=one.variety, start=one.start)
+    base = names.crop_link(site.garden, one.crop, many=False)
+    last = found.last or found.spring_last
+    return Row(
+        cells=(
+            Cell(text=names.full_name(base.text, one.variety, one.tag), to=base.to),
+            text(_day(one.begins, view)),
+            text(_day(found.spring_first, view)),
+            text(_day(last, view)),
+            text(_chance(spring, one.begins, spring, fall)),
+            text(_day(ready.first if ready else None, view), _counted_from(crop, one, ready)),
+            text(_chance(fall, ready.first, spring, fall) if ready else ""),
+            text(_day(ready.last if ready else None, view)),
+        )
+    )
+
+
+def _day(day: date | None, view: SeasonView) -> str:
+    """Return a day, with its year where that is not the season's first."""
+    if day is None:
+        return ""
+    return short(day) if day.year == view.season.span.first.year else f"{short(day)} {day.year}"
+
+
+def _counted_from(crop: Crop, one: Planting, ready: Expected | None) -> str:
+    if ready is None or not ready.other_start or not crop.days:
+        return ""
+    return f"by days from {'setting out' if one.start is Start.SOW else 'sowing'}"
+
+
+def _chance(freeze: Freeze | None, day: date, spring: Freeze | None, fall: Freeze | None) -> str:
+    """Return the chance of a freeze around a day, where the day lies in that freeze's half of the year."""
+    if freeze is None:
+        return ""
+    if spring and fall:
+        middle = spring.middle + (fall.middle - spring.middle) / 2
+        if (day < middle) is not freeze.spring:
+            return ""
+    chance = freeze.chance(day)
+    return "" if chance is None else chance_words(chance)
+
+
+def _notes(spring: Freeze | None, fall: Freeze | None) -> tuple[str, ...]:
+    dates = [f"last spring freeze about {in_full(spring.middle)}"] if spring else []
+    dates += [f"first fall freeze about {in_full(fall.middle)}"] if fall else []
+    found = [WEEKS.format(dates=" and ".join(dates))] if dates else []
+    known = [one for one in (spring, fall) if one]
+    if any(one.early and one.late for one in known):
+        found.append(CHANCES)
+    elif known:
+        found.append(NO_CHANCES)
+    return (*found, HARVESTS)

@@ -1,0 +1,87 @@
+"""What the plan was told: the findings about a plan that is still ahead or under way, in calm words.
+
+Pages get findings as values. Those that concern the public are the ones named here;
+the rest are between the gardener and the command.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from tallybed.garden.findings import Finding, Severity
+from tallybed.garden.garden import Garden
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.wording.sentences import sentence
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calm:
+    """How a finding is told on a page."""
+
+    usual: str
+    """What stands before the finding's expectation; empty where that is for the gardener alone."""
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """One thing that the plan was told."""
+
+    weight: str
+    """``look again`` for what is likely a mistake or a loss, ``a thought`` for what is worth knowing."""
+    found: str
+    usual: str
+    remedy: str
+
+
+CALM: Mapping[str, Calm] = MappingProxyType(
+    {
+        "too-early": Calm(usual="usual here", remedy="It may wait for warmer days, or start under a cover."),
+        "too-late": Calm(usual="usual here", remedy="It may want a quicker variety, or a cover at its end."),
+        "not-ripe": Calm(usual="it needs", remedy="Give it longer, start it sooner, or expect less of it."),
+        "too-dense": Calm(usual="room for", remedy="Plant fewer, or thin them early."),
+        "idle": Calm(usual="", remedy="Something may still go in there, or the ground rests."),
+        "same-family": Calm(
+            usual="better",
+            remedy="Other squares would suit it; if it stays, watch for what troubles its family.",
+        ),
+        "double-held": Calm(usual="", remedy="One of them moves, or they share the ground on purpose."),
+        "shares-above-one": Calm(usual="", remedy="One of them gets less room than is planned."),
+        "no-run-out": Calm(usual="", remedy="Lead the vines out over a side, or up a trellis."),
+        "no-support": Calm(usual="", remedy="Give it strings, brush or a trellis."),
+    }
+)
+"""Findings about the plan itself, by code. Add one here: a row."""
+_WEIGHTS = {Severity.WARNING: "look again", Severity.ADVICE: "a thought"}
+
+
+def told(site: Site, view: SeasonView) -> tuple[Told, ...]:
+    """Return what a season's plan was told, the weightier first; nothing once the season is over."""
+    if site.is_over(view):
+        return ()
+    found = tuple(_told(site.garden, view))
+    return tuple(sorted(found, key=lambda one: list(_WEIGHTS.values()).index(one.weight)))
+
+
+def _told(garden: Garden, view: SeasonView) -> Iterator[Told]:
+    for finding in view.findings:
+        calm = CALM.get(finding.code)
+        if calm and finding.severity in _WEIGHTS:
+            yield Told(
+                weight=_WEIGHTS[finding.severity],
+                found=sentence(_by_name(garden, finding)),
+                usual=sentence(f"{calm.usual}: {finding.expected}")
+                if calm.usual and finding.expected
+                else "",
+                remedy=calm.remedy,
+            )
+
+
+def _by_name(garden: Garden, finding: Finding) -> str:
+    """Return what was found, with crops called by their names instead of their short ones."""
+    words = finding.found
+    for crop in garden.crops:
+        words = words.replace(f"({crop.slug})", f"({crop.name})")
+    return words

@@ -1,0 +1,109 @@
+"""Drawings as pages hold them: markup, with the ids and links of the page they stand on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tallybed.drawing.bedmap.legend import LegendItem, legend
+from tallybed.drawing.bedmap.map import bed_map
+from tallybed.drawing.small.month_map import sheet_map as drawn_sheet
+from tallybed.drawing.small.small_map import small_map
+from tallybed.garden.garden import Garden
+from tallybed.garden.squares import Bed, Square
+from tallybed.pages.frame import addresses
+from tallybed.pages.wording import names
+from tallybed.reckoning.calendar.month import BedMonth
+
+LEGEND_TITLES = {
+    "crop": "Crops",
+    "stage": "Stages",
+    "grade": "How known",
+    "family": "Families",
+    "ground": "Ground",
+    "mark": "Marks",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Maps:
+    """One map twice: lying flat for wide pages, standing upright for narrow ones."""
+
+    flat: Markup
+    upright: Markup
+
+
+def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> Maps:
+    """Return the map of a bed's month for the page ``here``; ``ident`` begins its ids."""
+    links = _links(month, here)
+    flat, upright = (
+        bed_map(month, ident=f"{ident}-{name}", links=links, upright=turned, showing=garden.showing)
+        for name, turned in (("flat", False), ("upright", True))
+    )
+    # Drawings escape their own texts.
+    return Maps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
+
+
+def _links(month: BedMonth, here: str) -> Mapping[str, str]:
+    """Return where each planting of a month leads."""
+    return {
+        drawn.stand: addresses.relative(here, addresses.planting_of(month.season, drawn.stand))
+        for drawn in month.drawn
+    }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegendRow:
+    """One line of a legend: a swatch and what it stands for."""
+
+    swatch: Markup
+    sign: str
+    words: str
+    detail: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegendPart:
+    """The lines of a legend that are of one kind."""
+
+    title: str
+    rows: tuple[LegendRow, ...]
+
+
+def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
+    """Return what the map of a month shows, kind by kind, and nothing else."""
+    return legend_of(garden, legend(month, showing=garden.showing), month.season)
+
+
+def legend_of(garden: Garden, items: Iterable[LegendItem], season: str) -> tuple[LegendPart, ...]:
+    """Return the lines of a legend, kind by kind; plantings of the season and crops lead to their pages."""
+    parts: dict[str, list[LegendRow]] = {}
+    for item in items:
+        row = LegendRow(
+            swatch=Markup(item.swatch),  # noqa: S704 - drawings escape their own texts
+            sign=item.sign,
+            words=item.words,
+            detail=item.detail,
+            to=_leads(garden, item, season),
+        )
+        parts.setdefault(item.kind, []).append(row)
+    return tuple(LegendPart(title=LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
+
+
+def _leads(garden: Garden, item: LegendItem, season: str) -> str:
+    if item.stand:
+        return addresses.planting_of(season, item.stand)
+    return names.crop_link(garden, item.crop).to if item.crop else ""
+
+
+def touched_map(bed: Bed, letters: Mapping[Square, str], *, ident: str) -> Markup:
+    """Return a bed's small map of the squares touched, each with the letters of its crops."""
+    return Markup(small_map(bed, letters, ident))  # noqa: S704 - drawings escape their own texts
+
+
+def sheet_map(month: BedMonth, *, ident: str) -> Markup:
+    """Return a month's small map for a contact sheet."""
+    return Markup(drawn_sheet(month, ident=ident))  # noqa: S704 - drawings escape their own texts

@@ -1,0 +1,73 @@
+"""Lists of a season's months, each leading to a bed's page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.days import Month
+from tallybed.garden.squares import Bed
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.site import SeasonView, Site
+
+RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
+SAID = {RECORDED: "", RUNNING: "under way", PLANNED: "planned"}
+"""What is said beside a month of each kind; most months say nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthItem:
+    """One month of one bed in a list."""
+
+    name: str
+    """``May``; with its year outside the season's first."""
+    to: str
+    kind: str
+    said: str
+    here: bool = False
+    """Whether it is the page the list stands on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BedMonths:
+    """A bed and its months."""
+
+    title: str
+    to: str
+    months: tuple[MonthItem, ...]
+
+
+def kind_of(month: Month, today: date) -> str:
+    """Return whether a month is past, holds today, or is still to come."""
+    if month.last <= today:
+        return RECORDED
+    return RUNNING if month.first <= today else PLANNED
+
+
+def month_name(view: SeasonView, month: Month) -> str:
+    """Return a month's name, with its year where that is not the season's first."""
+    return month.name if month.year == view.season.span.first.year else str(month)
+
+
+def bed_months(site: Site, view: SeasonView, bed: Bed, here: Month | None = None) -> BedMonths:
+    """Return a bed's months in a season; ``here`` is the one whose page it is."""
+    items = []
+    for month in view.season.span.months:
+        kind = kind_of(month, site.today)
+        items.append(
+            MonthItem(
+                name=month_name(view, month),
+                to=addresses.bed_month(view, bed, month),
+                kind=kind,
+                said=SAID[kind],
+                here=month == here,
+            )
+        )
+    return BedMonths(title=bed.title, to=addresses.bed(view, bed), months=tuple(items))
+
+
+def shown_month(site: Site, view: SeasonView) -> Month:
+    """Return the season's month to show first: the one with today, else its first or last."""
+    months = view.season.span.months
+    now = Month.of(site.today)
+    return min(max(now, months[0]), months[-1])

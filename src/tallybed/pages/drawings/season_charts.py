@@ -1,0 +1,230 @@
+"""Seasons held against each other: running totals by week of the season, and crops grown in several."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from tallybed.drawing.charts.crop_bars import CropPanel, SeasonBar, crop_bars
+from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
+from tallybed.garden.days import Span
+from tallybed.pages.drawings.charts import Chart, amount, both
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.tables import Cell, Head, Row, Table, figure, link, text
+from tallybed.pages.tables.tally_tables import weight
+from tallybed.pages.wording import names
+from tallybed.reckoning.harvest.tally import BY, GENERAL, MIXED, NOT_TOLD, Line, Total, bowl, running, tally
+from tallybed.reckoning.room.plants import crop_of
+
+_WEEK = 7
+NOTE = "Each crop is drawn on a scale of its own; the figures can be held against each other."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Across:
+    """A chart across seasons, and the same in a table."""
+
+    ident: str
+    title: str
+    chart: Chart
+    table: Table
+    notes: tuple[str, ...] = ()
+
+
+def across_seasons(site: Site) -> Iterator[Across]:
+    """Yield the charts of all seasons, oldest first; nothing where none has a weighing."""
+    views = site.seasons
+    if any(view.lines for view in views):
+        yield _totals(site, views)
+        yield _crops(site, views)
+
+
+def weeks_of(span: Span) -> int:
+    """Return how many weeks a season has, counted from its first day; the last may be short."""
+    return -(-span.days // _WEEK)
+
+
+def _week(view: SeasonView, line: Line) -> int:
+    return (line.day - view.season.span.first).days // _WEEK + 1
+
+
+def _by_week(view: SeasonView) -> dict[int, Total]:
+    """Return a season's running total by week of the season, for the weeks with a picking."""
+    counting = [line for line in view.lines if line.counts]
+    found = running(counting, lambda line: f"{_week(view, line):05d}")  # cuts are sorted as text
+    return {int(str(week)): total for week, total in found.items()}
+
+
+def _until(site: Site, view: SeasonView) -> int:
+    """Return the last week of a season that is known: its last, or the one with the day of the records."""
+    span = view.season.span
+    passed = (min(site.today, span.last) - span.first).days
+    return max(passed // _WEEK + 1, 0)
+
+
+def _goes_on(site: Site, view: SeasonView) -> bool:
+    return not site.is_over(view)
+
+
+def _totals(site: Site, views: Sequence[SeasonView]) -> Across:
+    showing = site.garden.showing
+    by_season = {view.name: _by_week(view) for view in views}
+    seasons = tuple(
+        SeasonLine(
+            name=view.name,
+            points=tuple(
+                (week, amount(showing, total.weight)) for week, total in by_season[view.name].items()
+            ),
+            until=_until(site, view),
+            at_least=view.total.at_least,
+            running=_goes_on(site, view),
+        )
+        for view in views
+    )
+    weeks = max(weeks_of(view.season.span) for view in views)
+
+    def drawn(narrow: bool, name: str) -> str:
+        return season_lines(
+            seasons,
+            weeks=weeks,
+            unit=showing.unit,
+            ident=name,
+            title="Running totals, season by season",
+            narrow=narrow,
+        )
+
+    return Across(
+        ident="totals",
+        title="Week by week",
+        chart=both(drawn, "c-seasons"),
+        table=_week_table(site, views, by_season, weeks),
+        notes=("Week 1 of a season begins on its first day.",),
+    )
+
+
+def _week_table(
+    site: Site, views: Sequence[SeasonView], by_season: Mapping[str, Mapping[int, Total]], weeks: int
+) -> Table:
+    rows = []
+    for week in range(1, weeks + 1):
+        cells = [_upto(site, view, by_season[view.name], week) for view in views]
+        if any(cell.text or cell.note for cell in cells):
+            rows.append(Row(cells=(text(str(week)), *cells)))
+    return Table(
+        ident="t-seasons",
+        caption=f"Running total at the end of each week of the season, in {site.garden.showing.unit}",
+        heads=(Head(text="Week"), *(Head(text=view.name, number=True) for view in views)),
+        rows=tuple(rows),
+        notes=("Weeks before the first picking, and weeks still to come, are empty.",),
+    )
+
+
+def _upto(site: Site, view: SeasonView, totals: Mapping[int, Total], week: int) -> Cell:
+    known = [other for other in totals if other <= week]
+    if not known or week > max(_until(site, view), max(totals)) or week > weeks_of(view.season.span):
+        return figure("")
+    return weight(site.garden.showing, totals[max(known)])
+
+
+def _crops(site: Site, views: Sequence[SeasonView]) -> Across:
+    showing = site.garden.showing
+    by_season = {view.name: tally(view.lines, BY["crop"]) for view in views}
+    grown = {view.name: _grown(site, view) for view in views}
+    kept = _in_two_seasons(site, views, by_season)
+    panels = tuple(
+        CropPanel(
+            name=names.key_link(site.garden, key).text,
+            bars=tuple(
+                _bar(
+                    site,
+                    view,
+                    by_season[view.name].get(key),
+                    grown=key in grown[view.name],
+                    mixed=any(key in bowl(str(other)) for other in by_season[view.name]),
+                )
+                for view in views
+            ),
+        )
+        for key in kept
+    )
+
+    def drawn(narrow: bool, name: str) -> str:
+        return crop_bars(
+            panels,
+            unit=showing.unit,
+            ident=name,
+            title="Crops weighed in two seasons or more",
+            narrow=narrow,
+        )
+
+    return Across(
+        ident="crops-across",
+        title="Crop by crop",
+        chart=both(drawn, "c-crops"),
+        table=_crop_table(site, views, by_season),
+        notes=(NOTE,) if panels else (),
+    )
+
+
+def _in_two_seasons(
+    site: Site, views: Sequence[SeasonView], by_season: Mapping[str, Mapping[Hashable, Total]]
+) -> list[str]:
+    """Return the crops that were weighed in two seasons or more, by name."""
+    keys = {str(key) for totals in by_season.values() for key in totals}
+    kept = [
+        key
+        for key in keys
+        if key != NOT_TOLD
+        and not key.startswith((MIXED, GENERAL))
+        and sum(bool(key in by_season[view.name] and by_season[view.name][key].weight) for view in views) > 1
+    ]
+    return sorted(kept, key=lambda key: (names.key_link(site.garden, key).text.casefold(), key))
+
+
+def _grown(site: Site, view: SeasonView) -> frozenset[str]:
+    """Return the crops that stood in a season's beds, or were to."""
+    crops = (crop_of(site.garden, stand) for stand in view.holding.stands)
+    return frozenset(crop.slug for crop in crops if crop)
+
+
+def _bar(site: Site, view: SeasonView, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
+    goes_on = _goes_on(site, view)
+    if total is None or not total.weight:
+        said = "not weighed" if total else _nothing(view, grown=grown, mixed=mixed, goes_on=goes_on)
+        return SeasonBar(season=view.name, amount=None, said=said)
+    return SeasonBar(
+        season=view.name,
+        amount=amount(site.garden.showing, total.weight),
+        at_least=total.at_least,
+        running=goes_on,
+    )
+
+
+def _nothing(view: SeasonView, *, grown: bool, mixed: bool, goes_on: bool) -> str:
+    if mixed:
+        return "in mixed bowls"
+    if not grown:
+        return "not grown" if view.holding.stands else "not on record"
+    if view.season.ledger is None:
+        return "not on record"
+    return "none yet" if goes_on else "none picked"
+
+
+def _crop_table(
+    site: Site, views: Sequence[SeasonView], by_season: Mapping[str, Mapping[Hashable, Total]]
+) -> Table:
+    keys = {str(key) for totals in by_season.values() for key in totals}
+    rows = []
+    for key in sorted(keys, key=lambda key: (not key, names.key_link(site.garden, key).text.casefold(), key)):
+        cells = []
+        for view in views:
+            total = by_season[view.name].get(key)
+            cells.append(weight(site.garden.showing, total) if total else figure(""))
+        rows.append(Row(cells=(link(names.key_link(site.garden, key)), *cells)))
+    return Table(
+        ident="crops",
+        caption=f"Weight of each crop in each season, in {site.garden.showing.unit}",
+        heads=(Head(text="Crop"), *(Head(text=view.name, number=True) for view in views)),
+        rows=tuple(rows),
+        notes=("An empty cell means that none is in that season’s ledger.",),
+    )

@@ -1,0 +1,204 @@
+"""Season strips as pages hold them: each twice, with the same facts in a table, and a key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from markupsafe import Markup
+
+from tallybed.drawing.season.key import season_key
+from tallybed.drawing.season.strip import season_strip
+from tallybed.garden.days import without_year
+from tallybed.garden.squares import Bed, Square, in_words
+from tallybed.pages.drawings.maps import LegendPart, legend_of
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import days_words
+from tallybed.reckoning.calendar.phases import Phase
+from tallybed.reckoning.calendar.strips import Strand, as_planned, strand, strands
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.squares.occupancy import Grade, Holding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A strip drawn for wide pages and for narrow ones."""
+
+    wide: Markup
+    narrow: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A bed's season drawn for wide pages and for narrow ones, and told in a table."""
+
+    title: str
+    to: str
+    wide: Markup
+    narrow: Markup
+    table: Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strips:
+    """The strips of all beds, and what their signs mean."""
+
+    beds: tuple[Strip, ...]
+    key: tuple[LegendPart, ...]
+
+
+def season_strips(site: Site, view: SeasonView, here: str) -> Strips | None:
+    """Return who held what when in a season, for the page ``here``; None where nothing is known of it."""
+    return _strips(site, view, view.holding, here, f"in {view.name}: who held each square, week by week")
+
+
+def plan_strips(site: Site, view: SeasonView, here: str) -> Strips | None:
+    """Return what the plan alone meant for a season, for the page ``here``; None for an empty one."""
+    meant = f"in {view.name}: what is meant for each square, week by week"
+    return _strips(site, view, as_planned(view.season), here, meant)
+
+
+def planting_strips(site: Site, view: SeasonView, stand: Stand) -> tuple[Drawing, ...]:
+    """Return the strip of one planting in its squares alone, bed by bed; none where it has no square."""
+    return tuple(_alone(site, view, stand))
+
+
+def _alone(site: Site, view: SeasonView, stand: Stand) -> Iterator[Drawing]:
+    for bed in site.garden.beds:
+        one = strand(site.garden, view.holding, bed, stand.key)
+        if one:
+            held = {each.square for each in one.spells} | {each.square for each in one.meant}
+            part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
+            words = f"in {view.name}: {names.stand_words(site.garden, stand)}, week by week"
+            yield Drawing(
+                wide=_drawn(view.holding, part, (one,), words, {}, narrow=False),
+                narrow=_drawn(view.holding, part, (one,), words, {}, narrow=True),
+            )
+
+
+def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: str) -> Strips | None:
+    by_bed = {bed: own for bed in site.garden.beds if (own := strands(site.garden, holding, bed))}
+    if not by_bed:
+        return None
+    every = [one for own in by_bed.values() for one in own]
+    return Strips(
+        beds=tuple(
+            Strip(
+                title=bed.title,
+                to=addresses.bed(view, bed),
+                wide=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=False),
+                narrow=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=True),
+                table=_table(site, holding, bed, own),
+            )
+            for bed, own in by_bed.items()
+        ),
+        key=legend_of(site.garden, season_key(every, ident="key", sheets=holding is view.holding), view.name),
+    )
+
+
+def _links(holding: Holding, own: Iterable[Strand], here: str) -> dict[str, str]:
+    """Return where each planting leads from the page ``here``."""
+    return {one.stand: addresses.relative(here, addresses.planting(holding.stand(one.stand))) for one in own}
+
+
+def _drawn(
+    holding: Holding,
+    bed: Bed,
+    own: tuple[Strand, ...],
+    title: str,
+    links: Mapping[str, str],
+    *,
+    narrow: bool,
+) -> Markup:
+    markup = season_strip(
+        bed,
+        holding.span,
+        own,
+        ident=f"strip-{bed.name}-{'narrow' if narrow else 'wide'}",
+        title=f"{bed.title} {title}",
+        links=links,
+        today=holding.today if holding.today >= holding.span.first else None,
+        narrow=narrow,
+    )
+    return Markup(markup)  # noqa: S704 - drawings escape their own texts
+
+
+def _table(site: Site, holding: Holding, bed: Bed, own: Sequence[Strand]) -> Table:
+    rows = [row for one in sorted(own, key=_first) for row in _rows(site, holding, bed, one)]
+    return without_empty_columns(
+        Table(
+            ident=f"strip-{bed.name}-table",
+            caption=f"{bed.title}: who held each square, by the day it came",
+            heads=heads("Planting", "Squares", "Days", "Stages", "How known", "Meant by the plan"),
+            rows=tuple(rows),
+        )
+    )
+
+
+def _first(strand: Strand) -> tuple[date, str]:
+    days = [one.first for one in strand.spells] + [one.first for one in strand.meant]
+    return min(days), strand.stand
+
+
+def _rows(site: Site, holding: Holding, bed: Bed, strand: Strand) -> Iterable[Row]:
+    """Yield a row for each group of squares that a planting had in the same way; one at the least."""
+    name = names.stand_link(site.garden, holding.stand(strand.stand))
+    alike: dict[tuple[tuple[Phase, ...], bool], list[Square]] = {}
+    for spell in strand.spells:
+        alike.setdefault((spell.phases, spell.lost), []).append(spell.square)
+    meant = _meant_words(holding, bed, strand)
+    if not alike:
+        yield Row(cells=(link(name), *(Cell(),) * 4, text(meant)))
+    for (phases, lost), squares in alike.items():
+        yield Row(
+            cells=(
+                link(name),
+                text(in_words(squares, with_bed=False)),
+                text(days_words(phases[0].first, phases[-1].last)),
+                text(_stages(phases, lost)),
+                text(_grades(phases)),
+                text(meant),
+            ),
+            mark="planned" if phases[0].grade is Grade.PLANNED else "",
+        )
+
+
+def _stages(phases: Iterable[Phase], lost: bool) -> str:
+    """Return ``sown 21 March, growing 4 April``, and how it ended if it was lost."""
+    parts = []
+    last = None
+    for phase in phases:
+        if phase.stage is not last:
+            parts.append(f"{phase.stage.value} {without_year(phase.first)}")
+        last = phase.stage
+    return ", ".join([*parts, *(["lost"] if lost else [])])
+
+
+def _grades(phases: Iterable[Phase]) -> str:
+    """Return ``implied, planned from 15 September``."""
+    parts: list[str] = []
+    last = None
+    for phase in phases:
+        if phase.grade is not last:
+            parts.append(phase.grade.word + (f" from {without_year(phase.first)}" if parts else ""))
+        last = phase.grade
+    return ", ".join(parts)
+
+
+def _meant_words(holding: Holding, bed: Bed, strand: Strand) -> str:
+    """Return what the plan meant for a planting in a bed, for the whole season."""
+    if holding.today < holding.span.first:
+        return ""
+    alike: dict[tuple[date, date], list[Square]] = {}
+    for hold in holding.by_plan:
+        if hold.stand == strand.stand and hold.square.bed == bed.name:
+            alike.setdefault((hold.first, hold.last), []).append(hold.square)
+    parts = [
+        f"{in_words(squares, with_bed=False)}, {days_words(first, last)}"
+        for (first, last), squares in alike.items()
+    ]
+    return "; ".join(parts)

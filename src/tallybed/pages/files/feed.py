@@ -1,0 +1,116 @@
+"""The log as a feed: the newest visits, each with all that its page tells in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from urllib.parse import quote, urljoin, urlsplit
+
+from tallybed.garden.log import Entry
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.head import has_feed
+from tallybed.pages.frame.links import resolver
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.wording.prose import prose
+
+NEWEST = 20
+"""Visits in the feed; older ones are on the site. Our choice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One visit."""
+
+    ident: str
+    """Stays the same when the title, or anything else told of the visit, changes."""
+    title: str
+    address: str
+    day: date
+    by: str
+    summary: str
+    content: Page
+    """What to lay out as the content; its links are absolute."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feed:
+    """The feed of a garden."""
+
+    title: str
+    subtitle: str
+    ident: str
+    address: str
+    """The first page's."""
+    own_address: str
+    author: str
+    language: str
+    rights: str
+    items: tuple[Item, ...]
+    """Newest first; at least one."""
+
+
+def feed(site: Site, pages: Iterable[Page]) -> Feed | None:
+    """Return the feed, made of the log's pages; None where the garden has no address or no entry."""
+    if not has_feed(site):
+        return None
+    garden = site.garden
+    by_path = {page.path: page for page in pages}
+    visits = [(view, entry) for view in site.seasons for entry in view.entries]
+    visits.sort(key=lambda visit: (visit[1].day, visit[1].slug, visit[0].name), reverse=True)
+    home = addresses.absolute(garden.address, addresses.HOME)
+    return Feed(
+        title=garden.name,
+        subtitle=garden.about,
+        ident=home,
+        address=home,
+        own_address=addresses.absolute(garden.address, addresses.FEED),
+        author=garden.name,
+        language=garden.language,
+        rights=" ".join(part for part in (garden.licence, garden.licence_address) if part),
+        items=tuple(_item(site, view, entry, by_path) for view, entry in visits[:NEWEST]),
+    )
+
+
+def _item(site: Site, view: SeasonView, entry: Entry, pages: dict[str, Page]) -> Item:
+    garden = site.garden
+    page = pages[addresses.entry(view, entry)]
+    words = prose(entry.prose, ident="prose", resolve=_outward(site, page.path))
+    data = {**page.data, "prose": words, "base": garden.address}
+    return Item(
+        ident=ident(garden.address, view, entry),
+        title=entry.title,
+        address=addresses.absolute(garden.address, page.path),
+        day=entry.day,
+        by=entry.by,
+        summary=page.description,
+        content=replace(page, template="feed_entry.html", data=data),
+    )
+
+
+def _outward(site: Site, here: str) -> Callable[[str], str | None]:
+    """Return what turns a link of the site's own into a whole address."""
+    inward = resolver(site, here)
+    base = site.garden.address
+
+    def resolve(typed: str) -> str | None:
+        link = inward(typed)
+        return None if link is None else urljoin(base + quote(here), link).removesuffix(addresses.HOME)
+
+    return resolve
+
+
+def ident(base: str, view: SeasonView, entry: Entry) -> str:
+    """Return a name for an entry, for all time: a tag URI of host, date, season and file name.
+
+    Source: RFC 4151, section 2.1. A title may change, a file's name and date seldom do.
+    A host that is no name (an IP address of version 6) gives the entry's address instead.
+    """
+    parts = urlsplit(base)
+    host = parts.hostname or ""
+    if not all(sign.isalnum() or sign in "-." for sign in host):
+        return addresses.absolute(base, addresses.entry(view, entry))
+    folder = parts.path.strip("/")
+    specific = "/".join(part for part in (folder, "log", view.name, quote(entry.slug)) if part)
+    return f"tag:{host},{entry.day.isoformat()}:{specific}"

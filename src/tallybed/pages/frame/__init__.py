@@ -1,0 +1,1 @@
+"""What stands around every page and leads between pages: addresses, links, the head, linked data."""

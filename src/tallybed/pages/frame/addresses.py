@@ -1,0 +1,189 @@
+"""Where each page lies, as paths below the site's folder, and the way from one to another."""
+
+from __future__ import annotations
+
+from datetime import date
+from posixpath import dirname, relpath
+from re import IGNORECASE, fullmatch, sub
+from urllib.parse import quote
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import Month, Week
+from tallybed.garden.garden import Leaf, Question
+from tallybed.garden.log import Entry
+from tallybed.garden.squares import Bed
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.reckoning.plantings.plantings import Stand
+
+HOME = "index.html"
+CROPS = "crops/index.html"
+SEASONS = "seasons/index.html"
+QUESTIONS = "questions/index.html"
+SHEETS = "sheets/index.html"
+TALLY_SHEET = "sheets/tally-sheet/index.html"
+PLANT_TAGS = "sheets/plant-tags/index.html"
+STYLE = "style.css"
+CALENDAR = "calendar.ics"
+DONE = "done.ics"
+FEED = "feed.xml"
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
+TAKEN = frozenset({"crops", "seasons", "questions", "sheets"})
+"""Folders that pages of the garden's own may not take over."""
+
+
+def season(view: SeasonView) -> str:
+    """Return where a season's home lies."""
+    return f"{view.name}/index.html"
+
+
+def plan(view: SeasonView) -> str:
+    """Return where a season's plan lies."""
+    return f"{view.name}/plan/index.html"
+
+
+def seeds(view: SeasonView) -> str:
+    """Return where the list of seeds and plants for a season's plan lies."""
+    return f"{view.name}/seeds/index.html"
+
+
+def seeds_file(view: SeasonView) -> str:
+    """Return where that list lies as a file for spreadsheets."""
+    return f"{view.name}/seeds/seeds-{view.name}.csv"
+
+
+def sign(one: Bed) -> str:
+    """Return where a bed's sign for the fence lies."""
+    return f"sheets/sign/{one.name}/index.html"
+
+
+def poster(view: SeasonView) -> str:
+    """Return where a season's poster lies."""
+    return f"sheets/poster/{view.name}/index.html"
+
+
+def marking(one: Bed) -> str:
+    """Return where the sheet for marking out a bed lies."""
+    return f"sheets/marking-out/{one.name}/index.html"
+
+
+def log(view: SeasonView) -> str:
+    """Return where the list of a season's entries lies."""
+    return f"{view.name}/log/index.html"
+
+
+def entry(view: SeasonView, one: Entry) -> str:
+    """Return where an entry lies; a day in a later year than the season's first keeps its year."""
+    return f"{view.name}/log/{_day_word(view, one.day)}-{one.slug}/index.html"
+
+
+def bed(view: SeasonView, one: Bed) -> str:
+    """Return where a bed's months of a season are listed."""
+    return f"{view.name}/beds/{one.name}/index.html"
+
+
+def bed_month(view: SeasonView, one: Bed, month: Month) -> str:
+    """Return where a bed's month lies."""
+    return f"{view.name}/beds/{one.name}/{view.month_word(month)}/index.html"
+
+
+def tally(view: SeasonView) -> str:
+    """Return where a season's tally lies."""
+    return f"{view.name}/tally/index.html"
+
+
+def card(view: SeasonView) -> str:
+    """Return where the picture lies that is shown with a season's address."""
+    return f"{view.name}/card.png"
+
+
+def data(view: SeasonView) -> str:
+    """Return where a season's files for reuse are explained."""
+    return f"{view.name}/data/index.html"
+
+
+def data_file(view: SeasonView, name: str) -> str:
+    """Return where one of those files lies."""
+    return f"{view.name}/data/{name}"
+
+
+def bulletins(view: SeasonView) -> str:
+    """Return where the bulletins of a season lie, week by week."""
+    return f"{view.name}/bulletins/index.html"
+
+
+def week_name(week: Week) -> str:
+    """Return how a week is named in addresses: ``2026-w31``."""
+    return str(week).lower()
+
+
+def bulletin(view: SeasonView, week: Week) -> str:
+    """Return where a week's bulletin lies."""
+    return f"{view.name}/bulletins/{week_name(week)}/index.html"
+
+
+def bulletin_card(view: SeasonView, week: Week) -> str:
+    """Return where the picture lies that is shown with a bulletin's address."""
+    return f"{view.name}/bulletins/{week_name(week)}/card.png"
+
+
+def plantings(view: SeasonView) -> str:
+    """Return where the list of a season's plantings lies."""
+    return f"{view.name}/plants/index.html"
+
+
+def planting(one: Stand) -> str:
+    """Return where a planting lies."""
+    return planting_of(one.season, one.key)
+
+
+def planting_of(season: str, key: str) -> str:
+    """Return where the planting of that key lies: by its tag, so that a plant tag may carry the address.
+
+    ``COM1`` and the like would name a device on some systems, so they end in a hyphen.
+    """
+    word = sub(r"[^\w-]+", "-", key)
+    if fullmatch(r"con|prn|aux|nul|(com|lpt)\d", word, IGNORECASE):
+        word += "-"
+    return f"{season}/plants/{word}/index.html"
+
+
+def crop(one: Crop) -> str:
+    """Return where a crop lies."""
+    return crop_of(one.slug)
+
+
+def crop_of(slug: str) -> str:
+    """Return where the crop of that slug lies."""
+    return f"crops/{slug}/index.html"
+
+
+def question(one: Question) -> str:
+    """Return where a question and its answer lie."""
+    return f"questions/{one.slug}/index.html"
+
+
+def leaf(site: Site, one: Leaf) -> str:
+    """Return where a page of the garden's own lies; it makes way for the site's own folders."""
+    taken = one.slug in TAKEN or any(view.name == one.slug for view in site.seasons)
+    return f"{one.slug}-page/index.html" if taken else f"{one.slug}/index.html"
+
+
+def relative(start: str, target: str) -> str:
+    """Return the link from the page ``start`` to ``target``, both below the site's folder."""
+    return quote(relpath(target, dirname(start) or "."))
+
+
+def absolute(base: str, path: str) -> str:
+    """Return the web address of a path; a folder stands for its page, so that each page has one address.
+
+    ``base``: the garden's address, with a closing slash.
+    """
+    folder = path.removesuffix(HOME) if f"/{path}".endswith(f"/{HOME}") else path
+    return base + quote(folder)
+
+
+def _day_word(view: SeasonView, day: date) -> str:
+    if day.year == view.season.span.first.year:
+        return f"{day.month:02d}-{day.day:02d}"
+    return day.isoformat()

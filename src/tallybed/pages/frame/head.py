@@ -1,0 +1,101 @@
+"""What the head of a page says of it: to search engines, to those who pass it on, to feed readers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tallybed.garden.days import in_full
+from tallybed.pages.files.card import HEIGHT, WIDTH
+from tallybed.pages.frame import addresses, linked
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.wording.sentences import first_words
+
+SHORTEST, LONGEST = 50, 160
+"""Characters of a description: fewer say little, more are cut by those who show them.
+
+Common practice, no source.
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """The head of one page. What needs the garden's web address is empty where that is not told."""
+
+    base: str
+    """The garden's address, with a closing slash."""
+    address: str
+    """The page's own address, always the same one."""
+    kind: str
+    """``article`` for an entry of the log, else ``website`` (the Open Graph protocol, types)."""
+    picture: str
+    """Path of the picture to show with the page's address."""
+    picture_words: str
+    picture_size: tuple[int, int]
+    """Its width and height in pixels."""
+    feed: Link | None
+    linked: Markup
+
+
+def head(site: Site, page: Page) -> Head:
+    """Return the head of a page."""
+    garden = site.garden
+    picture, words, size = _picture(site, page)
+    return Head(
+        base=garden.address,
+        address=addresses.absolute(garden.address, page.path) if garden.address else "",
+        kind="article" if page.kind == "entry" else "website",
+        picture=picture,
+        picture_words=words,
+        picture_size=size,
+        feed=Link(f"Log of {garden.name}", addresses.FEED) if has_feed(site) else None,
+        linked=linked.script(page.linked),
+    )
+
+
+def has_feed(site: Site) -> bool:
+    """Return whether there is a feed: it needs the garden's address, and an entry to tell."""
+    return bool(site.garden.address) and any(view.entries for view in site.seasons)
+
+
+def has_card(view: SeasonView) -> bool:
+    """Return whether a season has figures to make a picture of."""
+    return any(line.counts for line in view.lines)
+
+
+def described(site: Site, page: Page) -> str:
+    """Return a page's description in 50 to 160 characters: cut after a word, or made longer."""
+    words = " ".join(page.description.split())
+    if len(words) < SHORTEST:
+        stop = "" if words.endswith((".", "!", "?", "…")) else "."
+        where = f", {site.garden.where}" if site.garden.where else ""
+        words = (
+            f"{words}{stop} A page of {site.garden.name}{where}, "
+            f"made from its own plan, log and ledger as of {in_full(site.today)}."
+        )
+    cut = first_words(words, LONGEST - 2)
+    # A name without a space can be longer than a description.
+    return cut if SHORTEST <= len(cut) <= LONGEST else f"{words[: LONGEST - 2]} …"
+
+
+def _picture(site: Site, page: Page) -> tuple[str, str, tuple[int, int]]:
+    """Return path, words and size of the picture shown with a page's address: its own, else its season's."""
+    garden = site.garden
+    view = _season(site, page)
+    if not garden.address:
+        return "", "", (0, 0)
+    if page.card:
+        return page.card.path, page.card.alt, page.card.size
+    if view:
+        return addresses.card(view), f"{garden.name}: season {view.name} in figures", (WIDTH, HEIGHT)
+    return "", "", (0, 0)
+
+
+def _season(site: Site, page: Page) -> SeasonView | None:
+    """Return the season whose figures a page is shown with: its own, else the one a visitor means."""
+    own = page.path.split("/")[0]
+    views = [view for view in reversed(site.seasons) if has_card(view)]
+    meant = [view for view in views if view.name == own] or [view for view in views if view is site.foremost]
+    return next(iter([*meant, *views]), None)

@@ -1,0 +1,135 @@
+"""What a page is about, for programs that read it: linked data in the vocabulary of schema.org.
+
+Source of types and properties: schema.org, pages Organization, WebSite, BlogPosting
+and Dataset. A place is told in the garden's own public words; latitude and longitude
+stay out, since a garden may lie at somebody's home.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+
+from markupsafe import Markup
+
+from tallybed.garden.garden import Garden
+from tallybed.garden.log import Entry
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.wording import sums
+from tallybed.pages.wording.sentences import counted, sentence, span_words
+from tallybed.reckoning.harvest.tally import BY, tally
+
+Linked = Mapping[str, object]
+"""One thing in the vocabulary: property to value."""
+
+_CONTEXT = "https://schema.org"
+_KINDS = (("ledger.csv", "text/csv"), ("ledger.json", "application/json"))
+"""The ledger's files for reuse, and their media types."""
+_HIDDEN = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
+"""Signs that could end a script element or a line of it, as JSON spells them out (RFC 8259, section 7)."""
+
+
+def script(things: Sequence[Linked]) -> Markup:
+    """Return things as JSON that is safe inside a script element; nothing for none."""
+    if not things:
+        return Markup("")
+    told = [{"@context": _CONTEXT, **one} for one in things]
+    text = json.dumps(told[0] if len(told) == 1 else told, ensure_ascii=False, indent=1, allow_nan=False)
+    return Markup(text.translate(_HIDDEN))  # noqa: S704 - no sign that acts is left
+
+
+def home(site: Site) -> tuple[Linked, ...]:
+    """Return the garden and its site."""
+    garden = site.garden
+    keeper = dict(_keeper(garden))
+    if garden.about:
+        keeper["description"] = garden.about
+    if garden.where:
+        keeper["location"] = _place(garden)
+    web: dict[str, object] = {"@type": "WebSite", "name": garden.name, "inLanguage": garden.language}
+    return (keeper, {**web, **_address(garden, addresses.HOME), **_terms(garden)})
+
+
+def entry(site: Site, view: SeasonView, one: Entry, description: str) -> tuple[Linked, ...]:
+    """Return a visit's entry in the log."""
+    garden = site.garden
+    found: dict[str, object] = {
+        "@type": "BlogPosting",
+        "headline": one.title,
+        "description": description,
+        "datePublished": one.day.isoformat(),
+        "inLanguage": garden.language,
+        "author": _keeper(garden),
+        "publisher": _keeper(garden),
+        "isPartOf": {
+            "@type": "Blog",
+            "name": f"Log of {view.name}, {garden.name}",
+            **_address(garden, addresses.log(view)),
+        },
+    }
+    if one.by:
+        # A crew is neither a person nor an organisation that could be named as the author.
+        found["creditText"] = one.by
+    return ({**found, **_address(garden, addresses.entry(view, one)), **_terms(garden)},)
+
+
+def ledger(site: Site, view: SeasonView) -> tuple[Linked, ...]:
+    """Return a season's ledger as a set of data; nothing where nothing was weighed."""
+    garden, season = site.garden, view.season
+    if not any(line.counts for line in view.lines):
+        return ()
+    last = min(site.today, season.span.last)
+    found: dict[str, object] = {
+        "@type": "Dataset",
+        "name": f"Tally of {view.name}, {garden.name}",
+        "description": described(site, view),
+        "temporalCoverage": f"{season.span.first.isoformat()}/{last.isoformat()}",
+        "dateModified": last.isoformat(),
+        "variableMeasured": [f"weight of produce, in {garden.showing.unit}", "number of pieces"],
+        "inLanguage": garden.language,
+        "creator": _keeper(garden),
+        "isAccessibleForFree": True,
+    }
+    if garden.where:
+        found["spatialCoverage"] = _place(garden)
+    if garden.address:
+        found["distribution"] = [_download(garden, view, *kind) for kind in _KINDS]
+    return ({**found, **_address(garden, addresses.tally(view)), **_terms(garden)},)
+
+
+def _download(garden: Garden, view: SeasonView, name: str, kind: str) -> Linked:
+    where = addresses.absolute(garden.address, addresses.data_file(view, name))
+    return {"@type": "DataDownload", "contentUrl": where, "encodingFormat": kind}
+
+
+def described(site: Site, view: SeasonView) -> str:
+    """Return in words what a season's ledger holds: 50 to 5,000 characters, whatever the garden is called."""
+    garden, total = site.garden, view.total
+    span = view.season.span
+    crops = counted(len(tally(view.lines, BY["crop"])), "kind of produce", "kinds of produce")
+    first = sentence(
+        f"What {garden.name} gave from {span_words(span.first, min(site.today, span.last))}",
+        f"{sums.in_words(garden.showing, total)} of {crops} in {counted(total.pickings, 'picking')}",
+        "each with its day and, where they were told, its squares, its planting and where it went",
+    )
+    return " ".join((first, *sums.caveats(garden.showing, total)))
+
+
+def _keeper(garden: Garden) -> Linked:
+    return {"@type": "Organization", "name": garden.name, **_address(garden, addresses.HOME)}
+
+
+def _place(garden: Garden) -> Linked:
+    return {"@type": "Place", "name": garden.where}
+
+
+def _address(garden: Garden, path: str) -> Linked:
+    return {"url": addresses.absolute(garden.address, path)} if garden.address else {}
+
+
+def _terms(garden: Garden) -> Linked:
+    """Return the licence: a work with a name and an address, as far as they are told."""
+    told = {"name": garden.licence, "url": garden.licence_address}
+    known = {name: value for name, value in told.items() if value}
+    return {"license": {"@type": "CreativeWork", **known}} if known else {}

@@ -1,0 +1,272 @@
+"""Sheets for marking out each bed: stakes, marks, lines, twine, and what fills it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from tallybed.drawing.marking_plan import layout_plan
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Length, Showing, rounded
+from tallybed.pages.care.cautions import BUILDING
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import Site
+from tallybed.pages.paper.sheets import papers
+from tallybed.pages.tables.tables import Row, Table, figure, heads, text
+from tallybed.pages.wording.sentences import figured, listed
+from tallybed.reckoning.marking_out import Line, Marks, Stakes, fill, marks, stakes
+
+COMPOST = {False: Length.of(1, INCH), True: Length.of(3, CENTIMETRE)}
+"""Depth of a dressing of compost that is reckoned, in inches or centimetres. Our choice, as an example."""
+SOIL = {False: Length.of(6, INCH), True: Length.of(15, CENTIMETRE)}
+"""Depth of new soil that is reckoned. Our choice, as an example."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bag:
+    """A size of bag."""
+
+    words: str
+    """As shops have it: ``1.5 cu ft``, ``40 L``."""
+    cubic_feet: Fraction
+
+
+BAGS = {
+    False: tuple(Bag(words=f"{size} cu ft", cubic_feet=Fraction(size)) for size in ("1", "1.5", "2")),
+    True: tuple(
+        Bag(words=f"{size} L", cubic_feet=size * LITRE.size / CUBIC_FOOT.size) for size in (25, 40, 50)
+    ),
+}
+"""Common sizes in shops (common practice, no source)."""
+SETTLES = (
+    "Volumes are for the bed’s own squares, filled level. Loose soil settles, so keep some by "
+    "(common practice, no source)."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """A layer to fill a bed with."""
+
+    name: str
+    depth: Length
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the list of sheets to print, and a sheet for each bed."""
+    if site.garden.beds:
+        yield _list(site)
+    for bed in site.garden.beds:
+        yield _sheet(site, bed)
+
+
+def layers(showing: Showing) -> tuple[Layer, ...]:
+    """Return the layers that a sheet reckons as examples."""
+    metric = showing.metric
+    return (
+        Layer(name="Compost on top", depth=COMPOST[metric]),
+        Layer(name="New soil", depth=SOIL[metric]),
+    )
+
+
+def tables(
+    showing: Showing, bed: Bed, filled: Iterable[Layer], bags: Iterable[Bag] = ()
+) -> tuple[Table, ...]:
+    """Return what a bed's sheet says: the sides with their marks, what is needed, what fills it."""
+    found, staked = marks(bed), stakes(bed)
+    return (
+        _sides(showing, bed, staked),
+        _needed(showing, found, staked),
+        _fill(showing, bed, tuple(filled), tuple(bags) or BAGS[showing.metric]),
+    )
+
+
+def _list(site: Site) -> Page:
+    return Page(
+        path=addresses.SHEETS,
+        template="sheets.html",
+        title="Sheets to print",
+        description="Sheets of this garden to print and take outside.",
+        kind="sheets",
+        data={
+            "trail": (),
+            "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
+            "papers": papers(site),
+            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in site.garden.beds),
+        },
+    )
+
+
+def _sheet(site: Site, bed: Bed) -> Page:
+    showing = site.garden.showing
+    found, staked = marks(bed), stakes(bed)
+    name = f"{bed.title[0].lower()}{bed.title[1:]}" if bed.title else "the bed"
+    size = f"{showing.taped(found.length)} by {showing.taped(found.width)}"
+    plans = (
+        layout_plan(bed, found, staked, ident=f"plan-{word}", showing=showing, narrow=word == "narrow")
+        for word in ("wide", "narrow")
+    )
+    return Page(
+        path=addresses.marking(bed),
+        template="marking.html",
+        title=f"Marking out {name}",
+        description=f"Stakes, marks, lines and twine to mark out {name}, and what fills it.",
+        kind="marking out",
+        data={
+            "trail": (Link("Sheets to print", addresses.SHEETS), Link(bed.title, "")),
+            "lead": f"{size}, in {figured(len(bed.squares), 'square')} of {showing.taped(bed.side)}; "
+            f"{showing.area(bed.square_feet)} in all.",
+            "plans": tuple(Markup(one) for one in plans),  # noqa: S704 - drawings escape their own texts
+            "steps": _steps(showing, found, staked),
+            "tables": tables(showing, bed, layers(showing)),
+            "cautions": BUILDING,
+        },
+    )
+
+
+def _steps(showing: Showing, found: Marks, staked: Stakes) -> tuple[str, ...]:
+    first = staked.corners[0].name
+    unit = "cm" if showing.metric else "ft"
+    three, four, five = (30, 40, 50) if showing.metric else (3, 4, 5)
+    return (
+        f"Drive a stake at {first}, and one at each other corner, as far apart as the sides are long.",
+        _square_words(showing, staked),
+        f"At any corner: {three} {unit} along one side and {four} {unit} along the other are {five} {unit} "
+        "apart where it is square.",
+        "Mark each side from the stake that is named first, and drive a staple or a nail at each mark.",
+        f"String the {figured(len(found.lines), 'line')}, first those across, then those along."
+        if found.lines
+        else "One square needs no line.",
+    )
+
+
+def _square_words(showing: Showing, staked: Stakes) -> str:
+    pairs = [f"{one.start.name} to {one.end.name}" for one in staked.diagonals]
+    if not pairs:
+        return "No two of its corners lie opposite each other, so check each corner by itself."
+    length = showing.taped(staked.diagonals[0].length)
+    if len(pairs) == 1:
+        return f"Measure {pairs[0]}: it is {length} where the corners are square."
+    return f"Measure {' and '.join(pairs)}: both are {length} where the corners are square."
+
+
+def _sides(showing: Showing, bed: Bed, staked: Stakes) -> Table:
+    rows = tuple(
+        Row(
+            cells=(
+                text(f"{edge.start.name} to {edge.end.name}", _side_name(bed, edge.start.at, edge.end.at)),
+                text(showing.taped(edge.length)),
+                text(", ".join(showing.taped(mark) for mark in edge.marks) or "none"),
+            )
+        )
+        for edge in staked.edges
+    )
+    tied = listed(corner.name for corner in staked.tied)
+    near = "" if showing.metric else " Lengths are to the nearest 1/8 in."
+    notes = [f"{_marked(staked)} is the marked corner, from which the squares are named.{near}"]
+    if tied:
+        notes.append(
+            f"Lines also end at the stake {tied}."
+            if len(staked.tied) == 1
+            else f"Lines also end at the stakes {tied}."
+        )
+    return Table(
+        ident="sides",
+        caption="Marks along each side, measured from the stake named first",
+        heads=heads("Side", "Length", "Marks"),
+        rows=rows,
+        notes=tuple(notes),
+    )
+
+
+def _marked(staked: Stakes) -> str:
+    return next((corner.name for corner in staked.corners if corner.at == (0, 0)), staked.corners[0].name)
+
+
+def _side_name(bed: Bed, start: tuple[int, int], end: tuple[int, int]) -> str:
+    """Return the name that the garden's files have for a whole outer side: ``side 1``."""
+    first, last, left, right = bed.sides
+    places = {
+        ((0, 0), (bed.columns, 0)): first,
+        ((0, bed.rows), (bed.columns, bed.rows)): last,
+        ((0, 0), (0, bed.rows)): left,
+        ((bed.columns, 0), (bed.columns, bed.rows)): right,
+    }
+    return f"side {places[start, end]}" if (start, end) in places else ""
+
+
+def _needed(showing: Showing, found: Marks, staked: Stakes) -> Table:
+    across = [one for one in found.lines if one.start[0] == one.end[0]]
+    along = [one for one in found.lines if one.start[0] != one.end[0]]
+    corners = "; ".join(
+        f"{one.start.name} to {one.end.name}, {showing.taped(one.length)}" for one in staked.diagonals
+    )
+    rows = [
+        ("Stakes", figured(len(staked.corners), "stake")),
+        ("Corner to corner", corners),
+        ("Lines across", _lines_words(showing, across)),
+        ("Lines along", _lines_words(showing, along)),
+        ("Staples or nails", f"{found.staples:,}" if found.staples else ""),
+        ("Twine in all", _twine(showing, found)),
+    ]
+    return Table(
+        ident="needed",
+        caption="What is needed",
+        heads=heads("What", "How much"),
+        rows=tuple(Row(cells=(text(what), text(words))) for what, words in rows if words),
+    )
+
+
+def _twine(showing: Showing, found: Marks) -> str:
+    if not found.lines:
+        return ""
+    return f"{showing.taped(found.twine)}, of it {showing.taped(found.tie)} a line for its two knots"
+
+
+def _lines_words(showing: Showing, lines: list[Line]) -> str:
+    """Return ``9 of 3 ft``, or ``3 of 2 ft, 2 of 5 ft`` where they differ."""
+    by_length: dict[Length, int] = {}
+    for one in lines:
+        by_length[one.length] = by_length.get(one.length, 0) + 1
+    return ", ".join(f"{number:,} of {showing.taped(length)}" for length, number in sorted(by_length.items()))
+
+
+def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Bag, ...]) -> Table:
+    sizes = tuple(f"Bags of {bag.words}" for bag in bags)
+    volumes = ("Litres", "Cubic metres") if showing.metric else ("Cubic feet", "Cubic yards")
+    rows = []
+    for layer in filled:
+        found = fill(bed, layer.depth)
+        cubic_metres = found.litres / 1000
+        pair = (found.litres, cubic_metres) if showing.metric else (found.cubic_feet, found.cubic_yards)
+        places = (0, 2) if showing.metric else (1, 2)
+        cells = [figure(_number(value, place)) for value, place in zip(pair, places, strict=True)]
+        counts = [figure(f"{found.bags(bag.cubic_feet):,}") for bag in bags]
+        rows.append(Row(cells=(text(layer.name), text(_depth(showing, layer.depth)), *cells, *counts)))
+    return Table(
+        ident="fill",
+        caption="What fills it",
+        heads=heads("Layer", "Depth", *volumes, *sizes, numbers=(*volumes, *sizes)),
+        rows=tuple(rows),
+        notes=(SETTLES,),
+    )
+
+
+def _depth(showing: Showing, depth: Length) -> str:
+    return (
+        showing.taped(depth) if not showing.metric or depth < Length.of(1, METRE) else showing.length(depth)
+    )
+
+
+def _number(value: Fraction, places: int) -> str:
+    """Return a volume; digits that say nothing are left out, and what would round to nothing is kept."""
+    words = rounded(value, places)
+    if value and not Fraction(words):
+        return f"under {'0.' + '1'.rjust(places, '0') if places else 1}"
+    whole, _point, part = words.partition(".")
+    part = part.rstrip("0")
+    return f"{int(whole):,}.{part}" if part else f"{int(whole):,}"

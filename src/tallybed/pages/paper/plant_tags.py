@@ -1,0 +1,155 @@
+"""Plant tags to cut out: one for each planting, with its days so far and a code to its page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.days import short
+from tallybed.garden.log import Verb
+from tallybed.garden.plan import Start
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.paper.scancodes import NO_ADDRESS, Code, code
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import counted, figured, number_word
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.room.plants import crop_of
+
+ON_A_SHEET = 10
+"""Two across and five down, 93 by 51 mm each: what Letter and A4 both have between narrow margins."""
+INDOORS, SOWN, POTTED, SET_OUT = "sown indoors", "sown", "potted up", "set out"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A day in a planting's life."""
+
+    what: str
+    day: str
+    iso: str
+    planned: bool
+    """Whether the plan says so and no log does."""
+    since: str
+    """``21 days on``: days since the step before; nothing for the first."""
+    reckoned: bool
+    """Whether a planned day is part of that count."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tag:
+    """One plant tag."""
+
+    name: str
+    botanical: str
+    variety: str
+    tag: str
+    where: str
+    """Squares and season."""
+    steps: tuple[Step, ...]
+    said: str
+    """What stands in the place of days that nobody told."""
+    code: Code
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the tags of the season that a visitor means; none without a bed or a season."""
+    view = site.foremost
+    if view and site.garden.beds:
+        yield _page(site, view)
+
+
+def _page(site: Site, view: SeasonView) -> Page:
+    tags = [_tag(site, view, stand, number) for number, stand in enumerate(_wanted(view))]
+    sheets = tuple(tuple(tags[first : first + ON_A_SHEET]) for first in range(0, len(tags), ON_A_SHEET))
+    return Page(
+        path=addresses.PLANT_TAGS,
+        template="plant_tags.html",
+        title=f"Plant tags for {view.name}",
+        description=f"Tags to cut out for the plantings of {view.name}: names, days so far, a code to scan.",
+        kind="plant tags",
+        data={
+            "trail": (Link("Sheets to print", addresses.SHEETS), Link("Plant tags", "")),
+            "lead": _lead(len(tags), len(sheets)),
+            "sheets": sheets,
+            "said": "" if site.garden.address or not tags else NO_ADDRESS,
+            "garden": site.garden.name,
+        },
+    )
+
+
+def _lead(tags: int, sheets: int) -> str:
+    if not tags:
+        return "No planting is on record for this season yet, so there is nothing to tag."
+    count = f"{number_word(tags).capitalize()} {'tag' if tags == 1 else 'tags'}"
+    return f"{count} on {counted(sheets, 'sheet')}. Cut along the dashed lines. Days in italics are planned."
+
+
+def _wanted(view: SeasonView) -> list[Stand]:
+    """Return the plantings to tag, in the order they begin; one dropped before it began needs none."""
+    found = [stand for stand in view.holding.stands if not _dropped(stand)]
+    return sorted(found, key=lambda stand: (next((day for _, day, _ in _days(stand)), date.min), stand.key))
+
+
+def _dropped(stand: Stand) -> bool:
+    return bool(stand.planned and stand.planned.dropped and not stand.events)
+
+
+def _tag(site: Site, view: SeasonView, stand: Stand, number: int) -> Tag:
+    crop = crop_of(site.garden, stand)
+    name = crop.name if crop else stand.crop.typed
+    steps = tuple(_steps(stand))
+    carried = stand.planned.carried_from if stand.planned else ""
+    return Tag(
+        name=name,
+        botanical=crop.botanical_name if crop else "",
+        variety=stand.variety,
+        tag=stand.tag,
+        where=_where(site, view, stand),
+        steps=steps,
+        said="" if steps or not carried else f"from {carried}",
+        code=code(site, addresses.planting(stand), ident=f"code-{number + 1}", title=f"Code to scan: {name}"),
+    )
+
+
+def _where(site: Site, view: SeasonView, stand: Stand) -> str:
+    """Return the squares it holds by log and plan together, and the season."""
+    held = {hold.square for hold in view.holding.of_stand(stand.key)}
+    return f"{names.place_words(site.garden, held or stand.squares)}, {view.name}"
+
+
+def _steps(stand: Stand) -> Iterator[Step]:
+    before: date | None = None
+    guessed = False
+    for what, day, planned in _days(stand):
+        since = f"{figured((day - before).days, 'day')} on" if before else ""
+        guessed, reckoned = planned, planned or guessed
+        yield Step(
+            what=what,
+            day=short(day),
+            iso=day.isoformat(),
+            planned=planned,
+            since=since,
+            reckoned=reckoned,
+        )
+        before = day
+
+
+def _days(stand: Stand) -> list[tuple[str, date, bool]]:
+    """Return (what, day, planned) of sowing, potting up and setting out: the log's day, else the plan's."""
+    plan = stand.planned
+    begins = {plan.start: plan.begins} if plan else {}
+    found = []
+    for what, verbs, meant in (
+        (INDOORS, (Verb.SOW_INDOORS,), plan.sow_indoors if plan else None),
+        (SOWN, (Verb.SOW,), begins.get(Start.SOW)),
+        (POTTED, (Verb.POT_UP,), plan.pot_up if plan else None),
+        (SET_OUT, (Verb.SET_OUT,), begins.get(Start.SET_OUT)),
+    ):
+        told = min((event.day for event in stand.events if event.verb in verbs), default=None)
+        day = told or meant
+        if day:
+            found.append((what, day, told is None))
+    return sorted(found, key=lambda step: step[1])

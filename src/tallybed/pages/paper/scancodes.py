@@ -1,0 +1,38 @@
+"""Codes on paper that lead to the living page."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tallybed.drawing.scancode import scan_code
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.site import Site
+
+NO_ADDRESS = "No code to scan: the garden’s web address is not told."
+TOO_LONG = "No code to scan: the page’s web address is too long for one."
+
+_PARTS = re.compile(r"[^/]*/*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Code:
+    """A code, or the sentence that says why there is none."""
+
+    picture: Markup
+    address: tuple[str, ...]
+    """The page it leads to, spelt out for those who type it, in parts between which a line may break."""
+    said: str
+
+
+def code(site: Site, path: str, *, ident: str, title: str, sturdy: bool = False) -> Code:
+    """Return the code that leads to a page of the site; ``sturdy`` for one that hangs in the weather."""
+    base = site.garden.address
+    if not base:
+        return Code(picture=Markup(""), address=(), said=NO_ADDRESS)
+    address = addresses.absolute(base, path)
+    drawn = scan_code(address, ident=ident, title=title, sturdy=sturdy)
+    # Drawings escape their own texts.
+    return Code(picture=Markup(drawn), address=tuple(_PARTS.findall(address)), said="" if drawn else TOO_LONG)  # noqa: S704

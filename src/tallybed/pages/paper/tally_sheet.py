@@ -1,0 +1,128 @@
+"""The tally sheet for the clipboard: what stands now, with room to write what is picked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tallybed.garden.days import in_full
+from tallybed.garden.squares import Bed, in_words
+from tallybed.pages.drawings.months import shown_month
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import full_day
+from tallybed.reckoning.calendar.month import Drawn, bed_month
+from tallybed.reckoning.calendar.stages import Stage
+
+SHEETS = 2
+"""Sheets of paper that a tally sheet should fill at most."""
+ON_A_SHEET = 30
+"""Lines for writing on one sheet: 255 mm of paper that both Letter and A4 have between narrow
+margins, less headings, in lines of 7.5 mm, which a cold hand can write in. Our choice."""
+WAYS = ((3, 2, 1), (2, 2, 1), (2, 1, 1), (1, 1, 1))
+"""Lines for a planting that bears, one that grows, one just sown: as many as still fit, from the left."""
+OTHERS = 4
+"""Lines for mixed bowls and whatever is not on the sheet."""
+FEWEST_NOTES = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """A planting that stands, and the lines to write its pickings on."""
+
+    squares: str
+    name: str
+    stage: str
+    lines: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BedPart:
+    """A bed's plantings, in the order of their squares."""
+
+    title: str
+    standing: tuple[Standing, ...]
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the tally sheet of the season that a visitor means; none without a bed or a season."""
+    view = site.foremost
+    if view and site.garden.beds:
+        yield _page(site, view)
+
+
+def _page(site: Site, view: SeasonView) -> Page:
+    month = shown_month(site, view)
+    found = [(bed, _standing(site, view, bed)) for bed in site.garden.beds]
+    way, notes = fitted([drawn.stage for _bed, standing in found for drawn in standing], len(found))
+    return Page(
+        path=addresses.TALLY_SHEET,
+        template="tally_sheet.html",
+        title=f"Tally sheet for {month}",
+        description=f"For the clipboard: what stands in the beds in {month}, with room to write weights.",
+        kind="tally sheet",
+        data={
+            "trail": (Link("Sheets to print", addresses.SHEETS), Link("Tally sheet", "")),
+            "lead": f"What stands in the beds on {in_full(site.today)}. Weigh in {site.garden.showing.unit} "
+            "and enter the lines in harvest.yaml.",
+            "month": str(month),
+            "beds": tuple(_part(site, bed, standing, way) for bed, standing in found),
+            "nothing": "" if any(standing for _bed, standing in found) else _nothing(site, view),
+            "others": OTHERS,
+            "notes": notes,
+            "as_of": full_day(site.today),
+        },
+    )
+
+
+def fitted(stages: list[Stage], beds: int) -> tuple[tuple[int, int, int], int]:
+    """Return how many lines each planting gets, and the lines left for notes.
+
+    More plantings than two sheets hold get a line each, on as many sheets as they need.
+    """
+    for way in WAYS:
+        written = sum(_lines(stage, way) for stage in stages) + OTHERS + beds
+        for sheets in range(1, SHEETS + 1):
+            left = sheets * ON_A_SHEET - written
+            if left >= FEWEST_NOTES:
+                return way, left
+    return WAYS[-1], FEWEST_NOTES
+
+
+def _lines(stage: Stage, way: tuple[int, int, int]) -> int:
+    bearing, growing, sown = way
+    if stage is Stage.BEARING:
+        return bearing
+    return sown if stage is Stage.SOWN else growing
+
+
+def _standing(site: Site, view: SeasonView, bed: Bed) -> list[Drawn]:
+    """Return what stands in a bed today, from the marked corner on; nothing outside the season."""
+    if site.today not in view.season.span:
+        return []
+    month = bed_month(site.garden, view.season, view.holding, bed, shown_month(site, view))
+    standing = [drawn for drawn in month.drawn if drawn.standing]
+    return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.stand))
+
+
+def _part(site: Site, bed: Bed, standing: list[Drawn], way: tuple[int, int, int]) -> BedPart:
+    return BedPart(
+        title=bed.title,
+        standing=tuple(
+            Standing(
+                squares=in_words(drawn.squares, with_bed=len(site.garden.beds) > 1),
+                name=names.full_name(drawn.name, drawn.variety, drawn.tag),
+                stage=drawn.stage.value,
+                lines=_lines(drawn.stage, way),
+            )
+            for drawn in standing
+        ),
+    )
+
+
+def _nothing(site: Site, view: SeasonView) -> str:
+    if site.today in view.season.span:
+        return f"By plan and log, nothing stands in the beds on {in_full(site.today)}."
+    return f"{in_full(site.today)} lies outside season {view.name}, so nothing is listed."

@@ -1,0 +1,1 @@
+"""Kinds of page that belong to one season."""

@@ -1,0 +1,202 @@
+"""A bed over a season: its months side by side, and a page for each month."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.days import Month, in_full, without_year
+from tallybed.garden.squares import Bed, in_words
+from tallybed.pages.drawings.contact_sheets import contact_sheet, reckoned_months
+from tallybed.pages.drawings.maps import legend_parts, month_maps
+from tallybed.pages.drawings.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import seasons_beside
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.holders_table import changes_table, groups
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
+from tallybed.pages.wording.sentences import (
+    NO_LOG,
+    NO_PLAN,
+    NOTHING_ON_RECORD,
+    PLANNED_MONTH,
+    RUNNING_MONTH,
+    figured,
+    span_words,
+)
+from tallybed.reckoning.calendar.month import BedMonth
+
+_WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield each bed's pages in each season."""
+    for view in site.seasons:
+        for bed in site.garden.beds:
+            months = reckoned_months(site, view, bed)
+            yield _bed(site, view, bed, months)
+            for month in months:
+                yield _month(site, view, bed, month)
+
+
+def unknown(view: SeasonView) -> tuple[str, ...]:
+    """Return what cannot be said of the beds for want of a plan or a log."""
+    found = []
+    if view.season.plan is None:
+        found.append(NO_PLAN)
+    if view.season.log is None:
+        found.append(NO_LOG)
+    return tuple(found)
+
+
+def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+    items = bed_months(site, view, bed).months
+    return Page(
+        path=addresses.bed(view, bed),
+        template="bed.html",
+        title=f"{bed.title} in {view.name}",
+        description=f"{bed.title} month by month in {view.name}: what stood in each square.",
+        kind="bed",
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link(bed.title, "")),
+            "bed": bed.title,
+            "note": bed.note,
+            "unknown": unknown(view),
+            "contact": contact_sheet(site, view, bed),
+            "months": _month_table(items, months, bed),
+            "facts": bed_facts(site, bed),
+            "sheet": Link("A sheet for marking it out", addresses.marking(bed)),
+            **seasons_beside(
+                site, view, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))
+            ),
+        },
+    )
+
+
+def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed: Bed) -> Table:
+    """Return how full the bed is in each month, on the day its map shows."""
+    columns = ("Plantings", "Squares held", "Bare", "Changes")
+    rows = []
+    for item, month in zip(items, months, strict=True):
+        held = {one.square for one in month.segments if one.first <= month.as_of <= one.last}
+        rows.append(
+            Row(
+                cells=(
+                    Cell(text=item.name, to=item.to, note=item.said),
+                    text(without_year(month.as_of)),
+                    figure(f"{len({one.stand for one in month.segments}):,}"),
+                    figure(f"{len(held):,}"),
+                    figure(f"{len(bed.squares) - len(held):,}"),
+                    figure(f"{len(month.changes):,}"),
+                ),
+                mark="planned" if item.kind == "planned" else "",
+            )
+        )
+    return Table(
+        ident="months-table",
+        caption=f"{bed.title} month by month",
+        heads=heads("Month", "Map of", *columns, numbers=columns),
+        rows=tuple(rows),
+        notes=("Squares are counted on the day of the map, plantings and changes in the whole month.",),
+    )
+
+
+def bed_facts(site: Site, bed: Bed) -> Table:
+    """Return a bed's measures as a table."""
+    showing = site.garden.showing
+    rows = [
+        ("Size", f"{showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"),
+        ("Squares", f"{figured(len(bed.squares), 'square')} of {showing.length(bed.side)} each way"),
+        ("Area", showing.area(bed.square_feet)),
+        ("Direction", _lie(bed)),
+    ]
+    for trellis in bed.trellises:
+        where = in_words(trellis.squares, with_bed=False)
+        rows.append(("Trellis", f"{showing.length(trellis.height)} high along {where}"))
+    for path in bed.paths:
+        share = "all" if path.share == 1 else str(path.share)
+        words = f"{showing.length(path.width)} wide along side {path.side}; {share} of it counts to this bed"
+        rows.append(("Path", words))
+    for ground in bed.run_outs:
+        where = in_words(ground.squares, with_bed=False)
+        words = f"vines may be led {showing.length(ground.reach)} out before {where}"
+        rows.append(("Run-out", words))
+    return Table(
+        ident="facts",
+        caption=f"Measures of {bed.title[0].lower()}{bed.title[1:]}" if bed.title else "Measures",
+        heads=heads("Measure", "Value"),
+        rows=tuple(Row(cells=(text(name), text(words))) for name, words in rows),
+    )
+
+
+def _lie(bed: Bed) -> str:
+    along = _wind(int(bed.bearing))
+    across = _wind(int(bed.bearing) + 90)
+    return f"from the marked corner the letters run {along}, the row numbers {across}"
+
+
+def _wind(bearing: int) -> str:
+    return _WINDS[round(bearing % 360 / 45) % 8]
+
+
+def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
+    name = f"{bed.title} in {month.month}"
+    stands = {stand.key: stand for stand in view.holding.stands}
+    here = addresses.bed_month(view, bed, month.month)
+    return Page(
+        path=here,
+        template="bed_month.html",
+        title=name,
+        description=f"{name}: a map of what stands in each square, the same in a table, and what changed.",
+        kind="bed month",
+        data={
+            "trail": (
+                Link(f"Season {view.name}", addresses.season(view)),
+                Link(bed.title, addresses.bed(view, bed)),
+                Link(month_name(view, month.month), ""),
+            ),
+            "kind": month.kind,
+            "lead": _lead(month),
+            "unknown": unknown(view),
+            "maps": month_maps(site.garden, month, here, ident="map"),
+            "legend": legend_parts(site.garden, month),
+            "nothing": NOTHING_ON_RECORD,
+            "groups": tuple(groups(site, bed, month, stands)),
+            "changes": changes_table(site, view, month, stands) if month.changes else None,
+            "months": bed_months(site, view, bed, month.month),
+            "others": tuple(_others(site, view, bed, month.month)),
+            "before": _neighbour(view, bed, month.month, -1),
+            "after": _neighbour(view, bed, month.month, 1),
+        },
+    )
+
+
+def _lead(month: BedMonth) -> str:
+    shown = f"The map shows the bed on {without_year(month.as_of)}."
+    whole = month.first == month.month.first and month.last == month.month.last
+    season = "" if whole else f"The season has {span_words(month.first, month.last)} of it."
+    said = {
+        PLANNED: f"{PLANNED_MONTH} {shown}",
+        RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=without_year(month.as_of))}",
+        RECORDED: shown,
+    }
+    return " ".join(part for part in (said[month.kind], season) if part)
+
+
+def _others(site: Site, view: SeasonView, bed: Bed, month: Month) -> Iterator[Link]:
+    """Yield the other beds in this month, and this bed in the same month of other seasons."""
+    for other in site.garden.beds:
+        if other.name != bed.name:
+            yield Link(f"{other.title} in {month.name}", addresses.bed_month(view, other, month))
+    for season in reversed(site.seasons):
+        for same in season.season.span.months:
+            if season.name != view.name and same.month == month.month:
+                yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
+
+
+def _neighbour(view: SeasonView, bed: Bed, month: Month, step: int) -> Link | None:
+    months = view.season.span.months
+    place = months.index(month) + step
+    if not 0 <= place < len(months):
+        return None
+    return Link(month_name(view, months[place]), addresses.bed_month(view, bed, months[place]))

@@ -1,0 +1,142 @@
+"""The plan of a season: what is meant to stand where, and when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.days import short, without_year
+from tallybed.garden.garden import Garden
+from tallybed.garden.plan import Planting, Start
+from tallybed.pages.care.outlook import outlook
+from tallybed.pages.care.plan_notes import told
+from tallybed.pages.drawings.strips import plan_strips
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import seasons_beside
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.season.plantings import plantings_link
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import EMPTY_PLAN, counted, number_word, sentence
+
+LEAD = (
+    "The plan stays as it was written; the log says what came of it. Each row is one planting: one crop "
+    "in some squares over one span of days. A square is free again on the day it is cleared."
+)
+_BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the plan of each season that has one."""
+    for view in site.seasons:
+        if view.season.plan is not None:
+            yield _page(site, view, view.season.plan)
+
+
+def summary(plan: tuple[Planting, ...]) -> str:
+    """Return ``Twenty-seven plantings of 19 crops are planned`` and what was dropped, as one sentence."""
+    if not plan:
+        return EMPTY_PLAN
+    crops = len({planting.crop for planting in plan})
+    dropped = sum(planting.dropped is not None for planting in plan)
+    planned = f"{counted(len(plan), 'planting')} of {counted(crops, 'crop')}"
+    left = f"{number_word(dropped)} of them dropped since" if dropped else ""
+    return sentence(planned, left)
+
+
+def plan_table(site: Site, view: SeasonView, *, ident: str, caption: str) -> Table:
+    """Return the plan's plantings as a table, by the day they come into the bed."""
+    garden, plan = site.garden, view.season.plan or ()
+    own = {id(stand.planned): addresses.planting(stand) for stand in view.holding.stands if stand.planned}
+    ordered = sorted(plan, key=lambda planting: (planting.begins, planting.crop, planting.squares))
+    return without_empty_columns(
+        Table(
+            ident=ident,
+            caption=caption,
+            heads=heads(
+                *("Planting", "In the bed", "Clear", "Indoors", "Plants", "Notes"),
+                numbers=("Plants",),
+            ),
+            rows=tuple(_row(garden, planting, own.get(id(planting), "")) for planting in ordered),
+        )
+    )
+
+
+def _row(garden: Garden, planting: Planting, to: str) -> Row:
+    base = names.crop_link(garden, planting.crop, many=False)
+    return Row(
+        cells=(
+            Cell(
+                text=names.full_name(base.text, planting.variety, planting.tag),
+                to=to or base.to,
+                note=names.place_words(garden, planting.squares),
+            ),
+            text(_begins(planting)),
+            text(without_year(planting.until) if planting.until_told else "at the season’s end"),
+            text(_indoors(planting)),
+            figure(f"{planting.plants:,}" if planting.plants is not None else ""),
+            text(_notes(garden, planting)),
+        ),
+        mark="dropped" if planting.dropped else "",
+    )
+
+
+def _link(view: SeasonView) -> Link | None:
+    return Link(f"Plan for {view.name}", addresses.plan(view)) if view.season.plan is not None else None
+
+
+def _begins(planting: Planting) -> str:
+    if planting.start is Start.CARRIED:
+        return f"stands from {planting.carried_from}"
+    return f"{_BEGINS[planting.start]} {without_year(planting.begins)}"
+
+
+def _indoors(planting: Planting) -> str:
+    parts = []
+    if planting.sow_indoors:
+        parts.append(f"sow {short(planting.sow_indoors)}")
+    if planting.pot_up:
+        parts.append(f"pot up {short(planting.pot_up)}")
+    return ", ".join(parts)
+
+
+def _notes(garden: Garden, planting: Planting) -> str:
+    parts = []
+    if planting.dropped:
+        why = f": {planting.because}" if planting.because else ""
+        parts.append(f"dropped {without_year(planting.dropped)}{why}")
+    if planting.among:
+        parts.append(f"among {names.crop_link(garden, planting.among).text}")
+    if planting.share is not None:
+        parts.append(f"takes {planting.share} of each square")
+    if planting.spacing:
+        parts.append(f"spaced {garden.showing.length(planting.spacing)}")
+    if planting.led_out:
+        reach = garden.showing.length(planting.led_out.reach)
+        parts.append(f"led out {reach} over side {planting.led_out.side}")
+    if planting.note:
+        parts.append(planting.note)
+    return "; ".join(parts)
+
+
+def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
+    table = plan_table(site, view, ident="plan", caption=f"Plantings of {view.name}")
+    return Page(
+        path=addresses.plan(view),
+        template="plan.html",
+        title=f"Plan for {view.name}",
+        description=f"What is meant to stand in each square in {view.name}, from when until when.",
+        kind="plan",
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Plan", "")),
+            "lead": LEAD,
+            "summary": summary(plan),
+            "table": table if plan else None,
+            "strips": plan_strips(site, view, addresses.plan(view)),
+            "plantings": plantings_link(view),
+            "seeds_to": addresses.seeds(view) if plan else "",
+            "outlook": outlook(site, view),
+            "told": told(site, view),
+            **seasons_beside(site, view, _link),
+        },
+    )

@@ -1,0 +1,246 @@
+"""What a plan needs before it begins: seeds, plants, stakes, trellis; by planting and by crop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from tallybed.garden.crops import Figure, Kind
+from tallybed.garden.days import short, without_year
+from tallybed.garden.garden import Garden
+from tallybed.garden.plan import Start
+from tallybed.garden.units import FOOT, METRE, Length, rounded
+from tallybed.pages.care.figures import Cited, cited, origin_words
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import seasons_beside
+from tallybed.pages.frame.page import DataFile, Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import counted, figured, listed
+from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop, needs
+
+LEAD = (
+    "What the plan asks for before it begins. Dropped plantings, and those that stand from the season "
+    "before, are left out."
+)
+RATES = (
+    "Seeds are the plants divided by the share of seed that comes up, with {allowance}% more to thin from, "
+    "rounded up planting by planting. That allowance is our choice, from no source."
+)
+LEAST = (
+    "Where the garden gives no share of its own, it is the least that seed in trade must reach in the United "
+    "States (7 CFR 201.31). A fresh packet often does better; the packet is right."
+)
+NOTHING = "Nothing in this plan needs seeds or plants."
+BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the list of each season that has a plan with plantings in it."""
+    for view in site.seasons:
+        if view.season.plan:
+            yield _page(site, view)
+
+
+def files(site: Site) -> Iterator[DataFile]:
+    """Yield each of these lists as a file."""
+    for view in site.seasons:
+        if view.season.plan:
+            yield seeds_file(site, view)
+
+
+def tables(site: Site, view: SeasonView) -> tuple[Table, ...]:
+    """Return the needs of a season's plan, by planting and by crop; none where it needs nothing."""
+    found = needs(site.garden, view.season)
+    return (_plantings(site, view, found), _crops(site, view, by_crop(found))) if found else ()
+
+
+def seeds_file(site: Site, view: SeasonView) -> DataFile:
+    """Return the list of a season as a file; lengths in feet, or metres."""
+    unit = "m" if site.garden.showing.metric else "ft"
+    return DataFile(
+        path=addresses.seeds_file(view),
+        heads=(
+            *("tag", "crop", "variety", "squares", "begins as", "plants", "plants told by"),
+            *("share that comes up, %", "share from", "seeds", "sow indoors", "in the bed", "how"),
+            *("stakes", f"trellis, {unit}"),
+        ),
+        rows=tuple(_cells(site.garden, need) for need in needs(site.garden, view.season)),
+    )
+
+
+def _page(site: Site, view: SeasonView) -> Page:
+    found = needs(site.garden, view.season)
+    rates = _rates(found)
+    return Page(
+        path=addresses.seeds(view),
+        template="seeds.html",
+        title=f"Seeds and plants for {view.name}",
+        description=f"What the plan for {view.name} needs before it begins: seeds, plants, stakes, trellis.",
+        kind="seeds",
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Seeds and plants", "")),
+            "summary": _summary(found),
+            "lead": LEAD,
+            "tables": tables(site, view),
+            "notes": notes(site, view),
+            "file": Link("The list for a spreadsheet (CSV)", addresses.seeds_file(view)),
+            "plan_to": addresses.plan(view),
+            "sources": _sources(site.garden, rates),
+            **seasons_beside(site, view, _link),
+        },
+    )
+
+
+def _link(view: SeasonView) -> Link | None:
+    return Link(f"Seeds and plants for {view.name}", addresses.seeds(view)) if view.season.plan else None
+
+
+def _summary(found: tuple[Need, ...]) -> str:
+    if not found:
+        return NOTHING
+    seeds = sum(need.seeds or 0 for need in found)
+    plantings = counted(len(found), "planting").capitalize()
+    crops = counted(len({need.crop for need in found}), "crop")
+    return f"{plantings} of {crops}: {figured(seeds, 'seed')} to sow."
+
+
+def notes(site: Site, view: SeasonView) -> tuple[str, ...]:
+    """Return what must be said beside the tables: how seeds are reckoned, and from what."""
+    found = needs(site.garden, view.season)
+    rates = _rates(found)
+    said = [RATES.format(allowance=rounded(ALLOWANCE * 100, 0))] if rates else []
+    if any(rate.source for rate in rates):
+        said.append(LEAST)
+    if not all(need.told for need in found):
+        said.append(BY_SPACING)
+    return tuple(said)
+
+
+def _rates(found: Iterable[Need]) -> list[Figure]:
+    return [need.germination for need in found if need.germination]
+
+
+def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
+    numbers: dict[str, int] = {}
+    for rate in rates:
+        if rate.source:
+            numbers.setdefault(rate.source, len(numbers) + 1)
+    return tuple(cited(garden, numbers))
+
+
+def _plantings(site: Site, view: SeasonView, found: tuple[Need, ...]) -> Table:
+    columns = ("Plants", "Seeds", "Stakes")
+    table = Table(
+        ident="plantings",
+        caption=f"What each planting of {view.name} needs, by its first job",
+        heads=heads(
+            *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "Sow indoors", "In the bed"),
+            *("Squares", "Stakes", "Trellis"),
+            numbers=columns,
+        ),
+        rows=tuple(_row(site.garden, need) for need in found),
+    )
+    return without_empty_columns(table)
+
+
+def _row(garden: Garden, need: Need) -> Row:
+    base = names.crop_link(garden, need.crop, many=False)
+    return Row(
+        cells=(
+            Cell(text=names.full_name(base.text, need.variety, need.tag), to=base.to),
+            text(need.begins_as),
+            Cell(text=f"{need.plants:,}", number=True, note="" if need.told else "by spacing"),
+            figure(f"{need.seeds:,}" if need.seeds is not None else ""),
+            _rate(garden, need),
+            text(short(need.indoors) if need.indoors else ""),
+            text(short(need.begins)),
+            text(names.place_words(garden, need.squares)),
+            figure(f"{need.stakes:,}" if need.stakes else ""),
+            text(garden.showing.length(need.trellis) if need.trellis else ""),
+        )
+    )
+
+
+def _rate(garden: Garden, need: Need) -> Cell:
+    if need.germination is None or need.germination.low is None:
+        return text("not known" if need.begins_as == SEED else "")
+    return text(f"{_percent(need.germination)}%", rate_source(garden, need.germination))
+
+
+def rate_source(garden: Garden, rate: Figure) -> str:
+    """Return in a few words what a share of seed that comes up rests on."""
+    if rate.source:
+        known = next((source for source in garden.sources if source.id == rate.source), None)
+        return (known.number or known.title) if known else rate.source
+    if rate.kind is Kind.GARDEN and rate.note:
+        return rate.note
+    return origin_words(rate)
+
+
+def _percent(rate: Figure) -> str:
+    return rounded(rate.low or Fraction(0), 1).removesuffix(".0")
+
+
+def _crops(site: Site, view: SeasonView, found: tuple[CropNeed, ...]) -> Table:
+    table = Table(
+        ident="crops",
+        caption=f"The same added up, crop by crop, for {view.name}",
+        heads=heads(
+            *("Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes", "Trellis"),
+            numbers=("Plantings", "Plants", "Seeds", "Stakes"),
+        ),
+        rows=tuple(_crop_row(site.garden, one) for one in found),
+    )
+    return without_empty_columns(table)
+
+
+def _crop_row(garden: Garden, one: CropNeed) -> Row:
+    base = names.crop_link(garden, one.crop)
+    others = [_many(number, kind) for kind, number in one.others]
+    if one.unknown:
+        others.append(f"seed for {figured(one.unknown, 'plant')}, share not known")
+    return Row(
+        cells=(
+            Cell(text=base.text, to=base.to),
+            figure(f"{one.seeds:,}" if one.seeds else ""),
+            text(listed(others)),
+            figure(f"{one.plants:,}"),
+            figure(f"{one.plantings:,}"),
+            text(without_year(one.first)),
+            figure(f"{one.stakes:,}" if one.stakes else ""),
+            text(garden.showing.length(one.trellis) if one.trellis else ""),
+        )
+    )
+
+
+def _many(number: int, kind: str) -> str:
+    """Return ``18 cloves``, ``1 set``."""
+    return figured(number, kind.removesuffix("s"))
+
+
+def _cells(garden: Garden, need: Need) -> tuple[str | int, ...]:
+    rate = need.germination
+    return (
+        need.tag,
+        need.crop,
+        need.variety,
+        names.place_words(garden, need.squares),
+        need.begins_as,
+        need.plants,
+        "the plan" if need.told else "spacing",
+        _percent(rate) if rate else "",
+        rate_source(garden, rate) if rate else "",
+        "" if need.seeds is None else need.seeds,
+        need.indoors.isoformat() if need.indoors else "",
+        need.begins.isoformat(),
+        "sow" if need.start is Start.SOW else "set out",
+        need.stakes or "",
+        _length(garden, need.trellis),
+    )
+
+
+def _length(garden: Garden, length: Length) -> str:
+    unit = METRE if garden.showing.metric else FOOT
+    return rounded(length.within(unit), 2).rstrip("0").rstrip(".") if length else ""

@@ -1,0 +1,195 @@
+"""The tally of a season: what the beds gave, cut every way that the ledger knows."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass
+from typing import cast
+
+from tallybed.garden.squares import Square
+from tallybed.pages.drawings.charts import Chart, crops_chart, weeks_chart, whole_chart
+from tallybed.pages.frame import addresses, linked
+from tallybed.pages.frame.other_seasons import seasons_beside
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.tables import Table
+from tallybed.pages.tables.tally_tables import (
+    again_weighed,
+    crop_month_table,
+    cut_table,
+    plain_name,
+    square_table,
+    week_table,
+)
+from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.sentences import (
+    DIVIDED_PIECES,
+    EMPTY_LEDGER,
+    MIXED_NOTE,
+    NOT_TOLD,
+    SHARED_SQUARES,
+    counted,
+    full_day,
+    sentence,
+)
+from tallybed.reckoning.harvest.areas import grounds
+from tallybed.reckoning.harvest.tally import BY, MIXED, tally
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A section of the page: its heading, tables, and what must be said of them."""
+
+    ident: str
+    title: str
+    tables: tuple[Table, ...]
+    chart: Chart | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """The head of a tally, wherever it is shown."""
+
+    total: sums.Sum
+    over: tuple[sums.PerGround, ...]
+    to: str
+
+
+def standing(site: Site, view: SeasonView) -> Standing | None:
+    """Return a season's total and what it comes to per square foot; None where nothing was written down."""
+    if not view.season.ledger:
+        return None
+    total = view.total
+    return Standing(
+        total=sums.summed(site.garden.showing, total),
+        over=tuple(
+            sums.per_ground(site.garden.showing, total, ground)
+            for ground in grounds(site.garden.beds, view.season)
+            if ground.square_feet
+        ),
+        to=addresses.tally(view),
+    )
+
+
+def pages(site: Site) -> Iterator[Page]:
+    """Yield the tally of each season that has a ledger."""
+    for view in site.seasons:
+        if view.season.ledger is not None:
+            yield _page(site, view)
+
+
+def _page(site: Site, view: SeasonView) -> Page:
+    counting = any(line.counts for line in view.lines)
+    head = standing(site, view) if counting else None
+    over = site.is_over(view)
+    day = min(site.today, view.season.span.last)
+    return Page(
+        path=addresses.tally(view),
+        template="tally.html",
+        title=f"Tally of {view.name}",
+        description=f"What the beds gave in {view.name}: by crop, month, week, square, bed and destination.",
+        kind="tally",
+        linked=linked.ledger(site, view),
+        data={
+            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Tally", "")),
+            "said": "" if counting else EMPTY_LEDGER,
+            "standing": head,
+            "as_of": full_day(day),
+            "words": f"picked in {view.name}, in all" if over else f"picked so far in {view.name}",
+            "chart": whole_chart(site, view, ident="whole") if counting else None,
+            "parts": tuple(_parts(site, view)) if counting else (),
+            "again": _again(site, view),
+            **seasons_beside(site, view, _link),
+        },
+    )
+
+
+def _link(view: SeasonView) -> Link | None:
+    return Link(f"Tally of {view.name}", addresses.tally(view)) if view.season.ledger is not None else None
+
+
+def _parts(site: Site, view: SeasonView) -> Iterator[Part]:
+    mixed = any(line.crop.startswith(MIXED) for line in view.lines)
+    notes = (MIXED_NOTE,) if mixed else ()
+    yield Part(
+        ident="crops",
+        title="By crop and month",
+        tables=(crop_month_table(site, view, ident="t-crops"),),
+        chart=crops_chart(site, view, ident="c-crops"),
+        notes=notes,
+    )
+    yield Part(
+        ident="weeks",
+        title="By week",
+        tables=(week_table(site, view, ident="t-weeks"),),
+        chart=weeks_chart(site, view, ident="c-weeks"),
+    )
+    yield _squares(site, view)
+    yield from _simple_cuts(site, view)
+
+
+def _squares(site: Site, view: SeasonView) -> Part:
+    showing = site.garden.showing
+    tables = tuple(square_table(site, view, bed, ident=f"t-squares-{bed.name}") for bed in site.garden.beds)
+    untold = tally(view.lines, BY["square"]).get(None)
+    said = (
+        f"{sums.in_words(showing, untold)} came with no square told, "
+        f"in {counted(untold.pickings, 'picking')}; it stands in no square above."
+        if untold
+        else "Every picking names its squares, or a planting whose squares are known."
+    )
+    shared = SHARED_SQUARES.format(squares=_weighed_alone(site, view))
+    return Part(ident="squares", title="By square", tables=tables, notes=(sentence(said), shared))
+
+
+def _weighed_alone(site: Site, view: SeasonView) -> str:
+    """Return the squares of which no weight is a share of a larger weighing."""
+    totals = tally(view.lines, BY["square"])
+    alone = [key for key, total in totals.items() if isinstance(key, Square) and not total.shared]
+    return names.place_words(site.garden, alone) or "none"
+
+
+def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:
+    showing = site.garden.showing
+    stands = {stand.key: stand for stand in view.holding.stands}
+    beds = {bed.name: bed for bed in site.garden.beds}
+
+    def variety(key: Hashable) -> Link:
+        crop, name = cast("tuple[str, str]", key)
+        base = names.key_link(site.garden, crop)
+        if crop.startswith(MIXED):
+            return base
+        return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
+
+    def planting(key: Hashable) -> Link:
+        _season, stand = cast("tuple[str, str]", key)
+        return names.stand_link(site.garden, stands[stand]) if stand else Link(NOT_TOLD, "")
+
+    def bed(key: Hashable) -> Link:
+        found = beds.get(str(key))
+        return Link(found.title, addresses.bed(view, found)) if found else Link(NOT_TOLD, "")
+
+    for cut, title, of, called in (
+        ("bed", "By bed", "Bed", bed),
+        ("variety", "By variety", "Variety", variety),
+        ("planting", "By planting", "Planting", planting),
+        ("destination", "By where it went", "Went to", plain_name),
+        ("state", "By state when weighed", "State", plain_name),
+    ):
+        totals = tally(view.lines, BY[cut])
+        table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {view.name}", of=of)
+        divided = cut == "destination" and any(total.count.denominator > 1 for total in totals.values())
+        yield Part(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
+
+
+def _again(site: Site, view: SeasonView) -> str:
+    weight, number = again_weighed(view)
+    if not number:
+        return ""
+    one = number == 1
+    return (
+        f"{counted(number, 'weighing').capitalize()} of cured or dried produce "
+        f"({site.garden.showing.summed(weight)}) {'is' if one else 'are'} in the ledger but in no total, "
+        f"because the same picking was already weighed fresh."
+    )

@@ -1,0 +1,1 @@
+"""Tables as plain data, for pages and for the terminal."""

@@ -1,0 +1,139 @@
+"""What was done on a visit, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from tallybed.garden.garden import Garden
+from tallybed.garden.log import Event, Verb
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import figured, listed
+from tallybed.reckoning.plantings.plantings import Stand
+
+DONE = {
+    Verb.SOW: "sown",
+    Verb.SOW_INDOORS: "sown indoors",
+    Verb.POT_UP: "potted up",
+    Verb.SET_OUT: "set out",
+    Verb.UP: "came up",
+    Verb.RESOW: "sown again",
+    Verb.THIN: "thinned",
+    Verb.PRUNE: "pruned",
+    Verb.STAKE: "staked",
+    Verb.FAILED: "failed to come up",
+    Verb.LOST: "lost",
+    Verb.MOVE: "moved",
+    Verb.CLEAR: "cleared",
+    Verb.WATER: "watered",
+    Verb.WEED: "weeded",
+    Verb.FEED: "fed",
+    Verb.TREAT: "treated",
+    Verb.AMEND: "amended",
+    Verb.COVER: "covered",
+    Verb.UNCOVER: "uncovered",
+    Verb.OBSERVE: "looked at",
+}
+"""Each verb of the log as it reads on a page."""
+
+TREATED = (
+    "A treatment was used on this visit. The product’s own label decides where it may be used, how to handle "
+    "it and how many days must pass before anything is picked. Where this page and the label differ, "
+    "the label is right."
+)
+ENRICHED = (
+    "Something was fed or dug in on this visit. If it was raw manure, ask your extension service how long to "
+    "wait before picking: organic rules in the United States ask for 120 days where the crop touches soil "
+    "and 90 where it does not (7 CFR 205.203). Wash what you pick."
+)
+
+
+def done_table(
+    garden: Garden,
+    events: Iterable[Event],
+    stands: Mapping[Event, Sequence[Stand]] | None = None,
+    ident: str = "done",
+) -> Table:
+    """Return a visit's work as a table, in the order it was written down.
+
+    ``stands``: the plantings that a line is about, as far as that is known.
+    """
+    rows = tuple(
+        Row(
+            cells=(
+                text(DONE[event.verb].capitalize()),
+                _what(garden, event, (stands or {}).get(event, ())),
+                text(names.place_words(garden, event.squares)),
+                text(_details(garden, event)),
+            )
+        )
+        for event in events
+    )
+    table = Table(
+        ident=ident, caption="What was done", heads=heads("Done", "What", "Where", "Details"), rows=rows
+    )
+    return without_empty_columns(table)
+
+
+def cautions(events: Iterable[Event]) -> tuple[str, ...]:
+    """Return the notices that protect people, for what was done."""
+    verbs = {event.verb for event in events}
+    found = []
+    if Verb.TREAT in verbs:
+        found.append(TREATED)
+    if verbs & {Verb.FEED, Verb.AMEND}:
+        found.append(ENRICHED)
+    return tuple(found)
+
+
+def minutes_words(events: Iterable[Event]) -> str:
+    """Return the work of a visit as minutes × people: ``24 person-minutes``; empty where nobody timed it."""
+    timed = [event.minutes * event.people for event in events if event.minutes is not None]
+    return figured(sum(timed), "person-minute") if timed else ""
+
+
+def _what(garden: Garden, event: Event, stands: Sequence[Stand]) -> Cell:
+    """Return what was worked on: it leads to its planting, or to each of several."""
+    base = names.named(garden, event.crop) if event.crop else Link(event.subject, "")
+    words = names.full_name(base.text, event.variety, event.tag)
+    if len(stands) == 1:
+        return Cell(text=words, to=addresses.planting(stands[0]))
+    others = tuple(Link(stand.tag or stand.key, addresses.planting(stand)) for stand in stands)
+    return Cell(text=words, to="" if others else base.to, links=others)
+
+
+def _details(garden: Garden, event: Event) -> str:
+    parts = []
+    if event.plants is not None:
+        parts.append(figured(event.plants, "plant"))
+    if event.seeds is not None:
+        parts.append(figured(event.seeds, "seed"))
+    if event.leaving is not None:
+        parts.append(f"{event.leaving:,} left")
+    if event.to:
+        parts.append(f"to {names.place_words(garden, event.to)}")
+    if event.among:
+        parts.append(f"among {names.crop_link(garden, event.among).text}")
+    if event.amount:
+        parts.append(event.amount)
+    if event.minutes is not None:
+        people = f" × {event.people} people" if event.people > 1 else ""
+        parts.append(f"{figured(event.minutes, 'minute')}{people}")
+    if event.because:
+        parts.append(f"because: {event.because}")
+    if event.note:
+        parts.append(event.note)
+    return "; ".join(parts)
+
+
+def gist(garden: Garden, events: Iterable[Event], most: int = 4) -> str:
+    """Return a visit's work in a few words, for a list: ``carrot and beet sown; bed weeded; and more``."""
+    by_verb: dict[Verb, list[str]] = {}
+    for event in events:
+        subject = names.named(garden, event.crop).text if event.crop else event.subject
+        by_verb.setdefault(event.verb, []).append(subject)
+    parts = [f"{listed(dict.fromkeys(subjects))} {DONE[verb]}" for verb, subjects in by_verb.items()]
+    more = ["and more"] if len(parts) > most else []
+    return "; ".join([*parts[:most], *more])

@@ -1,0 +1,85 @@
+"""Weighings of the ledger as rows of a table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tallybed.garden.garden import Garden
+from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.naming import CropName
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.site import SeasonView
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import listed
+from tallybed.reckoning.plantings.plantings import Stand
+
+ABOUT = "about "
+
+
+def weighings_table(
+    garden: Garden, view: SeasonView, chosen: Iterable[int], *, ident: str, caption: str
+) -> Table:
+    """Return the weighings at those places in the season's ledger, in the ledger's order."""
+    ledger = view.season.ledger or ()
+    rows = tuple(_row(garden, ledger[number], view.owners[number]) for number in chosen)
+    return without_empty_columns(
+        Table(
+            ident=ident,
+            caption=caption,
+            heads=heads("Crop", "Squares", "Weight", "Count", "Went to", "Note", numbers=("Weight", "Count")),
+            rows=rows,
+        )
+    )
+
+
+def weight_words(garden: Garden, weighing: Weighing) -> str:
+    """Return ``1 lb 6 oz``, ``about 2 lb`` or ``not weighed``."""
+    if weighing.weight is None:
+        return "not weighed"
+    words = garden.showing.picked(weighing.weight)
+    return ABOUT + words if weighing.estimated else words
+
+
+def crop_words(garden: Garden, weighing: Weighing, stand: Stand | None) -> Link:
+    """Return what was picked, with variety and tag as told, leading to its planting where that is known."""
+    if weighing.mixed:
+        return Link(f"mixed bowl: {listed(_name(garden, crop) for crop in weighing.crops)}", "")
+    told = weighing.crops[0] if weighing.crops else None
+    if told is None and stand is None:
+        return Link(f"planting {weighing.tag}", "")
+    known = stand.crop if stand and not (told and told.slug) else told
+    base = names.named(garden, known) if known else Link("", "")
+    to = addresses.planting(stand) if stand else base.to
+    return Link(names.full_name(base.text, weighing.variety, weighing.tag), to)
+
+
+def _row(garden: Garden, weighing: Weighing, stand: Stand | None) -> Row:
+    crop = crop_words(garden, weighing, stand)
+    words = [weighing.form, weighing.state.value if weighing.state is not State.FRESH else ""]
+    form = ", ".join(word for word in words if word)
+    return Row(
+        cells=(
+            Cell(text=crop.text, to=crop.to, note=form),
+            text(names.place_words(garden, weighing.squares)),
+            figure(weight_words(garden, weighing)),
+            figure(f"{weighing.count:,}" if weighing.count is not None else ""),
+            text(_destinations(garden, weighing)),
+            text(weighing.note),
+        )
+    )
+
+
+def _destinations(garden: Garden, weighing: Weighing) -> str:
+    parts = []
+    for part in weighing.to:
+        if part.weight is not None:
+            parts.append(f"{part.name} {garden.showing.picked(part.weight)}")
+        else:
+            parts.append(part.name if len(weighing.to) == 1 else f"{part.name} the rest")
+    return ", ".join(parts)
+
+
+def _name(garden: Garden, crop: CropName) -> str:
+    return names.crop_link(garden, crop.slug).text if crop.slug else crop.typed

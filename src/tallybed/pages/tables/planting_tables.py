@@ -1,0 +1,179 @@
+"""A planting's life as tables: what happened, how long it took, and where it stood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+
+from tallybed.garden.days import without_year
+from tallybed.garden.garden import Garden
+from tallybed.garden.plan import Planting, Start
+from tallybed.garden.squares import Square
+from tallybed.pages.care import figures
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import days_words, figured, sentence
+from tallybed.reckoning.calendar.history import FIRST_PICKED, LAST_PICKED, Life, Moment, Stretch
+from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.squares.occupancy import Grade, Holding
+
+_PICKED = frozenset({FIRST_PICKED, LAST_PICKED})
+_BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
+
+
+def moments_table(garden: Garden, life: Life, visits: Mapping[date, str]) -> Table:
+    """Return what happened to a planting and what is still meant to, day by day.
+
+    ``visits``: for a day the page of a visit that tells of the planting.
+    """
+    rows = tuple(_moment_row(garden, life, moment, visits) for moment in life.moments)
+    return without_empty_columns(
+        Table(
+            ident="moments",
+            caption="Day by day, as far as it was written down",
+            heads=heads("Day", "What", "Squares", "How known"),
+            rows=rows,
+        )
+    )
+
+
+def _moment_row(garden: Garden, life: Life, moment: Moment, visits: Mapping[date, str]) -> Row:
+    what = moment.what.capitalize()
+    if moment.what == LAST_PICKED and life.gone is None:
+        what = "Last picked so far"
+    return Row(
+        cells=(
+            Cell(text=without_year(moment.day), to=visits.get(moment.day, "")),
+            text(what, _details(moment)),
+            text(names.place_words(garden, moment.squares)),
+            text("in the ledger" if moment.what in _PICKED else moment.grade.word),
+        ),
+        mark="planned" if moment.grade is Grade.PLANNED else "",
+    )
+
+
+def _details(moment: Moment) -> str:
+    parts = []
+    if moment.plants is not None:
+        thinned = moment.what == "thinned"
+        parts.append(f"{moment.plants:,} left" if thinned else figured(moment.plants, "plant"))
+    if moment.why:
+        parts.append(moment.why)
+    return "; ".join(parts)
+
+
+def stretches_table(garden: Garden, life: Life) -> Table:
+    """Return how long each part of a life took, beside the days printed for it and where they come from."""
+    crop = crop_of(garden, life.stand)
+    variety = variety_of(crop, life.stand) if crop else None
+    columns = ("Days here", "Days of the variety", "Days used for the crop")
+    return without_empty_columns(
+        Table(
+            ident="stretches",
+            caption="How long each part took",
+            heads=heads("Part", *columns, "That figure rests on", "How known", numbers=columns),
+            rows=tuple(
+                Row(
+                    cells=(
+                        text(one.of[0].upper() + one.of[1:]),
+                        Cell(text=f"{one.days:,}", number=True, note="" if one.ended else "so far"),
+                        Cell(
+                            text="" if one.variety is None else f"{one.variety:,}",
+                            number=True,
+                            note=variety.source if variety and one.variety is not None else "",
+                        ),
+                        figure(_days_of(one)),
+                        _ground_of(garden, one),
+                        text("" if one.grade is Grade.SEEN else one.grade.word),
+                    )
+                )
+                for one in life.stretches
+            ),
+        )
+    )
+
+
+def _days_of(stretch: Stretch) -> str:
+    return figures.value_words(stretch.figure).removesuffix(" days") if stretch.figure else ""
+
+
+def _ground_of(garden: Garden, stretch: Stretch) -> Cell:
+    """Return what a crop's figure rests on: its publication, or that there is none."""
+    used = stretch.figure
+    if used is None:
+        return Cell()
+    source = next((one for one in garden.sources if one.id == used.source), None)
+    parts = [figures.origin_words(used), figures.source_words(source) if source else used.source]
+    return text("; ".join(part for part in parts if part) or "published", used.note)
+
+
+def stood_table(garden: Garden, holding: Holding, life: Life) -> Table:
+    """Return the squares a planting had, from when to when, and how well that is known."""
+    spells: dict[tuple[tuple[date, date, Grade], ...], list[Square]] = {}
+    for square in sorted(
+        {hold.square for hold in life.holds}, key=lambda one: (one.bed, one.row, one.column)
+    ):
+        spells.setdefault(_spells(life, square), []).append(square)
+    seen: dict[Square, set[date]] = {}
+    for square, day, key in holding.sightings:
+        if key == life.stand.key:
+            seen.setdefault(square, set()).add(day)
+    rows = [
+        Row(
+            cells=(
+                text(names.place_words(garden, together)),
+                text(days_words(first, last)),
+                text(grade.word, _sighted(together, seen, first, last) if grade is Grade.IMPLIED else ""),
+            ),
+            mark="planned" if grade is Grade.PLANNED else "",
+        )
+        for alike, together in spells.items()
+        for first, last, grade in alike
+    ]
+    return Table(
+        ident="stood",
+        caption="Squares it had, and how that is known",
+        heads=heads("Squares", "Days", "How known"),
+        rows=tuple(rows),
+    )
+
+
+def _spells(life: Life, square: Square) -> tuple[tuple[date, date, Grade], ...]:
+    """Return a square's days in spells; single days of sight join the days around them."""
+    found: list[tuple[date, date, Grade]] = []
+    for hold in life.holds:
+        if hold.square != square:
+            continue
+        grade = max(hold.grade, Grade.IMPLIED)
+        if found and found[-1][2] is grade and (hold.first - found[-1][1]).days == 1:
+            found[-1] = (found[-1][0], hold.last, grade)
+        else:
+            found.append((hold.first, hold.last, grade))
+    return tuple(found)
+
+
+def _sighted(squares: Iterable[Square], seen: Mapping[Square, set[date]], first: date, last: date) -> str:
+    days = {day for square in squares for day in seen.get(square, ()) if first <= day <= last}
+    return f"seen on {figured(len(days), 'day')}" if days else ""
+
+
+def plan_words(garden: Garden, planned: Planting | None) -> str:
+    """Return in one sentence what the plan meant for a planting."""
+    if planned is None:
+        return "It is not in the plan; the log or the ledger tells of it."
+    parts = []
+    if planned.sow_indoors:
+        parts.append(f"sow indoors {without_year(planned.sow_indoors)}")
+    if planned.pot_up:
+        parts.append(f"pot up {without_year(planned.pot_up)}")
+    where = names.place_words(garden, planned.squares)
+    if planned.start is Start.CARRIED:
+        parts.append(f"left standing from {planned.carried_from} in {where}")
+    else:
+        parts.append(f"{_BEGINS[planned.start]} {without_year(planned.begins)} in {where}")
+    until = without_year(planned.until) if planned.until_told else "at the season’s end"
+    said = sentence(f"by the plan: {', '.join(parts)}", f"clear {until}")
+    if planned.dropped:
+        why = f": {planned.because}" if planned.because else ""
+        said += f" {sentence(f'it was dropped on {without_year(planned.dropped)}{why}')}"
+    return said

@@ -1,0 +1,95 @@
+"""Tables as plain data: every one has a caption, and a heading for each column and row."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tallybed.pages.frame.page import Link
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One cell. ``links`` stand after ``text``, joined by commas."""
+
+    text: str = ""
+    to: str = ""
+    """Path of the page the text leads to."""
+    number: bool = False
+    """Whether it is set as a figure, flush right."""
+    note: str = ""
+    """Smaller words below."""
+    links: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """The heading of a column."""
+
+    text: str
+    number: bool = False
+    to: str = ""
+    """Path of the page the heading leads to."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A row; its first cell is its heading."""
+
+    cells: tuple[Cell, ...]
+    mark: str = ""
+    """What sets the row apart: ``planned``, ``dropped``, ``total``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table with its caption."""
+
+    ident: str
+    caption: str
+    heads: tuple[Head, ...]
+    rows: tuple[Row, ...]
+    foot: tuple[Row, ...] = ()
+    notes: tuple[str, ...] = ()
+    """Sentences below the table."""
+
+
+def text(words: str, note: str = "") -> Cell:
+    """Return a cell of words."""
+    return Cell(text=words, note=note)
+
+
+def figure(words: str) -> Cell:
+    """Return a cell of a figure."""
+    return Cell(text=words, number=True)
+
+
+def link(one: Link, note: str = "") -> Cell:
+    """Return a cell whose words lead to a page."""
+    return Cell(text=one.text, to=one.to, note=note)
+
+
+def heads(*words: str, numbers: tuple[str, ...] = ()) -> tuple[Head, ...]:
+    """Return column headings; those in ``numbers`` stand over figures."""
+    return tuple(Head(text=word, number=word in numbers) for word in words)
+
+
+def without_empty_columns(table: Table) -> Table:
+    """Return the table less the columns that say nothing in any row."""
+    every = (*table.rows, *table.foot)
+    kept = [place for place in range(len(table.heads)) if any(_says(row.cells[place]) for row in every)]
+    return Table(
+        ident=table.ident,
+        caption=table.caption,
+        heads=tuple(table.heads[place] for place in kept),
+        rows=tuple(_only(row, kept) for row in table.rows),
+        foot=tuple(_only(row, kept) for row in table.foot),
+        notes=table.notes,
+    )
+
+
+def _says(cell: Cell) -> bool:
+    return bool(cell.text or cell.links or cell.note)
+
+
+def _only(row: Row, kept: list[int]) -> Row:
+    return Row(cells=tuple(row.cells[place] for place in kept), mark=row.mark)

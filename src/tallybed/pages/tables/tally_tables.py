@@ -1,0 +1,201 @@
+"""The tally's cuts as tables: by crop and month, by week, by square, and by whatever else a line knows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from typing import cast
+
+from tallybed.garden.days import Month, Week
+from tallybed.garden.squares import Bed, Square, column_letters
+from tallybed.garden.units import Showing, Weight
+from tallybed.garden.units import total as summed
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.tables.tables import (
+    Cell,
+    Head,
+    Row,
+    Table,
+    figure,
+    heads,
+    link,
+    text,
+    without_empty_columns,
+)
+from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.sentences import NOT_TOLD, days_words
+from tallybed.reckoning.harvest.tally import BY, Line, Total, added, running, tally
+
+Called = Callable[[Hashable], Link]
+"""What a key of a cut is called."""
+
+
+def cut_table(
+    showing: Showing, totals: Mapping[Hashable, Total], called: Called, *, ident: str, caption: str, of: str
+) -> Table:
+    """Return totals as rows: weight, pieces, pickings, and what was estimated or not weighed."""
+    columns = (f"Weight, {showing.unit}", "Pieces", "Pickings", "Not weighed", "Of it estimated")
+    return without_empty_columns(
+        Table(
+            ident=ident,
+            caption=caption,
+            heads=heads(of, *columns, numbers=columns),
+            rows=tuple(_row(showing, called(key), total) for key, total in totals.items()),
+        )
+    )
+
+
+def weight(showing: Showing, total: Total) -> Cell:
+    """Return a total as a figure without its unit, with ``at least`` or ``not weighed`` below it."""
+    if total.pickings and total.unweighed == total.pickings:
+        return Cell(number=True, note="not weighed")
+    words = sums.fine_weight(showing, total.weight)
+    return Cell(text=words, number=True, note="at least" if total.at_least else "")
+
+
+def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
+    return Row(
+        cells=(
+            link(name),
+            weight(showing, total),
+            figure(sums.pieces(total.count)),
+            figure(f"{total.pickings:,}"),
+            figure(f"{total.unweighed:,}" if total.unweighed else ""),
+            figure(sums.fine_weight(showing, total.estimated) if total.estimated else ""),
+        ),
+        mark=mark,
+    )
+
+
+def crop_month_table(site: Site, view: SeasonView, *, ident: str) -> Table:
+    """Return each crop's weight in each month, with totals, and the running total below."""
+    showing = site.garden.showing
+    months = _months(view.lines)
+    by_crop = _grouped(view.lines, BY["crop"])
+    rows = [
+        _month_row(showing, names.key_link(site.garden, str(key)), by_crop[key], months)
+        for key in sorted(by_crop, key=lambda key: _crop_order(site, str(key)))
+    ]
+    whole = _month_row(showing, Link("All crops", ""), view.lines, months, mark="total")
+    so_far = running([line for line in view.lines if line.counts], BY["month"])
+    cells = [weight(showing, so_far[month]) for month in months]
+    total = _month_row(showing, Link("Running total", ""), view.lines, months).cells[-1]
+    run = Row(cells=(text("Running total"), *cells, total), mark="total")
+    return Table(
+        ident=ident,
+        caption=f"Weight of each crop in each month of {view.name}, in {showing.unit}",
+        heads=(
+            Head(text="Crop"),
+            *(Head(text=_month_word(view, month), number=True) for month in months),
+            Head(text="Season", number=True),
+        ),
+        rows=tuple(rows),
+        foot=(whole, run),
+    )
+
+
+def _month_row(
+    showing: Showing, name: Link, lines: Sequence[Line], months: Sequence[Month], mark: str = ""
+) -> Row:
+    by_month = tally(lines, BY["month"])
+    cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
+    return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
+
+
+def _months(lines: Iterable[Line]) -> list[Month]:
+    found = sorted({Month.of(line.day) for line in lines if line.counts})
+    every = [found[0]] if found else []
+    while every and every[-1] < found[-1]:
+        every.append(every[-1].following)
+    return every
+
+
+def _month_word(view: SeasonView, month: Month) -> str:
+    word = month.name[:3]
+    return word if month.year == view.season.span.first.year else f"{word} {month.year}"
+
+
+def _grouped(lines: Iterable[Line], cut: Callable[[Line], Hashable]) -> dict[Hashable, list[Line]]:
+    groups: dict[Hashable, list[Line]] = {}
+    for line in lines:
+        if line.counts:
+            groups.setdefault(cut(line), []).append(line)
+    return groups
+
+
+def _crop_order(site: Site, key: str) -> tuple[bool, str]:
+    return (not key, names.key_link(site.garden, key).text.casefold())
+
+
+def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
+    """Return each week's weight and the running total with it; weeks of no picking are left out."""
+    showing = site.garden.showing
+    by_week = tally(view.lines, BY["week"])
+    so_far = running([line for line in view.lines if line.counts], BY["week"])
+    columns = (f"Weight, {showing.unit}", f"Running total, {showing.unit}", "Pickings", "Not weighed")
+    rows = []
+    for key, total in by_week.items():
+        week = cast("Week", key)
+        rows.append(
+            Row(
+                cells=(
+                    Cell(
+                        text=days_words(week.first, week.last),
+                        to=addresses.bulletin(view, week),
+                        note=f"week {week.number}",
+                    ),
+                    weight(showing, total),
+                    weight(showing, so_far[week]),
+                    figure(f"{total.pickings:,}"),
+                    figure(f"{total.unweighed:,}" if total.unweighed else ""),
+                )
+            )
+        )
+    table = Table(
+        ident=ident,
+        caption=f"Weight of each week, {view.name}",
+        heads=heads("Week", *columns, numbers=columns),
+        rows=tuple(rows),
+        notes=(
+            "Weeks run from Monday to Sunday and are numbered as ISO 8601 does; each leads to its bulletin.",
+        ),
+    )
+    return without_empty_columns(table)
+
+
+def square_table(site: Site, view: SeasonView, bed: Bed, *, ident: str) -> Table:
+    """Return a bed's weights laid out as the bed is: columns by letter, rows by number."""
+    showing = site.garden.showing
+    totals = tally(view.lines, BY["square"])
+    rows = []
+    for row in range(bed.rows):
+        squares = (Square(bed.name, column, row) for column in range(bed.columns))
+        cells = (_square_cell(showing, bed, square, totals) for square in squares)
+        rows.append(Row(cells=(text(str(row + 1)), *cells)))
+    letters = (Head(text=column_letters(column), number=True) for column in range(bed.columns))
+    return Table(
+        ident=ident,
+        caption=f"{bed.title}: weight from each square, in {showing.unit}",
+        heads=(Head(text="Row"), *letters),
+        rows=tuple(rows),
+    )
+
+
+def _square_cell(showing: Showing, bed: Bed, square: Square, totals: Mapping[Hashable, Total]) -> Cell:
+    if not bed.has(square):
+        return Cell(text="no square", number=True)
+    if square not in totals:
+        return Cell(text="–", number=True)
+    return weight(showing, totals[square])
+
+
+def plain_name(key: Hashable) -> Link:
+    """Call a key by its own text, or say that it was not told."""
+    return Link(str(key) or NOT_TOLD, "")
+
+
+def again_weighed(view: SeasonView) -> tuple[Weight, int]:
+    """Return weight and number of the cured and dried weighings that join no total."""
+    kept = [line for line in view.lines if not line.counts]
+    return summed(line.weight for line in kept), len({line.weighing for line in kept})

@@ -1,0 +1,1 @@
+"""How names, totals, days and the gardener's prose are worded."""

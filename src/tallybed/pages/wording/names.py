@@ -1,0 +1,75 @@
+"""What crops, plantings and squares are called on pages, and where their names lead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.garden import Garden
+from tallybed.garden.naming import CropName
+from tallybed.garden.squares import Square
+from tallybed.garden.squares import in_words as squares_words
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.wording.sentences import NOT_TOLD, listed
+from tallybed.reckoning.harvest.tally import GENERAL, bowl
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.room.plants import crop_of
+
+
+def crop(garden: Garden, slug: str) -> Crop | None:
+    """Return the crop of a slug, or None for one the garden does not know."""
+    try:
+        return garden.crop(slug)
+    except KeyError:
+        return None
+
+
+def crop_link(garden: Garden, slug: str, *, many: bool = True) -> Link:
+    """Return a crop's plural (or name), leading to its page."""
+    found = crop(garden, slug)
+    if found is None:
+        return Link(slug or NOT_TOLD, "")
+    return Link(found.plural if many else found.name, addresses.crop(found))
+
+
+def named(garden: Garden, name: CropName) -> Link:
+    """Return a crop as typed in the records: its name if it means one crop, else the words typed."""
+    return crop_link(garden, name.slug, many=False) if name.slug else Link(name.typed, "")
+
+
+def key_link(garden: Garden, key: str) -> Link:
+    """Return what a tally's crop key is called."""
+    mixed = bowl(key)
+    if mixed:
+        return Link(f"mixed bowl: {listed(crop_link(garden, part).text for part in mixed)}", "")
+    if key.startswith(GENERAL):
+        return Link(f"{key.removeprefix(GENERAL)} (which kind was not told)", "")
+    return crop_link(garden, key)
+
+
+def stand_link(garden: Garden, stand: Stand) -> Link:
+    """Return a planting's crop, variety and tag, leading to its own page."""
+    return Link(stand_words(garden, stand), addresses.planting(stand))
+
+
+def stand_words(garden: Garden, stand: Stand) -> str:
+    """Return a planting's crop, variety and tag."""
+    known = crop_of(garden, stand)
+    base = known.name if known else stand.crop.typed
+    return full_name(base, stand.variety, stand.tag)
+
+
+def full_name(crop_name: str, variety: str, tag: str) -> str:
+    """Return ``carrot ‘Amber Spike’ (CA1)``."""
+    words = crop_name
+    if variety:
+        words += f" ‘{variety}’"
+    if tag:
+        words += f" ({tag})"
+    return words
+
+
+def place_words(garden: Garden, squares: Iterable[Square]) -> str:
+    """Return squares in words, naming the bed only where the garden has several."""
+    return squares_words(squares, with_bed=len(garden.beds) > 1)

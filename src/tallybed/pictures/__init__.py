@@ -1,0 +1,1 @@
+"""Photographs and pictures to share: found, developed, stripped of notes, kept from build to build."""

@@ -1,0 +1,1 @@
+"""Files that lie beside the pages, as bytes."""

@@ -1,0 +1,107 @@
+"""A season in one file that opens without the web: its pages, what they lead to, and a page that lists them.
+
+A link that leaves the archive leads to that page, which says what is not there. The
+file is a ZIP archive (APPNOTE, PKWARE) whose entries are sorted, stamped with the site's
+day and stored without packing: the same site gives the same bytes with any version of
+a packer.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import deque
+from collections.abc import Iterable, Mapping
+from datetime import date
+from io import BytesIO
+from zipfile import ZIP_STORED, ZipFile, ZipInfo
+
+from tallybed.pages.files.archive import INDEX, OUTSIDE, archive_page
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.publishing.files.relinking import relinked, target
+from tallybed.publishing.paths import relative
+from tallybed.publishing.rendering import Rendering
+
+_LEFT = frozenset({addresses.HOME, addresses.SEASONS, addresses.CROPS, addresses.SHEETS})
+"""Lists of the whole site: they would bring all of it along."""
+_UNIX = 3
+_FILE = 0o100644 << 16
+_PAGE = ".html"
+
+
+def archive(
+    site: Site, view: SeasonView, files: Mapping[str, bytes], assets: Iterable[str], rendering: Rendering
+) -> dict[str, bytes]:
+    """Return the files of a season's archive, by their paths in it.
+
+    ``files`` is the whole site, ``assets`` are the paths of style sheets and the like.
+    """
+    kept = _kept(view, site, files, assets)
+    found = {path: _inside(path, files[path], kept, site) for path in kept}
+    page = archive_page(site, view, sorted(kept))
+    found[INDEX] = _inside(INDEX, rendering.page(page), kept, site)
+    return dict(sorted(found.items()))
+
+
+def zipped(files: Mapping[str, bytes], folder: str, day: date) -> bytes:
+    """Return files as a ZIP archive, all below one folder, each stamped with a day."""
+    out = BytesIO()
+    with ZipFile(out, "w", ZIP_STORED) as archive:
+        for path, data in sorted(files.items()):
+            entry = ZipInfo(f"{folder}/{path}", (max(day.year, 1980), day.month, day.day, 0, 0, 0))
+            entry.create_system, entry.external_attr = _UNIX, _FILE
+            archive.writestr(entry, data)
+    return out.getvalue()
+
+
+def folder_of(site: Site, view: SeasonView) -> str:
+    """Return what an archive's folder is called: ``wrenfold-library-beds-2026``."""
+    words = re.sub(r"[^a-z0-9]+", "-", site.garden.name.casefold()).strip("-")
+    return f"{words or 'garden'}-{view.name}"
+
+
+def _kept(view: SeasonView, site: Site, files: Mapping[str, bytes], assets: Iterable[str]) -> frozenset[str]:
+    """Return what belongs in: all of the season's folder, and what that leads to, page by page."""
+    others = tuple(f"{other.name}/" for other in site.seasons if other.name != view.name)
+    kept = {path for path in files if path.startswith(f"{view.name}/")} | {*assets} & set(files)
+    waiting = deque(sorted(kept))
+    while waiting:
+        here = waiting.popleft()
+        if not here.endswith(_PAGE):
+            continue
+        for path in _targets(here, files[here]):
+            if path in files and path not in kept and path not in _LEFT and not path.startswith(others):
+                kept.add(path)
+                waiting.append(path)
+    return frozenset(kept)
+
+
+def _targets(here: str, page: bytes) -> list[str]:
+    found: dict[str, None] = {}
+
+    def look(tag: str, address: str) -> None:
+        # What the head of a page names are other forms of the site, not its parts.
+        if tag != "link":
+            found[target(here, address)[0]] = None
+
+    relinked(page.decode(), look)
+    return list(found)
+
+
+def _inside(here: str, data: bytes, kept: frozenset[str], site: Site) -> bytes:
+    """Return a page with every link leading to a page of the archive, or to what it says of the others."""
+    if not here.endswith(_PAGE):
+        return data
+    base = site.garden.address
+
+    def change(tag: str, address: str) -> str | None:
+        path, _anchor = target(here, address)
+        if not path or path in kept:
+            return None
+        if tag == "link" and base:
+            return addresses.absolute(base, path)
+        if path == INDEX:
+            return relative(here, INDEX)
+        return relative(here, f"{INDEX}#{OUTSIDE}")
+
+    return relinked(data.decode(), change).encode()

@@ -1,0 +1,160 @@
+"""A season's tables as files: CSV (RFC 4180), JSON, and the descriptor that tells programs what is in them.
+
+The descriptor follows the Data Package, Tabular Data Package and Table Schema
+specifications, version 1 (specs.frictionlessdata.io).
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from datetime import date
+from decimal import Decimal
+from hashlib import sha256
+
+from tallybed.garden.days import in_full
+from tallybed.garden.garden import Garden
+from tallybed.pages.files.data_columns import Column, Kind, Value
+from tallybed.pages.files.data_rows import Dataset, datasets
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import DataFile
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.pages.season.data import NOTES, citation, has_data
+from tallybed.publishing.files import csv_text
+
+_Json = dict[str, object]
+_CSV = {"delimiter": ",", "lineTerminator": "\r\n", "quoteChar": '"', "doubleQuote": True, "header": True}
+
+
+def data_files(site: Site) -> dict[str, bytes]:
+    """Return path and bytes of every season's tables and their descriptor."""
+    files: dict[str, bytes] = {}
+    for view in site.seasons:
+        if has_data(view):
+            files |= _of_season(site, view)
+    return files
+
+
+def _of_season(site: Site, view: SeasonView) -> dict[str, bytes]:
+    files: dict[str, bytes] = {}
+    resources = []
+    for one in datasets(site.garden, view):
+        data = csv_of(one)
+        files[addresses.data_file(view, f"{one.name}.csv")] = data
+        files[addresses.data_file(view, f"{one.name}.json")] = json_of(one)
+        resources.append(_resource(one, data))
+    descriptor = {**_package(site, view), "resources": resources}
+    text = json.dumps(descriptor, ensure_ascii=False, indent=1) + "\n"
+    files[addresses.data_file(view, "datapackage.json")] = text.encode()
+    return files
+
+
+def csv_of(one: Dataset) -> bytes:
+    """Return a table as comma-separated values that no spreadsheet runs."""
+    heads = tuple(column.name for column in one.columns)
+    rows = tuple(tuple(_cell(value) for value in row) for row in one.rows)
+    return csv_text.written(DataFile(path=f"{one.name}.csv", heads=heads, rows=rows))
+
+
+def json_of(one: Dataset) -> bytes:
+    """Return a table as a list of objects, one a line; numbers keep every digit."""
+    names = [json.dumps(column.name) for column in one.columns]
+    rows = [
+        "{" + ", ".join(f"{name}: {_json(value)}" for name, value in zip(names, row, strict=True)) + "}"
+        for row in one.rows
+    ]
+    return ("[\n" + ",\n".join(rows) + "\n]\n" if rows else "[]\n").encode()
+
+
+def _cell(value: Value) -> str | int:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, Decimal):
+        return f"{value:f}"
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def _json(value: Value) -> str:
+    if isinstance(value, Decimal):
+        # Written digit by digit: a binary float in between could lose the last of them.
+        return f"{value:f}"
+    return json.dumps(value.isoformat() if isinstance(value, date) else value, ensure_ascii=False)
+
+
+def _package(site: Site, view: SeasonView) -> _Json:
+    garden = site.garden
+    found: _Json = {
+        "profile": "tabular-data-package",
+        "name": f"{_slug(garden.name)}-{view.name}",
+        "title": f"{garden.name}: plan, log and ledger of {view.name}",
+        "description": " ".join([f"To cite: {citation(garden, view, in_full(site.today))}", *NOTES]),
+        "version": site.today.isoformat(),
+        # The day the records speak as of; the clock would make each build another file.
+        "created": f"{site.today.isoformat()}T00:00:00Z",
+    }
+    if garden.address:
+        found["homepage"] = addresses.absolute(garden.address, addresses.data(view))
+    terms = dict(_terms(garden))
+    return {**found, "licenses": [terms]} if terms else found
+
+
+def _terms(garden: Garden) -> Iterator[tuple[str, str]]:
+    if garden.licence:
+        # A name has no spaces there: the known short names are written with hyphens.
+        yield "name", re.sub(r"[^A-Za-z0-9._]+", "-", garden.licence).strip("-") or "own-terms"
+        yield "title", garden.licence
+    if garden.licence_address:
+        yield "path", garden.licence_address
+
+
+def _resource(one: Dataset, data: bytes) -> _Json:
+    """Return the description of a table's CSV file; the JSON file beside it holds the same."""
+    return {
+        "profile": "tabular-data-resource",
+        "name": one.name,
+        "path": f"{one.name}.csv",
+        "title": one.title,
+        "description": one.meaning,
+        "format": "csv",
+        "mediatype": "text/csv",
+        "encoding": "utf-8",
+        "bytes": len(data),
+        "hash": f"sha256:{sha256(data).hexdigest()}",
+        "dialect": _CSV,
+        "schema": _schema(one),
+    }
+
+
+def _schema(one: Dataset) -> _Json:
+    fields = [_field(column) for column in one.columns]
+    return {"fields": fields, "primaryKey": one.key, "missingValues": [""]}
+
+
+def _field(column: Column) -> _Json:
+    found: _Json = {"name": column.name, "type": column.kind.value, "description": column.meaning}
+    if column.unit:
+        found["unit"] = column.unit
+    if column.kind is Kind.BOOLEAN:
+        found |= {"trueValues": ["true"], "falseValues": ["false"]}
+    constraints = dict(_constraints(column))
+    return {**found, "constraints": constraints} if constraints else found
+
+
+def _constraints(column: Column) -> Mapping[str, object]:
+    found: _Json = {}
+    if column.required:
+        found["required"] = True
+    if column.unique:
+        found["unique"] = True
+    if column.kind in (Kind.INTEGER, Kind.NUMBER):
+        found["minimum"] = 0
+    if column.choices:
+        found["enum"] = list(column.choices)
+    return found
+
+
+def _slug(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-") or "garden"

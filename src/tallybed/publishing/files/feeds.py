@@ -1,0 +1,50 @@
+"""The feed as an Atom file.
+
+Source: RFC 4287, The Atom Syndication Format. A visit has a date and no hour, so its
+times are midnight UTC of that date: any hour would be made up, and the clock of the
+machine that builds would change the file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import UTC, date, datetime, time
+from io import StringIO
+
+from feedgenerator import Atom1Feed
+
+from tallybed.pages.files.feed import Feed
+
+
+def atom(feed: Feed, contents: Iterable[str]) -> bytes:
+    """Return a feed as an Atom file; ``contents`` holds the markup of each item, in order."""
+    told = Atom1Feed(
+        title=feed.title,
+        link=feed.address,
+        description="",
+        subtitle=feed.subtitle,
+        language=feed.language,
+        author_name=feed.author,
+        author_link=feed.address,
+        feed_url=feed.own_address,
+        feed_guid=feed.ident,
+        feed_copyright=feed.rights or None,
+    )
+    for item, content in zip(feed.items, contents, strict=True):
+        told.add_item(
+            title=item.title,
+            link=item.address,
+            description=item.summary,
+            content=content,
+            unique_id=item.ident,
+            author_name=item.by or None,
+            pubdate=_midnight(item.day),
+            updateddate=_midnight(item.day),
+        )
+    out = StringIO()
+    told.write(out, "utf-8")
+    return f"{out.getvalue()}\n".encode()
+
+
+def _midnight(day: date) -> datetime:
+    return datetime.combine(day, time(), tzinfo=UTC)

@@ -1,0 +1,96 @@
+"""Names in the garden's files that give the site a path it cannot have, or one that is taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tallybed.garden.findings import Finding, Place
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import DataFile, Page
+from tallybed.pages.frame.site import Site
+from tallybed.publishing.assets import OWN
+from tallybed.publishing.paths import claimed_twice, fits
+from tallybed.reckoning.plantings.plantings import Stand
+
+_CROPS = Place("content/crops.yaml")
+"""Where a crop whose name is no crop's of the library comes from."""
+_Owned = tuple[str, Place]
+"""A path, or a folder's with its slash, and where the name in it was chosen."""
+
+
+def unfit_paths(site: Site, pages: Iterable[Page | DataFile], assets: Iterable[str]) -> tuple[Finding, ...]:
+    """Return a finding for each name that gives a path which cannot be, at the name's place.
+
+    Raises ValueError where the name is none of the gardener's but ours.
+    """
+    names = tuple(assets)
+    owned = [*_owned(site), *((name, Place(f"{OWN}/{name}")) for name in names)]
+    paths = [*(page.path for page in pages), *names]
+    found: dict[Place, Finding] = {}
+    for path in (path for path in paths if not fits(path)):
+        *_, place = _places(path, owned)
+        found.setdefault(
+            place,
+            Finding(
+                place=place,
+                code="name-unfit",
+                found=f"this would lie at {path} in the site, which some systems cannot hold",
+                remedy="give it another name",
+            ),
+        )
+    for path in claimed_twice(paths):
+        *others, place = _places(path, owned)
+        found.setdefault(
+            place,
+            Finding(
+                place=place,
+                code="name-taken",
+                found=f"this would lie at {path} in the site, where something lies already",
+                remedy="give it another name",
+                related=tuple(others),
+            ),
+        )
+    return tuple(found.values())
+
+
+def _owned(site: Site) -> Iterator[_Owned]:
+    garden = site.garden
+    for bed in garden.beds:
+        yield _folder(addresses.marking(bed)), bed.place
+        yield _folder(addresses.sign(bed)), bed.place
+    for crop in garden.crops:
+        yield _folder(addresses.crop(crop)), _CROPS
+    for leaf in garden.leaves:
+        yield _folder(addresses.leaf(site, leaf)), leaf.place
+    for question in garden.questions:
+        yield _folder(addresses.question(question)), question.place
+    for view in site.seasons:
+        for bed in garden.beds:
+            yield _folder(addresses.bed(view, bed)), bed.place
+        for entry in view.season.log or ():
+            yield _folder(addresses.entry(view, entry)), entry.place
+        for stand in view.holding.stands:
+            yield _folder(addresses.planting(stand)), _first_place(stand)
+
+
+def _first_place(stand: Stand) -> Place:
+    """Return where a planting is first told of."""
+    records = (stand.planned, *stand.events, *stand.weighings)
+    return next(record.place for record in records if record is not None)
+
+
+def _folder(address: str) -> str:
+    return address.removesuffix("index.html")
+
+
+def _places(path: str, owned: Iterable[_Owned]) -> list[Place]:
+    """Return where the names in a path were chosen, in order. Raises ValueError where nobody chose it.
+
+    A name stands for what lies below it, and for what it lies below.
+    """
+    folder = f"{path.casefold()}/"
+    starts = ((start.casefold(), place) for start, place in owned)
+    found = [place for start, place in starts if folder.startswith(start) or start.startswith(folder)]
+    if not found:
+        raise ValueError(f"a page of our own cannot lie at {path}")
+    return sorted(found)

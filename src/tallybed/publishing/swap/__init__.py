@@ -1,0 +1,1 @@
+"""The new site takes the old one's place, whole or not at all."""

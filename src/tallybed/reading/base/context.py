@@ -1,0 +1,65 @@
+"""What a scanner may need to know beside the text itself: season, beds, crops."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from tallybed.garden.days import Span
+from tallybed.garden.naming import CropName, Names, folded
+from tallybed.reading.base.problems import LeftOut, Misread, Notes, quoted
+from tallybed.reading.text.squares import Beds
+
+CROP = "the name of a crop"
+_NO_SEASON = Span(first=date.min, last=date.max)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """The surroundings in which a file is read."""
+
+    notes: Notes
+    metric: bool = False
+    """Whether the garden measures in kilograms and metres."""
+    beds: Beds = field(default_factory=lambda: Beds({}))
+    names: Names = field(default_factory=lambda: Names({}))
+    crops_whole: bool = True
+    """False where some crop of the garden's own could not be read: an unknown name may be that."""
+    season: str = ""
+    span: Span = _NO_SEASON
+    bounded: bool = True
+    """False where the season's bounds could not be read."""
+    general: Mapping[str, str] = field(default_factory=dict)
+    """What general names mean this season: folded name to slug."""
+    general_whole: bool = True
+    """False where some of that could not be read: a name without an answer may have one."""
+
+    found: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Names looked up before, with the slugs they can mean."""
+
+    def slugs(self, text: str) -> tuple[str, ...]:
+        """Return the slugs that a name can mean: one, several, or none if it is unknown."""
+        if text not in self.found:
+            self.found[text] = self.names.find(text)
+        return self.found[text]
+
+    def crop(self, text: str) -> CropName:
+        """Return the crop a name means; a general name answered for this season means that one."""
+        slugs = self.slugs(text)
+        if not slugs:
+            if not self.crops_whole:
+                raise LeftOut
+            raise Misread("unknown-crop", f"no crop is called {quoted(text)}", CROP, self.names.nearest(text))
+        if len(slugs) > 1:
+            slugs = self._answered(text, slugs)
+        return CropName(typed=" ".join(text.split()), slugs=slugs)
+
+    def _answered(self, text: str, slugs: tuple[str, ...]) -> tuple[str, ...]:
+        own = self.general.get(folded(text))
+        if own is not None:
+            return (own,)
+        for name, slug in self.general.items():
+            if self.slugs(name) == slugs:  # `bean` is answered by `beans`
+                return (slug,)
+        return slugs

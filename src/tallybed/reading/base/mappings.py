@@ -1,0 +1,157 @@
+"""Mappings described key by key, so that unknown, missing and misplaced values are all told one way.
+
+A shape lists its keys; each key has a scanner that turns the value's node into
+a typed value. ``take`` reads a mapping by its shape into a Row; a Row with
+trouble is told in full and then left out by whoever asked for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any, Generic, TypeVar, cast
+
+from tallybed.garden.findings import Place, Severity
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
+from tallybed.reading.base.scanners import is_empty, wrong_kind
+from tallybed.reading.yaml.nodes import Node, Pairs, Text
+
+T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Key(Generic[T_co]):
+    """One key of a mapping: its name, how its value is read, what is expected, in the gardener's words."""
+
+    name: str
+    scan: Callable[[Node, Desk], T_co]
+    expected: str
+    required: bool = False
+    never_empty: bool = False
+    """Whether the key, once it stands there, needs a value."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The keys that a kind of mapping may have; ``what`` names it with its article, as in ``a planting``."""
+
+    what: str
+    keys: tuple[Key[Any], ...]
+    hint: str = ""
+    """What to name instead of every key, where there are too many."""
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of all keys, in order."""
+        return tuple(key.name for key in self.keys)
+
+
+@dataclass
+class Row:
+    """The values read from one mapping. ``broken`` once anything in it was not understood."""
+
+    node: Pairs
+    desk: Desk
+    broken: bool = False
+    _values: dict[str, object] = field(default_factory=dict)
+
+    @property
+    def place(self) -> Place:
+        """Where the mapping begins."""
+        return self.node.place
+
+    def __getitem__(self, key: Key[T]) -> T:
+        """Return the value of a required key. Raises KeyError where the row is broken."""
+        return cast("T", self._values[key.name])
+
+    def get(self, key: Key[T]) -> T | None:
+        """Return a value, or None where it was left out (or is broken)."""
+        return cast("T | None", self._values.get(key.name))
+
+    def told(self, key: Key[Any]) -> bool:
+        """Return whether the key stands there with a value, understood or not."""
+        node = self.node.get(key.name)
+        return node is not None and not is_empty(node)
+
+    def place_of(self, key: Key[Any]) -> Place:
+        """Return the place of a key's value, or of the mapping where there is none."""
+        node = self.node.get(key.name)
+        return self.place if node is None else node.place
+
+    def wrong(self, at: Key[Any] | Place, code: str, found: str, **parts: Any) -> None:
+        """Tell something wrong about the row as a whole, at a key's value or a place; the row is broken."""
+        place = at if isinstance(at, Place) else self.place_of(at)
+        self.desk.notes.add(place, code, found, **parts)
+        self.broken = True
+
+    def finish(self) -> None:
+        """Raise LeftOut if the row is broken."""
+        if self.broken:
+            raise LeftOut
+
+
+def take(node: Node, shape: Shape, desk: Desk) -> Row:
+    """Read a mapping by its shape. Raises LeftOut where it is no mapping at all."""
+    if not isinstance(node, Pairs):
+        keys = listed(shape.names[:4], "and")
+        wrong_kind(node, f"{shape.what}: keys such as {keys}", desk)
+    row = Row(node, desk, broken=node.repeats)
+    by_name = {key.name: key for key in shape.keys}
+    offered: set[str] = set()
+    for name, value in node.pairs:
+        desk.notes.remember(node.place, name.text, value.place)
+        key = by_name.get(name.text)
+        if key is None:
+            offered.add(_unknown(name, value, row, shape))
+        elif is_empty(value):
+            _empty(value, key, row)
+        else:
+            try:
+                row._values[key.name] = key.scan(value, desk)
+            except LeftOut:
+                row.broken = True
+    for key in shape.keys:
+        if key.required and node.get(key.name) is None:
+            row.broken = True
+            if key.name not in offered and not node.repeats:
+                found = f"{shape.what} has no key {quoted(key.name)}"
+                row.wrong(row.place, "missing-key", found, expected=f"{key.name}: {key.expected}")
+    return row
+
+
+def _unknown(name: Text, value: Node, row: Row, shape: Shape) -> str:
+    """Tell of a key that the shape does not know; return the key it may have meant."""
+    if row.node.flow and is_empty(value):
+        row.wrong(
+            name.place,
+            "stray-comma",
+            f"{quoted(name.text)} stands alone after a comma",
+            remedy="in braces a comma ends the value: put a text that holds a comma in quotes",
+        )
+        return ""
+    free = [key for key in shape.names if row.node.get(key) is None]
+    close = nearest(name.text, free)
+    rest = f"one of the keys {listed(free)}" if free else "no other key, since all of its own are there"
+    row.wrong(
+        name.place,
+        "unknown-key",
+        f"{shape.what} has no place for the key {quoted(name.text)}",
+        expected=shape.hint or ("" if close else rest),
+        nearest=close,
+    )
+    return close
+
+
+def _empty(value: Node, key: Key[Any], row: Row) -> None:
+    if key.required or key.never_empty:
+        row.wrong(value.place, "empty-value", f"nothing follows {quoted(key.name)}", expected=key.expected)
+        return
+    row.desk.notes.add(
+        value.place,
+        "empty-value",
+        f"nothing follows {quoted(key.name)}; it counts as left out",
+        remedy="fill it in or delete the key",
+        severity=Severity.WARNING,
+    )

@@ -1,0 +1,113 @@
+"""Scanners: from a node to a typed value, with whatever is wrong told at its place.
+
+Every scanner takes a node and the desk. What it cannot read it tells to the
+desk's notes, and raises LeftOut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import NoReturn, TypeVar
+
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
+
+T = TypeVar("T")
+Scanner = Callable[[Node, Desk], T]
+
+
+def is_empty(node: Node) -> bool:
+    """Return whether nothing was written after a key's colon."""
+    return isinstance(node, Text) and not node.text.strip()
+
+
+_KINDS = {Items: "a list", Pairs: "a group of keys", Text: "a plain text"}
+
+
+def wrong_kind(node: Node, expected: str, desk: Desk) -> NoReturn:
+    """Tell that a list, a mapping or a text stands where something else belongs. Raises LeftOut always."""
+    if is_empty(node):
+        desk.notes.add(node.place, "empty-value", "nothing stands here", expected=expected)
+        raise LeftOut
+    kind = _KINDS[type(node)]
+    if isinstance(node, Text):
+        kind = f"the plain text {quoted(node.text)}"
+    desk.notes.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected)
+    raise LeftOut
+
+
+def as_it_stands(node: Node, _desk: Desk) -> Node:
+    """Return the node itself: it is read once its surroundings are known."""
+    return node
+
+
+def said(scan: Callable[[str], T], expected: str) -> Scanner[T]:
+    """Return a scanner for one text."""
+    return spoken(lambda text, _desk: scan(text), expected)
+
+
+def spoken(scan: Callable[[str, Desk], T], expected: str) -> Scanner[T]:
+    """Return a scanner for one text whose meaning depends on the desk (season, beds, crops)."""
+
+    def scanner(node: Node, desk: Desk) -> T:
+        if not isinstance(node, Text) or is_empty(node):
+            wrong_kind(node, expected, desk)
+        try:
+            return scan(node.text, desk)
+        except Misread as misread:
+            desk.notes.misread(node.at(misread.at), misread)
+            raise LeftOut from None
+
+    return scanner
+
+
+def every(scan: Scanner[T], expected: str) -> Scanner[tuple[T, ...]]:
+    """Return a scanner for a list of values, or one value alone; one broken value breaks the list."""
+
+    def scanner(node: Node, desk: Desk) -> tuple[T, ...]:
+        nodes = node.items if isinstance(node, Items) else (node,)
+        if not nodes:
+            desk.notes.add(node.place, "empty-list", "the list is empty", expected=expected)
+            raise LeftOut
+        values = kept(scan, nodes, desk)
+        if len(values) < len(nodes):
+            raise LeftOut
+        return values
+
+    return scanner
+
+
+def rows(scan: Scanner[T]) -> Scanner[tuple[T, ...]]:
+    """Return a scanner for a list of records (or one alone); a broken one is left out, the rest kept."""
+
+    def scanner(node: Node, desk: Desk) -> tuple[T, ...]:
+        return kept(scan, node.items if isinstance(node, Items) else (node,), desk)
+
+    return scanner
+
+
+def kept(scan: Scanner[T], nodes: Iterable[Node], desk: Desk) -> tuple[T, ...]:
+    """Return the values that could be read; what is wrong with the others has been told."""
+    values: list[T] = []
+    for node in nodes:
+        if desk.notes.full(node.place.file):
+            break
+        try:
+            values.append(scan(node, desk))
+        except LeftOut:
+            continue
+    return tuple(values)
+
+
+def chosen(choices: Mapping[str, T], what: str) -> Scanner[T]:
+    """Return a scanner for one of a few words."""
+    expected = listed(choices)
+
+    def scan(text: str) -> T:
+        word = " ".join(text.split()).casefold()
+        if word not in choices:
+            raise Misread("choice", f"{quoted(text)} is no {what}", expected, nearest(word, choices))
+        return choices[word]
+
+    return said(scan, expected)

@@ -1,0 +1,1 @@
+"""Cuts in the gardener's own text, every other character left as it is."""

@@ -1,0 +1,154 @@
+"""Which files of a garden folder are known, and what the others may be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tallybed.garden.findings import Place, Severity
+from tallybed.reading.base.problems import Notes, listed, nearest, quoted
+from tallybed.reading.folder.disk import Sources
+
+CONTENT = "content"
+GARDEN = "garden.yaml"
+CROPS = "crops.yaml"
+WITHDRAWN = "withdrawn.yaml"
+TAKE_IN = "take-in.yaml"
+QUESTIONS = "questions"
+NAMES = "names.yaml"
+PLAN = "plan.yaml"
+LEDGER = "harvest.yaml"
+TAKEN_IN = "taken-in.yaml"
+"""Written when a spreadsheet is taken in, and read then; no paper of the gardener's."""
+LOG = "log"
+PHOTOS = "photos"
+RESERVED = ("costs.yaml", "prices.yaml", "weather.csv")
+_YEAR = re.compile(r"[12][0-9]{3}")
+_SEASON_FILES = (NAMES, PLAN, LEDGER)
+_SEASON_FOLDERS = (LOG, PHOTOS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonFiles:
+    """What lies in one year's folder."""
+
+    year: str
+    files: frozenset[str]
+    """Those of names.yaml, plan.yaml and harvest.yaml that are there."""
+    entries: tuple[str, ...] | None
+    """Paths of the log entries, or None where there is no log folder."""
+
+    def path(self, name: str) -> str:
+        """Return a file's path below the garden folder."""
+        return f"{CONTENT}/{self.year}/{name}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Survey:
+    """The known files of a garden folder, as paths below it."""
+
+    garden: str | None
+    crops: str | None
+    withdrawn: str | None
+    take_in: str | None
+    leaves: tuple[str, ...]
+    questions: tuple[str, ...]
+    seasons: tuple[SeasonFiles, ...]
+
+
+def survey(sources: Sources, notes: Notes) -> Survey:
+    """List what is there; an unknown name is told, with the known name it may have meant."""
+    here = sources.listing(CONTENT)
+    files = [each.name for each in here if not each.is_folder]
+    folders = [each.name for each in here if each.is_folder]
+    seasons: list[SeasonFiles] = []
+    for name in folders:
+        if _YEAR.fullmatch(name):
+            seasons.append(_season(name, sources, notes))
+        elif name != QUESTIONS:
+            _strange_folder(name, sources, notes)
+    for name in files:
+        if name not in (GARDEN, CROPS, WITHDRAWN, TAKE_IN) and not name.endswith(".md"):
+            _unknown(
+                f"{CONTENT}/{name}",
+                (GARDEN, CROPS, WITHDRAWN, TAKE_IN),
+                "garden.yaml, crops.yaml or a page that ends in .md",
+                notes,
+            )
+    return Survey(
+        garden=f"{CONTENT}/{GARDEN}" if GARDEN in files else None,
+        crops=f"{CONTENT}/{CROPS}" if CROPS in files else None,
+        withdrawn=f"{CONTENT}/{WITHDRAWN}" if WITHDRAWN in files else None,
+        take_in=f"{CONTENT}/{TAKE_IN}" if TAKE_IN in files else None,
+        leaves=tuple(f"{CONTENT}/{name}" for name in files if name.endswith(".md")),
+        questions=_pages(f"{CONTENT}/{QUESTIONS}", sources, notes),
+        seasons=tuple(seasons),
+    )
+
+
+def _season(year: str, sources: Sources, notes: Notes) -> SeasonFiles:
+    folder = f"{CONTENT}/{year}"
+    here = sources.listing(folder)
+    for each in here:
+        known = _SEASON_FOLDERS if each.is_folder else _SEASON_FILES
+        if each.name in known or (each.name == TAKEN_IN and not each.is_folder):
+            continue
+        path = f"{folder}/{each.name}"
+        if each.name in RESERVED and not each.is_folder:
+            notes.add(
+                Place(path),
+                "reserved-file",
+                f"{quoted(each.name)} is not read yet",
+                remedy="the name is kept for later; the file does no harm",
+                severity=Severity.ADVICE,
+            )
+        else:
+            _unknown(path, known, listed(known), notes)
+    folders = {each.name for each in here if each.is_folder}
+    return SeasonFiles(
+        year=year,
+        files=frozenset(each.name for each in here if not each.is_folder and each.name in _SEASON_FILES),
+        entries=_pages(f"{folder}/{LOG}", sources, notes) if LOG in folders else None,
+    )
+
+
+def _pages(folder: str, sources: Sources, notes: Notes) -> tuple[str, ...]:
+    """Return the paths of a folder's Markdown files; anything else in it is told."""
+    pages: list[str] = []
+    for each in sources.listing(folder):
+        path = f"{folder}/{each.name}"
+        if each.name.endswith(".md") and not each.is_folder:
+            pages.append(path)
+            continue
+        stem, _dot, ending = each.name.rpartition(".")
+        meant = not each.is_folder and ending.casefold() in ("md", "markdown", "mdown", "txt", "yaml", "yml")
+        _tell_unknown(path, f"{stem}.md" if meant else "", "a file whose name ends in .md", notes)
+    return tuple(pages)
+
+
+def _strange_folder(name: str, sources: Sources, notes: Notes) -> None:
+    path = f"{CONTENT}/{name}"
+    inside = {each.name for each in sources.listing(path)}
+    if inside.intersection((*_SEASON_FILES, LOG)):
+        found = f"the folder {quoted(name)} holds a season’s files, and its name is no year"
+        notes.add(Place(path), "not-a-year", found, expected="a year such as 2026")
+    else:
+        _unknown(path, (QUESTIONS,), "questions, or a year such as 2026", notes)
+
+
+def _unknown(path: str, known: Iterable[str], expected: str, notes: Notes) -> None:
+    _tell_unknown(path, nearest(path.rpartition("/")[2], known), expected, notes)
+
+
+def _tell_unknown(path: str, close: str, expected: str, notes: Notes) -> None:
+    """Tell of an unknown name: a mistake where it is nearly a known one; else it is left where it lies."""
+    name = path.rpartition("/")[2]
+    notes.add(
+        Place(path),
+        "unknown-file",
+        f"{quoted(name)} is not a name that is read",
+        expected=expected,
+        nearest=close,
+        severity=Severity.ERROR if close else Severity.WARNING,
+    )

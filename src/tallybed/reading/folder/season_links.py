@@ -1,0 +1,179 @@
+"""A season's records held against each other while they are read: tags, and what shares squares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+
+from tallybed.garden.findings import Place, Severity
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import INDOORS, STARTING, Entry, Event
+from tallybed.garden.plan import Planting
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
+from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
+
+_STARTERS = frozenset(STARTING | INDOORS)
+
+
+@dataclass
+class Known:
+    """The tags and crops a season speaks of, also in records that were left out."""
+
+    tags: dict[str, Place] = field(default_factory=dict)
+    planned: bool = False
+    """Whether there is a plan to hold tags against."""
+    crops: set[str] = field(default_factory=set)
+    whole: bool = True
+    """False where a file could not be read at all: what is unknown may stand in it."""
+
+    def add_plan(self, node: Node | None, desk: Desk) -> None:
+        """Take note of tags and crops in the plan, and tell of a tag that stands there twice."""
+        self.planned = True
+        for pairs in _mappings(node):
+            tag = pairs.get("tag")
+            name = _tag(tag)
+            if name and tag is not None:
+                first = self.tags.setdefault(name, tag.place)
+                if first is not tag.place:
+                    desk.notes.add(
+                        tag.place,
+                        "duplicate-tag",
+                        f"the tag {name} stands here a second time; the first is on line {first.line}",
+                        expected="a tag of its own for each planting",
+                        related=(first,),
+                    )
+            self._crop(pairs.get("crop"), desk)
+
+    def add_done(self, node: Node | None, desk: Desk) -> None:
+        """Take note of tags and crops in an entry's ``done``; what starts a planting gives it a tag."""
+        for pairs in _mappings(node):
+            starters = [name for name, _value in pairs.pairs if name.text in _STARTERS]
+            tag = pairs.get("tag")
+            name = _tag(tag)
+            if starters and name and tag is not None:
+                self.tags.setdefault(name, tag.place)
+            for verb in starters:
+                self._crop(pairs.get(verb.text), desk)
+
+    def _crop(self, node: Node | None, desk: Desk) -> None:
+        if isinstance(node, Text):
+            self.crops.update(desk.slugs(node.text))
+
+    def near(self, text: str, desk: Desk) -> str:
+        """Return the tag, or the crop's name, most like a text."""
+        near = nearest(text, self.tags)
+        if near:
+            return near
+        slugs = desk.slugs(desk.names.nearest(text))
+        return next((slug for slug in slugs if slug in self.crops), "")
+
+
+def _mappings(node: Node | None) -> Iterator[Pairs]:
+    nodes: Iterable[Node] = node.items if isinstance(node, Items) else (node,) if node is not None else ()
+    return (each for each in nodes if isinstance(each, Pairs))
+
+
+def _tag(node: Node | None) -> str:
+    return node.text.strip().upper() if isinstance(node, Text) else ""
+
+
+def planned(plan: Iterable[Planting], known: Known, desk: Desk) -> tuple[Planting, ...]:
+    """Return the plan with ``among`` made out; a row whose partner cannot be found is told and left out."""
+    found: list[Planting] = []
+    for planting in plan:
+        if planting.tag in {each.tag for each in found if each.tag}:
+            continue  # a second one of that tag, told already
+        try:
+            found.append(
+                replace(planting, among=_among(planting.among, planting.tag, planting.place, known, desk))
+            )
+        except LeftOut:
+            continue
+    return tuple(found)
+
+
+def logged(entries: Iterable[Entry], known: Known, desk: Desk) -> tuple[Entry, ...]:
+    """Return entries with ``among`` made out, in order of day and name; tells of tags that nobody gave."""
+    by_name: dict[tuple[object, str], Entry] = {}
+    for entry in sorted(entries, key=lambda each: (each.day, each.slug, each.place)):
+        first = by_name.setdefault((entry.day, entry.slug), entry)
+        if first is not entry:
+            desk.notes.add(
+                entry.place,
+                "duplicate-entry",
+                f"a second entry of {entry.day} is called {quoted(entry.slug)}, after {first.place.file}",
+                expected="a file name of its own for each entry",
+                related=(first.place,),
+            )
+    return tuple(replace(entry, done=_events(entry.done, known, desk)) for entry in by_name.values())
+
+
+def _events(done: Iterable[Event], known: Known, desk: Desk) -> tuple[Event, ...]:
+    found: list[Event] = []
+    for event in done:
+        if event.tag and known.whole and event.tag not in known.tags:
+            _tell_tag(event.tag, event.place, known, desk)
+        try:
+            found.append(replace(event, among=_among(event.among, event.tag, event.place, known, desk)))
+        except LeftOut:
+            continue
+    return tuple(found)
+
+
+def weighed(ledger: Iterable[Weighing], known: Known, desk: Desk) -> tuple[Weighing, ...]:
+    """Return the ledger without rows that say what was picked by a tag alone that nobody gave."""
+    found: list[Weighing] = []
+    for weighing in ledger:
+        strange = weighing.tag and known.whole and weighing.tag not in known.tags
+        if strange and not weighing.crops:
+            desk.notes.add(
+                desk.notes.spot(weighing.place, "tag"),
+                "unknown-tag",
+                f"no planting has the tag {weighing.tag}",
+                expected="a tag of the season’s plan or log, or the key crop",
+                nearest=nearest(weighing.tag, known.tags),
+            )
+            continue
+        if strange:
+            _tell_tag(weighing.tag, weighing.place, known, desk)
+        found.append(weighing)
+    return tuple(found)
+
+
+def _tell_tag(tag: str, place: Place, known: Known, desk: Desk) -> None:
+    where = "the plan or a sowing in the log" if known.planned else "a sowing in the log"
+    desk.notes.add(
+        desk.notes.spot(place, "tag"),
+        "tag-not-in-plan",
+        f"the tag {tag} stands in no planting",
+        expected=f"a tag of {where}",
+        nearest=nearest(tag, known.tags),
+        severity=Severity.WARNING,
+    )
+
+
+def _among(text: str, own: str, place: Place, known: Known, desk: Desk) -> str:
+    """Return the tag or crop slug that a text names, among those the season speaks of. Raises LeftOut."""
+    if not text:
+        return ""
+    place = desk.notes.spot(place, "among")
+    tag = text.upper()
+    if tag in known.tags:
+        if tag == own:
+            desk.notes.add(
+                place, "among-itself", f"the planting {own} stands among itself", expected="another tag"
+            )
+            raise LeftOut
+        return tag
+    slugs = [slug for slug in desk.slugs(text) if slug in known.crops]
+    if len(slugs) == 1:
+        return slugs[0]
+    if slugs:
+        found = f"{quoted(text)} may mean several crops of this season"
+        desk.notes.add(place, "general-crop", found, expected=listed(slugs))
+    elif known.whole and desk.crops_whole:
+        found = f"nothing of this season is called {quoted(text)}, so nothing can stand among it"
+        expected = "a tag, or a crop, of the season’s plan or log"
+        desk.notes.add(place, "among-unknown", found, expected=expected, nearest=known.near(text, desk))
+    raise LeftOut

@@ -1,0 +1,1 @@
+"""Pickings as they are said at the scale."""

@@ -1,0 +1,182 @@
+"""What people may speak of when they tell a picking: crops, varieties, tags, beds, destinations."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.naming import CropName, Names, folded
+from tallybed.garden.squares import Square
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.problems import Misread, Notes, nearest, quoted
+from tallybed.reading.text.squares import SQUARES, Beds, squares
+
+Variety = tuple[str, tuple[str, ...]]
+"""A variety's name as the garden writes it, and the slugs of the crops that have it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Talk:
+    """The names that mean something in a garden's season."""
+
+    desk: Desk
+    tags: frozenset[str] = frozenset()
+    """In capitals."""
+    varieties: Mapping[str, Variety] = field(default_factory=dict)
+    """By folded name."""
+    destinations: Mapping[str, str] = field(default_factory=dict)
+    """Folded name to the name as a ledger of the garden writes it."""
+    answers: Mapping[str, str] = field(default_factory=dict)
+    """Folded name to slug: what names mean that no library knows."""
+
+    @classmethod
+    def of(cls, garden: Garden, season: Season, answers: Mapping[str, str] | None = None) -> Talk:
+        """Return what can be spoken of in a season."""
+        rows = (row for every in garden.seasons for row in every.ledger or ())
+        return cls(
+            desk=desk_of(garden, season),
+            tags=frozenset(_tags(season)),
+            varieties=_varieties(garden, season),
+            destinations={folded(part.name): part.name for row in rows for part in row.to},
+            answers=answers or {},
+        )
+
+    def destination(self, name: str) -> str:
+        """Return a destination as the ledger writes it, else as it was told."""
+        return self.destinations.get(folded(name), name)
+
+    def slugs(self, name: str) -> tuple[str, ...]:
+        """Return the crops that a name can mean."""
+        own = self.answers.get(folded(name))
+        return (own,) if own else self.desk.slugs(name)
+
+    def crop(self, name: str) -> CropName:
+        """Return the crop a name means, with every meaning of it. Raises Misread."""
+        slugs = self.slugs(name)
+        return CropName(typed=name, slugs=slugs) if slugs else self.desk.crop(name)
+
+    def answer(self, name: str) -> str:
+        """Return the crop that a general name means this season, where the garden's files say so."""
+        if len(self.slugs(name)) < 2:
+            return ""
+        return self.desk.crop(name).slug or ""
+
+    def what(self, name: str) -> Told:
+        """Return the crop and variety that words name, in either order. Raises Misread."""
+        slugs = self.slugs(name)
+        if slugs:
+            return Told(CropName(typed=name, slugs=slugs), "", self.answer(name))
+        variety = self.varieties.get(folded(name))
+        if variety is not None:
+            return Told(CropName(typed=variety[0], slugs=variety[1]), variety[0])
+        for crop, rest in _divided(name):
+            told = self.varieties.get(folded(rest))
+            both = tuple(slug for slug in self.slugs(crop) if told and slug in told[1])
+            if told and both:
+                return Told(CropName(typed=crop, slugs=both), told[0])
+        raise Misread(
+            "unknown-crop",
+            f"no crop, variety or tag is called {quoted(name)}",
+            nearest=self.near(name),
+        )
+
+    def near(self, name: str) -> str:
+        """Return the crop, variety or tag most like a name, or an empty text."""
+        known = {*self.desk.names.meanings, *self.answers, *self.tags}
+        crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")
+        return crop or nearest(name, known.union(told for told, _slugs in self.varieties.values()))
+
+    def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
+        """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
+        known = sorted({*self.desk.names.meanings, *self.answers, *self.varieties})
+        close = difflib.get_close_matches(folded(name), known, n=most)
+        # A crop's name with something unknown beside it is like that crop above all.
+        close = [*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close]
+        slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
+        return tuple(dict.fromkeys(slugs))[:most]
+
+    def places(self, text: str) -> tuple[tuple[Square, ...], ...]:
+        """Return the squares a text names, once for each bed they can be in. Raises Misread."""
+        beds = self.desk.beds
+        try:
+            return (squares((text,), beds),)
+        except Misread as misread:
+            if misread.code != "bed-not-told":
+                raise
+        found = tuple(squares((text,), bed) for bed in _each(beds) if _readable(text, bed))
+        if not found:
+            raise Misread("square-outside", f"no bed has the squares {quoted(text)}", SQUARES)
+        return found
+
+    def is_somewhere(self, text: str) -> bool:
+        """Return whether a text names squares of some bed."""
+        return any(_readable(text, bed) for bed in _each(self.desk.beds))
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A crop as told, the variety, and the crop that a general name means this season."""
+
+    crop: CropName
+    variety: str
+    answer: str = ""
+
+
+def desk_of(garden: Garden, season: Season) -> Desk:
+    """Return the surroundings in which a season's files are read."""
+    return Desk(
+        notes=Notes(),
+        metric=garden.showing.metric,
+        beds=Beds.of(garden.beds),
+        names=Names.of(garden.crops),
+        season=season.name,
+        span=season.span,
+        general=dict(season.general),
+    )
+
+
+def _tags(season: Season) -> Iterator[str]:
+    yield from (planting.tag.upper() for planting in season.plan or () if planting.tag)
+    yield from (event.tag.upper() for entry in season.log or () for event in entry.done if event.tag)
+
+
+def _varieties(garden: Garden, season: Season) -> dict[str, Variety]:
+    """Return the varieties of the garden's crops, and those that the season's records name."""
+    found: dict[str, tuple[str, set[str]]] = {}
+
+    def add(variety: str, slugs: Iterable[str]) -> None:
+        if variety:
+            found.setdefault(folded(variety), (variety, set()))[1].update(slugs)
+
+    for crop in garden.crops:
+        for variety in crop.varieties:
+            add(variety.name, (crop.slug,))
+    for planting in season.plan or ():
+        add(planting.variety, (planting.crop,))
+    for entry in season.log or ():
+        for event in entry.done:
+            add(event.variety, event.crop.slugs if event.crop else ())
+    return {name: (told, tuple(sorted(slugs))) for name, (told, slugs) in found.items() if slugs}
+
+
+def _divided(name: str) -> Iterator[tuple[str, str]]:
+    """Yield each way to read words as a crop and its variety, in either order."""
+    parts = name.split()
+    for cut in range(1, len(parts)):
+        head, tail = " ".join(parts[:cut]).rstrip(","), " ".join(parts[cut:])
+        yield head, tail
+        yield tail, head
+
+
+def _each(beds: Beds) -> Iterator[Beds]:
+    yield from (Beds.of([beds.by_name[name.casefold()]]) for name in beds.names)
+
+
+def _readable(text: str, beds: Beds) -> bool:
+    try:
+        squares((text,), beds)
+    except Misread:
+        return False
+    return True

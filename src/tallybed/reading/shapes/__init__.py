@@ -1,0 +1,1 @@
+"""One module a file that the gardener writes: its keys, and what each may hold."""

@@ -1,0 +1,187 @@
+"""The beds of ``garden.yaml``: key by key, and what must hold among the keys."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from typing import TypeVar
+
+from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, in_words
+from tallybed.garden.units import CENTIMETRE, INCH, Length
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
+from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
+from tallybed.reading.shapes.common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
+from tallybed.reading.text import measures, texts
+from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
+from tallybed.reading.yaml.nodes import Node
+
+T = TypeVar("T")
+LONGEST_SIDE = 700
+"""Squares along one side at most: two letters name 702 columns."""
+MOST_SQUARES = 10_000
+SIDE = "a side of the bed: 1 or its last row, A or its last column"
+EXTENT = "a number of squares such as 10 squares, or a length"
+
+
+def _bed_name(text: str) -> str:
+    name = text.strip()
+    expected = "a short name of letters, digits and hyphens"
+    if not re.fullmatch(r"[A-Za-z][A-Za-z0-9-]{0,39}", name):
+        raise Misread("bed-name", f"{quoted(text)} cannot be a bed’s short name", expected)
+    if LIKE_A_SQUARE.fullmatch(name):
+        raise Misread(
+            "bed-name", f"the bed’s name {quoted(text)} looks like a square", f"{expected}, unlike B3"
+        )
+    return name
+
+
+def _extent(text: str) -> int | Length:
+    match = re.fullmatch(r"([0-9]{1,6})\s*(?:squares?|sq\.?)", text.strip(), re.IGNORECASE)
+    if match is None:
+        return measures.length(text)
+    return measures.whole(1, LONGEST_SIDE)(match.group(1))
+
+
+def _bearing(text: str) -> Fraction:
+    return measures.degrees("bearing", 0, 360)(text) % 360
+
+
+NAME = Key("name", said(_bed_name, "a short name"), "a short name used in squares", required=True)
+TITLE = Key("title", LINE, texts.LINE)
+BED_LENGTH = Key("length", said(_extent, EXTENT), EXTENT, required=True)
+WIDTH = Key("width", said(_extent, EXTENT), EXTENT, required=True)
+SQUARE = Key("square", LENGTH, "the side of one square, such as 12 in")
+BEARING = Key("bearing", said(_bearing, "degrees"), "degrees clockwise from north")
+OMITTED = Key("omitted", as_it_stands, SQUARES)
+TRELLISES = Key("trellis", as_it_stands, "a list of trellises")
+PATHS = Key("path", as_it_stands, "a list of paths")
+RUN_OUTS = Key("run-out", as_it_stands, "a list of run-outs")
+BED = Shape(
+    "a bed",
+    (NAME, TITLE, BED_LENGTH, WIDTH, SQUARE, BEARING, OMITTED, TRELLISES, PATHS, RUN_OUTS, NOTE_KEY),
+)
+
+
+def _side(text: str, desk: Desk) -> str:
+    bed = _here(desk)
+    side = text.strip().upper()
+    if side not in bed.sides:
+        expected = f"one of its sides: {listed(dict.fromkeys(bed.sides))}"
+        raise Misread("side", f"the bed {bed.name} has no side {quoted(text)}", expected)
+    return side
+
+
+SIDE_KEY = Key("side", spoken(_side, SIDE), SIDE, required=True)
+SQUARES_KEY = Key("squares", some_squares, SQUARES)
+HEIGHT = Key("height", LENGTH, measures.LENGTH, required=True)
+PATH_WIDTH = Key("width", LENGTH, measures.LENGTH, required=True)
+SHARE_KEY = Key("share", SHARE, measures.SHARE)
+REACH = Key("reach", LENGTH, measures.LENGTH, required=True)
+
+TRELLIS = Shape("a trellis", (SIDE_KEY, SQUARES_KEY, HEIGHT))
+PATH = Shape("a path", (SIDE_KEY, PATH_WIDTH, SHARE_KEY))
+RUN_OUT = Shape("a run-out", (SIDE_KEY, SQUARES_KEY, REACH))
+
+
+def bed(node: Node, desk: Desk) -> Bed:
+    """Read one bed; its squares first, then what lies along its sides. Raises LeftOut."""
+    row = take(node, BED, desk)
+    if any(row.get(key) is None for key in (NAME, BED_LENGTH, WIDTH)):
+        raise LeftOut
+    side = row.get(SQUARE) or (Length.of(30, CENTIMETRE) if desk.metric else Length.of(12, INCH))
+    columns, rows_ = _squares_in(row, BED_LENGTH, side), _squares_in(row, WIDTH, side)
+    if columns * rows_ > MOST_SQUARES:
+        found = f"the bed would have {columns * rows_} squares"
+        row.wrong(BED_LENGTH, "bed-too-large", found, expected=f"{MOST_SQUARES} squares at most")
+        row.finish()
+    bare = Bed(
+        name=row[NAME],
+        title=row.get(TITLE) or row[NAME],
+        columns=columns,
+        rows=rows_,
+        side=side,
+        bearing=_or(row.get(BEARING), Fraction(90)),
+        note=row.get(NOTE_KEY) or "",
+        place=row.place,
+    )
+    gone = _read_in(bare, row, OMITTED, some_squares)
+    bare = replace(bare, omitted=frozenset(gone))
+    if not bare.squares:
+        row.wrong(OMITTED, "no-square-left", "no square of the bed is left")
+        row.finish()
+    whole = replace(
+        bare,
+        trellises=_read_in(bare, row, TRELLISES, rows(_trellis)),
+        paths=_read_in(bare, row, PATHS, rows(_path)),
+        run_outs=_read_in(bare, row, RUN_OUTS, rows(_run_out)),
+    )
+    row.finish()
+    return whole
+
+
+def _or(value: Fraction | None, default: Fraction) -> Fraction:
+    return default if value is None else value
+
+
+def _squares_in(row: Row, key: Key[int | Length], side: Length) -> int:
+    """Return how many squares make up the bed's length or width; tells where it is no whole number."""
+    extent = row[key]
+    if isinstance(extent, int):
+        return extent
+    squares = extent.nanometres / side.nanometres
+    if squares.denominator != 1:
+        found = f"the bed’s {key.name} is not a whole number of squares"
+        row.wrong(key, "not-whole-squares", found, expected=f"{EXTENT} that its squares divide evenly")
+        return 1
+    if squares > LONGEST_SIDE:
+        found = f"the bed’s {key.name} comes to {squares} squares"
+        row.wrong(key, "bed-too-large", found, expected=f"{LONGEST_SIDE} squares at most")
+        return 1
+    return squares.numerator
+
+
+def _read_in(bed: Bed, row: Row, key: Key[Node], scan: Scanner[tuple[T, ...]]) -> tuple[T, ...]:
+    """Read what stands under a key, in the surroundings of this bed alone; LeftOut breaks the bed."""
+    node = row.get(key)
+    return () if node is None else scan(node, replace(row.desk, beds=Beds.of([bed])))
+
+
+def _here(desk: Desk) -> Bed:
+    return next(iter(desk.beds.by_name.values()))
+
+
+def _along(row: Row) -> tuple[Square, ...]:
+    """Return the squares told along a side, or the whole side."""
+    row.finish()
+    along = _here(row.desk).along(row[SIDE_KEY])
+    told = row.get(SQUARES_KEY)
+    if told is None:
+        return along
+    off = [square for square in told if square not in along]
+    if off:
+        found = f"{in_words(off, with_bed=False)} does not lie along side {row[SIDE_KEY]}"
+        expected = f"squares among {in_words(along, with_bed=False)}"
+        row.wrong(SQUARES_KEY, "square-off-side", found, expected=expected)
+        row.finish()
+    return told
+
+
+def _trellis(node: Node, desk: Desk) -> Trellis:
+    row = take(node, TRELLIS, desk)
+    squares = _along(row)
+    return Trellis(side=row[SIDE_KEY], squares=squares, height=row[HEIGHT])
+
+
+def _path(node: Node, desk: Desk) -> Path:
+    row = take(node, PATH, desk)
+    row.finish()
+    return Path(side=row[SIDE_KEY], width=row[PATH_WIDTH], share=_or(row.get(SHARE_KEY), Fraction(1, 2)))
+
+
+def _run_out(node: Node, desk: Desk) -> RunOut:
+    row = take(node, RUN_OUT, desk)
+    squares = _along(row)
+    return RunOut(side=row[SIDE_KEY], squares=squares, reach=row[REACH])

@@ -1,0 +1,235 @@
+"""``crops.yaml``: the garden's own crops, and its own figures for crops of the library; ``names.yaml``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import cast
+
+from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Kind, Variety
+from tallybed.garden.facts import RATE
+from tallybed.garden.findings import Place
+from tallybed.garden.naming import Names, folded
+from tallybed.garden.units import INCH, Length
+from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
+from tallybed.reading.base.scanners import chosen, every, rows, said, wrong_kind
+from tallybed.reading.shapes.common import CROP_NAME, LENGTH, LINE, NOTE_KEY, count
+from tallybed.reading.text import measures, texts
+from tallybed.reading.yaml.nodes import Node, Pairs
+
+_DAYS = "a whole number of days"
+
+
+def _letters(text: str) -> str:
+    letters = text.strip()
+    if not re.fullmatch(r"[A-Za-z]{2}", letters):
+        raise Misread("letters", f"{quoted(text)} are not two letters", "two letters from A to Z, such as Sk")
+    return letters[0].upper() + letters[1].lower()
+
+
+def _crop_word(text: str) -> str:
+    word = texts.line(text)
+    if not slugged(word):
+        raise Misread("crop-name", f"{quoted(text)} cannot be a crop’s name", "a name with letters in it")
+    return word
+
+
+def slugged(text: str) -> str:
+    """Return a crop's name as its short name: small letters and digits, joined by hyphens."""
+    return "-".join(re.findall(r"[^\W_]+", text.casefold()))
+
+
+def _germination(text: str) -> Fraction:
+    """Read the share of seed that comes up: a percentage, and all of it too."""
+    return Fraction(100 if text.replace(" ", "") == "100%" else measures.percentage(text), 100)
+
+
+VARIETY_NAME = Key("name", LINE, "the variety’s name", required=True)
+DAYS = Key("days", count(1), _DAYS)
+SPACING = Key("spacing", LENGTH, measures.LENGTH)
+GERMINATION = Key("germination", said(_germination, measures.PERCENT), measures.PERCENT)
+SOURCE = Key("source", LINE, "where the figures come from")
+VARIETY = Shape("a variety", (VARIETY_NAME, DAYS, SPACING, GERMINATION, SOURCE, NOTE_KEY))
+
+
+def _variety(node: Node, desk: Desk) -> Variety:
+    row = take(node, VARIETY, desk)
+    row.finish()
+    return Variety(
+        name=row[VARIETY_NAME],
+        days=row.get(DAYS),
+        spacing=row.get(SPACING),
+        germination=row.get(GERMINATION),
+        source=row.get(SOURCE) or "",
+        note=row.get(NOTE_KEY) or "",
+        place=row.place,
+    )
+
+
+VARIETIES = Key("varieties", rows(_variety), "a list of varieties")
+KNOWN = Key("crop", CROP_NAME, CROP, required=True)
+OVERRIDE = Shape("a crop", (KNOWN, SPACING, DAYS, GERMINATION, SOURCE, VARIETIES, NOTE_KEY))
+
+NEW = Key("new", said(_crop_word, CROP), CROP, required=True)
+PLURAL = Key("plural", LINE, "the name for several")
+ALSO = Key("also", every(LINE, "other names"), "a list of other names")
+BOTANICAL = Key("botanical name", LINE, "the botanical name")
+FAMILY = Key("family", LINE, "the botanical family, such as Apiaceae", required=True)
+HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "habit"), listed(Habit), required=True)
+START = Key("start", chosen({way.value: way for way in Beginning}, "start"), listed(Beginning), required=True)
+LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps", required=True)
+NEW_SPACING = Key("spacing", LENGTH, measures.LENGTH, required=True)
+OWN = Shape(
+    "a crop of your own",
+    (
+        NEW,
+        PLURAL,
+        ALSO,
+        BOTANICAL,
+        FAMILY,
+        HABIT,
+        START,
+        LETTERS,
+        NEW_SPACING,
+        DAYS,
+        GERMINATION,
+        SOURCE,
+        VARIETIES,
+        NOTE_KEY,
+    ),
+)
+
+
+@dataclass
+class Shelf:
+    """The crops known so far: the library's, then the garden's changes to them."""
+
+    crops: dict[str, Crop]
+    names: Names
+    places: dict[str, Place] = field(default_factory=dict)
+    """Where the garden spoke of a crop before."""
+    whole: bool = True
+    """False once a crop of the garden's own could not be read."""
+
+    @classmethod
+    def of(cls, library: Iterable[Crop]) -> Shelf:
+        """Begin with the library."""
+        crops = {crop.slug: crop for crop in library}
+        return cls(crops, Names.of(crops.values()))
+
+    def add(self, node: Node, desk: Desk) -> None:
+        """Take in one entry of ``crops.yaml``; what is wrong with it has been told."""
+        try:
+            if isinstance(node, Pairs) and node.get("new") is not None:
+                self._add_new(take(node, OWN, desk))
+            else:
+                self._override(
+                    take(node, OVERRIDE, replace(desk, names=self.names, crops_whole=self.whole, found={}))
+                )
+        except LeftOut:
+            self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
+
+    def _override(self, row: Row) -> None:
+        row.finish()
+        name = row[KNOWN]
+        if name.slug is None:
+            found = f"{quoted(name.typed)} may mean several crops"
+            row.wrong(KNOWN, "general-crop", found, expected=listed(name.slugs))
+        else:
+            self._once(name.slug, row, KNOWN)
+        row.finish()
+        crop = self.crops[cast("str", name.slug)]
+        crop = replace(crop, varieties=(*crop.varieties, *(row.get(VARIETIES) or ())))
+        self.crops[crop.slug] = _with_figures(crop, row, row.get(SPACING))
+
+    def _add_new(self, row: Row) -> None:
+        row.finish()
+        name = row[NEW]
+        slug = slugged(name)
+        known = self.names.find(name)
+        if slug in self.crops or (len(known) == 1 and known[0] in self.crops):
+            found = f"{quoted(name)} is a known crop already"
+            row.wrong(NEW, "known-crop", found, remedy="write crop: instead of new: to change its figures")
+        self._once(slug, row, NEW)
+        holder = next((crop for crop in self.crops.values() if crop.letters == row[LETTERS]), None)
+        if holder is not None:
+            found = f"the letters {row[LETTERS]} stand for {holder.name} already"
+            row.wrong(LETTERS, "letters-taken", found, expected="two letters that no other crop has")
+        row.finish()
+        crop = Crop(
+            slug=slug,
+            name=name,
+            plural=row.get(PLURAL) or f"{name}s",
+            also=row.get(ALSO) or (),
+            botanical_name=row.get(BOTANICAL) or "",
+            family=row[FAMILY],
+            habit=row[HABIT],
+            start=row[START],
+            letters=row[LETTERS],
+            spacing=row[NEW_SPACING],
+            varieties=row.get(VARIETIES) or (),
+            own=True,
+        )
+        self.crops[slug] = _with_figures(crop, row, row[NEW_SPACING])
+        self.names = Names.of(self.crops.values())
+
+    def _once(self, slug: str, row: Row, key: Key[object]) -> None:
+        first = self.places.setdefault(slug, row.place)
+        if first is not row.place:
+            row.wrong(
+                key,
+                "duplicate-crop",
+                f"the crop {slug} stands here a second time; the first is on line {first.line}",
+                remedy="put both in one entry",
+                related=(first,),
+            )
+
+
+def _with_figures(crop: Crop, row: Row, spacing: Length | None) -> Crop:
+    """Return the crop with the garden's own figures, which stand before any published one."""
+    source = row.get(SOURCE) or ""
+    figures: list[Figure] = []
+    if spacing is not None:
+        figures.append(_figure("spacing", spacing.within(INCH), "in", source))
+        crop = replace(crop, spacing=spacing)
+    days = row.get(DAYS)
+    if days is not None:
+        since = crop.days_from or ("sowing" if crop.start is Beginning.SOWN else "setting out")
+        figures.append(_figure(f"days from {since}", Fraction(days), "days", source))
+        crop = replace(crop, days=days, days_from=since)
+    germination = row.get(GERMINATION)
+    if germination is not None:
+        figures.append(_figure(RATE, germination * 100, "%", source))
+    facts = {figure.fact for figure in figures}
+    kept = tuple(figure for figure in crop.chosen if figure.fact not in facts)
+    return replace(crop, figures=(*figures, *crop.figures), chosen=(*figures, *kept))
+
+
+def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
+    return Figure(fact=fact, low=value, high=value, unit=unit, kind=Kind.GARDEN, note=source)
+
+
+def general_names(node: Node, desk: Desk) -> tuple[dict[str, str], bool]:
+    """Read ``names.yaml``: what general names mean this season, by folded name; and whether that is all."""
+    if not isinstance(node, Pairs):
+        wrong_kind(node, "general names with their crop, as in beans: bean-bush", desk)
+    answers: dict[str, str] = {}
+    for name, value in node.pairs:
+        try:
+            slugs = said(lambda text: desk.crop(text).slugs, "a general name such as beans")(name, desk)
+            meant = CROP_NAME(value, desk)
+        except LeftOut:
+            continue
+        if meant.slug is None:
+            found = f"{quoted(meant.typed)} may mean several crops"
+            desk.notes.add(value.place, "general-crop", found, expected=listed(meant.slugs))
+        elif meant.slug not in slugs:
+            found = f"{quoted(name.text)} does not mean {meant.slug}"
+            desk.notes.add(value.place, "not-its-meaning", found, expected=listed(slugs))
+        else:
+            answers[folded(name.text)] = meant.slug
+    return dict(sorted(answers.items())), len(answers) == len(node.pairs)

@@ -1,0 +1,228 @@
+"""``garden.yaml``: what the garden is, where it lies, when its seasons run."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from tallybed.garden.days import Span
+from tallybed.garden.findings import Place
+from tallybed.garden.garden import ARMS_REACH, DAYS_IDLE, YEARS_OF_ROTATION, FreezeDates, Garden
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import Showing
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.problems import LeftOut, quoted
+from tallybed.reading.base.scanners import as_it_stands, chosen, rows, said
+from tallybed.reading.shapes.beds import bed
+from tallybed.reading.shapes.common import LINE, NOTE, NOTE_KEY
+from tallybed.reading.shapes.freezes import MonthDay, freezes
+from tallybed.reading.shapes.people import supporter
+from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.text.squares import Beds
+from tallybed.reading.yaml.nodes import Items, Node, Pairs
+
+_SEASON_DAY = "a day without its year, such as Mar 1"
+
+NAME = Key("name", LINE, "the garden’s name", required=True)
+WHERE = Key("place", LINE, "the place as the garden wants it public")
+LATITUDE = Key("latitude", said(measures.degrees("latitude", -90, 90), "degrees"), "degrees, north positive")
+LONGITUDE = Key(
+    "longitude", said(measures.degrees("longitude", -180, 180), "degrees"), "degrees, east positive"
+)
+TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
+LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
+UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "set of units"), "pounds or kilograms")
+ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
+ABOUT = Key("about", NOTE, "a sentence about the garden")
+LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")
+LICENCE_ADDRESS = Key("licence address", said(texts.address, texts.ADDRESS), texts.ADDRESS)
+SEASON = Key("season", as_it_stands, "start and end")
+SEASONS = Key("seasons", as_it_stands, "years, each with its start, end, closed or note")
+FREEZES = Key("freeze dates", freezes, "last spring, first fall")
+ROTATION = Key("rotation", said(measures.counted("years", 0, 20), "years"), "years such as 3 years")
+IDLE = Key("idle", said(measures.counted("days", 1, 366), "days"), "days such as 28 days")
+REACH = Key("reach", said(measures.length, "a length"), "a length such as 2 ft")
+SUPPORTERS = Key("supporters", rows(supporter), "a list of supporters’ wordings")
+BEDS = Key("beds", as_it_stands, "a list of beds")
+GARDEN = Shape(
+    "the garden",
+    (
+        NAME,
+        WHERE,
+        LATITUDE,
+        LONGITUDE,
+        TIME_ZONE,
+        LANGUAGE,
+        UNITS,
+        ADDRESS,
+        ABOUT,
+        LICENCE,
+        LICENCE_ADDRESS,
+        SEASON,
+        SEASONS,
+        FREEZES,
+        ROTATION,
+        IDLE,
+        REACH,
+        SUPPORTERS,
+        BEDS,
+    ),
+)
+
+START = Key("start", said(dates.every_year, _SEASON_DAY), _SEASON_DAY)
+END = Key("end", said(dates.every_year, _SEASON_DAY), _SEASON_DAY)
+CLOSED = Key("closed", said(measures.yes_no, measures.YES_NO), measures.YES_NO)
+BOUNDS = Shape("the season", (START, END))
+ONE_SEASON = Shape("a season", (START, END, CLOSED, NOTE_KEY))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What ``seasons`` says of one year."""
+
+    start: MonthDay | None = None
+    end: MonthDay | None = None
+    closed: bool = False
+    note: str = ""
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """``garden.yaml`` read: the garden without its records, and what its seasons are told to be."""
+
+    garden: Garden
+    beds: Beds
+    start: MonthDay = (1, 1)
+    end: MonthDay = (12, 31)
+    bounded: bool = True
+    """False where the default bounds could not be read."""
+    seasons: Mapping[str, Told] = field(default_factory=dict)
+    broken_seasons: frozenset[str] = frozenset()
+
+    def span(self, year: str) -> Span:
+        """Return a season's bounds; an end before its start lies in the year after."""
+        told = self.seasons.get(year)
+        start = (told and told.start) or self.start
+        end = (told and told.end) or self.end
+        number = int(year)
+        return Span(first=date(number, *start), last=date(number + (end < start), *end))
+
+    def is_bounded(self, year: str) -> bool:
+        """Return whether the season's bounds are known."""
+        return self.bounded and year not in self.broken_seasons
+
+
+def ground(node: Node, desk: Desk) -> Ground:
+    """Read ``garden.yaml``. Raises LeftOut where it is no mapping at all."""
+    row = take(node, GARDEN, desk)
+    desk = replace(desk, metric=bool(row.get(UNITS)))
+    beds, whole = _beds(row, desk)
+    start, end, bounded = _bounds(row, desk)
+    seasons, broken = _seasons(row, desk)
+    rotation = row.get(ROTATION)
+    garden = Garden(
+        name=row.get(NAME) or "",
+        where=row.get(WHERE) or "",
+        latitude=row.get(LATITUDE),
+        longitude=row.get(LONGITUDE),
+        time_zone=row.get(TIME_ZONE) or "",
+        language=row.get(LANGUAGE) or "en",
+        showing=Showing(bool(row.get(UNITS))),
+        address=row.get(ADDRESS) or "",
+        about=row.get(ABOUT) or "",
+        licence=row.get(LICENCE) or "",
+        licence_address=row.get(LICENCE_ADDRESS) or "",
+        freezes=row.get(FREEZES) or FreezeDates(),
+        beds=beds,
+        rotation=YEARS_OF_ROTATION if rotation is None else rotation,
+        idle=row.get(IDLE) or DAYS_IDLE,
+        reach=row.get(REACH) or ARMS_REACH,
+        supporters=row.get(SUPPORTERS) or (),
+    )
+    return Ground(
+        garden=garden,
+        beds=Beds.of(beds, whole=whole),
+        start=start,
+        end=end,
+        bounded=bounded,
+        seasons=seasons,
+        broken_seasons=broken,
+    )
+
+
+def _beds(row: Row, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
+    """Return the beds that could be read, and whether that is all of them."""
+    node = row.get(BEDS)
+    if node is None:
+        return (), not row.broken
+    nodes = node.items if isinstance(node, Items) else (node,)
+    beds: dict[str, Bed] = {}
+    whole = True
+    for each in nodes:
+        try:
+            read = bed(each, desk)
+        except LeftOut:
+            whole = False
+            continue
+        first = beds.setdefault(read.name.casefold(), read)
+        if first is not read:
+            desk.notes.add(
+                read.place,
+                "duplicate-bed",
+                f"a second bed is called {quoted(read.name)}; the first is on line {first.place.line}",
+                expected="a short name of its own for each bed",
+                related=(first.place,),
+            )
+    return tuple(beds.values()), whole
+
+
+def _bounds(row: Row, desk: Desk) -> tuple[MonthDay, MonthDay, bool]:
+    node = row.get(SEASON)
+    if node is None:
+        return (1, 1), (12, 31), True
+    try:
+        season = take(node, BOUNDS, desk)
+        season.finish()
+    except LeftOut:
+        return (1, 1), (12, 31), False
+    return season.get(START) or (1, 1), season.get(END) or (12, 31), True
+
+
+def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
+    node = row.get(SEASONS)
+    if node is None:
+        return {}, frozenset()
+    if not isinstance(node, Pairs):
+        desk.notes.add(
+            node.place,
+            "wrong-kind",
+            "a list or a text stands here",
+            expected="years, as in 2026: {start: Mar 1}",
+        )
+        return {}, frozenset()
+    told: dict[str, Told] = {}
+    broken: set[str] = set()
+    for name, value in node.pairs:
+        if not re.fullmatch(r"[12][0-9]{3}", name.text):
+            desk.notes.add(
+                name.place, "not-a-year", f"{quoted(name.text)} is no year", expected="a year such as 2026"
+            )
+            continue
+        try:
+            season = take(value, ONE_SEASON, desk)
+            season.finish()
+        except LeftOut:
+            broken.add(name.text)
+            continue
+        told[name.text] = Told(
+            start=season.get(START),
+            end=season.get(END),
+            closed=bool(season.get(CLOSED)),
+            note=season.get(NOTE_KEY) or "",
+            place=name.place,
+        )
+    return told, frozenset(broken)

@@ -1,0 +1,232 @@
+"""A log entry: its header, and the lines of ``done``."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from tallybed.garden.days import in_full
+from tallybed.garden.log import CROP_VERBS, Entry, Event, Photo, Reading, Verb
+from tallybed.garden.naming import CropName
+from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.problems import listed, quoted
+from tallybed.reading.base.scanners import as_it_stands, rows, said
+from tallybed.reading.shapes.common import (
+    CROP_NAME,
+    DAY,
+    HOLD_UNTIL,
+    LINE,
+    NOTE_KEY,
+    SHARE,
+    SILENCE,
+    TAG,
+    UNFINISHED,
+    count,
+    held_until,
+    some_squares,
+)
+from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.text.squares import SQUARES
+from tallybed.reading.yaml.nodes import Node
+
+SQUARES_KEY = Key("squares", some_squares, SQUARES)
+TAG_KEY = Key("tag", TAG, texts.TAG)
+CROP_KEY = Key("crop", CROP_NAME, CROP)
+VARIETY = Key("variety", LINE, "the variety’s name")
+PLANTS = Key("plants", count(), measures.WHOLE)
+LEAVING = Key("leaving", count(0), measures.WHOLE)
+SEEDS = Key("seeds", count(), measures.WHOLE)
+AMONG = Key("among", LINE, "a tag or a crop")
+SHARE_KEY = Key("share", SHARE, measures.SHARE)
+TO = Key("to", some_squares, SQUARES)
+AMOUNT = Key("amount", LINE, "an amount in words, such as two buckets")
+MINUTES = Key("minutes", count(), measures.WHOLE)
+PEOPLE = Key("people", count(), measures.WHOLE)
+BECAUSE = Key("because", LINE, texts.LINE)
+DETAILS = (
+    SQUARES_KEY,
+    TAG_KEY,
+    CROP_KEY,
+    VARIETY,
+    PLANTS,
+    LEAVING,
+    SEEDS,
+    AMONG,
+    SHARE_KEY,
+    TO,
+    AMOUNT,
+    MINUTES,
+    PEOPLE,
+    BECAUSE,
+    NOTE_KEY,
+    SILENCE,
+)
+CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP, never_empty=True) for verb in Verb if verb in CROP_VERBS}
+OTHER_VERB = {
+    verb: Key(verb.value, LINE, "what it was done to or with", never_empty=True)
+    for verb in Verb
+    if verb not in CROP_VERBS
+}
+EVENT = Shape(
+    "a line of “done”",
+    (*CROP_VERB.values(), *OTHER_VERB.values(), *DETAILS),
+    hint="a verb such as sow, thin or clear, or a detail such as squares, tag, plants or note",
+)
+
+TITLE = Key("title", LINE, texts.LINE, required=True)
+DATE = Key("date", DAY, dates.DATE)
+BY = Key("by", LINE, "who was there")
+FILE = Key("file", LINE, "a file’s name in the season’s photos folder", required=True)
+ALT = Key("alt", LINE, "what the photograph shows, in words", required=True)
+CAPTION = Key("caption", LINE, "what stands below it")
+CREDIT = Key("credit", LINE, "who took it")
+LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")
+SOURCE = Key("source", said(texts.address, texts.ADDRESS), texts.ADDRESS)
+SHOWS_PEOPLE = Key("shows people", said(measures.yes_no, measures.YES_NO), measures.YES_NO)
+CONSENT = Key("consent", said(measures.yes_no, measures.YES_NO), measures.YES_NO)
+ABOUT_IT = (CAPTION, CREDIT, LICENCE, SOURCE, SHOWS_PEOPLE, CONSENT)
+PHOTO = Shape("a photograph", (FILE, ALT, *ABOUT_IT))
+ALT_LATER = Key("alt", LINE, ALT.expected)
+DRAFT_PHOTO = Shape(PHOTO.what, (FILE, ALT_LATER, *ABOUT_IT))
+"""In an entry that is still being written the words may be missing yet."""
+READING_TITLE = Key("title", LINE, texts.LINE, required=True)
+ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS, required=True)
+READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
+
+
+def _photo(node: Node, desk: Desk, *, draft: bool) -> Photo:
+    row = take(node, DRAFT_PHOTO if draft else PHOTO, desk)
+    row.finish()
+    name = row[FILE]
+    if "/" in name or "\\" in name or name.startswith("."):
+        found = f"{quoted(name)} is not the bare name of a file"
+        expected = f"a name such as peas.jpg, in content/{desk.season}/photos/"
+        row.wrong(FILE, "photo-name", found, expected=expected)
+    row.finish()
+    return Photo(
+        file=name,
+        alt=row.get(ALT) or "",
+        caption=row.get(CAPTION) or "",
+        credit=row.get(CREDIT) or "",
+        licence=row.get(LICENCE) or "",
+        source=row.get(SOURCE) or "",
+        people=row.get(SHOWS_PEOPLE) or False,
+        consent=row.get(CONSENT),
+        place=row.place,
+    )
+
+
+def _reading(node: Node, desk: Desk) -> Reading:
+    row = take(node, READING, desk)
+    row.finish()
+    return Reading(title=row[READING_TITLE], address=row[ADDRESS])
+
+
+DONE = Key("done", as_it_stands, "a list of what was done")
+PHOTOS = Key("photos", as_it_stands, "a list of photographs")
+FURTHER = Key("further reading", rows(_reading), "a list of titles with their addresses")
+ENTRY = Shape("an entry’s header", (TITLE, DATE, BY, UNFINISHED, HOLD_UNTIL, DONE, PHOTOS, FURTHER))
+
+
+def _verb(row: Row) -> Verb | None:
+    """Return the line's one verb; tells where none or several stand there."""
+    found = [Verb(name.text) for name, _value in row.node.pairs if name.text in set(Verb)]
+    if not found and not row.broken:
+        row.wrong(
+            row.place,
+            "no-verb",
+            "the line does not say what was done",
+            expected=f"a verb such as {listed(list(Verb)[:4])}",
+        )
+    for verb in found[1:]:
+        place = next(name.place for name, _value in row.node.pairs if name.text == verb)
+        text = f"the line has two verbs, {quoted(found[0])} and {quoted(verb)}"
+        row.wrong(place, "two-verbs", text, remedy="write two lines")
+    return found[0] if found else None
+
+
+def event(node: Node, desk: Desk, day: date) -> Event:
+    """Read one line of ``done``. ``among`` stays as typed until the season is known. Raises LeftOut."""
+    row = take(node, EVENT, desk)
+    verb = _verb(row)
+    row.finish()
+    assert verb is not None  # noqa: S101 - without a verb the row is broken
+    crop, subject = _object(row, verb)
+    if verb is Verb.MOVE and not row.told(TO):
+        found = "the line does not say where the plants were moved to"
+        row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
+    row.finish()
+    return Event(
+        verb=verb,
+        day=day,
+        subject=subject,
+        crop=crop,
+        squares=row.get(SQUARES_KEY) or (),
+        tag=row.get(TAG_KEY) or "",
+        variety=row.get(VARIETY) or "",
+        plants=row.get(PLANTS),
+        leaving=row.get(LEAVING),
+        seeds=row.get(SEEDS),
+        to=row.get(TO) or (),
+        among=row.get(AMONG) or "",
+        share=row.get(SHARE_KEY),
+        amount=row.get(AMOUNT) or "",
+        minutes=row.get(MINUTES),
+        people=row.get(PEOPLE) or 1,
+        because=row.get(BECAUSE) or "",
+        note=row.get(NOTE_KEY) or "",
+        silence=row.get(SILENCE) or (),
+        place=row.place,
+    )
+
+
+def _object(row: Row, verb: Verb) -> tuple[CropName | None, str]:
+    """Return the crop a line speaks of, if any, and the verb's object as typed."""
+    told = row.get(CROP_KEY)
+    if verb not in CROP_VERB:
+        subject = row.get(OTHER_VERB[verb]) or ""
+        slugs = row.desk.slugs(subject)
+        return told or (row.desk.crop(subject) if slugs else None), subject
+    crop = row.get(CROP_VERB[verb])
+    if crop and told and not set(told.slugs) & set(crop.slugs):
+        found = f"the line speaks of {quoted(crop.typed)} and of {quoted(told.typed)}"
+        row.wrong(CROP_KEY, "two-crops", found, remedy="keep one of them")
+    return crop, crop.typed if crop else ""
+
+
+def entry(header: Node, prose: str, desk: Desk, day: date | None, slug: str) -> Entry:
+    """Read an entry. ``day`` is the date its file name begins with, if it does. Raises LeftOut.
+
+    A broken line of ``done`` is left out; the rest of the entry is kept.
+    """
+    row = take(header, ENTRY, desk)
+    told = row.get(DATE)
+    if told and day and told != day:
+        found = f"the header’s date {told} is not that of the file’s name, {day}"
+        row.wrong(DATE, "date-not-file-name", found, remedy="correct the one or the other")
+    if not row.told(DATE) and day and desk.bounded and day not in desk.span:
+        found = f"the date {day} of the file’s name lies outside the season"
+        expected = f"a day from {in_full(desk.span.first)} to {in_full(desk.span.last)}"
+        row.wrong(row.place, "date-outside-season", found, expected=expected)
+    if not row.told(DATE) and day is None:
+        row.broken = True  # the file's name has been told
+    when = told or day or desk.span.first
+    lines = row.get(DONE)
+    done = () if lines is None else rows(lambda node, here: event(node, here, when))(lines, desk)
+    shots, draft = row.get(PHOTOS), row.get(UNFINISHED) or False
+    photos = () if shots is None else rows(lambda node, here: _photo(node, here, draft=draft))(shots, desk)
+    hold_until = held_until(row, told or day)
+    row.finish()
+    return Entry(
+        slug=slug,
+        day=when,
+        title=row[TITLE],
+        by=row.get(BY) or "",
+        done=done,
+        photos=photos,
+        further=row.get(FURTHER) or (),
+        prose=prose,
+        unfinished=draft,
+        hold_until=hold_until,
+        place=row.place,
+    )

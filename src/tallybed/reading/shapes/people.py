@@ -1,0 +1,57 @@
+"""``supporters`` of ``garden.yaml``, and ``withdrawn.yaml``: that something was withdrawn, and when."""
+
+from __future__ import annotations
+
+import re
+
+from tallybed.garden.people import Kind, Supporter, Withdrawn
+from tallybed.reading.base.context import Desk
+from tallybed.reading.base.mappings import Key, Shape, take
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.base.scanners import chosen, said
+from tallybed.reading.shapes.common import NOTE
+from tallybed.reading.text import dates, texts
+from tallybed.reading.yaml.nodes import Node
+
+FULL_DAY = said(dates.with_year, dates.WITH_YEAR)
+
+WORDS = Key("words", NOTE, "the supporter’s wording, to the letter", required=True)
+FROM = Key("from", FULL_DAY, dates.WITH_YEAR)
+UNTIL = Key("until", FULL_DAY, dates.WITH_YEAR)
+ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS)
+SUPPORTER = Shape("a supporter", (WORDS, FROM, UNTIL, ADDRESS))
+
+
+def supporter(node: Node, desk: Desk) -> Supporter:
+    """Read a supporter's wording and the days on which it is shown. Raises LeftOut."""
+    row = take(node, SUPPORTER, desk)
+    first, last = row.get(FROM), row.get(UNTIL)
+    if first and last and last < first:
+        found = f"the wording is shown until {last}, before its first day {first}"
+        row.wrong(UNTIL, "until-before-from", found, remedy="correct the one or the other")
+    row.finish()
+    return Supporter(
+        words=row[WORDS], first=first, last=last, address=row.get(ADDRESS) or "", place=row.place
+    )
+
+
+def _year(text: str) -> str:
+    year = text.strip()
+    if not re.fullmatch(r"[12][0-9]{3}", year):
+        raise Misread("not-a-year", f"{quoted(text)} is no year", "a year such as 2026")
+    return year
+
+
+WHAT = Key(
+    "withdrawn", chosen({kind.value: kind for kind in Kind}, "kind of thing"), "picture, entry or name", True
+)
+ON = Key("on", FULL_DAY, dates.WITH_YEAR, required=True)
+SEASON = Key("season", said(_year, "a year"), "a year such as 2026")
+WITHDRAWN = Shape("a withdrawal", (WHAT, SEASON, ON))
+
+
+def withdrawal(node: Node, desk: Desk) -> Withdrawn:
+    """Read that something was withdrawn. Raises LeftOut."""
+    row = take(node, WITHDRAWN, desk)
+    row.finish()
+    return Withdrawn(kind=row[WHAT], day=row[ON], season=row.get(SEASON) or "", place=row.place)

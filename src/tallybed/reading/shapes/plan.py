@@ -1,0 +1,219 @@
+"""``plan.yaml``: what is meant to stand where, and when."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from tallybed.garden.days import in_full
+from tallybed.garden.plan import LedOut, Planting, Start
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import Length
+from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.base.scanners import spoken
+from tallybed.reading.shapes.common import (
+    CROP_NAME,
+    DAY,
+    LAST_DAY,
+    LENGTH,
+    LINE,
+    NOTE_KEY,
+    SHARE,
+    SILENCE,
+    TAG,
+    count,
+    some_squares,
+)
+from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.text.squares import SQUARES
+from tallybed.reading.yaml.nodes import Node, Pairs
+
+ONE_DAY = timedelta(days=1)
+RUN_OUT_TEXT = "a side of the bed such as J, or a side and a reach as in {side: J, reach: 6 ft}"
+
+
+def _year_before(text: str, desk: Desk) -> str:
+    year = text.strip()
+    if not (year.isascii() and year.isdigit() and len(year) == 4 and year < (desk.season or "9999")):
+        expected = f"a year before {desk.season}"
+        raise Misread("carried-from", f"nothing can be carried from {quoted(text)}", expected)
+    return year
+
+
+def _side_word(text: str, _desk: Desk) -> str:
+    return texts.line(text).upper()
+
+
+SIDE = Key("side", spoken(_side_word, "a side"), "a side of the bed, such as J", required=True)
+REACH = Key("reach", LENGTH, measures.LENGTH)
+RUN_OUT = Shape("a run-out", (SIDE, REACH))
+
+
+def _led_out(node: Node, desk: Desk) -> tuple[str, Length | None]:
+    if isinstance(node, Pairs):
+        row = take(node, RUN_OUT, desk)
+        row.finish()
+        return row[SIDE], row.get(REACH)
+    return spoken(_side_word, RUN_OUT_TEXT)(node, desk), None
+
+
+CROP_KEY = Key("crop", CROP_NAME, CROP, required=True)
+TAG_KEY = Key("tag", TAG, texts.TAG)
+VARIETY = Key("variety", LINE, "the variety’s name")
+SQUARES_KEY = Key("squares", some_squares, SQUARES, required=True)
+SOW = Key("sow", DAY, dates.DATE)
+SET_OUT = Key("set out", DAY, dates.DATE)
+CARRIED = Key("carried from", spoken(_year_before, "a year"), "the year it was planted in")
+INDOORS = Key("sow indoors", DAY, dates.DATE)
+POT_UP = Key("pot up", DAY, dates.DATE)
+UNTIL = Key("until", LAST_DAY, dates.DATE)
+PLANTS = Key("plants", count(), measures.WHOLE)
+PER_SQUARE = Key("per square", count(), measures.WHOLE)
+SPACING = Key("spacing", LENGTH, measures.LENGTH)
+AMONG = Key("among", LINE, "a tag or a crop")
+SHARE_KEY = Key("share", SHARE, measures.SHARE)
+RUN_OUT_KEY = Key("run-out", _led_out, RUN_OUT_TEXT)
+DROPPED = Key("dropped", DAY, dates.DATE)
+BECAUSE = Key("because", LINE, texts.LINE)
+PLANTING = Shape(
+    "a planting",
+    (
+        CROP_KEY,
+        TAG_KEY,
+        VARIETY,
+        SQUARES_KEY,
+        SOW,
+        SET_OUT,
+        CARRIED,
+        INDOORS,
+        POT_UP,
+        UNTIL,
+        PLANTS,
+        PER_SQUARE,
+        SPACING,
+        AMONG,
+        SHARE_KEY,
+        RUN_OUT_KEY,
+        DROPPED,
+        BECAUSE,
+        NOTE_KEY,
+        SILENCE,
+    ),
+)
+
+
+def planting(node: Node, desk: Desk) -> Planting:
+    """Read one row of the plan. ``among`` stays as typed until the season is known. Raises LeftOut."""
+    row = take(node, PLANTING, desk)
+    crop = row.get(CROP_KEY)
+    if crop is not None and crop.slug is None and not desk.general_whole:
+        row.broken = True
+    elif crop is not None and crop.slug is None:
+        row.wrong(
+            CROP_KEY,
+            "general-crop",
+            f"{quoted(crop.typed)} may mean several crops",
+            expected=listed(crop.slugs),
+            remedy=f"name the crop, or say what it means in content/{desk.season}/names.yaml",
+        )
+    begins = _begins(row, desk)
+    _in_order(row, begins)
+    if row.told(PLANTS) and row.told(PER_SQUARE):
+        found = "both “plants” and “per square” say how many"
+        row.wrong(PER_SQUARE, "told-twice", found, remedy="keep one of them")
+    led_out = _led(row, desk)
+    row.finish()
+    squares = row[SQUARES_KEY]
+    each = row.get(PER_SQUARE)
+    until = row.get(UNTIL)
+    return Planting(
+        crop=row[CROP_KEY].slugs[0],
+        squares=squares,
+        start=_start(row),
+        begins=begins or desk.span.first,
+        until=until or desk.span.last + ONE_DAY,
+        until_told=until is not None,
+        tag=row.get(TAG_KEY) or "",
+        variety=row.get(VARIETY) or "",
+        sow_indoors=row.get(INDOORS),
+        pot_up=row.get(POT_UP),
+        plants=each * len(squares) if each else row.get(PLANTS),
+        spacing=row.get(SPACING),
+        among=row.get(AMONG) or "",
+        share=row.get(SHARE_KEY),
+        led_out=led_out,
+        dropped=row.get(DROPPED),
+        because=row.get(BECAUSE) or "",
+        carried_from=row.get(CARRIED) or "",
+        note=row.get(NOTE_KEY) or "",
+        silence=row.get(SILENCE) or (),
+        place=row.place,
+    )
+
+
+def _start(row: Row) -> Start:
+    if row.told(CARRIED):
+        return Start.CARRIED
+    return Start.SOW if row.told(SOW) else Start.SET_OUT
+
+
+def _begins(row: Row, desk: Desk) -> date | None:
+    """Return the first day in the bed; tells where none or several of the three starts stand there."""
+    told = [key for key in (SOW, SET_OUT, CARRIED) if row.told(key)]
+    if not told and not row.broken:
+        row.wrong(
+            row.place,
+            "no-start",
+            "the planting does not say when it begins",
+            expected="one of the keys sow, set out, carried from",
+        )
+    for key in told[1:]:
+        found = f"both {quoted(told[0].name)} and {quoted(key.name)} say how it begins"
+        row.wrong(key, "told-twice", found, remedy="keep one of them; a crop started inside has sow indoors")
+    if told and told[0] is CARRIED:
+        return desk.span.first
+    return row.get(SOW) if row.told(SOW) else row.get(SET_OUT)
+
+
+def _in_order(row: Row, begins: date | None) -> None:
+    """Tell of days that stand in the wrong order: indoors, potted up, in the bed, cleared."""
+    inside, potted, until = row.get(INDOORS), row.get(POT_UP), row.get(UNTIL)
+    if begins and until and until <= begins:
+        found = "the planting is cleared before it has stood for a day"
+        row.wrong(UNTIL, "until-before-start", found, expected=f"a day after {in_full(begins)}")
+    if inside and begins and begins < inside:
+        found = "the planting is in the bed before it is sown indoors"
+        row.wrong(INDOORS, "indoors-after-start", found, expected=f"a day up to {in_full(begins)}")
+    if potted and inside and potted < inside:
+        found, expected = "it is potted up before it is sown indoors", f"a day from {in_full(inside)} on"
+        row.wrong(POT_UP, "pot-up-out-of-order", found, expected=expected)
+    if potted and begins and begins < potted:
+        found, expected = "it is potted up after it is in the bed", f"a day up to {in_full(begins)}"
+        row.wrong(POT_UP, "pot-up-out-of-order", found, expected=expected)
+
+
+def _led(row: Row, desk: Desk) -> LedOut | None:
+    """Return where vines are led out; the reach is the garden's own for that side unless told."""
+    told, squares = row.get(RUN_OUT_KEY), row.get(SQUARES_KEY)
+    if told is None or squares is None:
+        return None
+    side, reach = told
+    bed = desk.beds.by_name[squares[0].bed.casefold()]
+    if side not in bed.sides:
+        expected = f"one of its sides: {listed(dict.fromkeys(bed.sides))}"
+        row.wrong(RUN_OUT_KEY, "side", f"the bed {bed.name} has no side {quoted(side)}", expected=expected)
+        return None
+    reach = reach or _ground(bed, side, squares)
+    if reach is None:
+        found = f"the bed {bed.name} has no run-out at side {side}, so its reach is not known"
+        expected = f"the reach told here, as in {{side: {side}, reach: 6 ft}}"
+        row.wrong(RUN_OUT_KEY, "no-run-out", found, expected=expected)
+        return None
+    return LedOut(side=side, reach=reach)
+
+
+def _ground(bed: Bed, side: str, squares: tuple[Square, ...]) -> Length | None:
+    grounds = [ground for ground in bed.run_outs if ground.side == side]
+    touching = [ground for ground in grounds if set(ground.squares) & set(squares)]
+    return max((ground.reach for ground in touching or grounds), default=None)

@@ -1,0 +1,1 @@
+"""Spreadsheets as people keep them: tables, headings, rows, and what was taken from them before."""

@@ -1,0 +1,187 @@
+"""What a spreadsheet's columns mean, by their headings."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from tallybed.garden.naming import folded
+from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+
+NOTHING = "nothing"
+"""The meaning of a column that is left alone."""
+WORDS: Mapping[str, str] = {
+    "date": "date, day, when, picked, picked on, harvested, harvested on, date picked, date harvested, "
+    "harvest date, pick date, picking date, date of harvest",
+    "crop": "crop, crops, crop name, kind of crop, vegetable, vegetables, veg, veggie, produce, plant, "
+    "plant name, product, item, name, what",
+    "variety": "variety, varieties, variety name, cultivar, sort",
+    "tag": "tag, plant tag, tag no, tag number",
+    "bed": "bed, bed name, which bed",
+    "squares": "square, squares, square s, bed square, bed squares, bed and square, where, location, place, "
+    "spot, plot, position, from",
+    "weight": "weight, weights, wt, mass, how much, weight picked, picked weight, harvest weight, net weight",
+    "unit": "unit, units, uom, measure, unit of measure, weight unit",
+    "count": "count, how many, how many pieces, pieces, pcs, heads, number of pieces, number picked",
+    "to": "to, destination, went to, goes to, given to, given away to, donated to, recipient, where to, "
+    "where it went, who got it",
+    "as": "as, form, picked as",
+    "state": "state, condition",
+    "weighed": "weighed, weighed on, date weighed",
+    "note": "note, notes, comment, comments, remark, remarks, observations, memo",
+    NOTHING: "nothing, ignore, skip, row, why it was skipped",
+}
+"""Each meaning with the headings people give it: small letters, no signs."""
+WEAK = frozenset({"day", "when", "plant", "product", "item", "name", "what", "where", "place", "from"})
+"""Headings that give way to a plainer one of the same meaning: ``Name`` beside ``Crop`` is somebody's."""
+UNSURE = ("amount", "quantity", "qty", "yield", "harvest", "total", "amount picked")
+"""Headings that may stand over a weight or over a count."""
+NEEDED = ("date", "weight")
+_WHAT = ("crop", "variety", "tag")
+_UNITS = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
+_MEANINGS = {word: meaning for meaning, words in WORDS.items() for word in words.split(", ")}
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What a column means, and the unit of its weights where the heading says one."""
+
+    meaning: str
+    unit: Unit | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Columns:
+    """The columns of a spreadsheet."""
+
+    headings: tuple[Heading, ...]
+    """One for each column, from the left."""
+    names: tuple[str, ...]
+    """As they stand there."""
+
+    @property
+    def left_alone(self) -> tuple[str, ...]:
+        """The columns that nothing is taken from."""
+        pairs = zip(self.names, self.headings, strict=True)
+        return tuple(name for name, heading in pairs if name and heading.meaning == NOTHING)
+
+
+def plain(heading: str) -> str:
+    """Return a heading in small letters and digits alone."""
+    return " ".join(re.findall(r"[^\W_]+", folded(heading)))
+
+
+def unit_named(text: str) -> Unit | None:
+    """Return the unit of weight that a text names, or None."""
+    return _UNITS.get(folded(text).rstrip("."))
+
+
+def heading(text: str) -> Heading | None:
+    """Return what a heading means, or None where it is none of ours."""
+    words = plain(text)
+    meaning = _MEANINGS.get(words)
+    if meaning is not None:
+        return Heading(meaning)
+    head, _space, last = words.rpartition(" ")
+    unit = _UNITS.get(last)
+    head = head.removesuffix(" in").removesuffix(" of")
+    if unit is not None and (
+        head in ("", "in", "total") or _MEANINGS.get(head) == "weight" or head in UNSURE
+    ):
+        return Heading("weight", unit)
+    return None
+
+
+def meant(text: str) -> Heading:
+    """Read what somebody says a column means: ``weight``, ``weight (oz)``, ``nothing``. Raises Misread."""
+    found = heading(text)
+    if found is None:
+        known = [meaning for meaning in WORDS if meaning != NOTHING]
+        raise Misread(
+            "choice",
+            f"{quoted(text)} is no meaning of a column",
+            listed([*known, NOTHING]),
+            nearest(plain(text), _MEANINGS),
+        )
+    return found
+
+
+def columns(names: Sequence[str], told: Mapping[str, Heading]) -> Columns:
+    """Return what columns mean, by what was told of them (plain heading to meaning), else by their headings.
+
+    Raises Misread where a needed one is not there, or two may be the one.
+    """
+    own = [heading(name) or Heading(NOTHING) for name in names]
+    made = [
+        _told(told[plain(name)], one) if plain(name) in told else one
+        for name, one in zip(names, own, strict=True)
+    ]
+    said = {one.meaning for name, one in zip(names, made, strict=True) if plain(name) in told}
+    strong = said | {one.meaning for name, one in zip(names, made, strict=True) if plain(name) not in WEAK}
+    for place, name in enumerate(names):
+        meaning, unit = made[place].meaning, made[place].unit
+        if plain(name) in told or meaning == "note":
+            continue
+        if (meaning in said and unit is None) or (meaning in strong and plain(name) in WEAK):
+            made[place] = Heading(NOTHING)
+    _one_of_each(names, made)
+    _enough(names, made)
+    return Columns(headings=tuple(made), names=tuple(names))
+
+
+def _told(said: Heading, own: Heading) -> Heading:
+    """Return what was said of a column, with the unit that its heading names."""
+    return own if said.unit is None and own.meaning == said.meaning else said
+
+
+def recognised(names: Sequence[str], told: Mapping[str, Heading]) -> int:
+    """Return how many different meanings a row of headings has: the row with most of them is the headings."""
+    found = [told.get(plain(name)) or heading(name) for name in names]
+    return len({one.meaning for one in found if one is not None and one.meaning != NOTHING})
+
+
+def _one_of_each(names: Sequence[str], made: Sequence[Heading]) -> None:
+    for meaning in WORDS:
+        same = [name for name, one in zip(names, made, strict=True) if one.meaning == meaning]
+        units = [one.unit for one in made if one.meaning == meaning]
+        if meaning == "weight" and len(same) == 2 and None not in units and units[0] != units[1]:
+            continue  # pounds in one column and ounces in the other
+        if len(same) > 1 and meaning not in (NOTHING, "note"):
+            both = listed((quoted(name) for name in same), "and")
+            raise Misread(
+                "columns",
+                f"the columns {both} both mean the {meaning}",
+                f"one of them: say --map {quoted_argument(same[1], NOTHING)}",
+            )
+
+
+def _enough(names: Sequence[str], made: Sequence[Heading]) -> None:
+    there = {one.meaning for one in made}
+    missing = [meaning for meaning in NEEDED if meaning not in there]
+    if there.isdisjoint(_WHAT):
+        missing.append("crop")
+    if not missing:
+        return
+    unsure = [name for name in names if plain(name) in UNSURE]
+    if missing == ["weight"] and unsure:
+        raise Misread(
+            "columns",
+            f"the column {quoted(unsure[0])} may be a weight or a count",
+            f"--map {quoted_argument(unsure[0], 'weight')} or --map {quoted_argument(unsure[0], 'count')}",
+        )
+    wanted = listed((f"the {meaning}" for meaning in missing), "and")
+    free = [name for name, one in zip(names, made, strict=True) if name and one.meaning == NOTHING]
+    left = listed((quoted(name) for name in free), "and")
+    raise Misread(
+        "columns",
+        f"no column is known to be {wanted}; "
+        + (f"the columns left are {left}" if left else "every column is known to be something else"),
+        f"--map {quoted_argument(free[0] if free else 'HEADING', missing[0])}",
+    )
+
+
+def quoted_argument(name: str, meaning: str) -> str:
+    """Return a column and its meaning as they are said on the command line."""
+    return f'"{name}={meaning}"'

@@ -1,0 +1,121 @@
+"""Dates in spreadsheets: as in the garden's files, and those that are all numbers.
+
+``4/12/2026`` may be read two ways; it is, only once somebody has said which number
+comes first. Dates that can be read one way alone (``4/25/2026``, ``4/4/2026``) need no word.
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from enum import StrEnum
+
+from tallybed.garden.days import MONTHS, Span, in_full
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.text import dates
+
+AMBIGUOUS = "ambiguous-date"
+CENTURY = 2000
+"""Added to years of two digits: nobody has a spreadsheet of an earlier harvest."""
+
+
+class Order(StrEnum):
+    """Which number comes first in a date that is all numbers."""
+
+    MONTH_FIRST = "month-first"
+    DAY_FIRST = "day-first"
+
+
+_WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
+_TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
+_NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
+_SHORT_YEAR = re.compile(r"(.*[^\W\d_].*?[ ,]\s?)'?([0-9]{2})")
+
+
+def day(text: str, order: Order | None, span: Span | None) -> date:
+    """Return the day a text names. Raises Misread.
+
+    ``span`` is the season that a date without a year falls into; None where that is not known.
+    """
+    words = _TIME.sub("", " ".join(text.split()))
+    words = _WEEKDAY.sub("", words, count=1)
+    numbers = _NUMBERS.fullmatch(words)
+    if numbers is not None:
+        return _by_numbers(text, numbers, order, span)
+    if re.fullmatch(r"[0-9]+(\.[0-9]+)?", words):
+        raise Misread("date", f"{quoted(text)} is a bare number", "a date; format the column as dates")
+    words = re.sub(r"(?<=\w)[-/](?=\w)", " ", words) if re.search(r"[^\W\d_]", words) else words
+    name = _named(words, text)
+    if name.year is None:
+        return _within(name.month, name.day, text, span)
+    return date(name.year, name.month, name.day)
+
+
+def _named(words: str, text: str) -> dates.DayName:
+    """Read a date with the month as a word; a year of two digits is one of this century."""
+    try:
+        return dates.day_name(words)
+    except Misread:
+        short = _SHORT_YEAR.fullmatch(words)
+        if short is None:
+            raise _unread(text) from None
+    try:
+        return dates.day_name(f"{short.group(1).strip(' ,')} {CENTURY + int(short.group(2))}")
+    except Misread:
+        raise _unread(text) from None
+
+
+def _unread(text: str) -> Misread:
+    return Misread("date", f"the date {quoted(text)} cannot be read", dates.DATE)
+
+
+def _by_numbers(text: str, match: re.Match[str], order: Order | None, span: Span | None) -> date:
+    first, second = match.group(1), int(match.group(3))
+    last = match.group(4)
+    if len(first) == 4 and last is not None:
+        return _made(int(first), second, int(last), text)
+    if len(first) > 2:
+        raise _unread(text)
+    month, number = _month_and_day(int(first), second, text, order)
+    if last is None:
+        return _within(month, number, text, span)
+    return _made(int(last) + (CENTURY if len(last) < 4 else 0), month, number, text)
+
+
+def _month_and_day(first: int, second: int, text: str, order: Order | None) -> tuple[int, int]:
+    if order is Order.MONTH_FIRST:
+        return first, second
+    if order is Order.DAY_FIRST:
+        return second, first
+    readings = {(month, number) for month, number in ((first, second), (second, first)) if month <= 12}
+    if len(readings) == 1:
+        return readings.pop()
+    if not readings:
+        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", dates.DATE)
+    one, other = (MONTHS[month - 1] for month in sorted((first, second)))
+    raise Misread(
+        AMBIGUOUS,
+        f"the date {quoted(text)} may be in {one} or in {other}",
+        "--dates month-first or --dates day-first",
+    )
+
+
+def _made(year: int, month: int, number: int, text: str) -> date:
+    try:
+        return date(year, month, number)
+    except ValueError:
+        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", dates.DATE) from None
+
+
+def _within(month: int, number: int, text: str, span: Span | None) -> date:
+    if span is None:
+        raise Misread(
+            "date-without-year", f"the date {quoted(text)} has no year", "its year, or --season YEAR"
+        )
+    found = span.place(month, number)
+    if found is None:
+        raise Misread("no-such-day", f"the season has no day {quoted(text)}", dates.DATE)
+    if found not in span:
+        bounds = f"a day from {in_full(span.first)} to {in_full(span.last)}"
+        raise Misread("date-outside-season", f"the date {quoted(text)} lies outside the season", bounds)
+    return found

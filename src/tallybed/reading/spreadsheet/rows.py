@@ -1,0 +1,327 @@
+"""Rows of a spreadsheet as pickings, each with whatever keeps it from being one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import TypeVar
+
+from tallybed.garden.days import Span, in_full
+from tallybed.garden.ledger import State
+from tallybed.garden.naming import CropName, folded
+from tallybed.garden.pickings import Picking, SheetRow
+from tallybed.garden.squares import Square
+from tallybed.garden.units import Unit
+from tallybed.reading.base.invisible import UNSEEN, told
+from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+from tallybed.reading.scale.vocabulary import Talk, Told
+from tallybed.reading.spreadsheet import dates
+from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
+from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.tables import Cell, Row, Table
+from tallybed.reading.spreadsheet.weights import weight_words
+from tallybed.reading.text import measures, texts
+
+T = TypeVar("T")
+HEADING_WITHIN = 20
+"""Rows among which the headings are looked for: a title and a date may stand above them."""
+KEPT = (
+    *("date", "crop", "variety", "tag", "bed", "squares", "weight"),
+    *("count", "to", "as", "state", "weighed", "note"),
+)
+"""The meanings by which a row is known again, in order."""
+_STATES = {state.value: state for state in State}
+_JOINTS = re.compile(r"\s*[;&\n]\s*|\s+and\s+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trouble:
+    """Why a row cannot be placed."""
+
+    code: str
+    words: str
+    name: str = ""
+    """The name of a crop that nobody knows."""
+    near: tuple[str, ...] = ()
+    """Slugs of the crops with a name most like it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowTold:
+    """One row: what it tells, and the picking it is, unless something is in the way."""
+
+    row: SheetRow
+    season: str = ""
+    picking: Picking | None = None
+    troubles: tuple[Trouble, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sheet:
+    """A sheet with its headings found."""
+
+    columns: Columns
+    rows: tuple[Row, ...]
+    """Those below the headings."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reader:
+    """How the rows of a sheet are to be read."""
+
+    talks: Mapping[str, Talk]
+    """By season."""
+    order: Order | None = None
+    unit: Unit | None = None
+    season: str = ""
+    """The season that all rows belong to; empty: each to that of its day."""
+
+    def span(self) -> Span | None:
+        """Return the season that dates without a year fall into, or None where it may be any of several."""
+        if self.season:
+            return self.talks[self.season].desk.span
+        spans = [talk.desk.span for talk in self.talks.values()]
+        return spans[0] if len(spans) == 1 else None
+
+    def season_of(self, day: date) -> str:
+        """Return the season of a day. Raises Misread."""
+        if self.season:
+            span = self.talks[self.season].desk.span
+            if day not in span:
+                found = f"{in_full(day)} lies outside the season {self.season}"
+                bounds = f"a day from {in_full(span.first)} to {in_full(span.last)}"
+                raise Misread("date-outside-season", found, bounds)
+            return self.season
+        for season in reversed(list(self.talks)):
+            if day in self.talks[season].desk.span:
+                return season
+        raise Misread("date-outside-season", f"no season of the garden holds {in_full(day)}")
+
+    def rows(self, sheet: Sheet) -> Iterator[RowTold]:
+        """Yield every row that tells anything."""
+        for number, cells in sheet.rows:
+            one = _Row(self, sheet.columns, cells)
+            if one.by_meaning:
+                yield one.told(number)
+
+
+def found_sheet(table: Table, said: Mapping[str, Heading]) -> Sheet:
+    """Find the headings of a sheet and what they mean. Raises Misread where they do not suffice."""
+    rows = table.rows[:HEADING_WITHIN]
+    if not rows:
+        raise Misread("columns", "nothing stands in it", "a row of headings, and rows below it")
+    scores = [recognised([cell.text for cell in cells], said) for _number, cells in rows]
+    best = scores.index(max(scores))
+    _number, cells = rows[best]
+    made = columns([" ".join(cell.text.split()) for cell in cells], said)
+    return Sheet(columns=made, rows=table.rows[best + 1 :])
+
+
+@dataclass
+class _Row:
+    """One row while it is read; every trouble with it is gathered."""
+
+    reader: Reader
+    columns: Columns
+    cells: Sequence[Cell]
+    by_meaning: dict[str, list[tuple[Cell, Unit | None]]] = field(default_factory=dict)
+    troubles: list[Trouble] = field(default_factory=list)
+    plain: dict[str, str] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for heading, cell in zip(self.columns.headings, self.cells, strict=False):
+            if cell and heading.meaning != NOTHING:
+                self.by_meaning.setdefault(heading.meaning, []).append((cell, heading.unit))
+
+    def told(self, number: int) -> RowTold:
+        """Return what the row tells."""
+        for meaning in sorted(self.by_meaning):
+            self._look_over(meaning)
+        day = self._try("date", self._day)
+        season = (self._try("", lambda: self.reader.season_of(day)) if day else None) or ""
+        talk = self.reader.talks[season or self.reader.season or list(self.reader.talks)[-1]]
+        bowl = self._bowl(talk)
+        what = None if bowl else self._what(talk)
+        tag = self._try("tag", lambda: texts.tag(self.text("tag"))) if self.text("tag") else ""
+        places, bed = self._try("squares", lambda: self._where(talk)) or ((), "")
+        weight = self._try("weight", self._weight)
+        count = self._try("count", self._count)
+        state = self._try("state", self._state)
+        weighed = self._try("weighed", self._weighed)
+        to = self._try("to", lambda: texts.line(self.text("to"))) or ""
+        note = self._try("note", lambda: texts.note(self.text("note", "; "))) or ""
+        form = self._try("as", lambda: texts.line(self.text("as"))) or ""
+        row = SheetRow(number=number, told=self._told(day, weight))
+        if self.troubles or day is None or weight is None:
+            return RowTold(row=row, season=season, troubles=tuple(self.troubles))
+        measured = measures.weighing(weight)
+        picking = Picking(
+            typed=f"row {number}",
+            day=day,
+            crops=bowl or ((what.crop,) if what else ()),
+            answer=what.answer if what else "",
+            answers=tuple(talk.answer(crop.typed) for crop in bowl),
+            variety=what.variety if what else "",
+            tag=tag or "",
+            bed=bed,
+            places=places,
+            weight=measured.weight,
+            weight_text=weight,
+            estimated=measured.estimated,
+            count=count,
+            to=talk.destination(to),
+            form=form,
+            state=state or State.FRESH,
+            weighed=weighed if weighed != day else None,
+            note=note,
+        )
+        return RowTold(row=row, season=season, picking=picking)
+
+    def text(self, meaning: str, joint: str = " ") -> str:
+        """Return the text of a meaning's cells, empty where there is none."""
+        cells = self.by_meaning.get(meaning)
+        return joint.join(cell.text for cell, _unit in cells) if cells else ""
+
+    def _told(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
+        plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT if meaning in self.by_meaning}
+        if day is not None:
+            plain["date"] = day.isoformat()
+        plain["weight"] = weight or f"{plain.get('weight', '')} {folded(self.text('unit'))}".strip()
+        return tuple((meaning, plain[meaning]) for meaning in KEPT if plain.get(meaning))
+
+    def _try(self, meaning: str, scan: Callable[[], T]) -> T | None:
+        """Return what a scanner reads, or None after keeping what it said."""
+        if any(cell.unknown for cell, _unit in self.by_meaning.get(meaning, ())):
+            return None
+        try:
+            return scan()
+        except Misread as misread:
+            self._keep(misread)
+            return None
+
+    def _keep(self, misread: Misread, near: tuple[str, ...] = (), name: str = "") -> None:
+        said = misread.found
+        if misread.expected:
+            said += f"; expected {misread.expected}"
+        if misread.nearest and not near:
+            said += f"; did you mean {misread.nearest}?"
+        self.troubles.append(Trouble(code=misread.code, words=said, name=name, near=near))
+
+    def _look_over(self, meaning: str) -> None:
+        for cell, _unit in self.by_meaning[meaning]:
+            unseen = UNSEEN.search(cell.text)
+            if unseen is not None:
+                self._keep(Misread("unseen-character", told(unseen.group())))
+            if cell.unknown:
+                self._keep(
+                    Misread(
+                        "formula",
+                        f"the {meaning} is a formula whose result the file does not keep",
+                        "the file opened and saved in a spreadsheet program",
+                    )
+                )
+
+    def _day(self) -> date:
+        cells = self.by_meaning.get("date")
+        if not cells:
+            raise Misread("date", "the row has no date")
+        cell = cells[0][0]
+        return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
+
+    def _weighed(self) -> date | None:
+        cells = self.by_meaning.get("weighed")
+        if not cells:
+            return None
+        cell = cells[0][0]
+        return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
+
+    def _bowl(self, talk: Talk) -> tuple[CropName, ...]:
+        """Return the crops of a mixed bowl, which are joined by ``+``; none where it is no bowl."""
+        parts = [" ".join(part.split()) for part in self.text("crop").split("+")]
+        if len(parts) < 2 or not all(parts):
+            return ()
+        crops = [CropName(typed=part, slugs=self._meanings(part, talk)) for part in parts]
+        if all(crop.slugs for crop in crops) and len({crop.slugs for crop in crops}) < 2:
+            self._keep(Misread("mixed-of-one", f"a mixed bowl of {quoted(parts[0])} alone"))
+        return tuple(crops)
+
+    def _meanings(self, name: str, talk: Talk) -> tuple[str, ...]:
+        """Return what a name in a bowl can mean."""
+        slugs = talk.slugs(name)
+        if not slugs:
+            said = Misread("unknown-crop", f"no crop is called {quoted(name)}")
+            self._keep(said, near=talk.nearest_crops(name), name=name)
+        return slugs
+
+    def _what(self, talk: Talk) -> Told | None:
+        """Return the crop and variety, or None where a tag alone says it or nothing does."""
+        crop, variety = (" ".join(self.text(key).split()) for key in ("crop", "variety"))
+        if not crop and not variety:
+            if not self.text("tag"):
+                self._keep(Misread("missing-key", "the row does not say what was picked"))
+            return None
+        name = " ".join(re.sub(r"[()]", " ", crop or variety).split()).strip(" ,;:")
+        try:
+            found = talk.what(name)
+        except Misread:
+            said = Misread("unknown-crop", f"no crop is called {quoted(name)}")
+            self._keep(said, near=talk.nearest_crops(name), name=name)
+            return None
+        if not (crop and variety):
+            return found
+        known = talk.varieties.get(folded(variety))
+        both = tuple(slug for slug in found.crop.slugs if known and slug in known[1])
+        if known is None or not both:
+            return Told(found.crop, texts.line(variety), found.answer)
+        answer = found.answer if found.answer in both and len(both) > 1 else ""
+        return Told(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
+
+    def _where(self, talk: Talk) -> tuple[tuple[tuple[Square, ...], ...], str]:
+        """Return the squares, for each bed they can be in, and a bed that was told alone."""
+        beds = talk.desk.beds
+        where = " ".join(_JOINTS.sub(", ", self.text("squares")).split())
+        bed = _bed_named(self.text("bed"), talk) if self.text("bed") else ""
+        if not where:
+            return (), bed
+        alone = beds.by_name.get(where.casefold())
+        if alone is not None:
+            return (), alone.name
+        head, _space, tail = where.partition(" ")
+        if head.casefold() in beds.by_name and tail:
+            where = f"{head}/{tail}"
+        if bed and "/" not in where:
+            where = f"{bed}/{where}"
+        return talk.places(where), ""
+
+    def _weight(self) -> str:
+        cells = [(cell.text, unit) for cell, unit in self.by_meaning.get("weight", ())]
+        return weight_words(cells, self.text("unit"), self.reader.unit)
+
+    def _count(self) -> int | None:
+        text = self.text("count")
+        return measures.whole()(re.sub(r"\.0+$", "", text)) if text else None
+
+    def _state(self) -> State:
+        text = folded(self.text("state"))
+        if not text:
+            return State.FRESH
+        if text not in _STATES:
+            raise Misread("choice", f"{quoted(text)} is no state", listed(_STATES), nearest(text, _STATES))
+        return _STATES[text]
+
+
+def _bed_named(text: str, talk: Talk) -> str:
+    """Return the short name of a bed told by its name or title, ``Long bed`` too. Raises Misread."""
+    wanted = _bare(text)
+    for bed in talk.desk.beds.by_name.values():
+        if wanted in (_bare(bed.name), _bare(bed.title)):
+            return bed.name
+    beds = talk.desk.beds.names
+    raise Misread("unknown-bed", f"there is no bed {quoted(text)}", listed(beds), nearest(text, beds))
+
+
+def _bare(text: str) -> str:
+    found = re.findall(r"[^\W_]+", folded(text))
+    return " ".join(word for word in found if word not in ("the", "bed")) or " ".join(found)

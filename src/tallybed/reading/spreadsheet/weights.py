@@ -1,0 +1,101 @@
+"""Weights in spreadsheets: the unit in the cell, beside it, above it, or pounds and ounces in two columns."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+
+from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.spreadsheet.columns import unit_named
+from tallybed.reading.text import measures
+
+FINEST = 9
+"""Decimals kept of a number; a result of a formula such as 1/3 is rounded to these."""
+NOT_WEIGHED = "not weighed"
+_SAID_SO = frozenset({NOT_WEIGHED, "unweighed", "n/w", "nw"})
+_BARE = re.compile(
+    r"(?P<about>(?:about|around|roughly|approx\.?|ca\.?|~)\s*)?"
+    r"(?P<amount>[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)",
+    re.IGNORECASE,
+)
+_WORD = re.compile(r"[^\W\d_]+")
+
+Part = tuple[str, Unit | None]
+"""A cell's text, and the unit of its column's heading."""
+
+
+def weight_words(cells: Sequence[Part], unit: str, usual: Unit | None) -> str:
+    """Return the weight of a row in words that read back as exactly that weight. Raises Misread.
+
+    ``cells`` are those that are not empty, ``unit`` the row's own cell for the unit,
+    ``usual`` the unit where nothing else says one.
+    """
+    if not cells:
+        raise Misread(
+            "weight", "the row has no weight", f"a weight, or “{NOT_WEIGHED}” where nobody weighed it"
+        )
+    beside = _beside(unit)
+    if len(cells) > 1:
+        return _checked(_joined(cells))
+    text, above = cells[0]
+    plain = measures.plain(text)
+    if plain.casefold().rstrip(".") in _SAID_SO:
+        return NOT_WEIGHED
+    bare = _BARE.fullmatch(plain)
+    if bare is None:
+        _agreeing(plain, beside, text)
+        return _checked(plain)
+    found = beside or above or usual
+    if found is None:
+        raise Misread("weight", f"no unit is told for the weight {quoted(text)}", _units())
+    return _checked(f"{bare['about'] or ''}{_fine(bare['amount'])} {found.symbol}")
+
+
+def _beside(unit: str) -> Unit | None:
+    found = unit_named(unit)
+    if unit and found is None:
+        raise Misread("weight", f"{quoted(unit)} is no unit of weight", _units())
+    return found
+
+
+def _units() -> str:
+    return listed(unit.symbol for unit in WEIGHT_UNITS)
+
+
+def _checked(text: str) -> str:
+    measures.weighing(text)
+    return text
+
+
+def _agreeing(plain: str, beside: Unit | None, typed: str) -> None:
+    """Refuse a cell that names another unit than the cell beside it."""
+    named = {unit for word in _WORD.findall(plain) if (unit := unit_named(word)) is not None}
+    if beside is not None and named and beside not in named:
+        found = f"the weight {quoted(typed)} stands beside the unit {beside.symbol}"
+        raise Misread("weight", found, "one unit")
+
+
+def _joined(cells: Sequence[Part]) -> str:
+    """Return pounds and ounces of two columns as one weight; a nothing in one of them is left out."""
+    parts: list[tuple[Unit, str]] = []
+    for text, unit in cells:
+        bare = _BARE.fullmatch(measures.plain(text))
+        if bare is None or unit is None or bare["about"]:
+            both = listed((quoted(cell) for cell, _unit in cells), "and")
+            raise Misread("weight", f"the cells {both} are not one weight", "a bare number in each")
+        if any(sign in "123456789" for sign in bare["amount"].partition("/")[0]):
+            parts.append((unit, _fine(bare["amount"])))
+    if not parts:
+        raise Misread("weight", "the weight is nothing", "a weight above nothing")
+    parts.sort(key=lambda part: part[0].size, reverse=True)
+    return " ".join(f"{amount} {unit.symbol}" for unit, amount in parts)
+
+
+def _fine(amount: str) -> str:
+    """Return a decimal with no more places than are kept."""
+    _whole, _point, decimals = amount.partition(".")
+    if len(decimals) <= FINEST:
+        return amount
+    return format(round(Decimal(amount), FINEST).normalize(), "f")

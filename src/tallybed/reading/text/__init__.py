@@ -1,0 +1,1 @@
+"""Texts that people type, as values: weights, lengths, dates, squares."""

@@ -1,0 +1,122 @@
+"""Dates as people type them, whatever the machine's language.
+
+The form is gated by pattern first; the calendar is Python's. All-number forms
+other than ISO 8601 (``4/12``, ``12.4.2026``) are refused: half the world reads
+them the other way round.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date
+
+from dateutil.parser import parserinfo
+
+from tallybed.garden.days import MONTHS, Span, in_full
+from tallybed.reading.base.problems import Misread, nearest, quoted
+
+DATE = "a date such as Apr 12 or 2026-04-12"
+WITH_YEAR = "a date with its year, such as 2026-10-01"
+_ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
+_YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
+_MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
+_DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
+_ENGLISH = parserinfo()
+"""dateutil's own table of English month names, whatever the locale."""
+_LEAP_YEAR = 2024
+"""Any leap year: without a year, 29 February may exist."""
+
+
+@dataclass(frozen=True, slots=True)
+class DayName:
+    """A date as typed, with or without its year. The day exists in that year, or in a leap year."""
+
+    year: int | None
+    month: int
+    day: int
+
+
+def day_name(text: str) -> DayName:
+    """Read the form of a date. Raises Misread."""
+    words = " ".join(text.split())
+    iso = _ISO.fullmatch(words)
+    if iso is not None:
+        year, month, day = (int(part) for part in iso.groups())
+        return _checked(DayName(year, month, day), text)
+    year_first = _YEAR_FIRST.fullmatch(words)
+    if year_first is not None:
+        year, month, day = (int(part) for part in year_first.groups())
+        close = f"{year}-{month:02d}-{day:02d}"
+        raise Misread("date", f"the date {quoted(text)} is not written in full", DATE, close)
+    if _NUMBERS.fullmatch(words):
+        raise Misread(
+            "ambiguous-date",
+            f"the date {quoted(text)} is all numbers, and may be read two ways",
+            "the month as a word, or year-month-day as in 2026-04-12",
+        )
+    for form, order in ((_MONTH_FIRST, (1, 2)), (_DAY_FIRST, (2, 1))):
+        match = form.fullmatch(words)
+        if match is not None:
+            told = int(match.group(3)) if match.group(3) else None
+            name = DayName(told, _month(match.group(order[0]), text), int(match.group(order[1])))
+            return _checked(name, text)
+    raise Misread("date", f"the date {quoted(text)} cannot be read", DATE)
+
+
+def _month(word: str, text: str) -> int:
+    number = _ENGLISH.month(word)
+    if number is None:
+        raise Misread("date", f"the date {quoted(text)} names no month", DATE, nearest(word, MONTHS))
+    return int(number)
+
+
+def _checked(name: DayName, text: str) -> DayName:
+    try:
+        date(_LEAP_YEAR if name.year is None else name.year, name.month, name.day)
+    except ValueError:
+        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", DATE) from None
+    return name
+
+
+def in_season(text: str, span: Span, *, day_after: bool = False, bounded: bool = True) -> date:
+    """Read a date that must lie within a season; without a year it falls inside.
+
+    ``day_after`` also lets the day after the season's last one pass (a square is
+    free on the day it is cleared). ``bounded`` False: the bounds are not known.
+    """
+    name = day_name(text)
+    day: date | None
+    day = span.place(name.month, name.day) if name.year is None else date(name.year, name.month, name.day)
+    if day is None:
+        raise Misread("no-such-day", f"the season has no day {quoted(text)}", DATE)
+    inside = day in span or (day_after and (day - span.last).days == 1)
+    if bounded and not inside:
+        raise Misread(
+            "date-outside-season",
+            f"the date {quoted(text)} lies outside the season",
+            f"a day from {in_full(span.first)} to {in_full(span.last)}",
+            remedy="correct the date, or the season’s bounds in content/garden.yaml",
+        )
+    return day
+
+
+def with_year(text: str) -> date:
+    """Read a date that must name its year."""
+    name = day_name(text)
+    if name.year is None:
+        expected = f"the date with its year, such as {text.strip()}, 2026"
+        raise Misread("date-without-year", f"the date {quoted(text)} has no year", expected)
+    return date(name.year, name.month, name.day)
+
+
+def every_year(text: str) -> tuple[int, int]:
+    """Read a date that holds for every year, as (month, day)."""
+    name = day_name(text)
+    if name.year is not None:
+        found = f"the date {quoted(text)} has a year, and is meant for every year"
+        raise Misread("date-with-year", found, "the day without its year, such as Apr 22")
+    if (name.month, name.day) == (2, 29):
+        raise Misread("no-such-day", "29 February is not in every year", "28 February or 1 March")
+    return name.month, name.day

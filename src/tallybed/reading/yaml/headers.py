@@ -1,0 +1,49 @@
+"""Files that begin with a header between two lines of hyphens, and go on in prose."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tallybed.garden.findings import Place
+from tallybed.reading.base.problems import LeftOut, Notes
+from tallybed.reading.yaml.nodes import Node, Pairs, parse
+
+RULE = "---"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A file with its header read as nodes; the prose begins after it."""
+
+    header: Node
+    prose: str
+
+
+def split(text: str, file: str, notes: Notes) -> Page:
+    """Return header and prose. Empty lines may stand before the header. Raises LeftOut after telling."""
+    lines = text.split("\n")
+    first = next((number for number, line in enumerate(lines) if line.strip()), None)
+    if first is None:
+        notes.add(Place(file), "empty-file", "the file is empty", expected="a header, then prose")
+        raise LeftOut
+    if lines[first].rstrip() != RULE:
+        notes.add(
+            Place(file, first + 1),
+            "no-header",
+            "the file does not begin with a header",
+            expected="a line of three hyphens, the header’s keys, and three hyphens again",
+        )
+        raise LeftOut
+    last = next((n for n in range(first + 1, len(lines)) if lines[n].rstrip() == RULE), None)
+    if last is None:
+        notes.add(
+            Place(file, first + 1),
+            "header-without-end",
+            "the header that begins here has no end",
+            expected="a second line of three hyphens where the prose begins",
+        )
+        raise LeftOut
+    header = parse("\n".join(lines[first + 1 : last]), file, notes, first_line=first + 2)
+    if header is None:
+        header = Pairs((), Place(file, first + 1))
+    return Page(header, "\n".join(lines[last + 1 :]).strip("\n"))

@@ -1,0 +1,116 @@
+"""What is most likely wrong where a YAML file cannot be read, judged from the gardener's own line.
+
+The parser's message is never repeated or guessed from: it speaks of tokens and
+flow mappings. Only its place is used, and the text around it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from tallybed.reading.base.problems import Misread, quoted
+
+DEEPEST = 20
+"""Lists and groups of keys within each other; a garden needs five."""
+_INDENT = re.compile(r"[ \t-]*")
+_BEGINS_WITH = re.compile(r"(?:^|[:,\[{-]\s)\s*([*&!@`%])[^,\[\]{}]*$")
+"""The last text before the trouble, where it begins with a sign that means something to YAML."""
+_CLOSING = {"[": "]", "{": "}"}
+
+Trouble = tuple[int, int, Misread]
+
+
+def trouble(text: str, line: int, column: int) -> Trouble:
+    """Return line and column (from 0) and the likely trouble of a text the parser refused there."""
+    lines = text.split("\n")
+    line = min(line, len(lines) - 1)
+    here = lines[line]
+    found = _tab(lines, line) or _unclosed(lines[: line + 1])
+    if found is not None:
+        return found
+    sign = _BEGINS_WITH.search(here[: column + 1])
+    if sign is not None:
+        return line, sign.start(1), special(sign.group(1), here[sign.start(1) : column])
+    if here[column:].startswith(":"):
+        return line, column, _colon(here, column)
+    found_here = "the file cannot be read from here on"
+    if here.strip():
+        found_here += f": {quoted(here)}"
+    remedy = "look for a missing colon, quote or bracket, or lines that do not begin in one column"
+    return line, column, Misread("broken-yaml", found_here, remedy=remedy)
+
+
+def special(sign: str, word: str = "") -> Misread:
+    """Return what is wrong with a text that begins with a sign which means something to YAML."""
+    code = {"*": "alias", "&": "alias", "!": "exclamation-mark"}.get(sign, "broken-yaml")
+    found = f"a text that begins with {sign} has a special meaning here"
+    if len(word) > 1:
+        found += f": {quoted(word)}"
+    return Misread(code, found, remedy="put the text in quotes")
+
+
+def _tab(lines: list[str], line: int) -> Trouble | None:
+    for number in (line, line - 1):
+        indent = _INDENT.match(lines[number]) if number >= 0 else None
+        if indent and "\t" in indent.group():
+            found = "a tab stands at the beginning of the line"
+            misread = Misread("tab", found, "spaces", remedy="replace each tab by two spaces")
+            return number, indent.group().index("\t"), misread
+    return None
+
+
+def _colon(here: str, column: int) -> Misread:
+    if ": " in here[:column]:
+        found = f"a second colon stands in the line {quoted(here)}"
+        return Misread("broken-yaml", found, remedy="put a text that holds a colon in quotes")
+    found = f"the key {quoted(here[:column])} begins in another column than the keys above it"
+    return Misread("broken-yaml", found, remedy="let the keys of one record begin in one column")
+
+
+@dataclass
+class _Open:
+    """Quotes and brackets open at one place of a text; quoted texts and comments are passed over."""
+
+    brackets: list[tuple[str, int, int]] = field(default_factory=list)
+    quote: tuple[str, int, int] | None = None
+
+    def take(self, sign: str, before: str, line: int, column: int) -> None:
+        """Take in one character and the one before it."""
+        if self.quote is not None:
+            if sign == self.quote[0]:
+                self.quote = None
+        elif sign in "\"'" and before in " \t[{,:":
+            self.quote = (sign, line, column)
+        elif sign in _CLOSING and (self.brackets or before in " \t[{,"):
+            self.brackets.append((sign, line, column))
+        elif self.brackets and sign == _CLOSING[self.brackets[-1][0]]:
+            self.brackets.pop()
+
+
+def _unclosed(lines: list[str]) -> Trouble | None:
+    """Return the last quote or bracket left open, or the first that lies too deep, if any."""
+    signs = _Open()
+    for number, text in enumerate(lines):
+        before = " "
+        for column, sign in enumerate(text):
+            if sign == "#" and before.isspace() and signs.quote is None:
+                break
+            signs.take(sign, before, number, column)
+            if len(signs.brackets) > DEEPEST:
+                return number, column, too_deep()
+            before = sign
+    if signs.quote is not None:
+        sign, line, column = signs.quote
+        return line, column, Misread("broken-yaml", f"the quotation mark {sign} is never closed")
+    if signs.brackets:
+        sign, line, column = signs.brackets[-1]
+        expected = f"a closing {_CLOSING[sign]}"
+        return line, column, Misread("broken-yaml", f"the bracket {sign} is not closed", expected)
+    return None
+
+
+def too_deep() -> Misread:
+    """Return what is wrong where lists and groups of keys lie too deep in each other."""
+    found = f"lists and groups of keys lie more than {DEEPEST} deep in each other"
+    return Misread("too-deep", found, "a handful of levels at most")

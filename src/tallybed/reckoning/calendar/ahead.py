@@ -1,0 +1,124 @@
+"""What lies ahead in some days: the jobs of the plan, thinning, and first harvests to expect.
+
+``due`` tells what the plan has and the log has not done. Thinning and harvests follow from
+what the log saw instead: from what came up, and from the day on which a crop really went in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date, timedelta
+
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.log import STARTING, Verb
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.calendar.due import OVERDUE_DAYS, VERBS, Due, due
+from tallybed.reckoning.calendar.windows import expected
+from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.squares.occupancy import Holding
+
+HARVEST = "harvest"
+"""The job of a first picking, beside the verbs of the log."""
+THIN_AFTER = timedelta(days=7)
+"""How long after they are seen up seedlings are thinned. Our choice: the library has no figure."""
+_ORDER = (*(verb.value for verb in VERBS[:-1]), Verb.THIN.value, HARVEST, VERBS[-1].value)
+
+
+def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> tuple[Due, ...]:
+    """Return the jobs of the plan, thinning and first harvests, due from ``first`` to ``last`` or overdue.
+
+    As ``due`` does, it tells what was to be done up to three weeks before. Sorted by day,
+    then in the order in which a planting needs them, then by stand. Without a plan only
+    harvests are told.
+    """
+    found = [*due(season, holding, first, last), *_seen(garden, season, holding, first, last)]
+    return tuple(sorted(found, key=lambda one: (one.day, _ORDER.index(one.verb), one.stand)))
+
+
+def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> Iterator[Due]:
+    loose = _loose(season, holding)
+    earliest = first - timedelta(days=OVERDUE_DAYS)
+    for stand in holding.stands:
+        for day, verb, note in (_thinning(stand), _harvest(garden, holding, stand, loose)):
+            squares = _standing(holding, stand, day) if day else ()
+            if day and squares and earliest <= day <= last:
+                yield Due(
+                    day=day,
+                    verb=verb,
+                    stand=stand.key,
+                    crop=stand.crop,
+                    squares=squares,
+                    note=note,
+                    overdue=day < first,
+                )
+
+
+def _thinning(stand: Stand) -> tuple[date | None, str, str]:
+    """Return when a stand is to be thinned: where more came up than the plan means to stand.
+
+    More came up where the log tells more seeds sown, or more plants seen up, than the
+    plan's plants; and it is over once the log has a line of thinning. None where nothing
+    tells so.
+    """
+    meant = stand.planned.plants if stand.planned else None
+    up = [event for event in stand.events if event.verb is Verb.UP]
+    none = (None, Verb.THIN.value, "")
+    if meant is None or not up or any(event.verb is Verb.THIN for event in stand.events):
+        return none
+    sown = sum(event.seeds or 0 for event in stand.events if event.verb in (Verb.SOW, Verb.RESOW))
+    seen = max(event.plants or 0 for event in up)
+    if max(sown, seen) <= meant:
+        return none
+    return min(event.day for event in up) + THIN_AFTER, Verb.THIN.value, f"to {meant:,} plants"
+
+
+def _loose(season: Season, holding: Holding) -> dict[str, date]:
+    """Return the last day on which each crop was picked with no word of which planting it came from."""
+    found: dict[str, date] = {}
+    owners = stand_of(season, holding.stands)
+    for weighing, owner in zip(season.ledger or (), owners, strict=True):
+        if owner is None and weighing.day <= holding.today:
+            for slug in (slug for name in weighing.crops for slug in name.slugs):
+                found[slug] = max(weighing.day, found.get(slug, weighing.day))
+    return found
+
+
+def _harvest(
+    garden: Garden, holding: Holding, stand: Stand, loose: Mapping[str, date]
+) -> tuple[date | None, str, str]:
+    """Return when a stand should first bear, from the day it really went in; None once it was picked.
+
+    A stand that was sown again counts from that day. None where nobody saw it go in, its
+    days to harvest are not known for the way it began, or a picking may have been of it.
+    """
+    starts = [event for event, _squares in stand.lines if event.verb in STARTING]
+    again = [event for event in starts if event.verb is Verb.RESOW]
+    none = (None, HARVEST, "")
+    if stand.crop.slug is None or stand.weighings or not starts:
+        return none
+    begun = max(again, key=lambda event: event.day) if again else min(starts, key=lambda event: event.day)
+    if loose.get(stand.crop.slug, date.min) >= begun.day:
+        return none
+    start = Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW
+    found = expected(
+        garden.crop(stand.crop.slug),
+        garden.freezes,
+        holding.span,
+        begun.day,
+        variety=stand.variety,
+        start=start,
+    )
+    return none if found is None or found.other_start else (found.first, HARVEST, "")
+
+
+def _standing(holding: Holding, stand: Stand, day: date) -> tuple[Square, ...]:
+    """Return the squares in which it stands on a day, by the records or the plan.
+
+    One that no plan knows is known up to today; nothing says that it goes before the day.
+    """
+    if stand.planned is None:
+        day = min(day, holding.today)
+    return tuple(
+        sorted({hold.square for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last})
+    )

@@ -1,0 +1,156 @@
+"""What changed in a bed within some days: what came, what went, what was thinned or lost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.squares.occupancy import Grade, Holding
+from tallybed.reckoning.squares.stays import Stay
+
+_WORDS = {
+    Verb.FAILED: "failed",
+    Verb.LOST: "lost",
+    Verb.CLEAR: "cleared",
+    Verb.MOVE: "moved",
+    Verb.SOW: "sown",
+    Verb.SET_OUT: "set out",
+    Verb.RESOW: "resown",
+    Verb.THIN: "thinned",
+}
+"""The verbs that make a change, as it is worded; what goes stands before what comes."""
+_COMES = {Start.SOW: "sown", Start.SET_OUT: "set out", Start.CARRIED: "stands from before"}
+FIRST_RECORDED = "first recorded"
+"""How a planting comes that neither plan nor log has a beginning of."""
+IN_PART = " in part"
+_ORDER = ("failed", "lost", "cleared", "moved", "sown", "set out", "resown", "thinned")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One change, in all squares of the bed that it took in the same way."""
+
+    day: date
+    squares: tuple[Square, ...]
+    """In bed order."""
+    stand: str
+    what: str
+    """``sown``, ``set out``, ``resown``, ``thinned``, ``failed``, ``lost``, ``cleared``, ``moved``;
+    ``lost in part`` and so on where some plants stay; ``first recorded``."""
+    grade: Grade
+    plants: int | None = None
+    """Plants put in, lost, cleared or moved; for ``thinned``, those left; in all, as the line says."""
+    why: str = ""
+    """The cause that the log gives."""
+
+
+def changes(
+    holding: Holding, bed: Bed, stays: tuple[Stay, ...], first: date, last: date
+) -> tuple[Change, ...]:
+    """Return the changes in a bed from ``first`` to ``last``, by day, in the order of its squares."""
+    in_bed = {square: place for place, square in enumerate(bed.squares)}
+    stays = tuple(stay for stay in stays if stay.square in in_bed)
+    together: dict[Change, set[Square]] = {}
+    for change in _by_square(holding, bed, stays):
+        if first <= change.day <= last:
+            alike = Change(
+                day=change.day,
+                squares=(),
+                stand=change.stand,
+                what=change.what,
+                grade=change.grade,
+                plants=change.plants,
+                why=change.why,
+            )
+            together.setdefault(alike, set()).update(change.squares)
+    found = [
+        Change(
+            day=alike.day,
+            squares=tuple(sorted(squares, key=in_bed.__getitem__)),
+            stand=alike.stand,
+            what=alike.what,
+            grade=alike.grade,
+            plants=alike.plants,
+            why=alike.why,
+        )
+        for alike, squares in together.items()
+    ]
+    return tuple(sorted(found, key=lambda change: _order(change, in_bed)))
+
+
+def _order(change: Change, in_bed: dict[Square, int]) -> tuple[date, int, int, str, str, int]:
+    plain = change.what.removesuffix(IN_PART)
+    rank = _ORDER.index(plain) if plain in _ORDER else len(_ORDER)
+    return change.day, rank, in_bed[change.squares[0]], change.stand, change.why, change.plants or 0
+
+
+def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[Change]:
+    by_stand: dict[str, list[Stay]] = {}
+    for stay in stays:
+        by_stand.setdefault(stay.stand, []).append(stay)
+    for key, own in by_stand.items():
+        stand = holding.stand(key)
+        yield from _recorded(stand, bed, own)
+        for stay in own:
+            yield from _come(holding, stand, stay)
+            yield from _gone(holding, stay, stays)
+
+
+def _recorded(stand: Stand, bed: Bed, own: list[Stay]) -> Iterator[Change]:
+    for event, told in stand.lines:
+        if event.verb not in _WORDS:
+            continue
+        named = [square for square in told if bed.has(square)]
+        if not told:
+            named = [stay.square for stay in own if stay.first <= event.day <= stay.last + ONE_DAY]
+        for square in named:
+            yield Change(
+                day=event.day,
+                squares=(square,),
+                stand=stand.key,
+                what=_WORDS[event.verb] + (IN_PART if _in_part(event, square, own) else ""),
+                grade=Grade.SEEN,
+                plants=event.leaving if event.verb is Verb.THIN else event.plants,
+                why=event.because,
+            )
+
+
+def _in_part(event: Event, square: Square, own: Iterable[Stay]) -> bool:
+    if event.plants is None or event.verb not in (Verb.LOST, Verb.CLEAR, Verb.MOVE):
+        return False
+    return any(stay.square == square and stay.first <= event.day <= stay.last for stay in own)
+
+
+def _come(holding: Holding, stand: Stand, stay: Stay) -> Iterator[Change]:
+    """Yield the coming of a stay that no line of the log tells of."""
+    told = any(
+        event.day == stay.first
+        and ((event.verb in STARTING and (not own or stay.square in own)) or stay.square in event.to)
+        for event, own in stand.lines
+    )
+    if told or stay.came is None:
+        return
+    grade = stay.holds[0].grade
+    # A stand that is known by a later record alone has no day of sowing to tell.
+    what = _COMES[stand.planned.start] if stand.planned and grade is not Grade.SEEN else FIRST_RECORDED
+    if stay.came > holding.today:
+        grade = max(grade, Grade.PLANNED)
+    yield Change(day=stay.came, squares=(stay.square,), stand=stand.key, what=what, grade=grade)
+
+
+def _gone(holding: Holding, stay: Stay, stays: tuple[Stay, ...]) -> Iterator[Change]:
+    """Yield the going of a stay that no line of the log tells of."""
+    if stay.end is not None or stay.left is None:
+        return
+    grade = Grade.PLANNED if stay.left > holding.today else Grade.SUPPOSED
+    for other in stays:
+        follows = other.square == stay.square and other.stand != stay.stand and other.first == stay.left
+        if follows and stay.left <= holding.today and other.holds[0].grade <= Grade.IMPLIED:
+            grade = Grade.IMPLIED
+    yield Change(day=stay.left, squares=(stay.square,), stand=stay.stand, what="cleared", grade=grade)

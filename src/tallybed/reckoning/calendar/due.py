@@ -1,0 +1,118 @@
+"""What the plan says is to be done in some days, and the log does not say was done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.garden import Season
+from tallybed.garden.log import INDOORS, STARTING, Verb
+from tallybed.garden.naming import CropName
+from tallybed.garden.plan import Planting, Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.drafts import takes_all
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.squares.occupancy import Grade, Holding, Stint
+
+OVERDUE_DAYS = 21
+"""How long before the days asked for a job undone is still told, as overdue."""
+VERBS = (Verb.SOW_INDOORS, Verb.POT_UP, Verb.SOW, Verb.SET_OUT, Verb.CLEAR)
+"""The jobs a plan has, in the order in which a planting needs them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Due:
+    """One job that falls due by the plan and is not yet done by the log."""
+
+    day: date
+    verb: str
+    """``sow indoors``, ``pot up``, ``sow``, ``set out`` or ``clear``."""
+    stand: str
+    crop: CropName
+    squares: tuple[Square, ...]
+    """The squares it is still to be done in, sorted; for indoor jobs those it is meant for."""
+    note: str = ""
+    """The plan's note on the planting."""
+    overdue: bool = False
+    """Whether its day is before the days asked for."""
+
+
+def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due, ...]:
+    """Return the jobs due from ``first`` to ``last`` by the plan, and the overdue ones of three weeks before.
+
+    Sorted by day, then by the order of ``VERBS``, then by stand. What was recorded up to
+    ``holding.today`` is done; a later step done means that the earlier ones were. Nothing
+    is due of a planting that was dropped.
+    """
+    if season.plan is None:
+        return ()
+    earliest = first - timedelta(days=OVERDUE_DAYS)
+    stints: dict[str, list[Stint]] = {}
+    for stint in holding.stints:
+        stints.setdefault(stint.stand, []).append(stint)
+    found = []
+    for stand in holding.stands:
+        if stand.planned is None:
+            continue
+        for job in _jobs(stand, stand.planned, _Bed(stand, holding, stints.get(stand.key, []))):
+            dropped = stand.planned.dropped is not None and stand.planned.dropped <= max(
+                job.day, holding.today
+            )
+            if job.squares and earliest <= job.day <= last and not dropped:
+                found.append(replace(job, overdue=job.day < first))
+    return tuple(sorted(found, key=lambda one: (one.day, VERBS.index(Verb(one.verb)), one.stand)))
+
+
+class _Bed:
+    """What the records say of a stand in the bed."""
+
+    def __init__(self, stand: Stand, holding: Holding, stints: list[Stint]) -> None:
+        self.stints = stints
+        self.span = holding.span
+        known = {hold.square for hold in holding.of_stand(stand.key) if hold.grade <= Grade.IMPLIED}
+        telling = [own for event, own in stand.lines if event.verb in STARTING or takes_all(event)]
+        self.met = known.union(*telling)
+        self.begun = bool(known or telling)
+        self.left = {stint.square for stint in stints if stint.left is not None}
+
+
+def _jobs(stand: Stand, planned: Planting, bed: _Bed) -> Iterator[Due]:
+    """Yield every job of a planting that is not done; without squares where nothing is left to do."""
+    verbs = {event.verb for event in stand.events}
+    squares = tuple(sorted(frozenset(planned.squares)))
+
+    def job(day: date, verb: Verb, where: tuple[Square, ...]) -> Due:
+        return Due(
+            day=day, verb=verb.value, stand=stand.key, crop=stand.crop, squares=where, note=planned.note
+        )
+
+    if planned.sow_indoors is not None and not bed.begun and not verbs & INDOORS:
+        yield job(planned.sow_indoors, Verb.SOW_INDOORS, squares)
+    if planned.pot_up is not None and not bed.begun and Verb.POT_UP not in verbs:
+        yield job(planned.pot_up, Verb.POT_UP, squares)
+    if planned.start is not Start.CARRIED:
+        verb = Verb.SOW if planned.start is Start.SOW else Verb.SET_OUT
+        yield job(planned.begins, verb, _to_start(stand, squares, bed))
+    if planned.until_told:
+        yield job(planned.until, Verb.CLEAR, _to_clear(planned, bed))
+
+
+def _to_start(stand: Stand, squares: tuple[Square, ...], bed: _Bed) -> tuple[Square, ...]:
+    """Return the planned squares still to be started.
+
+    All of them before the first record in the bed; the rest where a part was started,
+    all of it within the plan; none that it left, or where another was started since.
+    """
+    if bed.begun:
+        starts = [own for event, own in stand.lines if event.verb in STARTING]
+        if not starts or not all(starts) or not bed.met <= set(squares):
+            return ()
+    return tuple(square for square in squares if square not in bed.met and square not in bed.left)
+
+
+def _to_clear(planned: Planting, bed: _Bed) -> tuple[Square, ...]:
+    """Return the squares in which it stands up to the planned clearing with no record that it left."""
+    last = min(planned.until - ONE_DAY, bed.span.last)
+    return tuple(sorted({stint.square for stint in bed.stints if stint.left is None and stint.last >= last}))

@@ -1,0 +1,110 @@
+"""Last spring freeze and first fall freeze: their dates in a season, and the chances around them.
+
+Published tables give dates by chance: in spring the chance that it freezes
+*after* the date, in fall the chance that it has frozen *before* it (NOAA
+National Centers for Environmental Information, freeze occurrence probabilities;
+so also Minnesota DNR State Climatology Office). Between and beyond the
+published dates the chance follows a normal curve, one half for each side of the
+middle date, so that the 10, 50 and 90 % dates come out as they were given. That
+freeze dates are near enough normal is the finding of H. C. S. Thom and R. H.
+Shaw, "Climatological analysis of freeze data for Iowa", Monthly Weather Review,
+1958 (from memory); the National Weather Service tables in the tests bear it out.
+"""
+
+from __future__ import annotations
+
+from calendar import isleap
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
+from statistics import NormalDist
+
+from tallybed.garden.days import Span
+from tallybed.garden.garden import FreezeDates
+
+FREEZE = 32
+"""Freeze threshold in °F (National Weather Service)."""
+
+_NORMAL = NormalDist()
+_TENTH = _NORMAL.inv_cdf(0.9)
+_HALF_YEAR = 183
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Freeze:
+    """When the last spring or the first fall freeze comes, in one season."""
+
+    spring: bool
+    threshold: int
+    """Temperature in °F."""
+    middle: date
+    """The date of 50 %; the average where only that is known."""
+    early: date | None = None
+    """The date that one year in ten has its last (spring) or first (fall) freeze before."""
+    late: date | None = None
+    """The date that one year in ten has it after."""
+
+    def chance(self, day: date) -> float | None:
+        """Return the chance from 0 to 1: in spring of a freeze after ``day``, in fall of one by ``day``.
+
+        None where the garden told only an average, from which no chance follows.
+        """
+        if self.early is None or self.late is None:
+            return None
+        apart = (day - self.middle).days
+        side = (self.late - self.middle).days if apart > 0 else (self.middle - self.early).days
+        come = _NORMAL.cdf(apart * _TENTH / side) if side > 0 else float(apart >= 0)
+        return 1 - come if self.spring else come
+
+
+@lru_cache(maxsize=64)
+def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:
+    """Return the garden's freezes as they fall in a season: spring before fall, 32 °F before 28 °F.
+
+    The spring freeze is the one nearest to the season's first day, the fall freeze
+    the first after it; so a season across the new year, with its spring in
+    September, has its fall in the year that follows.
+    """
+    found: list[Freeze] = []
+    for threshold, chances in dates.spring:
+        found.append(_freeze(dict(chances), span.first, threshold, spring=True))
+    after = min((freeze.middle for freeze in found), default=span.first)
+    for threshold, chances in dates.fall:
+        found.append(_freeze(dict(chances), after + timedelta(days=_HALF_YEAR), threshold, spring=False))
+    return tuple(sorted(found, key=lambda freeze: (not freeze.spring, -freeze.threshold)))
+
+
+def last_spring(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freeze | None:
+    """Return the last spring freeze of a season, or None where the garden tells none."""
+    return _one(freezes(dates, span), spring=True, threshold=threshold)
+
+
+def first_fall(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freeze | None:
+    """Return the first fall freeze of a season, or None where the garden tells none."""
+    return _one(freezes(dates, span), spring=False, threshold=threshold)
+
+
+def _one(found: tuple[Freeze, ...], *, spring: bool, threshold: int) -> Freeze | None:
+    return next((one for one in found if one.spring is spring and one.threshold == threshold), None)
+
+
+def _freeze(chances: dict[int, tuple[int, int]], near: date, threshold: int, *, spring: bool) -> Freeze:
+    middle = _nearest(chances[50], near)
+    early, late = (chances.get(90), chances.get(10)) if spring else (chances.get(10), chances.get(90))
+    return Freeze(
+        spring=spring,
+        threshold=threshold,
+        middle=middle,
+        early=_nearest(early, middle) if early else None,
+        late=_nearest(late, middle) if late else None,
+    )
+
+
+def _nearest(month_day: tuple[int, int], near: date) -> date:
+    """Return the day of that name nearest to a date (29 February falls on 28 where there is none)."""
+    month, day = month_day
+    found = []
+    for year in (near.year - 1, near.year, near.year + 1):
+        last = 28 if (month, day) == (2, 29) and not isleap(year) else day
+        found.append(date(year, month, last))
+    return min(found, key=lambda one: (abs((one - near).days), one))

@@ -1,0 +1,302 @@
+"""A bed's month: who held each square, what the map draws on the month's last day, and what changed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+
+from tallybed.garden.crops import Habit
+from tallybed.garden.days import Month
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.plan import LedOut
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import INCH, Length
+from tallybed.reckoning.calendar.changes import Change, changes
+from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.room.plant_size import UNKNOWN, Sizes, sizes, width
+from tallybed.reckoning.room.plants import Plants, crop_of, plants, spacing_of, spots
+from tallybed.reckoning.room.spacing import Spot
+from tallybed.reckoning.squares.occupancy import Grade, Holding
+from tallybed.reckoning.squares.shares import shares
+from tallybed.reckoning.squares.stays import Stay, stays
+
+__all__ = ["BedMonth", "Change", "Drawn", "Segment", "Stage", "bed_month", "season_months"]
+
+RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Segment:
+    """One holder of one square within the month."""
+
+    square: Square
+    stand: str
+    first: date
+    last: date
+    """First and last day within the month and the season, both included."""
+    starts: date | None
+    """The day it took the square, if within the month; None for what stands from before the season."""
+    ends: date | None
+    """The day it left the square, the square being free that day, if within the month."""
+    grade: Grade
+    """The best knowledge of it within these days."""
+    stage: Stage
+    """On its last day in the month; today in the month that holds today; once it has left, why."""
+    share: Fraction
+    plants: int | None
+    """On the same day; None where nobody counted."""
+    why: str = ""
+    """The cause of its loss, if it was lost and the log gives one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """One planting as the map draws it."""
+
+    stand: str
+    crop: str
+    """The crop's slug; empty where a general name leaves it open."""
+    name: str
+    variety: str
+    tag: str
+    letters: str
+    """Two letters for the map; empty where the crop is open."""
+    family: str
+    """The crop's family; empty where the crops it can be are of several."""
+    habit: Habit
+    stage: Stage
+    grade: Grade
+    squares: tuple[Square, ...]
+    """In bed order: those it stands in on ``day``; for one that does not stand, all it held in the month."""
+    day: date
+    """The day drawn: the month's ``as_of`` if it stands then, else its last day in the month before it
+    (its first one after it, if it is still to come)."""
+    standing: bool
+    """Whether it stands in the bed on the day of the map."""
+    spots: tuple[Spot, ...] = ()
+    """Where its plants stand; none for one that does not stand."""
+    spread: float = 0.0
+    """Width of one plant in inches; 0 where no spacing is known."""
+    led_out: LedOut | None = None
+    sizes: Sizes = UNKNOWN
+    """How large the crop grows in print; its plants may be drawn smaller, or closer."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BedMonth:
+    """One bed in one month of a season."""
+
+    season: str
+    bed: Bed
+    month: Month
+    first: date
+    last: date
+    """First and last day of the month that lie in the season."""
+    as_of: date
+    """The day the map shows: the last one, or today in the month that holds today."""
+    kind: str
+    """``recorded`` (every day past), ``running`` (today within) or ``planned`` (every day to come)."""
+    segments: tuple[Segment, ...]
+    """By square (row, column), then first day."""
+    drawn: tuple[Drawn, ...]
+    """By stand."""
+    changes: tuple[Change, ...]
+    """By day."""
+
+
+def bed_month(garden: Garden, season: Season, holding: Holding, bed: Bed, month: Month) -> BedMonth:
+    """Return one bed's month. Raises ValueError for a month outside the season."""
+    first, last = max(month.first, season.span.first), min(month.last, season.span.last)
+    if first > last:
+        raise ValueError(f"{month} lies outside season {season.name}")
+    kind = RECORDED if last <= holding.today else RUNNING if first <= holding.today else PLANNED
+    as_of = holding.today if kind == RUNNING else last
+    work = _Work(garden, holding, bed, first, last, as_of)
+    every = stays(holding, bed.name)
+    within = [(stay, work.segment(stay)) for stay in every if stay.first <= last and stay.last >= first]
+    return BedMonth(
+        season=season.name,
+        bed=bed,
+        month=month,
+        first=first,
+        last=last,
+        as_of=as_of,
+        kind=kind,
+        segments=tuple(segment for _stay, segment in within),
+        drawn=work.drawn(within),
+        changes=changes(holding, bed, every, first, last),
+    )
+
+
+def season_months(garden: Garden, season: Season, holding: Holding) -> tuple[BedMonth, ...]:
+    """Return every bed's months of a season, bed by bed."""
+    return tuple(
+        bed_month(garden, season, holding, bed, month) for bed in garden.beds for month in season.span.months
+    )
+
+
+_Part = tuple[Stay, Segment]
+"""A segment, and the stay it is a part of."""
+
+
+@dataclass(slots=True)
+class _Work:
+    """What one bed's month is put together from; counts are reckoned once a planting and day."""
+
+    garden: Garden
+    holding: Holding
+    bed: Bed
+    first: date
+    last: date
+    as_of: date
+    counted: dict[tuple[str, date], Plants] = field(default_factory=dict)
+
+    def plants(self, key: str, day: date) -> Plants:
+        if (key, day) not in self.counted:
+            self.counted[key, day] = plants(self.garden, self.holding, key, day)
+        return self.counted[key, day]
+
+    def segment(self, stay: Stay) -> Segment:
+        first, last = max(stay.first, self.first), min(stay.last, self.last)
+        day = min(last, self.as_of) if first <= self.as_of else last
+        gone = stay.left is not None and stay.left <= self.as_of
+        count = self.plants(stay.stand, day)
+        known = count.by_square.get(stay.square) if stay.square in count.told_in else None
+        lost = gone and after(stay.end) is Stage.LOST
+        return Segment(
+            square=stay.square,
+            stand=stay.stand,
+            first=first,
+            last=last,
+            starts=self._within(stay.came),
+            ends=self._within(stay.left),
+            grade=stay.grade(first, last),
+            stage=after(stay.end) if gone else self._stage(stay, day),
+            share=min(shares(self.holding, stay.square, day).get(stay.stand, Fraction(1)), Fraction(1)),
+            plants=known,
+            why=stay.end.because if lost and stay.end else "",
+        )
+
+    def drawn(self, within: Iterable[_Part]) -> tuple[Drawn, ...]:
+        by_stand: dict[str, list[_Part]] = {}
+        for stay, segment in within:
+            by_stand.setdefault(segment.stand, []).append((stay, segment))
+        found: list[Drawn] = []
+        for key in sorted(by_stand, key=lambda key: (self._is_guest(key), key)):
+            here = [part for part in by_stand[key] if self._stands(part[1])]
+            if here:
+                found.append(self._standing(key, here, found))
+            else:
+                found.append(self._away(key, [segment for _stay, segment in by_stand[key]]))
+        return tuple(sorted(found, key=lambda drawn: drawn.stand))
+
+    def _within(self, day: date | None) -> date | None:
+        return day if day is not None and self.first <= day <= self.last else None
+
+    def _stage(self, stay: Stay, day: date) -> Stage:
+        stand = self.holding.stand(stay.stand)
+        return stage(stand, crop_of(self.garden, stand), stay.square, stay.first, day, self.holding.today)
+
+    def _stands(self, segment: Segment) -> bool:
+        there = segment.first <= self.as_of <= segment.last
+        return there and segment.stage not in (Stage.OVER, Stage.LOST)
+
+    def _is_guest(self, key: str) -> bool:
+        """Return whether a planting was put among another, and so takes the places between its plants."""
+        stand = self.holding.stand(key)
+        among = [event.among for event, _own in stand.lines]
+        return any(among) or bool(stand.planned and stand.planned.among)
+
+    def _standing(self, key: str, parts: list[_Part], before: Iterable[Drawn]) -> Drawn:
+        stand = self.holding.stand(key)
+        here = [segment for _stay, segment in parts]
+        squares = {segment.square for segment in here}
+        shared = (spot for drawn in before for spot in drawn.spots if spot.square in squares)
+        packing = spots(self.garden, self.holding, key, self.as_of, self.bed, shared)
+        stages = Counter(segment.stage for segment in here)
+        reached = max(stages, key=lambda each: (stages[each], ORDER.index(each)))
+        places = tuple(spot for spot in packing.spots if spot.square in squares) if packing else ()
+        led_out = stand.planned.led_out if stand.planned else None
+        spacing = packing.spacing if packing else None
+        if led_out:
+            spacing = spacing_of(self.garden, stand)
+        return self._drawn(
+            stand,
+            stage=reached,
+            grade=min(segment.grade for segment in here),
+            squares=self._ordered(squares),
+            day=self.as_of,
+            standing=True,
+            spots=places,
+            spread=self._spread(stand, reached, parts, spacing) if spacing else 0.0,
+            led_out=led_out,
+        )
+
+    def _spread(self, stand: Stand, reached: Stage, parts: list[_Part], spacing: Length) -> float:
+        """Return how wide plants are drawn, in inches: as the oldest squares at that stage have grown."""
+        crop, today = crop_of(self.garden, stand), self.holding.today
+        ages = [
+            age(stand, crop, stay.square, stay.first, self.as_of, today)
+            for stay, segment in parts
+            if segment.stage is reached
+        ]
+        oldest = max((one for one in ages if one is not None), default=None)
+        return round(float(spacing.within(INCH) * width(reached, oldest)), 4)
+
+    def _away(self, key: str, segments: list[Segment]) -> Drawn:
+        """Draw a planting that has left the bed by the day of the map, or is still to come."""
+        past = [segment for segment in segments if segment.first <= self.as_of]
+        day = max(segment.last for segment in past) if past else min(segment.first for segment in segments)
+        last = [segment.stage for segment in past or segments]
+        return self._drawn(
+            self.holding.stand(key),
+            stage=min(last, key=ORDER.index),
+            grade=min(segment.grade for segment in segments),
+            squares=self._ordered({segment.square for segment in segments}),
+            day=min(day, self.as_of) if past else day,
+            standing=False,
+        )
+
+    def _ordered(self, squares: Iterable[Square]) -> tuple[Square, ...]:
+        return tuple(sorted(squares, key=lambda square: (square.row, square.column)))
+
+    def _drawn(
+        self,
+        stand: Stand,
+        *,
+        stage: Stage,
+        grade: Grade,
+        squares: tuple[Square, ...],
+        day: date,
+        standing: bool,
+        spots: tuple[Spot, ...] = (),
+        spread: float = 0.0,
+        led_out: LedOut | None = None,
+    ) -> Drawn:
+        crop = crop_of(self.garden, stand)
+        meant = [crop] if crop else [self.garden.crop(slug) for slug in stand.crop.slugs]
+        families = {each.family for each in meant}
+        habits = {each.habit for each in meant}
+        return Drawn(
+            stand=stand.key,
+            crop=crop.slug if crop else "",
+            name=crop.name if crop else stand.crop.typed,
+            variety=stand.variety,
+            tag=stand.tag,
+            letters=crop.letters if crop else "",
+            family=families.pop() if len(families) == 1 else "",
+            habit=habits.pop() if len(habits) == 1 else Habit.UPRIGHT,
+            stage=stage,
+            grade=grade,
+            squares=squares,
+            day=day,
+            standing=standing,
+            spots=spots,
+            spread=spread,
+            led_out=led_out,
+            sizes=sizes(crop),
+        )

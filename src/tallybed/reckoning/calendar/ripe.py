@@ -1,0 +1,212 @@
+"""What can be ripe on a day: where something stands that bears, or should by now.
+
+A planting can be ripe where something was picked from it in the last two weeks, or where
+its days to a first harvest are nearly over and its usual picking time is not long over.
+Where nobody knows its days, the day on which the plan clears it says when it should be ready.
+A picking that does not say which of several plantings it came from speaks for the one that was to
+bear first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import STARTING, Verb
+from tallybed.garden.naming import CropName
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.calendar.windows import Expected, expected
+from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.squares.grades import Grade, Hold
+from tallybed.reckoning.squares.occupancy import Holding
+
+RECENT = timedelta(days=14)
+"""How long after a picking another is likely. Common practice, no source: each week or two."""
+EARLY = timedelta(days=14)
+"""How long before its expected day a planting is proposed: a warm spring puts it that far ahead.
+
+Common practice, no source.
+"""
+LATE = timedelta(days=28)
+"""How long after the usual end of its picking a planting that was picked is proposed. Our choice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ripe:
+    """One planting that can be ripe."""
+
+    stand: str
+    crop: CropName
+    variety: str = ""
+    tag: str = ""
+    squares: tuple[Square, ...]
+    """Those it holds that day, or held last; sorted."""
+    picked: date | None = None
+    """The last day it was picked, where that was within the last two weeks."""
+    first: date | None = None
+    """When it was expected to bear first; None where nobody knows."""
+    clearing: date | None = None
+    """The day the plan clears it, where that is what speaks for it."""
+    grade: Grade
+    """How well it is known that it stands there, in the square of which most is known."""
+
+
+def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[Ripe, ...]:
+    """Return what can be ripe on a day, sorted by square.
+
+    ``holding`` is the season's, as of that day or a later one. A planting that is
+    cleared on the day counts: that is when much is picked. So does one that only the plan
+    has cleared by then, and that was picked in the last two weeks.
+    """
+    found = []
+    untold = _untold(garden, season, holding, day)
+    for stand in holding.stands:
+        holds = _standing(holding, stand, day)
+        one = _ripe(garden, season, stand, holds, day, untold.get(stand.key)) if holds else None
+        if one is not None:
+            found.append(one)
+    return tuple(sorted(found, key=lambda one: (_along(one.squares), one.stand)))
+
+
+def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
+    return tuple((square.bed, square.row, square.column) for square in squares)
+
+
+def _standing(holding: Holding, stand: Stand, day: date) -> list[Hold]:
+    """Return the last holds of a stand in the squares where it can be picked on a day.
+
+    Those of the day and the day before; and where the plan alone ended it, those of the
+    two weeks before, if something was picked in these: plans are seldom kept to the day.
+    """
+    holds = [hold for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last + ONE_DAY]
+    if holds or not any(day - RECENT <= one.day <= day for one in stand.weighings):
+        return holds
+    open_ends = {
+        stint.square: stint.last
+        for stint in holding.stints
+        if stint.stand == stand.key and stint.left is None and day - RECENT <= stint.last < day
+    }
+    return [hold for hold in holding.of_stand(stand.key) if open_ends.get(hold.square) == hold.last]
+
+
+def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict[str, date]:
+    """Return by stand the last recent picking that may be its own and does not say so.
+
+    Of several stands of the crop it speaks for those that were to bear first.
+    """
+    found: dict[str, date] = {}
+    owners = stand_of(season, holding.stands)
+    for one, owner in zip(season.ledger or (), owners, strict=True):
+        if owner is not None or not day - RECENT <= one.day <= day or one.tag:
+            continue
+        for crop in one.crops:
+            firsts: dict[date, list[str]] = {}
+            for stand in holding.stands:
+                stood = _stood(holding, stand, one) if set(crop.slugs) & set(stand.crop.slugs) else []
+                ready = _ready(garden, season, stand, min(hold.first for hold in stood)) if stood else None
+                if ready is not None:
+                    firsts.setdefault(ready.first, []).append(stand.key)
+            for key in firsts[min(firsts)] if firsts else ():
+                found[key] = max(one.day, found.get(key, one.day))
+    return found
+
+
+def _stood(holding: Holding, stand: Stand, picked: Weighing) -> list[Hold]:
+    """Return the holds of a stand from which something could be picked, in the squares told if any are."""
+    return [
+        hold
+        for hold in holding.of_stand(stand.key)
+        if hold.first <= picked.day <= hold.last + ONE_DAY
+        and (not picked.squares or hold.square in picked.squares)
+    ]
+
+
+def _ripe(
+    garden: Garden, season: Season, stand: Stand, holds: list[Hold], day: date, untold: date | None
+) -> Ripe | None:
+    before = [one.day for one in stand.weighings if one.day <= day]
+    before += [untold] if untold is not None else []
+    picked = max((one for one in before if one >= day - RECENT), default=None)
+    ready = _ready(garden, season, stand, min(hold.first for hold in holds))
+    clearing = _clearing(stand, day) if ready is None else None
+    if picked is None and clearing is None and not _in_its_time(ready, day, begun=bool(before)):
+        return None
+    squares = {hold.square for hold in holds}
+    return Ripe(
+        stand=stand.key,
+        crop=stand.crop,
+        variety=stand.variety,
+        tag=stand.tag,
+        squares=tuple(sorted(squares, key=lambda square: (square.bed, square.row, square.column))),
+        picked=picked,
+        first=ready.first if ready is not None else None,
+        clearing=clearing,
+        grade=min(hold.grade for hold in holds),
+    )
+
+
+def _in_its_time(ready: Expected | None, day: date, *, begun: bool) -> bool:
+    """Return whether a day lies in a planting's picking time.
+
+    One from which nothing was picked yet has no end to it: as long as it stands, it waits.
+    """
+    if ready is None or day < ready.first - EARLY:
+        return False
+    return not begun or ready.last is None or day <= ready.last + LATE
+
+
+def _clearing(stand: Stand, day: date) -> date | None:
+    """Return the day the plan clears a planting of unknown days, where that is near or past."""
+    planned = stand.planned
+    if planned is None or not planned.until_told or planned.until - RECENT > day:
+        return None
+    return planned.until
+
+
+def _ready(garden: Garden, season: Season, stand: Stand, held_since: date) -> Expected | None:
+    """Return when a planting should bear, counted from its recorded start, else from the planned one."""
+    crop = crop_of(garden, stand)
+    if crop is None:
+        return None
+    start, begins = _beginning(garden, stand, held_since)
+    if begins is None:
+        return None
+    ready = _counted(garden, season, stand, crop, begins, start)
+    indoors = stand.planned.sow_indoors if stand.planned else None
+    if ready is not None and ready.other_start and start is not Start.SOW and indoors:
+        return _counted(garden, season, stand, crop, indoors, Start.SOW)
+    return ready
+
+
+def _counted(
+    garden: Garden, season: Season, stand: Stand, crop: Crop, begins: date, start: Start
+) -> Expected | None:
+    variety = variety_of(crop, stand)
+    name = variety.name if variety else ""
+    return expected(crop, garden.freezes, season.span, begins, variety=name, start=start)
+
+
+def _beginning(garden: Garden, stand: Stand, held_since: date) -> tuple[Start, date | None]:
+    """Return how and when a planting began; a carried one began in the season it is carried from."""
+    starts = [event for event, _own in stand.lines if event.verb in STARTING]
+    if starts:
+        first = min(starts, key=lambda event: event.day)
+        return (Start.SET_OUT if first.verb is Verb.SET_OUT else Start.SOW), first.day
+    planned = stand.planned
+    if planned is None:
+        return Start.SOW, held_since
+    if planned.start is not Start.CARRIED:
+        return planned.start, planned.begins
+    for other in garden.seasons:
+        if other.name == planned.carried_from:
+            for row in other.plan or ():
+                if row.crop == planned.crop and not set(row.squares).isdisjoint(planned.squares):
+                    return row.start, row.begins
+    return Start.CARRIED, None

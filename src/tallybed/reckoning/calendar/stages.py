@@ -1,0 +1,174 @@
+"""How far on a planting is: sown, growing, bearing, over or lost.
+
+What log and ledger say comes first. Where they are silent, and for days still to
+come, the plan's days and the crop's days to maturity stand in.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from enum import StrEnum
+from fractions import Fraction
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.room.plants import variety_of
+
+SPROUTING = timedelta(days=14)
+"""Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
+
+
+class Stage(StrEnum):
+    """How far on a planting is, in the order of its life."""
+
+    BARE = "bare"
+    SOWN = "sown"
+    GROWING = "growing"
+    BEARING = "bearing"
+    OVER = "over"
+    LOST = "lost"
+
+
+ORDER = tuple(Stage)
+"""Stages from the first to the last."""
+
+_SHOWS_GROWTH = frozenset({Verb.UP, Verb.THIN, Verb.PRUNE, Verb.STAKE, Verb.MOVE})
+"""Verbs that nobody uses of a crop that is not up."""
+_ENDS = frozenset({Verb.LOST, Verb.FAILED, Verb.CLEAR, Verb.MOVE})
+_TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
+"""Of several ends recorded in the same days, the one that says most of why."""
+
+
+def ending(stand: Stand, square: Square, last: date) -> Event | None:
+    """Return the log's line by which a planting left a square it held until ``last``, if there is one.
+
+    A line of the day after, or of the day itself; one that takes all the plants
+    before one that takes some.
+    """
+    found = [
+        event
+        for event, own in stand.lines
+        if event.verb in _ENDS and event.day in (last, last + ONE_DAY) and (not own or square in own)
+    ]
+    return min(
+        found,
+        key=lambda event: (event.plants is not None, -event.day.toordinal(), _TELLING[event.verb]),
+        default=None,
+    )
+
+
+def after(end: Event | None) -> Stage:
+    """Return the stage of a planting that has left a square."""
+    return Stage.LOST if end is not None and end.verb in (Verb.LOST, Verb.FAILED) else Stage.OVER
+
+
+def stage(stand: Stand, crop: Crop | None, square: Square, first: date, day: date, today: date) -> Stage:
+    """Return the stage, on a day, of a planting that has held a square since ``first``."""
+    start = _started(stand, square, min(day, today))
+    recorded = _recorded(stand, start, min(day, today))
+    if start is not None and day <= today:
+        silent = recorded is Stage.SOWN and day >= start.day + SPROUTING
+        return Stage.GROWING if silent else recorded
+    return max(recorded, _expected(stand, crop, start, first, day), key=ORDER.index)
+
+
+def age(
+    stand: Stand, crop: Crop | None, square: Square, first: date, day: date, today: date
+) -> Fraction | None:
+    """Return the days a planting has grown by a day, as a part of its days to maturity; may exceed 1.
+
+    None where the days to maturity are not known, or nobody knows when it began.
+    """
+    start = _started(stand, square, min(day, today))
+    begun = _counted_from(stand, crop, start, first)
+    days = _days(stand, crop)
+    if not days or _start_of(stand, start) in (None, Start.CARRIED):
+        return None
+    return Fraction(max((day - begun).days, 0), days)
+
+
+def turning_days(stand: Stand, crop: Crop | None, first: date, last: date, today: date) -> tuple[date, ...]:
+    """Return every day from ``first`` to ``last`` on which the stage may change, in order.
+
+    ``first`` is the day the planting took the square; it is among them.
+    """
+    starts = [event.day for event, _own in stand.lines if event.verb in STARTING]
+    indoors = stand.planned.sow_indoors if stand.planned else None
+    days = _days(stand, crop)
+    turns = {first, today + ONE_DAY}
+    turns |= {event.day for event, _own in stand.lines} | {weighing.day for weighing in stand.weighings}
+    for begun in (first, *starts, *([indoors] if indoors else [])):
+        turns.add(begun + SPROUTING)
+        if days is not None:
+            turns.add(begun + timedelta(days=days))
+    return tuple(sorted(day for day in turns if first <= day <= last))
+
+
+def _started(stand: Stand, square: Square, day: date) -> Event | None:
+    """Return the last line up to a day that put the planting into the square."""
+    starts = [
+        event
+        for event, own in stand.lines
+        if event.verb in STARTING and event.day <= day and (not own or square in own)
+    ]
+    return max(starts, key=lambda event: (event.day, event.verb is Verb.RESOW), default=None)
+
+
+def _recorded(stand: Stand, start: Event | None, day: date) -> Stage:
+    since = start.day if start else date.min
+    if any(since <= weighing.day <= day for weighing in stand.weighings):
+        return Stage.BEARING
+    if start is not None and start.verb is Verb.SET_OUT:
+        return Stage.GROWING
+    if any(since < event.day <= day and _shows_growth(event) for event, _own in stand.lines):
+        return Stage.GROWING
+    return Stage.SOWN
+
+
+def _shows_growth(event: Event) -> bool:
+    if event.verb is Verb.OBSERVE:
+        return event.crop is not None or bool(event.tag)
+    in_part = event.verb in (Verb.LOST, Verb.CLEAR) and event.plants is not None
+    return event.verb in _SHOWS_GROWTH or in_part
+
+
+def _expected(stand: Stand, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
+    """Return the stage that the plan and the crop's days to maturity lead to."""
+    begun = start.day if start else first
+    in_bed_by = _start_of(stand, start)
+    if in_bed_by is Start.CARRIED:
+        return Stage.GROWING
+    counted_from = _counted_from(stand, crop, start, first)
+    days = _days(stand, crop)
+    if days is not None and in_bed_by is not None and day >= counted_from + timedelta(days=days):
+        return Stage.BEARING
+    if in_bed_by is Start.SOW and day < begun + SPROUTING:
+        return Stage.SOWN
+    return Stage.GROWING
+
+
+def _counted_from(stand: Stand, crop: Crop | None, start: Event | None, first: date) -> date:
+    """Return the day that days to maturity are counted from: the sowing indoors, if it is to be that."""
+    planned = stand.planned
+    set_out = _start_of(stand, start) is Start.SET_OUT
+    if crop and crop.days_from == "sowing" and set_out and planned and planned.sow_indoors:
+        return planned.sow_indoors
+    return start.day if start else first
+
+
+def _start_of(stand: Stand, start: Event | None) -> Start | None:
+    if start is not None:
+        return Start.SET_OUT if start.verb is Verb.SET_OUT else Start.SOW
+    return stand.planned.start if stand.planned else None
+
+
+def _days(stand: Stand, crop: Crop | None) -> int | None:
+    """Return days to maturity: the variety's, else the crop's."""
+    if crop is None:
+        return None
+    variety = variety_of(crop, stand)
+    return (variety.days if variety else None) or crop.days

@@ -1,0 +1,114 @@
+"""A bed's whole season: each planting's time in each square, stage by stage, and what the plan meant."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.calendar.phases import Phase, course
+from tallybed.reckoning.calendar.stages import Stage, after
+from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.squares.occupancy import Holding, hold
+from tallybed.reckoning.squares.stays import Stay, stays_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spell:
+    """One planting in one square, without a gap."""
+
+    square: Square
+    phases: tuple[Phase, ...]
+    lost: bool
+    """Whether it ended in a loss that is past."""
+
+    @property
+    def first(self) -> date:
+        """First day."""
+        return self.phases[0].first
+
+    @property
+    def last(self) -> date:
+        """Last day."""
+        return self.phases[-1].last
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """Days on which the plan has a planting in a square, both included."""
+
+    square: Square
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strand:
+    """One planting in one bed over the season."""
+
+    stand: str
+    crop: str
+    """The crop's slug; empty where a general name leaves it open."""
+    name: str
+    variety: str
+    tag: str
+    letters: str
+    family: str
+    spells: tuple[Spell, ...]
+    """By square (row, column), then first day; none where it never stood here."""
+    meant: tuple[Meant, ...]
+    """What the plan had meant for days that are past; days to come are in the spells."""
+
+
+def strands(garden: Garden, holding: Holding, bed: Bed) -> tuple[Strand, ...]:
+    """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
+    keys = {one.stand for square in bed.squares for one in holding.of_square(square)}
+    keys |= {one.stand for one in holding.by_plan if one.square.bed == bed.name}
+    found = (strand(garden, holding, bed, key) for key in sorted(keys))
+    return tuple(one for one in found if one)
+
+
+def strand(garden: Garden, holding: Holding, bed: Bed, stand: str) -> Strand | None:
+    """Return one planting in a bed, by its key; None where it is not, nor was meant to be by now."""
+    spells = tuple(_spell(garden, holding, stay) for stay in stays_of(holding, bed.name, stand))
+    meant = tuple(
+        Meant(square=one.square, first=one.first, last=min(one.last, holding.today))
+        for one in holding.meant_for(stand)
+        if one.square.bed == bed.name and one.first <= holding.today
+    )
+    return _strand(garden, holding, stand, spells, meant) if spells or meant else None
+
+
+def as_planned(season: Season) -> Holding:
+    """Return who would hold the squares if all went by the plan as it stands: nothing has happened yet."""
+    return hold(replace(season, log=None, ledger=None), season.span.first - ONE_DAY)
+
+
+def _spell(garden: Garden, holding: Holding, stay: Stay) -> Spell:
+    gone = stay.left is not None and stay.left <= holding.today
+    return Spell(
+        square=stay.square,
+        phases=course(holding, stay, crop_of(garden, holding.stand(stay.stand))),
+        lost=gone and after(stay.end) is Stage.LOST,
+    )
+
+
+def _strand(
+    garden: Garden, holding: Holding, key: str, spells: tuple[Spell, ...], meant: tuple[Meant, ...]
+) -> Strand:
+    stand = holding.stand(key)
+    crop = crop_of(garden, stand)
+    families = {crop.family} if crop else {garden.crop(slug).family for slug in stand.crop.slugs}
+    return Strand(
+        stand=key,
+        crop=crop.slug if crop else "",
+        name=crop.name if crop else stand.crop.typed,
+        variety=stand.variety,
+        tag=stand.tag,
+        letters=crop.letters if crop else "",
+        family=families.pop() if len(families) == 1 else "",
+        spells=spells,
+        meant=meant,
+    )

@@ -1,0 +1,39 @@
+"""What a weight is divided by when it is told per square foot: always say of what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tallybed.garden.garden import Season
+from tallybed.garden.squares import Bed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """An area in square feet, and the words for it."""
+
+    of: str
+    square_feet: Fraction
+
+
+def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
+    """Return the areas that a season's yield of these beds may be told over.
+
+    The squares of the beds; with the run-out ground, if any vine was led out; with
+    the beds' share of their paths, if a path is told.
+    """
+    beds = tuple(beds)
+    squares = sum((bed.square_feet for bed in beds), Fraction(0))
+    found = [Ground(of="the squares", square_feet=squares)]
+    led_out = {
+        square.bed for planting in season.plan or () if planting.led_out for square in planting.squares
+    }
+    run_out = sum((bed.run_out_square_feet for bed in beds if bed.name in led_out), Fraction(0))
+    path = sum((bed.path_square_feet for bed in beds), Fraction(0))
+    if run_out:
+        found.append(Ground(of="the squares and their run-outs", square_feet=squares + run_out))
+    if path:
+        found.append(Ground(of="the squares and their share of path", square_feet=squares + path))
+    return tuple(found)

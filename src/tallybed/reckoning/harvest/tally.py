@@ -1,0 +1,270 @@
+"""What the bed gave: every weighing split into exact shares, and summed by any cut.
+
+A weighing becomes one or more lines, one for each square and destination it
+was shared between. Each line knows its crop, variety, planting, bed, square,
+day, destination and state, or that it was not told; so every cut of the same
+lines has the same sum, to the nanogram.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+
+from tallybed.garden.days import Month, Week
+from tallybed.garden.garden import Season
+from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.squares import Square
+from tallybed.garden.units import Weight, total
+from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.squares.occupancy import Holding
+
+NOT_TOLD = ""
+"""The key of what nobody told: the crop's planting, its square, where it went."""
+MIXED = "mixed: "
+"""How the crop key of a mixed bowl begins; the crops follow, joined by `` + ``."""
+GENERAL = "general: "
+"""How the crop key of a general name begins that nothing resolves; the name as typed follows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One share of one weighing."""
+
+    weighing: int
+    """Position in the season's ledger."""
+    season: str
+    day: date
+    crop: str
+    """Slug; or ``mixed: …`` or ``general: …``."""
+    variety: str = NOT_TOLD
+    stand: str = NOT_TOLD
+    bed: str = NOT_TOLD
+    square: Square | None = None
+    destination: str = NOT_TOLD
+    state: State = State.FRESH
+    form: str = ""
+    weight: Weight = field(default=Weight())
+    """This line's share; nothing where the picking was not weighed."""
+    weighed: bool = True
+    estimated: bool = False
+    count: Fraction = Fraction(0)
+    shared: bool = False
+    """Whether the weight was divided equally between squares nobody weighed apart."""
+    counts: bool = True
+    """False for a cured or dried weight of a picking whose fresh weight is there: it joins no total."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Total:
+    """A sum of lines."""
+
+    weight: Weight = field(default=Weight())
+    estimated: Weight = field(default=Weight())
+    """The part of ``weight`` that was estimated, not weighed."""
+    pickings: int = 0
+    """Pickings that have a share in it."""
+    unweighed: int = 0
+    """Those of them that nobody weighed."""
+    count: Fraction = Fraction(0)
+    shared: bool = False
+
+    @property
+    def at_least(self) -> bool:
+        """Whether the true weight is more, because something was not weighed."""
+        return self.unweighed > 0
+
+
+Cut = Callable[[Line], Hashable]
+
+BY: Mapping[str, Cut] = {
+    "crop": lambda line: line.crop,
+    "variety": lambda line: (line.crop, line.variety),
+    "planting": lambda line: (line.season, line.stand),
+    "bed": lambda line: line.bed,
+    "square": lambda line: line.square,
+    "day": lambda line: line.day,
+    "week": lambda line: Week.of(line.day),
+    "month": lambda line: Month.of(line.day),
+    "season": lambda line: line.season,
+    "destination": lambda line: line.destination,
+    "state": lambda line: line.state,
+}
+"""The cuts of a tally. Add one here: a name, and the key a line has under it."""
+
+
+def added(lines: Iterable[Line]) -> Total:
+    """Return the total of lines; those that do not count are passed over."""
+    counted = [line for line in lines if line.counts]
+    return Total(
+        weight=total(line.weight for line in counted),
+        estimated=total(line.weight for line in counted if line.estimated),
+        pickings=len({(line.season, line.weighing) for line in counted}),
+        unweighed=len({(line.season, line.weighing) for line in counted if not line.weighed}),
+        count=sum((line.count for line in counted), Fraction(0)),
+        shared=any(line.shared for line in counted),
+    )
+
+
+def tally(lines: Iterable[Line], cut: Cut) -> dict[Hashable, Total]:
+    """Return the totals by a cut, in the order of its keys; what was not told comes last."""
+    groups: dict[Hashable, list[Line]] = {}
+    for line in lines:
+        if line.counts:
+            groups.setdefault(cut(line), []).append(line)
+    return {key: added(groups[key]) for key in sorted(groups, key=_in_order)}
+
+
+def _in_order(key: Hashable) -> tuple[tuple[bool, str], ...]:
+    """Sort keys of one cut alike: text by its letters, days by date, nothing last."""
+    parts = key if type(key) is tuple else (key,)  # a square is a tuple too, and one part
+    return tuple((part in (NOT_TOLD, None), _text(part)) for part in parts)
+
+
+def _text(part: object) -> str:
+    if isinstance(part, Square):
+        return f"{part.bed} {part.row:05d} {part.column:05d}"
+    if isinstance(part, Week):
+        return f"{part.year:05d} {part.number:02d}"
+    if isinstance(part, Month):
+        return f"{part.year:05d} {part.month:02d}"
+    return part.isoformat() if isinstance(part, date) else str(part)
+
+
+def running(lines: Iterable[Line], cut: Cut) -> dict[Hashable, Total]:
+    """Return, for each key of a cut in time (day, week, month), the total up to and with it."""
+    kept = list(lines)
+    groups: dict[Hashable, list[Line]] = {}
+    for line in kept:
+        groups.setdefault(cut(line), []).append(line)
+    so_far: list[Line] = []
+    result: dict[Hashable, Total] = {}
+    for key in sorted(groups, key=_in_order):
+        so_far += groups[key]
+        result[key] = added(so_far)
+    return result
+
+
+def lines(season: Season, holding: Holding, until: date | None = None) -> tuple[Line, ...]:
+    """Return the lines of a season's ledger, those picked up to and with ``until``.
+
+    The order is the ledger's; within a weighing by square, then destination.
+    """
+    ledger = season.ledger or ()
+    found: list[Line] = []
+    owners = stand_of(season, holding.stands)
+    doubled = _doubled(ledger, owners)
+    for number, (weighing, stand) in enumerate(zip(ledger, owners, strict=True)):
+        if until is not None and weighing.day > until:
+            continue
+        squares = weighing.squares or _squares_of(stand, holding, weighing.day)
+        found += _split(number, season.name, weighing, stand, squares, counts=number not in doubled)
+    return tuple(found)
+
+
+def _split(
+    number: int,
+    season: str,
+    weighing: Weighing,
+    stand: Stand | None,
+    squares: Sequence[Square],
+    *,
+    counts: bool,
+) -> Iterable[Line]:
+    places: list[Square | None] = list(squares) or [None]
+    parts = _destinations(weighing)
+    beds = {square.bed for square in squares}
+    for square in places:
+        for destination, weight, portion in parts:
+            yield Line(
+                weighing=number,
+                season=season,
+                day=weighing.day,
+                crop=crop_key(weighing, stand),
+                variety=weighing.variety or (stand.variety if stand else NOT_TOLD),
+                stand=stand.key if stand else NOT_TOLD,
+                bed=square.bed if square else (next(iter(beds)) if len(beds) == 1 else NOT_TOLD),
+                square=square,
+                destination=destination,
+                state=weighing.state,
+                form=weighing.form,
+                weight=weight * Fraction(1, len(places)),
+                weighed=weighing.weight is not None,
+                estimated=weighing.estimated,
+                count=Fraction(weighing.count or 0) * portion / len(places),
+                shared=len(places) > 1,
+                counts=counts,
+            )
+
+
+def _destinations(weighing: Weighing) -> list[tuple[str, Weight, Fraction]]:
+    """Split a weighing by where it went: (name, weight, portion of the picking)."""
+    whole = weighing.weight or Weight()
+    if not weighing.to:
+        return [(NOT_TOLD, whole, Fraction(1))]
+    told = total(part.weight for part in weighing.to if part.weight is not None)
+    rest = whole - told
+    takers = sum(part.weight is None for part in weighing.to)
+    parts = [
+        (part.name, rest * Fraction(1, takers) if part.weight is None else part.weight)
+        for part in weighing.to
+    ]
+    if rest and not takers:
+        parts.append((NOT_TOLD, rest))
+    if not whole:
+        return [(name, Weight(), Fraction(1, len(parts))) for name, _weight in parts]
+    return [(name, weight, weight.nanograms / whole.nanograms) for name, weight in parts]
+
+
+def crop_key(weighing: Weighing, stand: Stand | None) -> str:
+    """Return the key under which a weighing's crop is tallied."""
+    if weighing.mixed:
+        return MIXED + " + ".join(sorted(crop.slug or crop.typed for crop in weighing.crops))
+    told = weighing.crops[0] if weighing.crops else None
+    if told and told.slug:
+        return told.slug
+    known = stand.crop if stand else told
+    if known is None:
+        return NOT_TOLD
+    return known.slug or GENERAL + known.typed.casefold()
+
+
+def bowl(key: str) -> tuple[str, ...]:
+    """Return the crops of a mixed bowl by its crop key; none for any other key."""
+    return tuple(key.removeprefix(MIXED).split(" + ")) if key.startswith(MIXED) else ()
+
+
+def _squares_of(stand: Stand | None, holding: Holding, day: date) -> tuple[Square, ...]:
+    """Return the squares a planting held on the day, else on the last day before it that it held any.
+
+    The day of clearing is no longer held, yet that is when much is picked.
+    """
+    if stand is None:
+        return ()
+    holds = [hold for hold in holding.holds if hold.stand == stand.key and hold.first <= day]
+    last = min(day, max((hold.last for hold in holds), default=day))
+    return tuple(
+        sorted({hold.square for hold in holds if hold.last >= last}, key=lambda s: (s.bed, s.row, s.column))
+    )
+
+
+def _doubled(ledger: Sequence[Weighing], owners: Sequence[Stand | None]) -> frozenset[int]:
+    """Return the cured or dried weighings of pickings that were also weighed fresh."""
+    fresh = {
+        _picking(weighing, stand)
+        for weighing, stand in zip(ledger, owners, strict=True)
+        if weighing.state is State.FRESH and weighing.weight is not None
+    }
+    return frozenset(
+        number
+        for number, (weighing, stand) in enumerate(zip(ledger, owners, strict=True))
+        if weighing.state is not State.FRESH and _picking(weighing, stand) in fresh
+    )
+
+
+def _picking(weighing: Weighing, stand: Stand | None) -> Hashable:
+    if stand:
+        return (weighing.day, stand.key)
+    return (weighing.day, crop_key(weighing, None), weighing.squares)

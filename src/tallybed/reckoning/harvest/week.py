@@ -1,0 +1,163 @@
+"""What one week of a season comes to: the facts of a bulletin, from the records alone.
+
+A bulletin tells the days of one ISO week that lie in the season and are not after
+today: what was picked, the season up to then, the heaviest crop, the season a year
+before up to the same date, and what the plan has next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from fractions import Fraction
+
+from tallybed.garden.days import ONE_DAY, Week
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.units import Weight
+from tallybed.reckoning.calendar.due import Due, due
+from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, Line, Total, added, tally
+from tallybed.reckoning.squares.occupancy import Holding
+
+AHEAD = timedelta(days=7)
+"""How far a bulletin looks ahead. Where nothing falls due in these days it tells the next day with a job."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Earlier:
+    """The season a year before, up to the same date."""
+
+    season: str
+    day: date
+    total: Total
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bulletin:
+    """The facts of one week of one season."""
+
+    season: str
+    week: Week
+    first: date
+    """The first day of the week that lies in the season."""
+    last: date
+    """The last day of it that lies in the season and is not after today."""
+    ledger: bool
+    """Whether the season has a ledger; without one nothing is known of what was picked."""
+    picked: Total = field(default=Total())
+    """What was picked in these days."""
+    best: tuple[str, ...] = ()
+    """Crop keys that weighed most in these days, several where they tie, sorted; mixed bowls aside."""
+    best_weight: Weight = field(default=Weight())
+    """What each of ``best`` weighed."""
+    alone: bool = False
+    """Whether every picking of these days was of the one crop in ``best``."""
+    bowls: bool = False
+    """Whether there was a mixed bowl in these days, which counts for no crop."""
+    so_far: Total = field(default=Total())
+    """What the season gave up to and with ``last``."""
+    whole: bool = False
+    """Whether the season is over and this is the last week of it that has a record."""
+    square_feet: Fraction = Fraction(0)
+    """The squares of all beds."""
+    earlier: Earlier | None = None
+    """None where no ledger of the year before is there."""
+    ahead: tuple[Due, ...] = ()
+    """What is next by the plan, by day."""
+
+
+def weeks(season: Season, lines: Iterable[Line], today: date) -> tuple[Week, ...]:
+    """Return the ISO weeks in which a visit or a picking is on record, up to today, in order."""
+    told = (one for one in season.log or () if one.title or one.done)  # else it waits, and tells nothing
+    days = {one.day for one in told} | {line.day for line in lines}
+    return tuple(sorted({Week.of(day) for day in days if day <= today}))
+
+
+def told_days(season: Season, week: Week, today: date) -> tuple[date, date] | None:
+    """Return the first and last day that a bulletin of the week tells, or None where there is no such day."""
+    first = max(week.first, season.span.first)
+    last = min(week.last, season.span.last, today)
+    return (first, last) if first <= last else None
+
+
+def bulletin(
+    garden: Garden,
+    season: Season,
+    week: Week,
+    *,
+    lines: Sequence[Line],
+    today: date,
+    before: tuple[Season, Sequence[Line]] | None = None,
+    holding: Holding | None = None,
+) -> Bulletin:
+    """Return the facts of a week.
+
+    ``lines`` are the season's, ``before`` the season of the year before with its lines.
+    ``holding`` is the season's as of the last day told; without it nothing is said of
+    what is next. Raises ValueError where the season has no day of the week up to today.
+    """
+    days = told_days(season, week, today)
+    if days is None:
+        raise ValueError(f"season {season.name} has no day of {week} up to {today}")
+    first, last = days
+    here = [line for line in lines if first <= line.day <= last]
+    best, weight = heaviest(here)
+    recorded = weeks(season, lines, today)
+    over = season.closed or season.span.last <= today
+    whole = over and (not recorded or week >= recorded[-1])
+    return Bulletin(
+        season=season.name,
+        week=week,
+        first=first,
+        last=last,
+        ledger=season.ledger is not None,
+        picked=added(here),
+        best=best,
+        best_weight=weight,
+        alone=len({line.crop for line in here if line.counts}) == 1 and len(best) == 1,
+        bowls=any(line.crop.startswith(MIXED) for line in here),
+        so_far=added(line for line in lines if line.day <= last),
+        whole=whole,
+        square_feet=garden.square_feet,
+        earlier=_earlier(before, last) if before else None,
+        ahead=() if whole or holding is None else _ahead(season, holding, last),
+    )
+
+
+def heaviest(lines: Iterable[Line]) -> tuple[tuple[str, ...], Weight]:
+    """Return the crops of the greatest weight among lines, and that weight; none where nothing was weighed.
+
+    A mixed bowl is no crop and takes no part; neither does what nobody named.
+    """
+    totals = {
+        str(crop): total.weight
+        for crop, total in tally(lines, BY["crop"]).items()
+        if crop != NOT_TOLD and not str(crop).startswith(MIXED)
+    }
+    most = max(totals.values(), default=Weight())
+    return (tuple(sorted(crop for crop in totals if totals[crop] == most)), most) if most else ((), Weight())
+
+
+def a_year_before(day: date) -> date:
+    """Return the same date a year before; 28 February for the 29th."""
+    if (day.month, day.day) == (2, 29):
+        return date(day.year - 1, 2, 28)
+    return day.replace(year=day.year - 1)
+
+
+def _earlier(before: tuple[Season, Sequence[Line]], last: date) -> Earlier | None:
+    season, lines = before
+    if season.ledger is None:
+        return None
+    day = a_year_before(last)
+    return Earlier(season=season.name, day=day, total=added(line for line in lines if line.day <= day))
+
+
+def _ahead(season: Season, holding: Holding, last: date) -> tuple[Due, ...]:
+    """Return the jobs of the next seven days, else those of the next day that has any.
+
+    A job whose day is past is left out: nobody knows whether it was done and not written down.
+    """
+    coming = [one for one in due(season, holding, last + ONE_DAY, season.span.last) if not one.overdue]
+    soon = [one for one in coming if one.day <= last + AHEAD]
+    return tuple(soon or [one for one in coming if one.day == coming[0].day])

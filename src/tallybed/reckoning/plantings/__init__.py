@@ -1,0 +1,1 @@
+"""Which records of plan, log and ledger belong to one planting."""

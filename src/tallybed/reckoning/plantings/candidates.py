@@ -1,0 +1,128 @@
+"""Drafts found by square and by tag, and which of them a record without a tag can mean."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.naming import CropName, folded
+from tallybed.garden.plan import Planting
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.drafts import Draft
+
+Record = Event | Weighing
+Fits = Callable[[Draft, Square], tuple[int, ...] | None]
+
+
+class Claim(NamedTuple):
+    """A draft that fits a record in some of its squares, and how well it does at best."""
+
+    fit: tuple[int, ...]
+    rank: int
+    draft: Draft
+    squares: list[Square]
+
+
+@dataclass(kw_only=True)
+class Field:
+    """All drafts of a season, found by square and by tag."""
+
+    general: dict[str, str]
+    drafts: list[Draft] = field(default_factory=list)
+    by_square: dict[Square, list[Draft]] = field(default_factory=dict)
+    by_tag: dict[str, Draft] = field(default_factory=dict)
+
+    def planned(self, planting: Planting) -> None:
+        """Take a row of the plan."""
+        name = CropName(typed=planting.crop, slugs=(planting.crop,))
+        draft = self._new(names=(name,), slugs=frozenset(name.slugs), tag=planting.tag)
+        draft.planned, draft.home = planting, frozenset(planting.squares)
+        self.index(draft, draft.home)
+
+    def unplanned(self, names: Iterable[CropName], tag: str = "") -> Draft:
+        """Make a stand that the records alone know, of the crop they name most narrowly."""
+        told = tuple(names)
+        return self._new(names=told, slugs=self.meaning(told), tag=tag)
+
+    def meaning(self, names: Iterable[CropName]) -> frozenset[str]:
+        """Return the crops that several names of one stand can mean; a season's answer counts last."""
+        slugs: frozenset[str] = frozenset()
+        for name in names:
+            slugs = slugs & frozenset(name.slugs) or slugs or frozenset(name.slugs)
+        answers = {self.general.get(folded(name.typed), "") for name in names}
+        return frozenset(slugs & answers) or slugs
+
+    def index(self, draft: Draft, squares: Iterable[Square]) -> None:
+        """Make a draft found by squares."""
+        for square in squares:
+            known = self.by_square.setdefault(square, [])
+            if draft not in known:
+                known.append(draft)
+
+    def add(self, draft: Draft, event: Event, squares: Iterable[Square]) -> None:
+        """Give a draft a log line with the squares of it that are its own."""
+        told = tuple(squares)
+        draft.add(event, told)
+        self.index(draft, (*told, *event.to))
+
+    def pick(self, draft: Draft, weighing: Weighing, squares: Iterable[Square]) -> None:
+        """Give a draft a weighing with the squares of it that are its own."""
+        told = tuple(squares)
+        draft.pick(weighing, told)
+        self.index(draft, told)
+
+    def claims(self, slugs: frozenset[str], squares: Iterable[Square], fits: Fits) -> list[Claim]:
+        """Return the drafts of a crop that fit best in some of the squares, the best first."""
+        found: dict[int, Claim] = {}
+        for square in sorted(set(squares)):
+            fitting = [
+                (how, draft.rank, draft)
+                for draft in self.by_square.get(square, ())
+                if draft.slugs & slugs and (how := fits(draft, square)) is not None
+            ]
+            if fitting:
+                how, rank, draft = min(fitting, key=lambda one: one[:2])
+                known = found.get(rank)
+                taken = [*known.squares, square] if known else [square]
+                found[rank] = Claim(min(how, known.fit) if known else how, rank, draft, taken)
+        return sorted(found.values(), key=lambda claim: claim[:2])
+
+    def _new(self, *, names: tuple[CropName, ...], slugs: frozenset[str], tag: str) -> Draft:
+        draft = Draft(rank=len(self.drafts), slugs=slugs, names=names, tag=tag)
+        self.drafts.append(draft)
+        if tag:
+            self.by_tag.setdefault(folded(tag), draft)
+        return draft
+
+
+def event_order(event: Event) -> tuple[object, ...]:
+    """Sort key of log lines: by day, verb, squares; then by all they say, so that files play no part."""
+    return (event.day, _VERBS[event.verb], sorted(event.squares), _InFull(event), event.place)
+
+
+def weighing_order(weighing: Weighing) -> tuple[object, ...]:
+    """Sort key of weighings: by day and squares; then by all they say."""
+    return (weighing.day, sorted(weighing.squares), _InFull(weighing), weighing.place)
+
+
+class _InFull:
+    """All that a record says, for sorting; put together only where all before it was the same."""
+
+    __slots__ = ("_record",)
+
+    def __init__(self, record: Event | Weighing) -> None:
+        self._record = record
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _InFull) and repr(self._record) == repr(other._record)
+
+    def __lt__(self, other: _InFull) -> bool:
+        return repr(self._record) < repr(other._record)
+
+    __hash__ = None  # type: ignore[assignment]  # to sort by, never to find by
+
+
+_VERBS = {verb: number for number, verb in enumerate(Verb)}

@@ -1,0 +1,159 @@
+"""The stands of a season: each planting as plan, log and ledger know it together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from fractions import Fraction
+
+from tallybed.garden.garden import Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import INDOORS, STARTING, Event
+from tallybed.garden.naming import CropName, folded
+from tallybed.garden.plan import Planting
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.candidates import event_order, weighing_order
+from tallybed.reckoning.plantings.drafts import Draft
+from tallybed.reckoning.plantings.match import match
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """One planting as the plan and the records know it."""
+
+    season: str
+    key: str
+    """Unique in the season: the tag, else the crop's slug, else slug-2, slug-3 by first day, then squares."""
+    crop: CropName
+    variety: str = ""
+    """As last sown or set out; else as planned; else as any record names it."""
+    tag: str = ""
+    planned: Planting | None = None
+    """None: the log or the ledger alone knows it."""
+    events: tuple[Event, ...] = ()
+    """Lines of the log that concern it, by day. A line over two stands of the crop is in both."""
+    weighings: tuple[Weighing, ...] = ()
+    """Rows of the ledger that concern it, by day. One over two stands of the crop is in both."""
+    own: tuple[tuple[Square, ...], ...] = ()
+    """For each of ``events``: the squares of the line that are this stand's; none where it names none."""
+    picked: tuple[tuple[Square, ...], ...] = ()
+    """For each of ``weighings``: the squares of it that are this stand's; none where it names none."""
+
+    @property
+    def lines(self) -> tuple[tuple[Event, tuple[Square, ...]], ...]:
+        """Each line of the log that touches the bed, with the squares of it that are this stand's."""
+        pairs = zip(self.events, self.own, strict=True)
+        return tuple((event, squares) for event, squares in pairs if event.verb not in INDOORS)
+
+    @property
+    def home(self) -> frozenset[Square]:
+        """Planned squares in which it may be supposed: none once it was planted in others only."""
+        if self.planned is None:
+            return frozenset()
+        home = frozenset(self.planned.squares)
+        starts = [squares for event, squares in self.lines if event.verb in STARTING]
+        planted = frozenset(square for squares in starts for square in squares)
+        known = home and starts and all(starts) and home.isdisjoint(planted)
+        return frozenset() if known else home
+
+    @property
+    def squares(self) -> frozenset[Square]:
+        """Every square that it may be supposed in or that a record names for it."""
+        told = [*self.own, *self.picked]
+        told += [event.to for event, _squares in self.lines]
+        return self.home.union(*told)
+
+    @property
+    def begun(self) -> date | None:
+        """The first day the log has it sown or set out in the bed."""
+        return min((event.day for event, _squares in self.lines if event.verb in STARTING), default=None)
+
+    @property
+    def first_day(self) -> date:
+        """The planned beginning, else the day of the first record."""
+        if self.planned is not None:
+            return self.planned.begins
+        days = [event.day for event in self.events] + [weighing.day for weighing in self.weighings]
+        return min(days)
+
+    def share_in(self, square: Square) -> Fraction | None:
+        """Return the share of a square told for it: by the latest log line, else by the plan."""
+        told = [
+            event.share
+            for event, squares in self.lines
+            if event.share is not None and (not squares or square in squares)
+        ]
+        return told[-1] if told else (self.planned.share if self.planned else None)
+
+
+def stands(season: Season, today: date) -> tuple[Stand, ...]:
+    """Return the stands of a season, sorted by key.
+
+    Records after ``today`` are left out, weighings by the day they were weighed. The
+    order of records never matters; plan, log and ledger may each be missing.
+    """
+    drafts = match(season, today)
+    found = [_stand(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
+    return tuple(sorted(_with_keys(found), key=lambda stand: stand.key))
+
+
+def stand_of(season: Season, stands: Iterable[Stand]) -> tuple[Stand | None, ...]:
+    """Return for each row of the season's ledger the stand it came from, in the ledger's order.
+
+    None where it was not told: a crop without squares and tag, a mixed bowl without a
+    tag, squares of two stands of that crop at once, a row after the day of ``stands``.
+    """
+    owners: dict[Weighing, list[Stand]] = {}
+    for stand in stands:
+        for weighing in dict.fromkeys(stand.weighings):
+            owners.setdefault(weighing, []).append(stand)
+    found = (owners.get(weighing, []) for weighing in season.ledger or ())
+    return tuple(one[0] if len(one) == 1 else None for one in found)
+
+
+def _stand(season: str, draft: Draft) -> Stand:
+    lines = sorted(draft.lines, key=lambda line: event_order(line[0]))
+    picks = sorted(draft.picks, key=lambda pick: weighing_order(pick[0]))
+    return Stand(
+        season=season,
+        key="",
+        crop=_crop(draft),
+        variety=_variety(draft.planned, [line[0] for line in lines], [pick[0] for pick in picks]),
+        tag=draft.tag,
+        planned=draft.planned,
+        events=tuple(event for event, _squares in lines),
+        weighings=tuple(weighing for weighing, _squares in picks),
+        own=tuple(squares for _event, squares in lines),
+        picked=tuple(squares for _weighing, squares in picks),
+    )
+
+
+def _crop(draft: Draft) -> CropName:
+    exact = [name for name in draft.names if frozenset(name.slugs) == draft.slugs]
+    typed = (exact or list(draft.names))[0].typed
+    return CropName(typed=typed, slugs=tuple(sorted(draft.slugs)))
+
+
+def _variety(planned: Planting | None, events: list[Event], weighings: list[Weighing]) -> str:
+    starts = [event.variety for event in events if event.verb in STARTING and event.variety]
+    if starts:
+        return starts[-1]
+    if planned is not None and planned.variety:
+        return planned.variety
+    told = [event.variety for event in events] + [weighing.variety for weighing in weighings]
+    return next((variety for variety in told if variety), "")
+
+
+def _with_keys(found: Iterable[Stand]) -> Iterable[Stand]:
+    """Yield the stands with keys; tags are given first, so that no slug takes one."""
+    used: set[str] = set()
+    in_turn = sorted(found, key=lambda stand: (not stand.tag, stand.first_day, sorted(stand.squares)))
+    for stand in in_turn:
+        base = stand.tag or stand.crop.slug or folded(stand.crop.typed).replace(" ", "-")
+        key, number = base, 1
+        while folded(key) in used:
+            number += 1
+            key = f"{base}-{number}"
+        used.add(folded(key))
+        yield replace(stand, key=key)

@@ -1,0 +1,124 @@
+"""How many plants of a planting stand in each of its squares on a day.
+
+The log's counts come first, then the plan's, then the room that the spacing
+leaves, which nobody counted. Seeds are no plants.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Final
+
+from tallybed.garden.crops import Crop, Variety
+from tallybed.garden.garden import Garden
+from tallybed.garden.naming import folded
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import Length
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.room.counting import TURN, Book, in_order
+from tallybed.reckoning.room.spacing import Packing, Spot, beside, place
+from tallybed.reckoning.squares.occupancy import Holding
+
+NOT_KNOWN: Final = "the log does not say which crop it is"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plants:
+    """The plants of a planting that stand on a day."""
+
+    by_square: Mapping[Square, int]
+    """Each square held that day, in bed order; a crop wider than a square stands in some of its squares."""
+    told: bool
+    """Whether log or plan gives every count; False where one is the room by spacing."""
+    told_in: frozenset[Square] = frozenset()
+    """The squares whose count log or plan gives."""
+    once: Mapping[Square, int] = field(default_factory=dict)
+    """As many stood in each square before any were lost or taken out, since the last sowing or thinning."""
+    note: str = ""
+    """Where the counts come from, if not from the log."""
+
+    @property
+    def total(self) -> int:
+        """Plants in all the squares."""
+        return sum(self.by_square.values())
+
+
+def crop_of(garden: Garden, stand: Stand) -> Crop | None:
+    """Return the crop of a planting, or None where its name is general and nobody said which is meant."""
+    return garden.crop(stand.crop.slug) if stand.crop.slug else None
+
+
+def variety_of(crop: Crop, stand: Stand) -> Variety | None:
+    """Return what the garden knows of a planting's variety, or None."""
+    name = folded(stand.variety)
+    return next((variety for variety in crop.varieties if folded(variety.name) == name), None)
+
+
+def spacing_of(garden: Garden, stand: Stand) -> Length | None:
+    """Return the spacing meant for a planting: its own, else its variety's, else its crop's."""
+    if stand.planned and stand.planned.spacing:
+        return stand.planned.spacing
+    crop = crop_of(garden, stand)
+    if crop is None:
+        return None
+    variety = variety_of(crop, stand)
+    return (variety.spacing if variety else None) or crop.spacing
+
+
+def plants(garden: Garden, holding: Holding, stand_key: str, day: date) -> Plants:
+    """Return the plants of a planting that stand at the end of ``day``.
+
+    Raises KeyError for an unknown key.
+    """
+    stand = holding.stand(stand_key)
+    holds = [hold for hold in holding.of_stand(stand_key) if hold.first <= day]
+    held = in_order(garden, {hold.square for hold in holds if day <= hold.last})
+    if not held:
+        return Plants(by_square={}, told=True)
+    spacing = spacing_of(garden, stand)
+    if spacing is None:
+        return Plants(by_square={}, told=False, note=NOT_KNOWN)
+    lines = sorted(
+        (line for line in stand.lines if line[0].day <= day and line[0].verb in TURN),
+        key=lambda line: (line[0].day, TURN[line[0].verb]),
+    )
+    first_days: dict[Square, date] = {}
+    for hold in sorted(holds, key=lambda hold: hold.first):
+        first_days.setdefault(hold.square, hold.first)
+    book = Book(garden, spacing)
+    book.begin(holding, stand, first_days, lines)
+    for event, own in lines:
+        book.enter(event, own)
+    told_in = frozenset(square for square in held if square in book.told)
+    return Plants(
+        by_square={square: book.now.get(square, 0) for square in held},
+        told=len(told_in) == len(held),
+        told_in=told_in,
+        once={square: max(book.once.get(square, 0), book.now.get(square, 0)) for square in held},
+        note=book.note,
+    )
+
+
+def spots(
+    garden: Garden,
+    holding: Holding,
+    stand_key: str,
+    day: date,
+    bed: Bed,
+    others: Iterable[Spot] = (),
+) -> Packing | None:
+    """Return where the plants of a planting stand in a bed, clear of ``others`` in the same squares.
+
+    None where the crop, and so its spacing, is not known.
+    """
+    spacing = spacing_of(garden, holding.stand(stand_key))
+    standing = plants(garden, holding, stand_key, day)
+    if spacing is None:
+        return None
+    counts = {square: number for square, number in standing.by_square.items() if square.bed == bed.name}
+    near = tuple(others)
+    if near:
+        return beside(bed, counts, spacing, counts, near)
+    return place(bed, counts, spacing, counts, of=standing.once)

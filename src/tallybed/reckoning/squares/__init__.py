@@ -1,0 +1,1 @@
+"""Who holds which square on which day, and how well that is known."""

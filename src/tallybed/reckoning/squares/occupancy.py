@@ -1,0 +1,210 @@
+"""Who holds a square, day by day, and how well that is known.
+
+*Seen*: a line of the log of that very day names the crop (or its tag) and the square.
+*Implied*: the stand has records on both sides of the day, or a weighing on it, or a line
+of the log by its tag alone. *Supposed*: nothing was recorded since, and by the plan (or
+for want of anything that says it went) it still stands. *Planned*: a day to come.
+Silence never means absence; a square is free on the day it is cleared.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+from typing import TypeVar
+
+from tallybed.garden.days import ONE_DAY, Span
+from tallybed.garden.garden import Season
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.plantings import Stand, stands
+from tallybed.reckoning.squares.conflicts import Lot, settle
+from tallybed.reckoning.squares.grades import Grade as Grade
+from tallybed.reckoning.squares.grades import Hold as Hold
+from tallybed.reckoning.squares.grades import clipped, graded, planned_days
+from tallybed.reckoning.squares.records import Kind, Mark, traces
+from tallybed.reckoning.squares.sharing import Sharing
+from tallybed.reckoning.squares.walk import Run, walk
+
+_Key = TypeVar("_Key", bound=Hashable)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stint:
+    """One time that a stand stands in a square, from taking it to leaving it, both days included."""
+
+    stand: str
+    square: Square
+    first: date
+    last: date
+    start: date | None
+    """The day the log has it start here; None where that is supposed."""
+    left: date | None
+    """The day by which a record says that it had left: its own, or the start of another stand.
+
+    It is later than the day after ``last`` where the plan had it gone before. None where
+    no record says so.
+    """
+
+
+@dataclass(frozen=True, kw_only=True)
+class Holding:
+    """Who holds the squares over a season, as of a day."""
+
+    season: str
+    span: Span
+    today: date
+    stands: tuple[Stand, ...] = ()
+    """Sorted by key."""
+    holds: tuple[Hold, ...] = ()
+    """Log, ledger and plan together; sorted by square, first day, stand. No stand holds a square twice."""
+    by_plan: tuple[Hold, ...] = ()
+    """What the plan alone says, all of grade PLANNED; sorted likewise."""
+    sightings: frozenset[tuple[Square, date, str]] = frozenset()
+    """Square, day and stand's key of every line of the log that names the square, clearing it too."""
+    stints: tuple[Stint, ...] = ()
+    """The holds put together again; sorted by square, first day, stand."""
+
+    def stand(self, key: str) -> Stand:
+        """Return the stand of that key. Raises KeyError."""
+        return self._stands[key]
+
+    def at(self, square: Square, day: date) -> tuple[Hold, ...]:
+        """Return what holds a square on a day, in the order of ``holds``; each with all its days."""
+        days, holds = self._steps.get(square, ([], []))
+        place = bisect_right(days, day)
+        return holds[place - 1] if place else ()
+
+    def between(self, square: Square, first: date, last: date) -> tuple[Hold, ...]:
+        """Return what holds a square from ``first`` to ``last``, both included, clipped to these days."""
+        if first > last:
+            return ()
+        met = (hold for hold in self.of_square(square) if hold.first <= last and hold.last >= first)
+        clipped = [replace(hold, first=max(hold.first, first), last=min(hold.last, last)) for hold in met]
+        return tuple(sorted(clipped, key=lambda hold: hold.order))
+
+    def of_square(self, square: Square) -> tuple[Hold, ...]:
+        """Return every hold of a square, in the order of ``holds``."""
+        return self._by_square.get(square, ())
+
+    def of_stand(self, key: str) -> tuple[Hold, ...]:
+        """Return every hold of a stand, in the order of ``holds``."""
+        return self._by_stand.get(key, ())
+
+    def meant_for(self, key: str) -> tuple[Hold, ...]:
+        """Return every hold that the plan alone gives a stand, in the order of ``by_plan``."""
+        return self._meant.get(key, ())
+
+    @cached_property
+    def squares(self) -> tuple[Square, ...]:
+        """Every square that is held on some day, sorted."""
+        return tuple(self._by_square)
+
+    @cached_property
+    def _stands(self) -> Mapping[str, Stand]:
+        return {stand.key: stand for stand in self.stands}
+
+    @cached_property
+    def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
+        return _grouped(self.holds, lambda one: one.square)
+
+    @cached_property
+    def _by_stand(self) -> Mapping[str, tuple[Hold, ...]]:
+        return _grouped(self.holds, lambda one: one.stand)
+
+    @cached_property
+    def _meant(self) -> Mapping[str, tuple[Hold, ...]]:
+        return _grouped(self.by_plan, lambda one: one.stand)
+
+    @cached_property
+    def _steps(self) -> Mapping[Square, tuple[list[date], list[tuple[Hold, ...]]]]:
+        """For each square the days on which its holders change, and who holds it from each."""
+        return {square: _changes(holds) for square, holds in self._by_square.items()}
+
+
+def _grouped(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key, tuple[Hold, ...]]:
+    """Return holds by what ``key`` tells of each, their order kept."""
+    found: dict[_Key, list[Hold]] = {}
+    for one in holds:
+        found.setdefault(key(one), []).append(one)
+    return {name: tuple(own) for name, own in found.items()}
+
+
+def hold(season: Season, today: date) -> Holding:
+    """Return who holds the squares of a season, as of ``today``.
+
+    Plan, log and ledger may each be missing; records after ``today`` are left out; the
+    order of records never matters. Every day lies within the season.
+    """
+    every = stands(season, today)
+    sharing = Sharing(every)
+    by_square: dict[Square, list[tuple[Stand, Run]]] = {}
+    for stand in every:
+        for square, run in _runs(stand, season.span):
+            by_square.setdefault(square, []).append((stand, run))
+    holds: list[Hold] = []
+    stints: list[Stint] = []
+    for square in sorted(by_square):
+        for lot in settle(by_square[square], today, season.span.last, sharing.declared):
+            parts = tuple(clipped(graded(lot, square, today), season.span))
+            holds += parts
+            if parts:
+                stints.append(_stint(lot, square, parts))
+    return Holding(
+        season=season.name,
+        span=season.span,
+        today=today,
+        stands=every,
+        holds=tuple(sorted(holds, key=lambda one: one.order)),
+        by_plan=tuple(
+            sorted(clipped(planned_days(every, season.span), season.span), key=lambda one: one.order)
+        ),
+        sightings=frozenset(_sightings(every)),
+        stints=tuple(sorted(stints, key=lambda one: (one.square, one.first, one.stand))),
+    )
+
+
+def _runs(stand: Stand, span: Span) -> Iterator[tuple[Square, Run]]:
+    """Yield the runs of a stand, square by square.
+
+    A planted stand is supposed in the rest of its planned squares since it was planted:
+    the day the log tells wins over the day planned.
+    """
+    planned, marks = stand.planned, traces(stand)
+    carried = planned is not None and planned.start is Start.CARRIED
+    never = planned is None or (planned.dropped is not None and planned.dropped <= planned.begins)
+    for square in sorted(stand.home.union(marks)):
+        here: list[Mark] = marks.get(square, [])
+        supposed = None
+        if planned is not None and not never:
+            started_here = any(one.kind is Kind.START for one in here)
+            supposed = planned.begins if started_here else (stand.begun or planned.begins)
+        for run in walk(here, span.first if carried else supposed, carried=carried):
+            yield square, run
+
+
+def _stint(lot: Lot, square: Square, parts: tuple[Hold, ...]) -> Stint:
+    return Stint(
+        stand=lot.stand.key,
+        square=square,
+        first=parts[0].first,
+        last=parts[-1].last,
+        start=lot.run.start,
+        left=lot.left,
+    )
+
+
+def _sightings(every: Iterable[Stand]) -> Iterator[tuple[Square, date, str]]:
+    for stand in every:
+        for event, squares in stand.lines:
+            for square in (*squares, *event.to):
+                yield (square, event.day, stand.key)
+
+
+def _changes(holds: Iterable[Hold]) -> tuple[list[date], list[tuple[Hold, ...]]]:
+    kept = tuple(holds)
+    days = sorted({day for one in kept for day in (one.first, one.last + ONE_DAY)})
+    return days, [tuple(one for one in kept if one.first <= day <= one.last) for day in days]

@@ -1,0 +1,163 @@
+"""What the records of one stand say of each of its squares, day by day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from fractions import Fraction
+
+from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.drafts import takes_all
+from tallybed.reckoning.plantings.plantings import Stand
+
+_TAKING = frozenset({Verb.LOST, Verb.CLEAR, Verb.MOVE})
+_PREPARING = frozenset(
+    {Verb.WATER, Verb.WEED, Verb.FEED, Verb.TREAT, Verb.AMEND, Verb.COVER, Verb.UNCOVER},
+)
+"""Care that ground also gets before a crop stands in it and after: no sign that it stands there."""
+
+
+class Kind(Enum):
+    """What a record says of a stand in a square."""
+
+    START = "start"
+    END = "end"
+    MENTION = "mention"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """One record as it bears on one square."""
+
+    day: date
+    kind: Kind
+    named: bool = False
+    """A line of the log names the square."""
+    spread: bool = False
+    """The record names no square: it counts wherever the stand stands on the day."""
+    slight: bool = False
+    """Care that bare ground gets too."""
+    adds: bool = False
+    """A sowing that names no square: no new start where the stand stands already."""
+
+
+def traces(stand: Stand) -> dict[Square, list[Mark]]:
+    """Return the marks of a stand by square, each square's by day."""
+    found: dict[Square, list[Mark]] = {}
+    plants = _Plants(stand)
+    everywhere = stand.squares
+
+    def mark(squares: Iterable[Square], one: Mark) -> None:
+        for square in squares:
+            found.setdefault(square, []).append(one)
+
+    for event, squares in stand.lines:
+        kind, all_gone = _kind(event, squares, plants)
+        named = bool(squares)
+        where = squares or (stand.home if kind is Kind.START else frozenset()) or everywhere
+        one = Mark(
+            day=event.day,
+            kind=kind,
+            named=named,
+            spread=not named,
+            slight=event.verb in _PREPARING,
+            adds=not named and event.verb is not Verb.RESOW,
+        )
+        mark(where, one)
+        if all_gone and named:
+            mark(everywhere.difference(squares), Mark(day=event.day, kind=Kind.END, spread=True))
+        mark(event.to, Mark(day=event.day, kind=Kind.START, named=True))
+    for weighing, squares in zip(stand.weighings, stand.picked, strict=True):
+        mark(squares or everywhere, Mark(day=weighing.day, kind=Kind.MENTION, spread=not squares))
+    for marks in found.values():
+        marks.sort(key=lambda one: one.day)
+    return found
+
+
+def _kind(event: Event, squares: tuple[Square, ...], plants: _Plants) -> tuple[Kind, bool]:
+    """Return what a line says of its squares, and whether nothing of the stand is left anywhere else."""
+    if event.verb in STARTING:
+        plants.start(event, squares)
+        return Kind.START, False
+    if event.verb is Verb.THIN and event.leaving is not None:
+        plants.thin(event.leaving, squares)
+    if takes_all(event):
+        plants.clear(event, squares)
+        return Kind.END, False
+    if event.verb in _TAKING:
+        here, all_gone = plants.take(event, squares)
+        return (Kind.END if here else Kind.MENTION), all_gone
+    return Kind.MENTION, False
+
+
+class _Plants:
+    """How many plants stand, as far as anybody counted; in several squares they count as spread evenly.
+
+    Needed only to tell whether plants lost, cleared or moved were all there were.
+    """
+
+    def __init__(self, stand: Stand) -> None:
+        self.by_square: dict[Square, Fraction | None] = {}
+        self.told = False
+        planned = stand.planned
+        if planned is not None and planned.plants is not None:
+            self._put(planned.plants, stand.home or stand.squares)
+
+    def start(self, event: Event, squares: tuple[Square, ...]) -> None:
+        """Take a sowing or setting out; the first that is counted replaces what was planned."""
+        if event.verb is Verb.RESOW:
+            self.by_square.update(dict.fromkeys(squares or tuple(self.by_square), None))
+        elif event.plants is not None:
+            if not self.told:
+                self.by_square = dict.fromkeys(squares, Fraction(0))
+            self.told = True
+            self._put(event.plants, squares)
+
+    def thin(self, leaving: int, squares: tuple[Square, ...]) -> None:
+        """Take a thinning that says how many plants are left."""
+        where = squares or tuple(self.by_square)
+        self.by_square.update(dict.fromkeys(where, Fraction(0)))
+        self._put(leaving, where)
+
+    def clear(self, event: Event, squares: tuple[Square, ...]) -> None:
+        """Take a line that empties its squares, perhaps by moving all plants to others."""
+        where = squares or tuple(self.by_square)
+        moved = self._sum(where)
+        self.by_square.update(dict.fromkeys(where, Fraction(0)))
+        for square in event.to:
+            self.by_square[square] = None if moved is None else moved / len(event.to)
+
+    def take(self, event: Event, squares: tuple[Square, ...]) -> tuple[bool, bool]:
+        """Take plants lost, cleared or moved: whether they were all there, and all there were anywhere."""
+        number = event.plants or 0
+        where = squares or tuple(self.by_square)
+        here, everywhere = self._sum(where), self._sum(self.by_square)
+        counts = [self.by_square.get(square) for square in where]
+        whole = all(count is not None and count.denominator == 1 for count in counts)
+        all_gone = everywhere is not None and bool(self.by_square) and number >= everywhere
+        gone = here is not None and bool(where) and whole and number >= here
+        for square in where:
+            count = self.by_square.get(square)
+            if count is not None:
+                lost = count if gone or not here else min(count, number * count / here)
+                self.by_square[square] = count - lost
+        self._put(number, event.to)
+        return gone or all_gone, all_gone and event.verb is not Verb.MOVE
+
+    def _put(self, number: int, squares: Iterable[Square]) -> None:
+        where = sorted(set(squares))
+        for square in where:
+            before = self.by_square.get(square, Fraction(0))
+            self.by_square[square] = None if before is None else before + Fraction(number, len(where))
+
+    def _sum(self, squares: Iterable[Square]) -> Fraction | None:
+        total = Fraction(0)
+        for square in squares:
+            count = self.by_square.get(square)
+            if count is None:
+                return None
+            total += count
+        return total

@@ -1,0 +1,111 @@
+"""Stays: the days on end that one planting holds one square, whatever they are known by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.log import Event
+from tallybed.garden.plan import Planting, Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.calendar.stages import ending
+from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stay:
+    """One planting in one square, without a gap; both days included."""
+
+    stand: str
+    square: Square
+    holds: tuple[Hold, ...]
+    """Its days by how they are known, in order."""
+    end: Event | None
+    """The log's line by which it left, if there is one."""
+    carried: bool
+    """Whether it stood there before the season began."""
+    open_ended: bool
+    """Whether nothing says that it goes: it is there on the season's last day, or on the last day known."""
+
+    @property
+    def first(self) -> date:
+        """First day."""
+        return self.holds[0].first
+
+    @property
+    def last(self) -> date:
+        """Last day."""
+        return max(hold.last for hold in self.holds)
+
+    @property
+    def came(self) -> date | None:
+        """The day it took the square; None where it came with the season."""
+        return None if self.carried else self.first
+
+    @property
+    def left(self) -> date | None:
+        """The day it left the square, the square being free that day; None where nothing says it does."""
+        if self.open_ended:
+            return None
+        return self.end.day if self.end else self.last + ONE_DAY
+
+    def grade(self, first: date, last: date) -> Grade:
+        """Return the best knowledge of it within some days, or of its nearest days outside them."""
+        within = [hold.grade for hold in self.holds if hold.first <= last and hold.last >= first]
+        return min(within, default=self.holds[-1].grade)
+
+
+def stays(holding: Holding, bed: str) -> tuple[Stay, ...]:
+    """Return the stays in a bed, square by square (row by row), in order of their first days."""
+    squares = (square for square in holding.squares if square.bed == bed)
+    return _stays(holding, (hold for square in squares for hold in holding.of_square(square)))
+
+
+def stays_of(holding: Holding, bed: str, stand: str) -> tuple[Stay, ...]:
+    """Return the stays of one planting in a bed, likewise."""
+    return _stays(holding, (hold for hold in holding.of_stand(stand) if hold.square.bed == bed))
+
+
+def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
+    apart: dict[tuple[Square, str], list[list[Hold]]] = {}
+    for hold in sorted(holds, key=lambda hold: (hold.first, hold.last, hold.grade)):
+        runs = apart.setdefault((hold.square, hold.stand), [])
+        if runs and hold.first <= max(each.last for each in runs[-1]) + ONE_DAY:
+            runs[-1].append(hold)
+        else:
+            runs.append([hold])
+    found = [
+        _stay(holding, square, stand, tuple(run)) for (square, stand), runs in apart.items() for run in runs
+    ]
+    return tuple(sorted(found, key=_in_bed_order))
+
+
+def _in_bed_order(stay: Stay) -> tuple[int, int, date, str]:
+    return stay.square.row, stay.square.column, stay.first, stay.stand
+
+
+def _stay(holding: Holding, square: Square, key: str, run: tuple[Hold, ...]) -> Stay:
+    stand = holding.stand(key)
+    last = max(hold.last for hold in run)
+    planned = stand.planned
+    end = ending(stand, square, last)
+    return Stay(
+        stand=key,
+        square=square,
+        holds=run,
+        end=end,
+        carried=planned is not None and planned.start is Start.CARRIED and run[0].first <= holding.span.first,
+        open_ended=end is None and _goes_on(holding, square, last, planned),
+    )
+
+
+def _goes_on(holding: Holding, square: Square, last: date, planned: Planting | None) -> bool:
+    """Return whether a stay without a recorded end reaches the season's last day, or the last one known."""
+    if last >= holding.span.last:
+        return True
+    free = last + ONE_DAY
+    ends_by_plan = planned is not None and min(planned.until, planned.dropped or planned.until) == free
+    followed = any(hold.first == free for hold in holding.at(square, free))
+    return last == holding.today and not ends_by_plan and not followed

@@ -1,0 +1,1 @@
+"""The preview's server: who may ask, what is answered, and its own pages."""

@@ -1,0 +1,179 @@
+"""The site while it is being written: built into a passing folder, served here, renewed at a change."""
+
+from __future__ import annotations
+
+import socket
+import threading
+import time
+import traceback
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from watchfiles import watch
+from werkzeug.serving import BaseWSGIServer, WSGIRequestHandler, make_server
+
+from tallybed.garden.findings import worded
+from tallybed.server.answers import Serving
+from tallybed.server.findings_panel import News
+from tallybed.server.gate import Door, Gate
+from tallybed.server.weigh_form import Scales, WeighForm
+
+ADDRESS = "127.0.0.1"
+"""The machine itself; nothing from outside can ask."""
+_LOOK = 0.5
+"""Seconds between looks at whether a watched folder came, went or was replaced."""
+
+Build = Callable[[Path], News]
+"""Builds the site into a folder and returns what is known then; leaves the folder alone on errors."""
+
+
+def preview(
+    build: Build,
+    folders: Iterable[Path],
+    port: int,
+    say: Callable[[str], None],
+    *,
+    scales: Scales | None = None,
+    lan: str = "",
+) -> None:
+    """Serve the site until Ctrl-C, building it anew when something in ``folders`` changes.
+
+    ``say`` gets each line for the terminal; ``scales`` understands weighings; ``lan`` is
+    this machine's address in its network where devices of it may come in by a code.
+    Raises OSError where the port is taken (its message says so) or a folder for the site
+    cannot be made.
+    """
+    with ExitStack() as stack:
+        passing = stack.enter_context(TemporaryDirectory(prefix="tallybed-"))
+        folder = Path(passing).resolve() / "site"
+        serving = Serving(folder, WeighForm(scales) if scales else None)
+        servers = [_loopback(stack, serving, port, say)]
+        if lan:
+            servers.append(_network(stack, serving, lan, port, say))
+        say("Ctrl-C ends the preview.")
+        ended = threading.Event()
+        changed = threading.Event()
+        threads = [threading.Thread(target=server.serve_forever, daemon=True) for server in servers]
+        threads.append(threading.Thread(target=_watch, args=(tuple(folders), changed, ended), daemon=True))
+        for thread in threads:
+            thread.start()
+        try:
+            while True:
+                _rebuild(build, folder, serving, say)
+                while not changed.wait(_LOOK):
+                    pass
+                changed.clear()
+        except KeyboardInterrupt:
+            say("The preview has ended.")
+        finally:
+            ended.set()
+            serving.end()
+            for server in servers:
+                server.shutdown()
+                server.server_close()
+            for thread in threads:
+                thread.join(timeout=5)
+
+
+def _loopback(stack: ExitStack, serving: Serving, port: int, say: Callable[[str], None]) -> BaseWSGIServer:
+    """Return a server that this machine alone can ask."""
+    listener = stack.enter_context(_listening(ADDRESS, port))
+    port = listener.getsockname()[1]
+    say(f"Open http://{ADDRESS}:{port}/ in a browser.")
+    return _server(listener, Gate(serving, (ADDRESS, "localhost"), port))
+
+
+def _network(
+    stack: ExitStack, serving: Serving, lan: str, port: int, say: Callable[[str], None]
+) -> BaseWSGIServer:
+    """Return a server that devices of the network can ask once they told the code."""
+    listener = stack.enter_context(_listening(lan, port))
+    port = listener.getsockname()[1]
+    door = Door(say)
+    say(f"On a phone in the same network open http://{lan}:{port}/ and type the code {door.code}")
+    say("What goes between them is not encrypted: do this in a network you trust.")
+    return _server(listener, Gate(serving, (lan,), port, door))
+
+
+def _server(listener: socket.socket, gate: Gate) -> BaseWSGIServer:
+    address, port = listener.getsockname()[:2]
+    return make_server(address, port, gate, threaded=True, request_handler=_Quiet, fd=listener.fileno())
+
+
+def _rebuild(build: Build, folder: Path, serving: Serving, say: Callable[[str], None]) -> None:
+    began = time.perf_counter()
+    try:
+        news = build(folder)
+    except Exception as error:
+        say("".join(traceback.format_exception(error)) if not isinstance(error, OSError) else str(error))
+        serving.show(News(trouble=f"{type(error).__name__}: {error}"))
+        return
+    for finding in news.findings:
+        say(worded(finding))
+    serving.show(news)
+    if news.errors:
+        say("The content has errors; the page shows the last good site.")
+    else:
+        say(f"Built in {time.perf_counter() - began:.1f} seconds.")
+
+
+def _watch(folders: tuple[Path, ...], changed: threading.Event, ended: threading.Event) -> None:
+    """Set ``changed`` whenever something in the folders changes, or one of them comes or goes."""
+    while not ended.is_set():
+        there = _there(folders)
+        if not there:
+            ended.wait(_LOOK)
+        else:
+            for changes in watch(
+                *(path for path, _ in there),
+                stop_event=ended,
+                debounce=300,
+                step=50,
+                rust_timeout=int(_LOOK * 1000),
+                yield_on_timeout=True,
+                raise_interrupt=False,
+            ):
+                if changes:
+                    changed.set()
+                if _there(folders) != there:
+                    break
+        if _there(folders) != there:
+            changed.set()
+
+
+def _there(folders: tuple[Path, ...]) -> tuple[tuple[Path, int], ...]:
+    """Return the folders that exist, each with its number on the disk: a new one of the same name differs."""
+    found = []
+    for path in folders:
+        try:
+            found.append((path, path.stat().st_ino))
+        except OSError:
+            continue
+    return tuple(found)
+
+
+@contextmanager
+def _listening(address: str, port: int) -> Iterator[socket.socket]:
+    """Yield a socket bound to the port. Ours, since the server's own ends the process where it fails."""
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listener:
+        if hasattr(socket, "SO_REUSEADDR") and not hasattr(socket, "SO_EXCLUSIVEADDRUSE"):
+            listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            listener.bind((address, port))
+        except OSError as error:
+            where = "" if address == ADDRESS else f" of {address}"
+            raise OSError(
+                error.errno, f"port {port}{where} cannot be had ({error.strerror}); name another with --port"
+            ) from error
+        listener.listen(128)
+        yield listener
+
+
+class _Quiet(WSGIRequestHandler):
+    """Serves without a line on the terminal for each request."""
+
+    def log(self, type: str, message: str, *args: object) -> None:  # noqa: A002 - the name is werkzeug's
+        """Say nothing."""
+        del type, message, args

@@ -1,0 +1,113 @@
+"""A spreadsheet on its way into the ledger: what becomes of each row, with nothing written yet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from pathlib import Path
+
+from tallybed.garden.findings import Finding
+from tallybed.garden.garden import Garden
+from tallybed.garden.pickings import SheetRow
+from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.shapes.take_in import Taking
+from tallybed.reading.spreadsheet.columns import Heading
+from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.record import TakenFile
+from tallybed.reading.spreadsheet.rows import Sheet
+from tallybed.reckoning.harvest.picking_source import Question
+from tallybed.tasks.weigh import Scale, Slip
+
+
+class Fate(StrEnum):
+    """What becomes of a row."""
+
+    NEW = "new"
+    KNOWN = "taken before"
+    CHANGED = "changed since"
+    UNSURE = "new or corrected"
+    UNPLACED = "not placed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One row and what becomes of it."""
+
+    row: SheetRow
+    fate: Fate
+    words: str = ""
+    """Why, or what to look at."""
+    season: str = ""
+    slip: Slip | None = None
+    """As it will be written; for a new row alone."""
+    question: Question | None = None
+    """What is open, for a row that is not placed because of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unknown:
+    """A name that has to be settled before its rows can be taken."""
+
+    name: str
+    near: tuple[str, ...]
+    rows: int
+    where: str
+    """The file to settle it in, and how."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Settings:
+    """What was said on the command line."""
+
+    columns: Mapping[str, Heading] = field(default_factory=dict)
+    order: Order | None = None
+    season: str = ""
+    called: str = ""
+    """The name under which the file is to be known; empty: its own."""
+    answers: Mapping[int, bool] = field(default_factory=dict)
+    """By row of the sheet: whether one that may be new or a row corrected is new."""
+    others: bool = False
+    """Whether all of these are new."""
+    sheet: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Books:
+    """A garden as spreadsheets are held against it."""
+
+    root: Path
+    garden: Garden
+    settled: Taking
+    scales: Mapping[str, Scale]
+    """By season, the oldest first."""
+    errors: tuple[Finding, ...] = ()
+    """What in the content could not be understood, and so is known of nowhere here."""
+
+    def talks(self) -> dict[str, Talk]:
+        """Return what can be spoken of, by season."""
+        return {season: scale.talk for season, scale in self.scales.items()}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Intake:
+    """A spreadsheet looked through, with nothing written yet."""
+
+    name: str
+    sheet: Sheet
+    lines: tuple[Line, ...]
+    unknown: tuple[Unknown, ...]
+    order: Order | None
+    open_dates: tuple[str, ...]
+    """Dates that may be read two ways, as long as nobody says which."""
+    part: bool
+    gone: tuple[SheetRow, ...]
+    """Rows that were taken from the file and are no longer in it."""
+    anew: bool
+    """Whether none of the rows taken from the file is in it any more."""
+    taken: Mapping[str, Mapping[str, TakenFile]]
+    """What was taken before, by season and file."""
+
+    def of(self, fate: Fate) -> tuple[Line, ...]:
+        """Return the rows of one fate."""
+        return tuple(line for line in self.lines if line.fate is fate)

@@ -1,0 +1,1 @@
+"""What writes into a garden's folder: ledger rows, log entries, a new garden."""

@@ -1,0 +1,62 @@
+"""One file written so that it is the old one or the new one, whole, whatever happens."""
+
+from __future__ import annotations
+
+import errno
+import shutil
+import time
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+
+from tallybed.publishing.swap import disk
+
+PATIENCE = 30.0
+"""Seconds to wait for somebody else who is writing."""
+_PAUSE = 0.01
+
+
+@contextmanager
+def in_turn(lock: Path, patience: float = PATIENCE) -> Iterator[None]:
+    """Hold a lock file while the block runs, after whoever holds it now. Raises BusyError in the end."""
+    until = time.monotonic() + patience
+    with ExitStack() as held:
+        while True:
+            try:
+                held.enter_context(disk.alone(lock))
+                break
+            except disk.BusyError:
+                if time.monotonic() > until:
+                    told = "somebody else is writing there just now"
+                    raise disk.BusyError(errno.EBUSY, told, str(lock)) from None
+            time.sleep(_PAUSE)
+        yield
+
+
+def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = None) -> None:
+    """Give a file new bytes: written beside it, flushed, read back, then renamed over it.
+
+    ``agree`` is given the bytes as they were read back and raises where they must not
+    take the old ones' place. A link stays a link; the file it leads to is the one written.
+    """
+    target = path.resolve()
+    beside = target.with_name(f".{target.name}.tallybed-new")
+    disk.step("before write beside")
+    beside.write_bytes(data)
+    disk.step("after write beside")
+    try:
+        disk.flush_file(beside)
+        back = beside.read_bytes()
+        if back != data:
+            raise OSError(errno.EIO, "the disk gave back other bytes than were written", str(beside))
+        if agree is not None:
+            agree(back)
+        if target.exists():
+            shutil.copymode(target, beside)
+        disk.step("before replace")
+        beside.replace(target)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
+    disk.step("after replace")
+    disk.flush_folder(target.parent)

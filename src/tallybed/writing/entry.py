@@ -1,0 +1,54 @@
+"""A new log entry put into a garden folder, beside the photographs of its day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from tallybed.garden.days import in_full
+from tallybed.garden.garden import Garden
+from tallybed.pages.frame.site import SeasonView
+from tallybed.pictures.gathering import Gathered, copied
+from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.writing.entry_text import Draft, text_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenUp:
+    """What was put into the garden folder."""
+
+    path: Path
+    """The new entry."""
+    photographs: tuple[str, ...] = ()
+    """Names in the season's photos folder."""
+    undated: tuple[str, ...] = ()
+    """Names of files that do not say when they were taken, and were left where they are."""
+
+
+def write_up(
+    root: Path, garden: Garden, view: SeasonView, draft: Draft, slug: str, found: Gathered
+) -> WrittenUp:
+    """Write the entry's file and copy its photographs.
+
+    Raises RefusedError where an entry of that day and name is there, or the season's
+    folder lies elsewhere; OSError where the machine fails.
+    """
+    season = root / "content" / view.name
+    path = season / "log" / f"{draft.day.isoformat()}-{slug}.md"
+    photos = season / "photos"
+    known = [one for one in view.season.log or () if (one.day, one.slug) == (draft.day, slug)]
+    if known or path.exists() or path.is_symlink():
+        there = known[0].place.file if known else path
+        raise RefusedError(
+            f"there is an entry of {in_full(draft.day)} by that name already: {there}; "
+            "open it in your editor, or choose another title"
+        )
+    for folder in (path.parent, photos):
+        if not folder.resolve().is_relative_to(root.resolve()):
+            raise RefusedError(f"{folder} leads out of the garden folder; put a real folder in its place")
+    names = copied(found.taken, photos)
+    text = text_of(replace(draft, photographs=names), garden, view)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with path.open("x", encoding="utf-8", newline="\n") as out:
+        out.write(text)
+    return WrittenUp(path=path, photographs=names, undated=tuple(one.name for one in found.undated))

@@ -1,0 +1,115 @@
+"""The text of a new log entry: what is due as lines to keep or delete, what was weighed, photographs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date
+
+from tallybed.garden.days import without_year
+from tallybed.garden.garden import Garden
+from tallybed.garden.log import Verb
+from tallybed.garden.squares import in_words
+from tallybed.pages.frame.site import SeasonView
+from tallybed.pages.tables.pickings_table import crop_words, weight_words
+from tallybed.pages.wording.names import place_words
+from tallybed.reckoning.calendar.due import Due
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.writing.ledger_row import scalar
+
+_OF_PHOTOGRAPHS = (
+    "# Say after alt: what each photograph shows, for those who cannot see it. Where somebody can be",
+    "# known on it, add shows people: yes; and consent: yes, once they agreed.",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """What a new entry begins with."""
+
+    title: str
+    day: date
+    due: tuple[Due, ...] = ()
+    last: date
+    """The last of the days that ``due`` looks at."""
+    photographs: tuple[str, ...] = field(default=())
+    """Names of files in the season's photos folder."""
+
+
+def text_of(draft: Draft, garden: Garden, view: SeasonView) -> str:
+    """Return the entry's file: a header and no prose yet.
+
+    Left as it is, it reads without a finding but that it is unfinished and that
+    photographs want words.
+    """
+    lines = [
+        "---",
+        f"title: {scalar(draft.title)}",
+        f"date: {draft.day.isoformat()}",
+        "unfinished: yes    # take this line out once the page may be read",
+        "#by: who was there",
+        *_done(draft, view),
+        *_weighed(draft.day, garden, view),
+    ]
+    if draft.photographs:
+        lines += [*_OF_PHOTOGRAPHS, "photos:"]
+        lines += [f"  - {{file: {scalar(name)}, alt: }}" for name in draft.photographs]
+    return "\n".join([*lines, "---", "", ""])
+
+
+def line_of(one: Due, stand: Stand | None) -> str:
+    """Return a job as a line of ``done``, with all the plan tells of it that the log should know."""
+    details = {one.verb: one.crop.slug or one.crop.typed}
+    planned = stand.planned if stand else None
+    if planned and planned.tag:
+        details["tag"] = planned.tag
+    if Verb(one.verb) not in (Verb.SOW_INDOORS, Verb.POT_UP):
+        details["squares"] = in_words(one.squares)
+    if planned and Verb(one.verb) in (Verb.SOW, Verb.SOW_INDOORS, Verb.SET_OUT):
+        whole = frozenset(one.squares) == frozenset(planned.squares)
+        details |= {"variety": planned.variety} if planned.variety else {}
+        if planned.plants and whole and one.verb == Verb.SET_OUT:  # of seeds nobody counts the plants
+            details["plants"] = str(planned.plants)
+        details |= {"among": planned.among} if planned.among else {}
+        details |= {"share": str(planned.share)} if planned.share else {}
+    return "{" + ", ".join(f"{key}: {scalar(value)}" for key, value in details.items()) + "}"
+
+
+def _done(draft: Draft, view: SeasonView) -> Iterable[str]:
+    if not draft.due:
+        return (
+            "# Nothing is due by the plan. What was done, line by line, as in:",
+            "#done:",
+            "#  - {weed: bed, minutes: 20}",
+        )
+    stands = {stand.key: stand for stand in view.holding.stands}
+    return (
+        f"# Due by the plan up to {without_year(draft.last)}. For what was done, take the # away, and that",
+        "# before done: as well; set right what went otherwise; delete the rest.",
+        "#done:",
+        *(f"#  - {line_of(one, stands.get(one.stand))}  # {_when(one)}" for one in draft.due),
+    )
+
+
+def _when(one: Due) -> str:
+    day = f"{'overdue since' if one.overdue else 'due'} {without_year(one.day)}"
+    return f"{day}; {' '.join(one.note.split())}" if one.note else day
+
+
+def _weighed(day: date, garden: Garden, view: SeasonView) -> Iterable[str]:
+    rows = [
+        ", ".join(
+            part
+            for part in (
+                crop_words(garden, weighing, view.owners[number]).text,
+                weight_words(garden, weighing),
+                place_words(garden, weighing.squares),
+            )
+            if part
+        )
+        for number, weighing in enumerate(view.season.ledger or ())
+        if weighing.day == day
+    ]
+    if not rows:
+        return ()
+    return ("# Picked that day, by the ledger; the page shows it by itself:", *(f"#   {row}" for row in rows))

@@ -1,0 +1,70 @@
+"""One weighing as a row of ``harvest.yaml``: ``{date: 2026-06-02, crop: spinach, weight: 1 lb 6 oz}``."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Sequence
+
+from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.squares import in_words
+
+Value = str | Sequence[str]
+
+_PLAIN = re.compile(r"[^\W_](?:[\w ./:½¼¾+()–-]*[\w.)½¼¾])?")
+"""A text that YAML reads as it stands, also within braces; everything else is put in quotes."""
+_COLON = re.compile(r":(?!\w)")
+
+
+def row(weighing: Weighing, weight: str, *, with_bed: bool = True) -> str:
+    """Return the row of a weighing, in braces.
+
+    ``weight`` is the weight in words; ``with_bed`` says whether squares need the bed's name.
+    """
+    return in_braces(_pairs(weighing, weight, with_bed=with_bed))
+
+
+def in_braces(pairs: Iterable[tuple[str, Value]]) -> str:
+    """Return keys and values as a mapping on one line."""
+    return "{" + ", ".join(f"{key}: {_value(value)}" for key, value in pairs) + "}"
+
+
+def _pairs(weighing: Weighing, weight: str, *, with_bed: bool) -> Iterable[tuple[str, Value]]:
+    yield "date", weighing.day.isoformat()
+    if weighing.mixed:
+        yield "mixed", [crop.slug or crop.typed for crop in weighing.crops]
+    elif weighing.crops:
+        yield "crop", weighing.crops[0].slug or weighing.crops[0].typed
+    if weighing.tag:
+        yield "tag", weighing.tag
+    if weighing.variety:
+        yield "variety", weighing.variety
+    if weighing.squares:
+        parts = in_words(weighing.squares, with_bed=with_bed).split(", ")
+        yield "squares", parts[0] if len(parts) == 1 else parts
+    if weighing.count is not None:
+        yield "count", str(weighing.count)
+    yield "weight", weight
+    for destination in weighing.to:
+        yield "to", destination.name
+    if weighing.form:
+        yield "as", weighing.form
+    if weighing.state is not State.FRESH:
+        yield "state", weighing.state.value
+    if weighing.weighed is not None:
+        yield "weighed", weighing.weighed.isoformat()
+    if weighing.note:
+        yield "note", weighing.note
+
+
+def _value(value: Value) -> str:
+    if isinstance(value, str):
+        return scalar(value)
+    return "[" + ", ".join(scalar(part) for part in value) + "]"
+
+
+def scalar(text: str) -> str:
+    """Return a text as YAML within braces: as it stands where that is safe, else in double quotes."""
+    if _PLAIN.fullmatch(text) and not _COLON.search(text) and "  " not in text:
+        return text
+    return json.dumps(text, ensure_ascii=False)

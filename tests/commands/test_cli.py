@@ -1,0 +1,260 @@
+"""The command: what it prints, where, and the number it ends with."""
+
+import os
+import re
+import subprocess
+import sys
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tallybed.cli import main
+from tallybed.garden.findings import Finding, Place
+from tallybed.tasks import build
+
+COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    build.start(tmp_path / "garden", 2026)
+    return tmp_path / "garden"
+
+
+def run(*words: str | Path) -> Result:
+    return CliRunner().invoke(main, [str(word) for word in words])
+
+
+def spoil(garden: Path) -> None:
+    with (garden / "content" / "2026" / "plan.yaml").open("a", encoding="utf-8") as file:
+        file.write("- {crop: carrrot, squares: A1, sow: Apr 5}\n")
+
+
+def test_start_check_build_go_well_one_after_the_other(tmp_path: Path) -> None:
+    folder = tmp_path / "g"
+    started = run("start", folder, "--year", "2026")
+    assert started.exit_code == 0
+    assert "README.txt" in started.stdout
+    checked = run("check", folder)
+    assert (checked.exit_code, checked.stdout) == (0, "1 piece of advice.\n")
+    assert "[no-address]" in checked.stderr
+    assert not (folder / "site").exists()
+    built = run("build", folder)
+    assert built.exit_code == 0
+    assert re.fullmatch(r"\d+ pages written in .*site, as of 10 May 2026\.\n", built.stdout)
+    assert "unchanged" in run("build", folder).stdout
+
+
+def test_start_takes_the_year_from_the_clock_where_none_is_said(tmp_path: Path) -> None:
+    assert run("start", tmp_path / "g").exit_code == 0
+    (season,) = (path.name for path in (tmp_path / "g" / "content").iterdir() if path.name.isdigit())
+    assert abs(int(season) - date.today().year) <= 1  # noqa: DTZ011 - the test may cross midnight
+
+
+def test_the_folder_is_the_current_one_where_none_is_said(
+    garden: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(garden)
+    assert run("check").exit_code == 0
+    assert run("build").exit_code == 0
+    assert (garden / "site" / "index.html").is_file()
+
+
+def test_errors_are_printed_as_lines_that_editors_jump_from(garden: Path) -> None:
+    spoil(garden)
+    line = re.compile(
+        r"^content/2026/plan\.yaml:\d+:\d+: error: .*carrot\? .*\[unknown-crop\]$", re.MULTILINE
+    )
+    for command in ("check", "build"):
+        result = run(command, garden)
+        assert result.exit_code == 1
+        assert line.search(result.stderr), result.stderr
+        assert "1 error" in result.output
+    assert "site was left as it was" in run("build", garden).stderr
+
+
+def test_warnings_and_advice_do_not_change_the_exit_code(garden: Path) -> None:
+    with (garden / "content" / "2026" / "harvest.yaml").open("w", encoding="utf-8") as file:
+        file.write("- {date: 2026-04-01, tag: RA1, weight: 7 oz}\n")
+    for command in ("check", "build"):
+        result = run(command, garden)
+        assert result.exit_code == 0
+        assert re.search(r"warning|advice", result.stderr)
+        assert re.search(r"\d (warning|piece)", result.stdout)
+
+
+def test_quiet_prints_errors_alone(garden: Path) -> None:
+    assert run("build", garden, "--quiet").output == ""
+    spoil(garden)
+    result = run("build", garden, "--quiet")
+    assert result.exit_code == 1
+    assert "carrrot" in result.stderr
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["no-such-command"],
+        ["build", "{garden}", "--no-such-option"],
+        ["build", "{garden}", "--as-of", "1 July"],
+        ["build", "{garden}", "--as-of", "2026-02-30"],
+        ["build", "{garden}", "--to", "{garden}/content"],
+        ["build", "{garden}", "--to", "{garden}/content/2026/plan.yaml"],
+        ["build", "{garden}/content"],
+        ["check", "{garden}/nowhere"],
+        ["preview", "{garden}/nowhere"],
+        ["preview", "{garden}", "--port", "99999"],
+        ["start"],
+        ["start", "{garden}"],
+        ["start", "{garden}/new", "--year", "26"],
+    ],
+    ids=" ".join,
+)
+def test_wrong_usage_ends_with_2_and_a_sentence(garden: Path, words: list[str]) -> None:
+    before = sorted(garden.rglob("*"))
+    result = run(*(word.format(garden=garden) for word in words))
+    assert result.exit_code == 2
+    assert result.stderr.strip()
+    assert "Traceback" not in result.output
+    assert sorted(garden.rglob("*")) == before
+
+
+def test_a_foreign_folder_and_work_by_hand_end_with_2_and_the_remedy(garden: Path) -> None:
+    (garden / "site").mkdir()
+    (garden / "site" / "mine.txt").write_text("mine")
+    result = run("build", garden)
+    assert result.exit_code == 2
+    assert "--replace" in result.stderr
+    assert run("build", garden, "--replace").exit_code == 0
+    (garden / "site" / "about" / "index.html").write_text("by hand")
+    result = run("build", garden)
+    assert result.exit_code == 2
+    assert "about/index.html" in result.stderr
+
+
+def test_trouble_with_the_machine_ends_with_3(
+    garden: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").write_text("x")
+    result = run("build", garden, "--to", tmp_path / "file" / "site")
+    assert result.exit_code == 3
+    assert str(tmp_path / "file") in result.stderr
+
+    def full(*_args: object, **_more: object) -> None:
+        raise OSError(28, "No space left on device", "site")
+
+    monkeypatch.setattr(build, "hand_over", full)
+    result = run("build", garden)
+    assert result.exit_code == 3
+    assert "tallybed: site: No space left on device\n" in result.stderr
+
+
+def test_two_builds_at_once_are_said(garden: Path) -> None:
+    from tallybed.publishing.swap import disk
+
+    with disk.alone(garden / ".site.tallybed-lock"):
+        result = run("build", garden)
+        assert result.exit_code == 3
+        assert "another build" in result.stderr
+        assert run("check", garden).exit_code == 0, "checking needs no lock"
+
+
+def test_ctrl_c_ends_a_build_without_noise(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stopped(*_args: object, **_more: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(build, "hand_over", stopped)
+    result = run("build", garden)
+    assert result.exit_code == 130
+    assert result.stderr.endswith("tallybed: stopped\n")
+
+
+def test_nothing_typed_into_content_steers_the_terminal(
+    garden: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bad = Finding(place=Place("content/\x1b[2J.yaml"), code="x", found="\x1b]0;title\x07 and \u202e and ½")
+    monkeypatch.setattr(build, "check", lambda *_args, **_more: (bad,))
+    result = run("check", garden)
+    assert result.exit_code == 1
+    assert result.stderr == "content/\\x1b[2J.yaml:1:1: error: \\x1b]0;title\\x07 and \\u202e and ½ [x]\n"
+
+
+@pytest.mark.parametrize(
+    ("file", "data"),
+    [
+        ("garden.yaml", b""),
+        ("garden.yaml", b"\xff\xfe\x00"),
+        ("garden.yaml", b"- a\n- b\n"),
+        ("garden.yaml", b"name: [\n"),
+        ("garden.yaml", b"a: &a [*a]\n"),
+        ("garden.yaml", b"[" * 5000),
+        ("garden.yaml", b"name: G\nbeds: [{name: a, length: 999999999 squares, width: 3 squares}]\n"),
+        ("2026/plan.yaml", b"\x00"),
+        ("2026/plan.yaml", b"- {crop: carrot, squares: A1:ZZZ999, sow: Apr 5}\n"),
+        ("2026/harvest.yaml", b"- {date: 2026-05-05, crop: carrot, weight: 1e999 lb}\n"),
+        ("2026/log/2026-04-05-the-first-sowing.md", b"---\n"),
+        ("2026/log/2026-99-99-never.md", b"---\ntitle: X\n---\n"),
+        ("about.md", b"no header"),
+        ("questions/what.md", b"---\nquestion: {}\n---\n"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else repr(value[:30]),
+)
+def test_no_content_however_bad_brings_a_traceback(garden: Path, file: str, data: bytes) -> None:
+    (garden / "content" / file).write_bytes(data)
+    result = run("build", garden)
+    assert result.exit_code == 1, result.output
+    assert isinstance(result.exception, SystemExit)
+    assert "error: " in result.stderr
+
+
+def process(*words: str | Path, **env: str) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [*COMMAND, *map(str, words)], capture_output=True, check=False, env={**os.environ, **env}, timeout=120
+    )
+
+
+def test_the_real_command_ends_with_the_same_numbers(garden: Path, tmp_path: Path) -> None:
+    assert process("build", garden).returncode == 0
+    assert process("build", garden / "nowhere").returncode == 2
+    (tmp_path / "file").write_text("x")
+    assert process("build", garden, "--to", tmp_path / "file" / "x").returncode == 3
+    spoil(garden)
+    done = process("check", garden, PYTHONIOENCODING="ascii")
+    assert done.returncode == 1
+    assert b"Traceback" not in done.stderr
+    assert b"carrrot" in done.stderr
+
+
+def test_progress_is_plain_lines_where_no_terminal_is(garden: Path) -> None:
+    said = process("build", garden).stderr.decode()
+    assert "\r" not in said
+    assert "\x1b" not in said
+    assert said.count("Making pages") == 1
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals there")
+def test_progress_is_one_line_on_a_terminal(garden: Path) -> None:
+    import pty
+
+    ours, theirs = pty.openpty()
+    try:
+        done = subprocess.run(
+            [*COMMAND, "build", str(garden)], stdout=subprocess.PIPE, stderr=theirs, check=False, timeout=120
+        )
+        said = os.read(ours, 100_000).decode()
+    finally:
+        os.close(ours)
+        os.close(theirs)
+    assert done.returncode == 0
+    assert "\n" not in said
+    assert "Making pages 10 of" in said
+    assert said.endswith("\r\x1b[K"), "the line of progress was left standing"
+
+
+def test_help_and_version_are_there() -> None:
+    assert "tallybed" in run("--version").stdout
+    for command in ("start", "check", "build", "preview"):
+        assert command in run("--help").stdout
+        assert run(command, "--help").exit_code == 0

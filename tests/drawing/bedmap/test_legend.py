@@ -1,0 +1,75 @@
+"""The legend lists what the map shows, and nothing else."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from tallybed.drawing.bedmap.legend import LegendItem, legend
+from tallybed.drawing.bedmap.map import bed_map
+from tests.drawing import months
+from tests.drawing.markup import of_class, parsed
+
+
+def of_kind(kind: str, items: tuple[LegendItem, ...]) -> list[LegendItem]:
+    return [each for each in items if each.kind == kind]
+
+
+def test_every_planting_on_the_map_is_listed_once() -> None:
+    month = months.may()
+    crops = of_kind("crop", legend(month))
+    shown = {
+        each.get("data-stand") for each in of_class(parsed(bed_map(month, ident="m", links={})), "d-stand")
+    }
+    assert len(crops) == len(shown)
+    assert [each.sign for each in crops] == sorted(each.sign for each in crops)
+    carrot = next(each for each in crops if each.sign == "Ca")
+    assert (carrot.words, carrot.detail, carrot.crop) == ("carrot (CA1)", "C2:D2: growing, seen", "carrot")
+
+
+def test_what_has_left_and_was_followed_is_not_listed() -> None:
+    month = months.may()
+    assert "SP1" in {each.stand for each in month.segments}, "the test itself has nothing that left"
+    assert not [each for each in legend(month) if "SP1" in each.words]
+
+
+def test_stages_grades_and_families_are_those_shown() -> None:
+    items = legend(months.may())
+    assert [each.words for each in of_kind("stage", items)] == ["sown", "growing", "bearing", "over", "lost"]
+    assert [each.words for each in of_kind("grade", items)] == [
+        "seen or implied by other records",
+        "supposed from the plan",
+    ]
+    families = [each.words for each in of_kind("family", items)]
+    assert "Cucurbitaceae" in families
+    assert "Poaceae" not in families
+
+
+def test_a_family_without_a_pattern_is_called_plain() -> None:
+    plain = [each for each in legend(months.planned()) if each.detail == "plain ground"]
+    assert [each.words for each in plain] == ["Rosaceae"]
+
+
+def test_ground_is_listed_where_the_bed_has_it() -> None:
+    assert {each.words for each in of_kind("ground", legend(months.planned()))} == {"bare", "trellis"}
+    assert {"path", "trellis", "bare"} <= {each.words for each in of_kind("ground", legend(months.may()))}
+
+
+def test_an_empty_month_has_no_crops() -> None:
+    kinds = Counter(each.kind for each in legend(months.month_of(months.LONG, ())))
+    assert set(kinds) == {"ground", "mark"}
+
+
+def test_swatches_are_sound_and_their_ids_unique_in_the_page() -> None:
+    items = legend(months.may(), ident="key")
+    ids = []
+    for item in items:
+        root = parsed(item.swatch)
+        assert root.get("aria-hidden") == "true"
+        ids += [each.get("id") for each in root.iter() if each.get("id")]
+        assert len([float(each) for each in root.get("viewBox", "").split()]) == 4
+    assert len(set(ids)) == len(ids)
+    assert all(str(each).startswith("key-") for each in ids)
+
+
+def test_the_legend_does_not_hang_on_the_order_of_records() -> None:
+    assert legend(months.turned_about(months.may())) == legend(months.may())

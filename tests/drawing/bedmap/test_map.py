@@ -1,0 +1,285 @@
+"""The map of a bed's month: plants, who stands where, what changed."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import replace
+from datetime import date
+from itertools import combinations, pairwise
+from xml.etree import ElementTree as Tree
+
+import pytest
+
+from tallybed.drawing.base import look
+from tallybed.garden.crops import Habit
+from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.squares.occupancy import Grade
+from tests.drawing import months
+from tests.drawing.bedmaps import EVERY, TURNS, drawn, standing
+from tests.drawing.markup import SVG, of_class, place, words
+
+# --- plants ---------------------------------------------------------------------------------------------
+
+
+@TURNS
+@EVERY
+def test_every_plant_that_stands_is_drawn_once_and_no_other(month: BedMonth, upright: bool) -> None:
+    plants = of_class(drawn(month, upright=upright), "plant")
+    assert Counter(each.get("data-stand") for each in plants) == standing(month)
+
+
+@TURNS
+def test_plants_stand_at_their_real_places_to_scale(upright: bool) -> None:
+    month = months.may()
+    spots = sorted(
+        (s.square.label, round(s.x, 2), round(s.y, 2)) for d in month.drawn if d.standing for s in d.spots
+    )
+    plants = of_class(drawn(month, upright=upright), "plant")
+    told = sorted(
+        (str(p.get("data-square")), float(p.get("data-x", "")), float(p.get("data-y", ""))) for p in plants
+    )
+    assert told == spots
+    ax, ay = place(plants[0])
+    along, across = float(plants[0].get("data-x", "")), float(plants[0].get("data-y", ""))
+    for plant in plants[1:]:
+        dx = (float(plant.get("data-x", "")) - along) * look.PER_INCH
+        dy = (float(plant.get("data-y", "")) - across) * look.PER_INCH
+        x, y = place(plant)
+        wanted = (ax - dy, ay + dx) if upright else (ax + dx, ay + dy)
+        assert (x, y) == pytest.approx(wanted, abs=0.1), (
+            "the turned drawing must not mirror or stretch the bed"
+        )
+
+
+def test_a_canopy_has_the_width_of_the_plant() -> None:
+    root = drawn(months.may())
+    plant = next(each for each in of_class(root, "plant") if each.get("data-stand") == "TO1")
+    definition = next(
+        each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
+    )
+    canopy = of_class(definition, "d-canopy")[0]
+    assert float(canopy.get("r", "")) * 2 == pytest.approx(20 * look.PER_INCH)
+
+
+def test_what_is_sown_shows_as_seeds_without_leaves() -> None:
+    root = drawn(months.may())
+    plant = next(each for each in of_class(root, "plant") if each.get("data-stand") == "BB1")
+    definition = next(
+        each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
+    )
+    assert not of_class(definition, "d-leaf")
+    assert of_class(definition, "d-room")
+
+
+def test_the_five_habits_are_drawn_differently() -> None:
+    plantings = [
+        months.planting(months.LONG, f"X{n}", f"{chr(65 + n)}1", crop=crop, spacing=6)
+        for n, crop in enumerate(("spinach", "bean-bush", "pea-garden", "squash-winter", "carrot"))
+    ]
+    assert {each.habit for each, _segments in plantings} == set(Habit)
+    root = drawn(months.month_of(months.LONG, plantings))
+    definitions = [each for each in root.iter(f"{SVG}g") if "-plant-" in (each.get("id") or "")]
+    shapes = {b"".join(Tree.tostring(part) for part in each) for each in definitions}
+    assert len(shapes) == 5
+
+
+# --- who stands where -----------------------------------------------------------------------------------
+
+
+def test_a_group_of_squares_is_outlined_once_and_labelled_once() -> None:
+    stands = of_class(drawn(months.may()), "d-stand")
+    assert Counter(each.get("data-stand") for each in stands)["PE1"] == 1
+    pea = next(each for each in stands if each.get("data-stand") == "PE1")
+    assert len(of_class(pea, "d-outline")) == 1
+    assert words(pea) == ["Pe PE1"]
+
+
+def test_squares_known_differently_well_are_outlined_apart_but_labelled_once() -> None:
+    spinach, segments = months.planting(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4)
+    mixed = (segments[0], replace(segments[1], grade=Grade.SUPPOSED))
+    root = drawn(months.month_of(months.LONG, ((spinach, mixed),)))
+    (stand,) = of_class(root, "d-stand")
+    assert [each.get("stroke-dasharray") for each in of_class(stand, "d-outline")] == [None, "7 4"]
+    assert len(of_class(stand, "d-tag")) == 1
+    assert len(of_class(root, "plant")) == len(spinach.spots), "no plant twice"
+
+
+def test_squares_that_do_not_touch_are_labelled_each() -> None:
+    apart = months.planting(months.LONG, "SP1", "A1 C1:D1", crop="spinach", spacing=4)
+    stands = of_class(drawn(months.month_of(months.LONG, (apart,))), "d-stand")
+    assert len(stands) == 2
+
+
+@pytest.mark.parametrize(
+    ("grade", "dash"),
+    [(Grade.SEEN, None), (Grade.IMPLIED, None), (Grade.SUPPOSED, "7 4"), (Grade.PLANNED, "0.1 4.4")],
+)
+def test_the_outline_says_how_well_a_stand_is_known(grade: Grade, dash: str | None) -> None:
+    one = months.planting(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, grade=grade)
+    root = drawn(months.month_of(months.LONG, (one,)))
+    (outline,) = of_class(root, "d-outline")
+    assert outline.get("stroke-dasharray") == dash
+    (planted,) = of_class(root, "d-planted")
+    assert f"grade-{grade.word}" in (planted.get("class") or ""), "hollow plants hang on this class"
+
+
+@pytest.mark.parametrize("stage", [Stage.SOWN, Stage.GROWING, Stage.BEARING])
+def test_a_stage_has_a_mark_beside_its_colour(stage: Stage) -> None:
+    one = months.planting(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, stage=stage)
+    (tag,) = of_class(drawn(months.month_of(months.LONG, (one,))), "d-tag")
+    assert f"stage-{stage}" in (tag.get("class") or "")
+    (mark,) = of_class(tag, "d-mark")
+    assert len(mark) > 0
+
+
+def test_marks_of_the_stages_differ() -> None:
+    from tallybed.drawing.base.marks import mark
+
+    assert len({mark(stage, 0, 0, 10).tostring() for stage in Stage}) == len(Stage)
+
+
+def test_families_differ_by_pattern_and_an_unknown_family_is_plain() -> None:
+    names = list(look.FAMILY_PATTERN.values())
+    assert len(set(names)) == len(names)
+    strokes = [look.PATTERN_TILE[name][2] for name in names]
+    assert len(set(strokes)) == len(names)
+    one = months.planting(months.LONG, "ST1", "A1", crop="strawberry", spacing=8)
+    root = drawn(months.month_of(months.LONG, (one,)))
+    assert not of_class(root, "d-family")
+
+
+def test_two_in_one_square_are_both_drawn_and_share_its_ground() -> None:
+    root = drawn(months.may())
+    in_c2 = {each.get("data-stand") for each in of_class(root, "plant") if each.get("data-square") == "C2"}
+    assert in_c2 == {"CA1", "radish"}
+    tags = {each.get("data-stand"): words(each) for each in of_class(root, "d-stand")}
+    assert tags["radish"] == ["Ra"]
+    assert tags["CA1"][0].startswith("Ca")
+
+
+# --- changes within the month ----------------------------------------------------------------------------
+
+
+def test_a_square_that_changed_hands_names_each_holder_in_order_with_its_day() -> None:
+    strips = {each.get("data-squares"): words(each) for each in of_class(drawn(months.may()), "d-strip")}
+    assert [each.replace(" ", "") for each in strips["A2:A3"]] == ["Sp→22", "Bb24→"]
+
+
+def test_only_the_last_holder_of_a_square_has_plants() -> None:
+    plants = of_class(drawn(months.may()), "plant")
+    assert {each.get("data-stand") for each in plants if each.get("data-square") in ("A2", "A3")} == {"BB1"}
+
+
+@pytest.mark.parametrize(("stand", "stage"), [("BR2", "lost"), ("SP2", "over")])
+def test_what_has_gone_leaves_its_mark_but_no_plants(stand: str, stage: str) -> None:
+    root = drawn(months.may())
+    assert not [each for each in of_class(root, "plant") if each.get("data-stand") == stand]
+    (tag,) = of_class(
+        next(each for each in of_class(root, "d-stand") if each.get("data-stand") == stand), "d-tag"
+    )
+    assert f"stage-{stage}" in (tag.get("class") or "")
+
+
+def test_days_to_come_are_told_but_not_drawn() -> None:
+    today = date(2026, 5, 14)
+    month = months.month_of(
+        months.LONG,
+        (
+            months.planting(
+                months.LONG,
+                "SP1",
+                "A1",
+                crop="spinach",
+                spacing=4,
+                days=(months.MAY.first, date(2026, 5, 20)),
+            ),
+            months.planting(
+                months.LONG,
+                "BB1",
+                "A1",
+                crop="bean-bush",
+                spacing=4,
+                grade=Grade.PLANNED,
+                days=(date(2026, 5, 21), months.MAY.last),
+            ),
+        ),
+        kind="running",
+        as_of=today,
+    )
+    root = drawn(month)
+    assert {each.get("data-stand") for each in of_class(root, "plant")} == {"SP1"}
+    turns = of_class(root, "d-turn")
+    assert [("grade-planned" in (each.get("class") or "")) for each in turns] == [False, True]
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_many_holders_of_one_square_stay_inside_it(upright: bool) -> None:
+    days = [date(2026, 5, day) for day in (1, 5, 9, 13, 17, 21, 25)]
+    many = [
+        months.planting(
+            months.LONG,
+            f"RA{n}",
+            "B2",
+            crop="radish",
+            spacing=3,
+            days=(first, date.fromordinal(after.toordinal() - 1)),
+        )
+        for n, (first, after) in enumerate(pairwise(days))
+    ]
+    root = drawn(months.month_of(months.LONG, many), upright=upright)
+    (strip,) = of_class(root, "d-strip")
+    boxes = of_class(strip, "d-turn")
+    heights = [float(each.get("y", "")) + float(each.get("height", "")) for each in boxes]
+    assert max(heights) - min(float(each.get("y", "")) for each in boxes) <= 12 * look.PER_INCH
+    assert words(strip)[0].startswith("+ "), "what has no room is counted, not dropped"
+    assert int(words(strip)[0].removeprefix("+ ")) + len(boxes) - 1 == len(many)
+    assert words(strip)[-1].replace(" ", "") == "Ra21→25", "the last holder's days are shown"
+
+
+@TURNS
+@pytest.mark.parametrize("month", [months.may(), months.shared()], ids=["may", "shared"])
+def test_tags_never_cover_each_other(month: BedMonth, upright: bool) -> None:
+    boxes = []
+    for shape in of_class(drawn(month, upright=upright), "d-tag-shape"):
+        data = shape.get("d", "")
+        x, y = (float(each) for each in re.findall(r"-?[\d.]+", data)[:2])
+        boxes.append((x, y, *(float(re.findall(command + r"(-?[\d.]+)", data)[0]) for command in "hv")))
+    assert len(boxes) == len({each.stand for each in month.drawn if each.spots and each.standing}) + sum(
+        each.stage in (Stage.LOST, Stage.OVER) and each.stand != "SP1" for each in month.drawn
+    )
+    for (ax, ay, aw, ah), (bx, by, bw, bh) in combinations(boxes, 2):
+        assert not (ax < bx + bw and bx < ax + aw and ay < by + bh and by < ay + ah)
+
+
+@TURNS
+def test_where_a_strip_leaves_no_room_for_a_tag_it_tells_the_stage_itself(upright: bool) -> None:
+    root = drawn(months.crowded(turns=3), upright=upright)
+    assert not of_class(root, "d-tag-shape")
+    for strip in of_class(root, "d-strip"):
+        assert len(words(strip)) == 3, "every holder has its box"
+        assert len(of_class(strip, "d-mark")) == 1
+
+
+@TURNS
+@pytest.mark.parametrize(
+    "month",
+    [months.may(), months.crowded(turns=2), months.crowded(months.WIDE, turns=1)],
+    ids=["may", "crowded", "wide bed on a narrow page"],
+)
+def test_a_strip_leaves_its_squares_tag_free(month: BedMonth, upright: bool) -> None:
+    root = drawn(month, upright=upright)
+    turns = [
+        [float(each.get(name, "")) for name in ("x", "y", "width", "height")]
+        for each in of_class(root, "d-turn")
+    ]
+    tags = of_class(root, "d-tag-shape")
+    assert turns
+    for shape in tags:
+        data = shape.get("d", "")
+        x, y = (float(each) for each in re.findall(r"-?[\d.]+", data)[:2])
+        wide, tall = (float(re.findall(command + r"(-?[\d.]+)", data)[0]) for command in "hv")
+        for left, top, width, height in turns:
+            across = left < x + wide and x < left + width
+            down = top < y + tall and y < top + height - 0.5
+            assert not (across and down), "a strip covers a tag"

@@ -1,0 +1,144 @@
+"""Season strips and contact sheets on their pages: drawn, told in a table, leading on, with a key."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+
+from tallybed.pages.drawings.contact_sheets import contact_sheet
+from tallybed.pages.drawings.strips import plan_strips, season_strips
+from tests.pages.gardens import folder, only, pages_of, parsed, site_of
+
+SEASON, PLAN, BED = "2026/index.html", "2026/plan/index.html", "2026/beds/front/index.html"
+
+
+def said(element: Tag) -> str:
+    return " ".join(element.get_text(" ").split())
+
+
+def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
+    table = only(page, f"table#{ident}")
+    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+    texts = pages_of(folder(tmp_path_factory.mktemp("garden")))
+    return {path: parsed(texts[path]) for path in (SEASON, PLAN, BED)}
+
+
+def test_each_bed_has_its_strip_twice_and_both_lead_to_plantings(pages: dict[str, BeautifulSoup]) -> None:
+    page = pages[SEASON]
+    assert [one["id"] for one in page.select("svg.strip")] == [
+        "strip-front-wide",
+        "strip-front-narrow",
+        "strip-back-wide",
+        "strip-back-narrow",
+    ]
+    for name in ("wide", "narrow"):
+        hrefs = [one["href"] for one in page.select(f"#strip-front-{name} a")]
+        assert hrefs == ["plants/BB1/index.html", "plants/SP1/index.html"]
+
+
+def test_the_strip_and_its_table_say_the_same(pages: dict[str, BeautifulSoup]) -> None:
+    page = pages[SEASON]
+    assert rows(page, "strip-front-table") == [
+        [
+            "spinach ‘Broad’ (SP1)",
+            "A1:B2",
+            "6 April to 31 May",
+            "sown 6 April, growing 20 April, bearing 10 May",
+            "implied, supposed from 17 May, planned from 21 May",
+            "A1:B2, 5 April to 31 May",
+        ],
+        [
+            "bush bean (BB1)",
+            "A1:B2",
+            "5 June to 19 September",
+            "sown 5 June, growing 19 June, bearing 30 July",
+            "planned",
+            "A1:B2, 5 June to 19 September",
+        ],
+    ]
+    drawn = {
+        (
+            str(stand["data-stand"]),
+            *(str(one[name]) for name in ("data-squares", "data-first", "data-last")),
+        )
+        for stand in page.select("#strip-front-wide .d-strand")
+        for one in stand.select(".d-spell")
+    }
+    assert drawn == {
+        ("SP1", "A1:B1", "2026-04-06", "2026-05-31"),
+        ("SP1", "A2:B2", "2026-04-06", "2026-05-31"),
+        ("BB1", "A1:B1", "2026-06-05", "2026-09-19"),
+        ("BB1", "A2:B2", "2026-06-05", "2026-09-19"),
+    }
+    folded = only(page, "table#strip-front-table").find_parent("details")
+    assert folded is not None
+    assert said(only(folded, "summary")) == "The front bed: the same in a table"
+
+
+def test_a_planting_dropped_tomorrow_stands_until_then(pages: dict[str, BeautifulSoup]) -> None:
+    okra = [row for row in rows(pages[SEASON], "strip-back-table") if row[0] == "okra (OK1)"]
+    assert okra == [
+        [
+            "okra (OK1)",
+            "C1",
+            "20 to 21 May",
+            "sown 20 May",
+            "supposed, planned from 21 May",
+            "C1, 20 to 21 May",
+        ]
+    ]
+
+
+def test_the_plan_page_shows_the_plan_alone(pages: dict[str, BeautifulSoup]) -> None:
+    page = pages[PLAN]
+    strip = only(page, "#strip-front-wide")
+    spinach = strip.select_one('[data-stand="SP1"] .d-spell')
+    assert spinach is not None
+    assert spinach["data-first"] == "2026-04-05", "as planned, not the day later that it came"
+    assert not strip.select(".d-meant, .d-today, .grade-implied, .grade-supposed")
+    assert strip.select(".grade-planned")
+
+
+def test_the_key_names_every_letter_once(pages: dict[str, BeautifulSoup]) -> None:
+    key = only(pages[SEASON], "section.legend")
+    parts = [said(one) for one in key.select("h3")]
+    assert parts == ["Crops", "Stages", "How known", "Marks"]
+    crops = [said(one) for one in key.select(".key-part")[0].select("a")]
+    assert crops == ["bush bean", "carrot", "okra", "spinach"]
+    assert "over" in [said(one) for one in key.select(".key-part")[1].select("li")]
+    assert "over" not in said(only(pages[PLAN], "section.legend"))
+
+
+@pytest.mark.parametrize("path", [SEASON, BED])
+def test_the_contact_sheet_leads_to_each_month(pages: dict[str, BeautifulSoup], path: str) -> None:
+    sheet = only(pages[path], "ol.contact")
+    start = "beds/front/" if path == SEASON else ""
+    assert [one["href"] for one in sheet.select("a")] == [
+        f"{start}{month:02d}/index.html" for month in range(3, 11)
+    ]
+    kinds = [" ".join(one.get("class") or []) for one in sheet.select("li")]
+    assert kinds == ["recorded"] * 2 + ["running"] + ["planned"] * 5
+    assert [said(one) for one in sheet.select("li a > span")][2:4] == ["May under way", "June planned"]
+    drawn = [[name for name in one["class"] if name.startswith("kind-")] for one in sheet.select("svg")]
+    assert drawn == [[f"kind-{kind}"] for kind in kinds]
+
+
+def test_ids_are_unique_on_each_page(pages: dict[str, BeautifulSoup]) -> None:
+    for path, page in pages.items():
+        ids = [str(one["id"]) for one in page.find_all(id=True)]
+        assert len(ids) == len(set(ids)), path
+
+
+def test_a_season_of_which_nothing_is_known_has_no_strip(tmp_path: Path) -> None:
+    site = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
+    (view,) = site.seasons
+    assert season_strips(site, view, SEASON) is None
+    assert plan_strips(site, view, PLAN) is None
+    sheet = contact_sheet(site, view, site.garden.beds[0])
+    assert len(sheet.months) == 8, "the bed itself is known"

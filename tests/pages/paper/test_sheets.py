@@ -1,0 +1,214 @@
+"""Sheets to print: what stands on each, held against the small garden's own records."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from tallybed.pages.paper.scancodes import NO_ADDRESS
+from tallybed.pages.paper.tally_sheet import FEWEST_NOTES, ON_A_SHEET, OTHERS, SHEETS, WAYS, fitted
+from tallybed.reckoning.calendar.stages import Stage
+from tests.pages.gardens import GARDEN, LEDGER, LOG, PLAN, only, pages_of, parsed, written
+
+BASE = "https://beds.example/"
+INDOORS = """\
+- {crop: tomato-indeterminate, tag: TO1, variety: Red, squares: back/A2, sow indoors: Mar 20,
+   pot up: Apr 10, set out: May 12, plants: 1}
+- {crop: kale, tag: KA1, squares: back/B2, sow indoors: Apr 1, set out: May 8}
+"""
+DONE = """\
+---
+title: Indoors
+date: 2026-03-23
+done:
+  - {sow indoors: tomato-indeterminate, tag: TO1}
+---
+"""
+MOVED = """\
+---
+title: Out
+date: 2026-05-14
+done:
+  - {set out: tomato-indeterminate, tag: TO1, squares: back/B3, plants: 1}
+---
+"""
+
+
+def garden(root: Path, *, address: str = BASE, plan: str = PLAN + INDOORS) -> Path:
+    told = f"address: {address}\n" if address else ""
+    log = LOG | {"2026-03-23-in.md": DONE, "2026-05-14-out.md": MOVED}
+    files = {"garden.yaml": GARDEN + told, "2026/harvest.yaml": LEDGER, "2026/plan.yaml": plan}
+    return written(root, files | {f"2026/log/{name}": text for name, text in log.items()})
+
+
+def sheets_of(root: Path) -> dict[str, BeautifulSoup]:
+    """Return the garden's pages to print, parsed; the others as empty ones."""
+    pages = pages_of(root)
+    return {path: parsed(text if path.startswith("sheets/") else "") for path, text in pages.items()}
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+    return sheets_of(garden(tmp_path_factory.mktemp("papers")))
+
+
+def words(page: BeautifulSoup, selector: str) -> list[str]:
+    return [" ".join(one.get_text(" ").split()) for one in page.select(selector)]
+
+
+def test_every_sheet_is_listed(site: dict[str, BeautifulSoup]) -> None:
+    links = {str(link["href"]) for link in site["sheets/index.html"].select("main a")}
+    assert links >= {
+        *("sign/front/index.html", "sign/back/index.html", "tally-sheet/index.html"),
+        *("plant-tags/index.html", "poster/2026/index.html"),
+    }
+
+
+def test_a_sign_tells_its_own_bed(site: dict[str, BeautifulSoup]) -> None:
+    page = site["sheets/sign/front/index.html"]
+    # 1 lb 8 oz from front/A1:A2, and the planting SP1 of the front bed, not weighed.
+    assert words(page, ".sum") == ["at least 1.5 lb"]
+    # 8 squares of one foot: 1.5 / 8 = 0.1875, halves away from zero.
+    assert "at least 0.19 lb per sq ft of the squares" in words(page, ".given p")
+    assert words(page, ".shared li") == ["1.5 lb food pantry", "at least 0.0 lb not told"]
+    # About 8 oz of a mixed bowl and 6 oz of radish: 14 oz, 0.875 lb.
+    assert "Two pickings of the garden, 0.9 lb, came with no bed told" in only(page, ".caveat").get_text()
+    assert {"Sp spinach"} == set(words(page, ".letter"))
+    assert only(page, "svg.scan-code desc").get_text() == f"{BASE}2026/beds/front/"
+    assert len(page.select("svg.bedmap")) == 2
+
+
+def test_a_bed_that_gave_nothing_says_so(site: dict[str, BeautifulSoup]) -> None:
+    page = site["sheets/sign/back/index.html"]
+    assert page.select(".sum") == []
+    assert "Nothing picked from this bed is written down yet." in words(page, ".unknown")
+
+
+def test_the_tally_sheet_lists_what_stands(site: dict[str, BeautifulSoup]) -> None:
+    page = site["sheets/tally-sheet/index.html"]
+    rows = [one for one in page.select(".tally-lines tbody") if one.select("td[rowspan]")]
+    told = {(words_of(one, "th"), words_of(one, "td[rowspan]")) for one in rows}
+    assert told == {
+        ("front/A1:B2", "spinach ‘Broad’ (SP1) bearing"),
+        ("back/A1:B1", "carrot (CA1) growing"),
+        ("back/B3", "indeterminate tomato ‘Red’ (TO1) growing"),
+        ("back/B2", "kale (KA1) growing"),
+        ("back/C1", "okra (OK1) sown"),
+    }
+    heads = ["Squares", "Crop", "Date", "Weight", "Count", "To"]
+    assert words(page, ".tally-lines thead th") == heads
+    assert all(
+        len(one.select("td")) in (4, 5) for one in page.select(".tally-lines tbody:not(.of-bed) tr")[:-OTHERS]
+    )
+    assert len(page.select(".ruled li")) >= FEWEST_NOTES
+
+
+def words_of(part: BeautifulSoup, selector: str) -> str:
+    return " ".join(only(part, selector).get_text(" ").split())
+
+
+@example(stages=[Stage.SOWN] * SHEETS * ON_A_SHEET, beds=1)
+@given(stages=st.lists(st.sampled_from([Stage.SOWN, Stage.GROWING, Stage.BEARING])), beds=st.integers(1, 6))
+def test_two_sheets_are_enough_wherever_they_can_be(stages: list[Stage], beds: int) -> None:
+    way, notes = fitted(stages, beds)
+    bearing, growing, sown = way
+    each = {Stage.SOWN: sown, Stage.GROWING: growing, Stage.BEARING: bearing}
+    used = sum(each[stage] for stage in stages) + OTHERS + beds + notes
+    assert notes >= FEWEST_NOTES
+    assert way in WAYS
+    if len(stages) + OTHERS + beds + FEWEST_NOTES <= SHEETS * ON_A_SHEET:
+        assert used <= SHEETS * ON_A_SHEET
+        assert used in (ON_A_SHEET, SHEETS * ON_A_SHEET), "a sheet is left half empty"
+    else:
+        assert way == (1, 1, 1)
+
+
+def test_a_tag_tells_names_and_days_and_what_lies_between(site: dict[str, BeautifulSoup]) -> None:
+    page = site["sheets/plant-tags/index.html"]
+    tags = {words_of(one, ".tag"): one for one in page.select(".tags > li")}
+    assert set(tags) == {"SP1", "CA1", "BB1", "TO1", "KA1"}, "okra was dropped, and nothing was done for it"
+    tomato = tags["TO1"]
+    assert [words_of(tomato, name) for name in ("h2", ".botanical", ".variety", ".where")] == [
+        "indeterminate tomato",
+        "Solanum lycopersicum",
+        "‘Red’",
+        "back/B3, 2026",
+    ]
+    # 23 March to 10 April: 8 + 10 = 18 days; 10 April to 14 May: 20 + 14 = 34.
+    assert words(tomato, "dl > div") == [
+        "sown indoors 23 Mar",
+        "potted up 10 Apr 18 days on",
+        "set out 14 May 34 days on",
+    ]
+    assert [bool(one.get("class")) for one in tomato.select("dl > div")] == [False, True, False]
+    assert words(tomato, ".reckoned") == ["18 days on", "34 days on"], "a planned day is part of both"
+    # 1 April to 8 May: 29 + 8 = 37 days, both planned.
+    assert words(tags["KA1"], "dl > div.planned") == ["sown indoors 1 Apr", "set out 8 May 37 days on"]
+    assert words(tags["SP1"], "dl > div") == ["sown 6 Apr"]
+    assert only(tomato, "svg desc").get_text() == f"{BASE}2026/plants/TO1/"
+    for tag in tags.values():
+        target = only(tag, "svg desc").get_text().removeprefix(BASE)
+        assert f"{target}index.html" in site
+
+
+def test_tags_fill_sheets_of_ten(tmp_path: Path) -> None:
+    plan = "".join(
+        f"- {{crop: radish, tag: RA{n}, squares: front/A1, sow: Apr {n}, until: Apr {n + 1}}}\n"
+        for n in range(1, 22)
+    )
+    page = sheets_of(garden(tmp_path, plan=plan))["sheets/plant-tags/index.html"]
+    assert [len(one.select("li")) for one in page.select("ul.tags")] == [10, 10, 4]
+
+
+def test_a_poster_tells_the_season(site: dict[str, BeautifulSoup]) -> None:
+    page = site["sheets/poster/2026/index.html"]
+    names = words(page, ".year figcaption")
+    assert names[0] == "March"
+    assert names[-1] == "October planned"
+    assert len(names) == len(page.select(".year svg")) == 8
+    may = only(page, "#map-2026-05")
+    assert {one["data-square"] for one in may.select(".d-marked > g")} == {"A1", "B1", "A2", "B2", "B3", "C1"}
+    numbers = [words(part, "li") for part in page.select(".numbers")]
+    assert numbers[0] == [
+        "1.50 spinach at least",
+        "0.50 mixed bowl: radishes and spinach",
+        "0.38 radishes",
+    ]
+    # ISO weeks 19 (1 lb 8 oz), 20 (8 oz and a handful) and 21 (6 oz) of 2026.
+    assert numbers[1] == ["1.50 4 to 10 May", "0.50 11 to 17 May at least", "0.38 18 to 24 May"]
+
+
+def test_without_an_address_there_is_no_code_and_the_reason_is_said(tmp_path: Path) -> None:
+    pages = sheets_of(garden(tmp_path, address=""))
+    for path in ("sheets/sign/front/index.html", "sheets/plant-tags/index.html"):
+        assert pages[path].select(".scan-code") == []
+        assert NO_ADDRESS in pages[path].get_text(), path
+
+
+def test_without_season_or_bed_there_is_nothing_to_print(tmp_path: Path) -> None:
+    bare = sheets_of(written(tmp_path / "a", {"garden.yaml": GARDEN}))
+    marking = {f"sheets/marking-out/{bed}/index.html" for bed in ("front", "back")}
+    assert {path for path in bare if path.startswith("sheets/")} == {"sheets/index.html", *marking}
+    lone = sheets_of(
+        written(
+            tmp_path / "b",
+            {
+                "garden.yaml": "name: X\n",
+                "2026/harvest.yaml": "- {date: 2026-05-01, crop: kale, weight: 1 lb}\n",
+            },
+        )
+    )
+    assert not [path for path in lone if path.startswith("sheets/")]
+
+
+def test_before_the_season_the_sheets_show_what_is_planned(tmp_path: Path) -> None:
+    written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN})
+    pages = sheets_of(tmp_path)
+    assert "lies outside season 2026" in pages["sheets/tally-sheet/index.html"].get_text()
+    assert "as planned" in pages["sheets/sign/front/index.html"].get_text()
+    assert "sheets/poster/2026/index.html" not in pages
+    assert len(pages["sheets/plant-tags/index.html"].select(".tags > li")) == 3

@@ -1,0 +1,188 @@
+"""The page of a season's bulletins, and the way to it and to what else can be taken along."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tallybed.garden.days import Week
+from tallybed.pages.files.bulletin_text import said as said_of
+from tallybed.pages.files.card import Card
+from tallybed.pages.files.week_card import week_card
+from tallybed.pages.frame.site import Site
+from tallybed.pages.season import bulletins
+from tallybed.pages.season.bulletins import season_of, told, year_before
+from tallybed.reckoning.harvest.week import weeks
+from tests.pages.gardens import folder, html_of, site_of, written
+
+
+@pytest.fixture(scope="module")
+def full(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+    return html_of(folder(tmp_path_factory.mktemp("garden")))
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Site:
+    return site_of(folder(tmp_path))
+
+
+def said(page: BeautifulSoup, selector: str) -> list[str]:
+    return [" ".join(one.get_text(" ").split()) for one in page.select(selector)]
+
+
+def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/bulletins/index.html"]
+    # Visits on 6 and 21 April (W15, W17); pickings on 10 (W19), 16 (W20) and 20 May (W21).
+    idents = [str(one["id"]) for one in page.select("main section h2")]
+    assert idents == ["2026-w21", "2026-w20", "2026-w19", "2026-w17", "2026-w15"]
+    assert said(page, "nav.parts a") == ["21", "20", "19", "17", "15"]
+    assert said(page, "main section h2")[0] == "Week 21 of 2026 18 to 20 May"
+    assert said(page, "#\\32 026-w17 + div .what")[0].startswith("Carrots in")
+
+
+def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], site: Site) -> None:
+    texts = said(full["2026/bulletins/index.html"], "main section > div")
+    (view,) = site.seasons
+    told_of = [
+        said_of(site.garden, told(site, view, week)) for week in weeks(view.season, view.lines, site.today)
+    ]
+    assert len(texts) == len(told_of) == 5
+    for text, words in zip(texts, reversed(told_of), strict=True):
+        assert text.startswith(" ".join(words.paragraphs))
+    assert sum("Next, by the plan" in text for text in texts) > 1, (
+        "what was next then is told of past weeks too"
+    )
+
+
+def test_each_bulletin_has_a_page_that_says_the_same(full: dict[str, BeautifulSoup]) -> None:
+    """So that one week can be passed on by an address, which shows it and not the season's newest."""
+    sections = full["2026/bulletins/index.html"].select("main section.bulletin")
+    for section in sections:
+        (link,) = section.select("h2 a")
+        page = full[f"2026/bulletins/{link['href']}"]
+        (own,) = page.select("main .bulletin > div")
+        assert said(page, "h1") == [said(section, "h2")[0].replace("2026 ", "2026, ", 1)]
+        assert [one.get_text(" ") for one in own.select("p")] == [
+            one.get_text(" ") for one in section.select("div p")
+        ]
+    ways = [str(one["href"]) for one in full["2026/bulletins/2026-w19/index.html"].select(".neighbours a")]
+    assert ways == ["../2026-w17/index.html", "../2026-w20/index.html"]
+
+
+def test_a_week_keeps_its_picture_when_later_ones_are_weighed(tmp_path: Path) -> None:
+    """What was passed on in May is not to change in June."""
+    root = folder(tmp_path)
+    ledger = root / "content/2026/harvest.yaml"
+    garden = root / "content/garden.yaml"
+    garden.write_text(f"{garden.read_text(encoding='utf-8')}address: https://x.example/\n", encoding="utf-8")
+
+    def shared() -> dict[str, Card | None]:
+        pages = bulletins.pages(site_of(root))
+        return {page.path.split("/")[2]: page.card for page in pages if page.kind == "week bulletin"}
+
+    before = shared()
+    assert [week for week, card in before.items() if card] == ["2026-w19", "2026-w20", "2026-w21"]
+    later = "- {date: 2026-06-09, crop: spinach, weight: 2 lb}\n"
+    ledger.write_text(ledger.read_text(encoding="utf-8") + later, encoding="utf-8")
+    after = shared()
+    assert [week for week in before if before[week] != after[week]] == ["2026-w21"], "it was not over yet"
+    assert after["2026-w24"] is not None
+
+
+def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, BeautifulSoup]) -> None:
+    for path, up in (("index.html", "2026/"), ("2026/index.html", "")):
+        links = {one.get_text(): str(one["href"]) for one in full[path].select(".take a")}
+        root = "" if path == "index.html" else "../"
+        assert links == {
+            "The bulletin of week 21": f"{up}bulletins/2026-w21/index.html",
+            "Every week’s bulletin": f"{up}bulletins/index.html",
+            "Jobs to come, for your own calendar": f"{root}calendar.ics",
+            "Visits made, for your own calendar": f"{root}done.ics",
+            "Plan, log and ledger as files, with every column explained": f"{up}data/index.html",
+        }
+
+
+def test_a_past_season_leads_to_no_calendar(tmp_path: Path) -> None:
+    root = written(
+        folder(tmp_path), {"2025/harvest.yaml": "- {date: 2025-05-05, crop: leek, weight: 3 lb}\n"}
+    )
+    page = html_of(root)["2025/index.html"]
+    assert said(page, ".take a") == [
+        "The bulletin of week 19",
+        "Plan, log and ledger as files, with every column explained",
+    ]
+
+
+def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[str, BeautifulSoup]) -> None:
+    page = full["2026/data/index.html"]
+    assert said(page, "main section h2") == [
+        "Ledger of 2026",
+        "Plan of 2026",
+        "Log of 2026",
+        "How to use them",
+    ]
+    assert [str(one["href"]) for one in page.select("main .onward a")] == [
+        *("ledger.csv", "ledger.json", "plan.csv", "plan.json", "log.csv", "log.json", "datapackage.json")
+    ]
+    assert "(4 rows)" in said(page, "section[aria-labelledby=ledger] .onward")[0]
+    rows = [said(row, "th, td") for row in page.select("table#t-ledger tbody tr")]  # type: ignore[arg-type]
+    assert rows[0] == ["row", "Place of the row in the file, from 1 whole number; never empty"]
+    assert ["grams", "Weight, to a milligram; empty where it was not weighed number; in g"] in rows
+    assert "To cite: Two Plank Garden: plan, log and ledger of 2026, as of 20 May 2026." in said(
+        page, "main p"
+    )
+
+
+def test_a_week_of_two_seasons_is_told_of_the_one_that_has_a_record_in_it(site: Site) -> None:
+    (view,) = site.seasons
+    week = Week.of(date(2026, 5, 16))
+    bare = replace(view, season=replace(view.season, name="2027", log=None, ledger=None), lines=())
+    both = Site(garden=site.garden, today=site.today, seasons=(view, bare))
+    assert season_of(both, week) is view
+    assert season_of(both, Week.of(date(2026, 5, 1))) is bare, "without a record in either, the later one"
+    assert season_of(both, Week.of(date(2026, 6, 1))) is None, "after the site's day"
+
+
+def test_the_year_before_is_the_one_of_that_name(site: Site) -> None:
+    (view,) = site.seasons
+    named = {name: replace(view, season=replace(view.season, name=name)) for name in ("2024", "2026", "2027")}
+    all_of_them = Site(garden=site.garden, today=site.today, seasons=tuple(named.values()))
+    assert year_before(all_of_them, named["2027"]) is named["2026"]
+    assert year_before(all_of_them, named["2026"]) is None
+
+
+def test_the_picture_shows_the_week_or_the_season_where_nothing_was_weighed(site: Site) -> None:
+    (view,) = site.seasons
+
+    def card(day: date) -> tuple[str, str, str, tuple[str, ...]] | None:
+        found = week_card(site, view, told(site, view, Week.of(day)))
+        return None if found is None else (found.season, found.before, found.number, found.lines)
+
+    assert card(date(2026, 4, 21)) is None, "nothing was weighed by then"
+    # 1 lb 8 oz of spinach over 16 square feet.
+    assert card(date(2026, 5, 10)) == (
+        "Week 19 of 2026",
+        "",
+        "1.5",
+        (
+            "in 1 picking, 4 to 10 May",
+            "all spinach",
+            "season so far 1.5 lb",
+            "0.09 lb per sq ft of the squares",
+        ),
+    )
+    # A mixed bowl of about 8 oz, and a handful that nobody weighed.
+    assert card(date(2026, 5, 16)) == (
+        "Week 20 of 2026",
+        "at least",
+        "0.5",
+        (
+            "in 2 pickings, 11 to 17 May",
+            "season so far at least 2.0 lb",
+            "at least 0.13 lb per sq ft of the squares",
+        ),
+    )

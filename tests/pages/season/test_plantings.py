@@ -1,0 +1,236 @@
+"""The pages of plantings: what happened, how long it took, what it gave, and how all that is known."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+from PIL import Image
+
+from tallybed.pages.frame.page import Link
+from tallybed.pages.season import plantings
+from tallybed.pages.tables.tables import Table
+from tests.pages.gardens import PLAN, folder, only, pages_of, parsed, site_of, written
+
+PICKED = "2026/log/2026-05-10-first-bowl.md"
+ENTRY = """\
+---
+title: A first bowl
+date: 2026-05-10
+done:
+  - {thin: spinach, tag: SP1, leaving: 30}
+photos:
+  - {file: bowl.jpg, alt: A bowl of leaves}
+---
+SP1 is ready.
+"""
+
+
+def said(element: Tag) -> str:
+    return " ".join(element.get_text(" ").split())
+
+
+def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
+    table = only(page, f"table#{ident}")
+    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
+
+
+class Pages(dict[str, BeautifulSoup]):
+    """Pages of a site, parsed when they are asked for."""
+
+    def __init__(self, root: Path) -> None:
+        super().__init__()
+        self.texts = pages_of(root)
+
+    def __missing__(self, path: str) -> BeautifulSoup:
+        self[path] = parsed(self.texts[path])
+        return self[path]
+
+
+@pytest.fixture(scope="module")
+def full(tmp_path_factory: pytest.TempPathFactory) -> Pages:
+    root = written(folder(tmp_path_factory.mktemp("garden")), {PICKED: ENTRY})
+    photos = root / "content/2026/photos"
+    photos.mkdir()
+    picture = BytesIO()
+    Image.new("RGB", (40, 30), "green").save(picture, "JPEG")
+    (photos / "bowl.jpg").write_bytes(picture.getvalue())
+    return Pages(root)
+
+
+@pytest.fixture(scope="module")
+def busy(tmp_path_factory: pytest.TempPathFactory) -> Pages:
+    """Two plantings of a crop, two in one square, tags that name a device, and a visit that only tells."""
+    plan = PLAN.replace("OK1", "COM1") + (
+        "- {crop: spinach, tag: SP2, squares: back/A2, sow: Apr 5, until: Jun 1}\n"
+        "- {crop: radish, tag: LPT2, squares: back/A1, sow: Apr 20, until: May 15, among: CA1}\n"
+    )
+    visits = {
+        "2026/log/2026-04-25-rain.md": (
+            "---\ntitle: Rain\ndate: 2026-04-25\n---\nCA1 is up; CA12 is no tag of ours.\n"
+        ),
+        "2026/log/2026-04-28-looked.md": (
+            "---\ntitle: Looked\ndate: 2026-04-28\ndone:\n"
+            "  - {up: spinach, squares: 'front/A1, back/A2'}\n---\nUp.\n"
+        ),
+    }
+    return Pages(written(folder(tmp_path_factory.mktemp("busy")), {"2026/plan.yaml": plan, **visits}))
+
+
+def test_every_planting_is_listed_and_has_a_page(full: Pages) -> None:
+    listed = {str(one["href"]) for one in full["2026/plants/index.html"].select("table#plantings th a")}
+    assert listed == {f"{key}/index.html" for key in ("SP1", "CA1", "BB1", "OK1")}
+    there = {path for path in full.texts if path.startswith("2026/plants/")} - {"2026/plants/index.html"}
+    assert there == {f"2026/plants/{one}" for one in listed}
+
+
+def test_the_list_tells_days_squares_and_weight(full: Pages) -> None:
+    # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
+    assert rows(full["2026/plants/index.html"], "plantings")[0] == [
+        "spinach ‘Broad’ (SP1) front/A1:B2",
+        "since 6 April planned until 1 June",
+        "1.50 at least",
+        "0.38 at least",
+    ]
+
+
+def test_a_life_is_told_day_by_day(full: Pages) -> None:
+    page = full["2026/plants/SP1/index.html"]
+    assert said(only(page, "h1")) == "Spinach ‘Broad’ (SP1) in 2026"
+    assert said(only(page, ".lead")) == "In front/A1:B2 since 6 April, as of 20 May 2026."
+    assert rows(page, "moments") == [
+        ["6 April", "Sown", "front/A1:B2", "seen"],
+        ["10 May", "Thinned 30 left", "front/A1:B2", "seen"],
+        ["10 May", "First picked", "", "in the ledger"],
+        ["16 May", "Last picked so far", "", "in the ledger"],
+        ["1 June", "Cleared", "front/A1:B2", "planned"],
+    ]
+    assert "By the plan: sow 5 April in front/A1:B2, clear 1 June." in said(only(page, ".head"))
+
+
+def test_days_stand_beside_the_printed_ones(full: Pages) -> None:
+    (picking, last, bed) = rows(full["2026/plants/SP1/index.html"], "stretches")
+    assert picking[:2] == ["From sowing to the first picking", "34"], "6 April to 10 May"
+    assert picking[2].isdigit(), "days used for spinach"
+    assert picking[3], "what that figure rests on"
+    assert last[:2] == ["From the first picking to the last", "6 so far"]
+    assert bed[:2] == ["In the bed", "44 so far"]
+
+
+def test_what_it_gave_is_told_with_its_gaps(full: Pages) -> None:
+    page = full["2026/plants/SP1/index.html"]
+    gave = only(page, "section[aria-labelledby=gave]")
+    told = said(gave)
+    assert told.startswith("What it gave at least 1.5 lb from two pickings.")
+    assert "One picking was not weighed, so the true total is more." in told
+    assert "That is at least 0.38 lb per sq ft of its squares (4 sq ft)." in told
+    assert len(rows(page, "pickings")) == 2
+    assert gave.select("details table#pickings"), "the rows are folded away"
+
+
+def test_visits_that_tell_of_it_are_listed_with_their_photographs(full: Pages) -> None:
+    page = full["2026/plants/SP1/index.html"]
+    visits = only(page, "section[aria-labelledby=visits]")
+    assert [said(one) for one in visits.select(".what a")] == ["Spinach in", "A first bowl"]
+    assert only(visits, "img")["alt"] == "A bowl of leaves"
+    assert said(only(visits, ".note a")) == "A first bowl, 10 May"
+    carrots = full["2026/plants/CA1/index.html"]
+    assert [said(one) for one in carrots.select("section[aria-labelledby=visits] .what a")] == ["Carrots in"]
+    assert not carrots.select("img")
+
+
+def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Pages) -> None:
+    page = busy["2026/plants/CA1/index.html"]
+    visits = [said(one) for one in page.select("section[aria-labelledby=visits] .what a")]
+    assert visits == ["Carrots in", "Rain"]
+    assert "Rain" not in said(only(busy["2026/plants/SP1/index.html"], "main"))
+
+
+def test_where_it_stood_is_told_with_how_that_is_known(full: Pages) -> None:
+    assert rows(full["2026/plants/SP1/index.html"], "stood") == [
+        ["front/A1:B2", "6 April to 16 May", "implied seen on 1 day"],
+        ["front/A1:B2", "17 to 20 May", "supposed"],
+        ["front/A1:B2", "21 to 31 May", "planned"],
+    ]
+
+
+def test_a_planting_that_never_came_says_so(full: Pages) -> None:
+    head = said(only(full["2026/plants/OK1/index.html"], ".head"))
+    assert "It was dropped on 22 May: rotted." in head
+
+
+def test_tables_of_the_site_lead_to_plantings(full: Pages) -> None:
+    def leads(path: str, ident: str) -> set[str]:
+        return {str(one["href"]) for one in full[path].select(f"table#{ident} a")}
+
+    assert "../../../plants/SP1/index.html" in leads("2026/beds/front/05/index.html", "holders")
+    assert "../../../plants/SP1/index.html" in leads("2026/beds/front/04/index.html", "changes")
+    assert "../plants/SP1/index.html" in leads("2026/tally/index.html", "t-planting")
+    assert "../plants/SP1/index.html" in leads("2026/plan/index.html", "plan")
+    assert "../../plants/SP1/index.html" in leads("2026/log/04-06-spinach-in/index.html", "done")
+    assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "h-2026")
+
+
+def test_a_line_about_two_plantings_leads_to_each(busy: Pages) -> None:
+    page = busy["2026/log/04-28-looked/index.html"]
+    assert [(said(one), one["href"]) for one in page.select("table#done a")] == [
+        ("SP1", "../../plants/SP1/index.html"),
+        ("SP2", "../../plants/SP2/index.html"),
+    ]
+
+
+def test_two_in_the_same_squares_name_each_other(busy: Pages) -> None:
+    assert (
+        "It shared squares with radish (LPT2) (21 April to 14 May), which are counted whole all the same."
+        in said(only(busy["2026/plants/CA1/index.html"], "main"))
+    )
+
+
+def test_a_tag_that_names_a_device_has_another_folder(busy: Pages) -> None:
+    """Some systems cannot hold a folder of that name (Microsoft, Naming Files, Paths, and Namespaces)."""
+    made = {path.split("/")[2] for path in busy.texts if path.startswith("2026/plants/")}
+    assert {"COM1-", "LPT2-", "CA1"} <= made
+    assert not {"COM1", "LPT2"} & made
+
+
+def test_without_a_plan_a_log_and_a_ledger_there_is_no_planting(tmp_path: Path) -> None:
+    site = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
+    assert list(plantings.pages(site)) == []
+    assert [plantings.plantings_link(view) for view in site.seasons] == [None]
+
+
+def test_what_the_ledger_alone_knows_has_a_page_that_says_so(tmp_path: Path) -> None:
+    site = site_of(folder(tmp_path, plan=False, log=False))
+    pages = {page.path: page for page in plantings.pages(site)}
+    page = pages["2026/plants/spinach/index.html"]
+    assert page.data["plan"] == "", "there is no plan to be missing from"
+    told = page.data["moments"]
+    assert isinstance(told, Table)
+    assert [row.cells[1].text for row in told.rows][:2] == ["First recorded", "First picked"]
+
+
+def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> None:
+    plans = {
+        "2025/plan.yaml": """\
+- {crop: garlic, tag: GA8, squares: back/A2, set out: Oct 10}
+- {crop: garlic, tag: GA9, squares: front/A1, set out: Oct 10}
+""",
+        "2026/plan.yaml": "- {crop: garlic, tag: GA1, squares: back/A2, carried from: 2025, until: Jul 10}\n",
+    }
+    site = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), plans))
+    pages = {page.path: page for page in plantings.pages(site)}
+    page = pages["2026/plants/GA1/index.html"]
+    assert page.data["earlier"] == (Link("garlic (GA8) in 2025", "2025/plants/GA8/index.html"),)
+    assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
+
+
+def test_a_planting_is_drawn_in_its_squares_alone(full: Pages) -> None:
+    page = full["2026/plants/CA1/index.html"]
+    strips = page.select("svg.strip")
+    assert [one["id"] for one in strips] == ["strip-back-wide", "strip-back-narrow"]
+    for one in strips:
+        assert [said(name) for name in one.select(".d-ruled .d-name")] == ["A1", "B1"]
+        assert {str(bar["data-stand"]) for bar in one.select(".d-strand")} == {"CA1"}
+    assert full["2026/plants/OK1/index.html"].select("svg.strip"), "it had its square for two days"

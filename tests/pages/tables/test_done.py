@@ -1,0 +1,104 @@
+"""Every verb of the log reads as something done, and notices stand where they protect people."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from tallybed.garden.crops import Beginning, Crop, Habit
+from tallybed.garden.garden import Garden
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.naming import CropName
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import INCH, Length
+from tallybed.pages.tables import done
+
+DAY = date(2026, 5, 1)
+
+
+def crop(slug: str, name: str) -> Crop:
+    return Crop(
+        slug=slug,
+        name=name,
+        plural=f"{name}s",
+        family="F",
+        habit=Habit.ROOT,
+        start=Beginning.SOWN,
+        letters=name[:2].capitalize(),
+        spacing=Length.of(3, INCH),
+    )
+
+
+GARDEN = Garden(
+    name="g",
+    beds=(Bed(name="one", title="One", columns=3, rows=1),),
+    crops=(crop("beet", "beet"), crop("carrot", "carrot")),
+)
+
+
+def event(verb: Verb, typed: str = "carrot", /, **details: Any) -> Event:
+    name = CropName(typed=typed, slugs=(typed,))
+    return Event(verb=verb, day=DAY, subject=typed, crop=name, **details)
+
+
+def test_every_verb_has_its_word() -> None:
+    assert set(done.DONE) == set(Verb)
+    assert len(set(done.DONE.values())) == len(Verb)
+
+
+@pytest.mark.parametrize(
+    ("details", "said"),
+    [
+        ({"plants": 1}, "1 plant"),
+        ({"plants": 3, "because": "slugs"}, "3 plants; because: slugs"),
+        ({"leaving": 32}, "32 left"),
+        ({"seeds": 40, "amount": "one packet"}, "40 seeds; one packet"),
+        ({"minutes": 12, "people": 2}, "12 minutes × 2 people"),
+        ({"minutes": 1}, "1 minute"),
+        ({"to": (Square("one", 2, 0),)}, "to C1"),
+        ({"among": "beet", "note": "thick"}, "among beets; thick"),
+        ({}, ""),
+    ],
+)
+def test_details_are_told(details: dict[str, Any], said: str) -> None:
+    table = done.done_table(GARDEN, [event(Verb.SOW, note="x"), event(Verb.SOW, "carrot", **details)])
+    assert table.rows[1].cells[-1].text == said
+
+
+def test_columns_that_say_nothing_are_left_out() -> None:
+    table = done.done_table(GARDEN, [event(Verb.UP)])
+    assert [head.text for head in table.heads] == ["Done", "What"]
+
+
+def test_the_gist_groups_by_what_was_done() -> None:
+    events = [
+        event(Verb.SOW),
+        event(Verb.CLEAR, "beet"),
+        event(Verb.SOW, "beet"),
+        event(Verb.SOW),
+        Event(verb=Verb.WEED, day=DAY, subject="bed"),
+    ]
+    assert done.gist(GARDEN, events) == "carrot and beet sown; beet cleared; bed weeded"
+    assert done.gist(GARDEN, events, most=2) == "carrot and beet sown; beet cleared; and more"
+    assert done.gist(GARDEN, []) == ""
+
+
+def test_work_is_minutes_times_people() -> None:
+    events = [event(Verb.SOW, minutes=12, people=2), event(Verb.UP), event(Verb.THIN, minutes=5)]
+    assert done.minutes_words(events) == "29 person-minutes"
+    assert done.minutes_words([event(Verb.UP)]) == ""
+
+
+@pytest.mark.parametrize(
+    ("verb", "notices"),
+    [
+        (Verb.TREAT, (done.TREATED,)),
+        (Verb.FEED, (done.ENRICHED,)),
+        (Verb.AMEND, (done.ENRICHED,)),
+        (Verb.SOW, ()),
+    ],
+)
+def test_notices_that_protect_people(verb: Verb, notices: tuple[str, ...]) -> None:
+    assert done.cautions([event(verb)]) == notices

@@ -1,0 +1,157 @@
+"""What gardeners write as Markdown comes out as plain, safe elements that suit the page."""
+
+import pytest
+from bs4 import BeautifulSoup
+from markupsafe import Markup
+
+from tallybed.pages.wording.prose import Resolve, first_paragraph, nowhere, outside, prose
+from tests.pages.gardens import only
+
+
+def parsed(text: str, *, below: int = 1, resolve: Resolve = nowhere) -> BeautifulSoup:
+    return BeautifulSoup(prose(text, ident="t", below=below, resolve=resolve), "html5lib")
+
+
+HOSTILE = {
+    "a script inline": "Hello <script>alert(1)</script> there",
+    "a script of its own": "Hello\n\n<script>\nalert(1)\n</script>\n",
+    "an event handler": 'A <b onclick="alert(1)">word</b>',
+    "a style sheet": "<style>body {display: none}</style>",
+    "a frame": '<iframe src="https://example.org"></iframe>',
+    "a form": '<form action="https://example.org"><input name="a"></form>',
+    "an image with a handler": '<img src="x" onerror="alert(1)">',
+    "a drawing": '<svg onload="alert(1)"><circle r="3"/></svg>',
+    "a page's own element": "</main></body><main>",
+    "a script link": "[press](javascript:alert(1))",
+    "a script link in capitals": "[press](JaVaScRiPt:alert(1))",
+    "a script link in codes": "[press](&#106;avascript:alert(1))",
+    "a script reference": "[press][1]\n\n[1]: javascript:alert(1)",
+    "a script autolink": "<javascript:alert(1)>",
+    "a data link": "[press](data:text/html,<script>alert(1)</script>)",
+    "a link title that breaks out": '[press](https://example.org "x\\" onclick=\\"alert(1)")',
+    "a network path": "[press](//example.org/x)",
+    "a script in a table": "| a | b |\n|---|---|\n| <script>alert(1)</script> | 2 |",
+    "a script in code": "`<script>alert(1)</script>`",
+    "a script in a footnote": "Word[^1]\n\n[^1]: <script>alert(1)</script>",
+    "an image link": "![alt <script>](javascript:alert(1))",
+    "an image in a link": "[![x](javascript:alert(1))](javascript:alert(2))",
+}
+ALLOWED = {
+    *(
+        "html",
+        "head",
+        "body",
+        "p",
+        "h2",
+        "h3",
+        "h4",
+        "h5",
+        "h6",
+        "ul",
+        "ol",
+        "li",
+        "strong",
+        "em",
+        "code",
+        "pre",
+    ),
+    *("blockquote", "a", "table", "thead", "tbody", "tr", "th", "td", "sup", "hr", "br", "div"),
+}
+
+
+@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE.keys())
+def test_nothing_typed_becomes_markup_that_acts(text: str) -> None:
+    tree = parsed(text)
+    for element in tree.find_all(True):
+        assert element.name in ALLOWED, f"<{element.name}> came through"
+        assert not [name for name in element.attrs if name.startswith("on") or name == "style"]
+        assert element.name != "a" or str(element["href"]).startswith(("https://", "#t-fn"))
+
+
+def test_html_is_shown_as_typed() -> None:
+    assert parsed("Rows <3 ft apart, <b>not</b> four").get_text() == "Rows <3 ft apart, <b>not</b> four"
+
+
+HEADINGS = {
+    "a heading of the first level lies below the page's": ("# A", ["h2"]),
+    "levels keep their order": ("# A\n\n## B\n\n# C", ["h2", "h3", "h2"]),
+    "a text that starts deep leaves no gap": ("### A\n\ntext\n\n### B", ["h2", "h2"]),
+    "a skipped level is closed up": ("# A\n\n#### B\n\n##### C", ["h2", "h3", "h4"]),
+    "nothing lies deeper than six": ("# A\n\n## B\n\n### C\n\n#### D\n\n##### E\n\n###### F", None),
+}
+
+
+@pytest.mark.parametrize(("text", "levels"), HEADINGS.values(), ids=HEADINGS.keys())
+def test_headings_lie_below_the_pages_own(text: str, levels: list[str] | None) -> None:
+    found = [element.name for element in parsed(text).find_all(["h1", "h2", "h3", "h4", "h5", "h6"])]
+    assert found == (levels or ["h2", "h3", "h4", "h5", "h6", "h6"])
+
+
+def test_headings_lie_below_the_level_asked_for() -> None:
+    assert [one.name for one in parsed("# A\n\n## B", below=3).find_all(["h4", "h5"])] == ["h4", "h5"]
+
+
+def test_a_picture_becomes_its_description() -> None:
+    tree = parsed("See ![peas on a string](peas.jpg).")
+    assert tree.img is None
+    assert only(tree, "p").get_text() == "See peas on a string."
+
+
+def test_links_of_the_site_are_resolved_and_others_dropped() -> None:
+    known = {"crop:carrot": "../crops/carrot/index.html"}
+    tree = parsed("[carrots](crop:carrot), [moon](crop:moon), [out](https://example.org/)", resolve=known.get)
+    assert [(link["href"], link.get_text()) for link in tree.find_all("a")] == [
+        ("../crops/carrot/index.html", "carrots"),
+        ("https://example.org/", "out"),
+    ]
+    assert "moon" in tree.get_text()
+
+
+def test_a_mail_address_stays_a_link() -> None:
+    assert only(parsed("<beds@example.org>"), "a")["href"] == "mailto:beds@example.org"
+
+
+def test_footnotes_of_two_texts_can_stand_on_one_page() -> None:
+    text = "One[^1]\n\n[^1]: Two."
+    page = BeautifulSoup(prose(text, ident="a") + prose(text, ident="b"), "html5lib")
+    ids = [element["id"] for element in page.select("[id]")]
+    assert len(ids) == len(set(ids)) == 4
+    assert all(str(link["href"]).removeprefix("#") in ids for link in page.find_all("a"))
+
+
+def test_a_table_scrolls_in_its_own_frame_and_names_its_columns() -> None:
+    tree = parsed("| Crop | Weight |\n|---|---:|\n| peas | 3 |")
+    assert only(tree, ".frame > table")
+    assert only(tree, ".frame")["tabindex"] == "0"
+    assert [head["scope"] for head in tree.find_all("th")] == ["col", "col"]
+    assert tree.find_all("td")[1]["class"] == ["number"]
+
+
+def test_the_first_paragraph_stands_alone() -> None:
+    text = "## Peas\n\nThey are *up*[^1] at last.\n\nMore.\n\n[^1]: Nearly."
+    assert first_paragraph(text, ident="x") == Markup("<p>They are <em>up</em> at last.</p>")
+    assert first_paragraph("", ident="x") == ""
+    assert first_paragraph("- only a list", ident="x") == ""
+
+
+def test_the_same_text_gives_the_same_markup() -> None:
+    text = "One[^1] and[^2]\n\n[^1]: a\n[^2]: b\n\n1. x\n2. y"
+    assert prose(text, ident="a") == prose(text, ident="a")
+    assert prose("  \n", ident="a") == ""
+
+
+@pytest.mark.parametrize(
+    ("link", "leads_out"),
+    [
+        ("https://example.org/a?b=c", True),
+        ("HTTP://example.org", True),
+        ("mailto:a@example.org", True),
+        ("javascript:alert(1)", False),
+        ("//example.org", False),
+        ("https://", False),
+        ("crops/carrot/", False),
+        ("", False),
+    ],
+)
+def test_only_plain_addresses_lead_out(link: str, leads_out: bool) -> None:
+    assert outside(link) is leads_out

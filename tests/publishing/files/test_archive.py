@@ -1,0 +1,153 @@
+"""A season's archive: whole, closed in itself, and the same bytes each time."""
+
+from __future__ import annotations
+
+import io
+import re
+from datetime import date
+from pathlib import Path
+from zipfile import ZIP_STORED, ZipFile
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.publishing.assets import layouts
+from tallybed.publishing.files.archive import archive, folder_of, zipped
+from tallybed.publishing.files.relinking import target
+from tallybed.publishing.rendering import Rendering
+from tallybed.tasks.build import make
+from tests.pages.gardens import folder, only, parsed, written
+
+OLDER = {
+    "2025/plan.yaml": "- {crop: leek, tag: LK1, squares: front/A1:B2, sow: Apr 5, until: Oct 1}\n",
+    "2025/harvest.yaml": "- {date: 2025-09-10, crop: leek, tag: LK1, weight: 2 lb}\n",
+    "2025/log/2025-09-10-leeks.md": "---\ntitle: Leeks\ndate: 2025-09-10\n---\nSee [about](/about/) and "
+    "[carrots in](entry:2026-04-21-carrots-in) and [outside](https://example.org/).\n",
+}
+
+
+@pytest.fixture(scope="module")
+def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return written(folder(tmp_path_factory.mktemp("garden")), OLDER)
+
+
+@pytest.fixture(scope="module")
+def whole(root: Path) -> tuple[Site, dict[str, bytes]]:
+    made = make(root)
+    assert made.site is not None
+    return made.site, dict(made.files)
+
+
+def season(site: Site, name: str) -> SeasonView:
+    return next(view for view in site.seasons if view.name == name)
+
+
+def packed(root: Path, whole: tuple[Site, dict[str, bytes]], name: str) -> dict[str, bytes]:
+    laid = layouts(root)
+    site, files = whole
+    return archive(site, season(site, name), files, laid.assets, Rendering(laid))
+
+
+@pytest.fixture(scope="module", params=["2025", "2026"])
+def files(
+    request: pytest.FixtureRequest, root: Path, whole: tuple[Site, dict[str, bytes]]
+) -> tuple[str, dict[str, bytes]]:
+    return request.param, packed(root, whole, request.param)
+
+
+@pytest.fixture(scope="module")
+def pages(files: tuple[str, dict[str, bytes]]) -> dict[str, BeautifulSoup]:
+    return {path: parsed(data.decode()) for path, data in files[1].items() if path.endswith(".html")}
+
+
+def addresses(page: BeautifulSoup) -> list[str]:
+    found = []
+    for tag in page.find_all(True):
+        found += [str(tag[name]) for name in ("href", "src", "xlink:href") if tag.has_attr(name)]
+        if tag.has_attr("srcset"):
+            found += [part.split()[0] for part in str(tag["srcset"]).split(",")]
+    return found
+
+
+def test_every_link_inside_leads_to_something_inside(
+    files: tuple[str, dict[str, bytes]], pages: dict[str, BeautifulSoup]
+) -> None:
+    ids = {path: {str(tag["id"]) for tag in page.find_all(id=True)} for path, page in pages.items()}
+    checked = 0
+    for path, page in pages.items():
+        for address in addresses(page):
+            to, anchor = target(path, address)
+            if not to:
+                continue
+            assert to in files[1], f"{path} leads to {address}, which is not in the archive"
+            assert not anchor or to not in ids or anchor in ids[to], f"{path}: no #{anchor} in {to}"
+            checked += 1
+    assert checked > 500
+
+
+def test_every_page_is_reached_from_the_first(pages: dict[str, BeautifulSoup]) -> None:
+    seen, waiting = {"index.html"}, ["index.html"]
+    while waiting:
+        here = waiting.pop()
+        for address in addresses(pages[here]):
+            to, _anchor = target(here, address)
+            if to in pages and to not in seen:
+                seen.add(to)
+                waiting.append(to)
+    assert set(pages) - seen == set()
+
+
+def test_all_of_the_season_is_in_and_nothing_of_another(
+    files: tuple[str, dict[str, bytes]], whole: tuple[Site, dict[str, bytes]]
+) -> None:
+    name, found = files
+    other = {"2025": "2026", "2026": "2025"}[name]
+    own = {path for path in whole[1] if path.startswith(f"{name}/")}
+    assert own <= set(found)
+    assert not [path for path in found if path.startswith(f"{other}/")]
+    assert {"style.css", "about/index.html"} <= set(found)
+    assert ("crops/leek/index.html" in found) == (name == "2025"), "only crops that the season leads to"
+    assert "crops/index.html" not in found
+    for path in own:
+        if not path.endswith(".html"):
+            assert found[path] == whole[1][path]
+
+
+def test_a_link_to_another_season_leads_to_where_that_is_said(
+    root: Path, whole: tuple[Site, dict[str, bytes]]
+) -> None:
+    found = packed(root, whole, "2025")
+    page = parsed(found["2025/log/09-10-leeks/index.html"].decode())
+    links = {link.get_text(): str(link["href"]) for link in page.select(".prose a")}
+    assert links == {
+        "about": "../../../about/index.html",
+        "carrots in": "../../../index.html#outside",
+        "outside": "https://example.org/",
+    }
+    first = parsed(found["index.html"].decode())
+    assert "are not in this folder" in only(first, "section[aria-labelledby=outside]").get_text()
+    assert only(first, "h1").get_text() == "Season 2025 in one folder"
+    crops = [one.get_text() for one in first.select("section[aria-labelledby=crops] li")]
+    assert "leeks" in crops
+
+
+def test_the_same_site_gives_the_same_bytes_stored_sorted_and_stamped_with_its_day(
+    root: Path, whole: tuple[Site, dict[str, bytes]]
+) -> None:
+    site, _files = whole
+    name = folder_of(site, season(site, "2025"))
+    data = zipped(packed(root, whole, "2025"), name, site.today)
+    assert data == zipped(dict(reversed(packed(root, whole, "2025").items())), name, site.today)
+    with ZipFile(io.BytesIO(data)) as file:
+        assert file.testzip() is None
+        entries = file.infolist()
+        assert [one.filename for one in entries] == sorted(one.filename for one in entries)
+        assert {one.filename.split("/")[0] for one in entries} == {"two-plank-garden-2025"}
+        assert {one.compress_type for one in entries} == {ZIP_STORED}
+        assert {one.date_time for one in entries} == {(2026, 5, 20, 0, 0, 0)}
+        assert all(not re.search(r"(^|/)\.\.?(/|$)|^/", one.filename) for one in entries)
+
+
+def test_a_day_before_the_first_that_the_format_knows_is_kept_within_it() -> None:
+    assert zipped({"a": b"a"}, "x", date(1900, 1, 1))[:4] == b"PK\x03\x04"

@@ -1,0 +1,229 @@
+"""Calendars against RFC 5545: by two libraries that read them, and by what neither of them looks at."""
+
+from __future__ import annotations
+
+import warnings
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+import icalendar
+import pytest
+
+from tallybed.pages.files.calendars import Calendar, Occasion
+from tallybed.pages.frame.site import Site
+from tallybed.publishing.files.calendars import calendar_files, written
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.build import reckoned
+from tests.pages.gardens import site_of
+from tests.pages.gardens import written as put
+from tests.tools import ROOT
+
+with warnings.catch_warnings():
+    warnings.simplefilter("ignore")  # the library's own imports are old
+    import vobject
+
+GARDEN = """\
+name: "Plank, End; and a half ½"
+latitude: 41
+longitude: -80
+season: {{start: Mar 1, end: Oct 31}}
+seasons: {{{seasons}}}
+address: {address}
+beds:
+  - {{name: plank, length: 4 squares, width: 2 squares}}
+  - {{name: short, length: 2 squares, width: 2 squares}}
+"""
+PLAN = """\
+- {{crop: carrot, tag: CA1, squares: plank/A1, sow: {sow}, until: Aug 1, note: "Thin; early, twice"}}
+- {{crop: kale, squares: short/A1:B1, sow indoors: May 1, pot up: May 20, set out: Jul 20}}
+- {{crop: kale, squares: short/A2, set out: Jul 22}}
+- {{crop: okra, tag: OK1, squares: plank/C1, sow: Jun 3, until: Sep 1, dropped: May 2, because: cold}}
+"""
+LOG = """\
+---
+title: Carrots, at last
+date: 2026-05-10
+by: the Monday pair
+done:
+  - {sow indoors: kale, squares: short/A1:B1}
+  - {weed: bed, squares: plank}
+---
+Cold.
+"""
+
+
+def site(
+    root: Path, *, sow: str = "May 12", seasons: str = "", address: str = "https://plank.example/beds/"
+) -> Site:
+    files = {
+        "garden.yaml": GARDEN.format(seasons=seasons, address=address),
+        "2026/plan.yaml": PLAN.format(sow=sow),
+        "2026/log/2026-05-10-carrots-at-last.md": LOG,
+    }
+    return site_of(put(root, files))
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    return site(tmp_path_factory.mktemp("garden"))
+
+
+@pytest.fixture(scope="module")
+def demo() -> Site:
+    garden = read(ROOT).garden
+    assert garden is not None
+    return reckoned(garden)
+
+
+@pytest.fixture(scope="module", params=["small", "demo"])
+def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
+    found = calendar_files(request.getfixturevalue(request.param))
+    assert sorted(found) == ["calendar.ics", "done.ics"]
+    return found
+
+
+def events(data: bytes) -> list[icalendar.Event]:
+    read_back = icalendar.Calendar.from_ical(data)
+    assert isinstance(read_back, icalendar.Calendar)
+    return [one for one in read_back.walk("VEVENT") if isinstance(one, icalendar.Event)]
+
+
+def text_of(event: icalendar.Event, name: str) -> str:
+    return str(event.get(name, ""))
+
+
+def test_icalendar_reads_every_component_without_an_error(files: dict[str, bytes]) -> None:
+    for path, data in files.items():
+        for component in icalendar.Calendar.from_ical(data).walk():
+            assert component.errors == [], path
+
+
+def test_vobject_finds_it_valid(files: dict[str, bytes]) -> None:
+    for data in files.values():
+        assert vobject.readOne(data.decode()).validate(raiseException=True)
+
+
+def test_vobject_would_find_a_calendar_invalid(files: dict[str, bytes]) -> None:
+    broken = files["calendar.ics"].decode().replace("DTSTAMP", "X-STAMP", 1)
+    with pytest.raises(vobject.base.ValidateError):
+        vobject.readOne(broken).validate(raiseException=True)
+
+
+def test_what_no_reader_looks_at(files: dict[str, bytes]) -> None:
+    # RFC 5545: version 3.7.4, line ends and folding 3.1, end after start 3.8.2.2, unique names 3.8.4.7.
+    for path, data in files.items():
+        text = data.decode("utf-8")
+        assert text.startswith("BEGIN:VCALENDAR\r\n"), path
+        assert text.endswith("END:VCALENDAR\r\n"), path
+        assert "\r\nVERSION:2.0\r\n" in text
+        assert "\r\nPRODID:-//Tallybed//" in text
+        assert text.count("\n") == text.count("\r") == text.count("\r\n"), f"{path}: a bare line end"
+        assert max(map(len, data.split(b"\r\n"))) <= 75, f"{path}: a line of more than 75 octets"
+        found = events(data)
+        assert found
+        names = [text_of(one, "uid") for one in found]
+        assert len(names) == len(set(names)), f"{path}: two events of one name"
+        for one in found:
+            assert one.decoded("dtend") - one.decoded("dtstart") == timedelta(days=1)
+
+
+def test_those_who_subscribe_are_told_to_ask_once_a_day(files: dict[str, bytes]) -> None:
+    """RFC 7986, section 5.7: a duration, with its type said."""
+    for text in files.values():
+        assert icalendar.Calendar.from_ical(text)["refresh-interval"].dt == timedelta(days=1)
+        assert b"\r\nREFRESH-INTERVAL;VALUE=DURATION:P1D\r\n" in text
+
+
+def test_every_day_is_whole_and_in_no_time_zone(files: dict[str, bytes]) -> None:
+    for data in files.values():
+        text = data.decode()
+        assert "TZID" not in text
+        assert "VTIMEZONE" not in text
+        starts = [line for line in text.split("\r\n") if line.startswith(("DTSTART", "DTEND"))]
+        assert starts
+        assert all(line.partition(":")[0].endswith(";VALUE=DATE") for line in starts)
+        for one in events(data):
+            assert not isinstance(one.decoded("dtstart"), datetime)
+
+
+def test_it_tells_each_job_to_come_that_the_log_does_not_say_was_done(small: Site) -> None:
+    told = [
+        (str(one.decoded("dtstart")), text_of(one, "summary"), text_of(one, "location"))
+        for one in events(calendar_files(small)["calendar.ics"])
+    ]
+    # As of 10 May: the kale of the first planting is sown indoors; the okra is dropped.
+    assert told == [
+        ("2026-03-01", "Season 2026 begins", ""),
+        ("2026-10-31", "Season 2026 ends", ""),
+        ("2026-05-12", "Sow carrots (CA1)", "plank/A1"),
+        ("2026-05-20", "Pot up kale", "short/A1:B1"),
+        ("2026-07-20", "Set out kale", "short/A1:B1"),
+        ("2026-07-22", "Set out kale", "short/A2"),
+        ("2026-08-01", "Clear carrots (CA1)", "plank/A1"),
+    ]
+
+
+def test_an_event_says_by_what_it_is_due_and_leads_to_its_page(small: Site) -> None:
+    found = {text_of(one, "uid"): one for one in events(calendar_files(small)["calendar.ics"])}
+    one = found["2026-CA1-sow@plank.example/beds"]
+    assert text_of(one, "description") == "By the plan of 2026, not yet done by the log.\nThin; early, twice"
+    assert text_of(one, "url") == "https://plank.example/beds/crops/carrot/"
+    # DTSTAMP: the newest day on record, at midnight UTC, never the clock.
+    assert one.to_ical().decode().count("DTSTAMP:20260510T000000Z") == 1
+    assert {"2026-kale-set-out@plank.example/beds", "2026-kale-2-set-out@plank.example/beds"} <= set(found)
+
+
+def test_the_visits_are_told_with_what_was_done(small: Site) -> None:
+    (one,) = events(calendar_files(small)["done.ics"])
+    assert text_of(one, "uid") == "2026-visit-2026-05-10-carrots-at-last@plank.example/beds"
+    assert text_of(one, "summary") == "Carrots, at last"
+    assert text_of(one, "description") == "kale sown indoors; bed weeded\nBy the Monday pair"
+    assert text_of(one, "url") == "https://plank.example/beds/2026/log/05-10-carrots-at-last/"
+
+
+def test_an_event_keeps_its_name_when_its_day_moves(tmp_path: Path) -> None:
+    def by_name(root: Path, sow: str) -> dict[str, date]:
+        data = calendar_files(site(root, sow=sow))["calendar.ics"]
+        return {text_of(one, "uid"): one.decoded("dtstart") for one in events(data)}
+
+    before, after = by_name(tmp_path / "a", "May 12"), by_name(tmp_path / "b", "May 19")
+    assert set(before) == set(after)
+    moved = {name for name in before if before[name] != after[name]}
+    assert moved == {"2026-CA1-sow@plank.example/beds"}
+
+
+def test_the_same_records_give_the_same_bytes(tmp_path: Path) -> None:
+    assert calendar_files(site(tmp_path / "a")) == calendar_files(site(tmp_path / "b"))
+
+
+def test_a_garden_without_an_address_names_no_page_and_keeps_to_a_domain_nobody_owns(tmp_path: Path) -> None:
+    text = calendar_files(site(tmp_path, address='""'))["calendar.ics"].decode()
+    assert "URL" not in text
+    # RFC 2606, section 2: .invalid is nobody's.
+    assert "UID:2026-CA1-sow@plank\\,-end\\;-and-a-half-½.invalid" in text.replace("\r\n ", "")
+
+
+def test_a_closed_season_has_no_job_left(tmp_path: Path) -> None:
+    past = site(tmp_path, seasons="2026: {closed: yes}")
+    assert [text_of(one, "summary") for one in events(calendar_files(past)["calendar.ics"])] == [
+        "Season 2026 begins",
+        "Season 2026 ends",
+    ]
+
+
+def test_without_a_season_there_is_no_calendar(tmp_path: Path) -> None:
+    bare = GARDEN.format(seasons="", address="https://plank.example/")
+    assert calendar_files(site_of(put(tmp_path, {"garden.yaml": bare}))) == {}
+
+
+def test_words_that_mean_something_to_a_calendar_come_back_as_they_were() -> None:
+    odd = "a;b,c\\d\ne: “½” " + "long " * 30
+    one = Occasion(uid="u@x.invalid", day=date(2026, 5, 1), summary=odd, description=odd)
+    calendar = Calendar(path="x.ics", name=odd, stamped=date(2026, 5, 1), seasons=(), occasions=(one,))
+    data = written(calendar)
+    (found,) = events(data)
+    assert text_of(found, "summary") == odd
+    assert text_of(found, "description") == odd
+    # RFC 5545, section 3.3.11: semicolon, comma, backslash and line end of a text are escaped.
+    unfolded = data.decode().replace("\r\n ", "")
+    assert unfolded.count("a\\;b\\,c\\\\d\\ne: “½”") == 4

@@ -1,0 +1,276 @@
+"""Tables for reuse: as RFC 4180 and the Table Schema have them, nothing of the records lost or made up."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import warnings
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
+from tallybed.pages.files.data_columns import Column, Kind
+from tallybed.pages.files.data_rows import Dataset, datasets, weight_in
+from tallybed.pages.frame.site import Site
+from tallybed.publishing.files.data_package import csv_of, data_files, json_of
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.build import reckoned
+from tests.pages.gardens import site_of, written
+from tests.tools import ROOT
+
+with warnings.catch_warnings():
+    warnings.simplefilter("ignore")  # the library's own imports are old
+    from frictionless import Package
+
+GARDEN = """\
+name: Plank End
+latitude: 41
+longitude: -80
+season: {start: Mar 1, end: Oct 31}
+address: https://plank.example/
+licence: CC BY 4.0
+licence address: https://creativecommons.org/licenses/by/4.0/
+beds:
+  - {name: plank, length: 4 squares, width: 2 squares}
+"""
+FILES = {
+    "garden.yaml": GARDEN,
+    "2026/plan.yaml": "- {crop: carrot, tag: CA1, variety: Long, squares: plank/A1:B1, sow: Apr 20,"
+    " until: Aug 1, spacing: 2 in, note: =1+1}\n"
+    "- {crop: okra, squares: plank/C1, sow: May 20, dropped: May 22, because: '-cold, \"wet\"'}\n"
+    "- {crop: onion-bulb, tag: ON1, squares: plank/D1, set out: Apr 4}\n",
+    "2026/log/2026-04-20-in.md": "---\ntitle: In\ndate: 2026-04-20\nby: A. Person\ndone:\n"
+    "  - {sow: carrot, tag: CA1, squares: plank/A1:B1, minutes: 10, people: 3}\n"
+    '  - {weed: bed, squares: plank/D1, note: "\'tis done"}\n---\nIn.\n',
+    "2026/log/2026-05-01-later.md": "---\ntitle: Later\ndate: 2026-05-01\nunfinished: yes\ndone:\n"
+    "  - {water: bed, note: not to be read yet}\n---\nSecret.\n",
+    "2026/harvest.yaml": "- {date: 2026-06-20, tag: CA1, weight: 1 lb 6 oz, count: 9,"
+    " to: {food pantry: 1 lb, kitchen: the rest}}\n"
+    "- {date: 2026-06-21, mixed: [carrot, chard], weight: about 1/3 lb}\n"
+    "- {date: 2026-06-22, crop: basil, weight: not weighed, note: '@home'}\n"
+    "- {date: 2026-07-01, tag: ON1, weight: 2 kg}\n"
+    "- {date: 2026-07-01, tag: ON1, as: dry, state: cured, weighed: 2026-07-20, weight: 1.5 kg}\n",
+}
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    return site_of(written(tmp_path_factory.mktemp("garden"), FILES))
+
+
+@pytest.fixture(scope="module")
+def demo() -> Site:
+    garden = read(ROOT).garden
+    assert garden is not None
+    return reckoned(garden)
+
+
+@pytest.fixture(scope="module", params=["small", "demo"])
+def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
+    return data_files(request.getfixturevalue(request.param))
+
+
+def table(data: bytes) -> list[dict[str, str]]:
+    rows = list(csv.reader(io.StringIO(data.decode("utf-8"), newline=""), strict=True))
+    return [dict(zip(rows[0], row, strict=True)) for row in rows[1:]]
+
+
+def put(files: dict[str, bytes], folder: Path) -> list[Path]:
+    for path, data in files.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_bytes(data)
+    return sorted(folder.glob("*/data/datapackage.json"))
+
+
+def test_frictionless_finds_the_package_valid(files: dict[str, bytes], tmp_path: Path) -> None:
+    packages = put(files, tmp_path)
+    assert packages
+    for path in packages:
+        report = Package(str(path)).validate()
+        assert report.valid, report.flatten(["rowNumber", "fieldName", "type", "note"])
+        assert report.stats["tasks"] == 3
+
+
+def test_frictionless_would_find_a_changed_file(files: dict[str, bytes], tmp_path: Path) -> None:
+    path = next(iter(put(files, tmp_path)))
+    ledger = path.with_name("ledger.csv")
+    ledger.write_bytes(ledger.read_bytes().replace(b",fresh,", b",rotten,", 1))
+    kinds = {error for (error,) in Package(str(path)).validate().flatten(["type"])}
+    assert {"hash-count", "constraint-error"} <= kinds
+
+
+def test_lines_and_fields_are_as_rfc_4180_has_them(files: dict[str, bytes]) -> None:
+    # Section 2: lines end in CR LF, every line has as many fields. No byte-order mark is meant.
+    for path, data in files.items():
+        if path.endswith(".csv"):
+            assert data.endswith(b"\r\n"), path
+            assert not data.startswith(b"\xef\xbb\xbf"), path
+            rows = list(csv.reader(io.StringIO(data.decode("utf-8"), newline=""), strict=True))
+            assert {len(row) for row in rows} == {len(rows[0])}, path
+
+
+def test_csv_and_json_say_the_same(files: dict[str, bytes]) -> None:
+    for path in [path for path in files if path.endswith(".csv")]:
+        other = json.loads(files[path.replace(".csv", ".json")], parse_float=Decimal)
+        rows = table(files[path])
+        assert len(other) == len(rows)
+        for row, same in zip(rows, other, strict=True):
+            assert list(row) == list(same)
+            assert {name: cell.removeprefix("'") for name, cell in row.items()} == {
+                name: "" if value is None else str(value).lower() if isinstance(value, bool) else str(value)
+                for name, value in same.items()
+            }
+
+
+def test_the_ledger_by_hand(small: Site) -> None:
+    rows = table(data_files(small)["2026/data/ledger.csv"])
+    # 1 lb 6 oz = 22 × 28.349523125 g (NIST Handbook 44, appendix C) = 623.68950875 g, to a milligram.
+    assert rows[0] == {
+        "row": "1",
+        "date": "2026-06-20",
+        "week": "2026-W25",
+        "crop": "carrot",
+        "crop_name": "carrots",
+        "mixed": "false",
+        "variety": "",
+        "planting": "CA1",
+        "squares": "",
+        "weighed": "true",
+        "grams": "623.69",
+        "pounds": "1.375",
+        "estimated": "false",
+        "count": "9",
+        "form": "",
+        "state": "fresh",
+        "weighed_on": "",
+        "in_total": "true",
+        "to": "food pantry; kitchen",
+        "to_grams": "453.592; 170.097",
+        "note": "",
+    }
+    mixed = rows[1]
+    assert (mixed["crop"], mixed["crop_name"], mixed["mixed"]) == ("", "carrots; chard", "true")
+    # A third of 453.59237 g, rounded to a milligram.
+    assert (mixed["grams"], mixed["pounds"], mixed["estimated"]) == ("151.197", "0.333333", "true")
+    unweighed = rows[2]
+    assert [unweighed[name] for name in ("weighed", "grams", "pounds", "note")] == ["false", "", "", "'@home"]
+    assert [row["in_total"] for row in rows[3:]] == ["true", "false"]
+    assert rows[4]["weighed_on"] == "2026-07-20"
+
+
+def test_the_plan_by_hand(small: Site) -> None:
+    rows = {row["planting"]: row for row in table(data_files(small)["2026/data/plan.csv"])}
+    assert sorted(rows) == ["CA1", "ON1", "okra"]
+    carrot = rows["CA1"]
+    assert (carrot["squares"], carrot["square_count"], carrot["spacing"]) == ("plank/A1:B1", "2", "50.8")
+    assert (carrot["start"], carrot["begins"], carrot["until"]) == ("sow", "2026-04-20", "2026-08-01")
+    assert (carrot["until_told"], rows["ON1"]["until"], rows["ON1"]["until_told"]) == (
+        "true",
+        "2026-11-01",
+        "false",
+    )
+    assert carrot["note"] == "'=1+1", "a spreadsheet would count this"
+    assert (rows["okra"]["dropped"], rows["okra"]["because"]) == ("2026-05-22", '\'-cold, "wet"')
+
+
+def test_the_log_by_hand(small: Site) -> None:
+    rows = table(data_files(small)["2026/data/log.csv"])
+    assert [(row["row"], row["date"], row["verb"], row["subject"]) for row in rows] == [
+        ("1", "2026-04-20", "sow", "carrot"),
+        ("2", "2026-04-20", "weed", "bed"),
+        ("3", "2026-05-01", "water", "bed"),
+    ]
+    assert [rows[0][name] for name in ("planting", "minutes", "people", "person_minutes")] == [
+        *("CA1", "10", "3", "30"),
+    ]
+    assert [rows[1][name] for name in ("minutes", "people", "person_minutes")] == ["", "", ""]
+    assert rows[1]["note"] == "''tis done", "one apostrophe more, so that taking one off gives it back"
+
+
+def test_what_may_not_be_read_and_who_was_there_stay_out(small: Site) -> None:
+    files = data_files(small)
+    for path, data in files.items():
+        for word in (b"not to be read", b"later", b"Secret", b"Person"):
+            assert word not in data, path
+
+
+def test_the_descriptor_says_whose_it_is_and_how_to_cite_it(small: Site) -> None:
+    told = json.loads(data_files(small)["2026/data/datapackage.json"])
+    assert told["name"] == "plank-end-2026"
+    assert told["version"] == "2026-07-20"
+    assert told["created"] == "2026-07-20T00:00:00Z", "the newest day on record, never the clock"
+    assert told["homepage"] == "https://plank.example/2026/data/"
+    assert told["licenses"] == [
+        {
+            "name": "CC-BY-4.0",
+            "title": "CC BY 4.0",
+            "path": "https://creativecommons.org/licenses/by/4.0/",
+        }
+    ]
+    assert (
+        "To cite: Plank End: plan, log and ledger of 2026, as of 20 July 2026. https://plank.example/2026/data/"
+    ) in told["description"]
+    grams = next(one for one in told["resources"][0]["schema"]["fields"] if one["name"] == "grams")
+    assert (grams["type"], grams["unit"], grams["constraints"]) == ("number", "g", {"minimum": 0})
+
+
+def test_only_the_papers_that_are_there_become_files(tmp_path: Path) -> None:
+    one = site_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": "[]"}))
+    found = data_files(one)
+    assert sorted(found) == [f"2026/data/{name}" for name in ("datapackage.json", "plan.csv", "plan.json")]
+    assert found["2026/data/plan.json"] == b"[]\n"
+
+
+@given(st.fractions(0, 10**14, max_denominator=10**6))
+def test_a_weight_is_exact_to_a_milligram_in_both_units(nanograms: Fraction) -> None:
+    weight = Weight(nanograms)
+    milligram = Fraction(10**6)
+    for unit in (GRAM, POUND):
+        told = Fraction(weight_in(weight, unit)) * unit.size
+        assert abs(told - nanograms) <= milligram / 2
+
+
+@given(st.integers(0, 5000))
+def test_whole_ounces_come_back_as_they_were(ounces: int) -> None:
+    told = Fraction(weight_in(Weight.of(ounces, OUNCE), POUND))
+    assert round(told * 16) == ounces
+
+
+_TEXT = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), min_size=1)
+
+
+@given(st.lists(st.tuples(_TEXT, st.decimals(0, 10**6, places=3)), max_size=4))
+def test_every_text_and_number_comes_back(rows: list[tuple[str, Decimal]]) -> None:
+    columns = (
+        Column(name="text", kind=Kind.STRING, meaning=""),
+        Column(name="number", kind=Kind.NUMBER, meaning=""),
+    )
+    one = Dataset(name="x", title="", meaning="", key="text", columns=columns, rows=tuple(rows))
+    back = [(row["text"].removeprefix("'"), Decimal(row["number"])) for row in table(csv_of(one))]
+    assert back == rows
+    assert [(row["text"], row["number"]) for row in json.loads(json_of(one), parse_float=Decimal)] == rows
+
+
+def test_every_row_has_a_value_of_its_type_for_every_column(demo: Site) -> None:
+    types = {
+        Kind.STRING: str,
+        Kind.INTEGER: int,
+        Kind.NUMBER: Decimal,
+        Kind.BOOLEAN: bool,
+        Kind.DATE: date,
+    }
+    for view in demo.seasons:
+        for one in datasets(demo.garden, view):
+            assert one.rows, one.name
+            for row in one.rows:
+                for column, value in zip(one.columns, row, strict=True):
+                    assert value != "", (one.name, column.name)
+                    assert value is not None or not column.required, (one.name, column.name)
+                    assert value is None or type(value) is types[column.kind], (one.name, column.name)

@@ -1,0 +1,58 @@
+"""A name is found where it stands for the person, and goes without taking the others along."""
+
+import pytest
+
+from tallybed.reading.edit.person_names import Name
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "found"),
+    [
+        ("M.", "M. came by", True),
+        ("M.", "said M.", True),
+        ("M.", "seen by M., and fed", True),
+        ("M.", "12 m. of twine", False),
+        ("M.", "Marigold", False),
+        ("Rose", "the Roses and rose", False),
+        ("Rose", "Rose's hat", True),
+        ("Ada Wren", "Ada\n  Wren", True),
+        ("Ada Wren", "Ada Wrenfield", False),
+        ("José", "Jose\u0301 came", True),
+        ("Jose\u0301", "José came", True),
+        ("A.B", "AxB", False),
+    ],
+)
+def test_a_name_is_found_whole_and_as_it_is_written(name: str, text: str, found: bool) -> None:
+    assert Name(name).within(text) is found
+    assert Name(name).within(Name(name).replaced(text, "a visitor")) is False
+
+
+@pytest.mark.parametrize("name", ["", "  ", ".", "12"])
+def test_a_name_has_a_letter(name: str) -> None:
+    with pytest.raises(ValueError, match=r".*"):
+        Name(name)
+
+
+def test_places_are_those_an_editor_shows() -> None:
+    assert list(Name("M.").lines("M. here\nand M.\n\n  M.")) == [(1, 1), (2, 5), (4, 3)]
+
+
+@pytest.mark.parametrize(
+    ("by", "rest"),
+    [
+        ("M.", ""),
+        ("M. and the Saturday table", "the Saturday table"),
+        ("the Saturday table and M.", "the Saturday table"),
+        ("N., M. and the Saturday table", "N. and the Saturday table"),
+        ("N., O., and M.", "N., O."),
+        ("M. & N.", "N."),
+        ("M. and M.", ""),
+        ("M., passing", "passing"),
+        ("a friend of M. and the Saturday table", ""),
+        ("a friend of M.", ""),
+        ("the Saturday table", "the Saturday table"),
+        ("Hand and Sand", "Hand and Sand"),
+    ],
+)
+def test_the_others_in_a_by_stay(by: str, rest: str) -> None:
+    assert Name("M.").out_of(by) == rest

@@ -1,0 +1,187 @@
+"""The reader of the crop library: what it makes of a good file, and how it refuses a bad one."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from tallybed.garden.crops import Beginning, Habit, Kind, Source
+from tallybed.garden.units import INCH, Length
+from tallybed.reading.folder.library import LibraryError, kinds, load_library, read_library
+
+SOURCES = """
+- {id: leaflet, title: Roots, publisher: A press, number: 12, year: 1999, where: in print}
+- {id: slide, title: More roots}
+"""
+CROP = """
+slug: skirret
+name: skirret
+plural: skirrets
+also: [crummock]
+general: [root, roots]
+botanical name: Sium sisarum
+family: Apiaceae
+habit: root
+start: set out
+letters: Sk
+
+used:
+  spacing: {value: 12 in, source: leaflet, note: The only figure.}
+  days from sowing: {value: 200 days, source: leaflet, note: The only figure.}
+
+facts:
+  intensive spacing:
+    - {value: 10 to 12 in, of: good soil, source: leaflet, note: printed so}
+    - {value: 9.5 in, kind: from memory}
+  planting depth:
+    - {value: 1/4 in, source: slide}
+  spring planting offset:
+    - {value: -4 to -2.5 weeks, source: slide}
+  storage life:
+    - {value: 1 month, kind: derived, source: slide, note: 30 days}
+  harvest sign:
+    - {text: when it is fat, kind: common practice}
+"""
+
+
+def _folder(at: Path, crop: str = CROP, sources: str = SOURCES, name: str = "skirret.yaml") -> Path:
+    (at / "crops").mkdir()
+    (at / "crops" / name).write_text(crop, encoding="utf-8")
+    (at / "sources.yaml").write_text(sources, encoding="utf-8")
+    return at
+
+
+def test_a_file_becomes_a_crop_with_exact_numbers(tmp_path: Path) -> None:
+    library = read_library(_folder(tmp_path))
+    crop = library.crops["skirret"]
+    assert (crop.name, crop.plural) == ("skirret", "skirrets")
+    assert (crop.also, crop.general) == (("crummock",), ("root", "roots"))
+    assert (crop.family, crop.letters) == ("Apiaceae", "Sk")
+    assert (crop.habit, crop.start) == (Habit.ROOT, Beginning.SET_OUT)
+    assert crop.spacing == Length.of(12, INCH)
+    assert not crop.own
+    wide, close = crop.all_of("intensive spacing")
+    assert (wide.low, wide.high, wide.unit, wide.of) == (Fraction(10), Fraction(12), "in", "good soil")
+    assert (wide.source, wide.kind, wide.note) == ("leaflet", Kind.PUBLISHED, "printed so")
+    assert (close.low, close.kind, close.source) == (Fraction(19, 2), Kind.MEMORY, "")
+    (depth,) = crop.all_of("planting depth")
+    assert depth.low == depth.high == Fraction(1, 4)
+    (offset,) = crop.all_of("spring planting offset")
+    assert (offset.low, offset.high, offset.unit) == (Fraction(-4), Fraction(-5, 2), "weeks")
+    (life,) = crop.all_of("storage life")
+    assert (life.low, life.unit, life.kind) == (Fraction(1), "months", Kind.DERIVED)
+    (sign,) = crop.all_of("harvest sign")
+    assert (sign.low, sign.high, sign.text, sign.kind) == (None, None, "when it is fat", Kind.COMMON)
+
+
+def test_days_count_from_the_crops_own_start_or_else_from_the_other(tmp_path: Path) -> None:
+    text = CROP.replace(
+        "\nfacts:", "  days from setting out: {value: 150 days, source: slide, note: x}\nfacts:"
+    )
+    for name, crop, days in [
+        ("other", CROP, (200, "sowing")),
+        ("own", text, (150, "setting out")),
+        ("sown", text.replace("start: set out", "start: sown"), (200, "sowing")),
+    ]:
+        at = tmp_path / name
+        at.mkdir()
+        known = read_library(_folder(at, crop)).crops["skirret"]
+        assert (known.days, known.days_from) == days
+
+
+def test_sources_keep_what_was_seen_and_leave_the_rest_empty(tmp_path: Path) -> None:
+    library = read_library(_folder(tmp_path))
+    assert library.sources["leaflet"] == Source(
+        id="leaflet", title="Roots", publisher="A press", number="12", year="1999", where="in print"
+    )
+    assert library.sources["slide"] == Source(id="slide", title="More roots")
+
+
+def test_figures_are_counted_by_what_they_stand_on(tmp_path: Path) -> None:
+    assert kinds(read_library(_folder(tmp_path))) == {
+        Kind.PUBLISHED: 3,
+        Kind.DERIVED: 1,
+        Kind.COMMON: 1,
+        Kind.MEMORY: 1,
+        Kind.GARDEN: 0,
+    }
+
+
+BAD = [
+    ("slug: skirret", "slug: parsnip", "slug: parsnip is not the name of its file"),
+    ("family: Apiaceae\n", "", "family is missing"),
+    ("family: Apiaceae", "family: Apiaceae\nfamly: Apiaceae", "unknown key famly"),
+    ("family: Apiaceae", "family: Apiaceae\nfamily: Apiaceae", "family stands twice"),
+    ("family: Apiaceae", "family: ''", "family: not a text"),
+    ("also: [crummock]", "also: crummock", "also: not a list"),
+    ("habit: root", "habit: rooty", "habit: rooty is none of rosette"),
+    ("start: set out", "start: seed", "start: seed is none of sown"),
+    ("letters: Sk", "letters: SK", "letters: not a capital and a small letter"),
+    ("  spacing: {value: 12 in", "  spread: {value: 12 in", "used: spacing: not one number"),
+    ("{value: 12 in,", "{value: 10 to 12 in,", "used: spacing: not one number"),
+    ("{value: 200 days,", "{value: 200.5 days,", "used: days from sowing: not whole days"),
+    (", note: The only figure.}\n  days", "}\n  days", "used / spacing: note is missing"),
+    ("intensive spacing:", "intense spacing:", "facts: unknown key intense spacing"),
+    ("10 to 12 in", "12 to 10 in", "facts / intensive spacing 1 / value: 12 is more than 10"),
+    ("10 to 12 in", "10-12 in", "facts / intensive spacing 1 / value: 10-12 in is not a number"),
+    ("10 to 12 in", "10 to 12 ft", "facts / intensive spacing 1 / value: ft is no unit of intensive spacing"),
+    ("value: 10 to 12 in, of", "value: 10 to 12 in, text: wide, of", "either a value or a text"),
+    ("text: when it is fat, ", "", "either a value or a text"),
+    ("good soil, source: leaflet", "good soil, source: leaflt", "no source has the id leaflt"),
+    ("good soil, source: leaflet", "good soil", "a source is missing, or a kind that needs none"),
+    ("kind: from memory", "kind: memory", "kind: memory is none of derived, from memory, common practice"),
+    (
+        "kind: from memory",
+        "kind: from memory, source: slide",
+        "from memory has no source, but slide is named",
+    ),
+    ("source: slide, note: 30 days", "of: 30 days", "a source is missing, or a kind that needs none"),
+    ("- {text: when it is fat, kind: common practice}", "when it is fat", "facts / harvest sign: not a list"),
+    ("- {text: when it is fat, kind: common practice}", "- when it is fat", "harvest sign 1: not a mapping"),
+    ("also: [crummock]", "also: [crummock", "while parsing a flow"),
+]
+
+
+@pytest.mark.parametrize(("good", "bad", "told"), BAD, ids=[told for _, _, told in BAD])
+def test_a_malformed_file_is_refused_with_its_name_and_key(
+    good: str, bad: str, told: str, tmp_path: Path
+) -> None:
+    assert good in CROP, "the case no longer changes anything"
+    with pytest.raises(LibraryError) as caught:
+        read_library(_folder(tmp_path, CROP.replace(good, bad, 1)))
+    assert "skirret.yaml: " in str(caught.value)
+    assert told in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("sources", "told"),
+    [
+        (SOURCES.replace("id: slide", "id: leaflet"), "2: the id leaflet stands twice"),
+        (SOURCES.replace("title: More roots", "name: More roots"), "2: title is missing"),
+        (SOURCES.replace("title: More roots", "title: More roots, pages: 12"), "2: unknown key pages"),
+        ("", "nothing in it"),
+    ],
+)
+def test_a_malformed_list_of_sources_is_refused(sources: str, told: str, tmp_path: Path) -> None:
+    with pytest.raises(LibraryError) as caught:
+        read_library(_folder(tmp_path, sources=sources))
+    assert str(caught.value).startswith("sources.yaml: ")
+    assert told in str(caught.value)
+
+
+def test_two_crops_cannot_have_the_same_letters(tmp_path: Path) -> None:
+    folder = _folder(tmp_path)
+    other = CROP.replace("slug: skirret", "slug: zkirret")
+    (folder / "crops" / "zkirret.yaml").write_text(other, encoding="utf-8")
+    with pytest.raises(LibraryError, match=r"zkirret\.yaml: letters: Sk stand for skirret already"):
+        read_library(folder)
+
+
+def test_the_packages_own_library_is_read_once_and_sorted() -> None:
+    library = load_library()
+    assert load_library() is library
+    assert list(library.crops) == sorted(library.crops)
+    assert list(library.sources) == sorted(library.sources)
+    assert all(slug == crop.slug for slug, crop in library.crops.items())

@@ -1,0 +1,235 @@
+"""Lines said at the scale, as the demonstration garden of two beds understands them."""
+
+from __future__ import annotations
+
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tallybed.garden.ledger import State
+from tallybed.garden.pickings import Picking
+from tallybed.garden.squares import in_words
+from tallybed.garden.units import OUNCE, POUND, Weight
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.scale.line import picking
+from tallybed.reading.scale.vocabulary import Talk
+from tests.tools import ROOT
+
+DAY = date(2026, 8, 1)
+
+
+def _talk() -> Talk:
+    garden = read(ROOT).garden
+    assert garden is not None
+    return Talk.of(garden, next(season for season in garden.seasons if season.name == "2026"))
+
+
+TALK = _talk()
+
+
+def heard(line: str) -> dict[str, Any]:
+    """What a line was understood as: only what it tells."""
+    told: Picking = picking(line, TALK, DAY)
+    parts: dict[str, Any] = {
+        "crops": tuple(name.typed for name in told.crops),
+        "slugs": told.meanings if not told.mixed else (),
+        "variety": told.variety,
+        "tag": told.tag,
+        "bed": told.bed,
+        "places": tuple(in_words(squares) for squares in told.places),
+        "weight": told.weight_text,
+        "count": told.count,
+        "to": told.to,
+        "as": told.form,
+        "state": "" if told.state is State.FRESH else told.state.value,
+        "picked": told.day if told.weighed else "",
+        "note": told.note,
+    }
+    return {key: value for key, value in parts.items() if value not in ("", (), None)}
+
+
+RADISH = {"crops": ("radish",), "slugs": ("radish",)}
+BASIL = {"crops": ("basil",), "slugs": ("basil",)}
+TOMATO = {"crops": ("tomato",), "slugs": ("tomato-determinate", "tomato-indeterminate")}
+BUSH = {"crops": ("tomato-determinate",), "slugs": ("tomato-determinate",)}
+RED = {"crops": ("Library Red",), "slugs": ("tomato-indeterminate",), "variety": "Library Red"}
+GARLIC = {
+    "crops": ("garlic",),
+    "slugs": ("garlic",),
+    "count": 35,
+    "weight": "2 lb 3 oz",
+    "state": "cured",
+    "picked": date(2026, 7, 7),
+}
+BOTH_C = ("elbow/C2:C3", "long/C2:C3")
+
+LINES: list[tuple[str, dict[str, Any]]] = [
+    ("tomato 2 lb 3 oz C2:C3", {**TOMATO, "weight": "2 lb 3 oz", "places": BOTH_C}),
+    ("radish 16 9oz to food pantry", {**RADISH, "count": 16, "weight": "9oz", "to": "food pantry"}),
+    ("basil not weighed", {**BASIL, "weight": "not weighed"}),
+    ("Basil  NOT  WEIGHED", {**BASIL, "crops": ("Basil",), "weight": "NOT WEIGHED"}),
+    # Order does not matter.
+    ("9oz radish 16 to food pantry", {**RADISH, "count": 16, "weight": "9oz", "to": "food pantry"}),
+    ("C2:C3 2 lb 3 oz tomato", {**TOMATO, "weight": "2 lb 3 oz", "places": BOTH_C}),
+    ("radish to food pantry 16 9oz", {**RADISH, "count": 16, "weight": "9oz", "to": "food pantry"}),
+    (
+        "radish 9oz to food pantry long/E3",
+        {**RADISH, "weight": "9oz", "to": "food pantry", "places": ("long/E3",)},
+    ),
+    # Names: plurals, other names, slugs, tags, varieties before, behind and alone.
+    ("radishes 9oz", {**RADISH, "crops": ("radishes",), "weight": "9oz"}),
+    ("scallions 3 oz", {"crops": ("scallions",), "slugs": ("onion-bunching",), "weight": "3 oz"}),
+    ("tomato-determinate 1 lb", {**BUSH, "weight": "1 lb"}),
+    ("TO1 2 lb", {"tag": "TO1", "weight": "2 lb"}),
+    ("to1, 2 lb", {"tag": "TO1", "weight": "2 lb"}),
+    ("tomato TO1 2 lb", {**TOMATO, "tag": "TO1", "weight": "2 lb"}),
+    ("tag TO1 2 lb", {"tag": "TO1", "weight": "2 lb"}),
+    ("Library Red 12 oz", {**RED, "weight": "12 oz"}),
+    ("library red tomatoes 12 oz", {**RED, "crops": ("tomatoes",), "weight": "12 oz"}),
+    ("tomato, Library Red 12 oz", {**RED, "crops": ("tomato",), "weight": "12 oz"}),
+    ("beans 4 oz", {"crops": ("beans",), "slugs": ("bean-bush", "bean-pole"), "weight": "4 oz"}),
+    # Weights as everywhere: fractions, estimates, grams.
+    ("radish ½ lb", {**RADISH, "weight": "1/2 lb"}),
+    ("radish 1 1/2 lb", {**RADISH, "weight": "1 1/2 lb"}),
+    ("radish about 2 lb", {**RADISH, "weight": "about 2 lb"}),
+    ("radish ~2 lb", {**RADISH, "weight": "~2 lb"}),
+    ("radish 1.375lb", {**RADISH, "weight": "1.375lb"}),
+    ("radish 1 lb and 6 oz", {**RADISH, "weight": "1 lb and 6 oz"}),
+    ("radish 2lb3oz", {**RADISH, "weight": "2lb3oz"}),
+    ("radish 2 lb3oz E3", {**RADISH, "weight": "2 lb3oz", "places": ("long/E3",)}),
+    ("radish 620 g", {**RADISH, "weight": "620 g"}),
+    ("radish 0.62 KG", {**RADISH, "weight": "0.62 KG"}),
+    # Counts.
+    ("radish 16x 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
+    ("radish 16, 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
+    ("radish count 16 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
+    ("radish 9oz 16", {**RADISH, "count": 16, "weight": "9oz"}),
+    # Squares: with the bed, without, several; a bed alone.
+    ("radish 9oz long/E3:F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
+    ("radish 9oz long E3:F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
+    ("radish 9oz long/E3, F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
+    ("radish 9oz E3 and F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
+    ("radish 9oz e3:f3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
+    ("radish 9oz long", {**RADISH, "weight": "9oz", "bed": "long"}),
+    # Where it went, how it was.
+    ("radish 9oz to lantern street PANTRY", {**RADISH, "weight": "9oz", "to": "Lantern Street pantry"}),
+    ("radish 9oz to: food pantry", {**RADISH, "weight": "9oz", "to": "food pantry"}),
+    ("ON1 6 lb as dry cured", {"tag": "ON1", "weight": "6 lb", "as": "dry", "state": "cured"}),
+    ("ON1 6 lb cured to volunteers", {"tag": "ON1", "weight": "6 lb", "to": "volunteers", "state": "cured"}),
+    ("ON1 6 lb to volunteers cured", {"tag": "ON1", "weight": "6 lb", "to": "volunteers", "state": "cured"}),
+    ("garlic 35 2 lb 3 oz cured picked Jul 7", GARLIC),
+    ("garlic picked 2026-07-07 35 2 lb 3 oz cured", GARLIC),
+    (
+        "basil not weighed note: a handful, to be dried",
+        {**BASIL, "weight": "not weighed", "note": "a handful, to be dried"},
+    ),
+    # A bowl.
+    ("leaf lettuce + kale 6 oz", {"crops": ("leaf lettuce", "kale"), "weight": "6 oz"}),
+]
+
+
+@pytest.mark.parametrize(("line", "expected"), LINES, ids=[line for line, _expected in LINES])
+def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
+    assert heard(line) == expected
+
+
+REFUSED = [
+    ("tomatoe 2 lb", "no crop, variety or tag is called “tomatoe”", "tomato"),
+    ("Libary Red 2 lb", "no crop, variety or tag is called “Libary Red”", "Library Red"),
+    ("tomato 2", "no weight: no unit follows 2", ""),
+    ("tomato 1.5 C2", "no weight: no unit follows 1.5", ""),
+    ("tomato 2lb3", "no weight", ""),
+    ("kale and radish 1 lb", "“kale and radish” are several crops", "kale + radish"),
+    ("kale, lettuce & radish 1 lb", "several crops", "kale + lettuce + radish"),
+    ("tomato", "no weight", ""),
+    ("2 lb", "does not say what", ""),
+    ("", "no weight", ""),
+    ("tomato 1,5 lb", "comma", "1.5 lb"),
+    ("tomato 2 lb radish 3 oz", "2 weights", ""),
+    ("tomato 1 lb 20 oz", "does not add up", ""),
+    ("tomato 0 lb", "is nothing", ""),
+    ("tomato 2 stone", "no weight", ""),
+    ("tomato 3 bunches 2 lb", "no crop, variety or tag is called “tomato bunches”", "tomato"),
+    ("spinach Wonderful 2 lb", "no crop, variety or tag is called “spinach Wonderful”", "spinach"),
+    ("radish 16 12 9oz", "the numbers 16 and 12", ""),
+    ("radish 9oz Z9", "no bed has the squares “Z9”", ""),
+    ("radish 9oz E3-F3", "“E3-F3” is no block of squares", "E3:F3"),
+    ("radish long/E3 – F3 9oz", "“long/E3 – F3” is no block of squares", "long/E3:F3"),
+    ("radish 9oz E3 to F3", "“E3 to F3” is no block of squares", "E3:F3"),
+    ("radish 9oz elbow/F5", "does not have F5", ""),
+    ("radish 9oz short/A1", "there is no bed “short”", ""),
+    ("TO9 2 lb", "neither a tag", "TO"),
+    ("TO1 TO2 2 lb", "TO1 and TO2", ""),
+    ("radish 9oz to", "no crop, variety or tag is called “radish to”", ""),
+    ("radish 9oz to x to y", "“to” stands twice", ""),
+    ("radish 9oz dried cured", "cured and dried", ""),
+    ("radish 9oz picked Aug 2", "after the day of weighing", ""),
+    ("radish 9oz picked Feb 30", "no day", ""),
+    ("kale + kale 6 oz", "a mixed bowl of “kale” alone", ""),
+    ("radish \x1b[2J 9oz", "cannot be seen", ""),
+    ("radish 9oz " + "x" * 400, "too long", ""),
+]
+
+
+@pytest.mark.parametrize(("line", "words", "near"), REFUSED, ids=[line[:30] for line, _w, _n in REFUSED])
+def test_what_cannot_be_meant_is_said(line: str, words: str, near: str) -> None:
+    with pytest.raises(Misread) as caught:
+        picking(line, TALK, DAY)
+    assert words in caught.value.found
+    assert caught.value.nearest.startswith(near)
+
+
+def test_a_word_that_is_tag_and_square_is_asked_apart(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    (content / "2026").mkdir(parents=True)
+    (content / "garden.yaml").write_text(
+        "name: G\nbeds: [{name: bed, length: 40 squares, width: 3 squares}]\n"
+    )
+    (content / "2026/plan.yaml").write_text("- {crop: radish, tag: AB1, squares: A1, sow: Apr 1}\n")
+    garden = read(tmp_path).garden
+    assert garden is not None
+    talk = Talk.of(garden, garden.seasons[0])
+    with pytest.raises(Misread) as caught:
+        picking("radish 9oz AB1", talk, date(2026, 5, 1))
+    assert "AB1 is both a tag and a square" in caught.value.found
+    assert picking("radish 9oz tag AB1", talk, date(2026, 5, 1)).tag == "AB1"
+    (squares,) = picking("radish 9oz bed/AB1", talk, date(2026, 5, 1)).places
+    assert in_words(squares) == "bed/AB1"
+
+
+@given(
+    st.integers(0, 30),
+    st.integers(0, 159),
+    st.one_of(st.none(), st.integers(1, 99)),
+    st.permutations(["crop", "weight", "count", "squares"]),
+)
+def test_weight_and_count_come_through_exactly_in_any_order(
+    pounds: int, tenths: int, count: int | None, order: list[str]
+) -> None:
+    if not pounds + tenths:
+        return
+    ounces = f"{tenths // 10}.{tenths % 10} oz" if tenths else ""
+    parts = {
+        "crop": "radish",
+        "weight": f"{pounds} lb {ounces}".strip() if pounds else ounces,
+        "count": f"count {count}" if count else "",
+        "squares": "long/E3",
+    }
+    told = picking(" ".join(parts[part] for part in order if parts[part]), TALK, DAY)
+    assert told.weight == Weight.of(pounds, POUND) + Weight.of(Fraction(tenths, 10), OUNCE)
+    assert told.count == count
+    assert in_words(told.places[0]) == "long/E3"
+
+
+@given(st.text(max_size=60))
+def test_no_line_brings_more_than_a_refusal(text: str) -> None:
+    try:
+        picking(text, TALK, DAY)
+    except Misread as misread:
+        assert misread.found  # noqa: PT017 - a line that is understood is as good

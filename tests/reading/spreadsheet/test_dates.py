@@ -1,0 +1,106 @@
+"""Dates of the usual kinds in spreadsheets; those that may be read two ways are never guessed."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tallybed.garden.days import Span
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.spreadsheet.dates import AMBIGUOUS, Order, day
+
+SEASON = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
+APRIL_12 = date(2026, 4, 12)
+APRIL_25 = date(2026, 4, 25)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("2026-04-12", APRIL_12),
+        ("2026-4-12", APRIL_12),
+        ("2026/04/12", APRIL_12),
+        ("2026-04-12 00:00:00", APRIL_12),
+        ("2026-04-12T09:30", APRIL_12),
+        ("Apr 12 2026", APRIL_12),
+        ("Apr 12, 2026", APRIL_12),
+        ("April 12th, 2026", APRIL_12),
+        ("12 April 2026", APRIL_12),
+        ("12-Apr-2026", APRIL_12),
+        ("12-Apr-26", APRIL_12),
+        ("Apr 12, '26", APRIL_12),
+        ("Sun, Apr 12, 2026", APRIL_12),
+        ("Sunday 12 April 2026", APRIL_12),
+        ("Apr 12", APRIL_12),
+        ("12-Apr", APRIL_12),
+        ("4/25/2026", APRIL_25),
+        ("25/4/2026", APRIL_25),
+        ("25.4.2026", APRIL_25),
+        ("4-25-26", APRIL_25),
+        ("4/25", APRIL_25),
+        ("4/4/2026", date(2026, 4, 4)),
+    ],
+)
+def test_a_date_that_can_be_read_one_way_is_read(text: str, expected: date) -> None:
+    assert day(text, None, SEASON) == expected
+
+
+@pytest.mark.parametrize("text", ["4/5/2026", "4/5/26", "04.05.2026", "4-5-2026", "4/5", "12/4/2026"])
+def test_a_date_that_may_be_read_two_ways_is_asked_about_until_somebody_says_which(text: str) -> None:
+    with pytest.raises(Misread) as caught:
+        day(text, None, SEASON)
+    assert caught.value.code == AMBIGUOUS
+    month = day(text, Order.MONTH_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
+    number = day(text, Order.DAY_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
+    assert (month.month, month.day) == (number.day, number.month)
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("13/13/2026", "no-such-day"),
+        ("2/30/2026", "no-such-day"),
+        ("2026-02-30", "no-such-day"),
+        ("Feb 30 2026", "date"),
+        ("46123", "date"),
+        ("20260412", "date"),
+        ("June", "date"),
+        ("12 Smarch 2026", "date"),
+        ("4/2026", "date"),
+        ("123/4/2026", "date"),
+        ("yesterday", "date"),
+        ("", "date"),
+        ("Dec 24", "date-outside-season"),
+    ],
+)
+def test_what_is_no_date_is_said(text: str, code: str) -> None:
+    with pytest.raises(Misread) as caught:
+        day(text, None, SEASON)
+    assert caught.value.code == code
+
+
+def test_an_order_that_a_date_contradicts_is_not_overruled() -> None:
+    with pytest.raises(Misread):
+        day("4/25/2026", Order.DAY_FIRST, SEASON)
+
+
+def test_a_date_without_a_year_needs_its_season() -> None:
+    with pytest.raises(Misread) as caught:
+        day("Apr 12", None, None)
+    assert caught.value.code == "date-without-year"
+
+
+@given(st.dates(date(2026, 3, 1), date(2026, 11, 30)), st.sampled_from(list(Order)), st.sampled_from("/-."))
+def test_a_date_written_in_the_order_said_is_read_back(when: date, order: Order, sign: str) -> None:
+    parts = (when.month, when.day) if order is Order.MONTH_FIRST else (when.day, when.month)
+    text = sign.join(map(str, (*parts, when.year)))
+    assert day(text, order, None) == when
+    try:
+        assert day(text, None, None) == when
+    except Misread as misread:
+        assert misread.code == AMBIGUOUS  # noqa: PT017 - or it is asked about
+        assert when.day <= 12
+        assert when.day != when.month

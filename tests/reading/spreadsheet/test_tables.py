@@ -1,0 +1,218 @@
+"""Spreadsheet files of many kinds as the same cells; damaged and hostile ones as a sentence."""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from collections.abc import Callable, Sequence
+from datetime import date, datetime
+from typing import Any
+
+import openpyxl
+import pytest
+
+from tallybed.reading.spreadsheet import tables as module
+from tallybed.reading.spreadsheet.columns import recognised
+from tallybed.reading.spreadsheet.tables import Cell, TableError, tables
+
+ROWS = [
+    ["Date", "Crop", "Weight"],
+    ["2026-04-12", "radish, red", "3 oz"],
+    ["", "", ""],
+    ["Apr 13", "été", "1"],
+]
+CELLS = [(number, tuple(row)) for number, row in enumerate(ROWS, start=1) if any(row)]
+
+
+def likely(cells: Sequence[str]) -> int:
+    return recognised(cells, {})
+
+
+def text_rows(data: bytes) -> list[tuple[int, tuple[str, ...]]]:
+    (table,) = tables("a.csv", data, likely)
+    return [(number, tuple(cell.text for cell in cells)) for number, cells in table.rows]
+
+
+def separated(sign: str, end: str = "\n") -> str:
+    return end.join(sign.join(f'"{cell}"' if sign in cell else cell for cell in row) for row in ROWS) + end
+
+
+@pytest.mark.parametrize("sign", [",", ";", "\t", "|"], ids=["comma", "semicolon", "tab", "bar"])
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"], ids=["unix", "windows", "mac"])
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+def test_text_files_of_any_kind_hold_the_same_cells(sign: str, end: str, encoding: str) -> None:
+    assert text_rows(separated(sign, end).encode(encoding)) == CELLS
+
+
+def test_a_line_that_names_the_separator_is_passed_over_and_counted() -> None:
+    found = text_rows(("sep=;\n" + separated(";")).encode())
+    assert found == [(number + 1, row) for number, row in CELLS]
+
+
+def test_quoted_cells_keep_their_lines_and_quotes() -> None:
+    assert text_rows(b'Date,Crop,Note\n1,2,"a\nb ""c"""\n')[1] == (2, ("1", "2", 'a\nb "c"'))
+
+
+def test_an_apostrophe_that_makes_a_formula_words_is_taken_off() -> None:
+    assert text_rows(b"Date,Crop\n'=1+1,'x\n")[1] == (2, ("=1+1", "'x"))
+
+
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        (b'Date,Crop\n"open,1\n', "quotation mark"),
+        ("Date,Crop\nété,1\n".encode("latin-1"), "UTF-8"),
+        (b"Date\x00Crop", "no text file"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1", "old kind"),
+        (b"PK\x03\x04 nothing", "damaged"),
+        (b"a\n" * (module.MOST_ROWS + 1), "more than 20,000 rows"),
+        (b"x," * module.MOST_COLUMNS + b"x", "more than 100 columns"),
+        (b"x" * (module.LONGEST_CELL + 1), "more than 5,000 characters"),
+        (b"x" * (module.LARGEST + 1), "more than 20,000,000 bytes"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "data",
+)
+def test_what_is_no_spreadsheet_is_said(data: bytes, said: str) -> None:
+    with pytest.raises(TableError, match=re.escape(said)):
+        tables("a.csv", data, likely)
+
+
+def workbook(fill: Callable[[Any], None]) -> bytes:
+    book = openpyxl.Workbook()
+    fill(book)
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def sheet_of(rows: Sequence[Sequence[object]]) -> bytes:
+    def fill(book: Any) -> None:
+        for row in rows:
+            book.active.append(list(row))
+
+    return workbook(fill)
+
+
+def test_a_workbook_gives_dates_numbers_and_texts_as_they_are_shown() -> None:
+    row = [
+        date(2026, 4, 12),
+        datetime(2026, 4, 13, 9, 30),  # noqa: DTZ001 - workbooks know no zone
+        1.1,
+        0.1 + 0.2,
+        12.0,
+        16,
+        True,
+        " kale ",
+        None,
+        1e-7,
+    ]
+    (table,) = tables("a.xlsx", sheet_of([row]), likely)
+    assert table.rows == (
+        (
+            1,
+            (
+                Cell("2026-04-12", date(2026, 4, 12)),
+                Cell("2026-04-13", date(2026, 4, 13)),
+                *(Cell(text) for text in ("1.1", "0.3", "12", "16", "yes", "kale", "", "0.0000001")),
+            ),
+        ),
+    )
+
+
+def test_hidden_and_empty_sheets_are_left_out() -> None:
+    def fill(book: Any) -> None:
+        book.active.title = "Harvest"
+        book.active.append(["Date"])
+        book.create_sheet("Empty")
+        hidden = book.create_sheet("Hidden")
+        hidden.append(["Date"])
+        hidden.sheet_state = "hidden"
+
+    assert [table.name for table in tables("a.xlsx", workbook(fill), likely)] == ["Harvest"]
+
+
+def changed(data: bytes, part: str, change: Callable[[str], str]) -> bytes:
+    """A workbook with one of its parts written otherwise."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            text = old.read(name)
+            new.writestr(name, change(text.decode()) if name == part else text)
+    return out.getvalue()
+
+
+SHEET = "xl/worksheets/sheet1.xml"
+
+
+def test_a_formula_gives_the_result_the_file_keeps_and_is_marked_where_it_keeps_none() -> None:
+    data = sheet_of([["Date", "Crop", "Weight"], ["2026-04-12", "kale", "=1+2"]])
+    (table,) = tables("a.xlsx", data, likely)
+    assert table.rows[1][1][2] == Cell(unknown=True), "a formula was run, or lost"
+    kept = changed(data, SHEET, lambda text: text.replace("<f>1+2</f><v />", "<f>1+2</f><v>3</v>"))
+    kept = changed(kept, SHEET, lambda text: text.replace("<f>1+2</f><v></v>", "<f>1+2</f><v>3</v>"))
+    (table,) = tables("a.xlsx", kept, likely)
+    assert table.rows[1][1][2] == Cell("3")
+
+
+def test_a_sheet_that_understates_its_size_is_read_whole() -> None:
+    data = sheet_of([["Date", "Crop"], ["a", "b"], ["c", "d"]])
+    wrong = changed(data, SHEET, lambda text: re.sub(r'<dimension ref="[^"]*"', '<dimension ref="A1"', text))
+    assert len(tables("a.xlsx", wrong, likely)[0].rows) == 3
+
+
+@pytest.mark.parametrize(
+    ("part", "change"),
+    [
+        (SHEET, lambda text: text[: len(text) // 2]),
+        (SHEET, lambda text: text.replace("<row", "<row r='99999999'")),
+        (
+            SHEET,
+            lambda text: "<!DOCTYPE x [<!ENTITY a 'b'>]>" + text.replace("<sheetData>", "<sheetData>&b;"),
+        ),
+        ("xl/workbook.xml", lambda _text: "<x/>"),
+        ("xl/workbook.xml", lambda _text: "not xml"),
+    ],
+    ids=["cut off", "far row", "strange entity", "no sheets", "no xml"],
+)
+def test_a_damaged_workbook_is_said_or_read_without_harm(part: str, change: Callable[[str], str]) -> None:
+    data = changed(sheet_of([["Date", "Crop"], ["a", "b"]]), part, change)
+    try:
+        found = tables("a.xlsx", data, likely)
+    except TableError as error:
+        assert "a.xlsx" in str(error)  # noqa: PT017 - or it is read as far as it goes
+    else:
+        assert all(len(table.rows) <= 2 for table in found)
+
+
+def test_entities_that_swell_are_not_swollen() -> None:
+    """Ten entities of ten each (a well-known attack on XML readers) would be ten thousand million letters."""
+    entities = '<!ENTITY e0 "x">' + "".join(
+        f'<!ENTITY e{number} "{f"&e{number - 1};" * 10}">' for number in range(1, 11)
+    )
+    data = changed(
+        sheet_of([["Date", "Crop"], ["a", "b"]]),
+        SHEET,
+        lambda text: f"<!DOCTYPE x [{entities}]>{text.replace('<v>0</v>', '<v>&e10;</v>')}",
+    )
+    try:
+        found = tables("a.xlsx", data, likely)
+    except TableError:
+        return
+    assert all(
+        len(cell.text) <= module.LONGEST_CELL for table in found for _row, row in table.rows for cell in row
+    )
+
+
+def test_a_workbook_that_unpacks_to_too_much_is_not_unpacked(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "LARGEST_INSIDE", 1000)
+    with pytest.raises(TableError, match="unpacks to"):
+        tables("a.xlsx", sheet_of([["Date"]]), likely)
+
+
+def test_a_zip_file_that_is_no_workbook_is_said() -> None:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        archive.writestr("a.txt", "x")
+    with pytest.raises(TableError, match=r"no \.xlsx workbook"):
+        tables("a.zip", out.getvalue(), likely)

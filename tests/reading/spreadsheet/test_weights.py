@@ -1,0 +1,71 @@
+"""Weights of spreadsheets: the unit in the cell, beside it, above it, or in two columns."""
+
+from __future__ import annotations
+
+import pytest
+
+from tallybed.garden.units import KILOGRAM, OUNCE, POUND, Unit
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.spreadsheet.weights import weight_words
+from tallybed.reading.text import measures
+
+Parts = list[tuple[str, Unit | None]]
+
+
+@pytest.mark.parametrize(
+    ("cells", "unit", "usual", "expected"),
+    [
+        ([("1 lb 6 oz", None)], "", None, "1 lb 6 oz"),
+        ([("22oz", None)], "", None, "22oz"),
+        ([("12", OUNCE)], "", None, "12 oz"),
+        ([("1.375", POUND)], "", None, "1.375 lb"),
+        ([("½", POUND)], "", None, "1/2 lb"),
+        ([("1 1/2", None)], "lbs", None, "1 1/2 lb"),
+        ([("0.62", None)], "Kg", None, "0.62 kg"),
+        ([("3", None)], "", OUNCE, "3 oz"),
+        ([("~3", OUNCE)], "", None, "~3 oz"),
+        ([("about 3", OUNCE)], "", None, "about 3 oz"),
+        # The cell's own unit counts before the heading's; the cell beside it before both.
+        ([("2 lb", OUNCE)], "", None, "2 lb"),
+        ([("2", OUNCE)], "lb", None, "2 lb"),
+        ([("2 oz", None)], "oz", None, "2 oz"),
+        # Pounds and ounces in two columns, in either order; a nothing is left out.
+        ([("1", POUND), ("6", OUNCE)], "", None, "1 lb 6 oz"),
+        ([("6.5", OUNCE), ("1", POUND)], "", None, "1 lb 6.5 oz"),
+        ([("0", POUND), ("6", OUNCE)], "", None, "6 oz"),
+        ([("2", POUND), ("0.0", OUNCE)], "", None, "2 lb"),
+        # A result such as 1/3 has more decimals than anybody weighs.
+        ([("0.333333333333333", POUND)], "", None, "0.333333333 lb"),
+        ([("Not Weighed", OUNCE)], "", None, "not weighed"),
+        ([("unweighed", None)], "", None, "not weighed"),
+    ],
+)
+def test_a_weight_is_read(cells: Parts, unit: str, usual: Unit | None, expected: str) -> None:
+    assert weight_words(cells, unit, usual) == expected
+    measures.weighing(expected)
+
+
+@pytest.mark.parametrize(
+    ("cells", "unit", "said"),
+    [
+        ([], "", "no weight"),
+        ([("12", None)], "", "no unit"),
+        ([("12", None)], "stone", "no unit of weight"),
+        ([("2 lb", None)], "oz", "beside the unit oz"),
+        ([("1,5", KILOGRAM)], "", "comma"),
+        ([("-3", OUNCE)], "", "cannot be read"),
+        ([("0", OUNCE)], "", "nothing"),
+        ([("a lot", OUNCE)], "", "cannot be read"),
+        ([("1 lb 6", OUNCE)], "", "no unit follows 6"),
+        ([("1.5", POUND), ("6", OUNCE)], "", "does not add up"),
+        ([("1", POUND), ("20", OUNCE)], "", "does not add up"),
+        ([("1", POUND), ("a bit", OUNCE)], "", "not one weight"),
+        ([("0", POUND), ("0", OUNCE)], "", "nothing"),
+        ([("#REF!", OUNCE)], "", "cannot be read"),
+        ([("1e5", OUNCE)], "", "cannot be read"),
+    ],
+)
+def test_what_is_no_weight_is_said(cells: Parts, unit: str, said: str) -> None:
+    with pytest.raises(Misread) as caught:
+        weight_words(cells, unit, None)
+    assert said in caught.value.found

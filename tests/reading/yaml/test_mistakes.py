@@ -1,0 +1,176 @@
+"""What reading makes of mistakes: each told once, the rest kept, and never a stop."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tallybed.garden.findings import Severity, worded
+from tallybed.garden.garden import Garden
+from tallybed.garden.log import Entry
+from tallybed.reading.folder.garden_folder import read
+from tests.reading.bad_cases import lay_out
+from tests.reading.whole_garden import FILES, LEDGER, LOG, PLAN
+from tests.tools import ROOT
+
+DEMO = ROOT / "content"
+
+
+def _with(tmp_path: Path, **files: str) -> tuple[Garden, list[str]]:
+    lay_out(tmp_path, FILES | {f"content/{name}": text for name, text in files.items()})
+    done = read(tmp_path)
+    assert done.garden is not None
+    return done.garden, [finding.code for finding in done.findings if finding.severity is Severity.ERROR]
+
+
+def test_a_broken_record_is_left_out_and_the_rest_kept(tmp_path: Path) -> None:
+    plan = PLAN.replace("squares: long/A1:A3", "squares: long/Z9")
+    ledger = LEDGER.replace("weight: 11 oz", "weight: lots")
+    log = LOG.replace("minutes: 12", "minutes: some").replace("alt: Pea seedlings, ", "")
+    garden, errors = _with(
+        tmp_path,
+        **{"2026/plan.yaml": plan, "2026/harvest.yaml": ledger, "2026/log/2026-04-19-Peas are up.md": log},
+    )
+    assert sorted(errors) == ["missing-key", "square-outside", "weight", "whole-number"]
+    season = garden.seasons[1]
+    assert season.plan is not None
+    assert season.log is not None
+    assert season.ledger is not None
+    assert (len(season.plan), len(season.ledger), len(season.log[0].done)) == (7, 6, 6)
+    assert season.log[0].photos == ()
+    assert season.plan[1].among == "SP1", "the tag of a broken planting still counts as given"
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "errors"),
+    [
+        ("garden.yaml", "latitude: 39.6", "latitude: north", ["degrees"]),
+        ("garden.yaml", "start: Mar 1,", "start: March,", ["date"]),
+        ("garden.yaml", "start: Mar 10", "start: 3/10", ["ambiguous-date"]),
+        ("garden.yaml", "omitted: [D3:F5]", "omitted: [D3:F9]", ["square-outside"]),
+        ("garden.yaml", "name: long", "name: A1", ["bed-name"]),
+        ("garden.yaml", "height: 6 ft", "height: tall", ["length"]),
+        ("garden.yaml", "name: Wrenfold Library Beds\n", "", ["missing-key"]),
+        ("crops.yaml", "letters: SK", "letters: S", ["letters"]),
+        ("crops.yaml", "days: 61", "days: soon", ["whole-number"]),
+        ("2026/names.yaml", "tomato-indeterminate", "tomato", ["general-crop"]),
+        ("2026/plan.yaml", "crop: okra", "crop: beans", ["general-crop"]),
+        ("2026/names.yaml", "Tomatoes: tomato-indeterminate", "beans: kale", ["not-its-meaning"]),
+        ("2026/plan.yaml", "crop: Spinach", "crop: Spinich", ["unknown-crop"]),
+    ],
+)
+def test_one_mistake_is_told_once(tmp_path: Path, file: str, old: str, new: str, errors: list[str]) -> None:
+    text = FILES[f"content/{file}"]
+    assert old in text
+    _garden, found = _with(tmp_path, **{file: text.replace(old, new, 1)})
+    assert found == errors
+
+
+def test_without_a_readable_garden_file_the_rest_is_still_looked_at(tmp_path: Path) -> None:
+    lay_out(
+        tmp_path,
+        FILES | {"content/garden.yaml": "name: [\n", "content/2026/plan.yaml": "- {crop: spinich}\n"},
+    )
+    done = read(tmp_path)
+    assert done.garden is None
+    found = {finding.code for finding in done.findings}
+    assert {"broken-yaml", "unknown-crop"} <= found
+    assert not found & {"unknown-bed", "bed-not-told", "no-bed", "date-outside-season", "square-outside"}
+
+
+def test_the_order_of_log_files_and_their_dates_is_the_logs_order(tmp_path: Path) -> None:
+    head = "---\ntitle: x\n{}---\n"
+    garden, errors = _with(
+        tmp_path,
+        **{
+            "2026/log/2026-05-02-b.md": head.format(""),
+            "2026/log/2026-05-02-a.md": head.format("date: 2 May\n"),
+            "2026/log/2026-04-01.md": head.format(""),
+        },
+    )
+    assert not errors
+    log: tuple[Entry, ...] = garden.seasons[1].log or ()
+    assert [(entry.day.isoformat(), entry.slug) for entry in log] == [
+        ("2026-04-01", "visit"),
+        ("2026-04-19", "peas-are-up"),
+        ("2026-05-02", "a"),
+        ("2026-05-02", "b"),
+    ]
+
+
+def test_a_folder_that_is_not_there_has_no_garden(tmp_path: Path) -> None:
+    done = read(tmp_path / "nowhere")
+    assert done.garden is None
+    assert [finding.code for finding in done.findings] == ["no-garden"]
+
+
+def test_the_demonstration_garden_is_read_without_an_error() -> None:
+    done = read(DEMO.parent)
+    assert [worded(finding) for finding in done.findings if finding.severity is Severity.ERROR] == []
+    assert done.garden is not None
+    assert len(done.garden.seasons) >= 2
+
+
+MARKS = st.sampled_from(
+    ["", ":", "- ", "{", "}", "[", "]", "'", '"', ",", "\n", "  ", "\t", "#", "x", "é", "0", "%"]
+)
+
+
+@st.composite
+def spoilt(draw: st.DrawFn) -> tuple[str, str]:
+    """Return a file's name and its text with a few places overwritten."""
+    name = draw(st.sampled_from(sorted(FILES)))
+    text = FILES[name]
+    for _ in range(draw(st.integers(1, 4))):
+        at = draw(st.integers(0, len(text)))
+        text = text[:at] + draw(MARKS) + text[at + draw(st.integers(0, 3)) :]
+    return name, text
+
+
+@settings(max_examples=150)
+@given(spoilt())
+def test_a_spoilt_file_never_ends_the_reading(
+    tmp_path_factory: pytest.TempPathFactory, case: tuple[str, str]
+) -> None:
+    root = tmp_path_factory.mktemp("spoilt", numbered=True)
+    try:
+        lay_out(root, FILES | {case[0]: case[1]})
+        done = read(root)
+        for finding in done.findings:
+            where = root / finding.place.file
+            assert where.exists() or finding.code == "no-garden"
+            if where.is_file():
+                lines = where.read_text(encoding="utf-8").split("\n")
+                assert 1 <= finding.place.line <= len(lines)
+                assert 1 <= finding.place.column <= len(lines[finding.place.line - 1]) + 1
+    finally:
+        shutil.rmtree(root)
+
+
+def test_hash_seed_time_zone_and_locale_change_no_word(tmp_path: Path) -> None:
+    spoilt_files = {
+        name: text.replace("long/", "lung/").replace("carrot", "carot") for name, text in FILES.items()
+    }
+    lay_out(tmp_path, spoilt_files)
+    code = (
+        "import sys; from pathlib import Path; from tallybed.reading.folder import read\n"
+        "from tallybed.garden.findings import worded\n"
+        "done = read(Path(sys.argv[1]))\n"
+        "print(*map(worded, done.findings), done.garden.seasons, done.garden.crops, sep='\\n')"
+    )
+    told = []
+    for seed, zone, language in (("1", "UTC", "C.UTF-8"), ("2", "Pacific/Auckland", "tr_TR.UTF-8")):
+        env = os.environ | {"PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": language, "PYTHONUTF8": "1"}
+        done = subprocess.run(
+            [sys.executable, "-c", code, str(tmp_path)], env=env, capture_output=True, text=True, check=True
+        )
+        told.append(done.stdout)
+    assert told[0].count("[unknown-bed]") > 5
+    assert told[0] == told[1]

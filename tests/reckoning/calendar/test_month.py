@@ -1,0 +1,622 @@
+"""A bed's month: segments, what is drawn, and what changed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from datetime import date
+from fractions import Fraction
+from itertools import combinations, pairwise
+from math import dist
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tallybed.garden.crops import Habit
+from tallybed.garden.days import Month
+from tallybed.garden.garden import Season
+from tallybed.garden.log import Entry, Event, Verb
+from tallybed.garden.plan import Planting, Start
+from tallybed.reckoning.calendar.month import (
+    BedMonth,
+    Change,
+    Drawn,
+    Segment,
+    Stage,
+    bed_month,
+    season_months,
+)
+from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
+from tallybed.reckoning.squares.occupancy import hold as held
+from tests.reckoning.byhand import (
+    BEDS,
+    GARDEN,
+    LED_OUT,
+    SPAN,
+    day,
+    hold,
+    holding,
+    line,
+    name,
+    planting,
+    season,
+    squares,
+    stand,
+    weighing,
+)
+
+LONG, ELBOW = BEDS
+TODAY = day(7, 15)
+SEEN, IMPLIED, SUPPOSED, PLANNED = Grade
+
+
+def month_of(number: int, *holds: list[Hold], stands: list[Stand], today: date = TODAY) -> BedMonth:
+    return bed_month(GARDEN, season(), holding(today, stands, *holds), LONG, Month(2026, number))
+
+
+def told(change: Change) -> tuple[int, str, str, str, str]:
+    labels = " ".join(square.label for square in change.squares)
+    return change.day.day, change.what, change.stand, labels, change.grade.word
+
+
+def drawn_of(month: BedMonth, key: str) -> Drawn:
+    (found,) = (drawn for drawn in month.drawn if drawn.stand == key)
+    return found
+
+
+def segment_of(month: BedMonth, key: str, label: str) -> Segment:
+    (found,) = (each for each in month.segments if each.stand == key and each.square.label == label)
+    return found
+
+
+LETTUCE = stand(
+    "LE1",
+    "lettuce",
+    planting("lettuce", "A1 B1", day(4, 10), day(6, 12), plants=8),
+    [line(Verb.SET_OUT, day(4, 12), "A1 B1"), line(Verb.CLEAR, day(6, 9), "A1 B1")],
+    [weighing("lettuce", day(5, 20), "A1")],
+)
+LETTUCE_HOLDS = [
+    *hold("LE1", "A1 B1", day(4, 12), day(4, 12), SEEN),
+    *hold("LE1", "A1 B1", day(4, 13), day(6, 8), IMPLIED),
+]
+
+
+# --- The month and its days ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("number", "kind", "as_of"),
+    [(6, "recorded", day(6, 30)), (7, "running", TODAY), (8, "planned", day(8, 31))],
+)
+def test_the_map_shows_the_last_day_or_today(number: int, kind: str, as_of: date) -> None:
+    month = month_of(number, stands=[])
+    assert (month.kind, month.as_of) == (kind, as_of)
+
+
+def test_a_month_that_ends_today_is_recorded() -> None:
+    month = month_of(7, stands=[], today=day(7, 31))
+    assert (month.kind, month.as_of) == ("recorded", day(7, 31))
+
+
+def test_a_month_is_clipped_to_the_season() -> None:
+    short = Season(name="2026", span=SPAN.__class__(first=day(3, 10), last=day(11, 5)))
+    empty = Holding(season="2026", span=short.span, today=TODAY)
+    march = bed_month(GARDEN, short, empty, LONG, Month(2026, 3))
+    november = bed_month(GARDEN, short, empty, LONG, Month(2026, 11))
+    assert (march.first, march.last) == (day(3, 10), day(3, 31))
+    assert (november.last, november.as_of) == (day(11, 5), day(11, 5))
+
+
+def test_a_month_outside_the_season_is_an_error() -> None:
+    with pytest.raises(ValueError, match="January 2026"):
+        bed_month(GARDEN, season(), holding(TODAY, []), LONG, Month(2026, 1))
+
+
+def test_a_season_has_each_bed_in_each_month() -> None:
+    months = season_months(GARDEN, season(), holding(TODAY, []))
+    assert [month.bed.name for month in months] == ["long"] * 9 + ["elbow"] * 9
+    assert [month.month.month for month in months[:9]] == list(range(3, 12))
+
+
+# --- Segments --------------------------------------------------------------------------------------
+
+
+def test_days_known_differently_are_one_segment() -> None:
+    month = month_of(5, LETTUCE_HOLDS, stands=[LETTUCE])
+    assert [(each.square.label, each.first, each.last) for each in month.segments] == [
+        ("A1", day(5, 1), day(5, 31)),
+        ("B1", day(5, 1), day(5, 31)),
+    ]
+    first = month.segments[0]
+    assert (first.starts, first.ends, first.grade, first.plants) == (None, None, IMPLIED, 4)
+    assert (first.stage, first.share) == (Stage.BEARING, Fraction(1))
+
+
+def test_a_segment_tells_the_day_it_came_and_the_best_that_is_known() -> None:
+    first = month_of(4, LETTUCE_HOLDS, stands=[LETTUCE]).segments[0]
+    assert (first.starts, first.first, first.grade) == (day(4, 12), day(4, 12), SEEN)
+
+
+def test_a_segment_tells_the_day_it_left() -> None:
+    first = month_of(6, LETTUCE_HOLDS, stands=[LETTUCE]).segments[0]
+    assert (first.last, first.ends, first.stage) == (day(6, 8), day(6, 9), Stage.OVER)
+
+
+def test_what_leaves_today_is_over_and_no_longer_to_come() -> None:
+    one = stand("LE1", "lettuce", planting("lettuce", "A1", day(6, 1), TODAY))
+    month = month_of(7, hold("LE1", "A1", day(6, 1), day(7, 14), SUPPOSED), stands=[one])
+    assert (month.segments[0].stage, month.segments[0].ends) == (Stage.OVER, TODAY)
+    assert [told(change) for change in month.changes] == [(15, "cleared", "LE1", "A1", "supposed")]
+
+
+def test_leaving_on_the_first_of_the_next_month_is_that_months_affair() -> None:
+    one = stand("LE1", "lettuce", planting("lettuce", "A1", day(4, 10), day(6, 1)))
+    holds = hold("LE1", "A1", day(4, 10), day(5, 31), SUPPOSED)
+    may, june = (month_of(number, holds, stands=[one]) for number in (5, 6))
+    assert may.segments[0].ends is None
+    assert may.segments[0].stage is not Stage.OVER
+    assert june.segments == ()
+    assert [told(change) for change in june.changes] == [(1, "cleared", "LE1", "A1", "supposed")]
+
+
+def test_what_stands_from_before_the_season_did_not_start_in_it() -> None:
+    one = stand("GA1", "carrot", planting("carrot", "A1", day(3, 1), day(7, 7), Start.CARRIED, plants=9))
+    month = month_of(3, hold("GA1", "A1", day(3, 1), day(7, 6), SUPPOSED), stands=[one])
+    assert month.segments[0].starts is None
+    assert month.segments[0].stage is Stage.GROWING
+    assert month.changes == ()
+
+
+def test_two_holders_of_a_square_stand_in_order() -> None:
+    bean = stand("BB1", "bean-bush", None, [line(Verb.SOW, day(6, 9), "A1")])
+    month = month_of(
+        6,
+        LETTUCE_HOLDS,
+        hold("BB1", "A1", day(6, 9), TODAY, SEEN),
+        stands=[LETTUCE, bean],
+    )
+    assert [(each.square.label, each.stand) for each in month.segments] == [
+        ("A1", "LE1"),
+        ("A1", "BB1"),
+        ("B1", "LE1"),
+    ]
+
+
+def test_plants_nobody_counted_are_not_known() -> None:
+    one = stand("CA1", "carrot", None, [line(Verb.SOW, day(5, 1), "A1")])
+    month = month_of(6, hold("CA1", "A1", day(5, 1), TODAY, SEEN), stands=[one])
+    assert month.segments[0].plants is None
+    assert len(drawn_of(month, "CA1").spots) == 16, "drawn as many as have room"
+
+
+def test_plants_are_counted_on_the_last_day() -> None:
+    one = stand(
+        "LE1",
+        "lettuce",
+        None,
+        [line(Verb.SET_OUT, day(4, 1), "A1", plants=4), line(Verb.LOST, day(5, 10), "A1", plants=1)],
+    )
+    holds = hold("LE1", "A1", day(4, 1), TODAY, SEEN)
+    assert month_of(4, holds, stands=[one]).segments[0].plants == 4
+    assert month_of(5, holds, stands=[one]).segments[0].plants == 3
+
+
+# --- Stages ----------------------------------------------------------------------------------------
+
+
+def stage_in(
+    number: int, *events: Event, planned: Planting | None = None, picked: date | None = None
+) -> Stage:
+    crop = planned.crop if planned else "carrot"
+    weighings = [weighing(crop, picked)] if picked else []
+    one = stand("X1", crop, planned, events, weighings)
+    first = planned.begins if planned else day(4, 10)
+    month = month_of(number, hold("X1", "A1", first, day(11, 29), SUPPOSED), stands=[one])
+    return month.segments[0].stage
+
+
+SOWN = line(Verb.SOW, day(4, 10), "A1")
+LATE_SOWN = line(Verb.SOW, day(4, 20), "A1")
+
+
+@pytest.mark.parametrize(
+    ("after", "expected"),
+    [
+        ([], Stage.SOWN),
+        ([line(Verb.WATER, day(4, 24), "A1")], Stage.SOWN),
+        ([line(Verb.OBSERVE, day(4, 24), "A1")], Stage.SOWN),
+        ([line(Verb.OBSERVE, day(4, 24), "A1", tag="X1")], Stage.GROWING),
+        ([line(Verb.UP, day(4, 24))], Stage.GROWING),
+        ([line(Verb.THIN, day(4, 24), "A1", leaving=9)], Stage.GROWING),
+        ([line(Verb.PRUNE, day(4, 24), "A1")], Stage.GROWING),
+        ([line(Verb.STAKE, day(4, 24), "A1")], Stage.GROWING),
+        ([line(Verb.LOST, day(4, 24), "A1", plants=2)], Stage.GROWING),
+        ([line(Verb.UP, day(4, 24)), line(Verb.RESOW, day(4, 26), "A1")], Stage.SOWN),
+        ([line(Verb.RESOW, day(4, 22), "A1"), line(Verb.UP, day(4, 26))], Stage.GROWING),
+        ([line(Verb.UP, day(7, 1))], Stage.SOWN),
+    ],
+)
+def test_a_sowing_is_sown_until_a_record_says_it_grows(after: list[Event], expected: Stage) -> None:
+    assert stage_in(4, LATE_SOWN, *after) is expected
+
+
+@pytest.mark.parametrize(
+    ("sown", "expected"),
+    [(day(4, 17), Stage.SOWN), (day(4, 16), Stage.GROWING)],
+    ids=["thirteen days before the month's end", "fourteen"],
+)
+def test_a_sowing_that_nobody_speaks_of_is_taken_to_be_up_after_a_fortnight(
+    sown: date, expected: Stage
+) -> None:
+    assert stage_in(4, line(Verb.SOW, sown, "A1")) is expected
+
+
+def test_what_was_set_out_grows() -> None:
+    assert stage_in(4, line(Verb.SET_OUT, day(4, 10), "A1")) is Stage.GROWING
+
+
+def test_a_planting_bears_from_its_first_weighing() -> None:
+    assert stage_in(5, SOWN, picked=day(6, 10)) is Stage.GROWING
+    assert stage_in(6, SOWN, picked=day(6, 10)) is Stage.BEARING
+    assert stage_in(8, SOWN, picked=day(6, 10)) is Stage.BEARING
+
+
+@pytest.mark.parametrize(
+    ("begins", "number", "expected"),
+    [
+        # Nothing recorded: sown for 14 days, then growing, bearing once 60 days have passed.
+        (day(4, 17), 4, Stage.SOWN),
+        (day(4, 16), 4, Stage.GROWING),
+        (day(4, 2), 5, Stage.GROWING),
+        (day(4, 1), 5, Stage.BEARING),
+        (day(9, 17), 9, Stage.SOWN),
+        (day(9, 16), 9, Stage.GROWING),
+    ],
+)
+def test_a_planting_of_the_plan_alone_goes_by_its_days(begins: date, number: int, expected: Stage) -> None:
+    assert stage_in(number, planned=planting("carrot", "A1", begins)) is expected
+
+
+def test_days_from_sowing_count_from_the_windowsill() -> None:
+    # 100 days from sowing indoors on 10 March are 18 June; set out on 12 May they would be 20 August.
+    tomato = planting("tomato", "A1", day(5, 12), start=Start.SET_OUT, sow_indoors=day(3, 10))
+    assert stage_in(5, planned=tomato) is Stage.GROWING
+    assert stage_in(6, planned=tomato) is Stage.BEARING
+
+
+def test_days_from_setting_out_count_from_the_bed() -> None:
+    squash = planting("squash", "A1", day(5, 20), start=Start.SET_OUT, sow_indoors=day(4, 20))
+    assert stage_in(6, planned=squash) is Stage.GROWING
+    assert stage_in(7, planned=squash) is Stage.GROWING, "60 days are over on 19 July; today is the 15th"
+    assert stage_in(8, planned=squash) is Stage.BEARING
+
+
+def test_a_varietys_own_days_count() -> None:
+    planned = planting("carrot", "A1", day(8, 1), variety="Amber Spike")
+    one = stand("X1", "carrot", planned, variety="Amber Spike")
+    stages = [
+        month_of(number, hold("X1", "A1", day(8, 1), day(11, 29), PLANNED), stands=[one]).segments[0].stage
+        for number in (9, 10)
+    ]
+    assert stages == [Stage.GROWING, Stage.BEARING], "80 days, not the crop's 60"
+
+
+def test_days_to_come_take_a_recorded_sowing_further() -> None:
+    late = line(Verb.SOW, day(7, 10), "A1")
+    assert [stage_in(number, late) for number in (7, 8, 9)] == [Stage.SOWN, Stage.GROWING, Stage.BEARING]
+
+
+@pytest.mark.parametrize(
+    ("verb", "expected"),
+    [(Verb.LOST, Stage.LOST), (Verb.FAILED, Stage.LOST), (Verb.CLEAR, Stage.OVER), (Verb.MOVE, Stage.OVER)],
+)
+def test_the_end_says_whether_it_was_lost(verb: Verb, expected: Stage) -> None:
+    end = line(verb, day(5, 10), "A1", because="slugs", to=squares("F1") if verb is Verb.MOVE else ())
+    one = stand("X1", "carrot", None, [SOWN, end])
+    month = month_of(5, hold("X1", "A1", day(4, 10), day(5, 9), SEEN), stands=[one])
+    (segment,) = month.segments
+    assert (segment.stage, segment.ends) == (expected, day(5, 10))
+    assert segment.why == ("slugs" if expected is Stage.LOST else "")
+    drawn = drawn_of(month, "X1")
+    assert (drawn.stage, drawn.standing, drawn.spots, drawn.day) == (expected, False, (), day(5, 9))
+
+
+def test_a_loss_in_one_square_leaves_the_other_standing() -> None:
+    start = line(Verb.SET_OUT, day(4, 11), "A1 B1", plants=2)
+    one = stand("LH1", "lettuce", None, [start, line(Verb.LOST, day(4, 25), "A1", plants=1, because="frost")])
+    month = month_of(
+        4,
+        hold("LH1", "A1", day(4, 11), day(4, 24), SEEN),
+        hold("LH1", "B1", day(4, 11), TODAY, SEEN),
+        stands=[one],
+    )
+    assert (segment_of(month, "LH1", "A1").stage, segment_of(month, "LH1", "A1").why) == (Stage.LOST, "frost")
+    assert segment_of(month, "LH1", "B1").stage is Stage.GROWING
+    drawn = drawn_of(month, "LH1")
+    assert (drawn.standing, drawn.squares, len(drawn.spots)) == (True, squares("B1"), 1)
+
+
+@pytest.mark.parametrize("label", ["A1", "B1"])
+def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str) -> None:
+    """Else a map tells the public that all of it was lost, where most was picked and cleared."""
+    lost = line(Verb.LOST, day(5, 10), label, because="slugs")
+    cleared = line(Verb.CLEAR, day(5, 20), "B1" if label == "A1" else "A1")
+    one = stand("X1", "carrot", None, [line(Verb.SOW, day(4, 10), "A1 B1"), lost, cleared])
+    ends = {"A1": day(5, 9), "B1": day(5, 19)} if label == "A1" else {"A1": day(5, 19), "B1": day(5, 9)}
+    month = month_of(
+        5, *(hold("X1", each, day(4, 10), last, SEEN) for each, last in ends.items()), stands=[one]
+    )
+    assert segment_of(month, "X1", label).stage is Stage.LOST
+    drawn = drawn_of(month, "X1")
+    assert (drawn.stage, drawn.standing, drawn.day) == (Stage.OVER, False, day(5, 19))
+
+
+# --- What is drawn ---------------------------------------------------------------------------------
+
+
+def test_a_planting_is_drawn_with_what_the_map_needs() -> None:
+    drawn = drawn_of(month_of(5, LETTUCE_HOLDS, stands=[LETTUCE]), "LE1")
+    assert (drawn.crop, drawn.name, drawn.letters, drawn.family) == ("lettuce", "lettuce", "Le", "Asteraceae")
+    assert (drawn.habit, drawn.stage, drawn.grade) == (Habit.ROSETTE, Stage.BEARING, IMPLIED)
+    assert (drawn.squares, drawn.day, drawn.standing) == (squares("A1 B1"), day(5, 31), True)
+    assert Counter(spot.square for spot in drawn.spots) == dict.fromkeys(squares("A1 B1"), 4)
+
+
+@pytest.mark.parametrize(
+    ("events", "picked", "expected"),
+    [
+        ([line(Verb.SOW, day(5, 20), "A1")], None, 0.35 * 3),
+        ([SOWN, line(Verb.UP, day(5, 1))], None, (0.35 + 0.6 * 51 / 60) * 3),  # 51 of its 60 days
+        ([SOWN], day(5, 20), 3.0),
+    ],
+)
+def test_plants_widen_as_they_grow(events: list[Event], picked: date | None, expected: float) -> None:
+    one = stand("CA1", "carrot", None, events, [weighing("carrot", picked)] if picked else [])
+    month = month_of(5, hold("CA1", "A1", day(4, 10), TODAY, SEEN), stands=[one])
+    assert drawn_of(month, "CA1").spread == pytest.approx(expected)
+
+
+def test_crowded_plants_are_drawn_no_wider_than_they_stand() -> None:
+    packed = line(Verb.SET_OUT, day(5, 1), "A1 B1 A2 B2", plants=4)
+    one = stand("TO1", "tomato", None, [packed], [weighing("tomato", day(5, 30))])
+    month = month_of(5, hold("TO1", "A1 B1 A2 B2", day(5, 1), TODAY, SEEN), stands=[one])
+    assert drawn_of(month, "TO1").spread == 12
+
+
+def test_vines_led_out_keep_their_full_width() -> None:
+    planned = planting("squash", "F1", day(5, 1), start=Start.SET_OUT, plants=1, led_out=LED_OUT)
+    one = stand("SQ1", "squash", planned, [], [weighing("squash", day(5, 30))])
+    drawn = drawn_of(month_of(5, hold("SQ1", "F1", day(5, 1), TODAY, SEEN), stands=[one]), "SQ1")
+    assert (drawn.led_out, drawn.spread) == (LED_OUT, 24)
+
+
+def test_what_is_still_to_come_has_letters_and_a_day_but_no_plants() -> None:
+    one = stand("BB1", "bean-bush", planting("bean-bush", "A1", day(7, 20), plants=9))
+    month = month_of(7, hold("BB1", "A1", day(7, 20), day(11, 29), PLANNED), stands=[one])
+    drawn = drawn_of(month, "BB1")
+    assert (drawn.standing, drawn.day, drawn.spots) == (False, day(7, 20), ())
+    assert segment_of(month, "BB1", "A1").starts == day(7, 20)
+
+
+def test_a_general_name_left_open_is_drawn_without_a_crop() -> None:
+    one = stand("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
+    drawn = drawn_of(month_of(5, hold("X1", "A1", day(5, 1), TODAY, SEEN), stands=[one]), "X1")
+    assert (drawn.crop, drawn.name, drawn.letters) == ("", "beans", "")
+    assert (drawn.family, drawn.habit) == ("Fabaceae", Habit.UPRIGHT), "of one family, of two habits"
+    assert (drawn.spots, drawn.spread) == ((), 0)
+
+
+def test_a_planting_over_two_beds_is_drawn_in_each() -> None:
+    start = line(Verb.SET_OUT, day(5, 1), "A1 elbow/B2", plants=5)
+    one = stand("LE1", "lettuce", None, [start])
+    found = holding(TODAY, [one], hold("LE1", "A1 elbow/B2", day(5, 1), TODAY))
+    spots = [drawn_of(bed_month(GARDEN, season(), found, bed, Month(2026, 5)), "LE1").spots for bed in BEDS]
+    assert [Counter(str(spot.square) for spot in each) for each in spots] == [{"long/A1": 3}, {"elbow/B2": 2}]
+
+
+def shared_square(guest_first: bool) -> BedMonth:
+    # The guest's key sorts first, so that order alone does not decide who gives way.
+    carrots = stand("RC1", "carrot", planting("carrot", "A1 B1", day(4, 1), plants=32))
+    radishes = stand("AR1", "radish", planting("radish", "A1 B1", day(4, 1), plants=10, among="RC1"))
+    holds = [hold("RC1", "A1 B1", day(4, 1), TODAY, SEEN), hold("AR1", "A1 B1", day(4, 1), TODAY, SEEN)]
+    stands = [radishes, carrots] if guest_first else [carrots, radishes]
+    return month_of(4, *(reversed(holds) if guest_first else holds), stands=stands)
+
+
+def test_a_crop_among_another_stands_between_its_plants() -> None:
+    month = shared_square(guest_first=True)
+    host, guest = drawn_of(month, "RC1"), drawn_of(month, "AR1")
+    assert [spot.x for spot in host.spots[:4]] == [1.5, 4.5, 7.5, 10.5], "the host keeps its places"
+    assert Counter(spot.square for spot in guest.spots) == dict.fromkeys(squares("A1 B1"), 5)
+    for spots in (host.spots, guest.spots):
+        assert min(dist((a.x, a.y), (b.x, b.y)) for a, b in combinations(spots, 2)) >= 2.999
+    between = min(dist((a.x, a.y), (b.x, b.y)) for a in host.spots for b in guest.spots)
+    assert between == pytest.approx(1.5 * 2**0.5, abs=0.001)
+    assert {segment.share for segment in month.segments} == {Fraction(1, 2)}
+
+
+def test_the_order_of_records_never_matters() -> None:
+    assert shared_square(guest_first=True) == shared_square(guest_first=False)
+
+
+# --- Changes ---------------------------------------------------------------------------------------
+
+
+def test_changes_stand_by_day_with_what_went_before_what_came() -> None:
+    bean = stand(
+        "BB1",
+        "bean-bush",
+        planting("bean-bush", "A1 B1", day(6, 10), plants=18),
+        [line(Verb.SOW, day(6, 9), "A1 B1"), line(Verb.THIN, day(6, 23), "A1", leaving=7)],
+    )
+    month = month_of(6, LETTUCE_HOLDS, hold("BB1", "A1 B1", day(6, 9), TODAY), stands=[LETTUCE, bean])
+    assert [told(change) for change in month.changes] == [
+        (9, "cleared", "LE1", "A1 B1", "seen"),
+        (9, "sown", "BB1", "A1 B1", "seen"),
+        (23, "thinned", "BB1", "A1", "seen"),
+    ]
+    assert month.changes[2].plants == 7
+
+
+def test_a_sowing_after_it_implies_that_a_crop_was_cleared() -> None:
+    bean = stand("BB1", "bean-bush", None, [line(Verb.SOW, day(6, 5), "A1")])
+    gone = stand("RA1", "radish", planting("radish", "A1", day(4, 1), day(6, 20)))
+    month = month_of(
+        6,
+        hold("RA1", "A1", day(4, 1), day(6, 4), SUPPOSED),
+        hold("BB1", "A1", day(6, 5), TODAY, SEEN),
+        stands=[bean, gone],
+    )
+    assert told(month.changes[0]) == (5, "cleared", "RA1", "A1", "implied")
+
+
+def test_changes_of_the_plan_are_supposed_in_the_past_and_planned_to_come() -> None:
+    one = stand("RA1", "radish", planting("radish", "A1", day(4, 5), day(5, 8)))
+    two = stand("RA2", "radish", planting("radish", "A1", day(8, 5), day(9, 8), Start.SET_OUT))
+    holds = [
+        hold("RA1", "A1", day(4, 5), day(5, 7), SUPPOSED),
+        hold("RA2", "A1", day(8, 5), day(9, 7), PLANNED),
+    ]
+    found = [
+        told(change)
+        for number in (4, 5, 8, 9)
+        for change in month_of(number, *holds, stands=[one, two]).changes
+    ]
+    assert found == [
+        (5, "sown", "RA1", "A1", "supposed"),
+        (8, "cleared", "RA1", "A1", "supposed"),
+        (5, "set out", "RA2", "A1", "planned"),
+        (8, "cleared", "RA2", "A1", "planned"),
+    ]
+
+
+def test_losses_tell_how_many_and_why() -> None:
+    one = stand(
+        "LE1",
+        "lettuce",
+        None,
+        [
+            line(Verb.SET_OUT, day(5, 2), "A1 B1", plants=8),
+            line(Verb.LOST, day(5, 12), "A1", plants=2, because="slugs"),
+            line(Verb.FAILED, day(5, 20), "B1", because="frost"),
+            line(Verb.RESOW, day(5, 24), "B1"),
+        ],
+    )
+    month = month_of(
+        5,
+        hold("LE1", "A1", day(5, 2), TODAY),
+        hold("LE1", "B1", day(5, 2), day(5, 19)),
+        hold("LE1", "B1", day(5, 24), TODAY),
+        stands=[one],
+    )
+    assert [told(change) for change in month.changes] == [
+        (2, "set out", "LE1", "A1 B1", "seen"),
+        (12, "lost in part", "LE1", "A1", "seen"),
+        (20, "failed", "LE1", "B1", "seen"),
+        (24, "resown", "LE1", "B1", "seen"),
+    ]
+    assert [(change.plants, change.why) for change in month.changes[1:3]] == [(2, "slugs"), (None, "frost")]
+
+
+def test_nothing_is_said_to_leave_after_the_last_day_known() -> None:
+    gift = stand("broccoli", "lettuce", None, [line(Verb.SET_OUT, day(7, 1), "A1", plants=2)])
+    month = month_of(7, hold("broccoli", "A1", day(7, 1), TODAY), stands=[gift])
+    assert segment_of(month, "broccoli", "A1").ends is None
+    assert [change.what for change in month.changes] == ["set out"]
+
+
+def test_a_crop_met_without_a_beginning_is_first_recorded() -> None:
+    mint = stand("mint", "lettuce", None, [line(Verb.PRUNE, day(5, 9), "A1")])
+    month = month_of(5, hold("mint", "A1", day(5, 9), TODAY), stands=[mint])
+    assert [told(change) for change in month.changes] == [(9, "first recorded", "mint", "A1", "seen")]
+
+
+def test_a_move_is_told_where_it_left() -> None:
+    move = line(Verb.MOVE, day(5, 9), "A1", to=squares("C1"))
+    one = stand("LE1", "lettuce", None, [line(Verb.SET_OUT, day(4, 1), "A1", plants=4), move])
+    month = month_of(
+        5, hold("LE1", "A1", day(4, 1), day(5, 8)), hold("LE1", "C1", day(5, 9), TODAY), stands=[one]
+    )
+    assert [told(change) for change in month.changes] == [(9, "moved", "LE1", "A1", "seen")]
+    assert Counter(spot.square for spot in drawn_of(month, "LE1").spots) == dict.fromkeys(squares("C1"), 4)
+
+
+# --- With who holds what as it is really reckoned ----------------------------------------------------
+
+CROPS = ("bean-bush", "carrot", "lettuce", "radish", "squash")
+rows = st.builds(
+    lambda crop, where, first, length, plants: planting(
+        crop,
+        where,
+        date.fromordinal(day(3, 1).toordinal() + first),
+        date.fromordinal(min(day(3, 1).toordinal() + first + length, day(12, 1).toordinal())),
+        plants=plants,
+    ),
+    st.sampled_from(CROPS),
+    st.sampled_from(["A1", "A1 B1", "A1 B1 A2 B2", "B2 elbow/A1"]),
+    st.integers(0, 240),
+    st.integers(1, 90),
+    st.none() | st.integers(1, 20),
+)
+done = st.builds(
+    lambda verb, crop, where, on: line(
+        verb, date.fromordinal(day(3, 1).toordinal() + on), where, crop=name(crop)
+    ),
+    st.sampled_from([Verb.SOW, Verb.SET_OUT, Verb.UP, Verb.CLEAR, Verb.LOST, Verb.FAILED, Verb.RESOW]),
+    st.sampled_from(CROPS),
+    st.sampled_from(["A1", "B1", "A1 B1"]),
+    st.integers(0, 270),
+)
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.lists(rows, max_size=4), st.lists(done, max_size=5), st.integers(0, 274))
+def test_laws_of_a_season(plan: list[Planting], log: list[Event], today: int) -> None:
+    entries = tuple(
+        Entry(slug=str(number), day=event.day, title="", done=(event,)) for number, event in enumerate(log)
+    )
+    one = Season(name="2026", span=SPAN, plan=tuple(plan), log=entries)
+    found = held(one, date.fromordinal(SPAN.first.toordinal() + today))
+    months = season_months(GARDEN, one, found)
+    for month in months:
+        _check_month(found, month)
+    by_square = Counter(
+        (segment.square, number)
+        for month in months
+        for segment in month.segments
+        for number in range(segment.first.toordinal(), segment.last.toordinal() + 1)
+    )
+    days_held = Counter(
+        (each.square, number)
+        for each in found.holds
+        for number in range(each.first.toordinal(), each.last.toordinal() + 1)
+    )
+    assert by_square == days_held, "the months tell neither more nor less than who holds what"
+
+
+def _check_month(found: Holding, month: BedMonth) -> None:
+    assert {each.stand for each in month.segments} == {each.stand for each in month.drawn}
+    order = [(each.square.row, each.square.column, each.first) for each in month.segments]
+    assert order == sorted(order)
+    for segment in month.segments:
+        assert month.first <= segment.first <= segment.last <= month.last
+        assert segment.starts is None or segment.starts == segment.first
+        assert segment.ends is None or segment.last < segment.ends <= month.last
+    for earlier, later in pairwise(month.changes):
+        assert earlier.day <= later.day
+    for drawn in month.drawn:
+        there = {
+            each.square for each in found.holds if each.stand == drawn.stand and each.first <= month.as_of
+        }
+        if drawn.standing:
+            assert drawn.day == month.as_of
+            assert set(drawn.squares) <= there
+        else:
+            assert drawn.spots == ()
+        assert {spot.square for spot in drawn.spots} <= set(drawn.squares)
+    for change in month.changes:
+        assert month.first <= change.day <= month.last
+        assert change.squares
+        assert all(month.bed.has(square) for square in change.squares)

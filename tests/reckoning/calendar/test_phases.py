@@ -1,0 +1,101 @@
+"""The course of a planting: its stages day by day, cut where they change and nowhere else."""
+
+from __future__ import annotations
+
+from datetime import date
+from itertools import pairwise
+
+from hypothesis import HealthCheck, given, settings
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.garden import Season
+from tallybed.garden.log import Verb
+from tallybed.garden.plan import Start
+from tallybed.reckoning.calendar.phases import Phase, course
+from tallybed.reckoning.calendar.stages import Stage, stage
+from tallybed.reckoning.squares.occupancy import Grade, hold
+from tallybed.reckoning.squares.stays import stays
+from tests.reckoning.byhand import CROPS, day, holding, line, planting, squares, stand, weighing
+from tests.reckoning.byhand import hold as held
+from tests.reckoning.growing import days_between
+from tests.reckoning.squares.test_occupancy_laws import seasons, todays
+
+BY_SLUG = {crop.slug: crop for crop in CROPS}
+IMPLIED, SUPPOSED, PLANNED = Grade.IMPLIED, Grade.SUPPOSED, Grade.PLANNED
+
+
+def told(phases: tuple[Phase, ...]) -> list[tuple[str, date, date, Grade]]:
+    return [(phase.stage.value, phase.first, phase.last, phase.grade) for phase in phases]
+
+
+def test_a_planting_is_sown_then_grows_then_bears() -> None:
+    sown = [line(Verb.SOW, day(4, 10), "A1"), line(Verb.UP, day(4, 22), "A1")]
+    one = stand("CA1", "carrot", None, sown, [weighing("carrot", day(6, 20), "A1")])
+    found = holding(
+        day(7, 1),
+        [one],
+        held("CA1", "A1", day(4, 10), day(4, 10), Grade.SEEN),
+        held("CA1", "A1", day(4, 11), day(7, 1), IMPLIED),
+    )
+    (stay,) = stays(found, "long")
+    assert told(course(found, stay, BY_SLUG["carrot"])) == [
+        ("sown", day(4, 10), day(4, 21), IMPLIED),
+        ("growing", day(4, 22), day(6, 19), IMPLIED),
+        ("bearing", day(6, 20), day(7, 1), IMPLIED),
+    ]
+
+
+def test_days_to_come_follow_the_plan_and_the_days_to_maturity() -> None:
+    """Radish of 25 days, planned on 1 August, seen from 1 July: up after 14 days, ready after 25."""
+    one = stand("RA1", "radish", planting("radish", "A1", day(8, 1), day(9, 10), start=Start.SOW))
+    found = holding(day(7, 1), [one], held("RA1", "A1", day(8, 1), day(9, 9), PLANNED))
+    (stay,) = stays(found, "long")
+    assert told(course(found, stay, BY_SLUG["radish"])) == [
+        ("sown", day(8, 1), day(8, 14), PLANNED),
+        ("growing", day(8, 15), day(8, 25), PLANNED),
+        ("bearing", day(8, 26), day(9, 9), PLANNED),
+    ]
+
+
+def test_a_course_is_cut_where_its_grade_changes() -> None:
+    one = stand("CA1", "carrot", None, [line(Verb.SET_OUT, day(5, 1), "A1")])
+    found = holding(
+        day(5, 20),
+        [one],
+        held("CA1", "A1", day(5, 1), day(5, 1), Grade.SEEN),
+        held("CA1", "A1", day(5, 2), day(5, 20), SUPPOSED),
+        held("CA1", "A1", day(5, 21), day(5, 30), PLANNED),
+    )
+    (stay,) = stays(found, "long")
+    assert told(course(found, stay, BY_SLUG["carrot"])) == [
+        ("growing", day(5, 1), day(5, 1), IMPLIED),
+        ("growing", day(5, 2), day(5, 20), SUPPOSED),
+        ("growing", day(5, 21), day(5, 30), PLANNED),
+    ]
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(seasons(), todays)
+def test_every_day_of_a_course_has_the_stage_of_that_day(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for stay in stays(found, "b"):
+        one = found.stand(stay.stand)
+        crop = BY_SLUG.get(one.crop.slug or "")
+        phases = course(found, stay, crop)
+        assert (phases[0].first, phases[-1].last) == (stay.first, stay.last)
+        for before, following in pairwise(phases):
+            assert following.first == before.last + ONE_DAY, "phases follow each other without a gap"
+            assert (before.stage, before.grade) != (following.stage, following.grade), "phases differ"
+        for phase in phases:
+            for when in days_between(phase.first, phase.last):
+                assert stage(one, crop, stay.square, stay.first, when, today) is phase.stage, when
+                grade = min(each.grade for each in stay.holds if each.first <= when <= each.last)
+                assert max(grade, IMPLIED) is phase.grade, when
+
+
+def test_a_crop_nobody_can_name_still_has_a_course() -> None:
+    one = stand("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
+    found = holding(day(7, 15), [one], held("X1", "A1", day(5, 1), day(6, 30)))
+    (stay,) = stays(found, "long")
+    assert [phase.stage for phase in course(found, stay, None)] == [Stage.SOWN, Stage.GROWING]
+    assert squares("A1") == (stay.square,)

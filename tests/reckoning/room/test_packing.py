@@ -1,0 +1,34 @@
+"""A shape falls into the pieces that hang together by sides, whichever way it lies."""
+
+from __future__ import annotations
+
+import pytest
+
+from tallybed.reckoning.room.packing import Cells, pieces
+
+SHAPES: dict[str, tuple[Cells, ...]] = {
+    "J": (((1, 0), (1, 1), (0, 1)),),
+    "U": (((0, 0), (2, 0), (0, 1), (1, 1), (2, 1)),),
+    "ring": (((0, 0), (1, 0), (2, 0), (0, 1), (2, 1), (0, 2), (1, 2), (2, 2)),),
+    # Cells that meet in a corner alone leave plants no room to pass: they are apart.
+    "corners": (((0, 0),), ((1, 1),), ((0, 2),)),
+    "L and a cell": (((0, 0), (0, 1), (1, 1)), ((2, 0),)),
+}
+
+
+def turned(cell: tuple[int, int], turn: int) -> tuple[int, int]:
+    """A cell within three by three, mirrored and turned in one of eight ways."""
+    column, row = (2 - cell[0] if turn & 1 else cell[0]), (2 - cell[1] if turn & 2 else cell[1])
+    return (row, column) if turn & 4 else (column, row)
+
+
+@pytest.mark.parametrize("turn", range(8))
+@pytest.mark.parametrize("parts", SHAPES.values(), ids=SHAPES)
+def test_pieces_are_what_hangs_together_by_sides(parts: tuple[Cells, ...], turn: int) -> None:
+    """Else a shape is cut where it is whole, and fewer plants are said to fit than do."""
+    expected = {frozenset(turned(cell, turn) for cell in part) for part in parts}
+    found = pieces(tuple(cell for part in expected for cell in part))
+    assert {frozenset(part) for part in found} == expected
+    assert len(found) == len(parts)
+    for part in found:
+        assert list(part) == sorted(part, key=lambda cell: (cell[1], cell[0]))

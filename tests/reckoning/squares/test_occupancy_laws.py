@@ -1,0 +1,312 @@
+"""Laws of holding that no set of records may break, however odd."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date, timedelta
+from fractions import Fraction
+from random import Random
+from typing import TypeVar
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.garden import Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.naming import CropName
+from tallybed.garden.plan import Planting, Start
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.plantings import stand_of, stands
+from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding, hold
+from tallybed.reckoning.squares.shares import shares
+from tests.reckoning.growing import MEANINGS, SPAN, crop, days_between, entries
+
+T = TypeVar("T")
+CROPS = ("radish", "carrot", "bean-bush", "bean-pole")
+TAGS = ("", "", "T1", "T2", "T3")
+SQUARES = tuple(Square("b", column, row) for row in range(2) for column in range(2))
+FIRST = SPAN.first
+
+
+def days(most: int = 120) -> st.SearchStrategy[date]:
+    return st.integers(0, most).map(lambda number: FIRST + timedelta(days=number))
+
+
+def some_squares(least: int = 0) -> st.SearchStrategy[tuple[Square, ...]]:
+    return st.lists(st.sampled_from(SQUARES), min_size=least, max_size=3, unique=True).map(tuple)
+
+
+names = st.sampled_from((*CROPS, "beans")).map(crop)
+shares_told = st.sampled_from((None, None, None, Fraction(1, 3), Fraction(3, 4)))
+among = st.sampled_from(("", "", "", *CROPS, "T1", "T2"))
+
+
+@st.composite
+def plantings(draw: st.DrawFn) -> tuple[Planting, ...]:
+    found = []
+    for number in range(draw(st.integers(0, 5))):
+        begins = draw(days(100))
+        until = begins + timedelta(days=draw(st.integers(1, 90)))
+        dropped = draw(st.none() | days(150))
+        found.append(
+            Planting(
+                crop=draw(st.sampled_from(CROPS)),
+                squares=draw(some_squares(1)),
+                start=draw(st.sampled_from(Start)),
+                begins=begins,
+                until=until,
+                tag=draw(st.sampled_from(("", f"T{number + 1}"))),
+                plants=draw(st.none() | st.integers(1, 6)),
+                among=draw(among),
+                share=draw(shares_told),
+                dropped=dropped if dropped and dropped < until else None,
+            )
+        )
+    return tuple(found)
+
+
+@st.composite
+def events(draw: st.DrawFn) -> Event:
+    verb = draw(st.sampled_from(Verb))
+    return Event(
+        verb=verb,
+        day=draw(days()),
+        subject="something",
+        crop=draw(st.none() | names),
+        squares=draw(some_squares()),
+        tag=draw(st.sampled_from(TAGS)),
+        plants=draw(st.none() | st.integers(1, 6)),
+        leaving=draw(st.none() | st.integers(0, 6)) if verb is Verb.THIN else None,
+        to=draw(some_squares(1)) if verb is Verb.MOVE else (),
+        among=draw(among),
+        share=draw(shares_told),
+    )
+
+
+@st.composite
+def weighings(draw: st.DrawFn) -> Weighing:
+    crops: tuple[CropName, ...] = tuple(draw(st.lists(names, max_size=2, unique=True)))
+    return Weighing(
+        day=draw(days()),
+        crops=crops,
+        mixed=len(crops) > 1,
+        tag=draw(st.sampled_from(TAGS)),
+        squares=draw(some_squares()),
+        weighed=draw(st.none() | days(150)),
+    )
+
+
+@st.composite
+def seasons(draw: st.DrawFn) -> Season:
+    log = draw(st.none() | st.lists(events(), max_size=9).map(entries))
+    return Season(
+        name="2026",
+        span=SPAN,
+        plan=draw(st.none() | plantings()),
+        log=log,
+        ledger=draw(st.none() | st.lists(weighings(), max_size=5).map(tuple)),
+        general=draw(st.sampled_from(((), (("beans", "bean-bush"),)))),
+    )
+
+
+todays = days(150)
+thorough = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+def each_day(holds: Iterable[Hold]) -> Iterable[tuple[Square, date, Hold]]:
+    for one in holds:
+        for when in days_between(one.first, one.last):
+            yield one.square, when, one
+
+
+def lines_of(season: Season) -> tuple[Event, ...]:
+    return tuple(event for entry in season.log or () for event in entry.done)
+
+
+def named(lines: Iterable[Event], found: Holding, key: str, square: Square, when: date) -> bool:
+    """Return whether a line of that day names the square and the stand's crop or tag."""
+    stand = found.stand(key)
+    return any(
+        line.day == when
+        and square in (*line.squares, *line.to)
+        and (
+            (line.tag and line.tag == stand.tag)
+            or (line.crop is not None and set(line.crop.slugs) & set(stand.crop.slugs))
+        )
+        for line in lines
+    )
+
+
+def mixed(records: tuple[T, ...], chance: Random) -> tuple[T, ...]:
+    """Return the records in an order of chance (hypothesis's own, so that a failure can be repeated)."""
+    return tuple(chance.sample(records, len(records)))
+
+
+@thorough
+@given(seasons(), todays, st.randoms(use_true_random=False))
+def test_the_order_of_records_never_matters(season: Season, today: date, chance: Random) -> None:
+    log = season.log
+    if log is not None:
+        log = mixed(tuple(replace(one, done=mixed(one.done, chance)) for one in log), chance)
+    plan = None if season.plan is None else mixed(season.plan, chance)
+    ledger = None if season.ledger is None else mixed(season.ledger, chance)
+    other = replace(season, plan=plan, log=log, ledger=ledger)
+    assert hold(other, today) == hold(season, today)
+
+
+@thorough
+@given(seasons(), todays)
+def test_no_stand_holds_a_square_twice_on_one_day(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for holds in (found.holds, found.by_plan):
+        twice = Counter((square, when, one.stand) for square, when, one in each_day(holds))
+        assert max(twice.values(), default=1) == 1
+
+
+@thorough
+@given(seasons(), todays)
+def test_every_day_of_a_hold_lies_in_the_season(season: Season, today: date) -> None:
+    found = hold(season, today)
+    assert all(SPAN.first <= one.first <= one.last <= SPAN.last for one in (*found.holds, *found.by_plan))
+
+
+@thorough
+@given(seasons(), todays)
+def test_days_to_come_are_planned_and_no_others(season: Season, today: date) -> None:
+    for one in hold(season, today).holds:
+        assert one.first > today if one.grade is Grade.PLANNED else one.last <= today
+
+
+@thorough
+@given(seasons(), todays)
+def test_a_square_is_shared_to_the_whole_and_no_further(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for square in found.squares:
+        for when in sorted({one.first for one in found.of_square(square)}):
+            parts = shares(found, square, when)
+            told = [share for key in parts if (share := found.stand(key).share_in(square)) is not None]
+            if len(told) < len(parts):
+                assert sum(parts.values()) == max(1, sum(told))
+            else:
+                assert sum(parts.values()) == sum(told)
+
+
+@thorough
+@given(seasons(), todays)
+def test_seen_days_are_days_on_which_a_line_names_crop_and_square(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for square, when, one in each_day(found.holds):
+        if one.grade is Grade.SEEN:
+            assert (square, when, one.stand) in found.sightings
+            assert named(lines_of(season), found, one.stand, square, when)
+
+
+@thorough
+@given(seasons(), todays)
+def test_a_stand_that_a_line_sights_where_it_holds_is_seen(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for square, when, one in each_day(found.holds):
+        if (square, when, one.stand) in found.sightings:
+            assert one.grade is Grade.SEEN
+
+
+@thorough
+@given(seasons(), todays, st.data())
+def test_lines_left_out_make_nothing_seen_that_no_line_named(
+    season: Season, today: date, data: st.DataObject
+) -> None:
+    lines = lines_of(season)
+    kept = [line for line in lines if data.draw(st.booleans())]
+    found = hold(replace(season, log=entries(kept)), today)
+    for square, when, one in each_day(found.holds):
+        if one.grade is Grade.SEEN:
+            assert named(kept, found, one.stand, square, when)
+
+
+@thorough
+@given(seasons(), todays)
+def test_implied_days_lie_between_records_of_the_stand(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for one in found.holds:
+        if one.grade is Grade.IMPLIED:
+            stand = found.stand(one.stand)
+            records = [event.day for event in stand.events] + [weighing.day for weighing in stand.weighings]
+            assert min(records) <= one.first
+            assert one.last <= max(records)
+
+
+@thorough
+@given(seasons(), todays)
+def test_at_is_the_list_of_all_holds_on_that_day(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for square in SQUARES:
+        for when in (*days_between(FIRST, FIRST + timedelta(days=160)), SPAN.last, SPAN.last + ONE_DAY):
+            scanned = tuple(
+                one for one in found.holds if one.square == square and one.first <= when <= one.last
+            )
+            assert found.at(square, when) == scanned
+            assert {one.stand for one in found.between(square, when, when)} == {one.stand for one in scanned}
+
+
+@thorough
+@given(seasons(), todays)
+def test_stints_are_the_holds_put_together(season: Season, today: date) -> None:
+    found = hold(season, today)
+    held = {(square, when, one.stand) for square, when, one in each_day(found.holds)}
+    stayed = [
+        (one.square, when, one.stand) for one in found.stints for when in days_between(one.first, one.last)
+    ]
+    assert len(stayed) == len(set(stayed))
+    assert set(stayed) == held
+
+
+@thorough
+@given(seasons(), todays)
+def test_every_weighing_has_at_most_one_owner_and_it_fits(season: Season, today: date) -> None:
+    found = stands(season, today)
+    for weighing, owner in zip(season.ledger or (), stand_of(season, found), strict=True):
+        if owner is None:
+            continue
+        assert (weighing.weighed or weighing.day) <= today
+        if weighing.tag:
+            assert owner.tag == weighing.tag
+        else:
+            assert weighing.squares
+            assert not weighing.mixed
+            assert set(weighing.crops[0].slugs) & set(owner.crop.slugs)
+
+
+@thorough
+@given(seasons(), todays)
+def test_keys_are_unique(season: Season, today: date) -> None:
+    keys = [stand.key.casefold() for stand in stands(season, today)]
+    assert len(keys) == len(set(keys))
+
+
+@thorough
+@given(seasons(), todays)
+def test_a_day_of_clearing_alone_is_free(season: Season, today: date) -> None:
+    found = hold(season, today)
+    for stand in found.stands:
+        cleared = {
+            (square, event.day)
+            for event, squares in stand.lines
+            if event.verb in (Verb.CLEAR, Verb.FAILED, Verb.LOST) and event.plants is None
+            for square in squares
+        }
+        started = {
+            (square, event.day)
+            for event, squares in stand.lines
+            if event.verb in (Verb.SOW, Verb.SET_OUT, Verb.RESOW, Verb.MOVE)
+            for square in (*(squares or SQUARES), *event.to)
+        }
+        for square, when in cleared - started:
+            assert stand.key not in {one.stand for one in found.at(square, when)}
+
+
+def test_the_general_names_of_these_laws_are_general() -> None:
+    assert all(len(slugs) > 1 for slugs in MEANINGS.values())

@@ -1,0 +1,67 @@
+"""A stay in a square: when it came, when it left, and how well it is known."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from tallybed.garden.log import Verb
+from tallybed.reckoning.squares.occupancy import Grade
+from tallybed.reckoning.squares.stays import Stay, stays, stays_of
+from tests.reckoning.byhand import day, hold, holding, line, planting, stand
+
+TODAY = day(7, 15)
+
+
+def stay_until(last: date, *, until: date, cleared: date | None = None) -> Stay:
+    """The stay of a planting of A1 from 10 April, with its end by the plan and by the log."""
+    events = [line(Verb.CLEAR, cleared, "A1")] if cleared else []
+    one = stand("CA1", "carrot", planting("carrot", "A1", day(4, 10), until), events)
+    (found,) = stays(holding(TODAY, [one], hold("CA1", "A1", day(4, 10), last)), "long")
+    return found
+
+
+@pytest.mark.parametrize(
+    ("last", "until", "cleared", "left"),
+    [
+        # The square is free on the day of a recorded end, and on the day after the last one without.
+        (day(6, 9), day(6, 20), day(6, 10), day(6, 10)),
+        (day(6, 10), day(6, 20), day(6, 10), day(6, 10)),
+        (day(6, 19), day(6, 20), None, day(6, 20)),
+        (day(9, 9), day(9, 10), None, day(9, 10)),
+        # On the last day known it goes on, unless the plan ends it there.
+        (TODAY, day(9, 10), None, None),
+        (TODAY, day(7, 16), None, day(7, 16)),
+    ],
+)
+def test_a_stay_ends_on_the_day_its_square_is_free(
+    last: date, until: date, cleared: date | None, left: date | None
+) -> None:
+    """Else a planting is told as gone a day early, or as there when its square is bare."""
+    stay = stay_until(last, until=until, cleared=cleared)
+    assert (stay.came, stay.last, stay.left) == (day(4, 10), last, left)
+
+
+def test_a_planting_in_two_beds_has_its_stays_in_each() -> None:
+    one = stand("CA1", "carrot", planting("carrot", "A1", day(4, 10), day(9, 10)))
+    found = holding(
+        TODAY, [one], hold("CA1", "A1", day(4, 10), TODAY), hold("CA1", "elbow/B2", day(4, 10), TODAY)
+    )
+    for bed, label in (("long", "A1"), ("elbow", "B2")):
+        assert [stay.square.label for stay in stays(found, bed)] == [label]
+        assert stays_of(found, bed, "CA1") == stays(found, bed)
+
+
+def test_a_stay_is_known_as_well_as_its_best_day_within() -> None:
+    one = stand("CA1", "carrot", planting("carrot", "A1", day(4, 10), day(9, 10)))
+    parts = [
+        hold("CA1", "A1", day(4, 10), day(4, 10), Grade.SEEN),
+        hold("CA1", "A1", day(4, 11), day(5, 31), Grade.IMPLIED),
+        hold("CA1", "A1", day(6, 1), TODAY, Grade.SUPPOSED),
+    ]
+    (stay,) = stays(holding(TODAY, [one], *parts), "long")
+    assert stay.grade(day(4, 1), day(4, 30)) is Grade.SEEN
+    assert stay.grade(day(4, 11), day(6, 1)) is Grade.IMPLIED
+    assert stay.grade(day(6, 1), day(6, 30)) is Grade.SUPPOSED
+    assert stay.grade(day(8, 1), day(8, 31)) is Grade.SUPPOSED
