@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.garden.crops import Kind
+from tallybed.garden.crops import Footing
 from tallybed.reading.folder.library import kinds, load_library
 from tallybed.tasks import build
 from tests.pages.gardens import folder, written
@@ -167,7 +167,7 @@ def test_the_ground_of_the_library_is_counted(tmp_path: Path) -> None:
     assert (result.exit_code, result.stderr) == (0, ""), "it needs no garden"
     rows = [cells(line) for line in result.stdout.splitlines()[3:]]
     counts = {row[0]: int(row[1].replace(",", "")) for row in rows}
-    assert counts["from memory"] == kinds(load_library())[Kind.MEMORY]
+    assert counts["from memory"] == kinds(load_library())[Footing.MEMORY]
     assert counts.pop("in all") == sum(counts.values()) > 2000
     shares = [float(row[2].rstrip("%")) for row in rows[:-1]]
     assert sum(shares) == pytest.approx(100, abs=0.25)

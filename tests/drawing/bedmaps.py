@@ -29,4 +29,4 @@ def drawn(month: BedMonth, *, upright: bool = False, metric: bool = False) -> Tr
 
 
 def standing(month: BedMonth) -> Counter[str]:
-    return Counter({each.stand: len(each.spots) for each in month.drawn if each.standing and each.spots})
+    return Counter({each.planting: len(each.spots) for each in month.drawn if each.standing and each.spots})

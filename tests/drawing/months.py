@@ -12,7 +12,7 @@ from tallybed.garden.days import Month
 from tallybed.garden.plan import LedOut
 from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, column_number
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
-from tallybed.reckoning.calendar.month import BedMonth, Drawn, Segment, Stage
+from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
 from tallybed.reckoning.room.spacing import most, placed
 from tallybed.reckoning.squares.occupancy import Grade
 
@@ -59,9 +59,9 @@ ELBOW = Bed(
 )
 
 
-def planting(
+def plan_row(
     bed: Bed,
-    stand: str,
+    planting: str,
     where: str,
     *,
     crop: str,
@@ -74,7 +74,7 @@ def planting(
     led_out: LedOut | None = None,
     days: tuple[date, date] = (MAY.first, MAY.last),
     why: str = "",
-) -> tuple[Drawn, tuple[Segment, ...]]:
+) -> tuple[DrawnPlanting, tuple[Holder, ...]]:
     """Return a planting as drawn with its segments, its plants placed by the spacing in inches."""
     name, family, habit, letters = _CROPS[crop]
     held = squares(where, bed.name)
@@ -82,12 +82,12 @@ def planting(
     spots = most(bed, held, width) if plants is None else placed(bed, held, width, plants)
     month = Month.of(days[0])
     first, last = days
-    drawn = Drawn(
-        stand=stand,
+    drawn = DrawnPlanting(
+        planting=planting,
         crop=crop,
         name=name,
         variety="",
-        tag=stand if stand.isupper() or stand[:1].isupper() else "",
+        tag=planting if planting.isupper() or planting[:1].isupper() else "",
         letters=letters,
         family=family,
         habit=habit,
@@ -100,10 +100,10 @@ def planting(
         spread=spread if spread is not None else float(spacing),
         led_out=led_out,
     )
-    segments = tuple(
-        Segment(
+    holders = tuple(
+        Holder(
             square=square,
-            stand=stand,
+            planting=planting,
             first=first,
             last=last,
             starts=first if first > month.first else None,
@@ -116,7 +116,7 @@ def planting(
         )
         for square in held
     )
-    return drawn, segments
+    return drawn, holders
 
 
 _CROPS: Mapping[str, tuple[str, str, Habit, str]] = {
@@ -139,7 +139,7 @@ _CROPS: Mapping[str, tuple[str, str, Habit, str]] = {
 
 def led_out_over(side: str, where: str, *, feet: int, bed: Bed = LONG) -> BedMonth:
     """Return a month of one squash led out over a side."""
-    squash = planting(
+    squash = plan_row(
         bed,
         "WS1",
         where,
@@ -154,7 +154,7 @@ def led_out_over(side: str, where: str, *, feet: int, bed: Bed = LONG) -> BedMon
 
 def month_of(
     bed: Bed,
-    plantings: Iterable[tuple[Drawn, tuple[Segment, ...]]],
+    plantings: Iterable[tuple[DrawnPlanting, tuple[Holder, ...]]],
     *,
     month: Month = MAY,
     kind: str = "recorded",
@@ -162,7 +162,7 @@ def month_of(
 ) -> BedMonth:
     """Return a bed's month of these plantings."""
     every = list(plantings)
-    segments = [segment for _drawn, parts in every for segment in parts]
+    holders = [holder for _drawn, parts in every for holder in parts]
     return BedMonth(
         season=str(month.year),
         bed=bed,
@@ -171,10 +171,10 @@ def month_of(
         last=month.last,
         as_of=as_of or month.last,
         kind=kind,
-        segments=tuple(
-            sorted(segments, key=lambda each: (each.square.row, each.square.column, each.first, each.stand))
+        holders=tuple(
+            sorted(holders, key=lambda each: (each.square.row, each.square.column, each.first, each.planting))
         ),
-        drawn=tuple(sorted((drawn for drawn, _parts in every), key=lambda each: each.stand)),
+        drawn=tuple(sorted((drawn for drawn, _parts in every), key=lambda each: each.planting)),
         changes=(),
     )
 
@@ -185,8 +185,8 @@ def may() -> BedMonth:
     return month_of(
         LONG,
         (
-            planting(LONG, "PE1", "A1:F1", crop="pea-garden", spacing=3, spread=5, stage=Stage.BEARING),
-            planting(
+            plan_row(LONG, "PE1", "A1:F1", crop="pea-garden", spacing=3, spread=5, stage=Stage.BEARING),
+            plan_row(
                 LONG,
                 "SP1",
                 "A2:A3",
@@ -195,7 +195,7 @@ def may() -> BedMonth:
                 stage=Stage.OVER,
                 days=(MAY.first, date(2026, 5, 21)),
             ),
-            planting(
+            plan_row(
                 LONG,
                 "BB1",
                 "A2:A3",
@@ -204,7 +204,7 @@ def may() -> BedMonth:
                 stage=Stage.SOWN,
                 days=(date(2026, 5, 24), MAY.last),
             ),
-            planting(
+            plan_row(
                 LONG,
                 "SP2",
                 "B2:B3",
@@ -214,8 +214,8 @@ def may() -> BedMonth:
                 grade=Grade.IMPLIED,
                 days=(MAY.first, date(2026, 5, 26)),
             ),
-            planting(LONG, "CA1", "C2:D2", crop="carrot", spacing=3, share=Fraction(2, 3)),
-            planting(
+            plan_row(LONG, "CA1", "C2:D2", crop="carrot", spacing=3, share=Fraction(2, 3)),
+            plan_row(
                 LONG,
                 "radish",
                 "C2",
@@ -225,12 +225,12 @@ def may() -> BedMonth:
                 share=Fraction(1, 3),
                 stage=Stage.BEARING,
             ),
-            planting(
+            plan_row(
                 LONG, "LL1", "E2:F2", crop="lettuce-leaf", spacing=8, stage=Stage.BEARING, grade=Grade.IMPLIED
             ),
-            planting(LONG, "ON1", "C3:E3", crop="onion-bulb", spacing=4, spread=3.5, grade=Grade.SUPPOSED),
-            planting(LONG, "BR1", "G1", crop="broccoli", spacing=12, plants=1, spread=14),
-            planting(
+            plan_row(LONG, "ON1", "C3:E3", crop="onion-bulb", spacing=4, spread=3.5, grade=Grade.SUPPOSED),
+            plan_row(LONG, "BR1", "G1", crop="broccoli", spacing=12, plants=1, spread=14),
+            plan_row(
                 LONG,
                 "BR2",
                 "H1",
@@ -241,7 +241,7 @@ def may() -> BedMonth:
                 days=(MAY.first, date(2026, 5, 11)),
                 why="cutworm",
             ),
-            planting(
+            plan_row(
                 LONG,
                 "TO1",
                 "G2:H3",
@@ -251,7 +251,7 @@ def may() -> BedMonth:
                 spread=20,
                 days=(date(2026, 5, 12), MAY.last),
             ),
-            planting(
+            plan_row(
                 LONG,
                 "WS1",
                 "I1:J2",
@@ -262,7 +262,7 @@ def may() -> BedMonth:
                 led_out=five_feet,
                 days=(date(2026, 5, 20), MAY.last),
             ),
-            planting(LONG, "BA1", "I3:J3", crop="basil", spacing=8, grade=Grade.SUPPOSED),
+            plan_row(LONG, "BA1", "I3:J3", crop="basil", spacing=8, grade=Grade.SUPPOSED),
         ),
     )
 
@@ -276,7 +276,7 @@ def crowded(bed: Bed = LONG, *, turns: int) -> BedMonth:
     return month_of(
         bed,
         [
-            planting(
+            plan_row(
                 bed,
                 f"{where[0]}X{number}",
                 where,
@@ -296,12 +296,12 @@ def shared() -> BedMonth:
     return month_of(
         LONG,
         (
-            planting(LONG, "SP1x", "A1", crop="spinach", spacing=6, share=half),
-            planting(LONG, "RA1", "A1", crop="radish", spacing=6, share=half),
-            planting(LONG, "LL1", "C1:D1", crop="lettuce-leaf", spacing=8, share=half),
-            planting(LONG, "PE1", "C1:D1", crop="pea-garden", spacing=6, share=half),
-            planting(LONG, "ON1", "F1:F3", crop="onion-bulb", spacing=4, share=half),
-            planting(LONG, "CA1", "F3", crop="carrot", spacing=4, share=half),
+            plan_row(LONG, "SP1x", "A1", crop="spinach", spacing=6, share=half),
+            plan_row(LONG, "RA1", "A1", crop="radish", spacing=6, share=half),
+            plan_row(LONG, "LL1", "C1:D1", crop="lettuce-leaf", spacing=8, share=half),
+            plan_row(LONG, "PE1", "C1:D1", crop="pea-garden", spacing=6, share=half),
+            plan_row(LONG, "ON1", "F1:F3", crop="onion-bulb", spacing=4, share=half),
+            plan_row(LONG, "CA1", "F3", crop="carrot", spacing=4, share=half),
         ),
     )
 
@@ -309,7 +309,7 @@ def shared() -> BedMonth:
 def planned() -> BedMonth:
     """A month wholly to come."""
     elbow = [
-        planting(
+        plan_row(
             ELBOW,
             "BB2",
             "A1:A4",
@@ -318,7 +318,7 @@ def planned() -> BedMonth:
             grade=Grade.PLANNED,
             days=(SEPTEMBER.first, SEPTEMBER.last),
         ),
-        planting(
+        plan_row(
             ELBOW,
             "LL3",
             "B1:C3",
@@ -327,7 +327,7 @@ def planned() -> BedMonth:
             grade=Grade.PLANNED,
             days=(date(2026, 9, 5), SEPTEMBER.last),
         ),
-        planting(
+        plan_row(
             ELBOW,
             "OK1",
             "D1:F2",
@@ -337,7 +337,7 @@ def planned() -> BedMonth:
             grade=Grade.PLANNED,
             days=(SEPTEMBER.first, date(2026, 9, 19)),
         ),
-        planting(
+        plan_row(
             ELBOW,
             "ST1",
             "B4:C5",
@@ -353,4 +353,4 @@ def planned() -> BedMonth:
 
 def turned_about(month: BedMonth) -> BedMonth:
     """Return the same month with its records the other way round."""
-    return replace(month, segments=month.segments[::-1], drawn=month.drawn[::-1])
+    return replace(month, holders=month.holders[::-1], drawn=month.drawn[::-1])

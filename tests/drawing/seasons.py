@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from tallybed.garden.days import Span
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.calendar.strips import Meant, Spell, Strand
+from tallybed.reckoning.calendar.strips import Course, Meant, PlantingStrip
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.drawing.months import LONG, squares
 
@@ -21,8 +21,8 @@ def day(month: int, number: int) -> date:
     return date(2026, month, number)
 
 
-def strand(
-    stand: str,
+def planting_strip(
+    planting: str,
     where: str,
     first: date,
     last: date,
@@ -34,7 +34,7 @@ def strand(
     grade: Grade = Grade.IMPLIED,
     lost: bool = False,
     meant: tuple[str, date, date] | None = None,
-) -> Strand:
+) -> PlantingStrip:
     """Return a planting whose days are parted evenly between the stages."""
     found = list(stages)
     days = (last - first).days + 1
@@ -45,42 +45,42 @@ def strand(
         for start, end, stage in zip(cuts, ends, found, strict=True)
         if start <= end
     )
-    return Strand(
-        stand=stand,
+    return PlantingStrip(
+        planting=planting,
         crop=name,
         name=name,
         variety="",
-        tag=stand,
+        tag=planting,
         letters=letters,
         family=family,
-        spells=tuple(Spell(square=square, phases=phases, lost=lost) for square in squares(where)),
+        courses=tuple(Course(square=square, phases=phases, lost=lost) for square in squares(where)),
         meant=tuple(Meant(square=square, first=meant[1], last=meant[2]) for square in squares(meant[0]))
         if meant
         else (),
     )
 
 
-def usual() -> tuple[Strand, ...]:
+def usual() -> tuple[PlantingStrip, ...]:
     """A season of everything: a late start, a loss, shared squares, a supposed and a planned crop."""
     return (
-        strand("CA1", "A1:B1", day(4, 14), day(7, 20), meant=("A1:B1", day(4, 1), day(7, 10))),
-        strand("LH1", "C1", day(4, 11), day(4, 24), letters="Lh", stages=[GROWING], lost=True),
-        strand("PE1", "E1:F1", day(4, 4), day(6, 19), letters="Pe", family="Fabaceae"),
-        strand("LE1", "E1:F1", day(4, 18), day(6, 8), letters="Ll", family="Asteraceae"),
-        strand("BA1", "G1", day(5, 26), day(9, 14), letters="Ba", grade=Grade.SUPPOSED),
-        strand("GA1", "A2", day(10, 3), day(11, 30), letters="Ga", grade=Grade.PLANNED),
-        strand("OK1", "J3", day(5, 26), day(6, 1), letters="Ok", stages=[SOWN], lost=True),
+        planting_strip("CA1", "A1:B1", day(4, 14), day(7, 20), meant=("A1:B1", day(4, 1), day(7, 10))),
+        planting_strip("LH1", "C1", day(4, 11), day(4, 24), letters="Lh", stages=[GROWING], lost=True),
+        planting_strip("PE1", "E1:F1", day(4, 4), day(6, 19), letters="Pe", family="Fabaceae"),
+        planting_strip("LE1", "E1:F1", day(4, 18), day(6, 8), letters="Ll", family="Asteraceae"),
+        planting_strip("BA1", "G1", day(5, 26), day(9, 14), letters="Ba", grade=Grade.SUPPOSED),
+        planting_strip("GA1", "A2", day(10, 3), day(11, 30), letters="Ga", grade=Grade.PLANNED),
+        planting_strip("OK1", "J3", day(5, 26), day(6, 1), letters="Ok", stages=[SOWN], lost=True),
     )
 
 
-def crowded(number: int) -> tuple[Strand, ...]:
+def crowded(number: int) -> tuple[PlantingStrip, ...]:
     """Return so many short plantings, over and over the same thirty squares."""
     found = []
     for index in range(number):
         square = LONG.squares[index * 7 % len(LONG.squares)].label
         first = SPAN.first + timedelta(days=index * 13 % 240)
         found.append(
-            strand(
+            planting_strip(
                 f"T{index}",
                 square,
                 first,

@@ -158,7 +158,7 @@ def test_every_property_used_is_defined() -> None:
 def test_every_class_with_a_rule_is_drawn_somewhere() -> None:
     source = "".join(
         path.read_text(encoding="utf-8")
-        for path in sorted((ROOT / "src" / "tallybed" / "drawing").glob("*.py"))
+        for path in sorted((ROOT / "src" / "tallybed" / "drawing").rglob("*.py"))
     )
     for name in sorted(set(re.findall(r"\.(d-[\w-]+)", SHEET)) - {"d-status-planned"}):
         assert name in source, f"a rule for {name}, which nothing draws"

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tallybed.garden.log import Photo
-from tallybed.garden.people import Kind, Supporter, Withdrawn, withdrawn_from
+from tallybed.garden.people import Supporter, Withdrawn, WithdrawnKind, withdrawn_from
 
 APRIL, OCTOBER = date(2026, 4, 1), date(2026, 10, 31)
 
@@ -45,7 +45,7 @@ def test_a_person_is_shown_only_with_consent(people: bool, consent: bool | None,
 
 
 def test_a_season_knows_that_something_was_withdrawn_from_it() -> None:
-    one = Withdrawn(kind=Kind.NAME, day=APRIL, season="2025")
+    one = Withdrawn(kind=WithdrawnKind.NAME, day=APRIL, season="2025")
     assert withdrawn_from("2025", [one])
     assert not withdrawn_from("2026", [one])
-    assert not withdrawn_from("2025", [Withdrawn(kind=Kind.NAME, day=APRIL)])
+    assert not withdrawn_from("2025", [Withdrawn(kind=WithdrawnKind.NAME, day=APRIL)])

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 import tallybed
-from tallybed.garden.crops import Crop, Figure, Kind
+from tallybed.garden.crops import Crop, Figure, Footing
 from tallybed.garden.facts import FACTS, TEXT
 from tallybed.reading.folder.library import kinds, load_library
 
@@ -121,12 +121,12 @@ def test_figures_are_within_reason_and_run_upward(crop: Crop) -> None:
 @each_crop
 def test_what_a_figure_stands_on_is_said(crop: Crop) -> None:
     for figure in (*crop.figures, *crop.chosen):
-        if figure.kind is Kind.PUBLISHED:
+        if figure.kind is Footing.PUBLISHED:
             assert figure.source in LIBRARY.sources, figure
-        elif figure.kind is Kind.DERIVED:
+        elif figure.kind is Footing.DERIVED:
             assert figure.note, figure
         else:
-            assert figure.kind in (Kind.MEMORY, Kind.COMMON), figure
+            assert figure.kind in (Footing.MEMORY, Footing.COMMON), figure
             assert not figure.source, figure
     assert all(figure.note.endswith(".") for figure in crop.chosen), "a rule is a sentence"
 
@@ -152,7 +152,7 @@ def test_a_used_value_lies_within_what_was_seen(crop: Crop) -> None:
 @each_crop
 def test_print_goes_before_memory(crop: Crop) -> None:
     for used in crop.chosen:
-        if used.kind is Kind.MEMORY and (crop.slug, used.fact) not in MEMORY_THOUGH_PRINTED:
+        if used.kind is Footing.MEMORY and (crop.slug, used.fact) not in MEMORY_THOUGH_PRINTED:
             assert not _published(crop, used.fact), f"{used.fact} is in print"
 
 
@@ -160,14 +160,14 @@ def test_the_exceptions_to_print_before_memory_are_still_needed() -> None:
     for slug, fact in MEMORY_THOUGH_PRINTED:
         used = LIBRARY.crops[slug].used(fact)
         assert used is not None, f"{slug} no longer uses {fact}"
-        assert used.kind is Kind.MEMORY, f"{fact} of {slug} is no longer from memory"
+        assert used.kind is Footing.MEMORY, f"{fact} of {slug} is no longer from memory"
         assert _published(LIBRARY.crops[slug], fact)
 
 
 @each_crop
 def test_a_number_said_to_be_printed_is_printed(crop: Crop) -> None:
     for used in crop.chosen:
-        if used.kind is not Kind.PUBLISHED or used.low is None or used.fact == "spring planting offset":
+        if used.kind is not Footing.PUBLISHED or used.low is None or used.fact == "spring planting offset":
             continue
         printed = {
             (figure.low, figure.high)
@@ -229,8 +229,10 @@ def test_a_yield_per_square_foot_can_be_worked_out_again_from_its_note(slug: str
 def test_figures_are_counted_by_kind() -> None:
     counted = kinds(LIBRARY)
     assert sum(counted.values()) == sum(len(crop.figures) for crop in CROPS)
-    assert counted[Kind.GARDEN] == 0
-    assert counted[Kind.PUBLISHED] > 10 * counted[Kind.MEMORY], "most of the library must stand in print"
+    assert counted[Footing.GARDEN] == 0
+    assert counted[Footing.PUBLISHED] > 10 * counted[Footing.MEMORY], (
+        "most of the library must stand in print"
+    )
 
 
 @each_crop

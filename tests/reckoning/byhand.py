@@ -12,10 +12,10 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import LedOut, Planting, Start
+from tallybed.garden.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, OUNCE, Length, Weight
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
@@ -70,15 +70,15 @@ def name(slug: str) -> CropName:
     return CropName(typed=slug, slugs=("bean-bush", "bean-pole") if slug == "beans" else (slug,))
 
 
-def planting(
+def plan_row(
     crop: str,
     where: str,
     begins: date,
     until: date = date(2026, 12, 1),
     start: Start = Start.SOW,
     **other: Any,
-) -> Planting:
-    return Planting(crop=crop, squares=squares(where), begins=begins, until=until, start=start, **other)
+) -> PlanRow:
+    return PlanRow(crop=crop, squares=squares(where), begins=begins, until=until, start=start, **other)
 
 
 def line(verb: Verb, on: date, where: str = "", **other: Any) -> Event:
@@ -89,16 +89,16 @@ def weighing(crop: str, on: date, where: str = "") -> Weighing:
     return Weighing(day=on, crops=(name(crop),), squares=squares(where), weight=Weight.of(5, OUNCE))
 
 
-def stand(
+def planting(
     key: str,
     crop: str,
-    planned: Planting | None = None,
+    planned: PlanRow | None = None,
     events: Iterable[Event] = (),
     weighings: Iterable[Weighing] = (),
     variety: str = "",
-) -> Stand:
+) -> Planting:
     told, picked = tuple(events), tuple(weighings)
-    return Stand(
+    return Planting(
         season="2026",
         key=key,
         crop=name(crop),
@@ -113,17 +113,19 @@ def stand(
 
 
 def hold(key: str, where: str, first: date, last: date, grade: Grade = Grade.SEEN) -> list[Hold]:
-    return [Hold(stand=key, square=square, first=first, last=last, grade=grade) for square in squares(where)]
+    return [
+        Hold(planting=key, square=square, first=first, last=last, grade=grade) for square in squares(where)
+    ]
 
 
-def holding(today: date, stands: Iterable[Stand], *holds: Iterable[Hold]) -> Holding:
+def holding(today: date, plantings: Iterable[Planting], *holds: Iterable[Hold]) -> Holding:
     every = [each for some in holds for each in some]
     return Holding(
         season="2026",
         span=SPAN,
         today=today,
-        stands=tuple(sorted(stands, key=lambda stand: stand.key)),
-        holds=tuple(sorted(every, key=lambda each: (each.square, each.first, each.stand))),
+        plantings=tuple(sorted(plantings, key=lambda planting: planting.key)),
+        holds=tuple(sorted(every, key=lambda each: (each.square, each.first, each.planting))),
         by_plan=(),
         sightings=frozenset(),
     )

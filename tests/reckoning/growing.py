@@ -14,7 +14,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry, Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square, column_number
 from tallybed.garden.units import OUNCE, Weight
 from tallybed.reckoning.squares.occupancy import Hold
@@ -45,7 +45,7 @@ def crop(typed: str) -> CropName:
     return CropName(typed=typed, slugs=MEANINGS.get(typed, (typed,)))
 
 
-def planting(
+def plan_row(
     slug: str,
     where: str,
     begins: str,
@@ -60,8 +60,8 @@ def planting(
     among: str = "",
     plants: int | None = None,
     variety: str = "",
-) -> Planting:
-    return Planting(
+) -> PlanRow:
+    return PlanRow(
         crop=slug,
         squares=squares(where),
         start=start,
@@ -136,7 +136,7 @@ def entries(events: Iterable[Event]) -> tuple[Entry, ...]:
 
 
 def season(
-    plan: Iterable[Planting] | None = None,
+    plan: Iterable[PlanRow] | None = None,
     log: Iterable[Event] | None = None,
     ledger: Iterable[Weighing] | None = None,
     general: tuple[tuple[str, str], ...] = (),
@@ -154,7 +154,7 @@ def season(
 def told(holds: Iterable[Hold]) -> list[str]:
     """Write holds as rows: ``A1 SP1 Apr 14 - Apr 23 implied``."""
     return [
-        f"{hold.square.label} {hold.stand} {_short(hold.first)} - {_short(hold.last)} {hold.grade.word}"
+        f"{hold.square.label} {hold.planting} {_short(hold.first)} - {_short(hold.last)} {hold.grade.word}"
         for hold in holds
     ]
 

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.crops import Kind, Variety
+from tallybed.garden.crops import Footing, Variety
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Bed, Trellis
 from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.seeds import ALLOWANCE, Need, by_crop, needs, seeds_for
-from tests.reckoning.growing import planting, season, squares
+from tests.reckoning.growing import plan_row, season, squares
 
 LIBRARY = load_library()
 
@@ -30,7 +30,7 @@ def garden(**varieties: Variety) -> Garden:
     return Garden(name="g", beds=(bed,), crops=tuple(crops.values()))
 
 
-def needed(*plan: Planting, allowance: Fraction = Fraction(0), **varieties: Variety) -> tuple[Need, ...]:
+def needed(*plan: PlanRow, allowance: Fraction = Fraction(0), **varieties: Variety) -> tuple[Need, ...]:
     return needs(garden(**varieties), season(list(plan)), allowance)
 
 
@@ -62,7 +62,7 @@ def test_seeds_to_sow(plants: int, percent: int, seeds: int) -> None:
     ],
 )
 def test_the_rates_are_those_of_the_federal_standard(crop: str, percent: int) -> None:
-    (need,) = needed(planting(crop, "A1", "May 1", plants=100, start=Start.SET_OUT, indoors="Mar 1"))
+    (need,) = needed(plan_row(crop, "A1", "May 1", plants=100, start=Start.SET_OUT, indoors="Mar 1"))
     assert need.germination is not None
     assert (need.germination.low, need.germination.source) == (Fraction(percent), "cfr7-201-31")
     assert need.seeds == -(-100 * 100 // percent)
@@ -93,32 +93,32 @@ def test_the_allowance_is_a_tenth_over() -> None:
 
 
 def test_the_packets_own_rate_stands_before_the_library() -> None:
-    plan = planting("carrot", "A2", "Apr 5", variety="Own", plants=16)
+    plan = plan_row("carrot", "A2", "Apr 5", variety="Own", plants=16)
     own = Variety(name="Own", germination=Fraction(80, 100), source="the packet, 2026")
     (need,) = needed(plan, carrot=own)
     assert need.seeds == 20
     assert need.germination is not None
-    assert (need.germination.kind, need.germination.note) == (Kind.GARDEN, "the packet, 2026")
+    assert (need.germination.kind, need.germination.note) == (Footing.GARDEN, "the packet, 2026")
     (other,) = needed(replace(plan, variety="Another"), carrot=own)
     assert other.seeds == 30
 
 
 def test_without_a_count_as_many_as_keep_the_spacing_and_a_share_of_them() -> None:
-    (whole,) = needed(planting("bean-bush", "A2", "May 20"))
+    (whole,) = needed(plan_row("bean-bush", "A2", "May 20"))
     assert (whole.told, whole.plants) == (False, 9)  # 4 in apart: nine in a one-foot square
-    (third,) = needed(planting("bean-bush", "A2", "May 20", share="1/3"))
+    (third,) = needed(plan_row("bean-bush", "A2", "May 20", share="1/3"))
     assert third.plants == 3
-    (least,) = needed(planting("bean-bush", "A2", "May 20", share="1/20"))
+    (least,) = needed(plan_row("bean-bush", "A2", "May 20", share="1/20"))
     assert least.plants == 1
 
 
 def test_what_does_not_begin_as_seed_needs_none() -> None:
     found = needed(
-        planting("garlic", "A2", "Oct 10", plants=9),
-        planting("potato", "B2", "Apr 11", start=Start.SET_OUT, plants=1),
-        planting("onion-bulb", "C2", "Apr 4", start=Start.SET_OUT, plants=9),
-        planting("lettuce-leaf", "D2", "Apr 20", start=Start.SET_OUT, plants=4),
-        planting("lettuce-leaf", "E2", "Apr 25", start=Start.SET_OUT, indoors="Mar 20", plants=4),
+        plan_row("garlic", "A2", "Oct 10", plants=9),
+        plan_row("potato", "B2", "Apr 11", start=Start.SET_OUT, plants=1),
+        plan_row("onion-bulb", "C2", "Apr 4", start=Start.SET_OUT, plants=9),
+        plan_row("lettuce-leaf", "D2", "Apr 20", start=Start.SET_OUT, plants=4),
+        plan_row("lettuce-leaf", "E2", "Apr 25", start=Start.SET_OUT, indoors="Mar 20", plants=4),
     )
     assert [(need.crop, need.begins_as, need.seeds) for need in found] == [
         ("lettuce-leaf", "seed", 5),  # sown indoors on 20 March: the first job of all
@@ -133,8 +133,8 @@ def test_what_does_not_begin_as_seed_needs_none() -> None:
 def test_dropped_and_carried_plantings_need_nothing() -> None:
     assert (
         needed(
-            planting("okra", "A2", "May 20", dropped="May 28"),
-            planting("garlic", "B2", "Mar 1", start=Start.CARRIED),
+            plan_row("okra", "A2", "May 20", dropped="May 28"),
+            plan_row("garlic", "B2", "Mar 1", start=Start.CARRIED),
         )
         == ()
     )
@@ -142,9 +142,9 @@ def test_dropped_and_carried_plantings_need_nothing() -> None:
 
 def test_climbers_take_trellis_and_tall_plants_without_one_a_stake() -> None:
     peas, at_trellis, apart = needed(
-        planting("pea-snap", "A1 B1 C1", "Mar 24", plants=27),
-        planting("tomato-indeterminate", "A1 A2", "May 12", start=Start.SET_OUT, plants=1),
-        planting("tomato-indeterminate", "E3 E4", "May 13", start=Start.SET_OUT, plants=2),
+        plan_row("pea-snap", "A1 B1 C1", "Mar 24", plants=27),
+        plan_row("tomato-indeterminate", "A1 A2", "May 12", start=Start.SET_OUT, plants=1),
+        plan_row("tomato-indeterminate", "E3 E4", "May 13", start=Start.SET_OUT, plants=2),
     )
     assert (peas.trellis, peas.stakes) == (Length.of(2, FOOT), 0), "C1 has no trellis"
     assert (at_trellis.trellis, at_trellis.stakes) == (Length.of(1, FOOT), 0)
@@ -153,9 +153,9 @@ def test_climbers_take_trellis_and_tall_plants_without_one_a_stake() -> None:
 
 def test_the_sum_of_a_crop_is_the_sum_of_its_plantings() -> None:
     found = needed(
-        planting("lettuce-leaf", "A2", "Apr 7", plants=4),
-        planting("lettuce-leaf", "B2", "Aug 8", plants=9),
-        planting("lettuce-leaf", "C2", "Apr 14", start=Start.SET_OUT, plants=4),
+        plan_row("lettuce-leaf", "A2", "Apr 7", plants=4),
+        plan_row("lettuce-leaf", "B2", "Aug 8", plants=9),
+        plan_row("lettuce-leaf", "C2", "Apr 14", start=Start.SET_OUT, plants=4),
     )
     (lettuce,) = by_crop(found)
     # 4 at 80 % are 5 seeds, 9 are 12 (11.25); each is sown by itself, so 17
@@ -168,7 +168,7 @@ def test_a_crop_of_which_no_rate_is_known_says_so() -> None:
     crops = dict(LIBRARY.crops)
     bare = replace(crops["carrot"], chosen=())
     own = Garden(name="g", beds=(Bed(name="b", title="b", columns=2, rows=2),), crops=(bare,))
-    (need,) = needs(own, season([planting("carrot", "A1", "Apr 5", plants=16)]))
+    (need,) = needs(own, season([plan_row("carrot", "A1", "Apr 5", plants=16)]))
     assert (need.seeds, need.germination, need.begins_as) == (None, None, "seed")
     (together,) = by_crop([need])
     assert (together.seeds, together.unknown) == (0, 16)
@@ -176,7 +176,7 @@ def test_a_crop_of_which_no_rate_is_known_says_so() -> None:
 
 @given(st.lists(st.tuples(st.sampled_from(["carrot", "beet", "garlic"]), st.integers(1, 40)), max_size=8))
 def test_nothing_is_lost_in_the_sums(rows: list[tuple[str, int]]) -> None:
-    found = needed(*(planting(crop, "A2", "May 5", plants=plants) for crop, plants in rows))
+    found = needed(*(plan_row(crop, "A2", "May 5", plants=plants) for crop, plants in rows))
     together = by_crop(found)
     assert [one.crop for one in together] == sorted({crop for crop, _plants in rows})
     assert sum(one.plants for one in together) == sum(plants for _crop, plants in rows)
@@ -186,6 +186,6 @@ def test_nothing_is_lost_in_the_sums(rows: list[tuple[str, int]]) -> None:
 
 def test_inches_keep_their_size_in_the_sums() -> None:
     found = needed(
-        planting("pea-snap", "A1", "Mar 24", plants=9), planting("cucumber", "B1", "May 20", plants=1)
+        plan_row("pea-snap", "A1", "Mar 24", plants=9), plan_row("cucumber", "B1", "May 20", plants=1)
     )
     assert [one.trellis for one in by_crop(found)] == [Length.of(12, INCH), Length.of(12, INCH)]

@@ -21,7 +21,7 @@ from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden, Question, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.publishing.swap.handoff import repair
 from tallybed.publishing.swap.marker import Difference, difference, hashes_of
 from tallybed.tasks.build import RefusedError, UsageError, build, check, day_of, make, seen_from, start
@@ -252,7 +252,7 @@ def test_today_is_the_newest_record_of_the_latest_season_that_has_one(
 
 def test_seen_from_a_day_later_records_are_not_there() -> None:
     day = date(2026, 6, 1)
-    planting = Planting(
+    plan_row = PlanRow(
         crop="okra",
         squares=(),
         start=Start.SOW,
@@ -273,7 +273,7 @@ def test_seen_from_a_day_later_records_are_not_there() -> None:
                         Weighing(day=day, weighed=date(2026, 7, 1)),
                     ),
                 ),
-                plan=(planting, replace(planting, dropped=day)),
+                plan=(plan_row, replace(plan_row, dropped=day)),
                 closed=True,
             ),
         ),
@@ -286,7 +286,7 @@ def test_seen_from_a_day_later_records_are_not_there() -> None:
     (seen,) = seen_from(full, day).seasons
     assert seen.log == (entry(day),)
     assert seen.ledger == (Weighing(day=day),)
-    assert seen.plan == (replace(planting, dropped=None, because=""), replace(planting, dropped=day))
+    assert seen.plan == (replace(plan_row, dropped=None, because=""), replace(plan_row, dropped=day))
     assert not seen.closed
     assert [one.slug for one in seen_from(full, day).questions] == ["a", "c"]
     assert seen_from(full, date(2026, 11, 30)) == full

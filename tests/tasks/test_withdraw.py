@@ -14,7 +14,7 @@ from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.garden.people import Kind
+from tallybed.garden.people import WithdrawnKind
 from tallybed.tasks import withdraw
 from tallybed.tasks.build import UsageError, build, check
 from tallybed.writing import atomic
@@ -299,7 +299,7 @@ def test_a_picture_whose_file_is_gone_already_still_leaves_the_entries(root: Pat
         "content/2026/log/2026-04-06-hedge-day.md",
         "content/2026/log/2026-04-20-second-day.md",
     ]
-    assert found.kind is Kind.PICTURE
+    assert found.kind is WithdrawnKind.PICTURE
 
 
 KEPT = (

@@ -43,13 +43,13 @@ def garden_at(root: Path) -> Garden:
 
 
 def crop(holding: Holding, key: str) -> str:
-    name = holding.stand(key).crop
+    name = holding.planting(key).crop
     return name.slug or name.typed
 
 
 def seen(holding: Holding) -> Seen:
     return {
-        (one.square, day, crop(holding, one.stand))
+        (one.square, day, crop(holding, one.planting))
         for one in holding.holds
         if one.grade is Grade.SEEN
         for day in days_between(one.first, one.last)
@@ -64,7 +64,7 @@ def held(holding: Holding, today: date) -> dict[tuple[Square, date], frozenset[s
     found: dict[tuple[Square, date], set[str]] = {}
     for one in holding.holds:
         for day in days_between(one.first, min(one.last, today)):
-            found.setdefault((one.square, day), set()).add(crop(holding, one.stand))
+            found.setdefault((one.square, day), set()).add(crop(holding, one.planting))
     return {key: frozenset(crops) for key, crops in found.items()}
 
 

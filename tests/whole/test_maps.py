@@ -65,14 +65,16 @@ def test_the_plants_on_each_map_are_those_that_stand(
         expected: Counter[tuple[str, str]] = Counter()
         for one in month.drawn:
             if one.standing:
-                standing = plants(garden, holding, one.stand, month.as_of).by_square
+                standing = plants(garden, holding, one.planting, month.as_of).by_square
                 for square, number in standing.items():
                     if square.bed == month.bed.name and number:
-                        expected[one.stand, square.label] += number
+                        expected[one.planting, square.label] += number
         shown = drawn_on(pages[path], "bedmap-flat")
-        by_stand = Counter(stand for stand, _square, _x, _y in shown)
-        told = Counter(stand for (stand, _square), number in expected.items() for _plant in range(number))
-        assert by_stand == told, path
+        by_planting = Counter(planting for planting, _square, _x, _y in shown)
+        told = Counter(
+            planting for (planting, _square), number in expected.items() for _plant in range(number)
+        )
+        assert by_planting == told, path
         counted += len(shown)
     assert counted > 3000, "the demonstration's maps are full of plants"
 
@@ -91,11 +93,11 @@ def test_any_two_plants_of_a_planting_keep_its_spacing(
     views = {view.season.name: view for view in site.seasons}
     pairs = 0
     for path, month in months.items():
-        by_stand: dict[str, list[tuple[float, float]]] = {}
-        for stand, _square, x, y in drawn_on(pages[path], "bedmap-flat"):
-            by_stand.setdefault(stand, []).append((x, y))
-        for key, spots in by_stand.items():
-            spacing = spacing_of(site.garden, views[month.season].holding.stand(key))
+        by_planting: dict[str, list[tuple[float, float]]] = {}
+        for planting, _square, x, y in drawn_on(pages[path], "bedmap-flat"):
+            by_planting.setdefault(planting, []).append((x, y))
+        for key, spots in by_planting.items():
+            spacing = spacing_of(site.garden, views[month.season].holding.planting(key))
             assert spacing is not None, key
             apart = float(spacing.within(INCH))
             for (x, y), (other_x, other_y) in combinations(spots, 2):
@@ -124,7 +126,7 @@ def test_the_table_beside_a_map_counts_the_same_plants(
             number = re.match(r"\d+", cell.get_text(strip=True))
             told[tag[1]] += int(number[0]) if number else 0
         shown = Counter(
-            stand for stand, _s, _x, _y in drawn_on(pages[path], "bedmap-flat") if stand in standing
+            planting for planting, _s, _x, _y in drawn_on(pages[path], "bedmap-flat") if planting in standing
         )
         for tag_text in standing:
             if told[tag_text]:

@@ -11,15 +11,15 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
-from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Hold, Holding
 
-Record = Planting | Weighing
+SilencingRecord = PlanRow | Weighing
 """A record that can silence a finding."""
-Told = tuple[Record | None, Finding]
+CheckResult = tuple[SilencingRecord | None, Finding]
 """A finding, and the record whose ``silence`` may keep it quiet."""
 
 
@@ -39,18 +39,18 @@ class Case:
         return self.holding.today
 
     @cached_property
-    def planned(self) -> tuple[tuple[Stand, Planting], ...]:
+    def planned(self) -> tuple[tuple[Planting, PlanRow], ...]:
         """The stands that the plan knows and has not dropped, each with its row of the plan."""
         return tuple(
-            (stand, stand.planned)
-            for stand in self.holding.stands
-            if stand.planned and stand.planned.dropped is None
+            (planting, planting.planned)
+            for planting in self.holding.plantings
+            if planting.planned and planting.planned.dropped is None
         )
 
     @cached_property
-    def rows(self) -> dict[str, Planting]:
+    def rows(self) -> dict[str, PlanRow]:
         """The row of the plan for each stand that has one, dropped ones too."""
-        return {stand.key: stand.planned for stand in self.holding.stands if stand.planned}
+        return {planting.key: planting.planned for planting in self.holding.plantings if planting.planned}
 
     @cached_property
     def plan_of(self) -> dict[Square, tuple[Hold, ...]]:
@@ -65,8 +65,8 @@ class Case:
         """What each stand holds by log and plan together, in order of days."""
         found: dict[str, list[Hold]] = {}
         for hold in self.holding.holds:
-            found.setdefault(hold.stand, []).append(hold)
-        return {stand: tuple(sorted(holds, key=_in_time)) for stand, holds in found.items()}
+            found.setdefault(hold.planting, []).append(hold)
+        return {planting: tuple(sorted(holds, key=_in_time)) for planting, holds in found.items()}
 
     @cached_property
     def spring(self) -> Freeze | None:
@@ -79,21 +79,21 @@ class Case:
         return first_fall(self.garden.freezes, self.season.span)
 
     @cached_property
-    def owned(self) -> tuple[tuple[Weighing, Stand], ...]:
+    def owned(self) -> tuple[tuple[Weighing, Planting], ...]:
         """The rows of the ledger whose planting is known, each with it, in the ledger's order."""
-        owners = stand_of(self.season, self.holding.stands)
+        owners = plantings_picked(self.season, self.holding.plantings)
         return tuple((row, own) for row, own in zip(self.season.ledger or (), owners, strict=True) if own)
 
-    def crop_of(self, stand: Stand) -> Crop | None:
+    def crop_of(self, planting: Planting) -> Crop | None:
         """Return the crop a stand is of, or None where its name is general."""
-        return self.garden.crop(stand.crop.slug) if stand.crop.slug else None
+        return self.garden.crop(planting.crop.slug) if planting.crop.slug else None
 
 
 def _in_time(hold: Hold) -> tuple[date, date, str, Square]:
-    return (hold.first, hold.last, hold.stand, hold.square)
+    return (hold.first, hold.last, hold.planting, hold.square)
 
 
-Check = Callable[[Case], Iterator[Told]]
+Check = Callable[[Case], Iterator[CheckResult]]
 """A check: looks at one thing in a case and yields what it finds."""
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tallybed.checks.case import Case, Told, warning
+from tallybed.checks.case import Case, CheckResult, warning
 from tallybed.checks.log import ENDING
 from tallybed.checks.plan import called
 from tallybed.garden.days import without_year
@@ -13,7 +13,7 @@ from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.log import STARTING
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight, total
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 FACTOR = 8
 """How many times the published yield of a row garden a planting must pass to be taken for a slip of the pen.
@@ -24,34 +24,34 @@ AFTER = 3
 """Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
 
 
-def before_planting(case: Case) -> Iterator[Told]:
+def before_planting(case: Case) -> Iterator[CheckResult]:
     """Find weighings dated before the planting they come from went in."""
-    for weighing, stand in case.owned:
-        begun = stand.begun
+    for weighing, planting in case.owned:
+        begun = planting.begun
         if begun and weighing.day < begun:
             yield (
                 weighing,
                 warning(
                     weighing.place,
                     "weighed-before-planting",
-                    f"{called(stand)} was picked on {without_year(weighing.day)}",
+                    f"{called(planting)} was picked on {without_year(weighing.day)}",
                     expected=f"a day after it went in, {without_year(begun)}",
                     remedy="mend the date, the tag, or the log",
                 ),
             )
 
 
-def after_clearing(case: Case) -> Iterator[Told]:
+def after_clearing(case: Case) -> Iterator[CheckResult]:
     """Find weighings picked after the log says that the whole planting was gone."""
-    for weighing, stand in case.owned:
+    for weighing, planting in case.owned:
         ends = [
             event.day
-            for event, squares in stand.lines
+            for event, squares in planting.lines
             if event.verb in ENDING
             and event.plants is None
-            and (not squares or set(squares) >= stand.squares)
+            and (not squares or set(squares) >= planting.squares)
         ]
-        starts = [event.day for event, _squares in stand.lines if event.verb in STARTING]
+        starts = [event.day for event, _squares in planting.lines if event.verb in STARTING]
         if not ends or any(day >= ends[-1] for day in starts):
             continue
         if (weighing.day - ends[-1]).days > AFTER:
@@ -60,27 +60,27 @@ def after_clearing(case: Case) -> Iterator[Told]:
                 warning(
                     weighing.place,
                     "weighed-after-clearing",
-                    f"{called(stand)} was picked on {without_year(weighing.day)}",
+                    f"{called(planting)} was picked on {without_year(weighing.day)}",
                     expected=f"no later than its end, {without_year(ends[-1])}",
                     remedy="mend the date, the tag, or the log",
                 ),
             )
 
 
-def implausible(case: Case) -> Iterator[Told]:
+def implausible(case: Case) -> Iterator[CheckResult]:
     """Find plantings that gave far more than the published yield for their squares."""
     fresh: dict[str, list[tuple[Weight, Weighing]]] = {}
-    for weighing, stand in case.owned:
+    for weighing, planting in case.owned:
         if weighing.weight and weighing.state is State.FRESH:
-            fresh.setdefault(stand.key, []).append((weighing.weight, weighing))
+            fresh.setdefault(planting.key, []).append((weighing.weight, weighing))
     for key, weighed in sorted(fresh.items()):
-        stand = case.holding.stand(key)
-        crop = case.crop_of(stand)
+        planting = case.holding.planting(key)
+        crop = case.crop_of(planting)
         figure = crop.used("yield per sqft") if crop else None
         squares = {hold.square for hold in case.holds_of.get(key, ())}
         if figure is None or figure.high is None or not squares:
             continue
-        area = _ground(case, stand, squares)
+        area = _ground(case, planting, squares)
         usual = Weight.of(figure.high * area, POUND)
         whole = total(weight for weight, _row in weighed)
         if whole.nanograms > usual.nanograms * FACTOR:
@@ -91,7 +91,7 @@ def implausible(case: Case) -> Iterator[Told]:
                 warning(
                     largest.place,
                     "implausible-weight",
-                    f"{called(stand)} comes to {showing.picked(whole)} with this"
+                    f"{called(planting)} comes to {showing.picked(whole)} with this"
                     f" {showing.picked(heaviest)},"
                     f" {float(whole.nanograms / usual.nanograms):.0f} times the usual",
                     expected=f"about {showing.picked(usual)} for its {showing.area(area)},"
@@ -101,10 +101,10 @@ def implausible(case: Case) -> Iterator[Told]:
             )
 
 
-def _ground(case: Case, stand: Stand, squares: set[Square]) -> Fraction:
+def _ground(case: Case, planting: Planting, squares: set[Square]) -> Fraction:
     """Return the square feet a planting lives on: its squares, and the ground its vines are led out over."""
     area = sum((case.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
-    led_out = stand.planned.led_out if stand.planned else None
+    led_out = planting.planned.led_out if planting.planned else None
     if led_out is None:
         return area
     bed = case.garden.bed(min(squares).bed)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.case import Case, Told, advice
+from tallybed.checks.case import Case, CheckResult, advice
 from tallybed.checks.plan import called
 from tallybed.garden.days import without_year
 from tallybed.garden.log import STARTING, Verb
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.windows import window
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 LATE = 10
 """Days behind the plan from which a planting is late: more than a week between visits. Our choice."""
@@ -23,15 +23,15 @@ EARLY = 10
 ENDING = frozenset({Verb.CLEAR, Verb.FAILED, Verb.LOST})
 
 
-def late(case: Case) -> Iterator[Told]:
+def late(case: Case) -> Iterator[CheckResult]:
     """Find plantings begun late, naming each later planting that the slip pushes out of its window."""
-    for stand, row in case.planned:
-        if row.start is Start.CARRIED or stand.begun is None:
+    for planting, row in case.planned:
+        if row.start is Start.CARRIED or planting.begun is None:
             continue
-        days = (stand.begun - row.begins).days
+        days = (planting.begun - row.begins).days
         if days < LATE:
             continue
-        pushed = tuple(_pushed(case, stand, row, timedelta(days=days)))
+        pushed = tuple(_pushed(case, planting, row, timedelta(days=days)))
         names = "; ".join(
             f"{name} would then go in on {day}, after its last day {last}" for name, day, last in pushed
         )
@@ -40,7 +40,7 @@ def late(case: Case) -> Iterator[Told]:
             advice(
                 row.place,
                 "late",
-                f"{called(stand)} went in on {without_year(stand.begun)}, {days} days late"
+                f"{called(planting)} went in on {without_year(planting.begun)}, {days} days late"
                 + (f": {names}" if names else ""),
                 expected=f"{without_year(row.begins)} by the plan",
                 remedy="nothing, if it still fits; the plan is kept as it was meant",
@@ -48,14 +48,14 @@ def late(case: Case) -> Iterator[Told]:
         )
 
 
-def _pushed(case: Case, stand: Stand, row: Planting, slip: timedelta) -> Iterator[tuple[str, str, str]]:
+def _pushed(case: Case, planting: Planting, row: PlanRow, slip: timedelta) -> Iterator[tuple[str, str, str]]:
     """Yield plantings that follow in these squares and can no longer go in by their last day.
 
     Each follower waits for the one before it as long as that one needs the square.
     """
     free = dict.fromkeys(row.squares, row.until + slip)
     for other, other_row in sorted(case.planned, key=lambda pair: (pair[1].begins, pair[0].key)):
-        if other.key == stand.key or other_row.begins < row.until or other.begun is not None:
+        if other.key == planting.key or other_row.begins < row.until or other.begun is not None:
             continue
         waits = [free[square] for square in other_row.squares if square in free]
         if not waits or max(waits) <= other_row.begins:
@@ -74,12 +74,12 @@ def _pushed(case: Case, stand: Stand, row: Planting, slip: timedelta) -> Iterato
             yield called(other), without_year(begins), without_year(last)
 
 
-def never_planted(case: Case) -> Iterator[Told]:
+def never_planted(case: Case) -> Iterator[CheckResult]:
     """Find plantings whose day is long past and of which neither log nor ledger has a word."""
     if case.season.log is None:
         return
-    for stand, row in case.planned:
-        if row.start is Start.CARRIED or stand.events or stand.weighings:
+    for planting, row in case.planned:
+        if row.start is Start.CARRIED or planting.events or planting.weighings:
             continue
         if (case.today - row.begins).days >= MISSED:
             yield (
@@ -87,22 +87,25 @@ def never_planted(case: Case) -> Iterator[Told]:
                 advice(
                     row.place,
                     "never-planted",
-                    f"{called(stand)} was to go in on {without_year(row.begins)}, and no record speaks of it",
+                    f"{called(planting)} was to go in on {without_year(row.begins)}, "
+                    "and no record speaks of it",
                     remedy="log it, or say `dropped:` and `because:`",
                 ),
             )
 
 
-def pulled_early(case: Case) -> Iterator[Told]:
+def pulled_early(case: Case) -> Iterator[CheckResult]:
     """Find plantings that were cleared well before the plan meant them to be."""
-    for stand, row in case.planned:
-        ends = [event for event, _squares in stand.lines if event.verb in ENDING and event.plants is None]
-        holds = case.holds_of.get(stand.key, ())
+    for planting, row in case.planned:
+        ends = [event for event, _squares in planting.lines if event.verb in ENDING and event.plants is None]
+        holds = case.holds_of.get(planting.key, ())
         gone = max((hold.last for hold in holds), default=None)
         if not ends or gone is None or not row.until_told:
             continue
         last = ends[-1]
-        if last.day < gone or any(event.verb in STARTING and event.day > last.day for event in stand.events):
+        if last.day < gone or any(
+            event.verb in STARTING and event.day > last.day for event in planting.events
+        ):
             continue
         days = (row.until - last.day).days
         if days >= EARLY:
@@ -112,17 +115,19 @@ def pulled_early(case: Case) -> Iterator[Told]:
                 advice(
                     row.place,
                     "pulled-early",
-                    f"{called(stand)} ended on {without_year(last.day)}{why}, {days} days early",
+                    f"{called(planting)} ended on {without_year(last.day)}{why}, {days} days early",
                     expected=f"{without_year(row.until)} by the plan",
                     remedy="plan something for the days gained",
                 ),
             )
 
 
-def elsewhere(case: Case) -> Iterator[Told]:
+def elsewhere(case: Case) -> Iterator[CheckResult]:
     """Find plantings that went into squares the plan did not give them."""
-    for stand, row in case.planned:
-        planted = {square for event, squares in stand.lines if event.verb in STARTING for square in squares}
+    for planting, row in case.planned:
+        planted = {
+            square for event, squares in planting.lines if event.verb in STARTING for square in squares
+        }
         strange = planted.difference(row.squares)
         if strange:
             yield (
@@ -130,7 +135,7 @@ def elsewhere(case: Case) -> Iterator[Told]:
                 advice(
                     row.place,
                     "elsewhere",
-                    f"{called(stand)} was planted in {in_words(strange)}",
+                    f"{called(planting)} was planted in {in_words(strange)}",
                     expected=f"{in_words(row.squares)} by the plan",
                     remedy="nothing; the log outranks the plan for what is past",
                 ),

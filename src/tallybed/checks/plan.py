@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from tallybed.checks.case import Case, Told, advice, warning
+from tallybed.checks.case import Case, CheckResult, advice, warning
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.spacing import most
 from tallybed.reckoning.squares.occupancy import Hold
 
@@ -18,21 +18,21 @@ SUPPORTED = frozenset({Habit.CLIMBING})
 """Habits that need a trellis or poles."""
 
 
-def called(stand: Stand) -> str:
+def called(planting: Planting) -> str:
     """Return how a finding names a planting: its tag and crop."""
-    name = stand.crop.slug or stand.crop.typed
-    return f"{stand.tag} ({name})" if stand.tag else name
+    name = planting.crop.slug or planting.crop.typed
+    return f"{planting.tag} ({name})" if planting.tag else name
 
 
-def double_held(case: Case) -> Iterator[Told]:
+def double_held(case: Case) -> Iterator[CheckResult]:
     """Find two plantings in one square on the same days, without a word that they share it."""
     clashes: dict[tuple[str, str], list[tuple[Hold, Hold]]] = {}
     for holds in case.plan_of.values():
         for one, other in combinations(holds, 2):
-            if one.stand != other.stand and max(one.first, other.first) <= min(one.last, other.last):
-                clashes.setdefault((one.stand, other.stand), []).append((one, other))
+            if one.planting != other.planting and max(one.first, other.first) <= min(one.last, other.last):
+                clashes.setdefault((one.planting, other.planting), []).append((one, other))
     for (first, second), pairs in sorted(clashes.items()):
-        earlier, later = case.holding.stand(first), case.holding.stand(second)
+        earlier, later = case.holding.planting(first), case.holding.planting(second)
         if _share(case.rows[first], earlier, case.rows[second], later):
             continue
         squares = in_words(one.square for one, _other in pairs)
@@ -52,26 +52,26 @@ def double_held(case: Case) -> Iterator[Told]:
         )
 
 
-def _share(row: Planting, stand: Stand, other_row: Planting, other: Stand) -> bool:
+def _share(row: PlanRow, planting: Planting, other_row: PlanRow, other: Planting) -> bool:
     """Return whether either row says that it shares its squares with the other."""
     if row.share is not None or other_row.share is not None:
         return True
-    return row.among in _names(other, other_row) or other_row.among in _names(stand, row)
+    return row.among in _names(other, other_row) or other_row.among in _names(planting, row)
 
 
-def _names(stand: Stand, row: Planting) -> frozenset[str]:
-    return frozenset({stand.key, stand.tag, row.crop} - {""})
+def _names(planting: Planting, row: PlanRow) -> frozenset[str]:
+    return frozenset({planting.key, planting.tag, row.crop} - {""})
 
 
-def shares_above_one(case: Case) -> Iterator[Told]:
+def shares_above_one(case: Case) -> Iterator[CheckResult]:
     """Find shares of one square that add up to more than the square."""
     seen: set[tuple[str, ...]] = set()
     for square, holds in sorted(case.plan_of.items()):
         for hold in holds:
             together = [other for other in holds if other.first <= hold.first <= other.last]
-            rows = [case.rows[other.stand] for other in together]
+            rows = [case.rows[other.planting] for other in together]
             told = [row.share for row in rows if row.share is not None]
-            names = tuple(sorted({other.stand for other in together}))
+            names = tuple(sorted({other.planting for other in together}))
             if sum(told) <= 1 or names in seen:
                 continue
             seen.add(names)
@@ -88,14 +88,14 @@ def shares_above_one(case: Case) -> Iterator[Told]:
             )
 
 
-def too_dense(case: Case) -> Iterator[Told]:
+def too_dense(case: Case) -> Iterator[CheckResult]:
     """Find more plants planned than keep the crop's spacing."""
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if row.plants is None or crop is None or not row.squares:
             continue
         spacing = next(
-            (v.spacing for v in crop.varieties if v.name == stand.variety and v.spacing), crop.spacing
+            (v.spacing for v in crop.varieties if v.name == planting.variety and v.spacing), crop.spacing
         )
         bed = case.garden.bed(row.squares[0].bed)
         fit = len(most(bed, row.squares, row.spacing or spacing))
@@ -106,17 +106,17 @@ def too_dense(case: Case) -> Iterator[Told]:
                 advice(
                     row.place,
                     "too-dense",
-                    f"{row.plants} plants of {called(stand)} in {in_words(row.squares)}",
+                    f"{row.plants} plants of {called(planting)} in {in_words(row.squares)}",
                     expected=f"at most {fit} at {distance} apart",
                     remedy="plant fewer, or say `spacing:` if you know it can stand closer",
                 ),
             )
 
 
-def no_run_out(case: Case) -> Iterator[Told]:
+def no_run_out(case: Case) -> Iterator[CheckResult]:
     """Find running crops that are not led out of the bed."""
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if crop is None or crop.habit is not Habit.RUNNING or row.led_out:
             continue
         if _on_trellis(case, row.squares):
@@ -126,16 +126,16 @@ def no_run_out(case: Case) -> Iterator[Told]:
             advice(
                 row.place,
                 "no-run-out",
-                f"{called(stand)} runs, and no run-out is told for it",
+                f"{called(planting)} runs, and no run-out is told for it",
                 remedy="say `run-out:` with a side of the bed, or plant it at the trellis",
             ),
         )
 
 
-def no_support(case: Case) -> Iterator[Told]:
+def no_support(case: Case) -> Iterator[CheckResult]:
     """Find climbing crops with nothing to climb."""
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if crop is None or crop.habit not in SUPPORTED or row.led_out or _on_trellis(case, row.squares):
             continue
         yield (
@@ -143,7 +143,7 @@ def no_support(case: Case) -> Iterator[Told]:
             advice(
                 row.place,
                 "no-support",
-                f"{called(stand)} climbs, and {in_words(row.squares)} has no trellis",
+                f"{called(planting)} climbs, and {in_words(row.squares)} has no trellis",
                 remedy="plant it in squares at the trellis, or add one to the bed",
             ),
         )

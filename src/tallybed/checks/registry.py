@@ -10,7 +10,7 @@ from tallybed.checks import ledger, log, plan, rotation, timing, unpublished
 from tallybed.checks.case import Case, Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 
 CHECKS: tuple[Check, ...] = (
     plan.double_held,
@@ -46,13 +46,13 @@ def every_finding(case: Case) -> tuple[Finding, ...]:
                 used.add((id(record), finding.code))
             else:
                 found.append(finding)
-    records: list[Planting | Weighing] = [*(case.season.plan or ()), *(case.season.ledger or ())]
+    records: list[PlanRow | Weighing] = [*(case.season.plan or ()), *(case.season.ledger or ())]
     for row in records:
         found += [_in_vain(row, code) for code, _why in row.silence if (id(row), code) not in used]
     return sorted_findings(found)
 
 
-def _in_vain(record: Planting | Weighing, code: str) -> Finding:
+def _in_vain(record: PlanRow | Weighing, code: str) -> Finding:
     return advice(
         record.place,
         "silence-not-needed",

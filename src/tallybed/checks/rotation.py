@@ -6,23 +6,23 @@ from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
-from tallybed.checks.case import Case, Told, advice, warning
+from tallybed.checks.case import Case, CheckResult, advice, warning
 from tallybed.checks.plan import called
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
 
 
-def rotation(case: Case) -> Iterator[Told]:
+def rotation(case: Case) -> Iterator[CheckResult]:
     """Find families planned in a square that held the same family within the garden's years."""
     history = _history(case)
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if crop is None or not crop.family or row.carried_from:
             continue
         met: dict[tuple[str, str, str], list[Square]] = {}
         for square in row.squares:
             for season, key, name, last in history.get((square, crop.family), ()):
-                mine = (season, key) == (case.season.name, stand.key)
+                mine = (season, key) == (case.season.name, planting.key)
                 if not mine and last < row.begins and _years(last, row.begins) < case.garden.rotation:
                     met.setdefault((season, key, name), []).append(square)
         if not met:
@@ -33,7 +33,7 @@ def rotation(case: Case) -> Iterator[Told]:
             warning(
                 row.place,
                 "same-family",
-                f"{called(stand)} follows {name} of {season} in {in_words(squares)}: both {crop.family}",
+                f"{called(planting)} follows {name} of {season} in {in_words(squares)}: both {crop.family}",
                 expected=f"{case.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
             ),
@@ -48,13 +48,15 @@ def _history(case: Case) -> dict[tuple[Square, str], list[tuple[str, str, str, d
     for season, holding, holds in past:
         last: dict[tuple[Square, str], date] = {}
         for hold in holds:
-            last[hold.square, hold.stand] = max(hold.last, last.get((hold.square, hold.stand), hold.last))
+            last[hold.square, hold.planting] = max(
+                hold.last, last.get((hold.square, hold.planting), hold.last)
+            )
         for (square, key), day in sorted(last.items()):
-            stand = holding.stand(key)
-            if stand.crop.slug is None:
+            planting = holding.planting(key)
+            if planting.crop.slug is None:
                 continue
-            crop = case.garden.crop(stand.crop.slug)
-            found.setdefault((square, crop.family), []).append((season.name, key, called(stand), day))
+            crop = case.garden.crop(planting.crop.slug)
+            found.setdefault((square, crop.family), []).append((season.name, key, called(planting), day))
     return found
 
 
@@ -63,7 +65,7 @@ def _years(earlier: date, later: date) -> int:
     return later.year - earlier.year
 
 
-def out_of_reach(case: Case) -> Iterator[Told]:
+def out_of_reach(case: Case) -> Iterator[CheckResult]:
     """Find squares whose middle is farther from any path than the garden's reach.
 
     Two feet, where the garden tells nothing: common practice, no source. Silent where

@@ -5,26 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.case import Case, Told, advice, warning
+from tallybed.checks.case import Case, CheckResult, advice, warning
 from tallybed.checks.plan import called
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.freeze import Freeze
 from tallybed.reckoning.calendar.windows import Expected, days_to_harvest, expected, tender, window
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Hold
 
 OFFERED = 4
 """How many crops a finding about an empty square names."""
 
 
-def too_early(case: Case) -> Iterator[Told]:
+def too_early(case: Case) -> Iterator[CheckResult]:
     """Find plantings before the first day the crop's weeks from the last spring freeze allow."""
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or case.spring is None:
             continue
         first = window(crop, case.garden.freezes, case.season.span, start=row.start).spring_first
@@ -35,24 +35,24 @@ def too_early(case: Case) -> Iterator[Told]:
             warning(
                 row.place,
                 "too-early",
-                f"{called(stand)} goes in on {without_year(row.begins)}{_chance(case.spring, row.begins)}",
+                f"{called(planting)} goes in on {without_year(row.begins)}{_chance(case.spring, row.begins)}",
                 expected=f"{without_year(first)} or later",
                 remedy="wait, or cover it and silence this with the reason",
             ),
         )
 
 
-def too_late(case: Case) -> Iterator[Told]:
+def too_late(case: Case) -> Iterator[CheckResult]:
     """Find plantings after the last day on which the crop still comes to something before the freeze."""
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or case.fall is None:
             continue
-        found = window(crop, case.garden.freezes, case.season.span, variety=stand.variety, start=row.start)
+        found = window(crop, case.garden.freezes, case.season.span, variety=planting.variety, start=row.start)
         last = found.last
         if last is None or row.begins <= last or row.until > case.season.span.last + timedelta(days=1):
             continue
-        ready = _expected(case, crop, stand, row)
+        ready = _expected(case, crop, planting, row)
         by = (
             f", and is ready about {without_year(ready.first)}{_chance(case.fall, ready.first)}"
             if ready
@@ -63,30 +63,30 @@ def too_late(case: Case) -> Iterator[Told]:
             warning(
                 row.place,
                 "too-late",
-                f"{called(stand)} goes in on {without_year(row.begins)}{by}",
+                f"{called(planting)} goes in on {without_year(row.begins)}{by}",
                 expected=f"{without_year(last)} or earlier, counted back from the first fall freeze",
                 remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
             ),
         )
 
 
-def not_ripe(case: Case) -> Iterator[Told]:
+def not_ripe(case: Case) -> Iterator[CheckResult]:
     """Find plantings that are to be cleared before they can be expected to bear."""
-    for stand, row in case.planned:
-        crop = case.crop_of(stand)
+    for planting, row in case.planned:
+        crop = case.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or not row.until_told:
             continue
-        ready = _expected(case, crop, stand, row)
+        ready = _expected(case, crop, planting, row)
         if ready is None or ready.other_start or ready.first <= row.until:
             continue
-        follower = _next_in(case, stand, row)
+        follower = _next_in(case, planting, row)
         after = f" for {called(follower)}" if follower else ""
         yield (
             row,
             warning(
                 row.place,
                 "not-ripe",
-                f"{called(stand)} is to be cleared on {without_year(row.until)}{after},"
+                f"{called(planting)} is to be cleared on {without_year(row.until)}{after},"
                 f" {(row.until - row.begins).days} days after it goes in",
                 expected=f"{ready.days} days to a first harvest, about {without_year(ready.first)}",
                 remedy="give it longer, start it sooner, or take a quicker variety",
@@ -94,7 +94,7 @@ def not_ripe(case: Case) -> Iterator[Told]:
         )
 
 
-def idle(case: Case) -> Iterator[Told]:
+def idle(case: Case) -> Iterator[CheckResult]:
     """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
     if case.season.plan is None:
         return
@@ -120,9 +120,9 @@ def idle(case: Case) -> Iterator[Told]:
         )
 
 
-def _expected(case: Case, crop: Crop, stand: Stand, row: Planting) -> Expected | None:
+def _expected(case: Case, crop: Crop, planting: Planting, row: PlanRow) -> Expected | None:
     return expected(
-        crop, case.garden.freezes, case.season.span, row.begins, variety=stand.variety, start=row.start
+        crop, case.garden.freezes, case.season.span, row.begins, variety=planting.variety, start=row.start
     )
 
 
@@ -146,15 +146,19 @@ def _percent(chance: float) -> str:
     return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
 
 
-def _next_in(case: Case, stand: Stand, row: Planting) -> Stand | None:
+def _next_in(case: Case, planting: Planting, row: PlanRow) -> Planting | None:
     """Return the planting that the plan gives one of these squares next."""
     later = [
         hold
         for square in row.squares
         for hold in case.plan_of.get(square, ())
-        if hold.first >= row.until and hold.stand != stand.key
+        if hold.first >= row.until and hold.planting != planting.key
     ]
-    return case.holding.stand(min(later, key=lambda hold: (hold.first, hold.stand)).stand) if later else None
+    return (
+        case.holding.planting(min(later, key=lambda hold: (hold.first, hold.planting)).planting)
+        if later
+        else None
+    )
 
 
 def _growing(case: Case) -> Span:
@@ -193,12 +197,12 @@ def _fitting(case: Case, first: date, last: date) -> list[str]:
     return [name for _new, _days, name in sorted(names)[:OFFERED]]
 
 
-def _row_before(case: Case, square: Square, day: date) -> Planting | None:
+def _row_before(case: Case, square: Square, day: date) -> PlanRow | None:
     """Return the planting that leaves the square before the gap, which can silence it."""
     before = [hold for hold in case.plan_of.get(square, ()) if hold.last < day]
     after = [hold for hold in case.plan_of.get(square, ()) if hold.first > day]
     nearest = before[-1:] or after[:1]
-    return case.rows[nearest[0].stand] if nearest else None
+    return case.rows[nearest[0].planting] if nearest else None
 
 
 def _place_of(case: Case, square: Square, day: date, bed_name: str) -> Place:

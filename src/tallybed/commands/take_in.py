@@ -17,7 +17,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain
 from tallybed.reading.spreadsheet.dates import Order
 from tallybed.tasks import take_in as taking
-from tallybed.tasks.take_in_rows import Fate, Intake, Line, Settings
+from tallybed.tasks.take_in_rows import Fate, Intake, JudgedRow, Settings
 
 NOT_PLACED, NOBODY_SAID_YES = 1, 2
 
@@ -181,7 +181,7 @@ def _show(intake: Intake) -> None:
     say(f"{_rows(len(intake.lines))} of {intake.name}: {', '.join(counts) or 'none'}.")
 
 
-def _shown(line: Line) -> tuple[str, str, str, str, str, str]:
+def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
     row = line.row
     what = " ".join(row.get(key) for key in ("crop", "variety", "tag") if row.get(key))
     where = " ".join(row.get(key) for key in ("bed", "squares") if row.get(key))

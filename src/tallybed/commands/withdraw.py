@@ -11,7 +11,7 @@ import click
 
 from tallybed.commands import terminal
 from tallybed.commands.terminal import say
-from tallybed.garden.people import Kind
+from tallybed.garden.people import WithdrawnKind
 from tallybed.tasks import withdraw as withdrawing
 from tallybed.tasks.build import UsageError
 from tallybed.tasks.withdraw import Withdrawal
@@ -76,7 +76,7 @@ def withdraw(
     others = [f"tallybed build --to {place}" for place in withdrawing.built_elsewhere(folder)]
     _listed("So do these; build them anew, or delete them:", others)
     say("Copies on a web server or in the history of a version control system are yours to see to.")
-    if found.kind is Kind.NAME and _still_there(found):
+    if found.kind is WithdrawnKind.NAME and _still_there(found):
         sys.exit(NOT_ALL_GONE)
 
 
@@ -87,7 +87,7 @@ def _still_there(found: Withdrawal) -> bool:
 def _show(found: Withdrawal) -> None:
     _listed("This goes:", found.gone)
     _listed("This changes:", [f"{edit.file}: {edit.words}" for edit in found.edits])
-    if found.kind is Kind.NAME:
+    if found.kind is WithdrawnKind.NAME:
         heading = "The name still stands here; edit these places, or say --instead WORDS:"
         _listed("These files have the name in their own names; rename them:", found.named)
     else:

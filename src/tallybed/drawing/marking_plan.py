@@ -11,7 +11,7 @@ from tallybed.drawing.base.svg import Element, circle, group, line, path, points
 from tallybed.garden.outline import outlines, shifted
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
-from tallybed.reckoning.marking_out import Corner, Edge, Marks, Stakes
+from tallybed.reckoning.marking_out import Corner, MarkedSide, Marks, Stakes
 
 _Place = tuple[float, float]
 
@@ -73,7 +73,7 @@ class _View:
             x, y = self.bed.rows - y, x
         return self.edge + x * self.square, self.edge + y * self.square
 
-    def out(self, edge: Edge) -> _Place:
+    def out(self, edge: MarkedSide) -> _Place:
         """Return the step of one unit, as drawn, from a side away from the bed."""
         (ax, ay), (bx, by) = edge.start.at, edge.end.at
         there = {(one.column, one.row) for one in self.bed.squares}
@@ -154,7 +154,7 @@ def _on_a_line(rows: int) -> float:
     return max(1, round(rows / 4)) / rows if rows > 1 else 0.5
 
 
-def _side(view: _View, edge: Edge, showing: Showing) -> Element:
+def _side(view: _View, edge: MarkedSide, showing: Showing) -> Element:
     """Draw the marks along one side with their distances, and the length of the side."""
     ox, oy = view.out(edge)
     (ax, ay), (bx, by) = view.at(*edge.start.at), view.at(*edge.end.at)
@@ -179,7 +179,7 @@ def _side(view: _View, edge: Edge, showing: Showing) -> Element:
     )
 
 
-def _every(view: _View, edge: Edge, showing: Showing, *, level: bool) -> int:
+def _every(view: _View, edge: MarkedSide, showing: Showing, *, level: bool) -> int:
     """Return how many marks go on one figure, so that the figures do not touch."""
     if not level or not edge.marks:
         return 1

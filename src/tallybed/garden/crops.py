@@ -10,7 +10,7 @@ from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.units import Length
 
 
-class Kind(StrEnum):
+class Footing(StrEnum):
     """What kind of ground a figure stands on."""
 
     PUBLISHED = "published"
@@ -72,7 +72,7 @@ class Figure:
     """What the figure is counted from or holds for, e.g. ``from seed``."""
     source: str = ""
     """The source's id; empty for memory and common practice."""
-    kind: Kind = Kind.PUBLISHED
+    kind: Footing = Footing.PUBLISHED
     note: str = ""
 
 

@@ -14,7 +14,7 @@ from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry
 from tallybed.garden.people import Supporter, Withdrawn
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import FOOT, Length, Showing
 
@@ -40,7 +40,7 @@ class Season:
     span: Span
     closed: bool = False
     note: str = ""
-    plan: tuple[Planting, ...] | None = None
+    plan: tuple[PlanRow, ...] | None = None
     log: tuple[Entry, ...] | None = None
     ledger: tuple[Weighing, ...] | None = None
     general: tuple[tuple[str, str], ...] = ()

@@ -28,7 +28,7 @@ class Supporter:
         return (self.first is None or self.first <= day) and (self.last is None or day <= self.last)
 
 
-class Kind(StrEnum):
+class WithdrawnKind(StrEnum):
     """What can be withdrawn."""
 
     PICTURE = "picture"
@@ -40,7 +40,7 @@ class Kind(StrEnum):
 class Withdrawn:
     """That something was withdrawn on a day; what it was is not kept."""
 
-    kind: Kind
+    kind: WithdrawnKind
     day: date
     season: str = ""
     """The season it was withdrawn from; empty where it belonged to none."""

@@ -59,7 +59,7 @@ class Picking:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class PickingSource:
     """What a picking came from, so far as it is known: the crop, and squares or its planting's tag."""
 
     crop: str
@@ -68,11 +68,11 @@ class Source:
     """Slugs of a mixed bowl's crops, in the order they were told."""
     squares: tuple[Square, ...] = ()
     tag: str = ""
-    stand: str = ""
+    planting: str = ""
     """The key of its stand, where one is known to have stood there; empty otherwise."""
 
 
-def weighing(picking: Picking, source: Source) -> Weighing:
+def weighing(picking: Picking, source: PickingSource) -> Weighing:
     """Return the row of the ledger that a picking becomes."""
     # By their slugs, as a row names them; what was typed may be any other name of theirs.
     slugs = source.bowl if picking.mixed else (source.crop,)

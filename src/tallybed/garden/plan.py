@@ -32,7 +32,7 @@ class LedOut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Planting:
+class PlanRow:
     """One crop meant for some squares over one span of days (a row of ``plan.yaml``)."""
 
     crop: str

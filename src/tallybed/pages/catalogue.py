@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.head import Head, described, head
+from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.site import Site
 from tallybed.pages.lasting import crops, home, own_pages, seasons
@@ -68,7 +68,7 @@ class Frame:
     """Supporters' wordings, to the letter, that are shown on the site's day."""
     licence: Link | None
     """Terms on which others may use what the site says; None where not told."""
-    head: Head
+    head: PageHead
 
 
 _GRADED = frozenset({"home", "season", "bed", "bed month", "planting", "bed sign", "poster"})

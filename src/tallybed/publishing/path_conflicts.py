@@ -10,7 +10,7 @@ from tallybed.pages.frame.page import DataFile, Page
 from tallybed.pages.frame.site import Site
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.paths import claimed_twice, fits
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 _CROPS = Place("content/crops.yaml")
 """Where a crop whose name is no crop's of the library comes from."""
@@ -69,13 +69,13 @@ def _owned(site: Site) -> Iterator[_Owned]:
             yield _folder(addresses.bed(view, bed)), bed.place
         for entry in view.season.log or ():
             yield _folder(addresses.entry(view, entry)), entry.place
-        for stand in view.holding.stands:
-            yield _folder(addresses.planting(stand)), _first_place(stand)
+        for planting in view.holding.plantings:
+            yield _folder(addresses.planting(planting)), _first_place(planting)
 
 
-def _first_place(stand: Stand) -> Place:
+def _first_place(planting: Planting) -> Place:
     """Return where a planting is first told of."""
-    records = (stand.planned, *stand.events, *stand.weighings)
+    records = (planting.planned, *planting.events, *planting.weighings)
     return next(record.place for record in records if record is not None)
 
 

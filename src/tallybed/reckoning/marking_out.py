@@ -19,7 +19,7 @@ TIE = Length.of(1, FOOT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class TwineLine:
     """One taut line between two staples, in squares from the marked corner."""
 
     start: tuple[int, int]
@@ -37,7 +37,7 @@ class Marks:
     """Distances of the marks on the long sides from the marked corner, without the corners."""
     across: tuple[Length, ...]
     """Distances of the marks on the ends from the marked corner, without the corners."""
-    lines: tuple[Line, ...]
+    lines: tuple[TwineLine, ...]
     staples: int
     twine: Length
     """All lines, with the allowance for tying."""
@@ -57,7 +57,7 @@ class Corner:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+class MarkedSide:
     """One straight side of the bed, from the corner that lies nearer to the marked one."""
 
     start: Corner
@@ -81,7 +81,7 @@ class Stakes:
     """Where the stakes of a bed stand, and what is measured between them."""
 
     corners: tuple[Corner, ...]
-    edges: tuple[Edge, ...]
+    edges: tuple[MarkedSide, ...]
     """Side by side, in the order of the corners."""
     diagonals: tuple[Diagonal, ...]
     """Those of the outer rectangle whose two ends are corners of the bed: two, one or none."""
@@ -160,7 +160,7 @@ def _names(number: int) -> list[str]:
     ]
 
 
-def _edge(bed: Bed, one: Corner, other: Corner, ends: set[Cell]) -> Edge:
+def _edge(bed: Bed, one: Corner, other: Corner, ends: set[Cell]) -> MarkedSide:
     start, end = (one, other) if one.at < other.at else (other, one)
     steps = range(1, _apart(start.at, end.at))
     along = 0 if end.at[0] > start.at[0] else 1
@@ -169,7 +169,7 @@ def _edge(bed: Bed, one: Corner, other: Corner, ends: set[Cell]) -> Edge:
         for step in steps
     )
     marked = (bed.side * step for step, place in zip(steps, places, strict=True) if place in ends)
-    return Edge(start=start, end=end, length=bed.side * _apart(start.at, end.at), marks=tuple(marked))
+    return MarkedSide(start=start, end=end, length=bed.side * _apart(start.at, end.at), marks=tuple(marked))
 
 
 def _apart(start: Cell, end: Cell) -> int:
@@ -193,7 +193,7 @@ def fill(bed: Bed, depth: Length) -> Fill:
     return Fill(cubic_feet=bed.square_feet * depth.within(FOOT))
 
 
-def _lines(bed: Bed) -> Iterator[Line]:
+def _lines(bed: Bed) -> Iterator[TwineLine]:
     """Yield the inner lines: first those across the bed, then those along it."""
     there = set(bed.squares)
     for column in range(1, bed.columns):
@@ -203,7 +203,9 @@ def _lines(bed: Bed) -> Iterator[Line]:
             if Square(bed.name, column - 1, row) in there and Square(bed.name, column, row) in there
         ]
         for first, last in _runs(shared):
-            yield Line(start=(column, first), end=(column, last + 1), length=bed.side * (last + 1 - first))
+            yield TwineLine(
+                start=(column, first), end=(column, last + 1), length=bed.side * (last + 1 - first)
+            )
     for row in range(1, bed.rows):
         shared = [
             column
@@ -211,7 +213,7 @@ def _lines(bed: Bed) -> Iterator[Line]:
             if Square(bed.name, column, row - 1) in there and Square(bed.name, column, row) in there
         ]
         for first, last in _runs(shared):
-            yield Line(start=(first, row), end=(last + 1, row), length=bed.side * (last + 1 - first))
+            yield TwineLine(start=(first, row), end=(last + 1, row), length=bed.side * (last + 1 - first))
 
 
 def _runs(numbers: Iterable[int]) -> Iterator[tuple[int, int]]:

@@ -13,10 +13,10 @@ from datetime import date
 from fractions import Fraction
 from math import ceil
 
-from tallybed.garden.crops import Crop, Figure, Habit, Kind
+from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.facts import RATE
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.room.spacing import most
@@ -119,7 +119,7 @@ def _together(slug: str, found: list[Need]) -> CropNeed:
     )
 
 
-def _need(garden: Garden, row: Planting, allowance: Fraction) -> Need:
+def _need(garden: Garden, row: PlanRow, allowance: Fraction) -> Need:
     crop = garden.crop(row.crop)
     plants = row.plants if row.plants is not None else _capacity(garden, crop, row)
     begins_as = _begins_as(crop, row)
@@ -149,11 +149,11 @@ def _germination(crop: Crop, variety: str) -> Figure | None:
     for one in crop.varieties:
         if one.name == variety and one.germination is not None:
             rate = one.germination * 100
-            return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Kind.GARDEN, note=one.source)
+            return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=one.source)
     return crop.used(RATE)
 
 
-def _capacity(garden: Garden, crop: Crop, row: Planting) -> int:
+def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     """Return as many plants as keep the spacing, or the planting's share of them; at least one."""
     own = next((one.spacing for one in crop.varieties if one.name == row.variety and one.spacing), None)
     bed = garden.bed(row.squares[0].bed)
@@ -161,13 +161,13 @@ def _capacity(garden: Garden, crop: Crop, row: Planting) -> int:
     return max(1, int(fit * (row.share or 1)))
 
 
-def _begins_as(crop: Crop, row: Planting) -> str:
+def _begins_as(crop: Crop, row: PlanRow) -> str:
     if crop.start in ("sets", "tubers", "slips", "cloves") and not row.sow_indoors:
         return str(crop.start)
     return SEED if row.start is Start.SOW or row.sow_indoors else "plants"
 
 
-def _trellis(garden: Garden, crop: Crop, row: Planting) -> Length:
+def _trellis(garden: Garden, crop: Crop, row: PlanRow) -> Length:
     """Return the length of trellis a climbing planting takes up: its squares at one."""
     if crop.habit is not Habit.CLIMBING:
         return Length()

@@ -29,7 +29,7 @@ class News:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class PanelFinding:
     """A finding as the panel shows it."""
 
     severity: str
@@ -42,13 +42,13 @@ class Told:
     """The page it concerns."""
 
 
-def told(finding: Finding, places: Mapping[str, str]) -> Told:
+def told(finding: Finding, places: Mapping[str, str]) -> PanelFinding:
     """Return a finding in words, with its page."""
     more = [f"Expected: {finding.expected}." if finding.expected else ""]
     more.append(f"Did you mean {finding.nearest}?" if finding.nearest else "")
     more.append(f"{finding.remedy[:1].upper()}{finding.remedy[1:]}." if finding.remedy else "")
     place = finding.place
-    return Told(
+    return PanelFinding(
         severity=str(finding.severity),
         where=f"{place.file}, line {place.line}" if place.file else "",
         found=f"{finding.found[:1].upper()}{finding.found[1:]}.",
@@ -74,9 +74,9 @@ def beside(path: str, news: News, version: int, *, weighing: bool) -> str:
     )
 
 
-def by_page(news: News) -> Iterable[tuple[str, tuple[Told, ...]]]:
+def by_page(news: News) -> Iterable[tuple[str, tuple[PanelFinding, ...]]]:
     """Return every finding under its page, pages in order of their first finding."""
-    found: dict[str, list[Told]] = {}
+    found: dict[str, list[PanelFinding]] = {}
     for one in news.findings:
         words = told(one, news.places)
         found.setdefault(words.page, []).append(words)

@@ -23,12 +23,12 @@ from tallybed.reading.spreadsheet.columns import Heading, recognised
 from tallybed.reading.spreadsheet.dates import AMBIGUOUS
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
 from tallybed.reading.spreadsheet.rows import Reader, RowTold, Sheet, found_sheet
-from tallybed.reading.spreadsheet.tables import LARGEST, Table, TableError, tables
-from tallybed.reckoning.harvest.picking_source import Asking, Found, Question, whose
+from tallybed.reading.spreadsheet.tables import LARGEST, SheetTable, TableError, tables
+from tallybed.reckoning.harvest.picking_source import Asking, Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses, compared, same_file
 from tallybed.reckoning.squares.occupancy import hold
 from tallybed.tasks.build import CONTENT, UsageError, understood
-from tallybed.tasks.take_in_rows import Books, Fate, Intake, Line, Settings, Unknown
+from tallybed.tasks.take_in_rows import Books, Fate, Intake, JudgedRow, Settings, Unknown
 from tallybed.tasks.weigh import Scale, agreement, in_a_sentence
 from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
@@ -99,7 +99,7 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     against = compared(rows, [row for one in before for row in one.rows], part=part)
     known = set(against.known)
     lines = [
-        Line(row=one.row, fate=Fate.KNOWN)
+        JudgedRow(row=one.row, fate=Fate.KNOWN)
         if place in known
         else _held_against(settings, one.row, against, place) or _placed(books, one)
         for place, one in enumerate(told)
@@ -118,7 +118,7 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     )
 
 
-def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> tuple[Table, Sheet]:
+def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> tuple[SheetTable, Sheet]:
     """Return the sheet to be taken in: the one named, else the only one that has the headings."""
     try:
         found = tables(name, data, lambda cells: recognised(cells, said))
@@ -128,7 +128,7 @@ def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> 
         found = tuple(table for table in found if table.name == wanted)
     if not found:
         raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} holds nothing")
-    fitting: list[tuple[Table, Sheet]] = []
+    fitting: list[tuple[SheetTable, Sheet]] = []
     wrong: list[str] = []
     for table in found:
         try:
@@ -177,26 +177,26 @@ def _not_another(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mapp
         )
 
 
-def _placed(books: Books, told: RowTold) -> Line:
+def _placed(books: Books, told: RowTold) -> JudgedRow:
     """Return a new row with the planting it came from, or why there is none."""
     if told.picking is None:
         words = "; ".join(trouble.words for trouble in told.troubles)
-        return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
+        return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
     scale = books.scales[told.season]
     answer = whose(scale.holding, told.picking, looking_around=False)
     if isinstance(answer, Found):
         doubt = answer.doubt if scale.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)
-        return Line(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
+        return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
     words = answer.words
-    if isinstance(answer, Question):
+    if isinstance(answer, SourceQuestion):
         choices = ", ".join(scale.choice(source, told.picking.day) for source in answer.choices)
         words += f": {choices}"
-    question = answer if isinstance(answer, Question) else None
-    return Line(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
+    question = answer if isinstance(answer, SourceQuestion) else None
+    return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
 
 
-def _held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> Line | None:
+def _held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> JudgedRow | None:
     """Return what a row is that was corrected, or may have been; None for a new one."""
     if place in against.changed:
         return _changed(row, against.changed[place])
@@ -206,12 +206,12 @@ def _held_against(settings: Settings, row: SheetRow, against: Compared, place: i
     if settings.answers.get(row.number) is False:
         return _changed(row, old)
     words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
-    return Line(row=row, fate=Fate.UNSURE, words=words)
+    return JudgedRow(row=row, fate=Fate.UNSURE, words=words)
 
 
-def _changed(row: SheetRow, old: SheetRow) -> Line:
+def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
     words = f"{_difference(row, old)} (mend the ledger and {TAKEN_IN} by hand)"
-    return Line(row=row, fate=Fate.CHANGED, words=words)
+    return JudgedRow(row=row, fate=Fate.CHANGED, words=words)
 
 
 def _difference(row: SheetRow, old: SheetRow) -> str:
@@ -225,16 +225,16 @@ def _difference(row: SheetRow, old: SheetRow) -> str:
     return "; ".join(parts)
 
 
-def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
+def _with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow, ...]:
     """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
-    stands = {
-        season: Likenesses(scale.season.ledger or (), scale.holding.stands)
+    plantings = {
+        season: Likenesses(scale.season.ledger or (), scale.holding.plantings)
         for season, scale in books.scales.items()
     }
     known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
-        like = stands[line.season].of(line.slip.weighing) if line.slip else None
+        like = plantings[line.season].of(line.slip.weighing) if line.slip else None
         if like is not None and line.row.told not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
@@ -242,7 +242,7 @@ def _with_likenesses(books: Books, lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(made)
 
 
-def _unknown(books: Books, told: Iterable[tuple[RowTold, Line]]) -> tuple[Unknown, ...]:
+def _unknown(books: Books, told: Iterable[tuple[RowTold, JudgedRow]]) -> tuple[Unknown, ...]:
     """Return the names to settle, each once, with the place to settle it in."""
     rows: Counter[tuple[str, str, bool]] = Counter()
     near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
@@ -305,7 +305,7 @@ def write(books: Books, intake: Intake, beside: Path) -> int:
     return len(new)
 
 
-def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[Line]) -> None:
+def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[JudgedRow]) -> None:
     slips = [line.slip for line in lines if line.slip is not None]
     files = dict(intake.taken[season])
     before = files.get(intake.name, TakenFile(name=intake.name))
@@ -324,7 +324,7 @@ def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[Lin
     )
 
 
-def _skipped(intake: Intake, lines: Sequence[Line]) -> bytes:
+def _skipped(intake: Intake, lines: Sequence[JudgedRow]) -> bytes:
     """Return the skipped rows as they stand in the file, with reasons."""
     cells = dict(intake.sheet.rows)
     rows = [([cell.text for cell in cells[line.row.number]], line.words) for line in lines]

@@ -16,7 +16,7 @@ from tallybed.reading.spreadsheet.columns import Heading
 from tallybed.reading.spreadsheet.dates import Order
 from tallybed.reading.spreadsheet.record import TakenFile
 from tallybed.reading.spreadsheet.rows import Sheet
-from tallybed.reckoning.harvest.picking_source import Question
+from tallybed.reckoning.harvest.picking_source import SourceQuestion
 from tallybed.tasks.weigh import Scale, Slip
 
 
@@ -31,7 +31,7 @@ class Fate(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class JudgedRow:
     """One row and what becomes of it."""
 
     row: SheetRow
@@ -41,7 +41,7 @@ class Line:
     season: str = ""
     slip: Slip | None = None
     """As it will be written; for a new row alone."""
-    question: Question | None = None
+    question: SourceQuestion | None = None
     """What is open, for a row that is not placed because of it."""
 
 
@@ -95,7 +95,7 @@ class Intake:
 
     name: str
     sheet: Sheet
-    lines: tuple[Line, ...]
+    lines: tuple[JudgedRow, ...]
     unknown: tuple[Unknown, ...]
     order: Order | None
     open_dates: tuple[str, ...]
@@ -108,6 +108,6 @@ class Intake:
     taken: Mapping[str, Mapping[str, TakenFile]]
     """What was taken before, by season and file."""
 
-    def of(self, fate: Fate) -> tuple[Line, ...]:
+    def of(self, fate: Fate) -> tuple[JudgedRow, ...]:
         """Return the rows of one fate."""
         return tuple(line for line in self.lines if line.fate is fate)

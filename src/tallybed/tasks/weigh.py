@@ -15,7 +15,7 @@ from tallybed.garden.days import Span, in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.pickings import Picking, Source, weighing
+from tallybed.garden.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import LEDGER
@@ -23,7 +23,7 @@ from tallybed.reading.folder.ledger_check import disagreement
 from tallybed.reading.scale.line import picking
 from tallybed.reading.scale.vocabulary import Talk
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
-from tallybed.reckoning.harvest.picking_source import Question, Refused, stood_in, whose
+from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl, lines
 from tallybed.reckoning.squares.occupancy import Holding, hold
 from tallybed.tasks.build import CONTENT, UsageError, day_of, understood
@@ -91,13 +91,13 @@ class Scale:
         answer = whose(self.holding, told)
         if isinstance(answer, Refused):
             raise MisheardError(f"{_quoted(text)}: {answer.words}")
-        if isinstance(answer, Question):
+        if isinstance(answer, SourceQuestion):
             source, doubt = self._asked(text, answer, ask), ""
         else:
             source, doubt = answer.source, answer.doubt
         return self.slip(told, source, doubt)
 
-    def slip(self, told: Picking, source: Source, doubt: str = "") -> Slip:
+    def slip(self, told: Picking, source: PickingSource, doubt: str = "") -> Slip:
         """Return a picking from a known source as it will be written."""
         record = weighing(told, source)
         return Slip(
@@ -146,7 +146,7 @@ class Scale:
         except UnfitError as unfit:
             raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
 
-    def _asked(self, text: str, question: Question, ask: Ask | None) -> Source:
+    def _asked(self, text: str, question: SourceQuestion, ask: Ask | None) -> PickingSource:
         words = [self.choice(source, self.day) for source in question.choices]
         number = ask(question.words, words) if ask else None
         if number is not None:
@@ -156,17 +156,17 @@ class Scale:
             f"{_quoted(text)}: {question.words}; say which, by tag, squares or full name:{listed}"
         )
 
-    def choice(self, source: Source, day: date) -> str:
+    def choice(self, source: PickingSource, day: date) -> str:
         """Return in words what a picking of a day may come from, with what to say for it."""
         squares = source.squares
         if source.tag:
-            stood = stood_in(self.holding, self.holding.stand(source.stand), day)
+            stood = stood_in(self.holding, self.holding.planting(source.planting), day)
             squares = tuple(sorted(stood))
         parts = [source.tag, self.garden.crop(source.crop).name if source.crop else ""]
         where = f"in {self._squares(squares)}" if squares else ""
         return " ".join(part for part in (*parts, where) if part)
 
-    def _parts(self, told: Picking, source: Source) -> list[str]:
+    def _parts(self, told: Picking, source: PickingSource) -> list[str]:
         parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
         parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
         if told.variety:

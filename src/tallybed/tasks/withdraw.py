@@ -14,7 +14,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from tallybed.garden.findings import Place
-from tallybed.garden.people import Kind
+from tallybed.garden.people import WithdrawnKind
 from tallybed.pictures.cache import FOLDER, forget, forget_cards
 from tallybed.publishing.assets import OWN
 from tallybed.reading.base.problems import nearest
@@ -51,7 +51,7 @@ class Withdrawal:
     """What goes, what changes, and what the gardener must see to."""
 
     root: Path
-    kind: Kind
+    kind: WithdrawnKind
     seasons: frozenset[str]
     """Seasons it is withdrawn from; an empty text for what belongs to none."""
     edits: tuple[Edit, ...] = ()
@@ -93,7 +93,7 @@ def picture(root: Path, named: str) -> Withdrawal:
         hint = f"; did you mean {close.removeprefix(f'{CONTENT}/')}?" if close else ""
         raise UsageError(f"there is no picture {season}/{PHOTOS}/{file}{hint}")
     same = {path} | {one for one, sign in pictures.items() if path in pictures and sign == pictures[path]}
-    return _without_pictures(root, Kind.PICTURE, same, pictures, {season})
+    return _without_pictures(root, WithdrawnKind.PICTURE, same, pictures, {season})
 
 
 def entry(root: Path, named: str) -> Withdrawal:
@@ -117,7 +117,7 @@ def entry(root: Path, named: str) -> Withdrawal:
     others = {name for one, names in shown.items() if one != file for name in names}
     pictures = _pictures(root)
     own = {f"{CONTENT}/{year}/{PHOTOS}/{name}" for year, name in shown.get(file, set()) - others}
-    found = _without_pictures(root, Kind.ENTRY, own & set(pictures), pictures, {season}, skip=file)
+    found = _without_pictures(root, WithdrawnKind.ENTRY, own & set(pictures), pictures, {season}, skip=file)
     gone = (file, *_backups(root, file), *found.gone)
     return replace(
         found,
@@ -162,7 +162,7 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     memory = (f"{CONTENT}/{MEMORY}",) if (root / CONTENT / MEMORY).is_file() and edits else ()
     return Withdrawal(
         root=root,
-        kind=Kind.NAME,
+        kind=WithdrawnKind.NAME,
         seasons=frozenset(_season_of(one.file) for one in edits),
         edits=tuple(edits),
         gone=memory,
@@ -217,7 +217,7 @@ def _note(withdrawal: Withdrawal, day: date) -> None:
 
 def _without_pictures(
     root: Path,
-    kind: Kind,
+    kind: WithdrawnKind,
     gone: set[str],
     pictures: dict[str, str],
     seasons: set[str],

@@ -17,7 +17,7 @@ from tallybed.reading.text.texts import line
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
 from tallybed.writing.entry import WrittenUp, write_up
-from tallybed.writing.entry_text import Draft
+from tallybed.writing.entry_text import EntryDraft
 
 _AHEAD = timedelta(days=6)
 
@@ -35,7 +35,7 @@ def begin(
     season = _season(garden, day)
     holding = hold(season, max(day, today))
     last = day + _AHEAD
-    draft = Draft(title=title, day=day, due=due(season, holding, day, last), last=last)
+    draft = EntryDraft(title=title, day=day, due=due(season, holding, day, last), last=last)
     view = SeasonView(season=season, holding=holding, lines=())
     found = gathered(photographs, day) if photographs else Gathered()
     return write_up(root, garden, view, draft, slug_of(title, "visit"), found)

@@ -10,7 +10,7 @@ from tallybed.garden.garden import Garden
 from tallybed.pages.frame.site import SeasonView
 from tallybed.pictures.gathering import Gathered, copied
 from tallybed.publishing.swap.handoff import RefusedError
-from tallybed.writing.entry_text import Draft, text_of
+from tallybed.writing.entry_text import EntryDraft, text_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ class WrittenUp:
 
 
 def write_up(
-    root: Path, garden: Garden, view: SeasonView, draft: Draft, slug: str, found: Gathered
+    root: Path, garden: Garden, view: SeasonView, draft: EntryDraft, slug: str, found: Gathered
 ) -> WrittenUp:
     """Write the entry's file and copy its photographs.
 

@@ -14,7 +14,7 @@ from tallybed.pages.frame.site import SeasonView
 from tallybed.pages.tables.pickings_table import crop_words, weight_words
 from tallybed.pages.wording.names import place_words
 from tallybed.reckoning.calendar.due import Due
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.writing.ledger_row import scalar
 
 _OF_PHOTOGRAPHS = (
@@ -24,7 +24,7 @@ _OF_PHOTOGRAPHS = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
+class EntryDraft:
     """What a new entry begins with."""
 
     title: str
@@ -36,7 +36,7 @@ class Draft:
     """Names of files in the season's photos folder."""
 
 
-def text_of(draft: Draft, garden: Garden, view: SeasonView) -> str:
+def text_of(draft: EntryDraft, garden: Garden, view: SeasonView) -> str:
     """Return the entry's file: a header and no prose yet.
 
     Left as it is, it reads without a finding but that it is unfinished and that
@@ -57,10 +57,10 @@ def text_of(draft: Draft, garden: Garden, view: SeasonView) -> str:
     return "\n".join([*lines, "---", "", ""])
 
 
-def line_of(one: Due, stand: Stand | None) -> str:
+def line_of(one: Due, planting: Planting | None) -> str:
     """Return a job as a line of ``done``, with all the plan tells of it that the log should know."""
     details = {one.verb: one.crop.slug or one.crop.typed}
-    planned = stand.planned if stand else None
+    planned = planting.planned if planting else None
     if planned and planned.tag:
         details["tag"] = planned.tag
     if Verb(one.verb) not in (Verb.SOW_INDOORS, Verb.POT_UP):
@@ -75,19 +75,19 @@ def line_of(one: Due, stand: Stand | None) -> str:
     return "{" + ", ".join(f"{key}: {scalar(value)}" for key, value in details.items()) + "}"
 
 
-def _done(draft: Draft, view: SeasonView) -> Iterable[str]:
+def _done(draft: EntryDraft, view: SeasonView) -> Iterable[str]:
     if not draft.due:
         return (
             "# Nothing is due by the plan. What was done, line by line, as in:",
             "#done:",
             "#  - {weed: bed, minutes: 20}",
         )
-    stands = {stand.key: stand for stand in view.holding.stands}
+    plantings = {planting.key: planting for planting in view.holding.plantings}
     return (
         f"# Due by the plan up to {without_year(draft.last)}. For what was done, take the # away, and that",
         "# before done: as well; set right what went otherwise; delete the rest.",
         "#done:",
-        *(f"#  - {line_of(one, stands.get(one.stand))}  # {_when(one)}" for one in draft.due),
+        *(f"#  - {line_of(one, plantings.get(one.planting))}  # {_when(one)}" for one in draft.due),
     )
 
 

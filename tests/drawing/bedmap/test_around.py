@@ -67,7 +67,7 @@ def test_run_out_ground_without_vines_is_broken_off() -> None:
 
 def test_what_is_only_sown_has_no_vines_yet() -> None:
     month = months.led_out_over("J", "I1:J2", feet=4)
-    sown = replace(month, segments=tuple(replace(each, stage=Stage.SOWN) for each in month.segments))
+    sown = replace(month, holders=tuple(replace(each, stage=Stage.SOWN) for each in month.holders))
     root = drawn(sown)
     assert not of_class(root, "d-led-out")
     assert float(of_class(root, "d-run-out")[0].get("data-depth", "")) == look.BROKEN

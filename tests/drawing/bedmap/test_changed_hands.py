@@ -10,7 +10,7 @@ import pytest
 
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.bedmap.map import bed_map
-from tallybed.drawing.bedmap.view import Turn
+from tallybed.drawing.bedmap.view import Handover
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.squares.occupancy import Grade
@@ -69,8 +69,8 @@ def test_words_fit_their_boxes_and_boxes_their_squares(bed: Bed, turns: int, upr
 def test_a_turn_says_less_where_there_is_less_room(
     starts: int | None, ends: int | None, lost: bool, expected: tuple[str, str, str]
 ) -> None:
-    turn = Turn(
-        stand="RA1",
+    turn = Handover(
+        planting="RA1",
         letters="Ra",
         name="radish",
         starts=months.MAY.first.replace(day=starts) if starts else None,

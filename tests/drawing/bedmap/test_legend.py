@@ -28,7 +28,7 @@ def test_every_planting_on_the_map_is_listed_once() -> None:
 
 def test_what_has_left_and_was_followed_is_not_listed() -> None:
     month = months.may()
-    assert "SP1" in {each.stand for each in month.segments}, "the test itself has nothing that left"
+    assert "SP1" in {each.planting for each in month.holders}, "the test itself has nothing that left"
     assert not [each for each in legend(month) if "SP1" in each.words]
 
 

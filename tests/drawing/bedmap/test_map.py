@@ -74,7 +74,7 @@ def test_what_is_sown_shows_as_seeds_without_leaves() -> None:
 
 def test_the_five_habits_are_drawn_differently() -> None:
     plantings = [
-        months.planting(months.LONG, f"X{n}", f"{chr(65 + n)}1", crop=crop, spacing=6)
+        months.plan_row(months.LONG, f"X{n}", f"{chr(65 + n)}1", crop=crop, spacing=6)
         for n, crop in enumerate(("spinach", "bean-bush", "pea-garden", "squash-winter", "carrot"))
     ]
     assert {each.habit for each, _segments in plantings} == set(Habit)
@@ -88,27 +88,27 @@ def test_the_five_habits_are_drawn_differently() -> None:
 
 
 def test_a_group_of_squares_is_outlined_once_and_labelled_once() -> None:
-    stands = of_class(drawn(months.may()), "d-stand")
-    assert Counter(each.get("data-stand") for each in stands)["PE1"] == 1
-    pea = next(each for each in stands if each.get("data-stand") == "PE1")
+    plantings = of_class(drawn(months.may()), "d-stand")
+    assert Counter(each.get("data-stand") for each in plantings)["PE1"] == 1
+    pea = next(each for each in plantings if each.get("data-stand") == "PE1")
     assert len(of_class(pea, "d-outline")) == 1
     assert words(pea) == ["Pe PE1"]
 
 
 def test_squares_known_differently_well_are_outlined_apart_but_labelled_once() -> None:
-    spinach, segments = months.planting(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4)
-    mixed = (segments[0], replace(segments[1], grade=Grade.SUPPOSED))
+    spinach, holders = months.plan_row(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4)
+    mixed = (holders[0], replace(holders[1], grade=Grade.SUPPOSED))
     root = drawn(months.month_of(months.LONG, ((spinach, mixed),)))
-    (stand,) = of_class(root, "d-stand")
-    assert [each.get("stroke-dasharray") for each in of_class(stand, "d-outline")] == [None, "7 4"]
-    assert len(of_class(stand, "d-tag")) == 1
+    (planting,) = of_class(root, "d-stand")
+    assert [each.get("stroke-dasharray") for each in of_class(planting, "d-outline")] == [None, "7 4"]
+    assert len(of_class(planting, "d-tag")) == 1
     assert len(of_class(root, "plant")) == len(spinach.spots), "no plant twice"
 
 
 def test_squares_that_do_not_touch_are_labelled_each() -> None:
-    apart = months.planting(months.LONG, "SP1", "A1 C1:D1", crop="spinach", spacing=4)
-    stands = of_class(drawn(months.month_of(months.LONG, (apart,))), "d-stand")
-    assert len(stands) == 2
+    apart = months.plan_row(months.LONG, "SP1", "A1 C1:D1", crop="spinach", spacing=4)
+    plantings = of_class(drawn(months.month_of(months.LONG, (apart,))), "d-stand")
+    assert len(plantings) == 2
 
 
 @pytest.mark.parametrize(
@@ -116,7 +116,7 @@ def test_squares_that_do_not_touch_are_labelled_each() -> None:
     [(Grade.SEEN, None), (Grade.IMPLIED, None), (Grade.SUPPOSED, "7 4"), (Grade.PLANNED, "0.1 4.4")],
 )
 def test_the_outline_says_how_well_a_stand_is_known(grade: Grade, dash: str | None) -> None:
-    one = months.planting(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, grade=grade)
+    one = months.plan_row(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, grade=grade)
     root = drawn(months.month_of(months.LONG, (one,)))
     (outline,) = of_class(root, "d-outline")
     assert outline.get("stroke-dasharray") == dash
@@ -126,7 +126,7 @@ def test_the_outline_says_how_well_a_stand_is_known(grade: Grade, dash: str | No
 
 @pytest.mark.parametrize("stage", [Stage.SOWN, Stage.GROWING, Stage.BEARING])
 def test_a_stage_has_a_mark_beside_its_colour(stage: Stage) -> None:
-    one = months.planting(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, stage=stage)
+    one = months.plan_row(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, stage=stage)
     (tag,) = of_class(drawn(months.month_of(months.LONG, (one,))), "d-tag")
     assert f"stage-{stage}" in (tag.get("class") or "")
     (mark,) = of_class(tag, "d-mark")
@@ -144,7 +144,7 @@ def test_families_differ_by_pattern_and_an_unknown_family_is_plain() -> None:
     assert len(set(names)) == len(names)
     strokes = [look.PATTERN_TILE[name][2] for name in names]
     assert len(set(strokes)) == len(names)
-    one = months.planting(months.LONG, "ST1", "A1", crop="strawberry", spacing=8)
+    one = months.plan_row(months.LONG, "ST1", "A1", crop="strawberry", spacing=8)
     root = drawn(months.month_of(months.LONG, (one,)))
     assert not of_class(root, "d-family")
 
@@ -171,12 +171,12 @@ def test_only_the_last_holder_of_a_square_has_plants() -> None:
     assert {each.get("data-stand") for each in plants if each.get("data-square") in ("A2", "A3")} == {"BB1"}
 
 
-@pytest.mark.parametrize(("stand", "stage"), [("BR2", "lost"), ("SP2", "over")])
-def test_what_has_gone_leaves_its_mark_but_no_plants(stand: str, stage: str) -> None:
+@pytest.mark.parametrize(("planting", "stage"), [("BR2", "lost"), ("SP2", "over")])
+def test_what_has_gone_leaves_its_mark_but_no_plants(planting: str, stage: str) -> None:
     root = drawn(months.may())
-    assert not [each for each in of_class(root, "plant") if each.get("data-stand") == stand]
+    assert not [each for each in of_class(root, "plant") if each.get("data-stand") == planting]
     (tag,) = of_class(
-        next(each for each in of_class(root, "d-stand") if each.get("data-stand") == stand), "d-tag"
+        next(each for each in of_class(root, "d-stand") if each.get("data-stand") == planting), "d-tag"
     )
     assert f"stage-{stage}" in (tag.get("class") or "")
 
@@ -186,7 +186,7 @@ def test_days_to_come_are_told_but_not_drawn() -> None:
     month = months.month_of(
         months.LONG,
         (
-            months.planting(
+            months.plan_row(
                 months.LONG,
                 "SP1",
                 "A1",
@@ -194,7 +194,7 @@ def test_days_to_come_are_told_but_not_drawn() -> None:
                 spacing=4,
                 days=(months.MAY.first, date(2026, 5, 20)),
             ),
-            months.planting(
+            months.plan_row(
                 months.LONG,
                 "BB1",
                 "A1",
@@ -217,7 +217,7 @@ def test_days_to_come_are_told_but_not_drawn() -> None:
 def test_many_holders_of_one_square_stay_inside_it(upright: bool) -> None:
     days = [date(2026, 5, day) for day in (1, 5, 9, 13, 17, 21, 25)]
     many = [
-        months.planting(
+        months.plan_row(
             months.LONG,
             f"RA{n}",
             "B2",
@@ -245,8 +245,8 @@ def test_tags_never_cover_each_other(month: BedMonth, upright: bool) -> None:
         data = shape.get("d", "")
         x, y = (float(each) for each in re.findall(r"-?[\d.]+", data)[:2])
         boxes.append((x, y, *(float(re.findall(command + r"(-?[\d.]+)", data)[0]) for command in "hv")))
-    assert len(boxes) == len({each.stand for each in month.drawn if each.spots and each.standing}) + sum(
-        each.stage in (Stage.LOST, Stage.OVER) and each.stand != "SP1" for each in month.drawn
+    assert len(boxes) == len({each.planting for each in month.drawn if each.spots and each.standing}) + sum(
+        each.stage in (Stage.LOST, Stage.OVER) and each.planting != "SP1" for each in month.drawn
     )
     for (ax, ay, aw, ah), (bx, by, bw, bh) in combinations(boxes, 2):
         assert not (ax < bx + bw and bx < ax + aw and ay < by + bh and by < ay + ah)

@@ -46,8 +46,8 @@ def test_the_description_tells_who_stands_where_in_words() -> None:
 
 
 def test_plants_that_nobody_counted_are_not_given_a_number() -> None:
-    bean, segments = months.planting(months.LONG, "BB1", "A1", crop="bean-bush", spacing=4)
-    uncounted = tuple(replace(each, plants=None) for each in segments)
+    bean, holders = months.plan_row(months.LONG, "BB1", "A1", crop="bean-bush", spacing=4)
+    uncounted = tuple(replace(each, plants=None) for each in holders)
     told = drawn(months.month_of(months.LONG, ((bean, uncounted),)))[1].text or ""
     assert "A1: bush bean (BB1), plants not counted, drawn at their spacing, growing, seen." in told
 
@@ -81,8 +81,8 @@ def test_the_name_of_a_link_says_tag_crop_and_squares_once() -> None:
 
 
 def test_a_general_name_has_no_link() -> None:
-    bean, segments = months.planting(months.LONG, "beans", "A1", crop="bean-bush", spacing=4)
-    month = months.month_of(months.LONG, ((replace(bean, crop="", letters="", name="beans"), segments),))
+    bean, holders = months.plan_row(months.LONG, "beans", "A1", crop="bean-bush", spacing=4)
+    month = months.month_of(months.LONG, ((replace(bean, crop="", letters="", name="beans"), holders),))
     root = parsed(bed_map(month, ident="map", links={"": "nowhere/"}))
     assert not list(root.iter(f"{SVG}a"))
     assert "Be" in words(root)
@@ -142,9 +142,9 @@ def test_the_markup_survives_inside_a_page() -> None:
 @pytest.mark.parametrize("name", ['Tom & "Jerry" <b>', "Ünïcödé 豆", "bell\x07ring", "x" * 200])
 def test_what_people_type_cannot_break_the_markup(name: str) -> None:
     bed = replace(months.LONG, title=name)
-    bean, segments = months.planting(months.LONG, "B", "A1", crop="bean-bush", spacing=4)
+    bean, holders = months.plan_row(months.LONG, "B", "A1", crop="bean-bush", spacing=4)
     hostile = replace(bean, name=name, variety=name, letters=name, tag=name[:9])
-    root = drawn(months.month_of(bed, ((hostile, segments),)))
+    root = drawn(months.month_of(bed, ((hostile, holders),)))
     assert name.replace("\x07", "") in (root[1].text or "")
     assert escape(name)
 
@@ -168,7 +168,7 @@ SHAPES: dict[str, Callable[[], Bed]] = {
 @pytest.mark.parametrize("bed", [make() for make in SHAPES.values()], ids=list(SHAPES))
 def test_beds_of_any_shape_are_drawn(bed: Bed, upright: bool) -> None:
     last = bed.squares[-1].label
-    one = months.planting(bed, "SP1", last, crop="spinach", spacing=4)
+    one = months.plan_row(bed, "SP1", last, crop="spinach", spacing=4)
     root = drawn(months.month_of(bed, (one,)), upright=upright)
     assert len(of_class(root, "plant")) == len(one[0].spots)
     (names,) = of_class(root, "d-names")

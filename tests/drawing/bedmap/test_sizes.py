@@ -52,13 +52,13 @@ def test_sizes_in_words(sizes: Sizes, showing: Showing, expected: str) -> None:
 
 
 def test_the_legend_tells_how_large_each_crop_grows() -> None:
-    carrot, segments = months.planting(months.LONG, "CA1", "A1", crop="carrot", spacing=3)
+    carrot, holders = months.plan_row(months.LONG, "CA1", "A1", crop="carrot", spacing=3)
     sized = replace(carrot, sizes=Sizes(height=size(14, about=True), spread=size(8)))
     (item,) = [
-        each for each in legend(months.month_of(months.LONG, ((sized, segments),))) if each.kind == "crop"
+        each for each in legend(months.month_of(months.LONG, ((sized, holders),))) if each.kind == "crop"
     ]
     assert item.detail == "A1: growing, seen; grows about 1 ft 2 in high and 8 in wide"
-    assert (item.stand, item.crop) == ("CA1", "carrot")
+    assert (item.planting, item.crop) == ("CA1", "carrot")
 
 
 def test_that_drawn_widths_are_only_about_right_is_said_where_plants_are_drawn() -> None:
@@ -75,8 +75,8 @@ def test_a_planting_leads_to_its_own_page_before_its_crops() -> None:
         each.get("href") for each in parsed(bed_map(months.may(), ident="m", links=links)).iter(f"{SVG}a")
     ]
     assert sorted(str(each) for each in found) == ["crops/radish/", "plants/CA1/"]
-    open_name, segments = months.planting(months.LONG, "beans", "A1", crop="bean-bush", spacing=4)
-    month = months.month_of(months.LONG, ((replace(open_name, crop=""), segments),))
+    open_name, holders = months.plan_row(months.LONG, "beans", "A1", crop="bean-bush", spacing=4)
+    month = months.month_of(months.LONG, ((replace(open_name, crop=""), holders),))
     (link,) = parsed(bed_map(month, ident="m", links={"beans": "plants/beans/"})).iter(f"{SVG}a")
     assert link.get("href") == "plants/beans/", "a general name has a page of its planting"
 

@@ -9,13 +9,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tallybed.drawing.season.lanes import Block, lanes
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 from tests.drawing.months import LONG
-from tests.drawing.seasons import SPAN, day, strand, usual
+from tests.drawing.seasons import SPAN, day, planting_strip, usual
 
 
-def bars(found: tuple[Strand, ...], stand: str) -> list[tuple[int, int, int, int]]:
-    return [(bar.top, bar.bottom, bar.lane, bar.of) for bar in lanes(LONG, found).bars if bar.stand == stand]
+def bars(found: tuple[PlantingStrip, ...], planting: str) -> list[tuple[int, int, int, int]]:
+    return [
+        (bar.top, bar.bottom, bar.lane, bar.of) for bar in lanes(LONG, found).bars if bar.planting == planting
+    ]
 
 
 def test_squares_that_follow_each_other_are_one_block() -> None:
@@ -25,7 +27,10 @@ def test_squares_that_follow_each_other_are_one_block() -> None:
 
 def test_squares_apart_are_blocks_apart() -> None:
     """A1 and A2 lie ten squares apart in bed order."""
-    assert bars((strand("CA1", "A1:A2", day(4, 1), day(5, 1)),), "CA1") == [(0, 0, 0, 1), (10, 10, 0, 1)]
+    assert bars((planting_strip("CA1", "A1:A2", day(4, 1), day(5, 1)),), "CA1") == [
+        (0, 0, 0, 1),
+        (10, 10, 0, 1),
+    ]
 
 
 def test_what_shares_a_square_lies_beside_each_other_in_each_square() -> None:
@@ -36,17 +41,17 @@ def test_what_shares_a_square_lies_beside_each_other_in_each_square() -> None:
 
 
 def test_a_square_passed_on_needs_no_second_lane() -> None:
-    one = strand("CA1", "A1", day(4, 1), day(5, 1))
-    other = strand("BB1", "A1", day(5, 2), day(6, 1))
+    one = planting_strip("CA1", "A1", day(4, 1), day(5, 1))
+    other = planting_strip("BB1", "A1", day(5, 2), day(6, 1))
     assert lanes(LONG, (one, other)).depth(0) == 1
     assert bars((one, other), "BB1") == [(0, 0, 0, 1)]
 
 
 def test_the_next_taking_of_a_bars_squares_is_found() -> None:
     found = (
-        strand("CA1", "A1:B1", day(4, 1), day(5, 1)),
-        strand("BB1", "B1", day(6, 1), day(7, 1)),
-        strand("RA1", "C1", day(5, 2), day(7, 1)),
+        planting_strip("CA1", "A1:B1", day(4, 1), day(5, 1)),
+        planting_strip("BB1", "B1", day(6, 1), day(7, 1)),
+        planting_strip("RA1", "C1", day(5, 2), day(7, 1)),
     )
     laid = lanes(LONG, found)
     carrot, *_rest = laid.bars
@@ -55,20 +60,20 @@ def test_the_next_taking_of_a_bars_squares_is_found() -> None:
 
 
 @st.composite
-def some(draw: st.DrawFn) -> tuple[Strand, ...]:
+def some(draw: st.DrawFn) -> tuple[PlantingStrip, ...]:
     found = []
     for number in range(draw(st.integers(0, 12))):
         first = SPAN.first + timedelta(days=draw(st.integers(0, 60)))
         last = first + timedelta(days=draw(st.integers(0, 60)))
         where = draw(st.sampled_from(["A1", "A1:B1", "B1:C1", "A1:C2"]))
         meant = draw(st.none() | st.just((where, first, last)))
-        found.append(strand(f"T{number}", where, first, last, meant=meant))
+        found.append(planting_strip(f"T{number}", where, first, last, meant=meant))
     return tuple(found)
 
 
 @settings(max_examples=60, deadline=None)
 @given(some())
-def test_no_bar_lies_over_another_and_none_is_lost(found: tuple[Strand, ...]) -> None:
+def test_no_bar_lies_over_another_and_none_is_lost(found: tuple[PlantingStrip, ...]) -> None:
     laid = lanes(LONG, found)
     for blocks in (laid.bars, laid.meant):
         for one, other in combinations(blocks, 2):
@@ -78,17 +83,19 @@ def test_no_bar_lies_over_another_and_none_is_lost(found: tuple[Strand, ...]) ->
                 assert one.of == other.of > max(one.lane, other.lane)
     places = {square: place for place, square in enumerate(LONG.squares)}
     expected = sorted(
-        (one.stand, places[spell.square], spell.first, spell.last) for one in found for spell in one.spells
+        (one.planting, places[course.square], course.first, course.last)
+        for one in found
+        for course in one.courses
     )
     assert sorted(spread(laid.bars)) == expected
     assert sorted(spread(laid.meant)) == sorted(
-        (one.stand, places[each.square], each.first, each.last) for one in found for each in one.meant
+        (one.planting, places[each.square], each.first, each.last) for one in found for each in one.meant
     )
 
 
 def spread(blocks: tuple[Block, ...]) -> list[tuple[object, ...]]:
     return [
-        (block.stand, place, block.first, block.last)
+        (block.planting, place, block.first, block.last)
         for block in blocks
         for place in range(block.top, block.bottom + 1)
     ]

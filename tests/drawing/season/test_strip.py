@@ -14,17 +14,17 @@ from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
 from tallybed.garden.days import Span
 from tallybed.garden.squares import Bed, in_words
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.drawing import months
 from tests.drawing.markup import SVG, corners, of_class, parsed, words
-from tests.drawing.seasons import GROWING, SOWN, SPAN, TODAY, crowded, day, strand, usual
+from tests.drawing.seasons import GROWING, SOWN, SPAN, TODAY, crowded, day, planting_strip, usual
 
 Box = tuple[float, float, float, float]
 
 
 def drawn(
-    strands: tuple[Strand, ...] | None = None,
+    planting_strips: tuple[PlantingStrip, ...] | None = None,
     *,
     narrow: bool = False,
     today: date | None = TODAY,
@@ -35,7 +35,7 @@ def drawn(
     markup = season_strip(
         bed,
         span,
-        usual() if strands is None else strands,
+        usual() if planting_strips is None else planting_strips,
         ident="s",
         title="The long bed in 2026",
         links=links or {},
@@ -54,12 +54,12 @@ def place(rect: Tree.Element) -> Box:
     return x, y, width, height
 
 
-def spells(root: Tree.Element) -> dict[tuple[str, str], Tree.Element]:
+def courses(root: Tree.Element) -> dict[tuple[str, str], Tree.Element]:
     """Return the bars by planting and squares."""
     return {
-        (strand.get("data-stand") or "", spell.get("data-squares") or ""): spell
-        for strand in of_class(root, "d-strand")
-        for spell in of_class(strand, "d-spell")
+        (planting_strip.get("data-stand") or "", course.get("data-squares") or ""): course
+        for planting_strip in of_class(root, "d-strand")
+        for course in of_class(planting_strip, "d-spell")
     }
 
 
@@ -74,14 +74,14 @@ def test_a_bar_runs_from_its_first_day_to_the_end_of_its_last(narrow: bool) -> N
     root = drawn(narrow=narrow)
     left, _top, width, _height = plot(root)
     for strand_ in usual():
-        for (stand, _where), spell in spells(root).items():
-            if stand == strand_.stand:
-                grounds = rects(spell, "d-ground")
-                first, last = strand_.spells[0].first, strand_.spells[0].last
+        for (planting, _where), course in courses(root).items():
+            if planting == strand_.planting:
+                grounds = rects(course, "d-ground")
+                first, last = strand_.courses[0].first, strand_.courses[0].last
                 start = left + width * (first - SPAN.first).days / SPAN.days
                 end = left + width * ((last - SPAN.first).days + 1) / SPAN.days
-                assert grounds[0][0] == pytest.approx(start, abs=0.02), stand
-                assert grounds[-1][0] + grounds[-1][2] == pytest.approx(end, abs=0.02), stand
+                assert grounds[0][0] == pytest.approx(start, abs=0.02), planting
+                assert grounds[-1][0] + grounds[-1][2] == pytest.approx(end, abs=0.02), planting
 
 
 def test_a_bar_lies_in_the_lines_of_its_squares() -> None:
@@ -91,35 +91,35 @@ def test_a_bar_lies_in_the_lines_of_its_squares() -> None:
         for each in of_class(of_class(root, "d-ruled")[0], "d-name")
     }
     assert list(names) == [square.label for square in months.LONG.squares]
-    for (stand, where), spell in spells(root).items():
-        (_x, top, _w, height), *_rest = rects(spell, "d-ground")
+    for (planting, where), course in courses(root).items():
+        (_x, top, _w, height), *_rest = rects(course, "d-ground")
         for square in months.squares(where):
-            assert top - 1 < names[square.label] - 4 < top + height + 1 or stand in ("PE1", "LE1")
+            assert top - 1 < names[square.label] - 4 < top + height + 1 or planting in ("PE1", "LE1")
         others = set(names) - {square.label for square in months.squares(where)}
         assert not [label for label in others if top < names[label] - 4 < top + height]
 
 
 def test_every_bar_says_its_squares_and_days() -> None:
     found = {
-        (stand, where, spell.get("data-first"), spell.get("data-last"))
-        for (stand, where), spell in spells(drawn()).items()
+        (planting, where, course.get("data-first"), course.get("data-last"))
+        for (planting, where), course in courses(drawn()).items()
     }
     expected = set()
     for one in usual():
-        shared = one.stand in ("PE1", "LE1")
-        groups = [[spell.square] for spell in one.spells] if shared else [[s.square for s in one.spells]]
+        shared = one.planting in ("PE1", "LE1")
+        groups = [[course.square] for course in one.courses] if shared else [[s.square for s in one.courses]]
         for group in groups:
-            days = one.spells[0].first.isoformat(), one.spells[0].last.isoformat()
-            expected.add((one.stand, in_words(group, with_bed=False), *days))
+            days = one.courses[0].first.isoformat(), one.courses[0].last.isoformat()
+            expected.add((one.planting, in_words(group, with_bed=False), *days))
     assert found == expected
 
 
 def test_no_bar_covers_another() -> None:
-    for strands in (usual(), crowded(40)):
+    for planting_strips in (usual(), crowded(40)):
         boxes = [
             (x, y, sum(width for _x, _y, width, _h in grounds), height)
-            for spell in spells(drawn(strands)).values()
-            for grounds in [rects(spell, "d-ground")]
+            for course in courses(drawn(planting_strips)).values()
+            for grounds in [rects(course, "d-ground")]
             for x, y, _width, height in grounds[:1]
         ]
         for one, other in combinations(boxes, 2):
@@ -141,7 +141,7 @@ def test_the_plan_lies_behind_pale_and_dotted() -> None:
     assert groups.index("d-meant-all") < groups.index("d-bars"), "what happened covers the plan"
     (band,) = of_class(root, "d-meant")
     assert band.get("stroke-dasharray") == "0.1 3.2"
-    (bar,) = [spell for (stand, _where), spell in spells(root).items() if stand == "CA1"]
+    (bar,) = [course for (planting, _where), course in courses(root).items() if planting == "CA1"]
     (x, y, _width, height) = rects(root, "d-meant")[0]
     (bar_x, bar_y, _w, bar_height) = rects(bar, "d-ground")[0]
     assert x < bar_x, "meant on 1 April, sown on the 14th"
@@ -149,8 +149,10 @@ def test_the_plan_lies_behind_pale_and_dotted() -> None:
 
 
 def test_a_planting_that_never_came_has_its_letters_on_the_band() -> None:
-    never = strand("OK1", "A1", day(5, 1), day(6, 1), letters="Ok", meant=("A1", day(5, 1), day(7, 1)))
-    root = drawn((replace(never, spells=()),))
+    never = planting_strip(
+        "OK1", "A1", day(5, 1), day(6, 1), letters="Ok", meant=("A1", day(5, 1), day(7, 1))
+    )
+    root = drawn((replace(never, courses=()),))
     assert words(of_class(root, "d-meant-all")[0]) == ["Ok"]
     assert not of_class(root, "d-spell")
 
@@ -159,7 +161,7 @@ def test_a_planting_that_never_came_has_its_letters_on_the_band() -> None:
     ("grade", "dash"), [(Grade.IMPLIED, None), (Grade.SUPPOSED, "4 2.5"), (Grade.PLANNED, "0.1 3.2")]
 )
 def test_the_line_tells_how_well_it_is_known(grade: Grade, dash: str | None) -> None:
-    root = drawn((strand("CA1", "A1", day(4, 1), day(6, 1), grade=grade),))
+    root = drawn((planting_strip("CA1", "A1", day(4, 1), day(6, 1), grade=grade),))
     (outline,) = of_class(root, "d-outline")
     assert outline.get("stroke-dasharray") == dash
     across = [x for x, _y in corners(outline.get("d", ""))]
@@ -169,7 +171,7 @@ def test_the_line_tells_how_well_it_is_known(grade: Grade, dash: str | None) -> 
 
 
 def test_no_stage_rests_on_colour_alone() -> None:
-    root = drawn((strand("CA1", "A1", day(4, 1), day(9, 1)),))
+    root = drawn((planting_strip("CA1", "A1", day(4, 1), day(9, 1)),))
     marked = [each.get("class") for each in root.iter() if of_class(each, "d-mark") and each.tag == f"{SVG}g"]
     assert [name for name in marked if name and name.startswith("stage-")] == [
         "stage-sown",
@@ -179,21 +181,21 @@ def test_no_stage_rests_on_colour_alone() -> None:
 
 
 def test_a_stage_is_marked_once_though_it_becomes_known_otherwise() -> None:
-    known = strand("CA1", "A1", day(4, 1), day(6, 1), stages=[GROWING])
-    later = strand("CA1", "A1", day(6, 2), day(8, 1), stages=[GROWING], grade=Grade.PLANNED)
-    spell = known.spells[0]
-    joined = replace(spell, phases=spell.phases + later.spells[0].phases)
-    both = replace(known, spells=(joined,))
+    known = planting_strip("CA1", "A1", day(4, 1), day(6, 1), stages=[GROWING])
+    later = planting_strip("CA1", "A1", day(6, 2), day(8, 1), stages=[GROWING], grade=Grade.PLANNED)
+    course = known.courses[0]
+    joined = replace(course, phases=course.phases + later.courses[0].phases)
+    both = replace(known, courses=(joined,))
     assert len(of_class(drawn((both,)), "d-mark")) == 1
 
 
 @pytest.mark.parametrize("narrow", [False, True])
 def test_a_loss_is_crossed_also_where_the_bar_is_short(narrow: bool) -> None:
-    lost = {one.stand for one in usual() if one.spells[0].lost}
+    lost = {one.planting for one in usual() if one.courses[0].lost}
     crossed = {
-        strand.get("data-stand")
-        for strand in of_class(drawn(narrow=narrow), "d-strand")
-        if of_class(strand, "d-end-lost")
+        planting_strip.get("data-stand")
+        for planting_strip in of_class(drawn(narrow=narrow), "d-strand")
+        if of_class(planting_strip, "d-end-lost")
     }
     assert crossed == lost == {"LH1", "OK1"}
 
@@ -220,7 +222,7 @@ def test_letters_stand_clear_of_each_other_and_on_the_sheet(narrow: bool, count:
 @pytest.mark.parametrize("narrow", [False, True])
 def test_the_name_of_a_link_begins_with_what_it_shows(narrow: bool) -> None:
     """WCAG 2.2, 2.5.3 (label in name): a planting of several bars shows its letters once within its link."""
-    links = {each.stand: f"plants/{each.stand}/" for each in usual()}
+    links = {each.planting: f"plants/{each.planting}/" for each in usual()}
     root = drawn(narrow=narrow, links=links)
     found = list(root.iter(f"{SVG}a"))
     assert found
@@ -257,7 +259,7 @@ def test_months_are_named_above_and_below(narrow: bool) -> None:
 )
 @pytest.mark.parametrize("narrow", [False, True])
 def test_any_season_has_a_strip(span: Span, narrow: bool) -> None:
-    one = strand("CA1", "A1", span.first, span.last, stages=[GROWING])
+    one = planting_strip("CA1", "A1", span.first, span.last, stages=[GROWING])
     root = drawn((one,), span=span, narrow=narrow, today=span.last)
     left, _top, width, _height = plot(root)
     ((x, _y, wide, _h),) = rects(root, "d-ground")
@@ -323,14 +325,14 @@ def test_squares_that_are_not_there_have_no_line() -> None:
 
 
 def test_a_planting_without_letters_shows_the_first_two_of_its_name() -> None:
-    root = drawn((strand("X", "A1", day(4, 1), day(6, 1), letters="", name="beans"),))
+    root = drawn((planting_strip("X", "A1", day(4, 1), day(6, 1), letters="", name="beans"),))
     assert words(of_class(root, "d-bars")[0]) == ["Be"]
 
 
 def test_the_same_season_is_the_same_drawing() -> None:
     both = [
-        season_strip(months.LONG, SPAN, strands, ident="s", title="t", links={}, today=TODAY)
-        for strands in (usual(), usual())
+        season_strip(months.LONG, SPAN, planting_strips, ident="s", title="t", links={}, today=TODAY)
+        for planting_strips in (usual(), usual())
     ]
     assert both[0] == both[1]
     root = parsed(both[0])
@@ -359,7 +361,7 @@ def test_the_key_tells_what_is_shown_and_nothing_else() -> None:
         "what the plan meant, behind what came of it",
         "at the end of a bar: lost, or failed to come up",
     ]
-    plain = season_key((strand("CA1", "A1", day(4, 1), day(6, 1), stages=[SOWN]),), ident="k")
+    plain = season_key((planting_strip("CA1", "A1", day(4, 1), day(6, 1), stages=[SOWN]),), ident="k")
     assert [(item.kind, item.words) for item in plain] == [
         ("crop", "carrot"),
         ("stage", "sown"),
@@ -368,5 +370,8 @@ def test_the_key_tells_what_is_shown_and_nothing_else() -> None:
 
 
 def test_a_crop_stands_in_the_key_once() -> None:
-    twice = (strand("CA1", "A1", day(4, 1), day(6, 1)), strand("CA2", "B1", day(4, 1), day(6, 1)))
+    twice = (
+        planting_strip("CA1", "A1", day(4, 1), day(6, 1)),
+        planting_strip("CA2", "B1", day(4, 1), day(6, 1)),
+    )
     assert [item.words for item in season_key(twice, ident="k") if item.kind == "crop"] == ["carrot"]

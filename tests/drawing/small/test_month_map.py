@@ -81,9 +81,9 @@ def test_squares_that_two_share_are_parted_between_them() -> None:
 
 def test_three_in_a_square_are_counted() -> None:
     month = months.crowded(turns=3)
-    every = tuple(replace(each, first=date(2026, 5, 1), last=date(2026, 5, 31)) for each in month.segments)
+    every = tuple(replace(each, first=date(2026, 5, 1), last=date(2026, 5, 31)) for each in month.holders)
     standing = tuple(replace(each, standing=True) for each in month.drawn)
-    root = drawn(replace(month, segments=every, drawn=standing))
+    root = drawn(replace(month, holders=every, drawn=standing))
     assert signs(root)["A1"] == ["Ra", "+ 2"]
 
 
@@ -97,7 +97,7 @@ def test_the_longer_side_runs_down_so_that_months_stand_beside_each_other() -> N
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (3, 3), (12, 12), (16, 40), (40, 16)])
 def test_any_bed_has_readable_letters(columns: int, rows: int) -> None:
     bed = replace(months.LONG, columns=columns, rows=rows, trellises=(), run_outs=(), paths=())
-    held = months.planting(bed, "ON1", "A1", crop="onion-bulb", spacing=4)
+    held = months.plan_row(bed, "ON1", "A1", crop="onion-bulb", spacing=4)
     root = drawn(months.month_of(bed, (held,)))
     assert float(root.get("viewBox", "").split()[2]) <= 328.5
     sizes = {float(each.get("font-size", "")) for each in root.iter(f"{SVG}text")}
@@ -128,7 +128,7 @@ def test_title_and_description_tell_the_same() -> None:
 
 def test_no_stage_rests_on_colour_alone() -> None:
     held = [
-        months.planting(months.LONG, f"X{place}", f"{'ACEGI'[place]}1", crop="carrot", spacing=3, stage=stage)
+        months.plan_row(months.LONG, f"X{place}", f"{'ACEGI'[place]}1", crop="carrot", spacing=3, stage=stage)
         for place, stage in enumerate((Stage.SOWN, Stage.GROWING, Stage.BEARING))
     ]
     root = drawn(months.month_of(months.LONG, held))

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Kind, Source
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Source
 from tallybed.garden.garden import Garden
 from tallybed.garden.units import INCH, Length
 from tallybed.pages.care.figures import care, value_words
@@ -59,12 +59,12 @@ def test_sources_are_numbered_as_they_are_cited_and_kinds_are_said() -> None:
         figures=(
             Figure(fact="spread", low=Fraction(8), high=Fraction(8), unit="in", source="second"),
             Figure(fact="intensive spacing", low=Fraction(3), high=Fraction(3), unit="in", source="first"),
-            Figure(fact="storage life", text="long", kind=Kind.MEMORY),
-            Figure(fact="odd new fact", text="odd", kind=Kind.COMMON),
+            Figure(fact="storage life", text="long", kind=Footing.MEMORY),
+            Figure(fact="odd new fact", text="odd", kind=Footing.COMMON),
         ),
         chosen=(
             Figure(fact="spacing", low=Fraction(3), high=Fraction(3), unit="in", source="first", note="why"),
-            Figure(fact="spread", low=Fraction(8), high=Fraction(8), unit="in", kind=Kind.DERIVED),
+            Figure(fact="spread", low=Fraction(8), high=Fraction(8), unit="in", kind=Footing.DERIVED),
         ),
     )
     garden = Garden(

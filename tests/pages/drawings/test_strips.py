@@ -64,11 +64,11 @@ def test_the_strip_and_its_table_say_the_same(pages: dict[str, BeautifulSoup]) -
     ]
     drawn = {
         (
-            str(stand["data-stand"]),
+            str(planting["data-stand"]),
             *(str(one[name]) for name in ("data-squares", "data-first", "data-last")),
         )
-        for stand in page.select("#strip-front-wide .d-strand")
-        for one in stand.select(".d-spell")
+        for planting in page.select("#strip-front-wide .d-strand")
+        for one in planting.select(".d-spell")
     }
     assert drawn == {
         ("SP1", "A1:B1", "2026-04-06", "2026-05-31"),

@@ -325,7 +325,7 @@ def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
                 Due,
                 day=st.just(last + timedelta(days=3)),
                 verb=verbs,
-                stand=st.just("X"),
+                planting=st.just("X"),
                 crop=st.sampled_from([CropName(typed=one.name, slugs=(one.slug,)) for one in crops]),
                 squares=st.just(()),
             ),

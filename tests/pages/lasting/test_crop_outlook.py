@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Kind
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit
 from tallybed.garden.units import INCH, Length
 from tallybed.pages.care.figures import Cited
 from tallybed.pages.care.keeping import keeping
@@ -127,7 +127,7 @@ def crop(*chosen: Figure, figures: tuple[Figure, ...] = ()) -> Crop:
 
 
 def figure(
-    fact: str, low: int, high: int, unit: str, source: str = "", kind: Kind = Kind.PUBLISHED
+    fact: str, low: int, high: int, unit: str, source: str = "", kind: Footing = Footing.PUBLISHED
 ) -> Figure:
     return Figure(fact=fact, low=Fraction(low), high=Fraction(high), unit=unit, source=source, kind=kind)
 
@@ -152,13 +152,13 @@ CITED = (
             (),
         ),
         (
-            crop(figure("curing time", 1, 2, "weeks", kind=Kind.MEMORY)),
+            crop(figure("curing time", 1, 2, "weeks", kind=Footing.MEMORY)),
             "Cure it for 1 to 2 weeks.",
             (),
             ("from memory",),
         ),
         (
-            crop(figures=(Figure(fact="storage note", text="never chilled", kind=Kind.COMMON),)),
+            crop(figures=(Figure(fact="storage note", text="never chilled", kind=Footing.COMMON),)),
             "Never chilled.",
             (),
             ("common practice, no source",),

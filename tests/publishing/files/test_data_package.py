@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
-from tallybed.pages.files.data_columns import Column, Kind
+from tallybed.pages.files.data_columns import Column, ColumnType
 from tallybed.pages.files.data_rows import Dataset, datasets, weight_in
 from tallybed.pages.frame.site import Site
 from tallybed.publishing.files.data_package import csv_of, data_files, json_of
@@ -249,8 +249,8 @@ _TEXT = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"
 @given(st.lists(st.tuples(_TEXT, st.decimals(0, 10**6, places=3)), max_size=4))
 def test_every_text_and_number_comes_back(rows: list[tuple[str, Decimal]]) -> None:
     columns = (
-        Column(name="text", kind=Kind.STRING, meaning=""),
-        Column(name="number", kind=Kind.NUMBER, meaning=""),
+        Column(name="text", kind=ColumnType.STRING, meaning=""),
+        Column(name="number", kind=ColumnType.NUMBER, meaning=""),
     )
     one = Dataset(name="x", title="", meaning="", key="text", columns=columns, rows=tuple(rows))
     back = [(row["text"].removeprefix("'"), Decimal(row["number"])) for row in table(csv_of(one))]
@@ -260,11 +260,11 @@ def test_every_text_and_number_comes_back(rows: list[tuple[str, Decimal]]) -> No
 
 def test_every_row_has_a_value_of_its_type_for_every_column(demo: Site) -> None:
     types = {
-        Kind.STRING: str,
-        Kind.INTEGER: int,
-        Kind.NUMBER: Decimal,
-        Kind.BOOLEAN: bool,
-        Kind.DATE: date,
+        ColumnType.STRING: str,
+        ColumnType.INTEGER: int,
+        ColumnType.NUMBER: Decimal,
+        ColumnType.BOOLEAN: bool,
+        ColumnType.DATE: date,
     }
     for view in demo.seasons:
         for one in datasets(demo.garden, view):

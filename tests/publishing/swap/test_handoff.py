@@ -278,8 +278,8 @@ def test_a_build_killed_at_any_step_leaves_a_whole_site(tmp_path: Path, how: str
 ENDLESS = """
 import sys
 from pathlib import Path
-from tallybed.publishing import disk
-from tallybed.publishing.handoff import hand_over
+from tallybed.publishing.swap import disk
+from tallybed.publishing.swap.handoff import hand_over
 if sys.argv[2] == "renames":
     disk.exchange = lambda one, other: False
 target = Path(sys.argv[1])

@@ -8,16 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.garden.crops import Beginning, Crop, Habit, Kind, Variety
+from tallybed.garden.crops import Beginning, Crop, Footing, Habit, Variety
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.garden import FreezeDates, Garden, Question, Season
 from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.log import Event, Photo, Reading, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.people import Kind as WithdrawnKind
-from tallybed.garden.people import Withdrawn
-from tallybed.garden.plan import LedOut, Planting, Start
+from tallybed.garden.people import Withdrawn, WithdrawnKind
+from tallybed.garden.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import Path as BedPath
 from tallybed.garden.squares import RunOut, Square, Trellis
 from tallybed.garden.units import CENTIMETRE, FOOT, GRAM, INCH, POUND, Length, Weight
@@ -114,7 +113,7 @@ def test_own_figures_stand_before_published_ones(garden: Garden) -> None:
             Fraction(value),
             Fraction(value),
             unit,
-            Kind.GARDEN,
+            Footing.GARDEN,
         )
         assert used.note == "our own rows, 2024"
         assert carrot.all_of(fact)[0] == used
@@ -184,7 +183,7 @@ def test_a_season_ends_in_the_next_year_where_its_end_is_before_its_start(
 def test_the_plan(season: Season) -> None:
     assert season.plan is not None
     spinach, tomato, radish, lettuce, squash, led, okra, garlic = season.plan
-    assert spinach == Planting(
+    assert spinach == PlanRow(
         crop="spinach",
         squares=_squares("long", "A1", "A2", "A3"),
         start=Start.SOW,

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.garden.crops import Beginning, Habit, Kind, Source
+from tallybed.garden.crops import Beginning, Footing, Habit, Source
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import LibraryError, kinds, load_library, read_library
 
@@ -64,16 +64,16 @@ def test_a_file_becomes_a_crop_with_exact_numbers(tmp_path: Path) -> None:
     assert not crop.own
     wide, close = crop.all_of("intensive spacing")
     assert (wide.low, wide.high, wide.unit, wide.of) == (Fraction(10), Fraction(12), "in", "good soil")
-    assert (wide.source, wide.kind, wide.note) == ("leaflet", Kind.PUBLISHED, "printed so")
-    assert (close.low, close.kind, close.source) == (Fraction(19, 2), Kind.MEMORY, "")
+    assert (wide.source, wide.kind, wide.note) == ("leaflet", Footing.PUBLISHED, "printed so")
+    assert (close.low, close.kind, close.source) == (Fraction(19, 2), Footing.MEMORY, "")
     (depth,) = crop.all_of("planting depth")
     assert depth.low == depth.high == Fraction(1, 4)
     (offset,) = crop.all_of("spring planting offset")
     assert (offset.low, offset.high, offset.unit) == (Fraction(-4), Fraction(-5, 2), "weeks")
     (life,) = crop.all_of("storage life")
-    assert (life.low, life.unit, life.kind) == (Fraction(1), "months", Kind.DERIVED)
+    assert (life.low, life.unit, life.kind) == (Fraction(1), "months", Footing.DERIVED)
     (sign,) = crop.all_of("harvest sign")
-    assert (sign.low, sign.high, sign.text, sign.kind) == (None, None, "when it is fat", Kind.COMMON)
+    assert (sign.low, sign.high, sign.text, sign.kind) == (None, None, "when it is fat", Footing.COMMON)
 
 
 def test_days_count_from_the_crops_own_start_or_else_from_the_other(tmp_path: Path) -> None:
@@ -101,11 +101,11 @@ def test_sources_keep_what_was_seen_and_leave_the_rest_empty(tmp_path: Path) -> 
 
 def test_figures_are_counted_by_what_they_stand_on(tmp_path: Path) -> None:
     assert kinds(read_library(_folder(tmp_path))) == {
-        Kind.PUBLISHED: 3,
-        Kind.DERIVED: 1,
-        Kind.COMMON: 1,
-        Kind.MEMORY: 1,
-        Kind.GARDEN: 0,
+        Footing.PUBLISHED: 3,
+        Footing.DERIVED: 1,
+        Footing.COMMON: 1,
+        Footing.MEMORY: 1,
+        Footing.GARDEN: 0,
     }
 
 

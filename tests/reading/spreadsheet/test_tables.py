@@ -14,7 +14,7 @@ import pytest
 
 from tallybed.reading.spreadsheet import tables as module
 from tallybed.reading.spreadsheet.columns import recognised
-from tallybed.reading.spreadsheet.tables import Cell, TableError, tables
+from tallybed.reading.spreadsheet.tables import SheetCell, TableError, tables
 
 ROWS = [
     ["Date", "Crop", "Weight"],
@@ -112,9 +112,9 @@ def test_a_workbook_gives_dates_numbers_and_texts_as_they_are_shown() -> None:
         (
             1,
             (
-                Cell("2026-04-12", date(2026, 4, 12)),
-                Cell("2026-04-13", date(2026, 4, 13)),
-                *(Cell(text) for text in ("1.1", "0.3", "12", "16", "yes", "kale", "", "0.0000001")),
+                SheetCell("2026-04-12", date(2026, 4, 12)),
+                SheetCell("2026-04-13", date(2026, 4, 13)),
+                *(SheetCell(text) for text in ("1.1", "0.3", "12", "16", "yes", "kale", "", "0.0000001")),
             ),
         ),
     )
@@ -148,11 +148,11 @@ SHEET = "xl/worksheets/sheet1.xml"
 def test_a_formula_gives_the_result_the_file_keeps_and_is_marked_where_it_keeps_none() -> None:
     data = sheet_of([["Date", "Crop", "Weight"], ["2026-04-12", "kale", "=1+2"]])
     (table,) = tables("a.xlsx", data, likely)
-    assert table.rows[1][1][2] == Cell(unknown=True), "a formula was run, or lost"
+    assert table.rows[1][1][2] == SheetCell(unknown=True), "a formula was run, or lost"
     kept = changed(data, SHEET, lambda text: text.replace("<f>1+2</f><v />", "<f>1+2</f><v>3</v>"))
     kept = changed(kept, SHEET, lambda text: text.replace("<f>1+2</f><v></v>", "<f>1+2</f><v>3</v>"))
     (table,) = tables("a.xlsx", kept, likely)
-    assert table.rows[1][1][2] == Cell("3")
+    assert table.rows[1][1][2] == SheetCell("3")
 
 
 def test_a_sheet_that_understates_its_size_is_read_whole() -> None:

@@ -160,7 +160,7 @@ def test_hash_seed_time_zone_and_locale_change_no_word(tmp_path: Path) -> None:
     }
     lay_out(tmp_path, spoilt_files)
     code = (
-        "import sys; from pathlib import Path; from tallybed.reading.folder import read\n"
+        "import sys; from pathlib import Path; from tallybed.reading.folder.garden_folder import read\n"
         "from tallybed.garden.findings import worded\n"
         "done = read(Path(sys.argv[1]))\n"
         "print(*map(worded, done.findings), done.garden.seasons, done.garden.crops, sep='\\n')"

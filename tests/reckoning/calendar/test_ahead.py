@@ -10,22 +10,22 @@ import pytest
 from tallybed.garden.garden import FreezeDates, Garden
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.ahead import ahead
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
-from tests.reckoning.growing import day, line, pick, planting, season
+from tests.reckoning.growing import day, line, pick, plan_row, season
 
 FREEZES = FreezeDates(spring=((32, ((50, (5, 1)),)),), fall=((32, ((50, (10, 10)),)),))
 GARDEN = Garden(name="g", crops=tuple(load_library().crops.values()), freezes=FREEZES)
 # Days of the library: radish 30 and bush bean 55 from sowing, broccoli 65 from setting out.
-RADISH = planting("radish", "A1", "Apr 5", "Jun 20", tag="RA1", plants=16)
+RADISH = plan_row("radish", "A1", "Apr 5", "Jun 20", tag="RA1", plants=16)
 SOWN = line("Apr 9", "sow", "radish", "A1", tag="RA1")
 
 
 def told(
-    plan: list[Planting] | None,
+    plan: list[PlanRow] | None,
     log: list[Event],
     today: str,
     first: str,
@@ -37,7 +37,7 @@ def told(
     """Write what lies ahead as ``May 9 harvest RA1 A1``, an overdue one with ``!`` at its end."""
     year = season(plan, log, [pick(picked, "radish", "A1")] if picked else None)
     return [
-        f"{one.day:%b} {one.day.day} {one.verb} {one.stand} "
+        f"{one.day:%b} {one.day.day} {one.verb} {one.planting} "
         + " ".join(square.label for square in one.squares)
         + ("!" if one.overdue else "")
         for one in ahead(garden, year, hold(year, day(today)), day(first), day(last))
@@ -57,7 +57,7 @@ def test_the_days_this_file_counts_with_are_those_of_the_library() -> None:
     assert days("broccoli", "days from setting out") == 65
 
 
-CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] = {
+CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = {
     # Sown four days after the plan: 30 days from 9 April are 9 May, not 5 May.
     "the first harvest counts from the day it really went in": (
         [RADISH],
@@ -104,7 +104,7 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
         ["May 9 clear RA1 A1"],
     ),
     "set out, it counts from setting out": (
-        [planting("broccoli", "A1", "Apr 11", "Jul 1", tag="BR1", start=Start.SET_OUT)],
+        [plan_row("broccoli", "A1", "Apr 11", "Jul 1", tag="BR1", start=Start.SET_OUT)],
         [line("Apr 11", "set out", "broccoli", "A1", tag="BR1")],
         "Jun 10",
         "Jun 10",
@@ -112,7 +112,7 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
         ["Jun 15 harvest BR1 A1"],
     ),
     "days of another beginning are no days": (
-        [planting("bean-bush", "A1", "May 20", "Sep 1", tag="BB1", start=Start.SET_OUT)],
+        [plan_row("bean-bush", "A1", "May 20", "Sep 1", tag="BB1", start=Start.SET_OUT)],
         [line("May 20", "set out", "bean-bush", "A1", tag="BB1")],
         "Jul 10",
         "Jun 1",
@@ -121,7 +121,7 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
     ),
     # After midsummer (21 July between the freezes) two weeks are added: 55 and 14 days from 1 August.
     "shortening days add two weeks": (
-        [planting("bean-bush", "A1", "Aug 1", "Nov 1", tag="BB1")],
+        [plan_row("bean-bush", "A1", "Aug 1", "Nov 1", tag="BB1")],
         [line("Aug 1", "sow", "bean-bush", "A1", tag="BB1")],
         "Sep 1",
         "Sep 20",
@@ -129,7 +129,7 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
         ["Oct 9 harvest BB1 A1"],
     ),
     "a job of the plan stands among them, in order": (
-        [RADISH, planting("carrot", "B1", "May 9", "Aug 1", tag="CA1")],
+        [RADISH, plan_row("carrot", "B1", "May 9", "Aug 1", tag="CA1")],
         [SOWN],
         "May 5",
         "May 5",
@@ -163,11 +163,11 @@ def test_once_picked_no_first_harvest_is_ahead() -> None:
 def test_a_picking_of_nobody_knows_which_planting_may_be_the_first(
     row: Weighing, expected: list[str]
 ) -> None:
-    plan = [RADISH, planting("radish", "B1", "Apr 9", "Jun 20", tag="RA2")]
+    plan = [RADISH, plan_row("radish", "B1", "Apr 9", "Jun 20", tag="RA2")]
     year = season(plan, [SOWN, line("Apr 9", "sow", "radish", "B1", tag="RA2")], [row])
     found = ahead(GARDEN, year, hold(year, day("May 8")), day("May 5"), day("May 12"))
     harvests = [one for one in found if one.verb == "harvest"]
-    assert [f"May 9 harvest {one.stand} {one.squares[0].label}" for one in harvests] == expected
+    assert [f"May 9 harvest {one.planting} {one.squares[0].label}" for one in harvests] == expected
 
 
 def test_without_a_plan_harvests_alone_are_told() -> None:
@@ -177,7 +177,7 @@ def test_without_a_plan_harvests_alone_are_told() -> None:
 
 
 def test_without_freeze_dates_no_weeks_are_added() -> None:
-    plan = [planting("bean-bush", "A1", "Aug 1", "Nov 1", tag="BB1")]
+    plan = [plan_row("bean-bush", "A1", "Aug 1", "Nov 1", tag="BB1")]
     log = [line("Aug 1", "sow", "bean-bush", "A1", tag="BB1")]
     bare = replace(GARDEN, freezes=FreezeDates())
     assert told(plan, log, "Sep 1", "Sep 20", "Oct 15", garden=bare) == ["Sep 25 harvest BB1 A1"]
@@ -187,7 +187,7 @@ def seen_up(when: str, *, plants: int | None = None) -> Event:
     return line(when, "up", "radish", "A1", tag="RA1", plants=plants)
 
 
-THINNING: dict[str, tuple[list[Planting], list[Event], list[str]]] = {
+THINNING: dict[str, tuple[list[PlanRow], list[Event], list[str]]] = {
     "more seeds than plants: a week after they are up": (
         [RADISH],
         [replace(SOWN, seeds=24), seen_up("Apr 20")],
@@ -232,7 +232,7 @@ def test_thinning_says_to_how_many() -> None:
 
 def test_every_job_of_the_plan_is_among_what_lies_ahead() -> None:
     plan = [
-        planting(
+        plan_row(
             "tomato-indeterminate", "C1", "May 12", "Oct 1", tag="TO1", start=Start.SET_OUT, indoors="Mar 24"
         ),
         RADISH,

@@ -5,24 +5,24 @@ from __future__ import annotations
 import pytest
 
 from tallybed.garden.log import Event
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
-from tests.reckoning.growing import day, line, pick, planting, season
+from tests.reckoning.growing import day, line, pick, plan_row, season
 
-TOMATO = planting(
+TOMATO = plan_row(
     "tomato", "A1 B1", "May 12", "Oct 1", tag="TO1", start=Start.SET_OUT, indoors="Mar 24", pot_up="Apr 14"
 )
-SPINACH = planting("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")
+SPINACH = plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")
 
 
 def told(
-    plan: list[Planting], log: list[Event], today: str, first: str, last: str, *, picked: str = ""
+    plan: list[PlanRow], log: list[Event], today: str, first: str, last: str, *, picked: str = ""
 ) -> list[str]:
     """Write the jobs as ``Mar 24 sow indoors TO1 A1 B1``, an overdue one with ``!`` at its end."""
     year = season(plan, log, [pick(picked, "spinach", "A1")] if picked else None)
     return [
-        f"{one.day:%b} {one.day.day} {one.verb} {one.stand} "
+        f"{one.day:%b} {one.day.day} {one.verb} {one.planting} "
         + " ".join(square.label for square in one.squares)
         + ("!" if one.overdue else "")
         for one in due(year, hold(year, day(today)), day(first), day(last))
@@ -31,7 +31,7 @@ def told(
 
 SOWN = line("Apr 13", "sow", "spinach", "A1 B1", tag="SP1")
 
-CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] = {
+CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = {
     "every job of a planting, in order": (
         [TOMATO],
         [],
@@ -146,7 +146,7 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
         ["Jun 5 clear SP1 B1!"],
     ),
     "nothing is due of a planting dropped": (
-        [planting("okra", "C1", "May 20", "Sep 1", tag="OK1", dropped="May 28")],
+        [plan_row("okra", "C1", "May 20", "Sep 1", tag="OK1", dropped="May 28")],
         [],
         "May 30",
         "May 20",
@@ -154,7 +154,7 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
         [],
     ),
     "before it was dropped its sowing was due": (
-        [planting("okra", "C1", "May 20", "Sep 1", tag="OK1", dropped="May 28")],
+        [plan_row("okra", "C1", "May 20", "Sep 1", tag="OK1", dropped="May 28")],
         [],
         "May 19",
         "May 18",
@@ -163,8 +163,8 @@ CASES: dict[str, tuple[list[Planting], list[Event], str, str, str, list[str]]] =
     ),
     "a carried stand is not sown; the season's end clears nothing by itself": (
         [
-            planting("garlic", "C1", "Mar 1", "Jul 10", tag="GA1", start=Start.CARRIED),
-            planting("leek", "D1", "Apr 1", tag="LK1"),
+            plan_row("garlic", "C1", "Mar 1", "Jul 10", tag="GA1", start=Start.CARRIED),
+            plan_row("leek", "D1", "Apr 1", tag="LK1"),
         ],
         [],
         "Mar 1",

@@ -14,12 +14,12 @@ from tallybed.garden.crops import Crop, Figure, Variety
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
-from tallybed.reckoning.calendar.history import Life, Moment, lives
+from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories
 from tallybed.reckoning.squares.occupancy import Grade, hold
 from tests.reckoning.byhand import CROPS, a_crop
-from tests.reckoning.growing import SPAN, day, line, pick, planting, season
+from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
 
 BED = Bed(name="b", title="The bed", columns=4, rows=3)
@@ -41,40 +41,40 @@ def garden(*crops: Crop) -> Garden:
     return Garden(name="g", beds=(BED,), crops=tuple(sorted(known, key=lambda crop: crop.slug)))
 
 
-def life(
-    plan: list[Planting] | None,
+def history(
+    plan: list[PlanRow] | None,
     log: list[Event],
     ledger: list[Weighing] | None = None,
     *,
     today: date = TODAY,
     of: Garden | None = None,
-) -> Life:
+) -> PlantingHistory:
     """Return the life of the one planting that these records tell of."""
-    (found,) = lives(of or garden(), hold(season(plan, log, ledger), today)).values()
+    (found,) = histories(of or garden(), hold(season(plan, log, ledger), today)).values()
     return found
 
 
-def told(moments: tuple[Moment, ...]) -> list[str]:
+def told(milestones: tuple[Milestone, ...]) -> list[str]:
     return [
         " ".join(
             filter(
                 None,
                 (
-                    f"{moment.day.day}.{moment.day.month}",
-                    moment.what,
-                    " ".join(square.label for square in moment.squares),
-                    moment.grade.word,
-                    f"({moment.plants})" if moment.plants is not None else "",
-                    moment.why,
+                    f"{milestone.day.day}.{milestone.day.month}",
+                    milestone.what,
+                    " ".join(square.label for square in milestone.squares),
+                    milestone.grade.word,
+                    f"({milestone.plants})" if milestone.plants is not None else "",
+                    milestone.why,
                 ),
             )
         )
-        for moment in moments
+        for milestone in milestones
     ]
 
 
-def stretches(found: Life) -> dict[str, tuple[int, str, bool]]:
-    return {one.of: (one.days, one.grade.word, one.ended) for one in found.stretches}
+def durations(found: PlantingHistory) -> dict[str, tuple[int, str, bool]]:
+    return {one.of: (one.days, one.grade.word, one.ended) for one in found.durations}
 
 
 CARROTS = [
@@ -87,8 +87,8 @@ CARROTS = [
 
 def test_a_life_is_told_from_sowing_to_clearing() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 24", tag="CA1"), pick("Jun 28", tag="CA1")]
-    found = life(None, CARROTS, picks)
-    assert told(found.moments) == [
+    found = history(None, CARROTS, picks)
+    assert told(found.milestones) == [
         "10.4 sown A1 B1 seen",
         "24.4 came up A1 B1 seen",
         "3.5 thinned A1 B1 seen (32)",
@@ -98,7 +98,7 @@ def test_a_life_is_told_from_sowing_to_clearing() -> None:
     ]
     assert (found.began, found.gone) == (day("Apr 10"), day("Jun 28"))
     # Counted on a calendar: 10 April to 19 June is 20 + 31 + 19 days.
-    assert stretches(found) == {
+    assert durations(found) == {
         "from sowing to the first shoots": (14, "seen", True),
         "from sowing to the first picking": (70, "seen", True),
         "from the first picking to the last": (9, "seen", True),
@@ -107,8 +107,8 @@ def test_a_life_is_told_from_sowing_to_clearing() -> None:
 
 
 def test_days_are_set_beside_the_figure_of_the_same_stretch() -> None:
-    found = life(None, CARROTS, [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")])
-    used = {one.of: one.figure.fact for one in found.stretches if one.figure}
+    found = history(None, CARROTS, [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")])
+    used = {one.of: one.figure.fact for one in found.durations if one.figure}
     assert used == {
         "from sowing to the first picking": "days from sowing",
         "from the first picking to the last": "usable days after first harvest",
@@ -119,8 +119,8 @@ def test_days_are_set_beside_the_figure_of_the_same_stretch() -> None:
 def test_the_days_of_a_variety_count_from_where_its_crop_counts(days_from: str, expected: int | None) -> None:
     beet = a_crop("beet", 3, "Bt", days_from=days_from, varieties=(Variety(name="Inkwell", days=68),))
     sown = [line("Apr 10", "sow", "beet", "A1", tag="BE1", variety="Inkwell")]
-    found = life(None, sown, [pick("Jun 10", tag="BE1")], of=garden(beet))
-    (one,) = (one for one in found.stretches if one.of == "from sowing to the first picking")
+    found = history(None, sown, [pick("Jun 10", tag="BE1")], of=garden(beet))
+    (one,) = (one for one in found.durations if one.of == "from sowing to the first picking")
     assert one.variety == expected
 
 
@@ -131,10 +131,10 @@ def test_a_crop_sown_again_is_counted_from_the_sowing_that_came_up() -> None:
         line("May 5", "resow", "carrot", "A1", tag="CA1"),
         line("May 12", "up", "carrot", "A1", tag="CA1"),
     ]
-    found = life(None, log, [pick("Jun 30", tag="CA1")])
-    assert stretches(found)["from sowing to the first shoots"][0] == 7
-    assert stretches(found)["from sowing to the first picking"][0] == 56, "5 May to 30 June"
-    assert stretches(found)["in the bed"][0] == 81, "it was given its square on 11 April"
+    found = history(None, log, [pick("Jun 30", tag="CA1")])
+    assert durations(found)["from sowing to the first shoots"][0] == 7
+    assert durations(found)["from sowing to the first picking"][0] == 56, "5 May to 30 June"
+    assert durations(found)["in the bed"][0] == 81, "it was given its square on 11 April"
 
 
 def test_plants_set_out_are_counted_from_both_beginnings() -> None:
@@ -143,25 +143,25 @@ def test_plants_set_out_are_counted_from_both_beginnings() -> None:
         line("Apr 10", "pot up", "tomato", tag="TO1", plants=3),
         line("May 12", "set out", "tomato", "A1", tag="TO1", plants=1),
     ]
-    found = life(None, log, [pick("Jun 30", tag="TO1")])
-    assert told(found.moments)[:3] == [
+    found = history(None, log, [pick("Jun 30", tag="TO1")])
+    assert told(found.milestones)[:3] == [
         "20.3 sown indoors seen",
         "10.4 potted up seen (3)",
         "12.5 set out A1 seen (1)",
     ]
-    assert stretches(found) == {
+    assert durations(found) == {
         "from sowing indoors to setting out": (53, "seen", True),
         "from sowing indoors to the first picking": (102, "seen", True),
         "from setting out to the first picking": (49, "seen", True),
         "in the bed": (50, "seen", False),
     }
-    used = [one.figure.fact for one in found.stretches if one.figure]
+    used = [one.figure.fact for one in found.durations if one.figure]
     assert used == ["days from sowing", "days from setting out"]
 
 
 def test_what_only_the_plan_tells_is_supposed_until_today_and_planned_after() -> None:
     plan = [
-        planting(
+        plan_row(
             "tomato",
             "A1",
             "May 12",
@@ -172,19 +172,19 @@ def test_what_only_the_plan_tells_is_supposed_until_today_and_planned_after() ->
             pot_up="Apr 9",
         )
     ]
-    found = life(plan, [], today=day("Apr 1"))
-    assert told(found.moments) == [
+    found = history(plan, [], today=day("Apr 1"))
+    assert told(found.milestones) == [
         "20.3 sown indoors supposed",
         "9.4 potted up planned",
         "12.5 set out A1 planned",
         "1.9 cleared A1 planned",
     ]
-    assert (found.began, found.gone, found.stretches) == (None, None, ())
+    assert (found.began, found.gone, found.durations) == (None, None, ())
 
 
 def test_days_run_on_while_nothing_is_picked_and_nothing_is_cleared() -> None:
-    found = life(None, CARROTS[:2], today=day("May 1"))
-    assert stretches(found) == {
+    found = history(None, CARROTS[:2], today=day("May 1"))
+    assert durations(found) == {
         "from sowing to the first shoots": (14, "seen", True),
         "from sowing to the first picking": (21, "seen", False),
         "in the bed": (21, "seen", False),
@@ -193,58 +193,58 @@ def test_days_run_on_while_nothing_is_picked_and_nothing_is_cleared() -> None:
 
 def test_a_planting_that_gave_nothing_has_no_days_to_its_picking() -> None:
     log = [CARROTS[0], line("May 2", "failed", "carrot", "A1 B1", tag="CA1")]
-    found = life(None, log)
-    assert set(stretches(found)) == {"in the bed"}
+    found = history(None, log)
+    assert set(durations(found)) == {"in the bed"}
     assert found.gone == day("May 2")
 
 
 def test_it_is_gone_when_its_last_square_is_free() -> None:
     log = [CARROTS[0], line("Jun 1", "clear", "carrot", "A1", tag="CA1")]
-    half = life(None, log)
-    assert (half.gone, stretches(half)["in the bed"]) == (None, (82, "seen", False))
-    whole = life(None, [*log, line("Jun 20", "clear", "carrot", "B1", tag="CA1")])
-    assert (whole.gone, stretches(whole)["in the bed"]) == (day("Jun 20"), (71, "seen", True))
+    half = history(None, log)
+    assert (half.gone, durations(half)["in the bed"]) == (None, (82, "seen", False))
+    whole = history(None, [*log, line("Jun 20", "clear", "carrot", "B1", tag="CA1")])
+    assert (whole.gone, durations(whole)["in the bed"]) == (day("Jun 20"), (71, "seen", True))
 
 
 def test_an_end_that_nobody_wrote_down_is_supposed() -> None:
-    plan = [planting("carrot", "A1", "Apr 10", "Jun 20", tag="CA1")]
-    found = life(plan, [line("Apr 10", "sow", "carrot", "A1", tag="CA1")])
-    assert told(found.moments)[-1] == "20.6 cleared A1 supposed"
-    assert stretches(found)["in the bed"] == (71, "supposed", True)
+    plan = [plan_row("carrot", "A1", "Apr 10", "Jun 20", tag="CA1")]
+    found = history(plan, [line("Apr 10", "sow", "carrot", "A1", tag="CA1")])
+    assert told(found.milestones)[-1] == "20.6 cleared A1 supposed"
+    assert durations(found)["in the bed"] == (71, "supposed", True)
 
 
 def test_a_dropped_planting_has_no_seedlings_to_come() -> None:
     plan = [
-        planting("tomato", "A1", "May 12", tag="TO1", start=Start.SET_OUT, indoors="Mar 20", dropped="Mar 10")
+        plan_row("tomato", "A1", "May 12", tag="TO1", start=Start.SET_OUT, indoors="Mar 20", dropped="Mar 10")
     ]
-    assert life(plan, []).moments == ()
+    assert history(plan, []).milestones == ()
 
 
 def test_what_stood_there_before_the_season_has_no_days_in_the_bed() -> None:
-    plan = [replace(planting("carrot", "A1", "Mar 1", "Jun 20", tag="CA1"), start=Start.CARRIED)]
-    found = life(plan, [line("Jun 20", "clear", "carrot", "A1", tag="CA1")])
+    plan = [replace(plan_row("carrot", "A1", "Mar 1", "Jun 20", tag="CA1"), start=Start.CARRIED)]
+    found = history(plan, [line("Jun 20", "clear", "carrot", "A1", tag="CA1")])
     assert (found.began, found.gone) == (SPAN.first, day("Jun 20"))
-    assert found.stretches == ()
+    assert found.durations == ()
 
 
 def test_a_crop_nobody_can_name_still_has_a_life() -> None:
-    found = life(None, [line("Apr 10", "sow", "beans", "A1")], [pick("Jun 20", "beans", "A1")])
-    assert [moment.what for moment in found.moments] == ["sown", "first picked"]
-    assert all(one.figure is None for one in found.stretches)
+    found = history(None, [line("Apr 10", "sow", "beans", "A1")], [pick("Jun 20", "beans", "A1")])
+    assert [milestone.what for milestone in found.milestones] == ["sown", "first picked"]
+    assert all(one.figure is None for one in found.durations)
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seasons(), todays)
 def test_laws_of_every_life(records: Season, today: date) -> None:
     found = hold(records, today)
-    every = lives(garden(), found)
-    assert list(every) == [stand.key for stand in found.stands], "every planting has a life"
+    every = histories(garden(), found)
+    assert list(every) == [planting.key for planting in found.plantings], "every planting has a life"
     for one in every.values():
-        days = [moment.day for moment in one.moments]
+        days = [milestone.day for milestone in one.milestones]
         assert days == sorted(days), "in order of time"
-        for stretch in one.stretches:
-            assert stretch.days >= 0, f"{stretch.of} runs backwards"
-            assert stretch.grade is not Grade.PLANNED, "days that are past"
+        for duration in one.durations:
+            assert duration.days >= 0, f"{duration.of} runs backwards"
+            assert duration.grade is not Grade.PLANNED, "days that are past"
         assert one.began is None or one.began <= today
         assert one.gone is None or one.gone <= today
         assert not (one.gone and one.began) or one.began <= one.gone
@@ -252,5 +252,5 @@ def test_laws_of_every_life(records: Season, today: date) -> None:
 
 def test_the_order_of_records_never_matters() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")]
-    told_so: dict[str, Any] = {"moments": life(None, CARROTS, picks).moments}
-    assert life(None, CARROTS[::-1], picks[::-1]).moments == told_so["moments"]
+    told_so: dict[str, Any] = {"moments": history(None, CARROTS, picks).milestones}
+    assert history(None, CARROTS[::-1], picks[::-1]).milestones == told_so["moments"]

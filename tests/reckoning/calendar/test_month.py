@@ -16,17 +16,17 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
 from tallybed.garden.garden import Season
 from tallybed.garden.log import Entry, Event, Verb
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.reckoning.calendar.month import (
     BedMonth,
     Change,
-    Drawn,
-    Segment,
+    DrawnPlanting,
+    Holder,
     Stage,
     bed_month,
     season_months,
 )
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.occupancy import hold as held
 from tests.reckoning.byhand import (
@@ -39,10 +39,10 @@ from tests.reckoning.byhand import (
     holding,
     line,
     name,
+    plan_row,
     planting,
     season,
     squares,
-    stand,
     weighing,
 )
 
@@ -51,29 +51,29 @@ TODAY = day(7, 15)
 SEEN, IMPLIED, SUPPOSED, PLANNED = Grade
 
 
-def month_of(number: int, *holds: list[Hold], stands: list[Stand], today: date = TODAY) -> BedMonth:
-    return bed_month(GARDEN, season(), holding(today, stands, *holds), LONG, Month(2026, number))
+def month_of(number: int, *holds: list[Hold], plantings: list[Planting], today: date = TODAY) -> BedMonth:
+    return bed_month(GARDEN, season(), holding(today, plantings, *holds), LONG, Month(2026, number))
 
 
 def told(change: Change) -> tuple[int, str, str, str, str]:
     labels = " ".join(square.label for square in change.squares)
-    return change.day.day, change.what, change.stand, labels, change.grade.word
+    return change.day.day, change.what, change.planting, labels, change.grade.word
 
 
-def drawn_of(month: BedMonth, key: str) -> Drawn:
-    (found,) = (drawn for drawn in month.drawn if drawn.stand == key)
+def drawn_of(month: BedMonth, key: str) -> DrawnPlanting:
+    (found,) = (drawn for drawn in month.drawn if drawn.planting == key)
     return found
 
 
-def segment_of(month: BedMonth, key: str, label: str) -> Segment:
-    (found,) = (each for each in month.segments if each.stand == key and each.square.label == label)
+def holder_of(month: BedMonth, key: str, label: str) -> Holder:
+    (found,) = (each for each in month.holders if each.planting == key and each.square.label == label)
     return found
 
 
-LETTUCE = stand(
+LETTUCE = planting(
     "LE1",
     "lettuce",
-    planting("lettuce", "A1 B1", day(4, 10), day(6, 12), plants=8),
+    plan_row("lettuce", "A1 B1", day(4, 10), day(6, 12), plants=8),
     [line(Verb.SET_OUT, day(4, 12), "A1 B1"), line(Verb.CLEAR, day(6, 9), "A1 B1")],
     [weighing("lettuce", day(5, 20), "A1")],
 )
@@ -91,12 +91,12 @@ LETTUCE_HOLDS = [
     [(6, "recorded", day(6, 30)), (7, "running", TODAY), (8, "planned", day(8, 31))],
 )
 def test_the_map_shows_the_last_day_or_today(number: int, kind: str, as_of: date) -> None:
-    month = month_of(number, stands=[])
+    month = month_of(number, plantings=[])
     assert (month.kind, month.as_of) == (kind, as_of)
 
 
 def test_a_month_that_ends_today_is_recorded() -> None:
-    month = month_of(7, stands=[], today=day(7, 31))
+    month = month_of(7, plantings=[], today=day(7, 31))
     assert (month.kind, month.as_of) == ("recorded", day(7, 31))
 
 
@@ -124,60 +124,60 @@ def test_a_season_has_each_bed_in_each_month() -> None:
 
 
 def test_days_known_differently_are_one_segment() -> None:
-    month = month_of(5, LETTUCE_HOLDS, stands=[LETTUCE])
-    assert [(each.square.label, each.first, each.last) for each in month.segments] == [
+    month = month_of(5, LETTUCE_HOLDS, plantings=[LETTUCE])
+    assert [(each.square.label, each.first, each.last) for each in month.holders] == [
         ("A1", day(5, 1), day(5, 31)),
         ("B1", day(5, 1), day(5, 31)),
     ]
-    first = month.segments[0]
+    first = month.holders[0]
     assert (first.starts, first.ends, first.grade, first.plants) == (None, None, IMPLIED, 4)
     assert (first.stage, first.share) == (Stage.BEARING, Fraction(1))
 
 
 def test_a_segment_tells_the_day_it_came_and_the_best_that_is_known() -> None:
-    first = month_of(4, LETTUCE_HOLDS, stands=[LETTUCE]).segments[0]
+    first = month_of(4, LETTUCE_HOLDS, plantings=[LETTUCE]).holders[0]
     assert (first.starts, first.first, first.grade) == (day(4, 12), day(4, 12), SEEN)
 
 
 def test_a_segment_tells_the_day_it_left() -> None:
-    first = month_of(6, LETTUCE_HOLDS, stands=[LETTUCE]).segments[0]
+    first = month_of(6, LETTUCE_HOLDS, plantings=[LETTUCE]).holders[0]
     assert (first.last, first.ends, first.stage) == (day(6, 8), day(6, 9), Stage.OVER)
 
 
 def test_what_leaves_today_is_over_and_no_longer_to_come() -> None:
-    one = stand("LE1", "lettuce", planting("lettuce", "A1", day(6, 1), TODAY))
-    month = month_of(7, hold("LE1", "A1", day(6, 1), day(7, 14), SUPPOSED), stands=[one])
-    assert (month.segments[0].stage, month.segments[0].ends) == (Stage.OVER, TODAY)
+    one = planting("LE1", "lettuce", plan_row("lettuce", "A1", day(6, 1), TODAY))
+    month = month_of(7, hold("LE1", "A1", day(6, 1), day(7, 14), SUPPOSED), plantings=[one])
+    assert (month.holders[0].stage, month.holders[0].ends) == (Stage.OVER, TODAY)
     assert [told(change) for change in month.changes] == [(15, "cleared", "LE1", "A1", "supposed")]
 
 
 def test_leaving_on_the_first_of_the_next_month_is_that_months_affair() -> None:
-    one = stand("LE1", "lettuce", planting("lettuce", "A1", day(4, 10), day(6, 1)))
+    one = planting("LE1", "lettuce", plan_row("lettuce", "A1", day(4, 10), day(6, 1)))
     holds = hold("LE1", "A1", day(4, 10), day(5, 31), SUPPOSED)
-    may, june = (month_of(number, holds, stands=[one]) for number in (5, 6))
-    assert may.segments[0].ends is None
-    assert may.segments[0].stage is not Stage.OVER
-    assert june.segments == ()
+    may, june = (month_of(number, holds, plantings=[one]) for number in (5, 6))
+    assert may.holders[0].ends is None
+    assert may.holders[0].stage is not Stage.OVER
+    assert june.holders == ()
     assert [told(change) for change in june.changes] == [(1, "cleared", "LE1", "A1", "supposed")]
 
 
 def test_what_stands_from_before_the_season_did_not_start_in_it() -> None:
-    one = stand("GA1", "carrot", planting("carrot", "A1", day(3, 1), day(7, 7), Start.CARRIED, plants=9))
-    month = month_of(3, hold("GA1", "A1", day(3, 1), day(7, 6), SUPPOSED), stands=[one])
-    assert month.segments[0].starts is None
-    assert month.segments[0].stage is Stage.GROWING
+    one = planting("GA1", "carrot", plan_row("carrot", "A1", day(3, 1), day(7, 7), Start.CARRIED, plants=9))
+    month = month_of(3, hold("GA1", "A1", day(3, 1), day(7, 6), SUPPOSED), plantings=[one])
+    assert month.holders[0].starts is None
+    assert month.holders[0].stage is Stage.GROWING
     assert month.changes == ()
 
 
 def test_two_holders_of_a_square_stand_in_order() -> None:
-    bean = stand("BB1", "bean-bush", None, [line(Verb.SOW, day(6, 9), "A1")])
+    bean = planting("BB1", "bean-bush", None, [line(Verb.SOW, day(6, 9), "A1")])
     month = month_of(
         6,
         LETTUCE_HOLDS,
         hold("BB1", "A1", day(6, 9), TODAY, SEEN),
-        stands=[LETTUCE, bean],
+        plantings=[LETTUCE, bean],
     )
-    assert [(each.square.label, each.stand) for each in month.segments] == [
+    assert [(each.square.label, each.planting) for each in month.holders] == [
         ("A1", "LE1"),
         ("A1", "BB1"),
         ("B1", "LE1"),
@@ -185,36 +185,36 @@ def test_two_holders_of_a_square_stand_in_order() -> None:
 
 
 def test_plants_nobody_counted_are_not_known() -> None:
-    one = stand("CA1", "carrot", None, [line(Verb.SOW, day(5, 1), "A1")])
-    month = month_of(6, hold("CA1", "A1", day(5, 1), TODAY, SEEN), stands=[one])
-    assert month.segments[0].plants is None
+    one = planting("CA1", "carrot", None, [line(Verb.SOW, day(5, 1), "A1")])
+    month = month_of(6, hold("CA1", "A1", day(5, 1), TODAY, SEEN), plantings=[one])
+    assert month.holders[0].plants is None
     assert len(drawn_of(month, "CA1").spots) == 16, "drawn as many as have room"
 
 
 def test_plants_are_counted_on_the_last_day() -> None:
-    one = stand(
+    one = planting(
         "LE1",
         "lettuce",
         None,
         [line(Verb.SET_OUT, day(4, 1), "A1", plants=4), line(Verb.LOST, day(5, 10), "A1", plants=1)],
     )
     holds = hold("LE1", "A1", day(4, 1), TODAY, SEEN)
-    assert month_of(4, holds, stands=[one]).segments[0].plants == 4
-    assert month_of(5, holds, stands=[one]).segments[0].plants == 3
+    assert month_of(4, holds, plantings=[one]).holders[0].plants == 4
+    assert month_of(5, holds, plantings=[one]).holders[0].plants == 3
 
 
 # --- Stages ----------------------------------------------------------------------------------------
 
 
 def stage_in(
-    number: int, *events: Event, planned: Planting | None = None, picked: date | None = None
+    number: int, *events: Event, planned: PlanRow | None = None, picked: date | None = None
 ) -> Stage:
     crop = planned.crop if planned else "carrot"
     weighings = [weighing(crop, picked)] if picked else []
-    one = stand("X1", crop, planned, events, weighings)
+    one = planting("X1", crop, planned, events, weighings)
     first = planned.begins if planned else day(4, 10)
-    month = month_of(number, hold("X1", "A1", first, day(11, 29), SUPPOSED), stands=[one])
-    return month.segments[0].stage
+    month = month_of(number, hold("X1", "A1", first, day(11, 29), SUPPOSED), plantings=[one])
+    return month.holders[0].stage
 
 
 SOWN = line(Verb.SOW, day(4, 10), "A1")
@@ -276,28 +276,28 @@ def test_a_planting_bears_from_its_first_weighing() -> None:
     ],
 )
 def test_a_planting_of_the_plan_alone_goes_by_its_days(begins: date, number: int, expected: Stage) -> None:
-    assert stage_in(number, planned=planting("carrot", "A1", begins)) is expected
+    assert stage_in(number, planned=plan_row("carrot", "A1", begins)) is expected
 
 
 def test_days_from_sowing_count_from_the_windowsill() -> None:
     # 100 days from sowing indoors on 10 March are 18 June; set out on 12 May they would be 20 August.
-    tomato = planting("tomato", "A1", day(5, 12), start=Start.SET_OUT, sow_indoors=day(3, 10))
+    tomato = plan_row("tomato", "A1", day(5, 12), start=Start.SET_OUT, sow_indoors=day(3, 10))
     assert stage_in(5, planned=tomato) is Stage.GROWING
     assert stage_in(6, planned=tomato) is Stage.BEARING
 
 
 def test_days_from_setting_out_count_from_the_bed() -> None:
-    squash = planting("squash", "A1", day(5, 20), start=Start.SET_OUT, sow_indoors=day(4, 20))
+    squash = plan_row("squash", "A1", day(5, 20), start=Start.SET_OUT, sow_indoors=day(4, 20))
     assert stage_in(6, planned=squash) is Stage.GROWING
     assert stage_in(7, planned=squash) is Stage.GROWING, "60 days are over on 19 July; today is the 15th"
     assert stage_in(8, planned=squash) is Stage.BEARING
 
 
 def test_a_varietys_own_days_count() -> None:
-    planned = planting("carrot", "A1", day(8, 1), variety="Amber Spike")
-    one = stand("X1", "carrot", planned, variety="Amber Spike")
+    planned = plan_row("carrot", "A1", day(8, 1), variety="Amber Spike")
+    one = planting("X1", "carrot", planned, variety="Amber Spike")
     stages = [
-        month_of(number, hold("X1", "A1", day(8, 1), day(11, 29), PLANNED), stands=[one]).segments[0].stage
+        month_of(number, hold("X1", "A1", day(8, 1), day(11, 29), PLANNED), plantings=[one]).holders[0].stage
         for number in (9, 10)
     ]
     assert stages == [Stage.GROWING, Stage.BEARING], "80 days, not the crop's 60"
@@ -314,26 +314,28 @@ def test_days_to_come_take_a_recorded_sowing_further() -> None:
 )
 def test_the_end_says_whether_it_was_lost(verb: Verb, expected: Stage) -> None:
     end = line(verb, day(5, 10), "A1", because="slugs", to=squares("F1") if verb is Verb.MOVE else ())
-    one = stand("X1", "carrot", None, [SOWN, end])
-    month = month_of(5, hold("X1", "A1", day(4, 10), day(5, 9), SEEN), stands=[one])
-    (segment,) = month.segments
-    assert (segment.stage, segment.ends) == (expected, day(5, 10))
-    assert segment.why == ("slugs" if expected is Stage.LOST else "")
+    one = planting("X1", "carrot", None, [SOWN, end])
+    month = month_of(5, hold("X1", "A1", day(4, 10), day(5, 9), SEEN), plantings=[one])
+    (holder,) = month.holders
+    assert (holder.stage, holder.ends) == (expected, day(5, 10))
+    assert holder.why == ("slugs" if expected is Stage.LOST else "")
     drawn = drawn_of(month, "X1")
     assert (drawn.stage, drawn.standing, drawn.spots, drawn.day) == (expected, False, (), day(5, 9))
 
 
 def test_a_loss_in_one_square_leaves_the_other_standing() -> None:
     start = line(Verb.SET_OUT, day(4, 11), "A1 B1", plants=2)
-    one = stand("LH1", "lettuce", None, [start, line(Verb.LOST, day(4, 25), "A1", plants=1, because="frost")])
+    one = planting(
+        "LH1", "lettuce", None, [start, line(Verb.LOST, day(4, 25), "A1", plants=1, because="frost")]
+    )
     month = month_of(
         4,
         hold("LH1", "A1", day(4, 11), day(4, 24), SEEN),
         hold("LH1", "B1", day(4, 11), TODAY, SEEN),
-        stands=[one],
+        plantings=[one],
     )
-    assert (segment_of(month, "LH1", "A1").stage, segment_of(month, "LH1", "A1").why) == (Stage.LOST, "frost")
-    assert segment_of(month, "LH1", "B1").stage is Stage.GROWING
+    assert (holder_of(month, "LH1", "A1").stage, holder_of(month, "LH1", "A1").why) == (Stage.LOST, "frost")
+    assert holder_of(month, "LH1", "B1").stage is Stage.GROWING
     drawn = drawn_of(month, "LH1")
     assert (drawn.standing, drawn.squares, len(drawn.spots)) == (True, squares("B1"), 1)
 
@@ -343,12 +345,12 @@ def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str
     """Else a map tells the public that all of it was lost, where most was picked and cleared."""
     lost = line(Verb.LOST, day(5, 10), label, because="slugs")
     cleared = line(Verb.CLEAR, day(5, 20), "B1" if label == "A1" else "A1")
-    one = stand("X1", "carrot", None, [line(Verb.SOW, day(4, 10), "A1 B1"), lost, cleared])
+    one = planting("X1", "carrot", None, [line(Verb.SOW, day(4, 10), "A1 B1"), lost, cleared])
     ends = {"A1": day(5, 9), "B1": day(5, 19)} if label == "A1" else {"A1": day(5, 19), "B1": day(5, 9)}
     month = month_of(
-        5, *(hold("X1", each, day(4, 10), last, SEEN) for each, last in ends.items()), stands=[one]
+        5, *(hold("X1", each, day(4, 10), last, SEEN) for each, last in ends.items()), plantings=[one]
     )
-    assert segment_of(month, "X1", label).stage is Stage.LOST
+    assert holder_of(month, "X1", label).stage is Stage.LOST
     drawn = drawn_of(month, "X1")
     assert (drawn.stage, drawn.standing, drawn.day) == (Stage.OVER, False, day(5, 19))
 
@@ -357,7 +359,7 @@ def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str
 
 
 def test_a_planting_is_drawn_with_what_the_map_needs() -> None:
-    drawn = drawn_of(month_of(5, LETTUCE_HOLDS, stands=[LETTUCE]), "LE1")
+    drawn = drawn_of(month_of(5, LETTUCE_HOLDS, plantings=[LETTUCE]), "LE1")
     assert (drawn.crop, drawn.name, drawn.letters, drawn.family) == ("lettuce", "lettuce", "Le", "Asteraceae")
     assert (drawn.habit, drawn.stage, drawn.grade) == (Habit.ROSETTE, Stage.BEARING, IMPLIED)
     assert (drawn.squares, drawn.day, drawn.standing) == (squares("A1 B1"), day(5, 31), True)
@@ -373,36 +375,36 @@ def test_a_planting_is_drawn_with_what_the_map_needs() -> None:
     ],
 )
 def test_plants_widen_as_they_grow(events: list[Event], picked: date | None, expected: float) -> None:
-    one = stand("CA1", "carrot", None, events, [weighing("carrot", picked)] if picked else [])
-    month = month_of(5, hold("CA1", "A1", day(4, 10), TODAY, SEEN), stands=[one])
+    one = planting("CA1", "carrot", None, events, [weighing("carrot", picked)] if picked else [])
+    month = month_of(5, hold("CA1", "A1", day(4, 10), TODAY, SEEN), plantings=[one])
     assert drawn_of(month, "CA1").spread == pytest.approx(expected)
 
 
 def test_crowded_plants_are_drawn_no_wider_than_they_stand() -> None:
     packed = line(Verb.SET_OUT, day(5, 1), "A1 B1 A2 B2", plants=4)
-    one = stand("TO1", "tomato", None, [packed], [weighing("tomato", day(5, 30))])
-    month = month_of(5, hold("TO1", "A1 B1 A2 B2", day(5, 1), TODAY, SEEN), stands=[one])
+    one = planting("TO1", "tomato", None, [packed], [weighing("tomato", day(5, 30))])
+    month = month_of(5, hold("TO1", "A1 B1 A2 B2", day(5, 1), TODAY, SEEN), plantings=[one])
     assert drawn_of(month, "TO1").spread == 12
 
 
 def test_vines_led_out_keep_their_full_width() -> None:
-    planned = planting("squash", "F1", day(5, 1), start=Start.SET_OUT, plants=1, led_out=LED_OUT)
-    one = stand("SQ1", "squash", planned, [], [weighing("squash", day(5, 30))])
-    drawn = drawn_of(month_of(5, hold("SQ1", "F1", day(5, 1), TODAY, SEEN), stands=[one]), "SQ1")
+    planned = plan_row("squash", "F1", day(5, 1), start=Start.SET_OUT, plants=1, led_out=LED_OUT)
+    one = planting("SQ1", "squash", planned, [], [weighing("squash", day(5, 30))])
+    drawn = drawn_of(month_of(5, hold("SQ1", "F1", day(5, 1), TODAY, SEEN), plantings=[one]), "SQ1")
     assert (drawn.led_out, drawn.spread) == (LED_OUT, 24)
 
 
 def test_what_is_still_to_come_has_letters_and_a_day_but_no_plants() -> None:
-    one = stand("BB1", "bean-bush", planting("bean-bush", "A1", day(7, 20), plants=9))
-    month = month_of(7, hold("BB1", "A1", day(7, 20), day(11, 29), PLANNED), stands=[one])
+    one = planting("BB1", "bean-bush", plan_row("bean-bush", "A1", day(7, 20), plants=9))
+    month = month_of(7, hold("BB1", "A1", day(7, 20), day(11, 29), PLANNED), plantings=[one])
     drawn = drawn_of(month, "BB1")
     assert (drawn.standing, drawn.day, drawn.spots) == (False, day(7, 20), ())
-    assert segment_of(month, "BB1", "A1").starts == day(7, 20)
+    assert holder_of(month, "BB1", "A1").starts == day(7, 20)
 
 
 def test_a_general_name_left_open_is_drawn_without_a_crop() -> None:
-    one = stand("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
-    drawn = drawn_of(month_of(5, hold("X1", "A1", day(5, 1), TODAY, SEEN), stands=[one]), "X1")
+    one = planting("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
+    drawn = drawn_of(month_of(5, hold("X1", "A1", day(5, 1), TODAY, SEEN), plantings=[one]), "X1")
     assert (drawn.crop, drawn.name, drawn.letters) == ("", "beans", "")
     assert (drawn.family, drawn.habit) == ("Fabaceae", Habit.UPRIGHT), "of one family, of two habits"
     assert (drawn.spots, drawn.spread) == ((), 0)
@@ -410,7 +412,7 @@ def test_a_general_name_left_open_is_drawn_without_a_crop() -> None:
 
 def test_a_planting_over_two_beds_is_drawn_in_each() -> None:
     start = line(Verb.SET_OUT, day(5, 1), "A1 elbow/B2", plants=5)
-    one = stand("LE1", "lettuce", None, [start])
+    one = planting("LE1", "lettuce", None, [start])
     found = holding(TODAY, [one], hold("LE1", "A1 elbow/B2", day(5, 1), TODAY))
     spots = [drawn_of(bed_month(GARDEN, season(), found, bed, Month(2026, 5)), "LE1").spots for bed in BEDS]
     assert [Counter(str(spot.square) for spot in each) for each in spots] == [{"long/A1": 3}, {"elbow/B2": 2}]
@@ -418,11 +420,11 @@ def test_a_planting_over_two_beds_is_drawn_in_each() -> None:
 
 def shared_square(guest_first: bool) -> BedMonth:
     # The guest's key sorts first, so that order alone does not decide who gives way.
-    carrots = stand("RC1", "carrot", planting("carrot", "A1 B1", day(4, 1), plants=32))
-    radishes = stand("AR1", "radish", planting("radish", "A1 B1", day(4, 1), plants=10, among="RC1"))
+    carrots = planting("RC1", "carrot", plan_row("carrot", "A1 B1", day(4, 1), plants=32))
+    radishes = planting("AR1", "radish", plan_row("radish", "A1 B1", day(4, 1), plants=10, among="RC1"))
     holds = [hold("RC1", "A1 B1", day(4, 1), TODAY, SEEN), hold("AR1", "A1 B1", day(4, 1), TODAY, SEEN)]
-    stands = [radishes, carrots] if guest_first else [carrots, radishes]
-    return month_of(4, *(reversed(holds) if guest_first else holds), stands=stands)
+    plantings = [radishes, carrots] if guest_first else [carrots, radishes]
+    return month_of(4, *(reversed(holds) if guest_first else holds), plantings=plantings)
 
 
 def test_a_crop_among_another_stands_between_its_plants() -> None:
@@ -434,7 +436,7 @@ def test_a_crop_among_another_stands_between_its_plants() -> None:
         assert min(dist((a.x, a.y), (b.x, b.y)) for a, b in combinations(spots, 2)) >= 2.999
     between = min(dist((a.x, a.y), (b.x, b.y)) for a in host.spots for b in guest.spots)
     assert between == pytest.approx(1.5 * 2**0.5, abs=0.001)
-    assert {segment.share for segment in month.segments} == {Fraction(1, 2)}
+    assert {holder.share for holder in month.holders} == {Fraction(1, 2)}
 
 
 def test_the_order_of_records_never_matters() -> None:
@@ -445,13 +447,13 @@ def test_the_order_of_records_never_matters() -> None:
 
 
 def test_changes_stand_by_day_with_what_went_before_what_came() -> None:
-    bean = stand(
+    bean = planting(
         "BB1",
         "bean-bush",
-        planting("bean-bush", "A1 B1", day(6, 10), plants=18),
+        plan_row("bean-bush", "A1 B1", day(6, 10), plants=18),
         [line(Verb.SOW, day(6, 9), "A1 B1"), line(Verb.THIN, day(6, 23), "A1", leaving=7)],
     )
-    month = month_of(6, LETTUCE_HOLDS, hold("BB1", "A1 B1", day(6, 9), TODAY), stands=[LETTUCE, bean])
+    month = month_of(6, LETTUCE_HOLDS, hold("BB1", "A1 B1", day(6, 9), TODAY), plantings=[LETTUCE, bean])
     assert [told(change) for change in month.changes] == [
         (9, "cleared", "LE1", "A1 B1", "seen"),
         (9, "sown", "BB1", "A1 B1", "seen"),
@@ -461,20 +463,20 @@ def test_changes_stand_by_day_with_what_went_before_what_came() -> None:
 
 
 def test_a_sowing_after_it_implies_that_a_crop_was_cleared() -> None:
-    bean = stand("BB1", "bean-bush", None, [line(Verb.SOW, day(6, 5), "A1")])
-    gone = stand("RA1", "radish", planting("radish", "A1", day(4, 1), day(6, 20)))
+    bean = planting("BB1", "bean-bush", None, [line(Verb.SOW, day(6, 5), "A1")])
+    gone = planting("RA1", "radish", plan_row("radish", "A1", day(4, 1), day(6, 20)))
     month = month_of(
         6,
         hold("RA1", "A1", day(4, 1), day(6, 4), SUPPOSED),
         hold("BB1", "A1", day(6, 5), TODAY, SEEN),
-        stands=[bean, gone],
+        plantings=[bean, gone],
     )
     assert told(month.changes[0]) == (5, "cleared", "RA1", "A1", "implied")
 
 
 def test_changes_of_the_plan_are_supposed_in_the_past_and_planned_to_come() -> None:
-    one = stand("RA1", "radish", planting("radish", "A1", day(4, 5), day(5, 8)))
-    two = stand("RA2", "radish", planting("radish", "A1", day(8, 5), day(9, 8), Start.SET_OUT))
+    one = planting("RA1", "radish", plan_row("radish", "A1", day(4, 5), day(5, 8)))
+    two = planting("RA2", "radish", plan_row("radish", "A1", day(8, 5), day(9, 8), Start.SET_OUT))
     holds = [
         hold("RA1", "A1", day(4, 5), day(5, 7), SUPPOSED),
         hold("RA2", "A1", day(8, 5), day(9, 7), PLANNED),
@@ -482,7 +484,7 @@ def test_changes_of_the_plan_are_supposed_in_the_past_and_planned_to_come() -> N
     found = [
         told(change)
         for number in (4, 5, 8, 9)
-        for change in month_of(number, *holds, stands=[one, two]).changes
+        for change in month_of(number, *holds, plantings=[one, two]).changes
     ]
     assert found == [
         (5, "sown", "RA1", "A1", "supposed"),
@@ -493,7 +495,7 @@ def test_changes_of_the_plan_are_supposed_in_the_past_and_planned_to_come() -> N
 
 
 def test_losses_tell_how_many_and_why() -> None:
-    one = stand(
+    one = planting(
         "LE1",
         "lettuce",
         None,
@@ -509,7 +511,7 @@ def test_losses_tell_how_many_and_why() -> None:
         hold("LE1", "A1", day(5, 2), TODAY),
         hold("LE1", "B1", day(5, 2), day(5, 19)),
         hold("LE1", "B1", day(5, 24), TODAY),
-        stands=[one],
+        plantings=[one],
     )
     assert [told(change) for change in month.changes] == [
         (2, "set out", "LE1", "A1 B1", "seen"),
@@ -521,23 +523,23 @@ def test_losses_tell_how_many_and_why() -> None:
 
 
 def test_nothing_is_said_to_leave_after_the_last_day_known() -> None:
-    gift = stand("broccoli", "lettuce", None, [line(Verb.SET_OUT, day(7, 1), "A1", plants=2)])
-    month = month_of(7, hold("broccoli", "A1", day(7, 1), TODAY), stands=[gift])
-    assert segment_of(month, "broccoli", "A1").ends is None
+    gift = planting("broccoli", "lettuce", None, [line(Verb.SET_OUT, day(7, 1), "A1", plants=2)])
+    month = month_of(7, hold("broccoli", "A1", day(7, 1), TODAY), plantings=[gift])
+    assert holder_of(month, "broccoli", "A1").ends is None
     assert [change.what for change in month.changes] == ["set out"]
 
 
 def test_a_crop_met_without_a_beginning_is_first_recorded() -> None:
-    mint = stand("mint", "lettuce", None, [line(Verb.PRUNE, day(5, 9), "A1")])
-    month = month_of(5, hold("mint", "A1", day(5, 9), TODAY), stands=[mint])
+    mint = planting("mint", "lettuce", None, [line(Verb.PRUNE, day(5, 9), "A1")])
+    month = month_of(5, hold("mint", "A1", day(5, 9), TODAY), plantings=[mint])
     assert [told(change) for change in month.changes] == [(9, "first recorded", "mint", "A1", "seen")]
 
 
 def test_a_move_is_told_where_it_left() -> None:
     move = line(Verb.MOVE, day(5, 9), "A1", to=squares("C1"))
-    one = stand("LE1", "lettuce", None, [line(Verb.SET_OUT, day(4, 1), "A1", plants=4), move])
+    one = planting("LE1", "lettuce", None, [line(Verb.SET_OUT, day(4, 1), "A1", plants=4), move])
     month = month_of(
-        5, hold("LE1", "A1", day(4, 1), day(5, 8)), hold("LE1", "C1", day(5, 9), TODAY), stands=[one]
+        5, hold("LE1", "A1", day(4, 1), day(5, 8)), hold("LE1", "C1", day(5, 9), TODAY), plantings=[one]
     )
     assert [told(change) for change in month.changes] == [(9, "moved", "LE1", "A1", "seen")]
     assert Counter(spot.square for spot in drawn_of(month, "LE1").spots) == dict.fromkeys(squares("C1"), 4)
@@ -547,7 +549,7 @@ def test_a_move_is_told_where_it_left() -> None:
 
 CROPS = ("bean-bush", "carrot", "lettuce", "radish", "squash")
 rows = st.builds(
-    lambda crop, where, first, length, plants: planting(
+    lambda crop, where, first, length, plants: plan_row(
         crop,
         where,
         date.fromordinal(day(3, 1).toordinal() + first),
@@ -573,7 +575,7 @@ done = st.builds(
 
 @settings(deadline=None, max_examples=60)
 @given(st.lists(rows, max_size=4), st.lists(done, max_size=5), st.integers(0, 274))
-def test_laws_of_a_season(plan: list[Planting], log: list[Event], today: int) -> None:
+def test_laws_of_a_season(plan: list[PlanRow], log: list[Event], today: int) -> None:
     entries = tuple(
         Entry(slug=str(number), day=event.day, title="", done=(event,)) for number, event in enumerate(log)
     )
@@ -583,10 +585,10 @@ def test_laws_of_a_season(plan: list[Planting], log: list[Event], today: int) ->
     for month in months:
         _check_month(found, month)
     by_square = Counter(
-        (segment.square, number)
+        (holder.square, number)
         for month in months
-        for segment in month.segments
-        for number in range(segment.first.toordinal(), segment.last.toordinal() + 1)
+        for holder in month.holders
+        for number in range(holder.first.toordinal(), holder.last.toordinal() + 1)
     )
     days_held = Counter(
         (each.square, number)
@@ -597,18 +599,20 @@ def test_laws_of_a_season(plan: list[Planting], log: list[Event], today: int) ->
 
 
 def _check_month(found: Holding, month: BedMonth) -> None:
-    assert {each.stand for each in month.segments} == {each.stand for each in month.drawn}
-    order = [(each.square.row, each.square.column, each.first) for each in month.segments]
+    assert {each.planting for each in month.holders} == {each.planting for each in month.drawn}
+    order = [(each.square.row, each.square.column, each.first) for each in month.holders]
     assert order == sorted(order)
-    for segment in month.segments:
-        assert month.first <= segment.first <= segment.last <= month.last
-        assert segment.starts is None or segment.starts == segment.first
-        assert segment.ends is None or segment.last < segment.ends <= month.last
+    for holder in month.holders:
+        assert month.first <= holder.first <= holder.last <= month.last
+        assert holder.starts is None or holder.starts == holder.first
+        assert holder.ends is None or holder.last < holder.ends <= month.last
     for earlier, later in pairwise(month.changes):
         assert earlier.day <= later.day
     for drawn in month.drawn:
         there = {
-            each.square for each in found.holds if each.stand == drawn.stand and each.first <= month.as_of
+            each.square
+            for each in found.holds
+            if each.planting == drawn.planting and each.first <= month.as_of
         }
         if drawn.standing:
             assert drawn.day == month.as_of

@@ -11,11 +11,11 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Season
 from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
-from tallybed.reckoning.calendar.phases import Phase, course
+from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, stage
 from tallybed.reckoning.squares.occupancy import Grade, hold
 from tallybed.reckoning.squares.stays import stays
-from tests.reckoning.byhand import CROPS, day, holding, line, planting, squares, stand, weighing
+from tests.reckoning.byhand import CROPS, day, holding, line, plan_row, planting, squares, weighing
 from tests.reckoning.byhand import hold as held
 from tests.reckoning.growing import days_between
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
@@ -30,7 +30,7 @@ def told(phases: tuple[Phase, ...]) -> list[tuple[str, date, date, Grade]]:
 
 def test_a_planting_is_sown_then_grows_then_bears() -> None:
     sown = [line(Verb.SOW, day(4, 10), "A1"), line(Verb.UP, day(4, 22), "A1")]
-    one = stand("CA1", "carrot", None, sown, [weighing("carrot", day(6, 20), "A1")])
+    one = planting("CA1", "carrot", None, sown, [weighing("carrot", day(6, 20), "A1")])
     found = holding(
         day(7, 1),
         [one],
@@ -38,7 +38,7 @@ def test_a_planting_is_sown_then_grows_then_bears() -> None:
         held("CA1", "A1", day(4, 11), day(7, 1), IMPLIED),
     )
     (stay,) = stays(found, "long")
-    assert told(course(found, stay, BY_SLUG["carrot"])) == [
+    assert told(phases_of(found, stay, BY_SLUG["carrot"])) == [
         ("sown", day(4, 10), day(4, 21), IMPLIED),
         ("growing", day(4, 22), day(6, 19), IMPLIED),
         ("bearing", day(6, 20), day(7, 1), IMPLIED),
@@ -47,10 +47,10 @@ def test_a_planting_is_sown_then_grows_then_bears() -> None:
 
 def test_days_to_come_follow_the_plan_and_the_days_to_maturity() -> None:
     """Radish of 25 days, planned on 1 August, seen from 1 July: up after 14 days, ready after 25."""
-    one = stand("RA1", "radish", planting("radish", "A1", day(8, 1), day(9, 10), start=Start.SOW))
+    one = planting("RA1", "radish", plan_row("radish", "A1", day(8, 1), day(9, 10), start=Start.SOW))
     found = holding(day(7, 1), [one], held("RA1", "A1", day(8, 1), day(9, 9), PLANNED))
     (stay,) = stays(found, "long")
-    assert told(course(found, stay, BY_SLUG["radish"])) == [
+    assert told(phases_of(found, stay, BY_SLUG["radish"])) == [
         ("sown", day(8, 1), day(8, 14), PLANNED),
         ("growing", day(8, 15), day(8, 25), PLANNED),
         ("bearing", day(8, 26), day(9, 9), PLANNED),
@@ -58,7 +58,7 @@ def test_days_to_come_follow_the_plan_and_the_days_to_maturity() -> None:
 
 
 def test_a_course_is_cut_where_its_grade_changes() -> None:
-    one = stand("CA1", "carrot", None, [line(Verb.SET_OUT, day(5, 1), "A1")])
+    one = planting("CA1", "carrot", None, [line(Verb.SET_OUT, day(5, 1), "A1")])
     found = holding(
         day(5, 20),
         [one],
@@ -67,7 +67,7 @@ def test_a_course_is_cut_where_its_grade_changes() -> None:
         held("CA1", "A1", day(5, 21), day(5, 30), PLANNED),
     )
     (stay,) = stays(found, "long")
-    assert told(course(found, stay, BY_SLUG["carrot"])) == [
+    assert told(phases_of(found, stay, BY_SLUG["carrot"])) == [
         ("growing", day(5, 1), day(5, 1), IMPLIED),
         ("growing", day(5, 2), day(5, 20), SUPPOSED),
         ("growing", day(5, 21), day(5, 30), PLANNED),
@@ -79,9 +79,9 @@ def test_a_course_is_cut_where_its_grade_changes() -> None:
 def test_every_day_of_a_course_has_the_stage_of_that_day(season: Season, today: date) -> None:
     found = hold(season, today)
     for stay in stays(found, "b"):
-        one = found.stand(stay.stand)
+        one = found.planting(stay.planting)
         crop = BY_SLUG.get(one.crop.slug or "")
-        phases = course(found, stay, crop)
+        phases = phases_of(found, stay, crop)
         assert (phases[0].first, phases[-1].last) == (stay.first, stay.last)
         for before, following in pairwise(phases):
             assert following.first == before.last + ONE_DAY, "phases follow each other without a gap"
@@ -94,8 +94,8 @@ def test_every_day_of_a_course_has_the_stage_of_that_day(season: Season, today: 
 
 
 def test_a_crop_nobody_can_name_still_has_a_course() -> None:
-    one = stand("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
+    one = planting("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
     found = holding(day(7, 15), [one], held("X1", "A1", day(5, 1), day(6, 30)))
     (stay,) = stays(found, "long")
-    assert [phase.stage for phase in course(found, stay, None)] == [Stage.SOWN, Stage.GROWING]
+    assert [phase.stage for phase in phases_of(found, stay, None)] == [Stage.SOWN, Stage.GROWING]
     assert squares("A1") == (stay.square,)

@@ -27,7 +27,7 @@ def before_breakfast(garden: Garden, day: date) -> dict[str, Ripe]:
 
     known = seen_from(garden, day - timedelta(days=1))
     season = next(one for one in known.seasons if one.name == "2026")
-    return {one.stand: one for one in ripe(known, season, hold(season, day), day)}
+    return {one.planting: one for one in ripe(known, season, hold(season, day), day)}
 
 
 # In: why it must be proposed. Out: why it must not. By the demonstration plan and ledger, read by eye.

@@ -8,7 +8,7 @@ import pytest
 
 from tallybed.garden.log import Verb
 from tallybed.reckoning.calendar.stages import ending
-from tests.reckoning.byhand import day, line, squares, stand
+from tests.reckoning.byhand import day, line, planting, squares
 
 LAST = day(6, 10)
 (A1,) = squares("A1")
@@ -20,7 +20,7 @@ TELLING = (Verb.FAILED, Verb.LOST, Verb.CLEAR, Verb.MOVE)
 def test_of_one_days_ends_the_one_that_says_most_counts(more: Verb, less: Verb) -> None:
     """Else a planting that died is told as over, because its remains were cleared the same day."""
     for verbs in permutations((more, less)):
-        found = ending(stand("CA1", "carrot", None, [line(verb, LAST, "A1") for verb in verbs]), A1, LAST)
+        found = ending(planting("CA1", "carrot", None, [line(verb, LAST, "A1") for verb in verbs]), A1, LAST)
         assert found is not None
         assert found.verb is more
 
@@ -28,4 +28,4 @@ def test_of_one_days_ends_the_one_that_says_most_counts(more: Verb, less: Verb) 
 @pytest.mark.parametrize(("when", "ends"), [(9, False), (10, True), (11, True), (12, False)])
 def test_an_end_is_of_the_last_day_or_the_day_after(when: int, ends: bool) -> None:
     lines = [line(Verb.CLEAR, day(6, when), "A1")]
-    assert (ending(stand("CA1", "carrot", None, lines), A1, LAST) is not None) is ends
+    assert (ending(planting("CA1", "carrot", None, lines), A1, LAST) is not None) is ends

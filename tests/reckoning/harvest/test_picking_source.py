@@ -11,7 +11,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import picking
 from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reckoning.harvest.picking_source import Answer, Asking, Found, Question, Refused, whose
+from tallybed.reckoning.harvest.picking_source import Answer, Asking, Found, Refused, SourceQuestion, whose
 from tallybed.reckoning.squares.occupancy import Holding, hold
 
 GARDEN = """\
@@ -96,14 +96,14 @@ def test_this_is_where_it_came_from(
     assert told(answer(ground, line, day)) == expected
 
 
-def question(found: Answer) -> Question:
-    assert isinstance(found, Question), found
+def question(found: Answer) -> SourceQuestion:
+    assert isinstance(found, SourceQuestion), found
     return found
 
 
 def test_two_plantings_of_a_general_name_are_asked_apart(ground: tuple[Talk, Holding]) -> None:
     asked = question(answer(ground, "tomato"))
-    assert asked.about is Asking.PLANTING
+    assert asked.about is Asking.PLAN_ROW
     assert [source.tag for source in asked.choices] == ["TO1", "TO2"]
 
 
@@ -180,6 +180,6 @@ def test_a_bowl_keeps_its_crops_and_squares(ground: tuple[Talk, Holding]) -> Non
 def test_what_did_stand_is_named_first_where_the_squares_are_wrong(ground: tuple[Talk, Holding]) -> None:
     """A slip of the pen in the squares is commoner than a planting nobody knows of."""
     asked = answer(ground, "tomato C1")
-    assert isinstance(asked, Question)
+    assert isinstance(asked, SourceQuestion)
     assert [source.tag for source in asked.choices[:2]] == ["TO1", "TO2"]
     assert all(in_words(source.squares) for source in asked.choices[2:]), "then the squares as they were told"

@@ -15,10 +15,10 @@ from tallybed.garden.days import Month, Span, Week
 from tallybed.garden.garden import Season
 from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight, total
-from tallybed.reckoning.harvest.tally import BY, NOT_TOLD, Line, added, lines, running, tally
+from tallybed.reckoning.harvest.tally import BY, NOT_TOLD, TallyLine, added, lines, running, tally
 from tallybed.reckoning.squares.occupancy import hold
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
@@ -40,8 +40,8 @@ def picked(month: int, day: int, slug: str = "", **details: object) -> Weighing:
     return Weighing(day=date(2026, month, day), crops=crops, **details)  # type: ignore[arg-type]
 
 
-def planted(tag: str, slug: str, *squares: Square, variety: str = "") -> Planting:
-    return Planting(
+def planted(tag: str, slug: str, *squares: Square, variety: str = "") -> PlanRow:
+    return PlanRow(
         crop=slug,
         tag=tag,
         variety=variety,
@@ -59,11 +59,11 @@ PLAN = (
 )
 
 
-def season(*ledger: Weighing, plan: Sequence[Planting] = PLAN) -> Season:
+def season(*ledger: Weighing, plan: Sequence[PlanRow] = PLAN) -> Season:
     return Season(name="2026", span=SPAN, plan=tuple(plan), log=(), ledger=ledger)
 
 
-def split(*ledger: Weighing, until: date | None = None) -> tuple[Line, ...]:
+def split(*ledger: Weighing, until: date | None = None) -> tuple[TallyLine, ...]:
     one = season(*ledger)
     return lines(one, hold(one, TODAY), until)
 

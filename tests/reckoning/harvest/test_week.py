@@ -13,18 +13,18 @@ from tallybed.garden.ledger import Weighing
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import OUNCE, Weight
-from tallybed.reckoning.harvest.tally import Line, lines
+from tallybed.reckoning.harvest.tally import TallyLine, lines
 from tallybed.reckoning.harvest.week import Bulletin, a_year_before, bulletin, heaviest, told_days, weeks
 from tallybed.reckoning.squares.occupancy import hold
-from tests.reckoning.growing import day, line, pick, planting, season
+from tests.reckoning.growing import day, line, pick, plan_row, season
 
 GARDEN = Garden(name="Beds", beds=(Bed(name="b", title="B", columns=4, rows=2),))
 SEASON = season(
     plan=[
-        planting("carrot", "A1", "Jun 1", "Aug 10"),
-        planting("kale", "B1", "Jun 20", "Sep 20"),
-        planting("beet", "C1", "Jun 20", "Sep 21"),
-        planting("okra", "D1", "Jun 18", "Sep 1", dropped="Jun 10"),
+        plan_row("carrot", "A1", "Jun 1", "Aug 10"),
+        plan_row("kale", "B1", "Jun 20", "Sep 20"),
+        plan_row("beet", "C1", "Jun 20", "Sep 21"),
+        plan_row("okra", "D1", "Jun 18", "Sep 1", dropped="Jun 10"),
     ],
     log=[line("May 30", "weed")],
     ledger=[pick("Jun 8", "carrot"), pick("Jun 9", "kale"), pick("Jun 14", "beet"), pick("Jun 17", "beet")],
@@ -96,9 +96,9 @@ def test_nothing_is_next_once_the_season_is_over() -> None:
     assert not told("2026-W25", day("Jun 17")).whole, "a season under way is never whole"
 
 
-def of_crop(crop: str, ounces: int, **other: object) -> Line:
+def of_crop(crop: str, ounces: int, **other: object) -> TallyLine:
     weight = Weight.of(ounces, OUNCE)
-    return Line(weighing=0, season="2026", day=day("Jun 8"), crop=crop, weight=weight, **other)  # type: ignore[arg-type]
+    return TallyLine(weighing=0, season="2026", day=day("Jun 8"), crop=crop, weight=weight, **other)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -115,7 +115,7 @@ def of_crop(crop: str, ounces: int, **other: object) -> Line:
     ],
 )
 def test_the_heaviest_crop_is_one_that_was_named_and_weighed(
-    found: list[Line], best: tuple[str, ...], ounces: int
+    found: list[TallyLine], best: tuple[str, ...], ounces: int
 ) -> None:
     assert heaviest(found) == (best, Weight.of(ounces, OUNCE))
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 import pytest
 
 from tallybed.garden.plan import Start
-from tallybed.reckoning.plantings.plantings import Stand, stand_of, stands
-from tests.reckoning.growing import day, line, pick, planting, season, squares
+from tallybed.reckoning.plantings.plantings import Planting, plantings, plantings_picked
+from tests.reckoning.growing import day, line, pick, plan_row, season, squares
 
 TODAY = day("Nov 1")
 
 SUCCESSION = (
-    planting("radish", "D1 E1", "Apr 5", "May 8", tag="RA1"),
-    planting("radish", "D1 E1", "May 10", "Jun 12", tag="RA2"),
+    plan_row("radish", "D1 E1", "Apr 5", "May 8", tag="RA1"),
+    plan_row("radish", "D1 E1", "May 10", "Jun 12", tag="RA2"),
 )
 
 
-def rows(found: tuple[Stand, ...]) -> dict[str, list[str]]:
+def rows(found: tuple[Planting, ...]) -> dict[str, list[str]]:
     """Write each stand's lines as ``Apr 6 sow``, by key."""
     return {
         one.key: [f"{event.day:%b} {event.day.day} {event.verb}" for event in one.events] for one in found
@@ -79,54 +79,54 @@ LOG_CASES = {
     ),
     "one line over two plantings of a crop is in both": (
         (
-            planting("pea", "A1 B1", "Apr 1", "Jun 20", tag="PE1"),
-            planting("pea", "C1", "Apr 8", "Jun 20", tag="PE2"),
+            plan_row("pea", "A1 B1", "Apr 1", "Jun 20", tag="PE1"),
+            plan_row("pea", "C1", "Apr 8", "Jun 20", tag="PE2"),
         ),
         [line("Jun 18", "clear", "pea", "A1 B1 C1")],
         {"PE1": ["Jun 18 clear"], "PE2": ["Jun 18 clear"]},
     ),
     "a general name is the crop that is planned there": (
         (
-            planting("bean-pole", "A1", "May 20", "Sep 1", tag="BP1"),
-            planting("bean-bush", "B1", "May 20", "Sep 1", tag="BB1"),
+            plan_row("bean-pole", "A1", "May 20", "Sep 1", tag="BP1"),
+            plan_row("bean-bush", "B1", "May 20", "Sep 1", tag="BB1"),
         ),
         [line("May 21", "sow", "beans", "A1"), line("May 30", "up", "beans", "B1")],
         {"BB1": ["May 30 up"], "BP1": ["May 21 sow"]},
     ),
     "planted elsewhere: in other squares near its day, nothing met in its own": (
-        (planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("Apr 30", "set out", "kale", "C1"), line("May 5", "prune", "kale", "C1")],
         {"KA1": ["Apr 30 set out", "May 5 prune"]},
     ),
     "elsewhere, but more than 30 days off: a stand of its own": (
-        (planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("May 21", "set out", "kale", "C1")],
         {"KA1": [], "kale": ["May 21 set out"]},
     ),
     "an odd sowing before does not take the place of the one that fits by squares": (
-        (planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("Apr 10", "set out", "kale", "C1"), line("Apr 24", "set out", "kale", "A1")],
         {"KA1": ["Apr 24 set out"], "kale": ["Apr 10 set out"]},
     ),
     "nor where the crop was met in its own squares": (
-        (planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("Apr 22", "set out", "kale", "C1"), line("May 4", "thin", "kale", "A1")],
         {"KA1": ["May 4 thin"], "kale": ["Apr 22 set out"]},
     ),
     "of two elsewhere the nearer in days is the planned one": (
-        (planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("Apr 1", "set out", "kale", "C1"), line("Apr 19", "set out", "kale", "D1")],
         {"KA1": ["Apr 19 set out"], "kale": ["Apr 1 set out"]},
     ),
     "a planting dropped before the day is not meant": (
-        (planting("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 25"),),
+        (plan_row("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 25"),),
         [line("May 28", "sow", "okra", "A1")],
         {"OK1": [], "okra": ["May 28 sow"]},
     ),
     "a tag decides, whatever the squares; a start elsewhere extends it": (
         (
-            planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),
-            planting("kale", "B1", "Apr 20", "Jul 1", tag="KA2"),
+            plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),
+            plan_row("kale", "B1", "Apr 20", "Jul 1", tag="KA2"),
         ),
         [line("Apr 20", "sow", "kale", "A1", tag="KA1"), line("Jun 1", "sow", "kale", "B1", tag="ka1")],
         {"KA1": ["Apr 20 sow", "Jun 1 sow"], "KA2": []},
@@ -137,7 +137,7 @@ LOG_CASES = {
         {"KA9": ["Apr 20 sow", "May 2 up"]},
     ),
     "a planting without a tag gets that of the line that begins it": (
-        (planting("kale", "A1", "Apr 20", "Jul 1"),),
+        (plan_row("kale", "A1", "Apr 20", "Jul 1"),),
         [line("Apr 21", "sow", "kale", "A1", tag="KA1"), line("May 2", "up", tag="KA1")],
         {"KA1": ["Apr 21 sow", "May 2 up"]},
     ),
@@ -163,17 +163,17 @@ LOG_CASES = {
         {"RA1": [], "kale": ["Apr 20 observe", "May 20 prune"]},
     ),
     "a clearing before a planted crop began is of something older": (
-        (planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
+        (plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
         [line("Apr 1", "clear", "spinach", "A1"), line("Apr 12", "sow", "spinach", "A1")],
         {"SP1": ["Apr 12 sow"], "spinach": ["Apr 1 clear"]},
     ),
     "so it is where no sowing was written down": (
-        (planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
+        (plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
         [line("Apr 1", "clear", "spinach", "A1")],
         {"SP1": [], "spinach": ["Apr 1 clear"]},
     ),
     "a line after the planting was dropped is not of it": (
-        (planting("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 25"),),
+        (plan_row("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 25"),),
         [line("May 28", "observe", "okra", "A1")],
         {"OK1": [], "okra": ["May 28 observe"]},
     ),
@@ -188,7 +188,7 @@ LOG_CASES = {
         {"RA1": ["Apr 5 sow"], "RA2": ["May 16 thin"]},
     ),
     "sown by tag alone it is in its planned squares, though it spread to others": (
-        (planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
+        (plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),),
         [
             line("Apr 12", "sow", tag="SP1"),
             line("Apr 14", "sow", "spinach", "C1", tag="SP1"),
@@ -206,7 +206,7 @@ LOG_CASES = {
         {"RA1": ["Apr 6 sow", "Apr 12 failed", "Apr 15 sow"]},
     ),
     "cleared and sown on one day it stands": (
-        (SUCCESSION[0], planting("radish", "D1 E1", "Jun 10", "Jul 12", tag="RA2")),
+        (SUCCESSION[0], plan_row("radish", "D1 E1", "Jun 10", "Jul 12", tag="RA2")),
         [
             line("Apr 6", "sow", "radish", "D1 E1", tag="RA1"),
             line("May 9", "clear", "radish", "D1 E1", tag="RA1"),
@@ -217,17 +217,17 @@ LOG_CASES = {
     ),
     "a count of plants cannot be divided: the stand with most of the squares has it": (
         (
-            planting("pea", "A1", "Apr 1", "Jun 20", tag="PE1"),
-            planting("pea", "B1 C1", "Apr 8", "Jun 20", tag="PE2"),
+            plan_row("pea", "A1", "Apr 1", "Jun 20", tag="PE1"),
+            plan_row("pea", "B1 C1", "Apr 8", "Jun 20", tag="PE2"),
         ),
         [line("May 18", "lost", "pea", "A1 B1 C1", plants=2)],
         {"PE1": [], "PE2": ["May 18 lost"]},
     ),
     "indoor lines without a tag go to every planting of the nearest day": (
         (
-            planting("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),
-            planting("tomato", "B1", "May 16", tag="TO2", indoors="Mar 20", start=Start.SET_OUT),
-            planting("tomato", "C1", "Jul 1", tag="TO3", indoors="May 20", start=Start.SET_OUT),
+            plan_row("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),
+            plan_row("tomato", "B1", "May 16", tag="TO2", indoors="Mar 20", start=Start.SET_OUT),
+            plan_row("tomato", "C1", "Jul 1", tag="TO3", indoors="May 20", start=Start.SET_OUT),
         ),
         [line("Mar 28", "sow indoors", "tomato")],
         {"TO1": ["Mar 28 sow indoors"], "TO2": ["Mar 28 sow indoors"], "TO3": []},
@@ -238,34 +238,34 @@ LOG_CASES = {
 @pytest.mark.parametrize("name", LOG_CASES)
 def test_log_to_plan(name: str) -> None:
     plan, log, expected = LOG_CASES[name]
-    assert rows(stands(season(plan, log), TODAY)) == expected
+    assert rows(plantings(season(plan, log), TODAY)) == expected
 
 
 def test_squares_of_a_shared_line_are_kept_apart() -> None:
     plan = (
-        planting("pea", "A1 B1", "Apr 1", "Jun 20", tag="PE1"),
-        planting("pea", "C1", "Apr 8", "Jun 20", tag="PE2"),
+        plan_row("pea", "A1 B1", "Apr 1", "Jun 20", tag="PE1"),
+        plan_row("pea", "C1", "Apr 8", "Jun 20", tag="PE2"),
     )
-    found = stands(season(plan, [line("Jun 18", "clear", "pea", "A1 B1 C1")]), TODAY)
+    found = plantings(season(plan, [line("Jun 18", "clear", "pea", "A1 B1 C1")]), TODAY)
     assert {one.key: one.own for one in found} == {"PE1": (squares("A1 B1"),), "PE2": (squares("C1"),)}
 
 
 def test_care_of_a_whole_bed_puts_no_crop_where_it_is_not() -> None:
-    plan = (planting("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),)
+    plan = (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),)
     log = [line("May 1", "cover", "kale", "A1 B1 C1"), line("May 2", "water", tag="KA1", where="A1 B1 C1")]
-    (kale,) = stands(season(plan, log), TODAY)
+    (kale,) = plantings(season(plan, log), TODAY)
     assert kale.own == (squares("A1"), squares("A1"))
     assert kale.squares == frozenset(squares("A1"))
 
 
 def test_keys_are_the_tag_else_the_slug_numbered_by_first_day() -> None:
     plan = (
-        planting("kale", "B1", "Jun 20"),
-        planting("kale", "C1", "Apr 20"),
-        planting("kale", "A1", "Jun 20"),
-        planting("kale", "D1", "Mar 5", tag="KA1"),
+        plan_row("kale", "B1", "Jun 20"),
+        plan_row("kale", "C1", "Apr 20"),
+        plan_row("kale", "A1", "Jun 20"),
+        plan_row("kale", "D1", "Mar 5", tag="KA1"),
     )
-    found = stands(season(plan), TODAY)
+    found = plantings(season(plan), TODAY)
     places = {one.key: " ".join(sorted(square.label for square in one.squares)) for one in found}
     assert places == {"KA1": "D1", "kale": "C1", "kale-2": "A1", "kale-3": "B1"}
     assert [one.key for one in found] == sorted(places)
@@ -273,25 +273,25 @@ def test_keys_are_the_tag_else_the_slug_numbered_by_first_day() -> None:
 
 def test_a_general_name_of_a_new_stand_means_what_the_season_says() -> None:
     log = [line("May 20", "sow", "beans", "A1")]
-    assert stands(season(None, log), TODAY)[0].crop.slugs == ("bean-bush", "bean-pole")
-    answered = stands(season(None, log, general=(("beans", "bean-pole"),)), TODAY)[0]
+    assert plantings(season(None, log), TODAY)[0].crop.slugs == ("bean-bush", "bean-pole")
+    answered = plantings(season(None, log, general=(("beans", "bean-pole"),)), TODAY)[0]
     assert (answered.crop.slug, answered.key) == ("bean-pole", "bean-pole")
 
 
 def test_the_narrowest_name_of_a_tag_counts() -> None:
     log = [line("May 20", "sow", "beans", "A1", tag="B1"), line("May 30", "up", "bean-pole", "A1", tag="B1")]
-    (found,) = stands(season(None, log), TODAY)
+    (found,) = plantings(season(None, log), TODAY)
     assert (found.crop.slug, found.crop.typed) == ("bean-pole", "bean-pole")
 
 
 def test_the_variety_last_sown_counts() -> None:
-    plan = (planting("radish", "D1", "Apr 5", "May 8", tag="RA1", variety="Planned"),)
+    plan = (plan_row("radish", "D1", "Apr 5", "May 8", tag="RA1", variety="Planned"),)
     log = [
         line("Apr 6", "sow", "radish", "D1", variety="First"),
         line("Apr 20", "resow", "radish", "D1", variety="Second"),
     ]
-    assert stands(season(plan), TODAY)[0].variety == "Planned"
-    assert stands(season(plan, log), TODAY)[0].variety == "Second"
+    assert plantings(season(plan), TODAY)[0].variety == "Planned"
+    assert plantings(season(plan, log), TODAY)[0].variety == "Second"
 
 
 LEDGER_CASES = {
@@ -313,9 +313,9 @@ LEDGER_CASES = {
 
 LEDGER_PLAN = (
     *SUCCESSION,
-    planting("bean-bush", "A1", "May 20", "Sep 1", tag="BB1"),
-    planting("bean-pole", "B1", "May 20", "Sep 1", tag="BP1"),
-    planting("carrot", "C1", "May 20", tag="CA1"),
+    plan_row("bean-bush", "A1", "May 20", "Sep 1", tag="BB1"),
+    plan_row("bean-pole", "B1", "May 20", "Sep 1", tag="BP1"),
+    plan_row("carrot", "C1", "May 20", tag="CA1"),
 )
 
 
@@ -323,7 +323,7 @@ LEDGER_PLAN = (
 def test_weighing_to_stand(name: str) -> None:
     weighing, expected = LEDGER_CASES[name]
     year = season(LEDGER_PLAN, None, [pick("Jun 1", "carrot", "C1"), weighing])
-    first, second = stand_of(year, stands(year, TODAY))
+    first, second = plantings_picked(year, plantings(year, TODAY))
     assert first is not None
     assert first.key == "CA1"
     assert (second.key if second else None) == expected
@@ -332,12 +332,16 @@ def test_weighing_to_stand(name: str) -> None:
 def test_stand_of_keeps_the_order_of_the_ledger() -> None:
     ledger = [pick("May 30", "radish", "D1"), pick("May 1", "radish", "D1"), pick("Jun 1", "carrot", "C1")]
     year = season(LEDGER_PLAN, None, ledger)
-    assert [one.key if one else "" for one in stand_of(year, stands(year, TODAY))] == ["RA2", "RA1", "CA1"]
+    assert [one.key if one else "" for one in plantings_picked(year, plantings(year, TODAY))] == [
+        "RA2",
+        "RA1",
+        "CA1",
+    ]
 
 
 def test_a_weighing_of_two_stands_is_evidence_for_both() -> None:
     year = season(LEDGER_PLAN, None, [pick("Jul 1", "beans", "A1 B1")])
-    found = {one.key: one.picked for one in stands(year, TODAY) if one.weighings}
+    found = {one.key: one.picked for one in plantings(year, TODAY) if one.weighings}
     assert found == {"BB1": (squares("A1"),), "BP1": (squares("B1"),)}
 
 
@@ -348,7 +352,7 @@ def test_pickings_far_apart_without_plan_or_log_are_two_stands() -> None:
         pick("Sep 10", "radish", "A1"),
     ]
     year = season(None, None, ledger)
-    assert [one.key if one else "" for one in stand_of(year, stands(year, TODAY))] == [
+    assert [one.key if one else "" for one in plantings_picked(year, plantings(year, TODAY))] == [
         "radish",
         "radish",
         "radish-2",
@@ -356,8 +360,8 @@ def test_pickings_far_apart_without_plan_or_log_are_two_stands() -> None:
 
 
 def test_a_share_of_the_log_wins_over_the_plan() -> None:
-    plan = (planting("radish", "D1 E1", "Apr 5", "May 8", tag="RA1", share="1/3"),)
+    plan = (plan_row("radish", "D1 E1", "Apr 5", "May 8", tag="RA1", share="1/3"),)
     log = [line("Apr 6", "sow", "radish", "D1", share="1/4"), line("Apr 6", "sow", "radish", "E1")]
-    (found,) = stands(season(plan, log), TODAY)
+    (found,) = plantings(season(plan, log), TODAY)
     d1, e1 = squares("D1 E1")
     assert (str(found.share_in(d1)), str(found.share_in(e1))) == ("1/4", "1/3")

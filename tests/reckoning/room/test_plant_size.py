@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.crops import Crop, Figure, Habit, Kind
+from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.days import Month
 from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
@@ -28,9 +28,9 @@ from tests.reckoning.byhand import (
     holding,
     inches,
     line,
+    plan_row,
     planting,
     season,
-    stand,
     weighing,
 )
 
@@ -69,8 +69,8 @@ def test_the_drawn_width_follows_stage_and_age(
 def spreads(key: str, crop: str, months: range, **told: date) -> list[float]:
     """Return the drawn spread of a planting of the crop, set out on 1 April, at each month's end."""
     other: dict[str, Any] = {"plants": 1, **told}
-    planned = planting(crop, "A1", day(4, 1), start=Start.SET_OUT, **other)
-    one = stand(key, crop, planned, [line(Verb.SET_OUT, day(4, 1), "A1")])
+    planned = plan_row(crop, "A1", day(4, 1), start=Start.SET_OUT, **other)
+    one = planting(key, crop, planned, [line(Verb.SET_OUT, day(4, 1), "A1")])
     found = holding(day(11, 1), [one], hold(key, "A1", day(4, 1), day(11, 1)))
     drawn = (bed_month(GARDEN, season(), found, BEDS[0], Month(2026, month)).drawn for month in months)
     return [one.spread for (one,) in drawn]
@@ -92,13 +92,13 @@ def test_days_are_counted_from_the_sowing_indoors_where_the_crop_counts_so() -> 
 
 
 def test_a_planting_that_bears_is_drawn_full() -> None:
-    one = stand("CA1", "carrot", None, [line(Verb.SOW, day(5, 1), "A1")], [weighing("carrot", day(5, 20))])
+    one = planting("CA1", "carrot", None, [line(Verb.SOW, day(5, 1), "A1")], [weighing("carrot", day(5, 20))])
     found = holding(day(7, 1), [one], hold("CA1", "A1", day(5, 1), day(7, 1)))
     (drawn,) = bed_month(GARDEN, season(), found, BEDS[0], Month(2026, 5)).drawn
     assert drawn.spread == 3
 
 
-def figure(fact: str, low: int, high: int, kind: Kind = Kind.PUBLISHED, of: str = "") -> Figure:
+def figure(fact: str, low: int, high: int, kind: Footing = Footing.PUBLISHED, of: str = "") -> Figure:
     return Figure(fact=fact, low=Fraction(low), high=Fraction(high), unit="in", kind=kind, of=of)
 
 
@@ -109,16 +109,16 @@ def crop_with(*figures: Figure, habit: Habit = Habit.UPRIGHT) -> Crop:
 @pytest.mark.parametrize(
     ("kind", "low", "high", "about"),
     [
-        (Kind.PUBLISHED, 12, 12, False),
-        (Kind.GARDEN, 12, 12, False),
-        (Kind.PUBLISHED, 10, 14, True),
-        (Kind.DERIVED, 12, 12, True),
-        (Kind.MEMORY, 12, 12, True),
-        (Kind.COMMON, 12, 12, True),
+        (Footing.PUBLISHED, 12, 12, False),
+        (Footing.GARDEN, 12, 12, False),
+        (Footing.PUBLISHED, 10, 14, True),
+        (Footing.DERIVED, 12, 12, True),
+        (Footing.MEMORY, 12, 12, True),
+        (Footing.COMMON, 12, 12, True),
     ],
 )
 def test_a_size_that_is_not_printed_as_it_stands_is_only_about_right(
-    kind: Kind, low: int, high: int, about: bool
+    kind: Footing, low: int, high: int, about: bool
 ) -> None:
     found = sizes(crop_with(figure("mature height", low, high, kind), figure("spread", low, high, kind)))
     assert found.height == found.spread == Size(length=inches(12), about=about)

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tallybed.garden.log import Event, Verb
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.reckoning.room.counting import BY_PLAN, BY_SPACING
 from tallybed.reckoning.room.plants import NOT_KNOWN, Plants, plants, spacing_of, spots
 from tallybed.reckoning.squares.occupancy import Grade, Holding
-from tests.reckoning.byhand import BEDS, GARDEN, day, hold, holding, inches, line, planting, squares, stand
+from tests.reckoning.byhand import BEDS, GARDEN, day, hold, holding, inches, line, plan_row, planting, squares
 
 LONG = BEDS[0]
 LATE = day(6, 30)
@@ -24,7 +24,7 @@ def counted(
     where: str,
     *events: Event,
     on: date = LATE,
-    planned: Planting | None = None,
+    planned: PlanRow | None = None,
     held: str | None = None,
     variety: str = "",
 ) -> Plants:
@@ -37,11 +37,11 @@ def held_by(
     crop: str,
     where: str,
     *events: Event,
-    planned: Planting | None = None,
+    planned: PlanRow | None = None,
     held: str | None = None,
     variety: str = "",
 ) -> Holding:
-    one = stand("X1", crop, planned, events, variety=variety)
+    one = planting("X1", crop, planned, events, variety=variety)
     return holding(day(7, 15), [one], hold("X1", held or where, day(4, 1), day(9, 30)))
 
 
@@ -211,7 +211,7 @@ def test_a_planting_over_two_beds_is_counted_in_garden_order() -> None:
 
 def test_a_line_over_two_plantings_gives_each_its_part() -> None:
     both = line(Verb.CLEAR, day(5, 1), "A1 B1 C1", plants=3)
-    one = stand("X1", "lettuce", None, [line(SET_OUT, day(4, 1), "A1", plants=4), both])
+    one = planting("X1", "lettuce", None, [line(SET_OUT, day(4, 1), "A1", plants=4), both])
     split = one.__class__(
         season="2026", key="X1", crop=one.crop, events=one.events, own=(squares("A1"), squares("A1"))
     )
@@ -233,20 +233,20 @@ def test_seeds_are_no_plants() -> None:
 
 
 def test_the_plan_counts_where_the_log_does_not() -> None:
-    planned = planting("lettuce", "A1 B1 C1", day(4, 1), plants=7)
+    planned = plan_row("lettuce", "A1 B1 C1", day(4, 1), plants=7)
     found = counted("lettuce", "A1 B1 C1", line(SOWN, day(4, 2), "A1 B1 C1"), planned=planned)
     assert numbers(found) == {"A1": 3, "B1": 2, "C1": 2}
     assert (found.told, found.note) == (True, BY_PLAN)
 
 
 def test_the_plan_counts_in_other_squares_than_planned() -> None:
-    planned = planting("lettuce", "A1 B1 C1", day(4, 1), plants=6)
+    planned = plan_row("lettuce", "A1 B1 C1", day(4, 1), plants=6)
     found = counted("lettuce", "E1 F1", line(SOWN, day(4, 2), "E1 F1"), planned=planned)
     assert numbers(found) == {"E1": 3, "F1": 3}
 
 
 def test_the_log_overrules_the_plan_square_by_square() -> None:
-    planned = planting("lettuce", "A1 B1", day(4, 1), plants=8)
+    planned = plan_row("lettuce", "A1 B1", day(4, 1), plants=8)
     found = counted("lettuce", "A1 B1", line(SET_OUT, day(4, 2), "A1", plants=2), planned=planned)
     assert numbers(found) == {"A1": 2, "B1": 4}
 
@@ -275,7 +275,7 @@ def test_thinning_tells_only_the_squares_it_names() -> None:
 )
 def test_the_nearest_spacing_counts(planned: int | None, variety: str, expected: int) -> None:
     own = inches(planned) if planned else None
-    one = stand("X1", "carrot", planting("carrot", "A1", day(4, 1), spacing=own), variety=variety)
+    one = planting("X1", "carrot", plan_row("carrot", "A1", day(4, 1), spacing=own), variety=variety)
     assert spacing_of(GARDEN, one) == inches(expected)
 
 
@@ -289,8 +289,8 @@ def test_a_wide_crop_in_too_small_a_block_is_one_plant() -> None:
 
 
 def test_crops_that_share_a_square_share_its_room() -> None:
-    carrots = stand("CA1", "carrot", planting("carrot", "A1", day(4, 1)))
-    radishes = stand("RA1", "radish", planting("radish", "A1", day(4, 1), among="CA1"))
+    carrots = planting("CA1", "carrot", plan_row("carrot", "A1", day(4, 1)))
+    radishes = planting("RA1", "radish", plan_row("radish", "A1", day(4, 1), among="CA1"))
     both = holding(
         day(7, 1),
         [carrots, radishes],
@@ -303,8 +303,8 @@ def test_crops_that_share_a_square_share_its_room() -> None:
 
 
 def test_a_small_share_still_means_one_plant() -> None:
-    wide = stand("X1", "lettuce", planting("lettuce", "A1", day(4, 1)))
-    others = [stand(f"Y{n}", "radish", planting("radish", "A1", day(4, 1))) for n in range(7)]
+    wide = planting("X1", "lettuce", plan_row("lettuce", "A1", day(4, 1)))
+    others = [planting(f"Y{n}", "radish", plan_row("radish", "A1", day(4, 1))) for n in range(7)]
     crowd = holding(
         day(7, 1),
         [wide, *others],
@@ -314,7 +314,7 @@ def test_a_small_share_still_means_one_plant() -> None:
 
 
 def test_only_squares_held_that_day_count() -> None:
-    one = stand("X1", "lettuce", None, [line(SET_OUT, day(4, 1), "A1 B1", plants=8)])
+    one = planting("X1", "lettuce", None, [line(SET_OUT, day(4, 1), "A1 B1", plants=8)])
     found = holding(
         day(7, 1), [one], hold("X1", "A1", day(4, 1), day(5, 1)), hold("X1", "B1", day(4, 1), day(6, 1))
     )
@@ -334,8 +334,8 @@ def test_an_unknown_planting_is_an_error() -> None:
 
 
 def test_a_garlic_carried_over_stands_by_the_plan() -> None:
-    planned = planting("carrot", "A1", day(3, 1), start=Start.CARRIED, plants=9, carried_from="2025")
-    one = stand("X1", "carrot", planned)
+    planned = plan_row("carrot", "A1", day(3, 1), start=Start.CARRIED, plants=9, carried_from="2025")
+    one = planting("X1", "carrot", planned)
     found = holding(day(7, 1), [one], hold("X1", "A1", day(3, 1), day(7, 1), Grade.SUPPOSED))
     assert numbers(plants(GARDEN, found, "X1", day(5, 20))) == {"A1": 9}
 
@@ -344,7 +344,7 @@ def test_survivors_stay_where_they_stood() -> None:
     start = line(SET_OUT, day(4, 1), "A1 B1", plants=18)
     loss = line(Verb.LOST, day(5, 10), "B1", plants=4)
     found = held_by(
-        "lettuce", "A1 B1", start, loss, planned=planting("lettuce", "A1 B1", day(4, 1), spacing=inches(4))
+        "lettuce", "A1 B1", start, loss, planned=plan_row("lettuce", "A1 B1", day(4, 1), spacing=inches(4))
     )
     before = spots(GARDEN, found, "X1", day(5, 1), LONG)
     after = spots(GARDEN, found, "X1", day(6, 1), LONG)

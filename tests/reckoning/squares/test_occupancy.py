@@ -8,20 +8,20 @@ import pytest
 
 from tallybed.garden.plan import Start
 from tallybed.reckoning.squares.occupancy import Grade, hold
-from tests.reckoning.growing import SPAN, day, line, pick, planting, season, squares, table, told
+from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season, squares, table, told
 
 PLAN = (
-    planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),
-    planting("bean-bush", "A1", "Jun 5", "Aug 20", tag="BB1"),
-    planting("carrot", "B1", "Apr 10", "Jul 30", tag="CA1"),
-    planting("radish", "B1", "Apr 10", "May 15", tag="RA1", among="CA1", share="1/3"),
-    planting("pea-snap", "C1", "Apr 1", "Jun 20", tag="PE1", plants=9),
-    planting("okra", "C1", "Jun 25", "Sep 30", tag="OK1", dropped="Jul 8"),
-    planting("eggplant", "D1", "May 20", "Sep 30", tag="EG1", start=Start.SET_OUT),
-    planting("lettuce-leaf", "D1", "Aug 10", "Oct 10", tag="LE1"),
-    planting("onion-bunching", "E1", "Apr 5", "May 15"),
-    planting("garlic", "F1", "Mar 1", "Jul 10", tag="GA1", start=Start.CARRIED),
-    planting("radish", "F1", "Jul 12", "Aug 30"),
+    plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1"),
+    plan_row("bean-bush", "A1", "Jun 5", "Aug 20", tag="BB1"),
+    plan_row("carrot", "B1", "Apr 10", "Jul 30", tag="CA1"),
+    plan_row("radish", "B1", "Apr 10", "May 15", tag="RA1", among="CA1", share="1/3"),
+    plan_row("pea-snap", "C1", "Apr 1", "Jun 20", tag="PE1", plants=9),
+    plan_row("okra", "C1", "Jun 25", "Sep 30", tag="OK1", dropped="Jul 8"),
+    plan_row("eggplant", "D1", "May 20", "Sep 30", tag="EG1", start=Start.SET_OUT),
+    plan_row("lettuce-leaf", "D1", "Aug 10", "Oct 10", tag="LE1"),
+    plan_row("onion-bunching", "E1", "Apr 5", "May 15"),
+    plan_row("garlic", "F1", "Mar 1", "Jul 10", tag="GA1", start=Start.CARRIED),
+    plan_row("radish", "F1", "Jul 12", "Aug 30"),
 )
 LOG = (
     # A1: sown two days late; never cleared by the log, but beans were sown in the same square.
@@ -160,8 +160,8 @@ def test_the_ledger_alone_says_what_stood_where() -> None:
     """)
 
 
-SPINACH = planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1")
-BEANS = planting("bean-bush", "A1", "Jun 5", "Aug 20", tag="BB1")
+SPINACH = plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1")
+BEANS = plan_row("bean-bush", "A1", "Jun 5", "Aug 20", tag="BB1")
 
 CASES = {
     "no record: supposed from the planned beginning up to today, then planned": (
@@ -233,9 +233,9 @@ CASES = {
     ),
     "two among the same third share with each other": (
         [
-            planting("carrot", "A1", "Apr 1", "Jul 1", tag="CA1"),
-            planting("radish", "A1", "Apr 1", "May 1", tag="RA1", among="CA1"),
-            planting("lettuce-leaf", "A1", "Apr 10", "May 20", tag="LE1", among="CA1"),
+            plan_row("carrot", "A1", "Apr 1", "Jul 1", tag="CA1"),
+            plan_row("radish", "A1", "Apr 1", "May 1", tag="RA1", among="CA1"),
+            plan_row("lettuce-leaf", "A1", "Apr 10", "May 20", tag="LE1", among="CA1"),
         ],
         [line("Apr 1", "sow", "radish", "A1"), line("Apr 10", "set out", "lettuce-leaf", "A1")],
         [],
@@ -331,7 +331,7 @@ CASES = {
         "",
     ),
     "dropped before it began: never": (
-        [planting("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 20")],
+        [plan_row("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="May 20")],
         [],
         [],
         "Jun 2",
@@ -352,7 +352,7 @@ CASES = {
         "A1 SP1 Jun 10 - Jun 10 seen; A1 SP1 Jun 11 - Jun 14 supposed",
     ),
     "a line by tag alone implies, in every square the stand has": (
-        [planting("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")],
+        [plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")],
         [line("Apr 13", "sow", "spinach", "A1", tag="SP1"), line("Apr 20", "thin", tag="SP1")],
         [],
         "Apr 20",
@@ -393,7 +393,7 @@ CASES = {
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 30 implied; A1 SP1 May 4 - May 4 seen",
     ),
     "lost before it was set out: not supposed": (
-        [planting("tomato", "A1", "May 12", "Oct 1", tag="TO1", start=Start.SET_OUT)],
+        [plan_row("tomato", "A1", "May 12", "Oct 1", tag="TO1", start=Start.SET_OUT)],
         [line("Apr 20", "lost", tag="TO1")],
         [],
         "Jun 1",
@@ -411,7 +411,7 @@ CASES = {
         "B1 SP1 Apr 21 - Apr 21 supposed; B1 SP1 Apr 22 - Jun 4 planned",
     ),
     "moved in part: both squares are held": (
-        [planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1", plants=9)],
+        [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1", plants=9)],
         [
             line("Apr 12", "sow", "spinach", "A1", tag="SP1"),
             line("Apr 20", "move", "spinach", "A1", tag="SP1", to="B1", plants=4),
@@ -422,7 +422,7 @@ CASES = {
         "A1 SP1 Apr 21 - Jun 4 planned; B1 SP1 Apr 20 - Apr 20 seen; B1 SP1 Apr 21 - Jun 4 planned",
     ),
     "cleared to the last plant: gone": (
-        [planting("spinach", "A1", "Apr 12", "Jun 5", tag="SP1")],
+        [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1")],
         [
             line("Apr 12", "set out", "spinach", "A1", tag="SP1", plants=4),
             line("Apr 20", "lost", "spinach", "A1", tag="SP1", plants=1),
@@ -434,7 +434,7 @@ CASES = {
         "A1 SP1 Apr 21 - Apr 21 implied",
     ),
     "one plant to a square, one lost: that square is empty, the other not": (
-        [planting("lettuce-head", "A1 B1", "Apr 12", "Jun 5", tag="LH1")],
+        [plan_row("lettuce-head", "A1 B1", "Apr 12", "Jun 5", tag="LH1")],
         [
             line("Apr 12", "set out", "lettuce-head", "A1 B1", tag="LH1", plants=2),
             line("Apr 20", "lost", "lettuce-head", "A1", tag="LH1", plants=1),
@@ -445,7 +445,7 @@ CASES = {
         "B1 LH1 Apr 12 - Apr 12 seen; B1 LH1 Apr 13 - Apr 20 supposed; B1 LH1 Apr 21 - Jun 4 planned",
     ),
     "plants that nobody counted by square: one square is not emptied by a count": (
-        [planting("lettuce-head", "A1 B1", "Apr 12", "Jun 5", tag="LH1")],
+        [plan_row("lettuce-head", "A1 B1", "Apr 12", "Jun 5", tag="LH1")],
         [
             line("Apr 12", "set out", "lettuce-head", "A1 B1", tag="LH1", plants=3),
             line("Apr 20", "lost", "lettuce-head", "A1", tag="LH1", plants=2),
@@ -457,7 +457,7 @@ CASES = {
         "B1 LH1 Apr 12 - Apr 12 seen; B1 LH1 Apr 13 - Apr 20 supposed; B1 LH1 Apr 21 - Jun 4 planned",
     ),
     "the one plant of two squares lost: both are empty": (
-        [planting("tomato", "A1 B1", "Apr 12", "Jun 5", tag="TO1", plants=1)],
+        [plan_row("tomato", "A1 B1", "Apr 12", "Jun 5", tag="TO1", plants=1)],
         [
             line("Apr 12", "set out", "tomato", "A1 B1", tag="TO1"),
             line("Apr 20", "lost", "tomato", "A1", tag="TO1", plants=1),
@@ -488,8 +488,8 @@ CASES = {
     ),
     "the rest of its planned squares is not supposed where another was planted": (
         [
-            planting("pepper", "A1 B1", "May 20", "Sep 30", tag="PP1", start=Start.SET_OUT),
-            planting("eggplant", "C1", "May 20", "Sep 30", tag="EG1", start=Start.SET_OUT),
+            plan_row("pepper", "A1 B1", "May 20", "Sep 30", tag="PP1", start=Start.SET_OUT),
+            plan_row("eggplant", "C1", "May 20", "Sep 30", tag="EG1", start=Start.SET_OUT),
         ],
         [
             line("May 26", "set out", "pepper", "B1 C1", tag="PP1"),
@@ -502,7 +502,7 @@ CASES = {
         "C1 PP1 May 26 - May 26 seen; C1 PP1 May 27 - Sep 29 planned",
     ),
     "picked by tag alone: no evidence for a square that another was planted in meanwhile": (
-        [planting("lettuce-leaf", "B1 C1", "Apr 13", "Jun 8", tag="LE4")],
+        [plan_row("lettuce-leaf", "B1 C1", "Apr 13", "Jun 8", tag="LE4")],
         [
             line("Apr 13", "sow", "lettuce-leaf", "A1 B1", tag="LE4"),
             line("May 4", "set out", "parsley", "C1"),
@@ -514,7 +514,7 @@ CASES = {
         "C1 LE4 Apr 13 - May 3 supposed; C1 parsley May 4 - May 4 seen; C1 parsley May 5 - May 21 supposed",
     ),
     "nor for one that another stood in before": (
-        [planting("okra", "B1 C1", "Jun 15", "Sep 28", tag="OK1")],
+        [plan_row("okra", "B1 C1", "Jun 15", "Sep 28", tag="OK1")],
         [
             line("May 4", "set out", "parsley", "C1"),
             line("Jun 15", "sow", "okra", "A1 B1", tag="OK1"),
@@ -544,14 +544,14 @@ CASES = {
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 14 supposed; A1 SP1 Apr 15 - Jun 4 planned",
     ),
     "a carried stand stands from the first day, also where it is sown into later": (
-        [planting("garlic", "A1", "Mar 1", "Apr 10", tag="GA1", start=Start.CARRIED)],
+        [plan_row("garlic", "A1", "Mar 1", "Apr 10", tag="GA1", start=Start.CARRIED)],
         [line("Mar 20", "resow", "garlic", "A1", tag="GA1")],
         [],
         "Apr 20",
         "A1 GA1 Mar 1 - Mar 19 supposed; A1 GA1 Mar 20 - Mar 20 seen; A1 GA1 Mar 21 - Apr 9 supposed",
     ),
     "by default a stand is planned to the season's last day": (
-        [planting("leek", "A1", "Nov 20")],
+        [plan_row("leek", "A1", "Nov 20")],
         [],
         [],
         "Mar 1",
@@ -587,14 +587,14 @@ def test_at_and_between_give_the_same_holds_as_the_whole_list() -> None:
 
 def test_a_stand_is_found_by_its_key() -> None:
     found = hold(season(PLAN, LOG, LEDGER), TODAY)
-    assert found.stand("SP1").crop.slug == "spinach"
+    assert found.planting("SP1").crop.slug == "spinach"
     with pytest.raises(KeyError):
-        found.stand("XX9")
+        found.planting("XX9")
 
 
 def test_stints_say_when_a_stand_came_and_whether_a_record_says_it_left() -> None:
     found = hold(season(PLAN, LOG, LEDGER), TODAY)
-    rows = {(one.stand, one.first): (one.last, one.start, one.left) for one in found.stints}
+    rows = {(one.planting, one.first): (one.last, one.start, one.left) for one in found.stints}
     assert rows[("SP1", day("Apr 14"))] == (day("May 31"), day("Apr 14"), day("Jun 1"))
     assert rows[("PE1", day("Apr 3"))] == (day("Apr 24"), day("Apr 3"), day("Apr 25"))
     assert rows[("PE1", day("May 1"))] == (day("Jun 21"), day("May 1"), day("Jun 22"))

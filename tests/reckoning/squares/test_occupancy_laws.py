@@ -18,9 +18,9 @@ from tallybed.garden.garden import Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.plantings import stand_of, stands
+from tallybed.reckoning.plantings.plantings import plantings, plantings_picked
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding, hold
 from tallybed.reckoning.squares.shares import shares
 from tests.reckoning.growing import MEANINGS, SPAN, crop, days_between, entries
@@ -46,14 +46,14 @@ among = st.sampled_from(("", "", "", *CROPS, "T1", "T2"))
 
 
 @st.composite
-def plantings(draw: st.DrawFn) -> tuple[Planting, ...]:
+def plans(draw: st.DrawFn) -> tuple[PlanRow, ...]:
     found = []
     for number in range(draw(st.integers(0, 5))):
         begins = draw(days(100))
         until = begins + timedelta(days=draw(st.integers(1, 90)))
         dropped = draw(st.none() | days(150))
         found.append(
-            Planting(
+            PlanRow(
                 crop=draw(st.sampled_from(CROPS)),
                 squares=draw(some_squares(1)),
                 start=draw(st.sampled_from(Start)),
@@ -106,7 +106,7 @@ def seasons(draw: st.DrawFn) -> Season:
     return Season(
         name="2026",
         span=SPAN,
-        plan=draw(st.none() | plantings()),
+        plan=draw(st.none() | plans()),
         log=log,
         ledger=draw(st.none() | st.lists(weighings(), max_size=5).map(tuple)),
         general=draw(st.sampled_from(((), (("beans", "bean-bush"),)))),
@@ -129,13 +129,13 @@ def lines_of(season: Season) -> tuple[Event, ...]:
 
 def named(lines: Iterable[Event], found: Holding, key: str, square: Square, when: date) -> bool:
     """Return whether a line of that day names the square and the stand's crop or tag."""
-    stand = found.stand(key)
+    planting = found.planting(key)
     return any(
         line.day == when
         and square in (*line.squares, *line.to)
         and (
-            (line.tag and line.tag == stand.tag)
-            or (line.crop is not None and set(line.crop.slugs) & set(stand.crop.slugs))
+            (line.tag and line.tag == planting.tag)
+            or (line.crop is not None and set(line.crop.slugs) & set(planting.crop.slugs))
         )
         for line in lines
     )
@@ -163,7 +163,7 @@ def test_the_order_of_records_never_matters(season: Season, today: date, chance:
 def test_no_stand_holds_a_square_twice_on_one_day(season: Season, today: date) -> None:
     found = hold(season, today)
     for holds in (found.holds, found.by_plan):
-        twice = Counter((square, when, one.stand) for square, when, one in each_day(holds))
+        twice = Counter((square, when, one.planting) for square, when, one in each_day(holds))
         assert max(twice.values(), default=1) == 1
 
 
@@ -188,7 +188,7 @@ def test_a_square_is_shared_to_the_whole_and_no_further(season: Season, today: d
     for square in found.squares:
         for when in sorted({one.first for one in found.of_square(square)}):
             parts = shares(found, square, when)
-            told = [share for key in parts if (share := found.stand(key).share_in(square)) is not None]
+            told = [share for key in parts if (share := found.planting(key).share_in(square)) is not None]
             if len(told) < len(parts):
                 assert sum(parts.values()) == max(1, sum(told))
             else:
@@ -201,8 +201,8 @@ def test_seen_days_are_days_on_which_a_line_names_crop_and_square(season: Season
     found = hold(season, today)
     for square, when, one in each_day(found.holds):
         if one.grade is Grade.SEEN:
-            assert (square, when, one.stand) in found.sightings
-            assert named(lines_of(season), found, one.stand, square, when)
+            assert (square, when, one.planting) in found.sightings
+            assert named(lines_of(season), found, one.planting, square, when)
 
 
 @thorough
@@ -210,7 +210,7 @@ def test_seen_days_are_days_on_which_a_line_names_crop_and_square(season: Season
 def test_a_stand_that_a_line_sights_where_it_holds_is_seen(season: Season, today: date) -> None:
     found = hold(season, today)
     for square, when, one in each_day(found.holds):
-        if (square, when, one.stand) in found.sightings:
+        if (square, when, one.planting) in found.sightings:
             assert one.grade is Grade.SEEN
 
 
@@ -224,7 +224,7 @@ def test_lines_left_out_make_nothing_seen_that_no_line_named(
     found = hold(replace(season, log=entries(kept)), today)
     for square, when, one in each_day(found.holds):
         if one.grade is Grade.SEEN:
-            assert named(kept, found, one.stand, square, when)
+            assert named(kept, found, one.planting, square, when)
 
 
 @thorough
@@ -233,8 +233,10 @@ def test_implied_days_lie_between_records_of_the_stand(season: Season, today: da
     found = hold(season, today)
     for one in found.holds:
         if one.grade is Grade.IMPLIED:
-            stand = found.stand(one.stand)
-            records = [event.day for event in stand.events] + [weighing.day for weighing in stand.weighings]
+            planting = found.planting(one.planting)
+            records = [event.day for event in planting.events] + [
+                weighing.day for weighing in planting.weighings
+            ]
             assert min(records) <= one.first
             assert one.last <= max(records)
 
@@ -249,16 +251,18 @@ def test_at_is_the_list_of_all_holds_on_that_day(season: Season, today: date) ->
                 one for one in found.holds if one.square == square and one.first <= when <= one.last
             )
             assert found.at(square, when) == scanned
-            assert {one.stand for one in found.between(square, when, when)} == {one.stand for one in scanned}
+            assert {one.planting for one in found.between(square, when, when)} == {
+                one.planting for one in scanned
+            }
 
 
 @thorough
 @given(seasons(), todays)
 def test_stints_are_the_holds_put_together(season: Season, today: date) -> None:
     found = hold(season, today)
-    held = {(square, when, one.stand) for square, when, one in each_day(found.holds)}
+    held = {(square, when, one.planting) for square, when, one in each_day(found.holds)}
     stayed = [
-        (one.square, when, one.stand) for one in found.stints for when in days_between(one.first, one.last)
+        (one.square, when, one.planting) for one in found.stints for when in days_between(one.first, one.last)
     ]
     assert len(stayed) == len(set(stayed))
     assert set(stayed) == held
@@ -267,8 +271,8 @@ def test_stints_are_the_holds_put_together(season: Season, today: date) -> None:
 @thorough
 @given(seasons(), todays)
 def test_every_weighing_has_at_most_one_owner_and_it_fits(season: Season, today: date) -> None:
-    found = stands(season, today)
-    for weighing, owner in zip(season.ledger or (), stand_of(season, found), strict=True):
+    found = plantings(season, today)
+    for weighing, owner in zip(season.ledger or (), plantings_picked(season, found), strict=True):
         if owner is None:
             continue
         assert (weighing.weighed or weighing.day) <= today
@@ -283,7 +287,7 @@ def test_every_weighing_has_at_most_one_owner_and_it_fits(season: Season, today:
 @thorough
 @given(seasons(), todays)
 def test_keys_are_unique(season: Season, today: date) -> None:
-    keys = [stand.key.casefold() for stand in stands(season, today)]
+    keys = [planting.key.casefold() for planting in plantings(season, today)]
     assert len(keys) == len(set(keys))
 
 
@@ -291,21 +295,21 @@ def test_keys_are_unique(season: Season, today: date) -> None:
 @given(seasons(), todays)
 def test_a_day_of_clearing_alone_is_free(season: Season, today: date) -> None:
     found = hold(season, today)
-    for stand in found.stands:
+    for planting in found.plantings:
         cleared = {
             (square, event.day)
-            for event, squares in stand.lines
+            for event, squares in planting.lines
             if event.verb in (Verb.CLEAR, Verb.FAILED, Verb.LOST) and event.plants is None
             for square in squares
         }
         started = {
             (square, event.day)
-            for event, squares in stand.lines
+            for event, squares in planting.lines
             if event.verb in (Verb.SOW, Verb.SET_OUT, Verb.RESOW, Verb.MOVE)
             for square in (*(squares or SQUARES), *event.to)
         }
         for square, when in cleared - started:
-            assert stand.key not in {one.stand for one in found.at(square, when)}
+            assert planting.key not in {one.planting for one in found.at(square, when)}
 
 
 def test_the_general_names_of_these_laws_are_general() -> None:

@@ -10,14 +10,14 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.squares.occupancy import Holding, hold
 from tallybed.reckoning.squares.shares import shares, square_days, utilisation
-from tests.reckoning.growing import SPAN, day, days_between, line, planting, season, squares
+from tests.reckoning.growing import SPAN, day, days_between, line, plan_row, season, squares
 
 GARDEN = Garden(name="Test", beds=(Bed(name="b", title="b", columns=4, rows=1),))
 
 
 def growing(*tellings: tuple[str, str, str, str]) -> Holding:
     """Hold plantings of A1 told as (crop, first day, until, share)."""
-    plan = [planting(slug, "A1", first, until, share=share) for slug, first, until, share in tellings]
+    plan = [plan_row(slug, "A1", first, until, share=share) for slug, first, until, share in tellings]
     return hold(season(plan), day("Mar 1"))
 
 
@@ -65,14 +65,14 @@ def test_utilisation_by_hand() -> None:
 
 def test_square_days_are_the_sum_of_the_shares_of_each_day() -> None:
     plan = (
-        planting("carrot", "A1 B1", "Apr 10", "Jul 30", tag="CA1"),
-        planting("radish", "A1", "Apr 10", "May 15", tag="RA1", among="CA1", share="1/3"),
-        planting("beet", "B1 C1", "Jun 1", "Sep 1", tag="BE1"),
+        plan_row("carrot", "A1 B1", "Apr 10", "Jul 30", tag="CA1"),
+        plan_row("radish", "A1", "Apr 10", "May 15", tag="RA1", among="CA1", share="1/3"),
+        plan_row("beet", "B1 C1", "Jun 1", "Sep 1", tag="BE1"),
     )
     log = [line("Apr 12", "sow", "carrot", "A1 B1"), line("Jun 20", "sow", "kale", "B1", among="CA1")]
     found = hold(season(plan, log), day("Jun 30"))
     for until in (day("May 1"), day("Aug 1"), SPAN.last):
-        summed = dict.fromkeys((stand.key for stand in found.stands), Fraction(0))
+        summed = dict.fromkeys((planting.key for planting in found.plantings), Fraction(0))
         held = 0
         for when in days_between(SPAN.first, until):
             for square in GARDEN.beds[0].squares:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.reckoning.squares.occupancy import hold
 from tallybed.reckoning.squares.sharing import Sharing
-from tests.reckoning.growing import day, planting, season
+from tests.reckoning.growing import day, plan_row, season
 
 
-def grown(tag: str, crop: str, *, among: str = "", share: str = "") -> Planting:
-    return planting(crop, "A1", "Apr 10", "Jul 30", tag=tag, among=among, share=share)
+def grown(tag: str, crop: str, *, among: str = "", share: str = "") -> PlanRow:
+    return plan_row(crop, "A1", "Apr 10", "Jul 30", tag=tag, among=among, share=share)
 
 
 @pytest.mark.parametrize(
@@ -54,11 +54,11 @@ def grown(tag: str, crop: str, *, among: str = "", share: str = "") -> Planting:
         ),
     ],
 )
-def test_who_shares_with_whom(plan: tuple[Planting, ...], pairs: tuple[str, ...]) -> None:
+def test_who_shares_with_whom(plan: tuple[PlanRow, ...], pairs: tuple[str, ...]) -> None:
     """Else a square is told as held twice where two were meant in it, or the other way round."""
-    stands = hold(season(plan), day("Jun 1")).stands
-    sharing = Sharing(stands)
-    keys = [stand.key for stand in stands]
+    plantings = hold(season(plan), day("Jun 1")).plantings
+    sharing = Sharing(plantings)
+    keys = [planting.key for planting in plantings]
     every = {
         f"{one} {other}" for one in keys for other in keys if one < other and sharing.declared(one, other)
     }

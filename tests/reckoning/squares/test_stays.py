@@ -9,7 +9,7 @@ import pytest
 from tallybed.garden.log import Verb
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.squares.stays import Stay, stays, stays_of
-from tests.reckoning.byhand import day, hold, holding, line, planting, stand
+from tests.reckoning.byhand import day, hold, holding, line, plan_row, planting
 
 TODAY = day(7, 15)
 
@@ -17,7 +17,7 @@ TODAY = day(7, 15)
 def stay_until(last: date, *, until: date, cleared: date | None = None) -> Stay:
     """The stay of a planting of A1 from 10 April, with its end by the plan and by the log."""
     events = [line(Verb.CLEAR, cleared, "A1")] if cleared else []
-    one = stand("CA1", "carrot", planting("carrot", "A1", day(4, 10), until), events)
+    one = planting("CA1", "carrot", plan_row("carrot", "A1", day(4, 10), until), events)
     (found,) = stays(holding(TODAY, [one], hold("CA1", "A1", day(4, 10), last)), "long")
     return found
 
@@ -44,7 +44,7 @@ def test_a_stay_ends_on_the_day_its_square_is_free(
 
 
 def test_a_planting_in_two_beds_has_its_stays_in_each() -> None:
-    one = stand("CA1", "carrot", planting("carrot", "A1", day(4, 10), day(9, 10)))
+    one = planting("CA1", "carrot", plan_row("carrot", "A1", day(4, 10), day(9, 10)))
     found = holding(
         TODAY, [one], hold("CA1", "A1", day(4, 10), TODAY), hold("CA1", "elbow/B2", day(4, 10), TODAY)
     )
@@ -54,7 +54,7 @@ def test_a_planting_in_two_beds_has_its_stays_in_each() -> None:
 
 
 def test_a_stay_is_known_as_well_as_its_best_day_within() -> None:
-    one = stand("CA1", "carrot", planting("carrot", "A1", day(4, 10), day(9, 10)))
+    one = planting("CA1", "carrot", plan_row("carrot", "A1", day(4, 10), day(9, 10)))
     parts = [
         hold("CA1", "A1", day(4, 10), day(4, 10), Grade.SEEN),
         hold("CA1", "A1", day(4, 11), day(5, 31), Grade.IMPLIED),

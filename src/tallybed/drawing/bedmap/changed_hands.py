@@ -9,7 +9,7 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.marks import mark
 from tallybed.drawing.base.svg import Element, group, rect, text
 from tallybed.drawing.bedmap.layout import Layout
-from tallybed.drawing.bedmap.view import Strip, Turn, View
+from tallybed.drawing.bedmap.view import ChangedSquares, Handover, View
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.month import Stage
 
@@ -44,14 +44,16 @@ def free_below(layout: Layout, view: View, square: Square) -> float:
     return side
 
 
-def within(each: Strip) -> Iterator[Square]:
+def within(each: ChangedSquares) -> Iterator[Square]:
     """Yield the squares of a strip."""
     for row in range(each.first.row, each.last.row + 1):
         for column in range(each.first.column, each.last.column + 1):
             yield Square(each.first.bed, column, row)
 
 
-def _strip(layout: Layout, each: Strip, heights: Mapping[Square, float], stage: Stage | None) -> Element:
+def _strip(
+    layout: Layout, each: ChangedSquares, heights: Mapping[Square, float], stage: Stage | None
+) -> Element:
     """Draw the turns of a block of squares along its top.
 
     They take as many lines as the tags in the block leave free; where that is too
@@ -77,7 +79,7 @@ def _strip(layout: Layout, each: Strip, heights: Mapping[Square, float], stage: 
     return group(*boxes, class_="d-strip", data_squares=f"{each.first.label}:{each.last.label}")
 
 
-def _marked(layout: Layout, each: Strip, stage: Stage, end: tuple[float, float]) -> Element:
+def _marked(layout: Layout, each: ChangedSquares, stage: Stage, end: tuple[float, float]) -> Element:
     """Draw the mark of a stage below in a square that has no room for a tag.
 
     It stands left, or right where it would lie over the strip, which ends at ``end``.
@@ -97,7 +99,7 @@ def _marked(layout: Layout, each: Strip, stage: Stage, end: tuple[float, float])
     )
 
 
-def _fitted(each: Strip, size: float, room: float, height: float) -> list[list[str]]:
+def _fitted(each: ChangedSquares, size: float, room: float, height: float) -> list[list[str]]:
     """Return the lines of a strip that has ``room`` across and ``height`` down."""
     allowed = max(1, int(height / _line(size)))
 
@@ -124,7 +126,7 @@ def _flowed(words: list[str], size: float, room: float) -> list[list[str]]:
     return lines
 
 
-def _box(x: float, y: float, wide: float, size: float, words: str, turn: Turn) -> Element:
+def _box(x: float, y: float, wide: float, size: float, words: str, turn: Handover) -> Element:
     dash = "2.5 1.8" if look.GRADE_DASH[turn.grade] else None
     return group(
         rect(

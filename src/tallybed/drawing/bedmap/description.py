@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tallybed.drawing.base import look
-from tallybed.drawing.bedmap.view import Group, Strip, View, letters_of, short_tag
+from tallybed.drawing.bedmap.view import ChangedSquares, Group, View, letters_of, short_tag
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
@@ -45,7 +45,7 @@ def described(view: View, *, turned: bool) -> str:
     sentences = [
         f"{counted(len(bed.squares), 'square')} of a bed {bed.columns} by {bed.rows}, "
         f"the marked corner at the {_CORNER[turned]}.",
-        f"On {in_full(view.month.as_of)}, {counted(len({g.drawn.stand for g in standing}), 'planting')} "
+        f"On {in_full(view.month.as_of)}, {counted(len({g.drawn.planting for g in standing}), 'planting')} "
         f"in {counted(len(held), 'square')}.",
     ]
     sentences += [f"{told(group)}." for group in view.groups]
@@ -68,7 +68,7 @@ def told(group: Group, *, tagged: bool = True) -> str:
         told_of.append(f"{look.STAGE_WORDS[stage]}{since(group)}{place}")
         told_of.append(look.GRADE_WORDS[grade])
     if group.gone:
-        told_of += sorted({segment.why for segment in group.segments.values() if segment.why})
+        told_of += sorted({holder.why for holder in group.holders.values() if holder.why})
     if group.drawn.led_out and not group.gone:
         told_of.append(f"led out over side {group.drawn.led_out.side}")
     if group.shares and not group.gone:
@@ -88,7 +88,7 @@ def link_name(group: Group) -> str:
 
 def since(group: Group) -> str:
     """Return `` since 12 May`` for a planting that has gone, where its day is known."""
-    days = {segment.ends for segment in group.segments.values()}
+    days = {holder.ends for holder in group.holders.values()}
     day = days.pop() if group.gone and len(days) == 1 else None
     return f" since {short(day)}" if day else ""
 
@@ -133,11 +133,11 @@ def counted(number: int, noun: str) -> str:
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
-def _squares_of(strip: Strip) -> str:
+def _squares_of(strip: ChangedSquares) -> str:
     return strip.first.label if strip.first == strip.last else f"{strip.first.label}:{strip.last.label}"
 
 
-def _turns(strip: Strip) -> str:
+def _turns(strip: ChangedSquares) -> str:
     told_of = []
     for turn in strip.turns:
         words = turn.name

@@ -11,7 +11,7 @@ from tallybed.drawing.base.marks import mark
 from tallybed.drawing.base.patterns import HATCH, SOIL, filled_with, pattern_of, tiles
 from tallybed.drawing.base.svg import Element, circle, defs, group, line, path, points, rect, swatch, use
 from tallybed.drawing.bedmap.description import grown, named
-from tallybed.drawing.bedmap.tags import Tag, tag_drawn
+from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag, viewed
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
@@ -38,7 +38,7 @@ class LegendItem:
     """For a crop its squares, stage and grade."""
     crop: str = ""
     """Slug of the crop, for a link; empty where the name is a general one."""
-    stand: str = ""
+    planting: str = ""
     """Key of the planting, for a link; empty where it is not of one planting."""
     swatch: str
     """A small drawing of it, as markup; the words say the same."""
@@ -61,27 +61,28 @@ def legend(month: BedMonth, *, ident: str = "legend", showing: Showing = IN_FEET
 
 
 def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
-    by_stand: dict[str, list[Group]] = {}
+    by_planting: dict[str, list[Group]] = {}
     for each in view.groups:
-        by_stand.setdefault(each.drawn.stand, []).append(each)
-    first = {stand: groups[0] for stand, groups in by_stand.items()}
+        by_planting.setdefault(each.drawn.planting, []).append(each)
+    first = {planting: groups[0] for planting, groups in by_planting.items()}
     ordered = sorted(
-        first, key=lambda stand: (letters_of(first[stand].drawn), short_tag(first[stand].drawn), stand)
+        first,
+        key=lambda planting: (letters_of(first[planting].drawn), short_tag(first[planting].drawn), planting),
     )
-    for number, stand in enumerate(ordered):
-        drawn = first[stand].drawn
-        groups = by_stand[stand]
+    for number, planting in enumerate(ordered):
+        drawn = first[planting].drawn
+        groups = by_planting[planting]
         where = in_words((square for each in groups for square in each.squares), with_bed=False)
         states = sorted({(stage, grade) for each in groups for grade, stage, _squares in each.parts})
         how = "; ".join(f"{look.STAGE_WORDS[stage]}, {look.GRADE_WORDS[grade]}" for stage, grade in states)
         yield LegendItem(
             kind="crop",
             sign=letters_of(drawn),
-            words=named(first[stand]),
+            words=named(first[planting]),
             detail="; ".join(part for part in (f"{where}: {how}", grown(drawn.sizes, showing)) if part),
             crop=drawn.crop,
-            stand=stand,
-            swatch=_crop_swatch(first[stand], f"{ident}-{number}"),
+            planting=planting,
+            swatch=_crop_swatch(first[planting], f"{ident}-{number}"),
         )
 
 
@@ -109,7 +110,7 @@ def _crop_swatch(each: Group, ident: str) -> str:
 
 def _tag(each: Group, stage: Stage) -> Element:
     size = 11.0
-    tag = Tag(
+    tag = MapTag(
         square=each.squares[0], x=3.5, y=3.5, stage=stage, lines=(letters_of(each.drawn),), height=size * 1.5
     )
     return tag_drawn(tag, size)

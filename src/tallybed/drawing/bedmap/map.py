@@ -11,7 +11,7 @@ from tallybed.drawing.bedmap.changed_hands import strips
 from tallybed.drawing.bedmap.description import described, link_name, status_of, title_of
 from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of, units
 from tallybed.drawing.bedmap.margins import laid_out
-from tallybed.drawing.bedmap.tags import Tag, tag_drawn, tags
+from tallybed.drawing.bedmap.tags import MapTag, tag_drawn, tags
 from tallybed.drawing.bedmap.view import Group, View, reach_over, viewed
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
@@ -93,7 +93,7 @@ def _patterns(view: View) -> Iterator[str]:
             yield name
 
 
-def _strips(layout: Layout, view: View, drawn: list[Tag]) -> Element:
+def _strips(layout: Layout, view: View, drawn: list[MapTag]) -> Element:
     heights: dict[Square, float] = {}
     for tag in drawn:
         _left, top, _width, height = layout.block(tag.square, tag.square)
@@ -103,16 +103,16 @@ def _strips(layout: Layout, view: View, drawn: list[Tag]) -> Element:
 
 
 def _stands(
-    layout: Layout, view: View, tagged: list[tuple[Group, Tag]], links: Mapping[str, str]
+    layout: Layout, view: View, tagged: list[tuple[Group, MapTag]], links: Mapping[str, str]
 ) -> Iterator[Element]:
     """Yield each group's outline and tag, as a link where there is one."""
     for each, tag in tagged:
         shapes = [*planted.outline(layout, view, each), tag_drawn(tag, layout.text)]
-        names = {"class_": "d-stand", "data_stand": each.drawn.stand}
+        names = {"class_": "d-stand", "data_stand": each.drawn.planting}
         address = _address(each, links)
         yield link(address, link_name(each), *shapes, **names) if address else group(*shapes, **names)
 
 
 def _address(each: Group, links: Mapping[str, str]) -> str | None:
     """Return where a planting leads: to its own page, else to its crop's."""
-    return links.get(each.drawn.stand) or (links.get(each.drawn.crop) if each.drawn.crop else None)
+    return links.get(each.drawn.planting) or (links.get(each.drawn.crop) if each.drawn.crop else None)

@@ -41,8 +41,8 @@ def grounds(layout: Layout, ident: str, view: View) -> Element:
 
 def definitions(ident: str, view: View) -> Iterator[Element]:
     """Yield the glyph of each planting and stage that is shown."""
-    for number, (stand, stage) in enumerate(_kinds(view)):
-        drawn = next(each.drawn for each in view.standing if each.drawn.stand == stand)
+    for number, (planting, stage) in enumerate(_kinds(view)):
+        drawn = next(each.drawn for each in view.standing if each.drawn.planting == planting)
         yield glyph(f"{ident}-plant-{number}", drawn.habit, stage, drawn.spread * look.PER_INCH / 2)
 
 
@@ -52,7 +52,7 @@ def plants(layout: Layout, ident: str, view: View) -> Element:
     drawn = []
     for each in view.standing:
         for grade, stage, squares in each.parts:
-            glyph_id = f"{ident}-plant-{numbers[each.drawn.stand, stage]}"
+            glyph_id = f"{ident}-plant-{numbers[each.drawn.planting, stage]}"
             inside = frozenset(squares)
             standing = [spot for spot in each.spots if spot.square in inside]
             drawn.append(
@@ -83,7 +83,7 @@ def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
 
 def _kinds(view: View) -> list[tuple[str, Stage]]:
     return sorted(
-        {(each.drawn.stand, stage) for each in view.standing for _grade, stage, _squares in each.parts}
+        {(each.drawn.planting, stage) for each in view.standing for _grade, stage, _squares in each.parts}
     )
 
 
@@ -95,7 +95,7 @@ def _plant(layout: Layout, each: Group, glyph_id: str, spot: Spot, index: int) -
         y,
         round(index * look.TURN % 360),
         class_="plant",
-        data_stand=each.drawn.stand,
+        data_stand=each.drawn.planting,
         data_square=spot.square.label,
         data_x=num(float(spot.x)),
         data_y=num(float(spot.y)),
@@ -123,7 +123,7 @@ def _vines(layout: Layout, each: Group, spots: list[Spot]) -> Iterator[Element]:
         along = start + (index + 0.5) / count * width
         end = layout.beyond(edge, along, reach * look.VINE_REACH * (1 - 0.13 * (index * 2 % 3)))
         strokes = vine(layout.at(float(spot.x), float(spot.y)), end, swing=swing, bent=1 if index % 2 else -1)
-        yield group(*strokes, class_="d-led-out", data_stand=each.drawn.stand, data_side=led.side)
+        yield group(*strokes, class_="d-led-out", data_stand=each.drawn.planting, data_side=led.side)
 
 
 def _lanes(layout: Layout, edge: Edge, each: Group) -> list[int]:
@@ -142,18 +142,18 @@ def _area(layout: Layout, view: View, each: Group, squares: Iterable[Square]) ->
     whole, data = [], ""
     for square in squares:
         holders = sorted(
-            (other.drawn.stand, other.segments[square].share)
+            (other.drawn.planting, other.holders[square].share)
             for other in view.standing
-            if square in other.segments
+            if square in other.holders
         )
         if each.gone or len(holders) == 1:
             whole.append(square)
             continue
         total = max(sum(float(share) for _stand, share in holders), 1.0)
-        before = sum(float(share) for stand, share in holders if stand < each.drawn.stand)
+        before = sum(float(share) for planting, share in holders if planting < each.drawn.planting)
         left, top, width, height = layout.block(square, square)
         start = left + width * before / total
-        end = start + width * float(each.segments[square].share) / total
+        end = start + width * float(each.holders[square].share) / total
         data += points(((start, top), (end, top), (end, top + height), (start, top + height)))
     return ring(layout, whole, 0) + data
 

@@ -22,7 +22,7 @@ _BELOW = look.INSET + look.TAG_POINT + 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tag:
+class MapTag:
     """Where a group's tag stands and what it says."""
 
     square: Square
@@ -37,7 +37,7 @@ class Tag:
     height: float
 
 
-def tags(layout: Layout, view: View) -> Iterator[tuple[Group, Tag]]:
+def tags(layout: Layout, view: View) -> Iterator[tuple[Group, MapTag]]:
     """Yield each group with its tag, at the lower left of its lowest square that has room for it.
 
     Plantings that share all their squares have theirs in different squares, or
@@ -61,11 +61,14 @@ def tags(layout: Layout, view: View) -> Iterator[tuple[Group, Tag]]:
         left, top, _width, height = layout.block(square, square)
         bottom = top + height - (_BELOW + used if lines else 0)
         taken[square] = used + (tall + look.TAG_POINT + 1 if lines else 0)
-        stage = each.segments[square].stage
-        yield each, Tag(square=square, x=left + inset, y=bottom - tall, stage=stage, lines=lines, height=tall)
+        stage = each.holders[square].stage
+        yield (
+            each,
+            MapTag(square=square, x=left + inset, y=bottom - tall, stage=stage, lines=lines, height=tall),
+        )
 
 
-def tag_drawn(tag: Tag, size: float) -> Element:
+def tag_drawn(tag: MapTag, size: float) -> Element:
     """Draw a tag: the mark of its stage and its letters, with a point, as one stuck into the ground."""
     if not tag.lines:
         return group(class_="d-tag")
@@ -98,7 +101,7 @@ def _told_above(layout: Layout, view: View, each: Group, square: Square) -> bool
     strip = next((strip for strip in view.strips if square in within(strip)), None)
     if strip is None or strip.first != strip.last or len(each.squares) > 1 or not view.alone(square):
         return False
-    last = strip.turns[-1].stand == each.drawn.stand
+    last = strip.turns[-1].planting == each.drawn.planting
     return last and free_below(layout, view, square) < layout.text * _ONE + _BELOW
 
 

@@ -14,7 +14,7 @@ from datetime import date
 from tallybed.drawing.bedmap.layout import edge_of, units
 from tallybed.garden.outline import together
 from tallybed.garden.squares import Bed, Square, blocks
-from tallybed.reckoning.calendar.month import BedMonth, Drawn, Segment, Stage
+from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 
@@ -23,9 +23,9 @@ from tallybed.reckoning.squares.occupancy import Grade
 class Group:
     """Squares of one planting that hang together."""
 
-    drawn: Drawn
+    drawn: DrawnPlanting
     squares: tuple[Square, ...]
-    segments: Mapping[Square, Segment]
+    holders: Mapping[Square, Holder]
     gone: bool
     """Whether it has left its squares, cleared or lost, and nothing has followed: no plants are left."""
 
@@ -41,7 +41,7 @@ class Group:
     @property
     def plants(self) -> int | None:
         """Plants that stand in its squares; None where nobody knows."""
-        counts = [self.segments[square].plants for square in self.squares]
+        counts = [self.holders[square].plants for square in self.squares]
         known = [count for count in counts if count is not None]
         return sum(known) if len(known) == len(counts) else None
 
@@ -50,8 +50,8 @@ class Group:
         """Its squares, apart where they are known differently well or are at another stage."""
         found: dict[tuple[Grade, Stage], list[Square]] = {}
         for square in self.squares:
-            segment = self.segments[square]
-            found.setdefault((segment.grade, segment.stage), []).append(square)
+            holder = self.holders[square]
+            found.setdefault((holder.grade, holder.stage), []).append(square)
         return tuple((grade, stage, tuple(found[grade, stage])) for grade, stage in sorted(found))
 
     @property
@@ -63,14 +63,14 @@ class Group:
     @property
     def shares(self) -> bool:
         """Whether it has less than the whole of some square."""
-        return any(self.segments[square].share < 1 for square in self.squares)
+        return any(self.holders[square].share < 1 for square in self.squares)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class Handover:
     """One holder of a square within the month, with the days it came and went."""
 
-    stand: str
+    planting: str
     letters: str
     name: str
     starts: date | None
@@ -97,12 +97,12 @@ class Turn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
+class ChangedSquares:
     """The same turns in a rectangle of squares."""
 
     first: Square
     last: Square
-    turns: tuple[Turn, ...]
+    turns: tuple[Handover, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +114,7 @@ class View:
     """By first square, then planting; those that have gone last."""
     bare: tuple[Square, ...]
     """Squares that nothing has held in the month so far."""
-    strips: tuple[Strip, ...]
+    strips: tuple[ChangedSquares, ...]
     places: Mapping[tuple[str, Square], int]
     """How many holders of the square come before this planting: 0 for one that has it alone."""
 
@@ -125,38 +125,38 @@ class View:
 
     def alone(self, square: Square) -> bool:
         """Return whether one planting at the most stands in a square."""
-        return sum(square in each.segments for each in self.standing) <= 1
+        return sum(square in each.holders for each in self.standing) <= 1
 
     def place(self, group: Group) -> int:
         """Return how far in a group is drawn, so that the outlines of shared squares nest."""
-        return max(self.places.get((group.drawn.stand, square), 0) for square in group.squares)
+        return max(self.places.get((group.drawn.planting, square), 0) for square in group.squares)
 
 
 def viewed(month: BedMonth) -> View:
     """Return what is drawn of a bed's month. The order of its records makes no difference."""
-    drawn = {each.stand: each for each in month.drawn}
-    by_square: dict[Square, list[Segment]] = {square: [] for square in month.bed.squares}
-    for segment in sorted(month.segments, key=lambda each: (each.first, each.last, each.stand)):
-        if segment.square in by_square and segment.stand in drawn:
-            by_square[segment.square].append(segment)
-    here: dict[str, dict[Square, Segment]] = {}
-    gone: dict[str, dict[Square, Segment]] = {}
+    drawn = {each.planting: each for each in month.drawn}
+    by_square: dict[Square, list[Holder]] = {square: [] for square in month.bed.squares}
+    for holder in sorted(month.holders, key=lambda each: (each.first, each.last, each.planting)):
+        if holder.square in by_square and holder.planting in drawn:
+            by_square[holder.square].append(holder)
+    here: dict[str, dict[Square, Holder]] = {}
+    gone: dict[str, dict[Square, Holder]] = {}
     bare = []
-    for square, segments in by_square.items():
-        present = [each for each in segments if _stands(each, month.as_of)]
-        for segment in present:
-            here.setdefault(segment.stand, {})[square] = segment
-        past = [each for each in segments if each.first <= month.as_of]
+    for square, holders in by_square.items():
+        present = [each for each in holders if _stands(each, month.as_of)]
+        for holder in present:
+            here.setdefault(holder.planting, {})[square] = holder
+        past = [each for each in holders if each.first <= month.as_of]
         if not present and past:
-            last = max(past, key=lambda each: (each.last, each.stand))
-            gone.setdefault(last.stand, {})[square] = last
+            last = max(past, key=lambda each: (each.last, each.planting))
+            gone.setdefault(last.planting, {})[square] = last
         elif not present:
             bare.append(square)
     groups = [*_groups(drawn, here, gone=False), *_groups(drawn, gone, gone=True)]
     places = {}
     for square in month.bed.squares:
-        for index, stand in enumerate(sorted(stand for stand in here if square in here[stand])):
-            places[stand, square] = index
+        for index, planting in enumerate(sorted(planting for planting in here if square in here[planting])):
+            places[planting, square] = index
     return View(
         month=month, groups=tuple(groups), bare=tuple(bare), strips=_strips(by_square, drawn), places=places
     )
@@ -172,64 +172,66 @@ def reach_over(bed: Bed, group: Group) -> float:
     return units(min([led.reach, *grounds]))
 
 
-def letters_of(drawn: Drawn) -> str:
+def letters_of(drawn: DrawnPlanting) -> str:
     """Return the letters a map shows for a planting; one without gets the first two of its name."""
     return drawn.letters or drawn.name[:2].capitalize() or "?"
 
 
-def short_tag(drawn: Drawn) -> str:
+def short_tag(drawn: DrawnPlanting) -> str:
     """Return the tag, or the number that tells a second planting of a crop from the first."""
     if drawn.tag:
         return drawn.tag
-    number = drawn.stand.rpartition("-")[2]
+    number = drawn.planting.rpartition("-")[2]
     return number if number.isdigit() else ""
 
 
-def _stands(segment: Segment, day: date) -> bool:
-    return segment.first <= day <= segment.last and segment.stage not in (Stage.OVER, Stage.LOST)
+def _stands(holder: Holder, day: date) -> bool:
+    return holder.first <= day <= holder.last and holder.stage not in (Stage.OVER, Stage.LOST)
 
 
 def _groups(
-    drawn: Mapping[str, Drawn], found: Mapping[str, Mapping[Square, Segment]], *, gone: bool
+    drawn: Mapping[str, DrawnPlanting], found: Mapping[str, Mapping[Square, Holder]], *, gone: bool
 ) -> Iterable[Group]:
     groups = []
-    for stand, segments in found.items():
-        cells = {(square.column, square.row): square for square in segments}
+    for planting, holders in found.items():
+        cells = {(square.column, square.row): square for square in holders}
         for part in together(cells):
             squares = sorted((cells[cell] for cell in part), key=_order)
             groups.append(
                 Group(
-                    drawn=drawn[stand],
+                    drawn=drawn[planting],
                     squares=tuple(squares),
-                    segments={square: segments[square] for square in squares},
+                    holders={square: holders[square] for square in squares},
                     gone=gone,
                 )
             )
-    return sorted(groups, key=lambda group: (_order(group.squares[0]), group.drawn.stand))
+    return sorted(groups, key=lambda group: (_order(group.squares[0]), group.drawn.planting))
 
 
-def _strips(by_square: Mapping[Square, list[Segment]], drawn: Mapping[str, Drawn]) -> tuple[Strip, ...]:
-    same: dict[tuple[Turn, ...], list[Square]] = {}
-    for square, segments in by_square.items():
-        if any(each.starts or each.ends for each in segments):
-            same.setdefault(tuple(_turn(each, drawn) for each in segments), []).append(square)
+def _strips(
+    by_square: Mapping[Square, list[Holder]], drawn: Mapping[str, DrawnPlanting]
+) -> tuple[ChangedSquares, ...]:
+    same: dict[tuple[Handover, ...], list[Square]] = {}
+    for square, holders in by_square.items():
+        if any(each.starts or each.ends for each in holders):
+            same.setdefault(tuple(_turn(each, drawn) for each in holders), []).append(square)
     strips = [
-        Strip(first=first, last=last, turns=turns)
+        ChangedSquares(first=first, last=last, turns=turns)
         for turns, squares in same.items()
         for first, last in blocks(squares)
     ]
     return tuple(sorted(strips, key=lambda strip: _order(strip.first)))
 
 
-def _turn(segment: Segment, drawn: Mapping[str, Drawn]) -> Turn:
-    return Turn(
-        stand=segment.stand,
-        letters=letters_of(drawn[segment.stand]),
-        name=drawn[segment.stand].name,
-        starts=segment.starts,
-        ends=segment.ends,
-        grade=segment.grade,
-        lost=segment.stage is Stage.LOST,
+def _turn(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
+    return Handover(
+        planting=holder.planting,
+        letters=letters_of(drawn[holder.planting]),
+        name=drawn[holder.planting].name,
+        starts=holder.starts,
+        ends=holder.ends,
+        grade=holder.grade,
+        lost=holder.stage is Stage.LOST,
     )
 
 

@@ -16,7 +16,7 @@ from tallybed.drawing.season.ruled_sheet import SeasonPage
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.squares import Bed, in_words
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.squares.occupancy import Grade
 
 
@@ -37,7 +37,7 @@ def meant(page: SeasonPage, placed: Lanes) -> Iterator[Element]:
                 stroke_linecap="round",
             ),
             *_plan_letters(page, placed, block, left, right, (top + bottom) / 2),
-            data_stand=block.stand,
+            data_stand=block.planting,
             data_squares=_squares(page.bed, block),
             data_first=block.first.isoformat(),
             data_last=block.last.isoformat(),
@@ -65,17 +65,23 @@ def _plan_letters(
 
 
 def bars(
-    page: SeasonPage, placed: Lanes, strands: tuple[Strand, ...], ident: str, links: Mapping[str, str]
+    page: SeasonPage,
+    placed: Lanes,
+    planting_strips: tuple[PlantingStrip, ...],
+    ident: str,
+    links: Mapping[str, str],
 ) -> Iterator[Element]:
     """Yield each planting's bars, as a link to its page where there is one."""
-    for each in strands:
-        own = [bar for bar in placed.bars if bar.stand == each.stand]
+    for each in planting_strips:
+        own = [bar for bar in placed.bars if bar.planting == each.planting]
         shapes = [_bar(page, placed, bar, ident, pattern_of(each.family)) for bar in own]
         written = [letters for bar in own for letters in _letters(page, placed, bar)]
-        names = {"class_": "d-strand", "data_stand": each.stand}
-        if shapes and each.stand in links:
+        names = {"class_": "d-strand", "data_stand": each.planting}
+        if shapes and each.planting in links:
             # The link shows its letters once, as its name says them once; further bars repeat them beside it.
-            yield link(links[each.stand], f"{letters_of(each)} {told(each)}", *shapes, *written[:1], **names)
+            yield link(
+                links[each.planting], f"{letters_of(each)} {told(each)}", *shapes, *written[:1], **names
+            )
             if written[1:]:
                 yield group(*written[1:], class_="d-again", aria_hidden="true")
         elif shapes:

@@ -7,22 +7,22 @@ from datetime import date
 from tallybed.drawing.bedmap.description import counted
 from tallybed.garden.days import Span, in_full, short
 from tallybed.garden.squares import Bed, Square, in_words
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 
 
-def letters_of(strand: Strand) -> str:
+def letters_of(planting_strip: PlantingStrip) -> str:
     """Return the letters a strip shows for a planting; one without gets the first two of its name."""
-    return strand.letters or strand.name[:2].capitalize() or "?"
+    return planting_strip.letters or planting_strip.name[:2].capitalize() or "?"
 
 
-def told(strand: Strand) -> str:
+def told(planting_strip: PlantingStrip) -> str:
     """Return a planting in words: ``spinach Bloomsdale (SP1), A1:B2, 21 Mar to 15 May, lost``."""
-    words = f"{strand.name} {strand.variety}".strip()
-    if strand.tag:
-        words += f" ({strand.tag})"
+    words = f"{planting_strip.name} {planting_strip.variety}".strip()
+    if planting_strip.tag:
+        words += f" ({planting_strip.tag})"
     alike: dict[tuple[date, date, bool], list[Square]] = {}
-    for spell in strand.spells:
-        alike.setdefault((spell.first, spell.last, spell.lost), []).append(spell.square)
+    for course in planting_strip.courses:
+        alike.setdefault((course.first, course.last, course.lost), []).append(course.square)
     parts = [
         f"{in_words(squares, with_bed=False)}, {short(first)} to {short(last)}{', lost' if lost else ''}"
         for (first, last, lost), squares in alike.items()
@@ -30,9 +30,9 @@ def told(strand: Strand) -> str:
     return f"{words}, {'; '.join(parts)}"
 
 
-def described(bed: Bed, span: Span, strands: tuple[Strand, ...], today: date | None) -> str:
+def described(bed: Bed, span: Span, planting_strips: tuple[PlantingStrip, ...], today: date | None) -> str:
     """Return how to read the strip, and how much is on it."""
-    number = sum(bool(each.spells) for each in strands)
+    number = sum(bool(each.courses) for each in planting_strips)
     if today is None or today < span.first:
         until = "All of it is planned."
     elif today < span.last:

@@ -11,19 +11,21 @@ from tallybed.drawing.base.svg import defs, group, rect, swatch, text
 from tallybed.drawing.bedmap.legend import HEIGHT, WIDTH, LegendItem, grade_items, stage_items
 from tallybed.drawing.season.description import letters_of
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.squares.occupancy import Grade
 
 
-def season_key(strands: Iterable[Strand], *, ident: str, sheets: bool = False) -> tuple[LegendItem, ...]:
+def season_key(
+    planting_strips: Iterable[PlantingStrip], *, ident: str, sheets: bool = False
+) -> tuple[LegendItem, ...]:
     """Return what strips of these plantings show, crops by their letters; ``ident`` begins every id.
 
     ``sheets``: whether contact sheets stand beside them, which also show what is over.
     """
-    every = tuple(strands)
-    phases = [phase for each in every for spell in each.spells for phase in spell.phases]
+    every = tuple(planting_strips)
+    phases = [phase for each in every for course in each.courses for phase in course.phases]
     stages = {phase.stage for phase in phases}
-    if any(spell.lost for each in every for spell in each.spells):
+    if any(course.lost for each in every for course in each.courses):
         stages.add(Stage.LOST)
     if sheets:
         stages.add(Stage.OVER)
@@ -38,8 +40,8 @@ def season_key(strands: Iterable[Strand], *, ident: str, sheets: bool = False) -
     )
 
 
-def _crops(strands: Iterable[Strand], ident: str) -> Iterator[LegendItem]:
-    found = {(letters_of(each), each.name): each for each in strands}
+def _crops(planting_strips: Iterable[PlantingStrip], ident: str) -> Iterator[LegendItem]:
+    found = {(letters_of(each), each.name): each for each in planting_strips}
     for number, ((letters, name), each) in enumerate(sorted(found.items())):
         yield LegendItem(
             kind="crop",
@@ -74,8 +76,8 @@ def _lettered(letters: str, family: str | None, ident: str) -> str:
     )
 
 
-def _meant(strands: Iterable[Strand]) -> Iterator[LegendItem]:
-    if any(each.meant for each in strands):
+def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
+    if any(each.meant for each in planting_strips):
         band = rect(
             2,
             6,
@@ -92,7 +94,7 @@ def _meant(strands: Iterable[Strand]) -> Iterator[LegendItem]:
             words="what the plan meant, behind what came of it",
             swatch=swatch(WIDTH, HEIGHT, band, class_="swatch"),
         )
-    if any(spell.lost for each in strands for spell in each.spells):
+    if any(course.lost for each in planting_strips for course in each.courses):
         size = HEIGHT * 0.5
         cross = group(mark(Stage.LOST, (WIDTH - size) / 2, HEIGHT / 2, size), class_="stage-lost")
         yield LegendItem(

@@ -9,14 +9,14 @@ from datetime import date
 from tallybed.drawing.season.description import letters_of
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.phases import Phase
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """Days of a planting in squares that follow each other in bed order."""
 
-    stand: str
+    planting: str
     letters: str
     top: int
     bottom: int
@@ -54,31 +54,33 @@ class Lanes:
         )
 
 
-def lanes(bed: Bed, strands: Iterable[Strand]) -> Lanes:
+def lanes(bed: Bed, planting_strips: Iterable[PlantingStrip]) -> Lanes:
     """Return the bars of a bed's season, and the plan's, in their places."""
     places = {square: place for place, square in enumerate(bed.squares)}
     bars: list[Block] = []
     meant: list[Block] = []
-    for each in strands:
+    for each in planting_strips:
         letters = letters_of(each)
-        for spell in each.spells:
-            at = places[spell.square]
+        for course in each.courses:
+            at = places[course.square]
             bars.append(
                 Block(
-                    stand=each.stand,
+                    planting=each.planting,
                     letters=letters,
                     top=at,
                     bottom=at,
-                    first=spell.first,
-                    last=spell.last,
-                    phases=spell.phases,
-                    lost=spell.lost,
+                    first=course.first,
+                    last=course.last,
+                    phases=course.phases,
+                    lost=course.lost,
                 )
             )
         for one in each.meant:
             at = places[one.square]
             meant.append(
-                Block(stand=each.stand, letters=letters, top=at, bottom=at, first=one.first, last=one.last)
+                Block(
+                    planting=each.planting, letters=letters, top=at, bottom=at, first=one.first, last=one.last
+                )
             )
     laid, behind = _laid(bars), _laid(meant)
     depths = [1] * len(places)
@@ -109,7 +111,7 @@ def _clusters(blocks: Iterable[Block]) -> Iterator[list[Block]]:
     """Yield the blocks of one square that hang together by their days, in order."""
     cluster: list[Block] = []
     end: date | None = None
-    for block in sorted(blocks, key=lambda block: (block.first, block.last, block.stand)):
+    for block in sorted(blocks, key=lambda block: (block.first, block.last, block.planting)):
         if end is not None and block.first > end:
             yield cluster
             cluster, end = [], None
@@ -128,7 +130,7 @@ def _joined(blocks: Iterable[Block]) -> list[Block]:
     waiting: dict[tuple[object, ...], Block] = {}
     found: list[Block] = []
     for block in sorted(blocks, key=_order):
-        key = (block.stand, block.first, block.last, block.phases, block.lost)
+        key = (block.planting, block.first, block.last, block.phases, block.lost)
         before = waiting.get(key)
         if before and before.of == block.of == 1 and before.bottom == block.top - 1:
             waiting[key] = replace(before, bottom=block.top)
@@ -141,4 +143,4 @@ def _joined(blocks: Iterable[Block]) -> list[Block]:
 
 
 def _order(block: Block) -> tuple[int, date, str]:
-    return block.top, block.first, block.stand
+    return block.top, block.first, block.planting

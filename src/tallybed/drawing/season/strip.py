@@ -19,13 +19,13 @@ from tallybed.drawing.season.lanes import lanes
 from tallybed.drawing.season.ruled_sheet import laid_out, marked, ruled, scale
 from tallybed.garden.days import Span
 from tallybed.garden.squares import Bed
-from tallybed.reckoning.calendar.strips import Strand
+from tallybed.reckoning.calendar.strips import PlantingStrip
 
 
 def season_strip(
     bed: Bed,
     span: Span,
-    strands: tuple[Strand, ...],
+    planting_strips: tuple[PlantingStrip, ...],
     *,
     ident: str,
     title: str,
@@ -39,9 +39,9 @@ def season_strip(
     it is recorded, marked if it lies in the season. ``narrow``: the drawing for narrow
     pages; ``map.css`` shows one of the two.
     """
-    placed = lanes(bed, strands)
+    placed = lanes(bed, planting_strips)
     page = laid_out(bed, span, placed, narrow=narrow)
-    names = {name for each in strands if each.spells and (name := pattern_of(each.family))}
+    names = {name for each in planting_strips if each.courses and (name := pattern_of(each.family))}
     return sheet(
         ident,
         look.SEASON_NARROW if narrow else look.SEASON_WIDE,
@@ -49,11 +49,11 @@ def season_strip(
         defs(*tiles(ident, names)),
         ruled(page, placed, narrow=narrow),
         group(*meant(page, placed), class_="d-meant-all"),
-        group(*bars(page, placed, strands, ident, links), class_="d-bars"),
+        group(*bars(page, placed, planting_strips, ident, links), class_="d-bars"),
         scale(page),
         *([marked(page, today)] if today is not None and today in span else ()),
         title=title,
-        desc=described(bed, span, strands, today),
-        linked=any(each.stand in links for each in strands),
+        desc=described(bed, span, planting_strips, today),
+        linked=any(each.planting in links for each in planting_strips),
         class_=f"strip strip-{'narrow' if narrow else 'wide'}",
     )

@@ -82,13 +82,13 @@ def _grounds(frame: SmallFrame, view: View) -> Iterator[Element]:
 
 def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
     holders = sorted(
-        (other.drawn.stand, float(other.segments[square].share))
+        (other.drawn.planting, float(other.holders[square].share))
         for other in view.standing
-        if square in other.segments
+        if square in other.holders
     )
     whole = max(sum(share for _stand, share in holders), 1.0) if len(holders) > 1 else 1.0
-    before = sum(share for stand, share in holders if stand < each.drawn.stand) / whole
-    own = 1.0 if len(holders) == 1 else float(each.segments[square].share) / whole
+    before = sum(share for planting, share in holders if planting < each.drawn.planting) / whole
+    own = 1.0 if len(holders) == 1 else float(each.holders[square].share) / whole
     left, top = frame.box(square)
     start, end = left + frame.side * before, left + frame.side * (before + own)
     return points(((start, top), (end, top), (end, top + frame.side), (start, top + frame.side)))

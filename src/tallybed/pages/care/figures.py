@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.crops import Crop, Figure, Kind, Source
+from tallybed.garden.crops import Crop, Figure, Footing, Source
 from tallybed.garden.garden import Garden
 from tallybed.garden.units import rounded
 from tallybed.pages.wording.prose import outside
@@ -123,9 +123,9 @@ _USED_FOR = {"intensive spacing": "spacing"}
 _IN_FRACTIONS = frozenset({"in", "weeks"})
 """Units whose parts gardeners write as fractions."""
 _ORIGIN = {
-    Kind.COMMON: "common practice, no source",
-    Kind.MEMORY: "from memory",
-    Kind.GARDEN: "this garden’s own",
+    Footing.COMMON: "common practice, no source",
+    Footing.MEMORY: "from memory",
+    Footing.GARDEN: "this garden’s own",
 }
 
 
@@ -224,7 +224,7 @@ def _statement(figure: Figure, numbers: dict[str, int]) -> Statement:
 
 def origin_words(figure: Figure) -> str:
     """Return ``from memory`` …, ``derived``, or nothing where the source's number says it all."""
-    return "derived" if figure.kind is Kind.DERIVED else _ORIGIN.get(figure.kind, "")
+    return "derived" if figure.kind is Footing.DERIVED else _ORIGIN.get(figure.kind, "")
 
 
 def value_words(figure: Figure) -> str:

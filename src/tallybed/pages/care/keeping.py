@@ -11,7 +11,7 @@ from tallybed.pages.wording.sentences import sentence
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class KeepingSentence:
     """A sentence, and what it rests on."""
 
     words: str
@@ -21,16 +21,16 @@ class Said:
     """``from memory`` and the like, where a part has no source."""
 
 
-def keeping(crop: Crop, cited: Iterable[Cited]) -> tuple[Said, ...]:
+def keeping(crop: Crop, cited: Iterable[Cited]) -> tuple[KeepingSentence, ...]:
     """Return how a crop is picked, cured and kept; nothing where nothing is known."""
     numbers = {source.ident: source.number for source in cited}
     return tuple(_said(words, figures, numbers) for words, figures in _sentences(crop))
 
 
-def _said(words: str, figures: tuple[Figure, ...], numbers: Mapping[str, int]) -> Said:
+def _said(words: str, figures: tuple[Figure, ...], numbers: Mapping[str, int]) -> KeepingSentence:
     # What is derived has its source as well; the table of care says how it was derived.
     origins = dict.fromkeys(origin_words(figure) for figure in figures if not figure.source)
-    return Said(
+    return KeepingSentence(
         words=sentence(words),
         sources=tuple(sorted({numbers[figure.source] for figure in figures if figure.source in numbers})),
         origins=tuple(origin for origin in origins if origin),

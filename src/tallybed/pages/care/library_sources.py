@@ -5,25 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from tallybed.garden.crops import Kind
+from tallybed.garden.crops import Footing
 from tallybed.garden.units import rounded
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 
 WORDS = {
-    Kind.PUBLISHED: "published, the source beside it",
-    Kind.DERIVED: "worked out from published figures",
-    Kind.COMMON: "common practice, no source",
-    Kind.MEMORY: "from memory",
-    Kind.GARDEN: "a garden’s own",
+    Footing.PUBLISHED: "published, the source beside it",
+    Footing.DERIVED: "worked out from published figures",
+    Footing.COMMON: "common practice, no source",
+    Footing.MEMORY: "from memory",
+    Footing.GARDEN: "a garden’s own",
 }
 
 
-def kinds_table(counts: Mapping[Kind, int]) -> Table:
+def kinds_table(counts: Mapping[Footing, int]) -> Table:
     """Return how many figures stand on each kind of ground, and their share of all."""
     whole = sum(counts.values())
     rows = tuple(
         Row(cells=(text(WORDS[kind]), figure(f"{counts[kind]:,}"), figure(_share(counts[kind], whole))))
-        for kind in Kind
+        for kind in Footing
         if counts.get(kind)
     )
     return Table(

@@ -6,7 +6,7 @@ from datetime import date
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, short
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
@@ -53,7 +53,7 @@ def outlook(site: Site, view: SeasonView) -> Table | None:
     return table if len(table.heads) > 2 else None
 
 
-def _row(site: Site, view: SeasonView, one: Planting, spring: Freeze | None, fall: Freeze | None) -> Row:
+def _row(site: Site, view: SeasonView, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
     crop = site.garden.crop(one.crop)
     span, dates = view.season.span, site.garden.freezes
     found = window(crop, dates, span, variety=one.variety, start=one.start)
@@ -81,7 +81,7 @@ def _day(day: date | None, view: SeasonView) -> str:
     return short(day) if day.year == view.season.span.first.year else f"{short(day)} {day.year}"
 
 
-def _counted_from(crop: Crop, one: Planting, ready: Expected | None) -> str:
+def _counted_from(crop: Crop, one: PlanRow, ready: Expected | None) -> str:
     if ready is None or not ready.other_start or not crop.days:
         return ""
     return f"by days from {'setting out' if one.start is Start.SOW else 'sowing'}"

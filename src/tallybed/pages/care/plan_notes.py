@@ -26,7 +26,7 @@ class Calm:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class PlanNote:
     """One thing that the plan was told."""
 
     weight: str
@@ -57,7 +57,7 @@ CALM: Mapping[str, Calm] = MappingProxyType(
 _WEIGHTS = {Severity.WARNING: "look again", Severity.ADVICE: "a thought"}
 
 
-def told(site: Site, view: SeasonView) -> tuple[Told, ...]:
+def told(site: Site, view: SeasonView) -> tuple[PlanNote, ...]:
     """Return what a season's plan was told, the weightier first; nothing once the season is over."""
     if site.is_over(view):
         return ()
@@ -65,11 +65,11 @@ def told(site: Site, view: SeasonView) -> tuple[Told, ...]:
     return tuple(sorted(found, key=lambda one: list(_WEIGHTS.values()).index(one.weight)))
 
 
-def _told(garden: Garden, view: SeasonView) -> Iterator[Told]:
+def _told(garden: Garden, view: SeasonView) -> Iterator[PlanNote]:
     for finding in view.findings:
         calm = CALM.get(finding.code)
         if calm and finding.severity in _WEIGHTS:
-            yield Told(
+            yield PlanNote(
                 weight=_WEIGHTS[finding.severity],
                 found=sentence(_by_name(garden, finding)),
                 usual=sentence(f"{calm.usual}: {finding.expected}")

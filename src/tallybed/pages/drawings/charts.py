@@ -15,7 +15,7 @@ from tallybed.garden.days import Week
 from tallybed.garden.units import KILOGRAM, POUND, Showing, Weight
 from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import BY, Line, added, running, tally
+from tallybed.reckoning.harvest.tally import BY, TallyLine, added, running, tally
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +35,7 @@ def whole_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
 
 def crops_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
     """Return the running total of each crop."""
-    by_crop: dict[str, list[Line]] = {}
+    by_crop: dict[str, list[TallyLine]] = {}
     for line in view.lines:
         by_crop.setdefault(line.crop, []).append(line)
     series = [_series(site, names.key_link(site.garden, key).text, by_crop[key]) for key in sorted(by_crop)]
@@ -92,7 +92,7 @@ def both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
     )
 
 
-def _series(site: Site, name: str, lines: Iterable[Line]) -> Series:
+def _series(site: Site, name: str, lines: Iterable[TallyLine]) -> Series:
     counted = [line for line in lines if line.counts]
     totals: dict[Hashable, Fraction] = {
         day: amount(site.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()

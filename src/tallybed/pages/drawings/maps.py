@@ -49,7 +49,7 @@ def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> Map
 def _links(month: BedMonth, here: str) -> Mapping[str, str]:
     """Return where each planting of a month leads."""
     return {
-        drawn.stand: addresses.relative(here, addresses.planting_of(month.season, drawn.stand))
+        drawn.planting: addresses.relative(here, addresses.planting_of(month.season, drawn.planting))
         for drawn in month.drawn
     }
 
@@ -94,8 +94,8 @@ def legend_of(garden: Garden, items: Iterable[LegendItem], season: str) -> tuple
 
 
 def _leads(garden: Garden, item: LegendItem, season: str) -> str:
-    if item.stand:
-        return addresses.planting_of(season, item.stand)
+    if item.planting:
+        return addresses.planting_of(season, item.planting)
     return names.crop_link(garden, item.crop).to if item.crop else ""
 
 

@@ -10,10 +10,20 @@ from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
 from tallybed.garden.days import Span
 from tallybed.pages.drawings.charts import Chart, amount, both
 from tallybed.pages.frame.site import SeasonView, Site
-from tallybed.pages.tables.tables import Cell, Head, Row, Table, figure, link, text
+from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import BY, GENERAL, MIXED, NOT_TOLD, Line, Total, bowl, running, tally
+from tallybed.reckoning.harvest.tally import (
+    BY,
+    GENERAL,
+    MIXED,
+    NOT_TOLD,
+    TallyLine,
+    Total,
+    bowl,
+    running,
+    tally,
+)
 from tallybed.reckoning.room.plants import crop_of
 
 _WEEK = 7
@@ -44,7 +54,7 @@ def weeks_of(span: Span) -> int:
     return -(-span.days // _WEEK)
 
 
-def _week(view: SeasonView, line: Line) -> int:
+def _week(view: SeasonView, line: TallyLine) -> int:
     return (line.day - view.season.span.first).days // _WEEK + 1
 
 
@@ -113,7 +123,7 @@ def _week_table(
     return Table(
         ident="t-seasons",
         caption=f"Running total at the end of each week of the season, in {site.garden.showing.unit}",
-        heads=(Head(text="Week"), *(Head(text=view.name, number=True) for view in views)),
+        heads=(ColumnHead(text="Week"), *(ColumnHead(text=view.name, number=True) for view in views)),
         rows=tuple(rows),
         notes=("Weeks before the first picking, and weeks still to come, are empty.",),
     )
@@ -183,7 +193,7 @@ def _in_two_seasons(
 
 def _grown(site: Site, view: SeasonView) -> frozenset[str]:
     """Return the crops that stood in a season's beds, or were to."""
-    crops = (crop_of(site.garden, stand) for stand in view.holding.stands)
+    crops = (crop_of(site.garden, planting) for planting in view.holding.plantings)
     return frozenset(crop.slug for crop in crops if crop)
 
 
@@ -204,7 +214,7 @@ def _nothing(view: SeasonView, *, grown: bool, mixed: bool, goes_on: bool) -> st
     if mixed:
         return "in mixed bowls"
     if not grown:
-        return "not grown" if view.holding.stands else "not on record"
+        return "not grown" if view.holding.plantings else "not on record"
     if view.season.ledger is None:
         return "not on record"
     return "none yet" if goes_on else "none picked"
@@ -224,7 +234,7 @@ def _crop_table(
     return Table(
         ident="crops",
         caption=f"Weight of each crop in each season, in {site.garden.showing.unit}",
-        heads=(Head(text="Crop"), *(Head(text=view.name, number=True) for view in views)),
+        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=view.name, number=True) for view in views)),
         rows=tuple(rows),
         notes=("An empty cell means that none is in that season’s ledger.",),
     )

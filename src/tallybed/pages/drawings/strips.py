@@ -19,8 +19,8 @@ from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, wi
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.calendar.phases import Phase
-from tallybed.reckoning.calendar.strips import Strand, as_planned, strand, strands
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strip, planting_strips
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 
 
@@ -33,7 +33,7 @@ class Drawing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
+class StripDrawing:
     """A bed's season drawn for wide pages and for narrow ones, and told in a table."""
 
     title: str
@@ -47,7 +47,7 @@ class Strip:
 class Strips:
     """The strips of all beds, and what their signs mean."""
 
-    beds: tuple[Strip, ...]
+    beds: tuple[StripDrawing, ...]
     key: tuple[LegendPart, ...]
 
 
@@ -62,18 +62,18 @@ def plan_strips(site: Site, view: SeasonView, here: str) -> Strips | None:
     return _strips(site, view, as_planned(view.season), here, meant)
 
 
-def planting_strips(site: Site, view: SeasonView, stand: Stand) -> tuple[Drawing, ...]:
+def strips_of_planting(site: Site, view: SeasonView, planting: Planting) -> tuple[Drawing, ...]:
     """Return the strip of one planting in its squares alone, bed by bed; none where it has no square."""
-    return tuple(_alone(site, view, stand))
+    return tuple(_alone(site, view, planting))
 
 
-def _alone(site: Site, view: SeasonView, stand: Stand) -> Iterator[Drawing]:
+def _alone(site: Site, view: SeasonView, planting: Planting) -> Iterator[Drawing]:
     for bed in site.garden.beds:
-        one = strand(site.garden, view.holding, bed, stand.key)
+        one = planting_strip(site.garden, view.holding, bed, planting.key)
         if one:
-            held = {each.square for each in one.spells} | {each.square for each in one.meant}
+            held = {each.square for each in one.courses} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
-            words = f"in {view.name}: {names.stand_words(site.garden, stand)}, week by week"
+            words = f"in {view.name}: {names.planting_words(site.garden, planting)}, week by week"
             yield Drawing(
                 wide=_drawn(view.holding, part, (one,), words, {}, narrow=False),
                 narrow=_drawn(view.holding, part, (one,), words, {}, narrow=True),
@@ -81,13 +81,13 @@ def _alone(site: Site, view: SeasonView, stand: Stand) -> Iterator[Drawing]:
 
 
 def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: str) -> Strips | None:
-    by_bed = {bed: own for bed in site.garden.beds if (own := strands(site.garden, holding, bed))}
+    by_bed = {bed: own for bed in site.garden.beds if (own := planting_strips(site.garden, holding, bed))}
     if not by_bed:
         return None
     every = [one for own in by_bed.values() for one in own]
     return Strips(
         beds=tuple(
-            Strip(
+            StripDrawing(
                 title=bed.title,
                 to=addresses.bed(view, bed),
                 wide=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=False),
@@ -100,15 +100,18 @@ def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: st
     )
 
 
-def _links(holding: Holding, own: Iterable[Strand], here: str) -> dict[str, str]:
+def _links(holding: Holding, own: Iterable[PlantingStrip], here: str) -> dict[str, str]:
     """Return where each planting leads from the page ``here``."""
-    return {one.stand: addresses.relative(here, addresses.planting(holding.stand(one.stand))) for one in own}
+    return {
+        one.planting: addresses.relative(here, addresses.planting(holding.planting(one.planting)))
+        for one in own
+    }
 
 
 def _drawn(
     holding: Holding,
     bed: Bed,
-    own: tuple[Strand, ...],
+    own: tuple[PlantingStrip, ...],
     title: str,
     links: Mapping[str, str],
     *,
@@ -127,7 +130,7 @@ def _drawn(
     return Markup(markup)  # noqa: S704 - drawings escape their own texts
 
 
-def _table(site: Site, holding: Holding, bed: Bed, own: Sequence[Strand]) -> Table:
+def _table(site: Site, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
     rows = [row for one in sorted(own, key=_first) for row in _rows(site, holding, bed, one)]
     return without_empty_columns(
         Table(
@@ -139,18 +142,18 @@ def _table(site: Site, holding: Holding, bed: Bed, own: Sequence[Strand]) -> Tab
     )
 
 
-def _first(strand: Strand) -> tuple[date, str]:
-    days = [one.first for one in strand.spells] + [one.first for one in strand.meant]
-    return min(days), strand.stand
+def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
+    days = [one.first for one in planting_strip.courses] + [one.first for one in planting_strip.meant]
+    return min(days), planting_strip.planting
 
 
-def _rows(site: Site, holding: Holding, bed: Bed, strand: Strand) -> Iterable[Row]:
+def _rows(site: Site, holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
     """Yield a row for each group of squares that a planting had in the same way; one at the least."""
-    name = names.stand_link(site.garden, holding.stand(strand.stand))
+    name = names.planting_link(site.garden, holding.planting(planting_strip.planting))
     alike: dict[tuple[tuple[Phase, ...], bool], list[Square]] = {}
-    for spell in strand.spells:
-        alike.setdefault((spell.phases, spell.lost), []).append(spell.square)
-    meant = _meant_words(holding, bed, strand)
+    for course in planting_strip.courses:
+        alike.setdefault((course.phases, course.lost), []).append(course.square)
+    meant = _meant_words(holding, bed, planting_strip)
     if not alike:
         yield Row(cells=(link(name), *(Cell(),) * 4, text(meant)))
     for (phases, lost), squares in alike.items():
@@ -189,13 +192,13 @@ def _grades(phases: Iterable[Phase]) -> str:
     return ", ".join(parts)
 
 
-def _meant_words(holding: Holding, bed: Bed, strand: Strand) -> str:
+def _meant_words(holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> str:
     """Return what the plan meant for a planting in a bed, for the whole season."""
     if holding.today < holding.span.first:
         return ""
     alike: dict[tuple[date, date], list[Square]] = {}
     for hold in holding.by_plan:
-        if hold.stand == strand.stand and hold.square.bed == bed.name:
+        if hold.planting == planting_strip.planting and hold.square.bed == bed.name:
             alike.setdefault((hold.first, hold.last), []).append(hold.square)
     parts = [
         f"{in_words(squares, with_bed=False)}, {days_words(first, last)}"

@@ -23,7 +23,7 @@ _MOST_JOBS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class BulletinText:
     """A bulletin ready to be read: its heading, and paragraphs of whole sentences."""
 
     garden: str
@@ -46,7 +46,7 @@ class Said:
         return "\n\n".join(("\n".join(named), *self.paragraphs))
 
 
-def said(garden: Garden, facts: Bulletin) -> Said:
+def said(garden: Garden, facts: Bulletin) -> BulletinText:
     """Return the facts in words, fewer than 120 of them.
 
     Where names of the garden's own are so long that they would not fit, whole
@@ -56,7 +56,7 @@ def said(garden: Garden, facts: Bulletin) -> Said:
     season = [*_season(garden.showing, facts), _year(garden.showing, facts)]
     name, best, ahead = " ".join(garden.name.split()), _best(garden, facts), _ahead(garden, facts.ahead)
     for kept_name, kept_best, kept_ahead in ((name, best, ahead), (name, best, ""), (name, "", "")):
-        whole = Said(
+        whole = BulletinText(
             garden=kept_name,
             week=f"Week {facts.week.number} of {facts.week.year}",
             days=days_words(facts.first, facts.last),

@@ -96,11 +96,11 @@ def _jobs(site: Site, view: SeasonView) -> Iterator[Occasion]:
 def _job(site: Site, view: SeasonView, one: Due) -> Occasion:
     crop = names.crop_link(site.garden, one.crop.slug) if one.crop.slug else None
     called = crop.text if crop else one.crop.typed
-    tag = view.holding.stand(one.stand).tag
+    tag = view.holding.planting(one.planting).tag
     work = f"sow {called} indoors" if one.verb == Verb.SOW_INDOORS else f"{one.verb} {called}"
     words = [f"By the plan of {view.name}, not yet done by the log.", one.note]
     return Occasion(
-        uid=_uid(site, view, one.stand, one.verb),
+        uid=_uid(site, view, one.planting, one.verb),
         day=one.day,
         summary=f"{work[0].upper()}{work[1:]}{f' ({tag})' if tag else ''}",
         description="\n".join(word for word in words if word),

@@ -12,7 +12,7 @@ from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
 
 
-class Kind(StrEnum):
+class ColumnType(StrEnum):
     """Types of the Table Schema specification (Data Package 1.0, Table Schema, Types and Formats)."""
 
     STRING = "string"
@@ -27,7 +27,7 @@ class Column:
     """A column: its name in the files, and what is in it."""
 
     name: str
-    kind: Kind
+    kind: ColumnType
     meaning: str
     unit: str = ""
     required: bool = False
@@ -39,27 +39,31 @@ Value = str | int | bool | Decimal | date | None
 
 
 def _text(name: str, meaning: str, *, required: bool = False, choices: tuple[str, ...] = ()) -> Column:
-    return Column(name=name, kind=Kind.STRING, meaning=meaning, required=required, choices=choices)
+    return Column(name=name, kind=ColumnType.STRING, meaning=meaning, required=required, choices=choices)
 
 
 def _day(name: str, meaning: str, *, required: bool = False) -> Column:
-    return Column(name=name, kind=Kind.DATE, meaning=meaning, required=required)
+    return Column(name=name, kind=ColumnType.DATE, meaning=meaning, required=required)
 
 
 def _number(name: str, meaning: str, unit: str) -> Column:
-    return Column(name=name, kind=Kind.NUMBER, meaning=meaning, unit=unit)
+    return Column(name=name, kind=ColumnType.NUMBER, meaning=meaning, unit=unit)
 
 
 def _count(name: str, meaning: str, unit: str = "") -> Column:
-    return Column(name=name, kind=Kind.INTEGER, meaning=meaning, unit=unit)
+    return Column(name=name, kind=ColumnType.INTEGER, meaning=meaning, unit=unit)
 
 
 def _whether(name: str, meaning: str) -> Column:
-    return Column(name=name, kind=Kind.BOOLEAN, meaning=meaning, required=True)
+    return Column(name=name, kind=ColumnType.BOOLEAN, meaning=meaning, required=True)
 
 
 _ROW = Column(
-    name="row", kind=Kind.INTEGER, meaning="Place of the row in the file, from 1", required=True, unique=True
+    name="row",
+    kind=ColumnType.INTEGER,
+    meaning="Place of the row in the file, from 1",
+    required=True,
+    unique=True,
 )
 _CROP = _text("crop", "Short name of the crop in this garden’s library; empty where it was not told alone")
 _CALLED = _text("crop_name", "The crop in words; the crops of a mixed bowl one after the other")
@@ -92,7 +96,7 @@ LEDGER = (
 PLAN = (
     Column(
         name="planting",
-        kind=Kind.STRING,
+        kind=ColumnType.STRING,
         meaning="The planting’s own name: its tag, else its crop, numbered",
         required=True,
         unique=True,

@@ -10,14 +10,14 @@ from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry, Event
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, MILLIMETRE, POUND, Length, Unit, Weight, rounded, total
 from tallybed.pages.files.data_columns import LEDGER, LOG, PLAN, Column, Value
 from tallybed.pages.frame.site import SeasonView
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import Line, crop_key
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.harvest.tally import TallyLine, crop_key
+from tallybed.reckoning.plantings.plantings import Planting
 
 _SEVERAL = "; "
 """Stands between several values in one cell."""
@@ -81,7 +81,7 @@ def datasets(garden: Garden, view: SeasonView) -> tuple[Dataset, ...]:
 
 def _ledger_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
     ledger = view.season.ledger or ()
-    by_row: dict[int, list[Line]] = {}
+    by_row: dict[int, list[TallyLine]] = {}
     for line in view.lines:
         by_row.setdefault(line.weighing, []).append(line)
     for number, (weighing, owner) in enumerate(zip(ledger, view.owners, strict=True)):
@@ -89,7 +89,7 @@ def _ledger_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]
 
 
 def _ledger_row(
-    garden: Garden, weighing: Weighing, owner: Stand | None, number: int, lines: list[Line]
+    garden: Garden, weighing: Weighing, owner: Planting | None, number: int, lines: list[TallyLine]
 ) -> tuple[Value, ...]:
     weight = weighing.weight
     key = crop_key(weighing, owner)
@@ -126,7 +126,7 @@ def _called(garden: Garden, weighing: Weighing, slug: str | None) -> str | None:
     return _SEVERAL.join(words) or None
 
 
-def _parts(weighing: Weighing, lines: list[Line]) -> str | None:
+def _parts(weighing: Weighing, lines: list[TallyLine]) -> str | None:
     """Return what each destination got, in grams, in the order told."""
     found = []
     for part in weighing.to:
@@ -136,12 +136,12 @@ def _parts(weighing: Weighing, lines: list[Line]) -> str | None:
 
 
 def _plan_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
-    for stand in view.holding.stands:
-        if stand.planned is not None:
-            yield _plan_row(garden, stand.key, stand.planned)
+    for planting in view.holding.plantings:
+        if planting.planned is not None:
+            yield _plan_row(garden, planting.key, planting.planned)
 
 
-def _plan_row(garden: Garden, key: str, one: Planting) -> tuple[Value, ...]:
+def _plan_row(garden: Garden, key: str, one: PlanRow) -> tuple[Value, ...]:
     return (
         key,
         one.crop if names.crop(garden, one.crop) else None,
@@ -170,9 +170,9 @@ def _plan_row(garden: Garden, key: str, one: Planting) -> tuple[Value, ...]:
 
 def _log_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
     owners: dict[Event, list[str]] = {}
-    for stand in view.holding.stands:
-        for event in dict.fromkeys(stand.events):
-            owners.setdefault(event, []).append(stand.key)
+    for planting in view.holding.plantings:
+        for event in dict.fromkeys(planting.events):
+            owners.setdefault(event, []).append(planting.key)
     told = (one for one in view.season.log or () if one.day <= view.holding.today)
     lines = (
         (entry, event) for entry in sorted(told, key=lambda one: (one.day, one.slug)) for event in entry.done

@@ -13,7 +13,7 @@ from tallybed.garden.garden import Leaf, Question
 from tallybed.garden.log import Entry
 from tallybed.garden.squares import Bed
 from tallybed.pages.frame.site import SeasonView, Site
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 HOME = "index.html"
 CROPS = "crops/index.html"
@@ -132,7 +132,7 @@ def plantings(view: SeasonView) -> str:
     return f"{view.name}/plants/index.html"
 
 
-def planting(one: Stand) -> str:
+def planting(one: Planting) -> str:
     """Return where a planting lies."""
     return planting_of(one.season, one.key)
 

@@ -21,7 +21,7 @@ Common practice, no source.
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Head:
+class PageHead:
     """The head of one page. What needs the garden's web address is empty where that is not told."""
 
     base: str
@@ -39,11 +39,11 @@ class Head:
     linked: Markup
 
 
-def head(site: Site, page: Page) -> Head:
+def head(site: Site, page: Page) -> PageHead:
     """Return the head of a page."""
     garden = site.garden
     picture, words, size = _picture(site, page)
-    return Head(
+    return PageHead(
         base=garden.address,
         address=addresses.absolute(garden.address, page.path) if garden.address else "",
         kind="article" if page.kind == "entry" else "website",

@@ -40,7 +40,7 @@ def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
         yield addresses.bed(view, bed)
         yield from (addresses.bed_month(view, bed, month) for month in season.span.months)
     yield addresses.plantings(view)
-    yield from (addresses.planting(one) for one in view.holding.stands)
+    yield from (addresses.planting(one) for one in view.holding.plantings)
     if season.plan is not None:
         yield addresses.plan(view)
     if season.plan:

@@ -11,8 +11,8 @@ from tallybed.garden.days import Month
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.log import Entry, Event
-from tallybed.reckoning.harvest.tally import Line, Total, added
-from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.harvest.tally import TallyLine, Total, added
+from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.unpublished import waits
 
@@ -23,7 +23,7 @@ class SeasonView:
 
     season: Season
     holding: Holding
-    lines: tuple[Line, ...]
+    lines: tuple[TallyLine, ...]
     findings: tuple[Finding, ...] = ()
     """What plan, log and ledger disagree about, in the order of the files."""
 
@@ -44,17 +44,17 @@ class SeasonView:
         return tuple(sorted((one for one in told if one.title), key=lambda one: (one.day, one.slug)))
 
     @cached_property
-    def owners(self) -> tuple[Stand | None, ...]:
+    def owners(self) -> tuple[Planting | None, ...]:
         """The planting each row of the ledger came from, where that was told."""
-        return stand_of(self.season, self.holding.stands)
+        return plantings_picked(self.season, self.holding.plantings)
 
     @cached_property
-    def stands_of(self) -> Mapping[Event, tuple[Stand, ...]]:
+    def plantings_of(self) -> Mapping[Event, tuple[Planting, ...]]:
         """For each line of the log the plantings it is about, by key."""
-        found: dict[Event, tuple[Stand, ...]] = {}
-        for stand in self.holding.stands:
-            for event in dict.fromkeys(stand.events):
-                found[event] = (*found.get(event, ()), stand)
+        found: dict[Event, tuple[Planting, ...]] = {}
+        for planting in self.holding.plantings:
+            for event in dict.fromkeys(planting.events):
+                found[event] = (*found.get(event, ()), planting)
         return found
 
     @cached_property

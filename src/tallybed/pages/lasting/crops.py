@@ -18,7 +18,7 @@ from tallybed.pages.lasting.own_pages import ordered, question_item
 from tallybed.pages.season.plantings import over_squares
 from tallybed.pages.tables.tables import (
     Cell,
-    Head,
+    ColumnHead,
     Row,
     Table,
     figure,
@@ -30,8 +30,8 @@ from tallybed.pages.tables.tables import (
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
-from tallybed.reckoning.harvest.tally import Line, added, bowl
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.harvest.tally import TallyLine, added, bowl
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold
 
@@ -89,15 +89,15 @@ def _grown_table(site: Site, crops: list[Crop]) -> Table:
         ident="grown",
         caption=f"Crops on record in these beds: weight in each season, in {site.garden.showing.unit}",
         heads=(
-            Head(text="Crop"),
-            *(Head(text=view.name, number=True) for view in views),
+            ColumnHead(text="Crop"),
+            *(ColumnHead(text=view.name, number=True) for view in views),
         ),
         rows=tuple(rows),
     )
 
 
 def _any(view: SeasonView) -> bool:
-    return bool(view.holding.stands or view.lines)
+    return bool(view.holding.plantings or view.lines)
 
 
 def _season_weight(site: Site, view: SeasonView, crop: Crop) -> Cell:
@@ -107,11 +107,11 @@ def _season_weight(site: Site, view: SeasonView, crop: Crop) -> Cell:
     return Cell(number=True, note=_nothing(view, crop) if _stands(site, view, crop) else "")
 
 
-def _stands(site: Site, view: SeasonView, crop: Crop) -> list[Stand]:
-    return [stand for stand in view.holding.stands if crop_of(site.garden, stand) is crop]
+def _stands(site: Site, view: SeasonView, crop: Crop) -> list[Planting]:
+    return [planting for planting in view.holding.plantings if crop_of(site.garden, planting) is crop]
 
 
-def _lines(view: SeasonView, crop: Crop) -> list[Line]:
+def _lines(view: SeasonView, crop: Crop) -> list[TallyLine]:
     return [line for line in view.lines if line.crop == crop.slug and line.counts]
 
 
@@ -121,20 +121,20 @@ def _histories(site: Site, crop: Crop) -> tuple[History, ...]:
 
 
 def _history(site: Site, view: SeasonView, crop: Crop) -> History | None:
-    stands, lines = _stands(site, view, crop), _lines(view, crop)
+    plantings, lines = _stands(site, view, crop), _lines(view, crop)
     bowls = {line.weighing for line in view.lines if crop.slug in bowl(line.crop)}
-    if not (stands or lines or bowls):
+    if not (plantings or lines or bowls):
         return None
     return History(
         season=Link(f"Season {view.name}", addresses.season(view)),
         total=sums.summed(site.garden.showing, added(lines)) if lines else None,
         said=_said(site, view, lines),
-        plantings=_plantings(site, view, crop, stands) if stands else None,
+        plantings=_plantings(site, view, crop, plantings) if plantings else None,
         mixed=_mixed_words(len(bowls)),
     )
 
 
-def _said(site: Site, view: SeasonView, lines: list[Line]) -> str:
+def _said(site: Site, view: SeasonView, lines: list[TallyLine]) -> str:
     if lines:
         total = added(lines)
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(site.garden.showing, total)]
@@ -156,10 +156,10 @@ def _nothing(view: SeasonView, crop: Crop) -> str:
     return "none picked" if view.season.closed else "none yet"
 
 
-def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) -> Table:
+def _plantings(site: Site, view: SeasonView, crop: Crop, plantings: list[Planting]) -> Table:
     showing = site.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
-    rows = tuple(_planting_row(site, view, stand) for stand in stands)
+    rows = tuple(_planting_row(site, view, planting) for planting in plantings)
     return without_empty_columns(
         Table(
             ident=f"h-{view.name}",
@@ -170,18 +170,18 @@ def _plantings(site: Site, view: SeasonView, crop: Crop, stands: list[Stand]) ->
     )
 
 
-def _planting_row(site: Site, view: SeasonView, stand: Stand) -> Row:
+def _planting_row(site: Site, view: SeasonView, planting: Planting) -> Row:
     showing = site.garden.showing
-    holds = [hold for hold in view.holding.holds if hold.stand == stand.key]
+    holds = [hold for hold in view.holding.holds if hold.planting == planting.key]
     squares = sorted({hold.square for hold in holds})
-    lines = [line for line in view.lines if line.stand == stand.key and line.counts]
+    lines = [line for line in view.lines if line.planting == planting.key and line.counts]
     total = added(lines)
     over = over_squares(site, total, squares)
     return Row(
         cells=(
             Cell(
-                text=names.full_name("", stand.variety, stand.tag).strip() or stand.key,
-                to=addresses.planting(stand),
+                text=names.full_name("", planting.variety, planting.tag).strip() or planting.key,
+                to=addresses.planting(planting),
                 note=names.place_words(site.garden, squares),
             ),
             _days_held(site, holds),

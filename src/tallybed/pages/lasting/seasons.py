@@ -20,7 +20,7 @@ from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import standing
-from tallybed.pages.tables.tables import Cell, Head, Row, Table
+from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
     EMPTY_LOG,
@@ -135,7 +135,7 @@ def _all(site: Site) -> Page:
 
 def _table(site: Site) -> Table:
     views = tuple(reversed(site.seasons))
-    columns = (Head(text=view.name, number=True, to=addresses.season(view)) for view in views)
+    columns = (ColumnHead(text=view.name, number=True, to=addresses.season(view)) for view in views)
     rows = (
         _row("First day", [Cell(text=_day_words(view, view.season.span.first)) for view in views]),
         _row("Last day", [Cell(text=_day_words(view, view.season.span.last)) for view in views]),
@@ -149,7 +149,7 @@ def _table(site: Site) -> Table:
     return Table(
         ident="seasons",
         caption="The seasons side by side, newest first",
-        heads=(Head(text="Measure"), *columns),
+        heads=(ColumnHead(text="Measure"), *columns),
         rows=rows,
     )
 

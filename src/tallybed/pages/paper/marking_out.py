@@ -18,7 +18,7 @@ from tallybed.pages.frame.site import Site
 from tallybed.pages.paper.sheets import papers
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed
-from tallybed.reckoning.marking_out import Line, Marks, Stakes, fill, marks, stakes
+from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
 
 COMPOST = {False: Length.of(1, INCH), True: Length.of(3, CENTIMETRE)}
 """Depth of a dressing of compost that is reckoned, in inches or centimetres. Our choice, as an example."""
@@ -227,7 +227,7 @@ def _twine(showing: Showing, found: Marks) -> str:
     return f"{showing.taped(found.twine)}, of it {showing.taped(found.tie)} a line for its two knots"
 
 
-def _lines_words(showing: Showing, lines: list[Line]) -> str:
+def _lines_words(showing: Showing, lines: list[TwineLine]) -> str:
     """Return ``9 of 3 ft``, or ``3 of 2 ft, 2 of 5 ft`` where they differ."""
     by_length: dict[Length, int] = {}
     for one in lines:

@@ -15,7 +15,7 @@ from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.paper.scancodes import NO_ADDRESS, Code, code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, number_word
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 
 ON_A_SHEET = 10
@@ -39,7 +39,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tag:
+class PlantTag:
     """One plant tag."""
 
     name: str
@@ -62,7 +62,7 @@ def pages(site: Site) -> Iterator[Page]:
 
 
 def _page(site: Site, view: SeasonView) -> Page:
-    tags = [_tag(site, view, stand, number) for number, stand in enumerate(_wanted(view))]
+    tags = [_tag(site, view, planting, number) for number, planting in enumerate(_wanted(view))]
     sheets = tuple(tuple(tags[first : first + ON_A_SHEET]) for first in range(0, len(tags), ON_A_SHEET))
     return Page(
         path=addresses.PLANT_TAGS,
@@ -87,43 +87,47 @@ def _lead(tags: int, sheets: int) -> str:
     return f"{count} on {counted(sheets, 'sheet')}. Cut along the dashed lines. Days in italics are planned."
 
 
-def _wanted(view: SeasonView) -> list[Stand]:
+def _wanted(view: SeasonView) -> list[Planting]:
     """Return the plantings to tag, in the order they begin; one dropped before it began needs none."""
-    found = [stand for stand in view.holding.stands if not _dropped(stand)]
-    return sorted(found, key=lambda stand: (next((day for _, day, _ in _days(stand)), date.min), stand.key))
-
-
-def _dropped(stand: Stand) -> bool:
-    return bool(stand.planned and stand.planned.dropped and not stand.events)
-
-
-def _tag(site: Site, view: SeasonView, stand: Stand, number: int) -> Tag:
-    crop = crop_of(site.garden, stand)
-    name = crop.name if crop else stand.crop.typed
-    steps = tuple(_steps(stand))
-    carried = stand.planned.carried_from if stand.planned else ""
-    return Tag(
-        name=name,
-        botanical=crop.botanical_name if crop else "",
-        variety=stand.variety,
-        tag=stand.tag,
-        where=_where(site, view, stand),
-        steps=steps,
-        said="" if steps or not carried else f"from {carried}",
-        code=code(site, addresses.planting(stand), ident=f"code-{number + 1}", title=f"Code to scan: {name}"),
+    found = [planting for planting in view.holding.plantings if not _dropped(planting)]
+    return sorted(
+        found, key=lambda planting: (next((day for _, day, _ in _days(planting)), date.min), planting.key)
     )
 
 
-def _where(site: Site, view: SeasonView, stand: Stand) -> str:
+def _dropped(planting: Planting) -> bool:
+    return bool(planting.planned and planting.planned.dropped and not planting.events)
+
+
+def _tag(site: Site, view: SeasonView, planting: Planting, number: int) -> PlantTag:
+    crop = crop_of(site.garden, planting)
+    name = crop.name if crop else planting.crop.typed
+    steps = tuple(_steps(planting))
+    carried = planting.planned.carried_from if planting.planned else ""
+    return PlantTag(
+        name=name,
+        botanical=crop.botanical_name if crop else "",
+        variety=planting.variety,
+        tag=planting.tag,
+        where=_where(site, view, planting),
+        steps=steps,
+        said="" if steps or not carried else f"from {carried}",
+        code=code(
+            site, addresses.planting(planting), ident=f"code-{number + 1}", title=f"Code to scan: {name}"
+        ),
+    )
+
+
+def _where(site: Site, view: SeasonView, planting: Planting) -> str:
     """Return the squares it holds by log and plan together, and the season."""
-    held = {hold.square for hold in view.holding.of_stand(stand.key)}
-    return f"{names.place_words(site.garden, held or stand.squares)}, {view.name}"
+    held = {hold.square for hold in view.holding.of_planting(planting.key)}
+    return f"{names.place_words(site.garden, held or planting.squares)}, {view.name}"
 
 
-def _steps(stand: Stand) -> Iterator[Step]:
+def _steps(planting: Planting) -> Iterator[Step]:
     before: date | None = None
     guessed = False
-    for what, day, planned in _days(stand):
+    for what, day, planned in _days(planting):
         since = f"{figured((day - before).days, 'day')} on" if before else ""
         guessed, reckoned = planned, planned or guessed
         yield Step(
@@ -137,9 +141,9 @@ def _steps(stand: Stand) -> Iterator[Step]:
         before = day
 
 
-def _days(stand: Stand) -> list[tuple[str, date, bool]]:
+def _days(planting: Planting) -> list[tuple[str, date, bool]]:
     """Return (what, day, planned) of sowing, potting up and setting out: the log's day, else the plan's."""
-    plan = stand.planned
+    plan = planting.planned
     begins = {plan.start: plan.begins} if plan else {}
     found = []
     for what, verbs, meant in (
@@ -148,7 +152,7 @@ def _days(stand: Stand) -> list[tuple[str, date, bool]]:
         (POTTED, (Verb.POT_UP,), plan.pot_up if plan else None),
         (SET_OUT, (Verb.SET_OUT,), begins.get(Start.SET_OUT)),
     ):
-        told = min((event.day for event in stand.events if event.verb in verbs), default=None)
+        told = min((event.day for event in planting.events if event.verb in verbs), default=None)
         day = told or meant
         if day:
             found.append((what, day, told is None))

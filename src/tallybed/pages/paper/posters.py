@@ -26,7 +26,7 @@ from tallybed.pages.wording.sentences import (
     full_day,
     span_words,
 )
-from tallybed.reckoning.calendar.month import Drawn, bed_month
+from tallybed.reckoning.calendar.month import DrawnPlanting, bed_month
 from tallybed.reckoning.harvest.tally import BY, Total, added, tally
 
 MOST_CROPS = 12
@@ -35,7 +35,7 @@ BEST_WEEKS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class PosterNumber:
     """A number as it is set large, and what it is of."""
 
     number: str
@@ -102,7 +102,7 @@ def _map(site: Site, view: SeasonView, month: Month) -> Markup:
     return Markup(picture)  # noqa: S704 - drawings escape their own texts
 
 
-def _drawn(site: Site, view: SeasonView, month: Month) -> Iterator[Drawn]:
+def _drawn(site: Site, view: SeasonView, month: Month) -> Iterator[DrawnPlanting]:
     for bed in site.garden.beds:
         yield from bed_month(site.garden, view.season, view.holding, bed, month).drawn
 
@@ -112,7 +112,7 @@ def _letters(site: Site, view: SeasonView) -> tuple[Sign, ...]:
     return signs(drawn for drawn in found if drawn.standing)
 
 
-def _crops(site: Site, view: SeasonView) -> Iterator[Figure]:
+def _crops(site: Site, view: SeasonView) -> Iterator[PosterNumber]:
     """Yield each crop's weight, heaviest first, then what the others weigh together."""
     totals = tally(view.lines, BY["crop"])
     weighed = {str(key): total for key, total in totals.items() if total.weight}
@@ -125,12 +125,12 @@ def _crops(site: Site, view: SeasonView) -> Iterator[Figure]:
         yield _figure(site, total, f"{figured(len(rest), 'more kind')} of produce")
 
 
-def _figure(site: Site, total: Total, words: str) -> Figure:
+def _figure(site: Site, total: Total, words: str) -> PosterNumber:
     number = sums.fine_weight(site.garden.showing, total.weight)
-    return Figure(number=number, before="at least" if total.at_least else "", words=words)
+    return PosterNumber(number=number, before="at least" if total.at_least else "", words=words)
 
 
-def _weeks(site: Site, view: SeasonView) -> Iterator[Figure]:
+def _weeks(site: Site, view: SeasonView) -> Iterator[PosterNumber]:
     """Yield the weeks with most weight, heaviest first; of equal ones the earlier."""
     totals = tally(view.lines, BY["week"])
     weeks = {cast("Week", key): total for key, total in totals.items() if total.weight}

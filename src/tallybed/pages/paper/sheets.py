@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.frame.site import SeasonView, Site
-from tallybed.reckoning.calendar.month import Drawn
+from tallybed.reckoning.calendar.month import DrawnPlanting
 
 UNKNOWN = "?"
 """Stands on a map where a general name leaves the crop open."""
@@ -31,7 +31,7 @@ class Sign:
     crop: str
 
 
-def signs(drawn: Iterable[Drawn]) -> tuple[Sign, ...]:
+def signs(drawn: Iterable[DrawnPlanting]) -> tuple[Sign, ...]:
     """Return what the letters on maps stand for, by their letters."""
     found = {one.letters or UNKNOWN: one.name if one.letters else "kind not told" for one in drawn}
     return tuple(Sign(letters=letters, crop=found[letters]) for letters in sorted(found))

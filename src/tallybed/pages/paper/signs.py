@@ -19,7 +19,7 @@ from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, NOT_TOLD, counted, full_day
 from tallybed.reckoning.calendar.month import bed_month
 from tallybed.reckoning.harvest.areas import grounds
-from tallybed.reckoning.harvest.tally import BY, Line, Total, added, tally
+from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
 
 MOST_SHARING = 4
 """Takers named on a sign; the others are summed."""
@@ -85,14 +85,14 @@ def _nothing(view: SeasonView) -> str:
     return "Nothing picked from this bed is written down yet." if view.season.ledger else EMPTY_LEDGER
 
 
-def _over(site: Site, view: SeasonView, bed: Bed, lines: list[Line]) -> sums.PerGround | None:
+def _over(site: Site, view: SeasonView, bed: Bed, lines: list[TallyLine]) -> sums.PerGround | None:
     ground, *_ = grounds((bed,), view.season)
     if not lines or not ground.square_feet:
         return None
     return sums.per_ground(site.garden.showing, added(lines), ground)
 
 
-def _notes(site: Site, view: SeasonView, lines: list[Line]) -> Iterator[str]:
+def _notes(site: Site, view: SeasonView, lines: list[TallyLine]) -> Iterator[str]:
     """Yield what the figure leaves out."""
     yield from sums.caveats(site.garden.showing, added(lines)) if lines else ()
     untold = added(line for line in view.lines if not line.bed)
@@ -104,7 +104,7 @@ def _notes(site: Site, view: SeasonView, lines: list[Line]) -> Iterator[str]:
         )
 
 
-def _shares(site: Site, lines: list[Line]) -> Iterator[Share]:
+def _shares(site: Site, lines: list[TallyLine]) -> Iterator[Share]:
     """Yield who had most of it, most first; what went nowhere that was told comes last."""
     showing = site.garden.showing
     totals = tally(lines, BY["destination"])

@@ -13,7 +13,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import full_day
-from tallybed.reckoning.calendar.month import Drawn, bed_month
+from tallybed.reckoning.calendar.month import DrawnPlanting, bed_month
 from tallybed.reckoning.calendar.stages import Stage
 
 SHEETS = 2
@@ -29,7 +29,7 @@ FEWEST_NOTES = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class SheetPlanting:
     """A planting that stands, and the lines to write its pickings on."""
 
     squares: str
@@ -43,7 +43,7 @@ class BedPart:
     """A bed's plantings, in the order of their squares."""
 
     title: str
-    standing: tuple[Standing, ...]
+    standing: tuple[SheetPlanting, ...]
 
 
 def pages(site: Site) -> Iterator[Page]:
@@ -98,20 +98,20 @@ def _lines(stage: Stage, way: tuple[int, int, int]) -> int:
     return sown if stage is Stage.SOWN else growing
 
 
-def _standing(site: Site, view: SeasonView, bed: Bed) -> list[Drawn]:
+def _standing(site: Site, view: SeasonView, bed: Bed) -> list[DrawnPlanting]:
     """Return what stands in a bed today, from the marked corner on; nothing outside the season."""
     if site.today not in view.season.span:
         return []
     month = bed_month(site.garden, view.season, view.holding, bed, shown_month(site, view))
     standing = [drawn for drawn in month.drawn if drawn.standing]
-    return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.stand))
+    return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.planting))
 
 
-def _part(site: Site, bed: Bed, standing: list[Drawn], way: tuple[int, int, int]) -> BedPart:
+def _part(site: Site, bed: Bed, standing: list[DrawnPlanting], way: tuple[int, int, int]) -> BedPart:
     return BedPart(
         title=bed.title,
         standing=tuple(
-            Standing(
+            SheetPlanting(
                 squares=in_words(drawn.squares, with_bed=len(site.garden.beds) > 1),
                 name=names.full_name(drawn.name, drawn.variety, drawn.tag),
                 stage=drawn.stage.value,

@@ -78,13 +78,13 @@ def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed
     columns = ("Plantings", "Squares held", "Bare", "Changes")
     rows = []
     for item, month in zip(items, months, strict=True):
-        held = {one.square for one in month.segments if one.first <= month.as_of <= one.last}
+        held = {one.square for one in month.holders if one.first <= month.as_of <= one.last}
         rows.append(
             Row(
                 cells=(
                     Cell(text=item.name, to=item.to, note=item.said),
                     text(without_year(month.as_of)),
-                    figure(f"{len({one.stand for one in month.segments}):,}"),
+                    figure(f"{len({one.planting for one in month.holders}):,}"),
                     figure(f"{len(held):,}"),
                     figure(f"{len(bed.squares) - len(held):,}"),
                     figure(f"{len(month.changes):,}"),
@@ -141,7 +141,7 @@ def _wind(bearing: int) -> str:
 
 def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
     name = f"{bed.title} in {month.month}"
-    stands = {stand.key: stand for stand in view.holding.stands}
+    plantings = {planting.key: planting for planting in view.holding.plantings}
     here = addresses.bed_month(view, bed, month.month)
     return Page(
         path=here,
@@ -161,8 +161,8 @@ def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
             "maps": month_maps(site.garden, month, here, ident="map"),
             "legend": legend_parts(site.garden, month),
             "nothing": NOTHING_ON_RECORD,
-            "groups": tuple(groups(site, bed, month, stands)),
-            "changes": changes_table(site, view, month, stands) if month.changes else None,
+            "groups": tuple(groups(site, bed, month, plantings)),
+            "changes": changes_table(site, view, month, plantings) if month.changes else None,
             "months": bed_months(site, view, bed, month.month),
             "others": tuple(_others(site, view, bed, month.month)),
             "before": _neighbour(view, bed, month.month, -1),

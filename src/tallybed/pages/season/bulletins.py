@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import Week
-from tallybed.pages.files.bulletin_text import Said, said
+from tallybed.pages.files.bulletin_text import BulletinText, said
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
@@ -32,7 +32,7 @@ class WeekItem:
     to: str
     """The page of its own."""
     number: int
-    said: Said
+    said: BulletinText
     visits: tuple[EntryItem, ...]
     card: Card | None
 
@@ -88,7 +88,7 @@ def pages(site: Site) -> Iterator[Page]:
             yield from (_bulletin_page(view, items, number) for number in range(len(items)))
 
 
-def bulletin_letter(site: Site, view: SeasonView, words: Said, week: Week) -> Page:
+def bulletin_letter(site: Site, view: SeasonView, words: BulletinText, week: Week) -> Page:
     """Return a bulletin as a page without a frame, to be put in a mail."""
     base = site.garden.address
     path = addresses.bulletin(view, week)

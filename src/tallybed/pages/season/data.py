@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.pages.files.data_columns import Column, Kind
+from tallybed.pages.files.data_columns import Column, ColumnType
 from tallybed.pages.files.data_rows import Dataset, datasets
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
@@ -28,16 +28,16 @@ NOTES = (
     "Package with a Table Schema for each file.",
 )
 _TYPES = {
-    Kind.STRING: "text",
-    Kind.INTEGER: "whole number",
-    Kind.NUMBER: "number",
-    Kind.BOOLEAN: "true or false",
-    Kind.DATE: "date",
+    ColumnType.STRING: "text",
+    ColumnType.INTEGER: "whole number",
+    ColumnType.NUMBER: "number",
+    ColumnType.BOOLEAN: "true or false",
+    ColumnType.DATE: "date",
 }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class DataPart:
     """A table to take along: where its files lie, and what its columns hold."""
 
     ident: str
@@ -95,9 +95,9 @@ def _link(view: SeasonView) -> Link | None:
     return Link(f"Data of {view.name}", addresses.data(view)) if has_data(view) else None
 
 
-def _part(view: SeasonView, one: Dataset) -> Part:
+def _part(view: SeasonView, one: Dataset) -> DataPart:
     number = len(one.rows)
-    return Part(
+    return DataPart(
         ident=one.name,
         title=one.title,
         meaning=one.meaning,

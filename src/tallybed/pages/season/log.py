@@ -137,7 +137,7 @@ def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, aft
             "day": full_day(entry.day),
             "by": entry.by,
             "prose": prose(entry.prose, ident="prose", resolve=resolver(site, path)),
-            "done": done.done_table(site.garden, entry.done, view.stands_of) if entry.done else None,
+            "done": done.done_table(site.garden, entry.done, view.plantings_of) if entry.done else None,
             "work": done.minutes_words(entry.done),
             "cautions": done.cautions(entry.done),
             "touched": tuple(_touched(site, entry)),

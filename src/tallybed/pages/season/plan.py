@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.pages.care.outlook import outlook
 from tallybed.pages.care.plan_notes import told
 from tallybed.pages.drawings.strips import plan_strips
@@ -33,12 +33,12 @@ def pages(site: Site) -> Iterator[Page]:
             yield _page(site, view, view.season.plan)
 
 
-def summary(plan: tuple[Planting, ...]) -> str:
+def summary(plan: tuple[PlanRow, ...]) -> str:
     """Return ``Twenty-seven plantings of 19 crops are planned`` and what was dropped, as one sentence."""
     if not plan:
         return EMPTY_PLAN
-    crops = len({planting.crop for planting in plan})
-    dropped = sum(planting.dropped is not None for planting in plan)
+    crops = len({plan_row.crop for plan_row in plan})
+    dropped = sum(plan_row.dropped is not None for plan_row in plan)
     planned = f"{counted(len(plan), 'planting')} of {counted(crops, 'crop')}"
     left = f"{number_word(dropped)} of them dropped since" if dropped else ""
     return sentence(planned, left)
@@ -47,8 +47,12 @@ def summary(plan: tuple[Planting, ...]) -> str:
 def plan_table(site: Site, view: SeasonView, *, ident: str, caption: str) -> Table:
     """Return the plan's plantings as a table, by the day they come into the bed."""
     garden, plan = site.garden, view.season.plan or ()
-    own = {id(stand.planned): addresses.planting(stand) for stand in view.holding.stands if stand.planned}
-    ordered = sorted(plan, key=lambda planting: (planting.begins, planting.crop, planting.squares))
+    own = {
+        id(planting.planned): addresses.planting(planting)
+        for planting in view.holding.plantings
+        if planting.planned
+    }
+    ordered = sorted(plan, key=lambda plan_row: (plan_row.begins, plan_row.crop, plan_row.squares))
     return without_empty_columns(
         Table(
             ident=ident,
@@ -57,27 +61,27 @@ def plan_table(site: Site, view: SeasonView, *, ident: str, caption: str) -> Tab
                 *("Planting", "In the bed", "Clear", "Indoors", "Plants", "Notes"),
                 numbers=("Plants",),
             ),
-            rows=tuple(_row(garden, planting, own.get(id(planting), "")) for planting in ordered),
+            rows=tuple(_row(garden, plan_row, own.get(id(plan_row), "")) for plan_row in ordered),
         )
     )
 
 
-def _row(garden: Garden, planting: Planting, to: str) -> Row:
-    base = names.crop_link(garden, planting.crop, many=False)
+def _row(garden: Garden, plan_row: PlanRow, to: str) -> Row:
+    base = names.crop_link(garden, plan_row.crop, many=False)
     return Row(
         cells=(
             Cell(
-                text=names.full_name(base.text, planting.variety, planting.tag),
+                text=names.full_name(base.text, plan_row.variety, plan_row.tag),
                 to=to or base.to,
-                note=names.place_words(garden, planting.squares),
+                note=names.place_words(garden, plan_row.squares),
             ),
-            text(_begins(planting)),
-            text(without_year(planting.until) if planting.until_told else "at the season’s end"),
-            text(_indoors(planting)),
-            figure(f"{planting.plants:,}" if planting.plants is not None else ""),
-            text(_notes(garden, planting)),
+            text(_begins(plan_row)),
+            text(without_year(plan_row.until) if plan_row.until_told else "at the season’s end"),
+            text(_indoors(plan_row)),
+            figure(f"{plan_row.plants:,}" if plan_row.plants is not None else ""),
+            text(_notes(garden, plan_row)),
         ),
-        mark="dropped" if planting.dropped else "",
+        mark="dropped" if plan_row.dropped else "",
     )
 
 
@@ -85,41 +89,41 @@ def _link(view: SeasonView) -> Link | None:
     return Link(f"Plan for {view.name}", addresses.plan(view)) if view.season.plan is not None else None
 
 
-def _begins(planting: Planting) -> str:
-    if planting.start is Start.CARRIED:
-        return f"stands from {planting.carried_from}"
-    return f"{_BEGINS[planting.start]} {without_year(planting.begins)}"
+def _begins(plan_row: PlanRow) -> str:
+    if plan_row.start is Start.CARRIED:
+        return f"stands from {plan_row.carried_from}"
+    return f"{_BEGINS[plan_row.start]} {without_year(plan_row.begins)}"
 
 
-def _indoors(planting: Planting) -> str:
+def _indoors(plan_row: PlanRow) -> str:
     parts = []
-    if planting.sow_indoors:
-        parts.append(f"sow {short(planting.sow_indoors)}")
-    if planting.pot_up:
-        parts.append(f"pot up {short(planting.pot_up)}")
+    if plan_row.sow_indoors:
+        parts.append(f"sow {short(plan_row.sow_indoors)}")
+    if plan_row.pot_up:
+        parts.append(f"pot up {short(plan_row.pot_up)}")
     return ", ".join(parts)
 
 
-def _notes(garden: Garden, planting: Planting) -> str:
+def _notes(garden: Garden, plan_row: PlanRow) -> str:
     parts = []
-    if planting.dropped:
-        why = f": {planting.because}" if planting.because else ""
-        parts.append(f"dropped {without_year(planting.dropped)}{why}")
-    if planting.among:
-        parts.append(f"among {names.crop_link(garden, planting.among).text}")
-    if planting.share is not None:
-        parts.append(f"takes {planting.share} of each square")
-    if planting.spacing:
-        parts.append(f"spaced {garden.showing.length(planting.spacing)}")
-    if planting.led_out:
-        reach = garden.showing.length(planting.led_out.reach)
-        parts.append(f"led out {reach} over side {planting.led_out.side}")
-    if planting.note:
-        parts.append(planting.note)
+    if plan_row.dropped:
+        why = f": {plan_row.because}" if plan_row.because else ""
+        parts.append(f"dropped {without_year(plan_row.dropped)}{why}")
+    if plan_row.among:
+        parts.append(f"among {names.crop_link(garden, plan_row.among).text}")
+    if plan_row.share is not None:
+        parts.append(f"takes {plan_row.share} of each square")
+    if plan_row.spacing:
+        parts.append(f"spaced {garden.showing.length(plan_row.spacing)}")
+    if plan_row.led_out:
+        reach = garden.showing.length(plan_row.led_out.reach)
+        parts.append(f"led out {reach} over side {plan_row.led_out.side}")
+    if plan_row.note:
+        parts.append(plan_row.note)
     return "; ".join(parts)
 
 
-def _page(site: Site, view: SeasonView, plan: tuple[Planting, ...]) -> Page:
+def _page(site: Site, view: SeasonView, plan: tuple[PlanRow, ...]) -> Page:
     table = plan_table(site, view, ident="plan", caption=f"Plantings of {view.name}")
     return Page(
         path=addresses.plan(view),

@@ -14,14 +14,14 @@ from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 from tallybed.pages.drawings import photographs
-from tallybed.pages.drawings.strips import planting_strips
+from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season import log
 from tallybed.pages.tables.pickings_table import weighings_table
-from tallybed.pages.tables.planting_tables import moments_table, plan_words, stood_table, stretches_table
+from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names, sums
@@ -34,9 +34,9 @@ from tallybed.pages.wording.sentences import (
     listed,
     sentence,
 )
-from tallybed.reckoning.calendar.history import Life, lives
-from tallybed.reckoning.harvest.tally import Line, Total, added
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.calendar.history import PlantingHistory, histories
+from tallybed.reckoning.harvest.tally import TallyLine, Total, added
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 
 _WORD = re.compile(r"\w+")
@@ -72,20 +72,20 @@ class Shot:
 def pages(site: Site) -> Iterator[Page]:
     """Yield the list of each season's plantings and a page for each; none for a season without any."""
     for view in site.seasons:
-        if not view.holding.stands:
+        if not view.holding.plantings:
             continue
-        found = sorted(lives(site.garden, view.holding).values(), key=_order)
+        found = sorted(histories(site.garden, view.holding).values(), key=_order)
         visits = _visits(view)
         yield _list(site, view, found)
-        for place, life in enumerate(found):
-            before = found[place - 1].stand if place else None
-            after = found[place + 1].stand if place + 1 < len(found) else None
-            yield _planting(site, view, life, visits.get(life.stand.key, ()), before, after)
+        for place, history in enumerate(found):
+            before = found[place - 1].planting if place else None
+            after = found[place + 1].planting if place + 1 < len(found) else None
+            yield _planting(site, view, history, visits.get(history.planting.key, ()), before, after)
 
 
 def plantings_link(view: SeasonView) -> Link | None:
     """Return the link to a season's plantings, or None where there are none."""
-    if not view.holding.stands:
+    if not view.holding.plantings:
         return None
     return Link(f"Plantings of {view.name}", addresses.plantings(view))
 
@@ -95,11 +95,11 @@ def square_feet(site: Site, squares: Iterable[Square]) -> Fraction:
     return sum((site.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
 
 
-def _order(life: Life) -> tuple[date, str]:
-    return life.began or life.stand.first_day, life.stand.key
+def _order(history: PlantingHistory) -> tuple[date, str]:
+    return history.began or history.planting.first_day, history.planting.key
 
 
-def _list(site: Site, view: SeasonView, found: list[Life]) -> Page:
+def _list(site: Site, view: SeasonView, found: list[PlantingHistory]) -> Page:
     return Page(
         path=addresses.plantings(view),
         template="plantings.html",
@@ -116,24 +116,27 @@ def _list(site: Site, view: SeasonView, found: list[Life]) -> Page:
     )
 
 
-def _list_table(site: Site, view: SeasonView, found: list[Life]) -> Table:
+def _list_table(site: Site, view: SeasonView, found: list[PlantingHistory]) -> Table:
     showing = site.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []
-    for life in found:
-        squares = _squares(life)
-        lines = _lines(view, life.stand)
+    for history in found:
+        squares = _squares(history)
+        lines = _lines(view, history.planting)
         total = added(lines)
         over = over_squares(site, total, squares)
         rows.append(
             Row(
                 cells=(
-                    link(names.stand_link(site.garden, life.stand), names.place_words(site.garden, squares)),
-                    text(*_in_bed(site, life)),
+                    link(
+                        names.planting_link(site.garden, history.planting),
+                        names.place_words(site.garden, squares),
+                    ),
+                    text(*_in_bed(site, history)),
                     weight(showing, total) if lines else figure(""),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
                 ),
-                mark="" if life.began else "planned",
+                mark="" if history.began else "planned",
             )
         )
     return without_empty_columns(
@@ -154,47 +157,47 @@ def over_squares(site: Site, total: Total, squares: Collection[Square]) -> str:
     return site.garden.showing.per_area_number(total.weight, area)
 
 
-def _lines(view: SeasonView, stand: Stand) -> list[Line]:
-    return [line for line in view.lines if line.stand == stand.key and line.counts]
+def _lines(view: SeasonView, planting: Planting) -> list[TallyLine]:
+    return [line for line in view.lines if line.planting == planting.key and line.counts]
 
 
-def _squares(life: Life) -> list[Square]:
+def _squares(history: PlantingHistory) -> list[Square]:
     """Return the squares a planting has had, or those it is meant to have where it has had none."""
-    past = {hold.square for hold in life.holds if life.began and hold.grade.word != "planned"}
-    planned = life.stand.planned.squares if life.stand.planned else ()
-    return sorted(past or {hold.square for hold in life.holds} or planned)
+    past = {hold.square for hold in history.holds if history.began and hold.grade.word != "planned"}
+    planned = history.planting.planned.squares if history.planting.planned else ()
+    return sorted(past or {hold.square for hold in history.holds} or planned)
 
 
-def _in_bed(site: Site, life: Life) -> tuple[str, str]:
+def _in_bed(site: Site, history: PlantingHistory) -> tuple[str, str]:
     """Return from when to when a planting was in the bed, in words, and how far that is known."""
-    planned = life.stand.planned
-    if life.began is None:
+    planned = history.planting.planned
+    if history.began is None:
         if planned is not None and planned.dropped is not None:
             return f"dropped {without_year(planned.dropped)}", ""
         return (f"from {without_year(planned.begins)}", "planned") if planned else ("", "")
-    if life.gone is not None:
-        return f"{without_year(life.began)} to {without_year(life.gone)}", ""
-    last = max(hold.last for hold in life.holds)
+    if history.gone is not None:
+        return f"{without_year(history.began)} to {without_year(history.gone)}", ""
+    last = max(hold.last for hold in history.holds)
     until = f"planned until {without_year(last + ONE_DAY)}" if last > site.today else ""
-    return f"since {without_year(life.began)}", until
+    return f"since {without_year(history.began)}", until
 
 
 def _planting(
     site: Site,
     view: SeasonView,
-    life: Life,
+    history: PlantingHistory,
     visits: tuple[Entry, ...],
-    before: Stand | None,
-    after: Stand | None,
+    before: Planting | None,
+    after: Planting | None,
 ) -> Page:
-    stand = life.stand
-    words = names.stand_words(site.garden, stand)
-    crop = crop_of(site.garden, stand)
+    planting = history.planting
+    words = names.planting_words(site.garden, planting)
+    crop = crop_of(site.garden, planting)
     by_day = {entry.day: addresses.entry(view, entry) for entry in visits}
     title = f"{words[0].upper()}{words[1:]} in {view.name}"
-    place = names.place_words(site.garden, _squares(life))
+    place = names.place_words(site.garden, _squares(history))
     return Page(
-        path=addresses.planting(stand),
+        path=addresses.planting(planting),
         template="planting.html",
         title=title,
         description=f"{title}, {place}: from sowing to clearing, day by day, and what it gave.",
@@ -203,19 +206,19 @@ def _planting(
             "trail": (
                 Link(f"Season {view.name}", addresses.season(view)),
                 Link("Plantings", addresses.plantings(view)),
-                Link(stand.tag or words, ""),
+                Link(planting.tag or words, ""),
             ),
-            "lead": sentence(_lead(site, life, place)),
-            "plan": plan_words(site.garden, stand.planned) if view.season.plan is not None else "",
+            "lead": sentence(_lead(site, history, place)),
+            "plan": plan_words(site.garden, planting.planned) if view.season.plan is not None else "",
             "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop
             else None,
-            "moments": moments_table(site.garden, life, by_day) if life.moments else None,
-            "stretches": stretches_table(site.garden, life) if life.stretches else None,
-            "gave": _gave(site, view, life),
-            "strips": planting_strips(site, view, stand),
-            "earlier": tuple(_earlier(site, stand)),
-            "stood": stood_table(site.garden, view.holding, life) if life.holds else None,
+            "moments": milestones_table(site.garden, history, by_day) if history.milestones else None,
+            "stretches": durations_table(site.garden, history) if history.durations else None,
+            "gave": _gave(site, view, history),
+            "strips": strips_of_planting(site, view, planting),
+            "earlier": tuple(_earlier(site, planting)),
+            "stood": stood_table(site.garden, view.holding, history) if history.holds else None,
             "visits": tuple(log.item(site, view, entry) for entry in visits),
             "shots": tuple(_shots(view, visits)),
             "before": _neighbour(site, before),
@@ -224,48 +227,50 @@ def _planting(
     )
 
 
-def _earlier(site: Site, stand: Stand) -> Iterator[Link]:
+def _earlier(site: Site, planting: Planting) -> Iterator[Link]:
     """Yield the plantings of the season it was carried over from that had its crop in its squares."""
-    planned = stand.planned
+    planned = planting.planned
     if planned is None or planned.start is not Start.CARRIED:
         return
     squares = set(planned.squares)
     for view in site.seasons:
-        for one in view.holding.stands if view.name == planned.carried_from else ():
-            held = {hold.square for hold in view.holding.of_stand(one.key)}
-            if one.crop == stand.crop and squares & held:
-                link = names.stand_link(site.garden, one)
+        for one in view.holding.plantings if view.name == planned.carried_from else ():
+            held = {hold.square for hold in view.holding.of_planting(one.key)}
+            if one.crop == planting.crop and squares & held:
+                link = names.planting_link(site.garden, one)
                 yield Link(f"{link.text} in {view.name}", link.to)
 
 
-def _neighbour(site: Site, stand: Stand | None) -> Link | None:
-    return names.stand_link(site.garden, stand) if stand else None
+def _neighbour(site: Site, planting: Planting | None) -> Link | None:
+    return names.planting_link(site.garden, planting) if planting else None
 
 
-def _lead(site: Site, life: Life, place: str) -> str:
-    planned = life.stand.planned
-    if life.began is None:
+def _lead(site: Site, history: PlantingHistory, place: str) -> str:
+    planned = history.planting.planned
+    if history.began is None:
         if planned is not None and planned.dropped is not None:
             return f"it was meant for {place} and never came into the bed"
         return f"it is still to come, in {place}"
     if planned is not None and planned.start is Start.CARRIED:
         since = f"standing from {planned.carried_from}"
-        return f"in {place}, {since}, until {in_full(life.gone)}" if life.gone else f"in {place}, {since}"
-    if life.gone is not None:
-        return f"in {place} from {without_year(life.began)} to {in_full(life.gone)}"
-    return f"in {place} since {without_year(life.began)}, as of {in_full(site.today)}"
+        return (
+            f"in {place}, {since}, until {in_full(history.gone)}" if history.gone else f"in {place}, {since}"
+        )
+    if history.gone is not None:
+        return f"in {place} from {without_year(history.began)} to {in_full(history.gone)}"
+    return f"in {place} since {without_year(history.began)}, as of {in_full(site.today)}"
 
 
 def _visits(view: SeasonView) -> Mapping[str, tuple[Entry, ...]]:
     """Return the visits about each planting, by its key: those with work on it, or its tag in their words."""
     tagged: dict[str, list[str]] = {}
-    for stand in view.holding.stands:
-        if stand.tag:
-            tagged.setdefault(stand.tag, []).append(stand.key)
+    for planting in view.holding.plantings:
+        if planting.tag:
+            tagged.setdefault(planting.tag, []).append(planting.key)
     found: dict[str, list[Entry]] = {}
     for entry in view.entries:
         work = (event for event in entry.done if event.day == entry.day)
-        told = {stand.key for event in work for stand in view.stands_of.get(event, ())}
+        told = {planting.key for event in work for planting in view.plantings_of.get(event, ())}
         words = set(_WORD.findall(f"{entry.title}\n{entry.prose}"))
         for key in told.union(*(tagged.get(word, ()) for word in words)):
             found.setdefault(key, []).append(entry)
@@ -281,11 +286,11 @@ def _shots(view: SeasonView, visits: Iterable[Entry]) -> Iterator[Shot]:
             )
 
 
-def _gave(site: Site, view: SeasonView, life: Life) -> Gave:
-    showing, stand = site.garden.showing, life.stand
-    lines = _lines(view, stand)
-    rows = sorted({line.weighing for line in view.lines if line.stand == stand.key})
-    total, squares = added(lines), _squares(life)
+def _gave(site: Site, view: SeasonView, history: PlantingHistory) -> Gave:
+    showing, planting = site.garden.showing, history.planting
+    lines = _lines(view, planting)
+    rows = sorted({line.weighing for line in view.lines if line.planting == planting.key})
+    total, squares = added(lines), _squares(history)
     over = over_squares(site, total, squares)
     area = showing.area(square_feet(site, squares))
     before = "at least " if total.at_least else ""
@@ -293,7 +298,7 @@ def _gave(site: Site, view: SeasonView, life: Life) -> Gave:
         total=sums.summed(showing, total) if lines else None,
         said=_said(site, total) if lines else NO_LEDGER if view.season.ledger is None else NONE_PICKED,
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
-        shared=_shared(site, view, life),
+        shared=_shared(site, view, history),
         pickings=weighings_table(site.garden, view, rows, ident="pickings", caption="Every picking of it")
         if rows
         else None,
@@ -307,19 +312,19 @@ def _said(site: Site, total: Total) -> str:
     return " ".join([f"{words}.", *sums.caveats(site.garden.showing, total)])
 
 
-def _shared(site: Site, view: SeasonView, life: Life) -> str:
+def _shared(site: Site, view: SeasonView, history: PlantingHistory) -> str:
     """Return with whom a planting shared squares so far, as a sentence."""
     others: dict[str, tuple[date, date]] = {}
-    for hold in life.holds:
+    for hold in history.holds:
         last = min(hold.last, site.today)
         for other in view.holding.between(hold.square, hold.first, last):
-            if other.stand != life.stand.key:
-                first_day, last_day = others.get(other.stand, (other.first, other.last))
-                others[other.stand] = min(first_day, other.first), max(last_day, other.last)
+            if other.planting != history.planting.key:
+                first_day, last_day = others.get(other.planting, (other.first, other.last))
+                others[other.planting] = min(first_day, other.first), max(last_day, other.last)
     if not others:
         return ""
     told = (
-        f"{names.stand_words(site.garden, view.holding.stand(key))} ({days_words(first, last)})"
+        f"{names.planting_words(site.garden, view.holding.planting(key))} ({days_words(first, last)})"
         for key, (first, last) in sorted(others.items())
     )
     return sentence(f"it shared squares with {listed(told)}, which are counted whole all the same")

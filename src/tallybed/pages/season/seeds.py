@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from tallybed.garden.crops import Figure, Kind
+from tallybed.garden.crops import Figure, Footing
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.plan import Start
@@ -174,7 +174,7 @@ def rate_source(garden: Garden, rate: Figure) -> str:
     if rate.source:
         known = next((source for source in garden.sources if source.id == rate.source), None)
         return (known.number or known.title) if known else rate.source
-    if rate.kind is Kind.GARDEN and rate.note:
+    if rate.kind is Footing.GARDEN and rate.note:
         return rate.note
     return origin_words(rate)
 

@@ -37,7 +37,7 @@ from tallybed.reckoning.harvest.tally import BY, MIXED, tally
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class TallyPart:
     """A section of the page: its heading, tables, and what must be said of them."""
 
     ident: str
@@ -48,7 +48,7 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class TallyHead:
     """The head of a tally, wherever it is shown."""
 
     total: sums.Sum
@@ -56,12 +56,12 @@ class Standing:
     to: str
 
 
-def standing(site: Site, view: SeasonView) -> Standing | None:
+def standing(site: Site, view: SeasonView) -> TallyHead | None:
     """Return a season's total and what it comes to per square foot; None where nothing was written down."""
     if not view.season.ledger:
         return None
     total = view.total
-    return Standing(
+    return TallyHead(
         total=sums.summed(site.garden.showing, total),
         over=tuple(
             sums.per_ground(site.garden.showing, total, ground)
@@ -109,17 +109,17 @@ def _link(view: SeasonView) -> Link | None:
     return Link(f"Tally of {view.name}", addresses.tally(view)) if view.season.ledger is not None else None
 
 
-def _parts(site: Site, view: SeasonView) -> Iterator[Part]:
+def _parts(site: Site, view: SeasonView) -> Iterator[TallyPart]:
     mixed = any(line.crop.startswith(MIXED) for line in view.lines)
     notes = (MIXED_NOTE,) if mixed else ()
-    yield Part(
+    yield TallyPart(
         ident="crops",
         title="By crop and month",
         tables=(crop_month_table(site, view, ident="t-crops"),),
         chart=crops_chart(site, view, ident="c-crops"),
         notes=notes,
     )
-    yield Part(
+    yield TallyPart(
         ident="weeks",
         title="By week",
         tables=(week_table(site, view, ident="t-weeks"),),
@@ -129,7 +129,7 @@ def _parts(site: Site, view: SeasonView) -> Iterator[Part]:
     yield from _simple_cuts(site, view)
 
 
-def _squares(site: Site, view: SeasonView) -> Part:
+def _squares(site: Site, view: SeasonView) -> TallyPart:
     showing = site.garden.showing
     tables = tuple(square_table(site, view, bed, ident=f"t-squares-{bed.name}") for bed in site.garden.beds)
     untold = tally(view.lines, BY["square"]).get(None)
@@ -140,7 +140,7 @@ def _squares(site: Site, view: SeasonView) -> Part:
         else "Every picking names its squares, or a planting whose squares are known."
     )
     shared = SHARED_SQUARES.format(squares=_weighed_alone(site, view))
-    return Part(ident="squares", title="By square", tables=tables, notes=(sentence(said), shared))
+    return TallyPart(ident="squares", title="By square", tables=tables, notes=(sentence(said), shared))
 
 
 def _weighed_alone(site: Site, view: SeasonView) -> str:
@@ -150,9 +150,9 @@ def _weighed_alone(site: Site, view: SeasonView) -> str:
     return names.place_words(site.garden, alone) or "none"
 
 
-def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:
+def _simple_cuts(site: Site, view: SeasonView) -> Iterator[TallyPart]:
     showing = site.garden.showing
-    stands = {stand.key: stand for stand in view.holding.stands}
+    plantings = {planting.key: planting for planting in view.holding.plantings}
     beds = {bed.name: bed for bed in site.garden.beds}
 
     def variety(key: Hashable) -> Link:
@@ -163,8 +163,8 @@ def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:
         return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
 
     def planting(key: Hashable) -> Link:
-        _season, stand = cast("tuple[str, str]", key)
-        return names.stand_link(site.garden, stands[stand]) if stand else Link(NOT_TOLD, "")
+        _season, planting = cast("tuple[str, str]", key)
+        return names.planting_link(site.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
 
     def bed(key: Hashable) -> Link:
         found = beds.get(str(key))
@@ -180,7 +180,7 @@ def _simple_cuts(site: Site, view: SeasonView) -> Iterator[Part]:
         totals = tally(view.lines, BY[cut])
         table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {view.name}", of=of)
         divided = cut == "destination" and any(total.count.denominator > 1 for total in totals.values())
-        yield Part(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
+        yield TallyPart(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
 
 
 def _again(site: Site, view: SeasonView) -> str:

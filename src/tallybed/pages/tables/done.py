@@ -11,7 +11,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import figured, listed
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 DONE = {
     Verb.SOW: "sown",
@@ -53,7 +53,7 @@ ENRICHED = (
 def done_table(
     garden: Garden,
     events: Iterable[Event],
-    stands: Mapping[Event, Sequence[Stand]] | None = None,
+    plantings: Mapping[Event, Sequence[Planting]] | None = None,
     ident: str = "done",
 ) -> Table:
     """Return a visit's work as a table, in the order it was written down.
@@ -64,7 +64,7 @@ def done_table(
         Row(
             cells=(
                 text(DONE[event.verb].capitalize()),
-                _what(garden, event, (stands or {}).get(event, ())),
+                _what(garden, event, (plantings or {}).get(event, ())),
                 text(names.place_words(garden, event.squares)),
                 text(_details(garden, event)),
             )
@@ -94,13 +94,13 @@ def minutes_words(events: Iterable[Event]) -> str:
     return figured(sum(timed), "person-minute") if timed else ""
 
 
-def _what(garden: Garden, event: Event, stands: Sequence[Stand]) -> Cell:
+def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
     """Return what was worked on: it leads to its planting, or to each of several."""
     base = names.named(garden, event.crop) if event.crop else Link(event.subject, "")
     words = names.full_name(base.text, event.variety, event.tag)
-    if len(stands) == 1:
-        return Cell(text=words, to=addresses.planting(stands[0]))
-    others = tuple(Link(stand.tag or stand.key, addresses.planting(stand)) for stand in stands)
+    if len(plantings) == 1:
+        return Cell(text=words, to=addresses.planting(plantings[0]))
+    others = tuple(Link(planting.tag or planting.key, addresses.planting(planting)) for planting in plantings)
     return Cell(text=words, to="" if others else base.to, links=others)
 
 

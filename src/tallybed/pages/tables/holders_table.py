@@ -14,12 +14,12 @@ from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words, figured
-from tallybed.reckoning.calendar.month import BedMonth, Change, Segment
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.calendar.month import BedMonth, Change, Holder
+from tallybed.reckoning.plantings.plantings import Planting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Holder:
+class HolderRow:
     """Who held some squares for some days of the month."""
 
     name: Link
@@ -37,65 +37,67 @@ class SquareGroup:
     """Squares whose month was alike, and their holders in order."""
 
     squares: str
-    holders: tuple[Holder, ...]
+    holders: tuple[HolderRow, ...]
 
 
-def groups(site: Site, bed: Bed, month: BedMonth, stands: dict[str, Stand]) -> Iterator[SquareGroup]:
+def groups(site: Site, bed: Bed, month: BedMonth, plantings: dict[str, Planting]) -> Iterator[SquareGroup]:
     """Yield squares whose month was the same, in the order of the first square of each."""
-    held: dict[Square, list[Segment]] = {square: [] for square in bed.squares}
-    for segment in month.segments:
-        held[segment.square].append(segment)
+    held: dict[Square, list[Holder]] = {square: [] for square in bed.squares}
+    for holder in month.holders:
+        held[holder.square].append(holder)
     alike: dict[tuple[tuple[object, ...], ...], list[Square]] = {}
-    for square, segments in held.items():
-        alike.setdefault(tuple(_likeness(segment) for segment in segments), []).append(square)
+    for square, holders in held.items():
+        alike.setdefault(tuple(_likeness(holder) for holder in holders), []).append(square)
     for squares in alike.values():
         turns = zip(*(held[square] for square in squares), strict=True)
-        holders = tuple(_holder(site, month, segments, stands) for segments in turns)
-        yield SquareGroup(squares=in_words(squares, with_bed=False), holders=holders)
+        rows = tuple(_holder(site, month, turn, plantings) for turn in turns)
+        yield SquareGroup(squares=in_words(squares, with_bed=False), holders=rows)
 
 
-def _likeness(segment: Segment) -> tuple[object, ...]:
+def _likeness(holder: Holder) -> tuple[object, ...]:
     return (
-        segment.stand,
-        segment.first,
-        segment.last,
-        segment.grade,
-        segment.stage,
-        segment.share,
-        segment.plants is None,
-        segment.why,
+        holder.planting,
+        holder.first,
+        holder.last,
+        holder.grade,
+        holder.stage,
+        holder.share,
+        holder.plants is None,
+        holder.why,
     )
 
 
-def _holder(site: Site, month: BedMonth, segments: tuple[Segment, ...], stands: dict[str, Stand]) -> Holder:
+def _holder(
+    site: Site, month: BedMonth, holders: tuple[Holder, ...], plantings: dict[str, Planting]
+) -> HolderRow:
     """Return one turn of squares that are alike; their plants are counted together."""
-    segment = segments[0]
-    whole = segment.first == month.first and segment.last == month.last
-    stage = f"{segment.stage.value}: {segment.why}" if segment.why else segment.stage.value
-    notes = [] if segment.share == 1 else [f"{segment.share} of each square"]
-    return Holder(
-        name=names.stand_link(site.garden, stands[segment.stand]),
-        days="all month" if whole else days_words(segment.first, segment.last),
-        plants=_plants(month, segments),
+    holder = holders[0]
+    whole = holder.first == month.first and holder.last == month.last
+    stage = f"{holder.stage.value}: {holder.why}" if holder.why else holder.stage.value
+    notes = [] if holder.share == 1 else [f"{holder.share} of each square"]
+    return HolderRow(
+        name=names.planting_link(site.garden, plantings[holder.planting]),
+        days="all month" if whole else days_words(holder.first, holder.last),
+        plants=_plants(month, holders),
         notes=tuple(notes),
         stage=stage,
-        grade=segment.grade.word,
+        grade=holder.grade.word,
     )
 
 
-def _plants(month: BedMonth, segments: tuple[Segment, ...]) -> str:
+def _plants(month: BedMonth, holders: tuple[Holder, ...]) -> str:
     """Return how many plants stand in squares that are alike; where they stand, if in others of the planting.
 
     A crop wider than a square holds squares that none of its plants is rooted in.
     """
-    counts = [one.plants for one in segments if one.plants is not None]
+    counts = [one.plants for one in holders if one.plants is not None]
     if not counts:
         return "not counted"
     if sum(counts):
         return f"{sum(counts):,}"
-    segment = segments[0]
-    alike = (one for one in month.segments if one.stand == segment.stand and one.plants)
-    squares = [one.square for one in alike if one.first <= segment.last and segment.first <= one.last]
+    holder = holders[0]
+    alike = (one for one in month.holders if one.planting == holder.planting and one.plants)
+    squares = [one.square for one in alike if one.first <= holder.last and holder.first <= one.last]
     return f"rooted in {in_words(squares, with_bed=False)}" if squares else "0"
 
 
@@ -109,23 +111,23 @@ def _change_details(change: Change) -> str:
     return "; ".join(parts)
 
 
-def _visit(view: SeasonView, day: date, stand: Stand) -> str:
+def _visit(view: SeasonView, day: date, planting: Planting) -> str:
     for entry in view.entries:
-        about = (one.key for event in entry.done for one in view.stands_of.get(event, ()))
-        if entry.day == day and stand.key in about:
+        about = (one.key for event in entry.done for one in view.plantings_of.get(event, ()))
+        if entry.day == day and planting.key in about:
             return addresses.entry(view, entry)
     return ""
 
 
-def changes_table(site: Site, view: SeasonView, month: BedMonth, stands: dict[str, Stand]) -> Table:
+def changes_table(site: Site, view: SeasonView, month: BedMonth, plantings: dict[str, Planting]) -> Table:
     """Return what changed in a bed within a month; a day leads to the visit that worked on the planting."""
 
     def row(change: Change) -> Row:
         return Row(
             cells=(
-                Cell(text=without_year(change.day), to=_visit(view, change.day, stands[change.stand])),
+                Cell(text=without_year(change.day), to=_visit(view, change.day, plantings[change.planting])),
                 text(change.what),
-                link(names.stand_link(site.garden, stands[change.stand])),
+                link(names.planting_link(site.garden, plantings[change.planting])),
                 text(in_words(change.squares, with_bed=False)),
                 text(_change_details(change)),
                 text(change.grade.word),

@@ -13,7 +13,7 @@ from tallybed.pages.frame.site import SeasonView
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import listed
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 ABOUT = "about "
 
@@ -42,21 +42,21 @@ def weight_words(garden: Garden, weighing: Weighing) -> str:
     return ABOUT + words if weighing.estimated else words
 
 
-def crop_words(garden: Garden, weighing: Weighing, stand: Stand | None) -> Link:
+def crop_words(garden: Garden, weighing: Weighing, planting: Planting | None) -> Link:
     """Return what was picked, with variety and tag as told, leading to its planting where that is known."""
     if weighing.mixed:
         return Link(f"mixed bowl: {listed(_name(garden, crop) for crop in weighing.crops)}", "")
     told = weighing.crops[0] if weighing.crops else None
-    if told is None and stand is None:
+    if told is None and planting is None:
         return Link(f"planting {weighing.tag}", "")
-    known = stand.crop if stand and not (told and told.slug) else told
+    known = planting.crop if planting and not (told and told.slug) else told
     base = names.named(garden, known) if known else Link("", "")
-    to = addresses.planting(stand) if stand else base.to
+    to = addresses.planting(planting) if planting else base.to
     return Link(names.full_name(base.text, weighing.variety, weighing.tag), to)
 
 
-def _row(garden: Garden, weighing: Weighing, stand: Stand | None) -> Row:
-    crop = crop_words(garden, weighing, stand)
+def _row(garden: Garden, weighing: Weighing, planting: Planting | None) -> Row:
+    crop = crop_words(garden, weighing, planting)
     words = [weighing.form, weighing.state.value if weighing.state is not State.FRESH else ""]
     form = ", ".join(word for word in words if word)
     return Row(

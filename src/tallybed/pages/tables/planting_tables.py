@@ -7,13 +7,19 @@ from datetime import date
 
 from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.pages.care import figures
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words, figured, sentence
-from tallybed.reckoning.calendar.history import FIRST_PICKED, LAST_PICKED, Life, Moment, Stretch
+from tallybed.reckoning.calendar.history import (
+    FIRST_PICKED,
+    LAST_PICKED,
+    Duration,
+    Milestone,
+    PlantingHistory,
+)
 from tallybed.reckoning.room.plants import crop_of, variety_of
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 
@@ -21,12 +27,12 @@ _PICKED = frozenset({FIRST_PICKED, LAST_PICKED})
 _BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
 
 
-def moments_table(garden: Garden, life: Life, visits: Mapping[date, str]) -> Table:
+def milestones_table(garden: Garden, history: PlantingHistory, visits: Mapping[date, str]) -> Table:
     """Return what happened to a planting and what is still meant to, day by day.
 
     ``visits``: for a day the page of a visit that tells of the planting.
     """
-    rows = tuple(_moment_row(garden, life, moment, visits) for moment in life.moments)
+    rows = tuple(_milestone_row(garden, history, milestone, visits) for milestone in history.milestones)
     return without_empty_columns(
         Table(
             ident="moments",
@@ -37,35 +43,37 @@ def moments_table(garden: Garden, life: Life, visits: Mapping[date, str]) -> Tab
     )
 
 
-def _moment_row(garden: Garden, life: Life, moment: Moment, visits: Mapping[date, str]) -> Row:
-    what = moment.what.capitalize()
-    if moment.what == LAST_PICKED and life.gone is None:
+def _milestone_row(
+    garden: Garden, history: PlantingHistory, milestone: Milestone, visits: Mapping[date, str]
+) -> Row:
+    what = milestone.what.capitalize()
+    if milestone.what == LAST_PICKED and history.gone is None:
         what = "Last picked so far"
     return Row(
         cells=(
-            Cell(text=without_year(moment.day), to=visits.get(moment.day, "")),
-            text(what, _details(moment)),
-            text(names.place_words(garden, moment.squares)),
-            text("in the ledger" if moment.what in _PICKED else moment.grade.word),
+            Cell(text=without_year(milestone.day), to=visits.get(milestone.day, "")),
+            text(what, _details(milestone)),
+            text(names.place_words(garden, milestone.squares)),
+            text("in the ledger" if milestone.what in _PICKED else milestone.grade.word),
         ),
-        mark="planned" if moment.grade is Grade.PLANNED else "",
+        mark="planned" if milestone.grade is Grade.PLANNED else "",
     )
 
 
-def _details(moment: Moment) -> str:
+def _details(milestone: Milestone) -> str:
     parts = []
-    if moment.plants is not None:
-        thinned = moment.what == "thinned"
-        parts.append(f"{moment.plants:,} left" if thinned else figured(moment.plants, "plant"))
-    if moment.why:
-        parts.append(moment.why)
+    if milestone.plants is not None:
+        thinned = milestone.what == "thinned"
+        parts.append(f"{milestone.plants:,} left" if thinned else figured(milestone.plants, "plant"))
+    if milestone.why:
+        parts.append(milestone.why)
     return "; ".join(parts)
 
 
-def stretches_table(garden: Garden, life: Life) -> Table:
+def durations_table(garden: Garden, history: PlantingHistory) -> Table:
     """Return how long each part of a life took, beside the days printed for it and where they come from."""
-    crop = crop_of(garden, life.stand)
-    variety = variety_of(crop, life.stand) if crop else None
+    crop = crop_of(garden, history.planting)
+    variety = variety_of(crop, history.planting) if crop else None
     columns = ("Days here", "Days of the variety", "Days used for the crop")
     return without_empty_columns(
         Table(
@@ -87,19 +95,19 @@ def stretches_table(garden: Garden, life: Life) -> Table:
                         text("" if one.grade is Grade.SEEN else one.grade.word),
                     )
                 )
-                for one in life.stretches
+                for one in history.durations
             ),
         )
     )
 
 
-def _days_of(stretch: Stretch) -> str:
-    return figures.value_words(stretch.figure).removesuffix(" days") if stretch.figure else ""
+def _days_of(duration: Duration) -> str:
+    return figures.value_words(duration.figure).removesuffix(" days") if duration.figure else ""
 
 
-def _ground_of(garden: Garden, stretch: Stretch) -> Cell:
+def _ground_of(garden: Garden, duration: Duration) -> Cell:
     """Return what a crop's figure rests on: its publication, or that there is none."""
-    used = stretch.figure
+    used = duration.figure
     if used is None:
         return Cell()
     source = next((one for one in garden.sources if one.id == used.source), None)
@@ -107,16 +115,16 @@ def _ground_of(garden: Garden, stretch: Stretch) -> Cell:
     return text("; ".join(part for part in parts if part) or "published", used.note)
 
 
-def stood_table(garden: Garden, holding: Holding, life: Life) -> Table:
+def stood_table(garden: Garden, holding: Holding, history: PlantingHistory) -> Table:
     """Return the squares a planting had, from when to when, and how well that is known."""
     spells: dict[tuple[tuple[date, date, Grade], ...], list[Square]] = {}
     for square in sorted(
-        {hold.square for hold in life.holds}, key=lambda one: (one.bed, one.row, one.column)
+        {hold.square for hold in history.holds}, key=lambda one: (one.bed, one.row, one.column)
     ):
-        spells.setdefault(_spells(life, square), []).append(square)
+        spells.setdefault(_spells(history, square), []).append(square)
     seen: dict[Square, set[date]] = {}
     for square, day, key in holding.sightings:
-        if key == life.stand.key:
+        if key == history.planting.key:
             seen.setdefault(square, set()).add(day)
     rows = [
         Row(
@@ -138,10 +146,10 @@ def stood_table(garden: Garden, holding: Holding, life: Life) -> Table:
     )
 
 
-def _spells(life: Life, square: Square) -> tuple[tuple[date, date, Grade], ...]:
+def _spells(history: PlantingHistory, square: Square) -> tuple[tuple[date, date, Grade], ...]:
     """Return a square's days in spells; single days of sight join the days around them."""
     found: list[tuple[date, date, Grade]] = []
-    for hold in life.holds:
+    for hold in history.holds:
         if hold.square != square:
             continue
         grade = max(hold.grade, Grade.IMPLIED)
@@ -157,7 +165,7 @@ def _sighted(squares: Iterable[Square], seen: Mapping[Square, set[date]], first:
     return f"seen on {figured(len(days), 'day')}" if days else ""
 
 
-def plan_words(garden: Garden, planned: Planting | None) -> str:
+def plan_words(garden: Garden, planned: PlanRow | None) -> str:
     """Return in one sentence what the plan meant for a planting."""
     if planned is None:
         return "It is not in the plan; the log or the ledger tells of it."

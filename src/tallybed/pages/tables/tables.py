@@ -22,7 +22,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Head:
+class ColumnHead:
     """The heading of a column."""
 
     text: str
@@ -46,7 +46,7 @@ class Table:
 
     ident: str
     caption: str
-    heads: tuple[Head, ...]
+    heads: tuple[ColumnHead, ...]
     rows: tuple[Row, ...]
     foot: tuple[Row, ...] = ()
     notes: tuple[str, ...] = ()
@@ -68,9 +68,9 @@ def link(one: Link, note: str = "") -> Cell:
     return Cell(text=one.text, to=one.to, note=note)
 
 
-def heads(*words: str, numbers: tuple[str, ...] = ()) -> tuple[Head, ...]:
+def heads(*words: str, numbers: tuple[str, ...] = ()) -> tuple[ColumnHead, ...]:
     """Return column headings; those in ``numbers`` stand over figures."""
-    return tuple(Head(text=word, number=word in numbers) for word in words)
+    return tuple(ColumnHead(text=word, number=word in numbers) for word in words)
 
 
 def without_empty_columns(table: Table) -> Table:

@@ -14,7 +14,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import (
     Cell,
-    Head,
+    ColumnHead,
     Row,
     Table,
     figure,
@@ -25,7 +25,7 @@ from tallybed.pages.tables.tables import (
 )
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import NOT_TOLD, days_words
-from tallybed.reckoning.harvest.tally import BY, Line, Total, added, running, tally
+from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, running, tally
 
 Called = Callable[[Hashable], Link]
 """What a key of a cut is called."""
@@ -86,9 +86,9 @@ def crop_month_table(site: Site, view: SeasonView, *, ident: str) -> Table:
         ident=ident,
         caption=f"Weight of each crop in each month of {view.name}, in {showing.unit}",
         heads=(
-            Head(text="Crop"),
-            *(Head(text=_month_word(view, month), number=True) for month in months),
-            Head(text="Season", number=True),
+            ColumnHead(text="Crop"),
+            *(ColumnHead(text=_month_word(view, month), number=True) for month in months),
+            ColumnHead(text="Season", number=True),
         ),
         rows=tuple(rows),
         foot=(whole, run),
@@ -96,14 +96,14 @@ def crop_month_table(site: Site, view: SeasonView, *, ident: str) -> Table:
 
 
 def _month_row(
-    showing: Showing, name: Link, lines: Sequence[Line], months: Sequence[Month], mark: str = ""
+    showing: Showing, name: Link, lines: Sequence[TallyLine], months: Sequence[Month], mark: str = ""
 ) -> Row:
     by_month = tally(lines, BY["month"])
     cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
     return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
 
 
-def _months(lines: Iterable[Line]) -> list[Month]:
+def _months(lines: Iterable[TallyLine]) -> list[Month]:
     found = sorted({Month.of(line.day) for line in lines if line.counts})
     every = [found[0]] if found else []
     while every and every[-1] < found[-1]:
@@ -116,8 +116,10 @@ def _month_word(view: SeasonView, month: Month) -> str:
     return word if month.year == view.season.span.first.year else f"{word} {month.year}"
 
 
-def _grouped(lines: Iterable[Line], cut: Callable[[Line], Hashable]) -> dict[Hashable, list[Line]]:
-    groups: dict[Hashable, list[Line]] = {}
+def _grouped(
+    lines: Iterable[TallyLine], cut: Callable[[TallyLine], Hashable]
+) -> dict[Hashable, list[TallyLine]]:
+    groups: dict[Hashable, list[TallyLine]] = {}
     for line in lines:
         if line.counts:
             groups.setdefault(cut(line), []).append(line)
@@ -173,11 +175,11 @@ def square_table(site: Site, view: SeasonView, bed: Bed, *, ident: str) -> Table
         squares = (Square(bed.name, column, row) for column in range(bed.columns))
         cells = (_square_cell(showing, bed, square, totals) for square in squares)
         rows.append(Row(cells=(text(str(row + 1)), *cells)))
-    letters = (Head(text=column_letters(column), number=True) for column in range(bed.columns))
+    letters = (ColumnHead(text=column_letters(column), number=True) for column in range(bed.columns))
     return Table(
         ident=ident,
         caption=f"{bed.title}: weight from each square, in {showing.unit}",
-        heads=(Head(text="Row"), *letters),
+        heads=(ColumnHead(text="Row"), *letters),
         rows=tuple(rows),
     )
 

@@ -13,7 +13,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.wording.sentences import NOT_TOLD, listed
 from tallybed.reckoning.harvest.tally import GENERAL, bowl
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 
 
@@ -48,16 +48,16 @@ def key_link(garden: Garden, key: str) -> Link:
     return crop_link(garden, key)
 
 
-def stand_link(garden: Garden, stand: Stand) -> Link:
+def planting_link(garden: Garden, planting: Planting) -> Link:
     """Return a planting's crop, variety and tag, leading to its own page."""
-    return Link(stand_words(garden, stand), addresses.planting(stand))
+    return Link(planting_words(garden, planting), addresses.planting(planting))
 
 
-def stand_words(garden: Garden, stand: Stand) -> str:
+def planting_words(garden: Garden, planting: Planting) -> str:
     """Return a planting's crop, variety and tag."""
-    known = crop_of(garden, stand)
-    base = known.name if known else stand.crop.typed
-    return full_name(base, stand.variety, stand.tag)
+    known = crop_of(garden, planting)
+    base = known.name if known else planting.crop.typed
+    return full_name(base, planting.variety, planting.tag)
 
 
 def full_name(crop_name: str, variety: str, tag: str) -> str:

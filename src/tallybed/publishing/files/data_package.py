@@ -15,7 +15,7 @@ from hashlib import sha256
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.pages.files.data_columns import Column, Kind, Value
+from tallybed.pages.files.data_columns import Column, ColumnType, Value
 from tallybed.pages.files.data_rows import Dataset, datasets
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
@@ -137,7 +137,7 @@ def _field(column: Column) -> _Json:
     found: _Json = {"name": column.name, "type": column.kind.value, "description": column.meaning}
     if column.unit:
         found["unit"] = column.unit
-    if column.kind is Kind.BOOLEAN:
+    if column.kind is ColumnType.BOOLEAN:
         found |= {"trueValues": ["true"], "falseValues": ["false"]}
     constraints = dict(_constraints(column))
     return {**found, "constraints": constraints} if constraints else found
@@ -149,7 +149,7 @@ def _constraints(column: Column) -> Mapping[str, object]:
         found["required"] = True
     if column.unique:
         found["unique"] = True
-    if column.kind in (Kind.INTEGER, Kind.NUMBER):
+    if column.kind in (ColumnType.INTEGER, ColumnType.NUMBER):
         found["minimum"] = 0
     if column.choices:
         found["enum"] = list(column.choices)

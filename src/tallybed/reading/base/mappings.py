@@ -49,7 +49,7 @@ class Shape:
 
 
 @dataclass
-class Row:
+class KeyedValues:
     """The values read from one mapping. ``broken`` once anything in it was not understood."""
 
     node: Pairs
@@ -92,12 +92,12 @@ class Row:
             raise LeftOut
 
 
-def take(node: Node, shape: Shape, desk: Desk) -> Row:
+def take(node: Node, shape: Shape, desk: Desk) -> KeyedValues:
     """Read a mapping by its shape. Raises LeftOut where it is no mapping at all."""
     if not isinstance(node, Pairs):
         keys = listed(shape.names[:4], "and")
         wrong_kind(node, f"{shape.what}: keys such as {keys}", desk)
-    row = Row(node, desk, broken=node.repeats)
+    row = KeyedValues(node, desk, broken=node.repeats)
     by_name = {key.name: key for key in shape.keys}
     offered: set[str] = set()
     for name, value in node.pairs:
@@ -121,7 +121,7 @@ def take(node: Node, shape: Shape, desk: Desk) -> Row:
     return row
 
 
-def _unknown(name: Text, value: Node, row: Row, shape: Shape) -> str:
+def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
     """Tell of a key that the shape does not know; return the key it may have meant."""
     if row.node.flow and is_empty(value):
         row.wrong(
@@ -144,7 +144,7 @@ def _unknown(name: Text, value: Node, row: Row, shape: Shape) -> str:
     return close
 
 
-def _empty(value: Node, key: Key[Any], row: Row) -> None:
+def _empty(value: Node, key: Key[Any], row: KeyedValues) -> None:
     if key.required or key.never_empty:
         row.wrong(value.place, "empty-value", f"nothing follows {quoted(key.name)}", expected=key.expected)
         return

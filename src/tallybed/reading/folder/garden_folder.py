@@ -16,7 +16,7 @@ from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.log import Entry
 from tallybed.garden.people import Withdrawn
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.reading.base.context import Desk
 from tallybed.reading.base.problems import LeftOut, Notes, nearest, quoted
 from tallybed.reading.base.scanners import kept
@@ -34,15 +34,15 @@ from tallybed.reading.folder.known_files import (
 from tallybed.reading.folder.library import load_library
 from tallybed.reading.folder.season_links import Known, logged, planned, weighed
 from tallybed.reading.shapes.crops import Shelf, general_names
-from tallybed.reading.shapes.garden import Ground, ground
+from tallybed.reading.shapes.garden import GardenFile, ground
 from tallybed.reading.shapes.ledger import weighing
 from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.own_pages import leaf, question
 from tallybed.reading.shapes.people import withdrawal
-from tallybed.reading.shapes.plan import planting
+from tallybed.reading.shapes.plan import plan_row
 from tallybed.reading.shapes.take_in import Taking, taking
 from tallybed.reading.text.squares import Beds
-from tallybed.reading.yaml.headers import Page, split
+from tallybed.reading.yaml.headers import HeadedFile, split
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, parse
 
 T = TypeVar("T")
@@ -106,7 +106,7 @@ class _Folder:
             withdrawn=self._withdrawn(files),
         )
 
-    def _ground(self, files: Survey) -> Ground | None:
+    def _ground(self, files: Survey) -> GardenFile | None:
         if files.garden is None:
             names = (each.name for each in self._sources.listing("") if each.is_folder)
             folder = nearest(CONTENT, names)
@@ -183,7 +183,7 @@ class _Folder:
         found = "the file holds nothing"
         self._notes.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
 
-    def _season(self, files: SeasonFiles, base: Ground | None, desk: Desk) -> Season:
+    def _season(self, files: SeasonFiles, base: GardenFile | None, desk: Desk) -> Season:
         year = files.year
         span = base.span(year) if base else Span(first=date(int(year), 1, 1), last=date(int(year), 12, 31))
         desk = replace(
@@ -233,8 +233,8 @@ class _Folder:
         items = self._items(files.path(name), expected)
         return items, kept(build, items or (), desk)
 
-    def _plan(self, files: SeasonFiles, known: Known, desk: Desk) -> tuple[Planting, ...] | None:
-        items, plan = self._rows(files, PLAN, "a list of plantings", planting, desk)
+    def _plan(self, files: SeasonFiles, known: Known, desk: Desk) -> tuple[PlanRow, ...] | None:
+        items, plan = self._rows(files, PLAN, "a list of plantings", plan_row, desk)
         known.whole = items is not None
         if items and plan is not None:
             known.add_plan(Items(items, Place(files.path(PLAN))), desk)
@@ -275,7 +275,7 @@ class _Folder:
             return None, slug_of(stem, "visit")
         return day, slug_of(match.group(2) or "", "visit")
 
-    def _pages(self, files: Iterable[str], build: Callable[[Page, str], T]) -> tuple[T, ...]:
+    def _pages(self, files: Iterable[str], build: Callable[[HeadedFile, str], T]) -> tuple[T, ...]:
         built: list[T] = []
         for file in files:
             try:
@@ -285,7 +285,7 @@ class _Folder:
                 continue
         return tuple(built)
 
-    def _tell_seasons_without_folder(self, base: Ground, files: Survey) -> None:
+    def _tell_seasons_without_folder(self, base: GardenFile, files: Survey) -> None:
         years = {each.year for each in files.seasons}
         for year, told in base.seasons.items():
             if year not in years:

@@ -18,17 +18,17 @@ from typing import TypeVar
 
 import yaml
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Kind, Source
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Source
 from tallybed.garden.facts import FACTS
 from tallybed.garden.units import INCH, Length
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """Only composes nodes: scalars stay as written, whatever YAML would make of them."""
-_KINDS = {"derived": Kind.DERIVED, "from memory": Kind.MEMORY, "common practice": Kind.COMMON}
+_KINDS = {"derived": Footing.DERIVED, "from memory": Footing.MEMORY, "common practice": Footing.COMMON}
 _NUMBER = r"-?\d+(?:\.\d+|/[1-9]\d*)?"
 _VALUE = re.compile(rf"(?P<low>{_NUMBER})(?: to (?P<high>{_NUMBER}))? (?P<unit>\S+)")
 _ONE_OF = {"day": "days", "week": "weeks", "month": "months"}
-_WORD = TypeVar("_WORD", Beginning, Habit, Kind)
+_WORD = TypeVar("_WORD", Beginning, Habit, Footing)
 
 
 class LibraryError(Exception):
@@ -64,9 +64,9 @@ def read_library(folder: Traversable) -> Library:
     return Library(crops=MappingProxyType({crop.slug: crop for crop in crops}), sources=sources)
 
 
-def kinds(library: Library) -> dict[Kind, int]:
+def kinds(library: Library) -> dict[Footing, int]:
     """Return how many of the library's figures stand on each kind of ground (those used once only)."""
-    counts = dict.fromkeys(Kind, 0)
+    counts = dict.fromkeys(Footing, 0)
     for crop in library.crops.values():
         for figure in crop.figures:
             counts[figure.kind] += 1
@@ -218,9 +218,9 @@ def _figure(fact: str, spot: _Spot, sources: Mapping[str, Source], *, rule: bool
         raise rows["source"].wrong(f"no source has the id {source}")
     kind = _kind(rows.get("kind"))
     note = rows["note"].text() if "note" in rows else ""
-    if kind in (Kind.MEMORY, Kind.COMMON) and source:
+    if kind in (Footing.MEMORY, Footing.COMMON) and source:
         raise spot.wrong(f"{kind} has no source, but {source} is named")
-    if not source and (kind is Kind.PUBLISHED or (kind is Kind.DERIVED and not note)):
+    if not source and (kind is Footing.PUBLISHED or (kind is Footing.DERIVED and not note)):
         raise spot.wrong("a source is missing, or a kind that needs none")
     low, high, unit = _amount(fact, rows["value"]) if "value" in rows else (None, None, "")
     return Figure(
@@ -251,9 +251,9 @@ def _amount(fact: str, spot: _Spot) -> tuple[Fraction, Fraction, str]:
     return low, high, unit
 
 
-def _kind(spot: _Spot | None) -> Kind:
+def _kind(spot: _Spot | None) -> Footing:
     if spot is None:
-        return Kind.PUBLISHED
+        return Footing.PUBLISHED
     if spot.text() not in _KINDS:
         raise spot.wrong(f"{spot.text()} is none of {', '.join(_KINDS)}")
     return _KINDS[spot.text()]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import INDOORS, STARTING, Entry, Event
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.reading.base.context import Desk
 from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
@@ -78,15 +78,15 @@ def _tag(node: Node | None) -> str:
     return node.text.strip().upper() if isinstance(node, Text) else ""
 
 
-def planned(plan: Iterable[Planting], known: Known, desk: Desk) -> tuple[Planting, ...]:
+def planned(plan: Iterable[PlanRow], known: Known, desk: Desk) -> tuple[PlanRow, ...]:
     """Return the plan with ``among`` made out; a row whose partner cannot be found is told and left out."""
-    found: list[Planting] = []
-    for planting in plan:
-        if planting.tag in {each.tag for each in found if each.tag}:
+    found: list[PlanRow] = []
+    for plan_row in plan:
+        if plan_row.tag in {each.tag for each in found if each.tag}:
             continue  # a second one of that tag, told already
         try:
             found.append(
-                replace(planting, among=_among(planting.among, planting.tag, planting.place, known, desk))
+                replace(plan_row, among=_among(plan_row.among, plan_row.tag, plan_row.place, known, desk))
             )
         except LeftOut:
             continue

@@ -63,19 +63,19 @@ class Talk:
             return ""
         return self.desk.crop(name).slug or ""
 
-    def what(self, name: str) -> Told:
+    def what(self, name: str) -> ToldCrop:
         """Return the crop and variety that words name, in either order. Raises Misread."""
         slugs = self.slugs(name)
         if slugs:
-            return Told(CropName(typed=name, slugs=slugs), "", self.answer(name))
+            return ToldCrop(CropName(typed=name, slugs=slugs), "", self.answer(name))
         variety = self.varieties.get(folded(name))
         if variety is not None:
-            return Told(CropName(typed=variety[0], slugs=variety[1]), variety[0])
+            return ToldCrop(CropName(typed=variety[0], slugs=variety[1]), variety[0])
         for crop, rest in _divided(name):
             told = self.varieties.get(folded(rest))
             both = tuple(slug for slug in self.slugs(crop) if told and slug in told[1])
             if told and both:
-                return Told(CropName(typed=crop, slugs=both), told[0])
+                return ToldCrop(CropName(typed=crop, slugs=both), told[0])
         raise Misread(
             "unknown-crop",
             f"no crop, variety or tag is called {quoted(name)}",
@@ -116,7 +116,7 @@ class Talk:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ToldCrop:
     """A crop as told, the variety, and the crop that a general name means this season."""
 
     crop: CropName
@@ -138,7 +138,7 @@ def desk_of(garden: Garden, season: Season) -> Desk:
 
 
 def _tags(season: Season) -> Iterator[str]:
-    yield from (planting.tag.upper() for planting in season.plan or () if planting.tag)
+    yield from (plan_row.tag.upper() for plan_row in season.plan or () if plan_row.tag)
     yield from (event.tag.upper() for entry in season.log or () for event in entry.done if event.tag)
 
 
@@ -153,8 +153,8 @@ def _varieties(garden: Garden, season: Season) -> dict[str, Variety]:
     for crop in garden.crops:
         for variety in crop.varieties:
             add(variety.name, (crop.slug,))
-    for planting in season.plan or ():
-        add(planting.variety, (planting.crop,))
+    for plan_row in season.plan or ():
+        add(plan_row.variety, (plan_row.crop,))
     for entry in season.log or ():
         for event in entry.done:
             add(event.variety, event.crop.slugs if event.crop else ())

@@ -10,7 +10,7 @@ from typing import TypeVar
 from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, in_words
 from tallybed.garden.units import CENTIMETRE, INCH, Length
 from tallybed.reading.base.context import Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
 from tallybed.reading.shapes.common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
@@ -126,7 +126,7 @@ def _or(value: Fraction | None, default: Fraction) -> Fraction:
     return default if value is None else value
 
 
-def _squares_in(row: Row, key: Key[int | Length], side: Length) -> int:
+def _squares_in(row: KeyedValues, key: Key[int | Length], side: Length) -> int:
     """Return how many squares make up the bed's length or width; tells where it is no whole number."""
     extent = row[key]
     if isinstance(extent, int):
@@ -143,7 +143,7 @@ def _squares_in(row: Row, key: Key[int | Length], side: Length) -> int:
     return squares.numerator
 
 
-def _read_in(bed: Bed, row: Row, key: Key[Node], scan: Scanner[tuple[T, ...]]) -> tuple[T, ...]:
+def _read_in(bed: Bed, row: KeyedValues, key: Key[Node], scan: Scanner[tuple[T, ...]]) -> tuple[T, ...]:
     """Read what stands under a key, in the surroundings of this bed alone; LeftOut breaks the bed."""
     node = row.get(key)
     return () if node is None else scan(node, replace(row.desk, beds=Beds.of([bed])))
@@ -153,7 +153,7 @@ def _here(desk: Desk) -> Bed:
     return next(iter(desk.beds.by_name.values()))
 
 
-def _along(row: Row) -> tuple[Square, ...]:
+def _along(row: KeyedValues) -> tuple[Square, ...]:
     """Return the squares told along a side, or the whole side."""
     row.finish()
     along = _here(row.desk).along(row[SIDE_KEY])

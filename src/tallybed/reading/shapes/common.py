@@ -7,7 +7,7 @@ from datetime import date
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Square
 from tallybed.reading.base.context import CROP, Desk
-from tallybed.reading.base.mappings import Key, Row
+from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.base.scanners import Scanner, is_empty, said, spoken, wrong_kind
 from tallybed.reading.text import dates, measures, texts
@@ -61,7 +61,7 @@ UNFINISHED = Key("unfinished", said(measures.yes_no, measures.YES_NO), measures.
 HOLD_UNTIL = Key("hold until", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR, never_empty=True)
 
 
-def held_until(row: Row, told_on: date | None) -> date | None:
+def held_until(row: KeyedValues, told_on: date | None) -> date | None:
     """Return the first day on which a record may be read; tells where that is before the record itself."""
     day = row.get(HOLD_UNTIL)
     if day is not None and told_on is not None and day <= told_on:

@@ -8,13 +8,13 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import cast
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Kind, Variety
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
 from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import Names, folded
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import CROP, Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, every, rows, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME, LENGTH, LINE, NOTE_KEY, count
@@ -133,7 +133,7 @@ class Shelf:
         except LeftOut:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
 
-    def _override(self, row: Row) -> None:
+    def _override(self, row: KeyedValues) -> None:
         row.finish()
         name = row[KNOWN]
         if name.slug is None:
@@ -146,7 +146,7 @@ class Shelf:
         crop = replace(crop, varieties=(*crop.varieties, *(row.get(VARIETIES) or ())))
         self.crops[crop.slug] = _with_figures(crop, row, row.get(SPACING))
 
-    def _add_new(self, row: Row) -> None:
+    def _add_new(self, row: KeyedValues) -> None:
         row.finish()
         name = row[NEW]
         slug = slugged(name)
@@ -177,7 +177,7 @@ class Shelf:
         self.crops[slug] = _with_figures(crop, row, row[NEW_SPACING])
         self.names = Names.of(self.crops.values())
 
-    def _once(self, slug: str, row: Row, key: Key[object]) -> None:
+    def _once(self, slug: str, row: KeyedValues, key: Key[object]) -> None:
         first = self.places.setdefault(slug, row.place)
         if first is not row.place:
             row.wrong(
@@ -189,7 +189,7 @@ class Shelf:
             )
 
 
-def _with_figures(crop: Crop, row: Row, spacing: Length | None) -> Crop:
+def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
     """Return the crop with the garden's own figures, which stand before any published one."""
     source = row.get(SOURCE) or ""
     figures: list[Figure] = []
@@ -210,7 +210,7 @@ def _with_figures(crop: Crop, row: Row, spacing: Length | None) -> Crop:
 
 
 def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
-    return Figure(fact=fact, low=value, high=value, unit=unit, kind=Kind.GARDEN, note=source)
+    return Figure(fact=fact, low=value, high=value, unit=unit, kind=Footing.GARDEN, note=source)
 
 
 def general_names(node: Node, desk: Desk) -> tuple[dict[str, str], bool]:

@@ -13,7 +13,7 @@ from tallybed.garden.garden import ARMS_REACH, DAYS_IDLE, YEARS_OF_ROTATION, Fre
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.reading.base.context import Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, quoted
 from tallybed.reading.base.scanners import as_it_stands, chosen, rows, said
 from tallybed.reading.shapes.beds import bed
@@ -80,7 +80,7 @@ ONE_SEASON = Shape("a season", (START, END, CLOSED, NOTE_KEY))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class ToldSeason:
     """What ``seasons`` says of one year."""
 
     start: MonthDay | None = None
@@ -91,7 +91,7 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class GardenFile:
     """``garden.yaml`` read: the garden without its records, and what its seasons are told to be."""
 
     garden: Garden
@@ -100,7 +100,7 @@ class Ground:
     end: MonthDay = (12, 31)
     bounded: bool = True
     """False where the default bounds could not be read."""
-    seasons: Mapping[str, Told] = field(default_factory=dict)
+    seasons: Mapping[str, ToldSeason] = field(default_factory=dict)
     broken_seasons: frozenset[str] = frozenset()
 
     def span(self, year: str) -> Span:
@@ -116,7 +116,7 @@ class Ground:
         return self.bounded and year not in self.broken_seasons
 
 
-def ground(node: Node, desk: Desk) -> Ground:
+def ground(node: Node, desk: Desk) -> GardenFile:
     """Read ``garden.yaml``. Raises LeftOut where it is no mapping at all."""
     row = take(node, GARDEN, desk)
     desk = replace(desk, metric=bool(row.get(UNITS)))
@@ -143,7 +143,7 @@ def ground(node: Node, desk: Desk) -> Ground:
         reach=row.get(REACH) or ARMS_REACH,
         supporters=row.get(SUPPORTERS) or (),
     )
-    return Ground(
+    return GardenFile(
         garden=garden,
         beds=Beds.of(beds, whole=whole),
         start=start,
@@ -154,7 +154,7 @@ def ground(node: Node, desk: Desk) -> Ground:
     )
 
 
-def _beds(row: Row, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
+def _beds(row: KeyedValues, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
     """Return the beds that could be read, and whether that is all of them."""
     node = row.get(BEDS)
     if node is None:
@@ -180,7 +180,7 @@ def _beds(row: Row, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
     return tuple(beds.values()), whole
 
 
-def _bounds(row: Row, desk: Desk) -> tuple[MonthDay, MonthDay, bool]:
+def _bounds(row: KeyedValues, desk: Desk) -> tuple[MonthDay, MonthDay, bool]:
     node = row.get(SEASON)
     if node is None:
         return (1, 1), (12, 31), True
@@ -192,7 +192,7 @@ def _bounds(row: Row, desk: Desk) -> tuple[MonthDay, MonthDay, bool]:
     return season.get(START) or (1, 1), season.get(END) or (12, 31), True
 
 
-def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
+def _seasons(row: KeyedValues, desk: Desk) -> tuple[dict[str, ToldSeason], frozenset[str]]:
     node = row.get(SEASONS)
     if node is None:
         return {}, frozenset()
@@ -204,7 +204,7 @@ def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
             expected="years, as in 2026: {start: Mar 1}",
         )
         return {}, frozenset()
-    told: dict[str, Told] = {}
+    told: dict[str, ToldSeason] = {}
     broken: set[str] = set()
     for name, value in node.pairs:
         if not re.fullmatch(r"[12][0-9]{3}", name.text):
@@ -218,7 +218,7 @@ def _seasons(row: Row, desk: Desk) -> tuple[dict[str, Told], frozenset[str]]:
         except LeftOut:
             broken.add(name.text)
             continue
-        told[name.text] = Told(
+        told[name.text] = ToldSeason(
             start=season.get(START),
             end=season.get(END),
             closed=bool(season.get(CLOSED)),

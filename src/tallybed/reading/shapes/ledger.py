@@ -7,7 +7,7 @@ from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
 from tallybed.garden.units import Weight, total
 from tallybed.reading.base.context import CROP, Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import chosen, every, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME, DAY, LINE, NOTE_KEY, SILENCE, TAG, count, some_squares
@@ -103,7 +103,7 @@ def weighing(node: Node, desk: Desk) -> Weighing:
     )
 
 
-def _crops(row: Row) -> tuple[CropName, ...]:
+def _crops(row: KeyedValues) -> tuple[CropName, ...]:
     if row.told(CROP_KEY) and row.told(MIXED):
         found = "both “crop” and “mixed” say what was picked"
         row.wrong(MIXED, "told-twice", found, remedy="keep one of them")
@@ -117,7 +117,7 @@ def _crops(row: Row) -> tuple[CropName, ...]:
     return mixed or ((crop,) if crop else ())
 
 
-def _parts_fit(row: Row) -> None:
+def _parts_fit(row: KeyedValues) -> None:
     """Tell where the parts that went somewhere weigh more than the picking did."""
     told, measured = row.get(TO), row.get(WEIGHT)
     if not told or measured is None:
@@ -135,6 +135,6 @@ def _parts_fit(row: Row) -> None:
         row.wrong(TO, "parts-over-weight", found, expected=f"no more than {_whole(row)} together")
 
 
-def _whole(row: Row) -> str:
+def _whole(row: KeyedValues) -> str:
     node = row.node.get(WEIGHT.name)
     return quoted(node.text) if isinstance(node, Text) else "the weight"

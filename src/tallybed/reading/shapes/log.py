@@ -8,7 +8,7 @@ from tallybed.garden.days import in_full
 from tallybed.garden.log import CROP_VERBS, Entry, Event, Photo, Reading, Verb
 from tallybed.garden.naming import CropName
 from tallybed.reading.base.context import CROP, Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import listed, quoted
 from tallybed.reading.base.scanners import as_it_stands, rows, said
 from tallybed.reading.shapes.common import (
@@ -128,7 +128,7 @@ FURTHER = Key("further reading", rows(_reading), "a list of titles with their ad
 ENTRY = Shape("an entry’s header", (TITLE, DATE, BY, UNFINISHED, HOLD_UNTIL, DONE, PHOTOS, FURTHER))
 
 
-def _verb(row: Row) -> Verb | None:
+def _verb(row: KeyedValues) -> Verb | None:
     """Return the line's one verb; tells where none or several stand there."""
     found = [Verb(name.text) for name, _value in row.node.pairs if name.text in set(Verb)]
     if not found and not row.broken:
@@ -180,7 +180,7 @@ def event(node: Node, desk: Desk, day: date) -> Event:
     )
 
 
-def _object(row: Row, verb: Verb) -> tuple[CropName | None, str]:
+def _object(row: KeyedValues, verb: Verb) -> tuple[CropName | None, str]:
     """Return the crop a line speaks of, if any, and the verb's object as typed."""
     told = row.get(CROP_KEY)
     if verb not in CROP_VERB:

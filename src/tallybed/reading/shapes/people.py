@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tallybed.garden.people import Kind, Supporter, Withdrawn
+from tallybed.garden.people import Supporter, Withdrawn, WithdrawnKind
 from tallybed.reading.base.context import Desk
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import Misread, quoted
@@ -43,7 +43,10 @@ def _year(text: str) -> str:
 
 
 WHAT = Key(
-    "withdrawn", chosen({kind.value: kind for kind in Kind}, "kind of thing"), "picture, entry or name", True
+    "withdrawn",
+    chosen({kind.value: kind for kind in WithdrawnKind}, "kind of thing"),
+    "picture, entry or name",
+    True,
 )
 ON = Key("on", FULL_DAY, dates.WITH_YEAR, required=True)
 SEASON = Key("season", said(_year, "a year"), "a year such as 2026")

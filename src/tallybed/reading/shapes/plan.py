@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from tallybed.garden.days import in_full
-from tallybed.garden.plan import LedOut, Planting, Start
+from tallybed.garden.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 from tallybed.reading.base.context import CROP, Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.base.scanners import spoken
 from tallybed.reading.shapes.common import (
@@ -76,7 +76,7 @@ SHARE_KEY = Key("share", SHARE, measures.SHARE)
 RUN_OUT_KEY = Key("run-out", _led_out, RUN_OUT_TEXT)
 DROPPED = Key("dropped", DAY, dates.DATE)
 BECAUSE = Key("because", LINE, texts.LINE)
-PLANTING = Shape(
+PLAN_ROW = Shape(
     "a planting",
     (
         CROP_KEY,
@@ -103,9 +103,9 @@ PLANTING = Shape(
 )
 
 
-def planting(node: Node, desk: Desk) -> Planting:
+def plan_row(node: Node, desk: Desk) -> PlanRow:
     """Read one row of the plan. ``among`` stays as typed until the season is known. Raises LeftOut."""
-    row = take(node, PLANTING, desk)
+    row = take(node, PLAN_ROW, desk)
     crop = row.get(CROP_KEY)
     if crop is not None and crop.slug is None and not desk.general_whole:
         row.broken = True
@@ -127,7 +127,7 @@ def planting(node: Node, desk: Desk) -> Planting:
     squares = row[SQUARES_KEY]
     each = row.get(PER_SQUARE)
     until = row.get(UNTIL)
-    return Planting(
+    return PlanRow(
         crop=row[CROP_KEY].slugs[0],
         squares=squares,
         start=_start(row),
@@ -152,13 +152,13 @@ def planting(node: Node, desk: Desk) -> Planting:
     )
 
 
-def _start(row: Row) -> Start:
+def _start(row: KeyedValues) -> Start:
     if row.told(CARRIED):
         return Start.CARRIED
     return Start.SOW if row.told(SOW) else Start.SET_OUT
 
 
-def _begins(row: Row, desk: Desk) -> date | None:
+def _begins(row: KeyedValues, desk: Desk) -> date | None:
     """Return the first day in the bed; tells where none or several of the three starts stand there."""
     told = [key for key in (SOW, SET_OUT, CARRIED) if row.told(key)]
     if not told and not row.broken:
@@ -176,7 +176,7 @@ def _begins(row: Row, desk: Desk) -> date | None:
     return row.get(SOW) if row.told(SOW) else row.get(SET_OUT)
 
 
-def _in_order(row: Row, begins: date | None) -> None:
+def _in_order(row: KeyedValues, begins: date | None) -> None:
     """Tell of days that stand in the wrong order: indoors, potted up, in the bed, cleared."""
     inside, potted, until = row.get(INDOORS), row.get(POT_UP), row.get(UNTIL)
     if begins and until and until <= begins:
@@ -193,7 +193,7 @@ def _in_order(row: Row, begins: date | None) -> None:
         row.wrong(POT_UP, "pot-up-out-of-order", found, expected=expected)
 
 
-def _led(row: Row, desk: Desk) -> LedOut | None:
+def _led(row: KeyedValues, desk: Desk) -> LedOut | None:
     """Return where vines are led out; the reach is the garden's own for that side unless told."""
     told, squares = row.get(RUN_OUT_KEY), row.get(SQUARES_KEY)
     if told is None or squares is None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.pickings import SheetRow
 from tallybed.reading.base.context import Desk
-from tallybed.reading.base.mappings import Key, Row, Shape, take
+from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Notes
 from tallybed.reading.base.scanners import chosen, every, said, wrong_kind
 from tallybed.reading.shapes.common import LINE
@@ -51,7 +51,7 @@ _FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))
 
 
 def _file(node: Node, desk: Desk) -> TakenFile:
-    row: Row = take(node, _FILE, desk)
+    row: KeyedValues = take(node, _FILE, desk)
     row.finish()
     return TakenFile(name=row[_FROM], order=row.get(_ORDER), rows=row[_TAKEN])
 

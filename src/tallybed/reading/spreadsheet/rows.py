@@ -16,11 +16,11 @@ from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
 from tallybed.reading.base.invisible import UNSEEN, told
 from tallybed.reading.base.problems import Misread, listed, nearest, quoted
-from tallybed.reading.scale.vocabulary import Talk, Told
+from tallybed.reading.scale.vocabulary import Talk, ToldCrop
 from tallybed.reading.spreadsheet import dates
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
 from tallybed.reading.spreadsheet.dates import Order
-from tallybed.reading.spreadsheet.tables import Cell, Row, Table
+from tallybed.reading.spreadsheet.tables import Row, SheetCell, SheetTable
 from tallybed.reading.spreadsheet.weights import weight_words
 from tallybed.reading.text import measures, texts
 
@@ -107,7 +107,7 @@ class Reader:
                 yield one.told(number)
 
 
-def found_sheet(table: Table, said: Mapping[str, Heading]) -> Sheet:
+def found_sheet(table: SheetTable, said: Mapping[str, Heading]) -> Sheet:
     """Find the headings of a sheet and what they mean. Raises Misread where they do not suffice."""
     rows = table.rows[:HEADING_WITHIN]
     if not rows:
@@ -125,8 +125,8 @@ class _Row:
 
     reader: Reader
     columns: Columns
-    cells: Sequence[Cell]
-    by_meaning: dict[str, list[tuple[Cell, Unit | None]]] = field(default_factory=dict)
+    cells: Sequence[SheetCell]
+    by_meaning: dict[str, list[tuple[SheetCell, Unit | None]]] = field(default_factory=dict)
     troubles: list[Trouble] = field(default_factory=list)
     plain: dict[str, str] = field(default_factory=dict)
 
@@ -255,7 +255,7 @@ class _Row:
             self._keep(said, near=talk.nearest_crops(name), name=name)
         return slugs
 
-    def _what(self, talk: Talk) -> Told | None:
+    def _what(self, talk: Talk) -> ToldCrop | None:
         """Return the crop and variety, or None where a tag alone says it or nothing does."""
         crop, variety = (" ".join(self.text(key).split()) for key in ("crop", "variety"))
         if not crop and not variety:
@@ -274,9 +274,9 @@ class _Row:
         known = talk.varieties.get(folded(variety))
         both = tuple(slug for slug in found.crop.slugs if known and slug in known[1])
         if known is None or not both:
-            return Told(found.crop, texts.line(variety), found.answer)
+            return ToldCrop(found.crop, texts.line(variety), found.answer)
         answer = found.answer if found.answer in both and len(both) > 1 else ""
-        return Told(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
+        return ToldCrop(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
 
     def _where(self, talk: Talk) -> tuple[tuple[tuple[Square, ...], ...], str]:
         """Return the squares, for each bed they can be in, and a bed that was told alone."""

@@ -43,7 +43,7 @@ class TableError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class SheetCell:
     """One cell."""
 
     text: str = ""
@@ -56,12 +56,12 @@ class Cell:
         return bool(self.text) or self.unknown
 
 
-Row = tuple[int, tuple[Cell, ...]]
+Row = tuple[int, tuple[SheetCell, ...]]
 """A row's number as the spreadsheet counts it, from 1, and its cells."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class SheetTable:
     """The rows of one sheet that hold anything."""
 
     name: str
@@ -69,7 +69,7 @@ class Table:
     rows: tuple[Row, ...]
 
 
-def tables(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> tuple[Table, ...]:
+def tables(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> tuple[SheetTable, ...]:
     """Return the sheets of a file, those hidden and empty left out.
 
     ``likely`` says of a row how much it looks like headings; it settles what separates the
@@ -84,14 +84,14 @@ def tables(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> tu
     return (_text_table(name, data, likely),)
 
 
-def _text_table(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> Table:
+def _text_table(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> SheetTable:
     text = _decoded(name, data)
     first, _end, rest = text.partition("\n")
     skipped = 0
     if first.strip().casefold().startswith("sep="):  # a line that some spreadsheet programs write above
         text, skipped = rest, 1
     best = max(_separators(text), key=lambda sign: _looks(text, sign, likely))
-    return Table(name="", rows=_kept(name, _records(name, text, best), skipped + 1))
+    return SheetTable(name="", rows=_kept(name, _records(name, text, best), skipped + 1))
 
 
 def _decoded(name: str, data: bytes) -> str:
@@ -128,16 +128,16 @@ def _looks(text: str, sign: str, likely: Callable[[Sequence[str]], int]) -> int:
     return best
 
 
-def _records(name: str, text: str, sign: str) -> Iterator[list[Cell]]:
+def _records(name: str, text: str, sign: str) -> Iterator[list[SheetCell]]:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=sign, strict=True)
     try:
         for record in reader:
-            yield [Cell(_WORDS.sub("", cell.strip())) for cell in record]
+            yield [SheetCell(_WORDS.sub("", cell.strip())) for cell in record]
     except csv.Error:
         raise TableError(f"line {reader.line_num} of {name} has a quotation mark that fits nowhere") from None
 
 
-def _kept(name: str, records: Iterable[Sequence[Cell]], first: int) -> tuple[Row, ...]:
+def _kept(name: str, records: Iterable[Sequence[SheetCell]], first: int) -> tuple[Row, ...]:
     """Return the rows that hold anything, within bounds."""
     rows: list[Row] = []
     for number, cells in enumerate(records, start=first):
@@ -153,7 +153,7 @@ def _kept(name: str, records: Iterable[Sequence[Cell]], first: int) -> tuple[Row
     return tuple(rows)
 
 
-def _sheets(name: str, data: bytes) -> Iterator[Table]:
+def _sheets(name: str, data: bytes) -> Iterator[SheetTable]:
     _bounded(name, data)
     shown = _opened(name, data, results=True)
     formulas = None
@@ -165,7 +165,7 @@ def _sheets(name: str, data: bytes) -> Iterator[Table]:
             formulas = formulas or _opened(name, data, results=False)
             rows = _without_results(rows, _kept(name, _cells(name, formulas[sheet.title]), 1))
         if rows:
-            yield Table(name=str(sheet.title), rows=rows)
+            yield SheetTable(name=str(sheet.title), rows=rows)
     shown.close()
 
 
@@ -195,7 +195,7 @@ def _opened(name: str, data: bytes, *, results: bool) -> Any:
         raise TableError(f"{name} is damaged: it cannot be opened ({type(error).__name__})") from None
 
 
-def _cells(name: str, sheet: Any) -> Iterator[list[Cell]]:
+def _cells(name: str, sheet: Any) -> Iterator[list[SheetCell]]:
     """Yield the rows of a sheet, whatever size the file says it has."""
     sheet.reset_dimensions()
     rows = sheet.iter_rows(values_only=True, max_row=MOST_ROWS + 1, max_col=MOST_COLUMNS + 1)
@@ -211,18 +211,18 @@ def _cells(name: str, sheet: Any) -> Iterator[list[Cell]]:
         yield [_cell(value) for value in row]
 
 
-def _cell(value: object) -> Cell:
+def _cell(value: object) -> SheetCell:
     if value is None:
-        return Cell()
+        return SheetCell()
     if isinstance(value, datetime):
-        return Cell(value.date().isoformat(), value.date())
+        return SheetCell(value.date().isoformat(), value.date())
     if isinstance(value, date):
-        return Cell(value.isoformat(), value)
+        return SheetCell(value.isoformat(), value)
     if isinstance(value, bool):
-        return Cell("yes" if value else "no")
+        return SheetCell("yes" if value else "no")
     if isinstance(value, int | float):
-        return Cell(format(Decimal(f"{value:.15g}"), "f"))
-    return Cell(str(value).strip())
+        return SheetCell(format(Decimal(f"{value:.15g}"), "f"))
+    return SheetCell(str(value).strip())
 
 
 def _has_formulas(data: bytes) -> bool:
@@ -237,11 +237,13 @@ def _without_results(rows: Sequence[Row], formulas: Sequence[Row]) -> tuple[Row,
     made: list[Row] = []
     for number, written in formulas:
         cells = shown.get(number, ())
-        padded = (*cells, *(Cell() for _more in range(len(written) - len(cells))))
-        pairs = zip(padded, (*written, *(Cell() for _more in range(len(padded) - len(written)))), strict=True)
+        padded = (*cells, *(SheetCell() for _more in range(len(written) - len(cells))))
+        pairs = zip(
+            padded, (*written, *(SheetCell() for _more in range(len(padded) - len(written)))), strict=True
+        )
         made.append((number, tuple(_marked(cell, formula) for cell, formula in pairs)))
     return tuple(made)
 
 
-def _marked(cell: Cell, formula: Cell) -> Cell:
-    return Cell(unknown=True) if formula and not cell else cell
+def _marked(cell: SheetCell, formula: SheetCell) -> SheetCell:
+    return SheetCell(unknown=True) if formula and not cell else cell

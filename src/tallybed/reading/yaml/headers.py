@@ -12,14 +12,14 @@ RULE = "---"
 
 
 @dataclass(frozen=True, slots=True)
-class Page:
+class HeadedFile:
     """A file with its header read as nodes; the prose begins after it."""
 
     header: Node
     prose: str
 
 
-def split(text: str, file: str, notes: Notes) -> Page:
+def split(text: str, file: str, notes: Notes) -> HeadedFile:
     """Return header and prose. Empty lines may stand before the header. Raises LeftOut after telling."""
     lines = text.split("\n")
     first = next((number for number, line in enumerate(lines) if line.strip()), None)
@@ -46,4 +46,4 @@ def split(text: str, file: str, notes: Notes) -> Page:
     header = parse("\n".join(lines[first + 1 : last]), file, notes, first_line=first + 2)
     if header is None:
         header = Pairs((), Place(file, first + 1))
-    return Page(header, "\n".join(lines[last + 1 :]).strip("\n"))
+    return HeadedFile(header, "\n".join(lines[last + 1 :]).strip("\n"))

@@ -15,7 +15,7 @@ from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.due import OVERDUE_DAYS, VERBS, Due, due
 from tallybed.reckoning.calendar.windows import expected
-from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Holding
 
 HARVEST = "harvest"
@@ -33,40 +33,40 @@ def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: d
     harvests are told.
     """
     found = [*due(season, holding, first, last), *_seen(garden, season, holding, first, last)]
-    return tuple(sorted(found, key=lambda one: (one.day, _ORDER.index(one.verb), one.stand)))
+    return tuple(sorted(found, key=lambda one: (one.day, _ORDER.index(one.verb), one.planting)))
 
 
 def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> Iterator[Due]:
     loose = _loose(season, holding)
     earliest = first - timedelta(days=OVERDUE_DAYS)
-    for stand in holding.stands:
-        for day, verb, note in (_thinning(stand), _harvest(garden, holding, stand, loose)):
-            squares = _standing(holding, stand, day) if day else ()
+    for planting in holding.plantings:
+        for day, verb, note in (_thinning(planting), _harvest(garden, holding, planting, loose)):
+            squares = _standing(holding, planting, day) if day else ()
             if day and squares and earliest <= day <= last:
                 yield Due(
                     day=day,
                     verb=verb,
-                    stand=stand.key,
-                    crop=stand.crop,
+                    planting=planting.key,
+                    crop=planting.crop,
                     squares=squares,
                     note=note,
                     overdue=day < first,
                 )
 
 
-def _thinning(stand: Stand) -> tuple[date | None, str, str]:
+def _thinning(planting: Planting) -> tuple[date | None, str, str]:
     """Return when a stand is to be thinned: where more came up than the plan means to stand.
 
     More came up where the log tells more seeds sown, or more plants seen up, than the
     plan's plants; and it is over once the log has a line of thinning. None where nothing
     tells so.
     """
-    meant = stand.planned.plants if stand.planned else None
-    up = [event for event in stand.events if event.verb is Verb.UP]
+    meant = planting.planned.plants if planting.planned else None
+    up = [event for event in planting.events if event.verb is Verb.UP]
     none = (None, Verb.THIN.value, "")
-    if meant is None or not up or any(event.verb is Verb.THIN for event in stand.events):
+    if meant is None or not up or any(event.verb is Verb.THIN for event in planting.events):
         return none
-    sown = sum(event.seeds or 0 for event in stand.events if event.verb in (Verb.SOW, Verb.RESOW))
+    sown = sum(event.seeds or 0 for event in planting.events if event.verb in (Verb.SOW, Verb.RESOW))
     seen = max(event.plants or 0 for event in up)
     if max(sown, seen) <= meant:
         return none
@@ -76,7 +76,7 @@ def _thinning(stand: Stand) -> tuple[date | None, str, str]:
 def _loose(season: Season, holding: Holding) -> dict[str, date]:
     """Return the last day on which each crop was picked with no word of which planting it came from."""
     found: dict[str, date] = {}
-    owners = stand_of(season, holding.stands)
+    owners = plantings_picked(season, holding.plantings)
     for weighing, owner in zip(season.ledger or (), owners, strict=True):
         if owner is None and weighing.day <= holding.today:
             for slug in (slug for name in weighing.crops for slug in name.slugs):
@@ -85,40 +85,40 @@ def _loose(season: Season, holding: Holding) -> dict[str, date]:
 
 
 def _harvest(
-    garden: Garden, holding: Holding, stand: Stand, loose: Mapping[str, date]
+    garden: Garden, holding: Holding, planting: Planting, loose: Mapping[str, date]
 ) -> tuple[date | None, str, str]:
     """Return when a stand should first bear, from the day it really went in; None once it was picked.
 
     A stand that was sown again counts from that day. None where nobody saw it go in, its
     days to harvest are not known for the way it began, or a picking may have been of it.
     """
-    starts = [event for event, _squares in stand.lines if event.verb in STARTING]
+    starts = [event for event, _squares in planting.lines if event.verb in STARTING]
     again = [event for event in starts if event.verb is Verb.RESOW]
     none = (None, HARVEST, "")
-    if stand.crop.slug is None or stand.weighings or not starts:
+    if planting.crop.slug is None or planting.weighings or not starts:
         return none
     begun = max(again, key=lambda event: event.day) if again else min(starts, key=lambda event: event.day)
-    if loose.get(stand.crop.slug, date.min) >= begun.day:
+    if loose.get(planting.crop.slug, date.min) >= begun.day:
         return none
     start = Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW
     found = expected(
-        garden.crop(stand.crop.slug),
+        garden.crop(planting.crop.slug),
         garden.freezes,
         holding.span,
         begun.day,
-        variety=stand.variety,
+        variety=planting.variety,
         start=start,
     )
     return none if found is None or found.other_start else (found.first, HARVEST, "")
 
 
-def _standing(holding: Holding, stand: Stand, day: date) -> tuple[Square, ...]:
+def _standing(holding: Holding, planting: Planting, day: date) -> tuple[Square, ...]:
     """Return the squares in which it stands on a day, by the records or the plan.
 
     One that no plan knows is known up to today; nothing says that it goes before the day.
     """
-    if stand.planned is None:
+    if planting.planned is None:
         day = min(day, holding.today)
     return tuple(
-        sorted({hold.square for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last})
+        sorted({hold.square for hold in holding.of_planting(planting.key) if hold.first <= day <= hold.last})
     )

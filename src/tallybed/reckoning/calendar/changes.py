@@ -10,7 +10,7 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.log import STARTING, Event, Verb
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Bed, Square
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.stays import Stay
 
@@ -39,7 +39,7 @@ class Change:
     day: date
     squares: tuple[Square, ...]
     """In bed order."""
-    stand: str
+    planting: str
     what: str
     """``sown``, ``set out``, ``resown``, ``thinned``, ``failed``, ``lost``, ``cleared``, ``moved``;
     ``lost in part`` and so on where some plants stay; ``first recorded``."""
@@ -62,7 +62,7 @@ def changes(
             alike = Change(
                 day=change.day,
                 squares=(),
-                stand=change.stand,
+                planting=change.planting,
                 what=change.what,
                 grade=change.grade,
                 plants=change.plants,
@@ -73,7 +73,7 @@ def changes(
         Change(
             day=alike.day,
             squares=tuple(sorted(squares, key=in_bed.__getitem__)),
-            stand=alike.stand,
+            planting=alike.planting,
             what=alike.what,
             grade=alike.grade,
             plants=alike.plants,
@@ -87,23 +87,23 @@ def changes(
 def _order(change: Change, in_bed: dict[Square, int]) -> tuple[date, int, int, str, str, int]:
     plain = change.what.removesuffix(IN_PART)
     rank = _ORDER.index(plain) if plain in _ORDER else len(_ORDER)
-    return change.day, rank, in_bed[change.squares[0]], change.stand, change.why, change.plants or 0
+    return change.day, rank, in_bed[change.squares[0]], change.planting, change.why, change.plants or 0
 
 
 def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[Change]:
-    by_stand: dict[str, list[Stay]] = {}
+    by_planting: dict[str, list[Stay]] = {}
     for stay in stays:
-        by_stand.setdefault(stay.stand, []).append(stay)
-    for key, own in by_stand.items():
-        stand = holding.stand(key)
-        yield from _recorded(stand, bed, own)
+        by_planting.setdefault(stay.planting, []).append(stay)
+    for key, own in by_planting.items():
+        planting = holding.planting(key)
+        yield from _recorded(planting, bed, own)
         for stay in own:
-            yield from _come(holding, stand, stay)
+            yield from _come(holding, planting, stay)
             yield from _gone(holding, stay, stays)
 
 
-def _recorded(stand: Stand, bed: Bed, own: list[Stay]) -> Iterator[Change]:
-    for event, told in stand.lines:
+def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]:
+    for event, told in planting.lines:
         if event.verb not in _WORDS:
             continue
         named = [square for square in told if bed.has(square)]
@@ -113,7 +113,7 @@ def _recorded(stand: Stand, bed: Bed, own: list[Stay]) -> Iterator[Change]:
             yield Change(
                 day=event.day,
                 squares=(square,),
-                stand=stand.key,
+                planting=planting.key,
                 what=_WORDS[event.verb] + (IN_PART if _in_part(event, square, own) else ""),
                 grade=Grade.SEEN,
                 plants=event.leaving if event.verb is Verb.THIN else event.plants,
@@ -127,21 +127,21 @@ def _in_part(event: Event, square: Square, own: Iterable[Stay]) -> bool:
     return any(stay.square == square and stay.first <= event.day <= stay.last for stay in own)
 
 
-def _come(holding: Holding, stand: Stand, stay: Stay) -> Iterator[Change]:
+def _come(holding: Holding, planting: Planting, stay: Stay) -> Iterator[Change]:
     """Yield the coming of a stay that no line of the log tells of."""
     told = any(
         event.day == stay.first
         and ((event.verb in STARTING and (not own or stay.square in own)) or stay.square in event.to)
-        for event, own in stand.lines
+        for event, own in planting.lines
     )
     if told or stay.came is None:
         return
     grade = stay.holds[0].grade
     # A stand that is known by a later record alone has no day of sowing to tell.
-    what = _COMES[stand.planned.start] if stand.planned and grade is not Grade.SEEN else FIRST_RECORDED
+    what = _COMES[planting.planned.start] if planting.planned and grade is not Grade.SEEN else FIRST_RECORDED
     if stay.came > holding.today:
         grade = max(grade, Grade.PLANNED)
-    yield Change(day=stay.came, squares=(stay.square,), stand=stand.key, what=what, grade=grade)
+    yield Change(day=stay.came, squares=(stay.square,), planting=planting.key, what=what, grade=grade)
 
 
 def _gone(holding: Holding, stay: Stay, stays: tuple[Stay, ...]) -> Iterator[Change]:
@@ -150,7 +150,7 @@ def _gone(holding: Holding, stay: Stay, stays: tuple[Stay, ...]) -> Iterator[Cha
         return
     grade = Grade.PLANNED if stay.left > holding.today else Grade.SUPPOSED
     for other in stays:
-        follows = other.square == stay.square and other.stand != stay.stand and other.first == stay.left
+        follows = other.square == stay.square and other.planting != stay.planting and other.first == stay.left
         if follows and stay.left <= holding.today and other.holds[0].grade <= Grade.IMPLIED:
             grade = Grade.IMPLIED
-    yield Change(day=stay.left, squares=(stay.square,), stand=stay.stand, what="cleared", grade=grade)
+    yield Change(day=stay.left, squares=(stay.square,), planting=stay.planting, what="cleared", grade=grade)

@@ -10,10 +10,10 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Season
 from tallybed.garden.log import INDOORS, STARTING, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding, Stint
 
 OVERDUE_DAYS = 21
@@ -29,7 +29,7 @@ class Due:
     day: date
     verb: str
     """``sow indoors``, ``pot up``, ``sow``, ``set out`` or ``clear``."""
-    stand: str
+    planting: str
     crop: CropName
     squares: tuple[Square, ...]
     """The squares it is still to be done in, sorted; for indoor jobs those it is meant for."""
@@ -51,41 +51,46 @@ def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due,
     earliest = first - timedelta(days=OVERDUE_DAYS)
     stints: dict[str, list[Stint]] = {}
     for stint in holding.stints:
-        stints.setdefault(stint.stand, []).append(stint)
+        stints.setdefault(stint.planting, []).append(stint)
     found = []
-    for stand in holding.stands:
-        if stand.planned is None:
+    for planting in holding.plantings:
+        if planting.planned is None:
             continue
-        for job in _jobs(stand, stand.planned, _Bed(stand, holding, stints.get(stand.key, []))):
-            dropped = stand.planned.dropped is not None and stand.planned.dropped <= max(
+        for job in _jobs(planting, planting.planned, _Bed(planting, holding, stints.get(planting.key, []))):
+            dropped = planting.planned.dropped is not None and planting.planned.dropped <= max(
                 job.day, holding.today
             )
             if job.squares and earliest <= job.day <= last and not dropped:
                 found.append(replace(job, overdue=job.day < first))
-    return tuple(sorted(found, key=lambda one: (one.day, VERBS.index(Verb(one.verb)), one.stand)))
+    return tuple(sorted(found, key=lambda one: (one.day, VERBS.index(Verb(one.verb)), one.planting)))
 
 
 class _Bed:
     """What the records say of a stand in the bed."""
 
-    def __init__(self, stand: Stand, holding: Holding, stints: list[Stint]) -> None:
+    def __init__(self, planting: Planting, holding: Holding, stints: list[Stint]) -> None:
         self.stints = stints
         self.span = holding.span
-        known = {hold.square for hold in holding.of_stand(stand.key) if hold.grade <= Grade.IMPLIED}
-        telling = [own for event, own in stand.lines if event.verb in STARTING or takes_all(event)]
+        known = {hold.square for hold in holding.of_planting(planting.key) if hold.grade <= Grade.IMPLIED}
+        telling = [own for event, own in planting.lines if event.verb in STARTING or takes_all(event)]
         self.met = known.union(*telling)
         self.begun = bool(known or telling)
         self.left = {stint.square for stint in stints if stint.left is not None}
 
 
-def _jobs(stand: Stand, planned: Planting, bed: _Bed) -> Iterator[Due]:
+def _jobs(planting: Planting, planned: PlanRow, bed: _Bed) -> Iterator[Due]:
     """Yield every job of a planting that is not done; without squares where nothing is left to do."""
-    verbs = {event.verb for event in stand.events}
+    verbs = {event.verb for event in planting.events}
     squares = tuple(sorted(frozenset(planned.squares)))
 
     def job(day: date, verb: Verb, where: tuple[Square, ...]) -> Due:
         return Due(
-            day=day, verb=verb.value, stand=stand.key, crop=stand.crop, squares=where, note=planned.note
+            day=day,
+            verb=verb.value,
+            planting=planting.key,
+            crop=planting.crop,
+            squares=where,
+            note=planned.note,
         )
 
     if planned.sow_indoors is not None and not bed.begun and not verbs & INDOORS:
@@ -94,25 +99,25 @@ def _jobs(stand: Stand, planned: Planting, bed: _Bed) -> Iterator[Due]:
         yield job(planned.pot_up, Verb.POT_UP, squares)
     if planned.start is not Start.CARRIED:
         verb = Verb.SOW if planned.start is Start.SOW else Verb.SET_OUT
-        yield job(planned.begins, verb, _to_start(stand, squares, bed))
+        yield job(planned.begins, verb, _to_start(planting, squares, bed))
     if planned.until_told:
         yield job(planned.until, Verb.CLEAR, _to_clear(planned, bed))
 
 
-def _to_start(stand: Stand, squares: tuple[Square, ...], bed: _Bed) -> tuple[Square, ...]:
+def _to_start(planting: Planting, squares: tuple[Square, ...], bed: _Bed) -> tuple[Square, ...]:
     """Return the planned squares still to be started.
 
     All of them before the first record in the bed; the rest where a part was started,
     all of it within the plan; none that it left, or where another was started since.
     """
     if bed.begun:
-        starts = [own for event, own in stand.lines if event.verb in STARTING]
+        starts = [own for event, own in planting.lines if event.verb in STARTING]
         if not starts or not all(starts) or not bed.met <= set(squares):
             return ()
     return tuple(square for square in squares if square not in bed.met and square not in bed.left)
 
 
-def _to_clear(planned: Planting, bed: _Bed) -> tuple[Square, ...]:
+def _to_clear(planned: PlanRow, bed: _Bed) -> tuple[Square, ...]:
     """Return the squares in which it stands up to the planned clearing with no record that it left."""
     last = min(planned.until - ONE_DAY, bed.span.last)
     return tuple(sorted({stint.square for stint in bed.stints if stint.left is None and stint.last >= last}))

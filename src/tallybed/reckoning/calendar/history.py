@@ -11,7 +11,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.log import Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.changes import FIRST_RECORDED, changes
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of, variety_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.stays import Stay, stays
@@ -29,7 +29,7 @@ _RANK = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moment:
+class Milestone:
     """One thing that happened to a planting, or was meant to."""
 
     day: date
@@ -43,7 +43,7 @@ class Moment:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class Duration:
     """How long a part of a life took, beside what is known of how long it should."""
 
     of: str
@@ -60,13 +60,13 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Life:
+class PlantingHistory:
     """What is known of one planting."""
 
-    stand: Stand
-    moments: tuple[Moment, ...]
+    planting: Planting
+    milestones: tuple[Milestone, ...]
     """By day; of one day in the order of a life."""
-    stretches: tuple[Stretch, ...]
+    durations: tuple[Duration, ...]
     holds: tuple[Hold, ...]
     """Its days in each square, by how well they are known."""
     began: date | None
@@ -75,17 +75,17 @@ class Life:
     """The day its last square was free, if that is past and something says so."""
 
 
-def lives(garden: Garden, holding: Holding) -> Mapping[str, Life]:
+def histories(garden: Garden, holding: Holding) -> Mapping[str, PlantingHistory]:
     """Return the life of every planting of a season by its key, as far as it is recorded and planned."""
-    own: dict[str, list[Stay]] = {stand.key: [] for stand in holding.stands}
-    moments: dict[str, list[Moment]] = {stand.key: [] for stand in holding.stands}
+    own: dict[str, list[Stay]] = {planting.key: [] for planting in holding.plantings}
+    milestones: dict[str, list[Milestone]] = {planting.key: [] for planting in holding.plantings}
     for bed in garden.beds:
         here = stays(holding, bed.name)
         for stay in here:
-            own[stay.stand].append(stay)
+            own[stay.planting].append(stay)
         for change in changes(holding, bed, here, holding.span.first, holding.span.last):
-            moments[change.stand].append(
-                Moment(
+            milestones[change.planting].append(
+                Milestone(
                     day=change.day,
                     what=change.what,
                     squares=change.squares,
@@ -95,26 +95,28 @@ def lives(garden: Garden, holding: Holding) -> Mapping[str, Life]:
                 )
             )
     return {
-        stand.key: _life(holding, stand, crop_of(garden, stand), own[stand.key], moments[stand.key])
-        for stand in holding.stands
+        planting.key: _history(
+            holding, planting, crop_of(garden, planting), own[planting.key], milestones[planting.key]
+        )
+        for planting in holding.plantings
     }
 
 
-def _life(
-    holding: Holding, stand: Stand, crop: Crop | None, own: Sequence[Stay], changed: Iterable[Moment]
-) -> Life:
+def _history(
+    holding: Holding, planting: Planting, crop: Crop | None, own: Sequence[Stay], changed: Iterable[Milestone]
+) -> PlantingHistory:
     today = holding.today
-    found = [*changed, *_indoors(stand, today), *_touched(stand, Verb.UP), *_picked(stand)]
-    moments = sorted(found, key=_order)
-    past = [moment for moment in moments if moment.day <= today]
+    found = [*changed, *_indoors(planting, today), *_touched(planting, Verb.UP), *_picked(planting)]
+    milestones = sorted(found, key=_order)
+    past = [milestone for milestone in milestones if milestone.day <= today]
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
-    stretches = [*_growing(past, stand, crop, gone, today), *_in_bed(past, own, gone, today)]
-    return Life(
-        stand=stand,
-        moments=tuple(moments),
-        stretches=tuple(stretches),
-        holds=holding.of_stand(stand.key),
+    durations = [*_growing(past, planting, crop, gone, today), *_in_bed(past, own, gone, today)]
+    return PlantingHistory(
+        planting=planting,
+        milestones=tuple(milestones),
+        durations=tuple(durations),
+        holds=holding.of_planting(planting.key),
         began=min(begun, default=None),
         gone=gone,
     )
@@ -126,30 +128,30 @@ def _gone(own: Iterable[Stay], today: date) -> date | None:
     return max(known) if known and len(known) == len(left) else None
 
 
-def _order(moment: Moment) -> tuple[date, int, str, tuple[Square, ...]]:
-    rank = _RANK.index(moment.what) if moment.what in _RANK else len(_RANK)
-    return moment.day, rank, moment.what, moment.squares
+def _order(milestone: Milestone) -> tuple[date, int, str, tuple[Square, ...]]:
+    rank = _RANK.index(milestone.what) if milestone.what in _RANK else len(_RANK)
+    return milestone.day, rank, milestone.what, milestone.squares
 
 
-def _indoors(stand: Stand, today: date) -> Iterator[Moment]:
-    planned = stand.planned
+def _indoors(planting: Planting, today: date) -> Iterator[Milestone]:
+    planned = planting.planned
     meant = {
         Verb.SOW_INDOORS: planned.sow_indoors if planned else None,
         Verb.POT_UP: planned.pot_up if planned else None,
     }
     for verb, day in meant.items():
-        told = list(_touched(stand, verb))
+        told = list(_touched(planting, verb))
         yield from told
         kept = planned is None or planned.dropped is None or (day or today) < planned.dropped
         if day is not None and not told and kept:
             grade = Grade.SUPPOSED if day <= today else Grade.PLANNED
-            yield Moment(day=day, what=_TOUCHED[verb], squares=(), grade=grade)
+            yield Milestone(day=day, what=_TOUCHED[verb], squares=(), grade=grade)
 
 
-def _touched(stand: Stand, verb: Verb) -> Iterator[Moment]:
-    for event, own in zip(stand.events, stand.own, strict=True):
+def _touched(planting: Planting, verb: Verb) -> Iterator[Milestone]:
+    for event, own in zip(planting.events, planting.own, strict=True):
         if event.verb is verb:
-            yield Moment(
+            yield Milestone(
                 day=event.day,
                 what=_TOUCHED[verb],
                 squares=own,
@@ -159,15 +161,15 @@ def _touched(stand: Stand, verb: Verb) -> Iterator[Moment]:
             )
 
 
-def _picked(stand: Stand) -> Iterator[Moment]:
-    days = sorted({weighing.day for weighing in stand.weighings})
+def _picked(planting: Planting) -> Iterator[Milestone]:
+    days = sorted({weighing.day for weighing in planting.weighings})
     for day, what in zip([*days[:1], *days[1:][-1:]], (FIRST_PICKED, LAST_PICKED), strict=False):
-        yield Moment(day=day, what=what, squares=(), grade=Grade.SEEN)
+        yield Milestone(day=day, what=what, squares=(), grade=Grade.SEEN)
 
 
 def _growing(
-    past: Sequence[Moment], stand: Stand, crop: Crop | None, gone: date | None, today: date
-) -> Iterator[Stretch]:
+    past: Sequence[Milestone], planting: Planting, crop: Crop | None, gone: date | None, today: date
+) -> Iterator[Duration]:
     """Yield the stretches from beginning to picking; that to the first picking runs on until it comes."""
     indoors, out, up, picked, last = (
         _first(past, what) for what in (SOWN_INDOORS, SET_OUT, UP, FIRST_PICKED, LAST_PICKED)
@@ -177,7 +179,7 @@ def _growing(
     sown = None if out else _sown(past, up)
     if sown and up:
         yield _between("from sowing to the first shoots", sown, up)
-    ready = picked or (None if gone else Moment(day=today, what="", squares=(), grade=Grade.SEEN))
+    ready = picked or (None if gone else Milestone(day=today, what="", squares=(), grade=Grade.SEEN))
     starts = [(indoors, "sowing", " indoors")] if out else [(_sown(past, picked), "sowing", "")]
     starts += [(out, "setting out", "")]
     for start, of, where in starts:
@@ -188,7 +190,7 @@ def _growing(
                 ready,
                 ended=picked is not None,
                 figure=crop.used(f"days from {of}") if crop else None,
-                variety=_variety_days(crop, stand, of),
+                variety=_variety_days(crop, planting, of),
             )
     if picked and last:
         usual = crop.used("usable days after first harvest") if crop else None
@@ -197,30 +199,30 @@ def _growing(
         )
 
 
-def _first(past: Iterable[Moment], what: str) -> Moment | None:
-    return next((moment for moment in past if moment.what == what), None)
+def _first(past: Iterable[Milestone], what: str) -> Milestone | None:
+    return next((milestone for milestone in past if milestone.what == what), None)
 
 
-def _sown(past: Iterable[Moment], before: Moment | None) -> Moment | None:
+def _sown(past: Iterable[Milestone], before: Milestone | None) -> Milestone | None:
     """Return the sowing that a crop came from: the last one before it was up, or was picked."""
     sowings = [
-        moment
-        for moment in past
-        if moment.what in (SOWN, RESOWN) and (before is None or moment.day < before.day)
+        milestone
+        for milestone in past
+        if milestone.what in (SOWN, RESOWN) and (before is None or milestone.day < before.day)
     ]
-    return max(sowings, key=lambda moment: moment.day, default=None)
+    return max(sowings, key=lambda milestone: milestone.day, default=None)
 
 
 def _between(
     of: str,
-    start: Moment,
-    end: Moment,
+    start: Milestone,
+    end: Milestone,
     *,
     ended: bool = True,
     figure: Figure | None = None,
     variety: int | None = None,
-) -> Stretch:
-    return Stretch(
+) -> Duration:
+    return Duration(
         of=of,
         days=(end.day - start.day).days,
         grade=max(start.grade, end.grade),
@@ -230,17 +232,19 @@ def _between(
     )
 
 
-def _variety_days(crop: Crop | None, stand: Stand, of: str) -> int | None:
-    variety = variety_of(crop, stand) if crop else None
+def _variety_days(crop: Crop | None, planting: Planting, of: str) -> int | None:
+    variety = variety_of(crop, planting) if crop else None
     return variety.days if variety and crop and crop.days_from == of else None
 
 
-def _in_bed(past: Sequence[Moment], own: Sequence[Stay], gone: date | None, today: date) -> Iterator[Stretch]:
+def _in_bed(
+    past: Sequence[Milestone], own: Sequence[Stay], gone: date | None, today: date
+) -> Iterator[Duration]:
     """Yield how long it has had squares of the bed; nothing for one that stood there before the season."""
-    begun = next((moment for moment in past if moment.what in (SOWN, SET_OUT)), None)
+    begun = next((milestone for milestone in past if milestone.what in (SOWN, SET_OUT)), None)
     if begun is None or any(stay.carried for stay in own):
         return
-    left = [moment for moment in past if moment.what in GONE and moment.day == gone]
-    grades = [begun.grade, *(moment.grade for moment in left)]
+    left = [milestone for milestone in past if milestone.what in GONE and milestone.day == gone]
+    grades = [begun.grade, *(milestone.grade for milestone in left)]
     days = ((gone or today) - begun.day).days
-    yield Stretch(of="in the bed", days=days, grade=max(grades), ended=gone is not None)
+    yield Duration(of="in the bed", days=days, grade=max(grades), ended=gone is not None)

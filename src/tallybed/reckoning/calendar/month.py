@@ -16,7 +16,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.changes import Change, changes
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.room.plants import Plants, crop_of, plants, spacing_of, spots
 from tallybed.reckoning.room.spacing import Spot
@@ -24,17 +24,17 @@ from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.shares import shares
 from tallybed.reckoning.squares.stays import Stay, stays
 
-__all__ = ["BedMonth", "Change", "Drawn", "Segment", "Stage", "bed_month", "season_months"]
+__all__ = ["BedMonth", "Change", "DrawnPlanting", "Holder", "Stage", "bed_month", "season_months"]
 
 RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Segment:
+class Holder:
     """One holder of one square within the month."""
 
     square: Square
-    stand: str
+    planting: str
     first: date
     last: date
     """First and last day within the month and the season, both included."""
@@ -54,10 +54,10 @@ class Segment:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
+class DrawnPlanting:
     """One planting as the map draws it."""
 
-    stand: str
+    planting: str
     crop: str
     """The crop's slug; empty where a general name leaves it open."""
     name: str
@@ -100,9 +100,9 @@ class BedMonth:
     """The day the map shows: the last one, or today in the month that holds today."""
     kind: str
     """``recorded`` (every day past), ``running`` (today within) or ``planned`` (every day to come)."""
-    segments: tuple[Segment, ...]
+    holders: tuple[Holder, ...]
     """By square (row, column), then first day."""
-    drawn: tuple[Drawn, ...]
+    drawn: tuple[DrawnPlanting, ...]
     """By stand."""
     changes: tuple[Change, ...]
     """By day."""
@@ -117,7 +117,7 @@ def bed_month(garden: Garden, season: Season, holding: Holding, bed: Bed, month:
     as_of = holding.today if kind == RUNNING else last
     work = _Work(garden, holding, bed, first, last, as_of)
     every = stays(holding, bed.name)
-    within = [(stay, work.segment(stay)) for stay in every if stay.first <= last and stay.last >= first]
+    within = [(stay, work.holder(stay)) for stay in every if stay.first <= last and stay.last >= first]
     return BedMonth(
         season=season.name,
         bed=bed,
@@ -126,7 +126,7 @@ def bed_month(garden: Garden, season: Season, holding: Holding, bed: Bed, month:
         last=last,
         as_of=as_of,
         kind=kind,
-        segments=tuple(segment for _stay, segment in within),
+        holders=tuple(holder for _stay, holder in within),
         drawn=work.drawn(within),
         changes=changes(holding, bed, every, first, last),
     )
@@ -139,7 +139,7 @@ def season_months(garden: Garden, season: Season, holding: Holding) -> tuple[Bed
     )
 
 
-_Part = tuple[Stay, Segment]
+_Part = tuple[Stay, Holder]
 """A segment, and the stay it is a part of."""
 
 
@@ -160,103 +160,105 @@ class _Work:
             self.counted[key, day] = plants(self.garden, self.holding, key, day)
         return self.counted[key, day]
 
-    def segment(self, stay: Stay) -> Segment:
+    def holder(self, stay: Stay) -> Holder:
         first, last = max(stay.first, self.first), min(stay.last, self.last)
         day = min(last, self.as_of) if first <= self.as_of else last
         gone = stay.left is not None and stay.left <= self.as_of
-        count = self.plants(stay.stand, day)
+        count = self.plants(stay.planting, day)
         known = count.by_square.get(stay.square) if stay.square in count.told_in else None
         lost = gone and after(stay.end) is Stage.LOST
-        return Segment(
+        return Holder(
             square=stay.square,
-            stand=stay.stand,
+            planting=stay.planting,
             first=first,
             last=last,
             starts=self._within(stay.came),
             ends=self._within(stay.left),
             grade=stay.grade(first, last),
             stage=after(stay.end) if gone else self._stage(stay, day),
-            share=min(shares(self.holding, stay.square, day).get(stay.stand, Fraction(1)), Fraction(1)),
+            share=min(shares(self.holding, stay.square, day).get(stay.planting, Fraction(1)), Fraction(1)),
             plants=known,
             why=stay.end.because if lost and stay.end else "",
         )
 
-    def drawn(self, within: Iterable[_Part]) -> tuple[Drawn, ...]:
-        by_stand: dict[str, list[_Part]] = {}
-        for stay, segment in within:
-            by_stand.setdefault(segment.stand, []).append((stay, segment))
-        found: list[Drawn] = []
-        for key in sorted(by_stand, key=lambda key: (self._is_guest(key), key)):
-            here = [part for part in by_stand[key] if self._stands(part[1])]
+    def drawn(self, within: Iterable[_Part]) -> tuple[DrawnPlanting, ...]:
+        by_planting: dict[str, list[_Part]] = {}
+        for stay, holder in within:
+            by_planting.setdefault(holder.planting, []).append((stay, holder))
+        found: list[DrawnPlanting] = []
+        for key in sorted(by_planting, key=lambda key: (self._is_guest(key), key)):
+            here = [part for part in by_planting[key] if self._stands(part[1])]
             if here:
                 found.append(self._standing(key, here, found))
             else:
-                found.append(self._away(key, [segment for _stay, segment in by_stand[key]]))
-        return tuple(sorted(found, key=lambda drawn: drawn.stand))
+                found.append(self._away(key, [holder for _stay, holder in by_planting[key]]))
+        return tuple(sorted(found, key=lambda drawn: drawn.planting))
 
     def _within(self, day: date | None) -> date | None:
         return day if day is not None and self.first <= day <= self.last else None
 
     def _stage(self, stay: Stay, day: date) -> Stage:
-        stand = self.holding.stand(stay.stand)
-        return stage(stand, crop_of(self.garden, stand), stay.square, stay.first, day, self.holding.today)
+        planting = self.holding.planting(stay.planting)
+        return stage(
+            planting, crop_of(self.garden, planting), stay.square, stay.first, day, self.holding.today
+        )
 
-    def _stands(self, segment: Segment) -> bool:
-        there = segment.first <= self.as_of <= segment.last
-        return there and segment.stage not in (Stage.OVER, Stage.LOST)
+    def _stands(self, holder: Holder) -> bool:
+        there = holder.first <= self.as_of <= holder.last
+        return there and holder.stage not in (Stage.OVER, Stage.LOST)
 
     def _is_guest(self, key: str) -> bool:
         """Return whether a planting was put among another, and so takes the places between its plants."""
-        stand = self.holding.stand(key)
-        among = [event.among for event, _own in stand.lines]
-        return any(among) or bool(stand.planned and stand.planned.among)
+        planting = self.holding.planting(key)
+        among = [event.among for event, _own in planting.lines]
+        return any(among) or bool(planting.planned and planting.planned.among)
 
-    def _standing(self, key: str, parts: list[_Part], before: Iterable[Drawn]) -> Drawn:
-        stand = self.holding.stand(key)
-        here = [segment for _stay, segment in parts]
-        squares = {segment.square for segment in here}
+    def _standing(self, key: str, parts: list[_Part], before: Iterable[DrawnPlanting]) -> DrawnPlanting:
+        planting = self.holding.planting(key)
+        here = [holder for _stay, holder in parts]
+        squares = {holder.square for holder in here}
         shared = (spot for drawn in before for spot in drawn.spots if spot.square in squares)
         packing = spots(self.garden, self.holding, key, self.as_of, self.bed, shared)
-        stages = Counter(segment.stage for segment in here)
+        stages = Counter(holder.stage for holder in here)
         reached = max(stages, key=lambda each: (stages[each], ORDER.index(each)))
         places = tuple(spot for spot in packing.spots if spot.square in squares) if packing else ()
-        led_out = stand.planned.led_out if stand.planned else None
+        led_out = planting.planned.led_out if planting.planned else None
         spacing = packing.spacing if packing else None
         if led_out:
-            spacing = spacing_of(self.garden, stand)
+            spacing = spacing_of(self.garden, planting)
         return self._drawn(
-            stand,
+            planting,
             stage=reached,
-            grade=min(segment.grade for segment in here),
+            grade=min(holder.grade for holder in here),
             squares=self._ordered(squares),
             day=self.as_of,
             standing=True,
             spots=places,
-            spread=self._spread(stand, reached, parts, spacing) if spacing else 0.0,
+            spread=self._spread(planting, reached, parts, spacing) if spacing else 0.0,
             led_out=led_out,
         )
 
-    def _spread(self, stand: Stand, reached: Stage, parts: list[_Part], spacing: Length) -> float:
+    def _spread(self, planting: Planting, reached: Stage, parts: list[_Part], spacing: Length) -> float:
         """Return how wide plants are drawn, in inches: as the oldest squares at that stage have grown."""
-        crop, today = crop_of(self.garden, stand), self.holding.today
+        crop, today = crop_of(self.garden, planting), self.holding.today
         ages = [
-            age(stand, crop, stay.square, stay.first, self.as_of, today)
-            for stay, segment in parts
-            if segment.stage is reached
+            age(planting, crop, stay.square, stay.first, self.as_of, today)
+            for stay, holder in parts
+            if holder.stage is reached
         ]
         oldest = max((one for one in ages if one is not None), default=None)
         return round(float(spacing.within(INCH) * width(reached, oldest)), 4)
 
-    def _away(self, key: str, segments: list[Segment]) -> Drawn:
+    def _away(self, key: str, holders: list[Holder]) -> DrawnPlanting:
         """Draw a planting that has left the bed by the day of the map, or is still to come."""
-        past = [segment for segment in segments if segment.first <= self.as_of]
-        day = max(segment.last for segment in past) if past else min(segment.first for segment in segments)
-        last = [segment.stage for segment in past or segments]
+        past = [holder for holder in holders if holder.first <= self.as_of]
+        day = max(holder.last for holder in past) if past else min(holder.first for holder in holders)
+        last = [holder.stage for holder in past or holders]
         return self._drawn(
-            self.holding.stand(key),
+            self.holding.planting(key),
             stage=min(last, key=ORDER.index),
-            grade=min(segment.grade for segment in segments),
-            squares=self._ordered({segment.square for segment in segments}),
+            grade=min(holder.grade for holder in holders),
+            squares=self._ordered({holder.square for holder in holders}),
             day=min(day, self.as_of) if past else day,
             standing=False,
         )
@@ -266,7 +268,7 @@ class _Work:
 
     def _drawn(
         self,
-        stand: Stand,
+        planting: Planting,
         *,
         stage: Stage,
         grade: Grade,
@@ -276,17 +278,17 @@ class _Work:
         spots: tuple[Spot, ...] = (),
         spread: float = 0.0,
         led_out: LedOut | None = None,
-    ) -> Drawn:
-        crop = crop_of(self.garden, stand)
-        meant = [crop] if crop else [self.garden.crop(slug) for slug in stand.crop.slugs]
+    ) -> DrawnPlanting:
+        crop = crop_of(self.garden, planting)
+        meant = [crop] if crop else [self.garden.crop(slug) for slug in planting.crop.slugs]
         families = {each.family for each in meant}
         habits = {each.habit for each in meant}
-        return Drawn(
-            stand=stand.key,
+        return DrawnPlanting(
+            planting=planting.key,
             crop=crop.slug if crop else "",
-            name=crop.name if crop else stand.crop.typed,
-            variety=stand.variety,
-            tag=stand.tag,
+            name=crop.name if crop else planting.crop.typed,
+            variety=planting.variety,
+            tag=planting.tag,
             letters=crop.letters if crop else "",
             family=families.pop() if len(families) == 1 else "",
             habit=habits.pop() if len(habits) == 1 else Habit.UPRIGHT,

@@ -23,21 +23,21 @@ class Phase:
     grade: Grade
 
 
-def course(holding: Holding, stay: Stay, crop: Crop | None) -> tuple[Phase, ...]:
+def phases_of(holding: Holding, stay: Stay, crop: Crop | None) -> tuple[Phase, ...]:
     """Return the phases of a stay in order, without a gap, from its first day to its last.
 
     ``seen`` days count as ``implied``: that a log line names the day itself is told
     elsewhere, and a course of single days would say less.
     """
-    stand, today = holding.stand(stay.stand), holding.today
+    planting, today = holding.planting(stay.planting), holding.today
     cuts = {hold.first for hold in stay.holds}
-    cuts |= set(turning_days(stand, crop, stay.first, stay.last, today))
+    cuts |= set(turning_days(planting, crop, stay.first, stay.last, today))
     days = sorted(cuts)
     phases = (
         Phase(
             first=day,
             last=last,
-            stage=stage(stand, crop, stay.square, stay.first, day, today),
+            stage=stage(planting, crop, stay.square, stay.first, day, today),
             grade=_grade(stay, day),
         )
         for day, last in zip(days, [*(day - ONE_DAY for day in days[1:]), stay.last], strict=True)

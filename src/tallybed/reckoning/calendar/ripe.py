@@ -22,7 +22,7 @@ from tallybed.garden.naming import CropName
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows import Expected, expected
-from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of, variety_of
 from tallybed.reckoning.squares.grades import Grade, Hold
 from tallybed.reckoning.squares.occupancy import Holding
@@ -42,7 +42,7 @@ LATE = timedelta(days=28)
 class Ripe:
     """One planting that can be ripe."""
 
-    stand: str
+    planting: str
     crop: CropName
     variety: str = ""
     tag: str = ""
@@ -67,33 +67,33 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
     """
     found = []
     untold = _untold(garden, season, holding, day)
-    for stand in holding.stands:
-        holds = _standing(holding, stand, day)
-        one = _ripe(garden, season, stand, holds, day, untold.get(stand.key)) if holds else None
+    for planting in holding.plantings:
+        holds = _standing(holding, planting, day)
+        one = _ripe(garden, season, planting, holds, day, untold.get(planting.key)) if holds else None
         if one is not None:
             found.append(one)
-    return tuple(sorted(found, key=lambda one: (_along(one.squares), one.stand)))
+    return tuple(sorted(found, key=lambda one: (_along(one.squares), one.planting)))
 
 
 def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
     return tuple((square.bed, square.row, square.column) for square in squares)
 
 
-def _standing(holding: Holding, stand: Stand, day: date) -> list[Hold]:
+def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
     """Return the last holds of a stand in the squares where it can be picked on a day.
 
     Those of the day and the day before; and where the plan alone ended it, those of the
     two weeks before, if something was picked in these: plans are seldom kept to the day.
     """
-    holds = [hold for hold in holding.of_stand(stand.key) if hold.first <= day <= hold.last + ONE_DAY]
-    if holds or not any(day - RECENT <= one.day <= day for one in stand.weighings):
+    holds = [hold for hold in holding.of_planting(planting.key) if hold.first <= day <= hold.last + ONE_DAY]
+    if holds or not any(day - RECENT <= one.day <= day for one in planting.weighings):
         return holds
     open_ends = {
         stint.square: stint.last
         for stint in holding.stints
-        if stint.stand == stand.key and stint.left is None and day - RECENT <= stint.last < day
+        if stint.planting == planting.key and stint.left is None and day - RECENT <= stint.last < day
     }
-    return [hold for hold in holding.of_stand(stand.key) if open_ends.get(hold.square) == hold.last]
+    return [hold for hold in holding.of_planting(planting.key) if open_ends.get(hold.square) == hold.last]
 
 
 def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict[str, date]:
@@ -102,48 +102,48 @@ def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict
     Of several stands of the crop it speaks for those that were to bear first.
     """
     found: dict[str, date] = {}
-    owners = stand_of(season, holding.stands)
+    owners = plantings_picked(season, holding.plantings)
     for one, owner in zip(season.ledger or (), owners, strict=True):
         if owner is not None or not day - RECENT <= one.day <= day or one.tag:
             continue
         for crop in one.crops:
             firsts: dict[date, list[str]] = {}
-            for stand in holding.stands:
-                stood = _stood(holding, stand, one) if set(crop.slugs) & set(stand.crop.slugs) else []
-                ready = _ready(garden, season, stand, min(hold.first for hold in stood)) if stood else None
+            for planting in holding.plantings:
+                stood = _stood(holding, planting, one) if set(crop.slugs) & set(planting.crop.slugs) else []
+                ready = _ready(garden, season, planting, min(hold.first for hold in stood)) if stood else None
                 if ready is not None:
-                    firsts.setdefault(ready.first, []).append(stand.key)
+                    firsts.setdefault(ready.first, []).append(planting.key)
             for key in firsts[min(firsts)] if firsts else ():
                 found[key] = max(one.day, found.get(key, one.day))
     return found
 
 
-def _stood(holding: Holding, stand: Stand, picked: Weighing) -> list[Hold]:
+def _stood(holding: Holding, planting: Planting, picked: Weighing) -> list[Hold]:
     """Return the holds of a stand from which something could be picked, in the squares told if any are."""
     return [
         hold
-        for hold in holding.of_stand(stand.key)
+        for hold in holding.of_planting(planting.key)
         if hold.first <= picked.day <= hold.last + ONE_DAY
         and (not picked.squares or hold.square in picked.squares)
     ]
 
 
 def _ripe(
-    garden: Garden, season: Season, stand: Stand, holds: list[Hold], day: date, untold: date | None
+    garden: Garden, season: Season, planting: Planting, holds: list[Hold], day: date, untold: date | None
 ) -> Ripe | None:
-    before = [one.day for one in stand.weighings if one.day <= day]
+    before = [one.day for one in planting.weighings if one.day <= day]
     before += [untold] if untold is not None else []
     picked = max((one for one in before if one >= day - RECENT), default=None)
-    ready = _ready(garden, season, stand, min(hold.first for hold in holds))
-    clearing = _clearing(stand, day) if ready is None else None
+    ready = _ready(garden, season, planting, min(hold.first for hold in holds))
+    clearing = _clearing(planting, day) if ready is None else None
     if picked is None and clearing is None and not _in_its_time(ready, day, begun=bool(before)):
         return None
     squares = {hold.square for hold in holds}
     return Ripe(
-        stand=stand.key,
-        crop=stand.crop,
-        variety=stand.variety,
-        tag=stand.tag,
+        planting=planting.key,
+        crop=planting.crop,
+        variety=planting.variety,
+        tag=planting.tag,
         squares=tuple(sorted(squares, key=lambda square: (square.bed, square.row, square.column))),
         picked=picked,
         first=ready.first if ready is not None else None,
@@ -162,44 +162,44 @@ def _in_its_time(ready: Expected | None, day: date, *, begun: bool) -> bool:
     return not begun or ready.last is None or day <= ready.last + LATE
 
 
-def _clearing(stand: Stand, day: date) -> date | None:
+def _clearing(planting: Planting, day: date) -> date | None:
     """Return the day the plan clears a planting of unknown days, where that is near or past."""
-    planned = stand.planned
+    planned = planting.planned
     if planned is None or not planned.until_told or planned.until - RECENT > day:
         return None
     return planned.until
 
 
-def _ready(garden: Garden, season: Season, stand: Stand, held_since: date) -> Expected | None:
+def _ready(garden: Garden, season: Season, planting: Planting, held_since: date) -> Expected | None:
     """Return when a planting should bear, counted from its recorded start, else from the planned one."""
-    crop = crop_of(garden, stand)
+    crop = crop_of(garden, planting)
     if crop is None:
         return None
-    start, begins = _beginning(garden, stand, held_since)
+    start, begins = _beginning(garden, planting, held_since)
     if begins is None:
         return None
-    ready = _counted(garden, season, stand, crop, begins, start)
-    indoors = stand.planned.sow_indoors if stand.planned else None
+    ready = _counted(garden, season, planting, crop, begins, start)
+    indoors = planting.planned.sow_indoors if planting.planned else None
     if ready is not None and ready.other_start and start is not Start.SOW and indoors:
-        return _counted(garden, season, stand, crop, indoors, Start.SOW)
+        return _counted(garden, season, planting, crop, indoors, Start.SOW)
     return ready
 
 
 def _counted(
-    garden: Garden, season: Season, stand: Stand, crop: Crop, begins: date, start: Start
+    garden: Garden, season: Season, planting: Planting, crop: Crop, begins: date, start: Start
 ) -> Expected | None:
-    variety = variety_of(crop, stand)
+    variety = variety_of(crop, planting)
     name = variety.name if variety else ""
     return expected(crop, garden.freezes, season.span, begins, variety=name, start=start)
 
 
-def _beginning(garden: Garden, stand: Stand, held_since: date) -> tuple[Start, date | None]:
+def _beginning(garden: Garden, planting: Planting, held_since: date) -> tuple[Start, date | None]:
     """Return how and when a planting began; a carried one began in the season it is carried from."""
-    starts = [event for event, _own in stand.lines if event.verb in STARTING]
+    starts = [event for event, _own in planting.lines if event.verb in STARTING]
     if starts:
         first = min(starts, key=lambda event: event.day)
         return (Start.SET_OUT if first.verb is Verb.SET_OUT else Start.SOW), first.day
-    planned = stand.planned
+    planned = planting.planned
     if planned is None:
         return Start.SOW, held_since
     if planned.start is not Start.CARRIED:

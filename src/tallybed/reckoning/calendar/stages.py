@@ -15,7 +15,7 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.log import STARTING, Event, Verb
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import variety_of
 
 SPROUTING = timedelta(days=14)
@@ -43,7 +43,7 @@ _TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
 """Of several ends recorded in the same days, the one that says most of why."""
 
 
-def ending(stand: Stand, square: Square, last: date) -> Event | None:
+def ending(planting: Planting, square: Square, last: date) -> Event | None:
     """Return the log's line by which a planting left a square it held until ``last``, if there is one.
 
     A line of the day after, or of the day itself; one that takes all the plants
@@ -51,7 +51,7 @@ def ending(stand: Stand, square: Square, last: date) -> Event | None:
     """
     found = [
         event
-        for event, own in stand.lines
+        for event, own in planting.lines
         if event.verb in _ENDS and event.day in (last, last + ONE_DAY) and (not own or square in own)
     ]
     return min(
@@ -66,41 +66,45 @@ def after(end: Event | None) -> Stage:
     return Stage.LOST if end is not None and end.verb in (Verb.LOST, Verb.FAILED) else Stage.OVER
 
 
-def stage(stand: Stand, crop: Crop | None, square: Square, first: date, day: date, today: date) -> Stage:
+def stage(
+    planting: Planting, crop: Crop | None, square: Square, first: date, day: date, today: date
+) -> Stage:
     """Return the stage, on a day, of a planting that has held a square since ``first``."""
-    start = _started(stand, square, min(day, today))
-    recorded = _recorded(stand, start, min(day, today))
+    start = _started(planting, square, min(day, today))
+    recorded = _recorded(planting, start, min(day, today))
     if start is not None and day <= today:
         silent = recorded is Stage.SOWN and day >= start.day + SPROUTING
         return Stage.GROWING if silent else recorded
-    return max(recorded, _expected(stand, crop, start, first, day), key=ORDER.index)
+    return max(recorded, _expected(planting, crop, start, first, day), key=ORDER.index)
 
 
 def age(
-    stand: Stand, crop: Crop | None, square: Square, first: date, day: date, today: date
+    planting: Planting, crop: Crop | None, square: Square, first: date, day: date, today: date
 ) -> Fraction | None:
     """Return the days a planting has grown by a day, as a part of its days to maturity; may exceed 1.
 
     None where the days to maturity are not known, or nobody knows when it began.
     """
-    start = _started(stand, square, min(day, today))
-    begun = _counted_from(stand, crop, start, first)
-    days = _days(stand, crop)
-    if not days or _start_of(stand, start) in (None, Start.CARRIED):
+    start = _started(planting, square, min(day, today))
+    begun = _counted_from(planting, crop, start, first)
+    days = _days(planting, crop)
+    if not days or _start_of(planting, start) in (None, Start.CARRIED):
         return None
     return Fraction(max((day - begun).days, 0), days)
 
 
-def turning_days(stand: Stand, crop: Crop | None, first: date, last: date, today: date) -> tuple[date, ...]:
+def turning_days(
+    planting: Planting, crop: Crop | None, first: date, last: date, today: date
+) -> tuple[date, ...]:
     """Return every day from ``first`` to ``last`` on which the stage may change, in order.
 
     ``first`` is the day the planting took the square; it is among them.
     """
-    starts = [event.day for event, _own in stand.lines if event.verb in STARTING]
-    indoors = stand.planned.sow_indoors if stand.planned else None
-    days = _days(stand, crop)
+    starts = [event.day for event, _own in planting.lines if event.verb in STARTING]
+    indoors = planting.planned.sow_indoors if planting.planned else None
+    days = _days(planting, crop)
     turns = {first, today + ONE_DAY}
-    turns |= {event.day for event, _own in stand.lines} | {weighing.day for weighing in stand.weighings}
+    turns |= {event.day for event, _own in planting.lines} | {weighing.day for weighing in planting.weighings}
     for begun in (first, *starts, *([indoors] if indoors else [])):
         turns.add(begun + SPROUTING)
         if days is not None:
@@ -108,23 +112,23 @@ def turning_days(stand: Stand, crop: Crop | None, first: date, last: date, today
     return tuple(sorted(day for day in turns if first <= day <= last))
 
 
-def _started(stand: Stand, square: Square, day: date) -> Event | None:
+def _started(planting: Planting, square: Square, day: date) -> Event | None:
     """Return the last line up to a day that put the planting into the square."""
     starts = [
         event
-        for event, own in stand.lines
+        for event, own in planting.lines
         if event.verb in STARTING and event.day <= day and (not own or square in own)
     ]
     return max(starts, key=lambda event: (event.day, event.verb is Verb.RESOW), default=None)
 
 
-def _recorded(stand: Stand, start: Event | None, day: date) -> Stage:
+def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:
     since = start.day if start else date.min
-    if any(since <= weighing.day <= day for weighing in stand.weighings):
+    if any(since <= weighing.day <= day for weighing in planting.weighings):
         return Stage.BEARING
     if start is not None and start.verb is Verb.SET_OUT:
         return Stage.GROWING
-    if any(since < event.day <= day and _shows_growth(event) for event, _own in stand.lines):
+    if any(since < event.day <= day and _shows_growth(event) for event, _own in planting.lines):
         return Stage.GROWING
     return Stage.SOWN
 
@@ -136,14 +140,14 @@ def _shows_growth(event: Event) -> bool:
     return event.verb in _SHOWS_GROWTH or in_part
 
 
-def _expected(stand: Stand, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
+def _expected(planting: Planting, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
     """Return the stage that the plan and the crop's days to maturity lead to."""
     begun = start.day if start else first
-    in_bed_by = _start_of(stand, start)
+    in_bed_by = _start_of(planting, start)
     if in_bed_by is Start.CARRIED:
         return Stage.GROWING
-    counted_from = _counted_from(stand, crop, start, first)
-    days = _days(stand, crop)
+    counted_from = _counted_from(planting, crop, start, first)
+    days = _days(planting, crop)
     if days is not None and in_bed_by is not None and day >= counted_from + timedelta(days=days):
         return Stage.BEARING
     if in_bed_by is Start.SOW and day < begun + SPROUTING:
@@ -151,24 +155,24 @@ def _expected(stand: Stand, crop: Crop | None, start: Event | None, first: date,
     return Stage.GROWING
 
 
-def _counted_from(stand: Stand, crop: Crop | None, start: Event | None, first: date) -> date:
+def _counted_from(planting: Planting, crop: Crop | None, start: Event | None, first: date) -> date:
     """Return the day that days to maturity are counted from: the sowing indoors, if it is to be that."""
-    planned = stand.planned
-    set_out = _start_of(stand, start) is Start.SET_OUT
+    planned = planting.planned
+    set_out = _start_of(planting, start) is Start.SET_OUT
     if crop and crop.days_from == "sowing" and set_out and planned and planned.sow_indoors:
         return planned.sow_indoors
     return start.day if start else first
 
 
-def _start_of(stand: Stand, start: Event | None) -> Start | None:
+def _start_of(planting: Planting, start: Event | None) -> Start | None:
     if start is not None:
         return Start.SET_OUT if start.verb is Verb.SET_OUT else Start.SOW
-    return stand.planned.start if stand.planned else None
+    return planting.planned.start if planting.planned else None
 
 
-def _days(stand: Stand, crop: Crop | None) -> int | None:
+def _days(planting: Planting, crop: Crop | None) -> int | None:
     """Return days to maturity: the variety's, else the crop's."""
     if crop is None:
         return None
-    variety = variety_of(crop, stand)
+    variety = variety_of(crop, planting)
     return (variety.days if variety else None) or crop.days

@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.squares import Bed, Square
-from tallybed.reckoning.calendar.phases import Phase, course
+from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, after
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Holding, hold
@@ -16,7 +16,7 @@ from tallybed.reckoning.squares.stays import Stay, stays_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spell:
+class Course:
     """One planting in one square, without a gap."""
 
     square: Square
@@ -45,10 +45,10 @@ class Meant:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strand:
+class PlantingStrip:
     """One planting in one bed over the season."""
 
-    stand: str
+    planting: str
     crop: str
     """The crop's slug; empty where a general name leaves it open."""
     name: str
@@ -56,29 +56,29 @@ class Strand:
     tag: str
     letters: str
     family: str
-    spells: tuple[Spell, ...]
+    courses: tuple[Course, ...]
     """By square (row, column), then first day; none where it never stood here."""
     meant: tuple[Meant, ...]
     """What the plan had meant for days that are past; days to come are in the spells."""
 
 
-def strands(garden: Garden, holding: Holding, bed: Bed) -> tuple[Strand, ...]:
+def planting_strips(garden: Garden, holding: Holding, bed: Bed) -> tuple[PlantingStrip, ...]:
     """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
-    keys = {one.stand for square in bed.squares for one in holding.of_square(square)}
-    keys |= {one.stand for one in holding.by_plan if one.square.bed == bed.name}
-    found = (strand(garden, holding, bed, key) for key in sorted(keys))
+    keys = {one.planting for square in bed.squares for one in holding.of_square(square)}
+    keys |= {one.planting for one in holding.by_plan if one.square.bed == bed.name}
+    found = (planting_strip(garden, holding, bed, key) for key in sorted(keys))
     return tuple(one for one in found if one)
 
 
-def strand(garden: Garden, holding: Holding, bed: Bed, stand: str) -> Strand | None:
+def planting_strip(garden: Garden, holding: Holding, bed: Bed, planting: str) -> PlantingStrip | None:
     """Return one planting in a bed, by its key; None where it is not, nor was meant to be by now."""
-    spells = tuple(_spell(garden, holding, stay) for stay in stays_of(holding, bed.name, stand))
+    courses = tuple(_course(garden, holding, stay) for stay in stays_of(holding, bed.name, planting))
     meant = tuple(
         Meant(square=one.square, first=one.first, last=min(one.last, holding.today))
-        for one in holding.meant_for(stand)
+        for one in holding.meant_for(planting)
         if one.square.bed == bed.name and one.first <= holding.today
     )
-    return _strand(garden, holding, stand, spells, meant) if spells or meant else None
+    return _planting_strip(garden, holding, planting, courses, meant) if courses or meant else None
 
 
 def as_planned(season: Season) -> Holding:
@@ -86,29 +86,29 @@ def as_planned(season: Season) -> Holding:
     return hold(replace(season, log=None, ledger=None), season.span.first - ONE_DAY)
 
 
-def _spell(garden: Garden, holding: Holding, stay: Stay) -> Spell:
+def _course(garden: Garden, holding: Holding, stay: Stay) -> Course:
     gone = stay.left is not None and stay.left <= holding.today
-    return Spell(
+    return Course(
         square=stay.square,
-        phases=course(holding, stay, crop_of(garden, holding.stand(stay.stand))),
+        phases=phases_of(holding, stay, crop_of(garden, holding.planting(stay.planting))),
         lost=gone and after(stay.end) is Stage.LOST,
     )
 
 
-def _strand(
-    garden: Garden, holding: Holding, key: str, spells: tuple[Spell, ...], meant: tuple[Meant, ...]
-) -> Strand:
-    stand = holding.stand(key)
-    crop = crop_of(garden, stand)
-    families = {crop.family} if crop else {garden.crop(slug).family for slug in stand.crop.slugs}
-    return Strand(
-        stand=key,
+def _planting_strip(
+    garden: Garden, holding: Holding, key: str, courses: tuple[Course, ...], meant: tuple[Meant, ...]
+) -> PlantingStrip:
+    planting = holding.planting(key)
+    crop = crop_of(garden, planting)
+    families = {crop.family} if crop else {garden.crop(slug).family for slug in planting.crop.slugs}
+    return PlantingStrip(
+        planting=key,
         crop=crop.slug if crop else "",
-        name=crop.name if crop else stand.crop.typed,
-        variety=stand.variety,
-        tag=stand.tag,
+        name=crop.name if crop else planting.crop.typed,
+        variety=planting.variety,
+        tag=planting.tag,
         letters=crop.letters if crop else "",
         family=families.pop() if len(families) == 1 else "",
-        spells=spells,
+        courses=courses,
         meant=meant,
     )

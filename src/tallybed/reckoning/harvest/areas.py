@@ -28,7 +28,7 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
     squares = sum((bed.square_feet for bed in beds), Fraction(0))
     found = [Ground(of="the squares", square_feet=squares)]
     led_out = {
-        square.bed for planting in season.plan or () if planting.led_out for square in planting.squares
+        square.bed for plan_row in season.plan or () if plan_row.led_out for square in plan_row.squares
     }
     run_out = sum((bed.run_out_square_feet for bed in beds if bed.name in led_out), Fraction(0))
     path = sum((bed.path_square_feet for bed in beds), Fraction(0))

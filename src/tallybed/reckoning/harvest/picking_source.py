@@ -15,9 +15,9 @@ from enum import StrEnum
 
 from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.naming import folded
-from tallybed.garden.pickings import Picking, Source
+from tallybed.garden.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Holding
 
 
@@ -26,26 +26,26 @@ class Asking(StrEnum):
 
     CROP = "crop"
     BED = "bed"
-    PLANTING = "planting"
+    PLAN_ROW = "planting"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
     """What a picking came from."""
 
-    source: Source
+    source: PickingSource
     doubt: str = ""
     """What speaks against it, as a sentence without a full stop."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
+class SourceQuestion:
     """What cannot be told without asking."""
 
     about: Asking
     words: str
     """The question's reason, as a sentence without a full stop."""
-    choices: tuple[Source, ...]
+    choices: tuple[PickingSource, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +55,7 @@ class Refused:
     words: str
 
 
-Answer = Found | Question | Refused
+Answer = Found | SourceQuestion | Refused
 
 
 def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) -> Answer:
@@ -79,11 +79,11 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
     if len(meanings) == 1:
         day = without_year(picking.day)
         doubt = "" if there.stood else f"nothing says that {_name(picking)} stood anywhere on {day}"
-        return Found(source=Source(crop=meanings[0]), doubt=doubt)
+        return Found(source=PickingSource(crop=meanings[0]), doubt=doubt)
     if looking_around:
         return _anywhere(there, picking)
     if picking.answer:
-        return Found(source=Source(crop=picking.answer))
+        return Found(source=PickingSource(crop=picking.answer))
     return _which_crop(picking, "and neither squares nor an answer of this season say which")
 
 
@@ -93,28 +93,28 @@ class _Ground:
     def __init__(self, holding: Holding, picking: Picking) -> None:
         self.holding = holding
         meanings = frozenset(picking.meanings)
-        self.stood: list[tuple[Stand, frozenset[Square]]] = []
-        for stand in holding.stands:
-            if not meanings.isdisjoint(stand.crop.slugs):
-                squares = stood_in(holding, stand, picking.day)
+        self.stood: list[tuple[Planting, frozenset[Square]]] = []
+        for planting in holding.plantings:
+            if not meanings.isdisjoint(planting.crop.slugs):
+                squares = stood_in(holding, planting, picking.day)
                 if squares:
-                    self.stood.append((stand, squares))
+                    self.stood.append((planting, squares))
 
-    def of_variety(self, variety: str) -> list[tuple[Stand, frozenset[Square]]]:
+    def of_variety(self, variety: str) -> list[tuple[Planting, frozenset[Square]]]:
         """Return those of a variety; all of them where none is known to be of it."""
         same = [one for one in self.stood if folded(one[0].variety) == folded(variety)]
         return same if variety and same else self.stood
 
-    def within(self, squares: Iterable[Square]) -> list[tuple[Stand, frozenset[Square]]]:
+    def within(self, squares: Iterable[Square]) -> list[tuple[Planting, frozenset[Square]]]:
         """Return those that stood in some of the squares, with those of the squares."""
         wanted = frozenset(squares)
-        met = ((stand, stood & wanted) for stand, stood in self.stood)
-        return [(stand, where) for stand, where in met if where]
+        met = ((planting, stood & wanted) for planting, stood in self.stood)
+        return [(planting, where) for planting, where in met if where]
 
 
-def stood_in(holding: Holding, stand: Stand, day: date) -> frozenset[Square]:
+def stood_in(holding: Holding, planting: Planting, day: date) -> frozenset[Square]:
     """Return the squares that a stand held on a day, or had held up to the day before."""
-    holds = holding.of_stand(stand.key)
+    holds = holding.of_planting(planting.key)
     return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
 
 
@@ -125,49 +125,55 @@ def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:
     stood = there.within(squares) if squares else there.stood if looking_around else []
     bowl = []
     for name, answer in zip(picking.crops, picking.answers, strict=True):
-        met = sorted({slug for stand, _where in stood for slug in stand.crop.slugs if slug in name.slugs})
+        met = sorted(
+            {slug for planting, _where in stood for slug in planting.crop.slugs if slug in name.slugs}
+        )
         known = name.slug or (met[0] if len(met) == 1 else answer)
         if not known:
             return Refused(words=f"“{name.typed}” may be several crops ({_listed(name.slugs)}); name one")
         bowl.append(known)
     if len(set(bowl)) < 2:
         return Refused(words=f"all of the bowl would be {bowl[0]}; name its crops in full")
-    return Found(source=Source(crop="", bowl=tuple(bowl), squares=squares, tag=picking.tag))
+    return Found(source=PickingSource(crop="", bowl=tuple(bowl), squares=squares, tag=picking.tag))
 
 
 def _tagged(there: _Ground, picking: Picking) -> Answer:
-    known = {folded(stand.tag): stand for stand in there.holding.stands if stand.tag}
-    stand = known.get(folded(picking.tag))
-    if stand is None:
+    known = {folded(planting.tag): planting for planting in there.holding.plantings if planting.tag}
+    planting = known.get(folded(picking.tag))
+    if planting is None:
         close = difflib.get_close_matches(folded(picking.tag), sorted(known), n=1)
         meant = f"; did you mean {known[close[0]].tag}?" if close else ""
         return Refused(words=f"no planting of {there.holding.season} has the tag {picking.tag}{meant}")
-    slugs = sorted(set(stand.crop.slugs).intersection(picking.meanings or stand.crop.slugs))
+    slugs = sorted(set(planting.crop.slugs).intersection(picking.meanings or planting.crop.slugs))
     if not slugs:
-        return Refused(words=f"{stand.tag} is {stand.crop.typed}, not {picking.crops[0].typed}")
-    stood = stood_in(there.holding, stand, picking.day)
+        return Refused(words=f"{planting.tag} is {planting.crop.typed}, not {picking.crops[0].typed}")
+    stood = stood_in(there.holding, planting, picking.day)
     fitting = [squares for squares in picking.places if not stood.isdisjoint(squares)]
     squares = (fitting or picking.places or [()])[0]
     if len(picking.places) > 1 and len(fitting) != 1:
         return Refused(
-            words=f"{stand.tag} stood in {_where(stood)} on {without_year(picking.day)}: name the bed"
+            words=f"{planting.tag} stood in {_where(stood)} on {without_year(picking.day)}: name the bed"
         )
     doubt = ""
     if squares and not fitting:
-        doubt = f"nothing says that {stand.tag} stood in {in_words(squares)} on {without_year(picking.day)}"
+        doubt = (
+            f"nothing says that {planting.tag} stood in {in_words(squares)} on {without_year(picking.day)}"
+        )
     elif not stood:
-        doubt = f"nothing says that {stand.tag} stood anywhere on {without_year(picking.day)}"
+        doubt = f"nothing says that {planting.tag} stood anywhere on {without_year(picking.day)}"
     crop = slugs[0] if len(slugs) == 1 else ""
-    return Found(source=Source(crop=crop, squares=squares, tag=stand.tag, stand=stand.key), doubt=doubt)
+    return Found(
+        source=PickingSource(crop=crop, squares=squares, tag=planting.tag, planting=planting.key), doubt=doubt
+    )
 
 
 def _in_squares(there: _Ground, picking: Picking) -> Answer:
-    sources: dict[Source, None] = {}
+    sources: dict[PickingSource, None] = {}
     for squares in picking.places:
-        for stand, _where_it_stood in there.within(squares):
-            for slug in _slugs(stand, picking):
-                key = stand.key if len(there.within(squares)) == 1 else ""
-                sources.setdefault(Source(crop=slug, squares=squares, stand=key))
+        for planting, _where_it_stood in there.within(squares):
+            for slug in _slugs(planting, picking):
+                key = planting.key if len(there.within(squares)) == 1 else ""
+                sources.setdefault(PickingSource(crop=slug, squares=squares, planting=key))
     found = _apart(sources)
     answered = [source for source in found if source.crop == picking.answer]
     if len(answered) == 1 and len(picking.places) == 1:
@@ -178,73 +184,73 @@ def _in_squares(there: _Ground, picking: Picking) -> Answer:
     if found:
         words = f"“{_name(picking)}” can be any of these on {day}"
         about = Asking.BED if len({source.crop for source in found}) == 1 else Asking.CROP
-        return Question(about=about, words=words, choices=found)
+        return SourceQuestion(about=about, words=words, choices=found)
     meanings = picking.meanings
     crops = (picking.answer,) if len(meanings) > 1 and picking.answer else meanings
-    choices = tuple(Source(crop=slug, squares=squares) for slug in crops for squares in picking.places)
+    choices = tuple(PickingSource(crop=slug, squares=squares) for slug in crops for squares in picking.places)
     doubt = f"nothing says that {_name(picking)} stood in {_any_of(picking.places)} on {day}"
     if len(choices) == 1:
         return Found(source=choices[0], doubt=doubt)
     about = Asking.BED if len(crops) == 1 else Asking.CROP
     # The squares may be what is wrong: those that did stand come first.
-    stood = tuple(_source(stand, where, picking) for stand, where in there.of_variety(picking.variety))
-    return Question(about=about, words=doubt, choices=(*stood, *choices))
+    stood = tuple(_source(planting, where, picking) for planting, where in there.of_variety(picking.variety))
+    return SourceQuestion(about=about, words=doubt, choices=(*stood, *choices))
 
 
 def _in_bed(there: _Ground, picking: Picking) -> Answer:
     day = without_year(picking.day)
     found = [
-        (stand, frozenset(square for square in squares if square.bed == picking.bed))
-        for stand, squares in there.of_variety(picking.variety)
+        (planting, frozenset(square for square in squares if square.bed == picking.bed))
+        for planting, squares in there.of_variety(picking.variety)
     ]
-    sources = [_source(stand, squares, picking) for stand, squares in found if squares]
+    sources = [_source(planting, squares, picking) for planting, squares in found if squares]
     if len(sources) == 1:
         return Found(source=sources[0])
     if not sources:
         return Refused(words=f"nothing says that {_name(picking)} stood in the bed {picking.bed} on {day}")
     words = f"several plantings of {_name(picking)} stood in the bed {picking.bed} on {day}"
-    return Question(about=Asking.PLANTING, words=words, choices=tuple(sources))
+    return SourceQuestion(about=Asking.PLAN_ROW, words=words, choices=tuple(sources))
 
 
 def _anywhere(there: _Ground, picking: Picking) -> Answer:
     stood = there.of_variety(picking.variety)
-    crops = sorted({slug for stand, _squares in stood for slug in _slugs(stand, picking)})
+    crops = sorted({slug for planting, _squares in stood for slug in _slugs(planting, picking)})
     if len(crops) == 1:
-        return Found(source=Source(crop=crops[0]))
+        return Found(source=PickingSource(crop=crops[0]))
     if not crops:
         if picking.answer:
-            return Found(source=Source(crop=picking.answer))
+            return Found(source=PickingSource(crop=picking.answer))
         return _which_crop(picking, f"and none of them stood here on {without_year(picking.day)}")
-    sources = tuple(_source(stand, squares, picking) for stand, squares in stood)
+    sources = tuple(_source(planting, squares, picking) for planting, squares in stood)
     words = f"“{_name(picking)}” can be any of these on {without_year(picking.day)}"
-    return Question(about=Asking.PLANTING, words=words, choices=sources)
+    return SourceQuestion(about=Asking.PLAN_ROW, words=words, choices=sources)
 
 
-def _which_crop(picking: Picking, why: str) -> Question:
-    choices = tuple(Source(crop=slug) for slug in picking.meanings)
+def _which_crop(picking: Picking, why: str) -> SourceQuestion:
+    choices = tuple(PickingSource(crop=slug) for slug in picking.meanings)
     words = f"“{_name(picking)}” may be {_listed(picking.meanings)}, {why}"
-    return Question(about=Asking.CROP, words=words, choices=choices)
+    return SourceQuestion(about=Asking.CROP, words=words, choices=choices)
 
 
-def _source(stand: Stand, squares: frozenset[Square], picking: Picking) -> Source:
+def _source(planting: Planting, squares: frozenset[Square], picking: Picking) -> PickingSource:
     """Return a stand as what a picking came from: by its tag, else by the squares it stood in."""
-    slugs = _slugs(stand, picking)
+    slugs = _slugs(planting, picking)
     in_order = tuple(sorted(squares, key=lambda square: (square.bed, square.column, square.row)))
-    return Source(
+    return PickingSource(
         crop=slugs[0] if len(slugs) == 1 else picking.answer,
-        squares=() if stand.tag else in_order,
-        tag=stand.tag,
-        stand=stand.key,
+        squares=() if planting.tag else in_order,
+        tag=planting.tag,
+        planting=planting.key,
     )
 
 
-def _slugs(stand: Stand, picking: Picking) -> list[str]:
-    return sorted(set(stand.crop.slugs).intersection(picking.meanings))
+def _slugs(planting: Planting, picking: Picking) -> list[str]:
+    return sorted(set(planting.crop.slugs).intersection(picking.meanings))
 
 
-def _apart(sources: Iterable[Source]) -> tuple[Source, ...]:
+def _apart(sources: Iterable[PickingSource]) -> tuple[PickingSource, ...]:
     """Return sources that differ in crop or squares, sorted; of those that do not, the first."""
-    kept: dict[tuple[str, tuple[Square, ...]], Source] = {}
+    kept: dict[tuple[str, tuple[Square, ...]], PickingSource] = {}
     for source in sources:
         kept.setdefault((source.crop, source.squares), source)
     return tuple(kept[key] for key in sorted(kept))

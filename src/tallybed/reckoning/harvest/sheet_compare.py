@@ -21,7 +21,7 @@ from tallybed.garden.ledger import Weighing
 from tallybed.garden.naming import folded
 from tallybed.garden.pickings import SheetRow
 from tallybed.garden.units import Weight
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 MAIN = ("date", "what", "weight")
 """What makes a weighing; of two of these alike, it is likely the same one."""
@@ -220,8 +220,8 @@ class Likenesses:
     general name may be of any crop of that name.
     """
 
-    def __init__(self, ledger: Iterable[Weighing], stands: Iterable[Stand]) -> None:
-        self._tagged = {folded(stand.tag): stand.crop.slugs for stand in stands if stand.tag}
+    def __init__(self, ledger: Iterable[Weighing], plantings: Iterable[Planting]) -> None:
+        self._tagged = {folded(planting.tag): planting.crop.slugs for planting in plantings if planting.tag}
         self._found: dict[tuple[date, Weight | None], list[Weighing]] = {}
         for one in ledger:
             self._found.setdefault((one.day, one.weight), []).append(one)

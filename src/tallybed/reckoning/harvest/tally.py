@@ -18,7 +18,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight, total
-from tallybed.reckoning.plantings.plantings import Stand, stand_of
+from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Holding
 
 NOT_TOLD = ""
@@ -30,7 +30,7 @@ GENERAL = "general: "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class TallyLine:
     """One share of one weighing."""
 
     weighing: int
@@ -40,7 +40,7 @@ class Line:
     crop: str
     """Slug; or ``mixed: …`` or ``general: …``."""
     variety: str = NOT_TOLD
-    stand: str = NOT_TOLD
+    planting: str = NOT_TOLD
     bed: str = NOT_TOLD
     square: Square | None = None
     destination: str = NOT_TOLD
@@ -77,12 +77,12 @@ class Total:
         return self.unweighed > 0
 
 
-Cut = Callable[[Line], Hashable]
+Cut = Callable[[TallyLine], Hashable]
 
 BY: Mapping[str, Cut] = {
     "crop": lambda line: line.crop,
     "variety": lambda line: (line.crop, line.variety),
-    "planting": lambda line: (line.season, line.stand),
+    "planting": lambda line: (line.season, line.planting),
     "bed": lambda line: line.bed,
     "square": lambda line: line.square,
     "day": lambda line: line.day,
@@ -95,7 +95,7 @@ BY: Mapping[str, Cut] = {
 """The cuts of a tally. Add one here: a name, and the key a line has under it."""
 
 
-def added(lines: Iterable[Line]) -> Total:
+def added(lines: Iterable[TallyLine]) -> Total:
     """Return the total of lines; those that do not count are passed over."""
     counted = [line for line in lines if line.counts]
     return Total(
@@ -108,9 +108,9 @@ def added(lines: Iterable[Line]) -> Total:
     )
 
 
-def tally(lines: Iterable[Line], cut: Cut) -> dict[Hashable, Total]:
+def tally(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
     """Return the totals by a cut, in the order of its keys; what was not told comes last."""
-    groups: dict[Hashable, list[Line]] = {}
+    groups: dict[Hashable, list[TallyLine]] = {}
     for line in lines:
         if line.counts:
             groups.setdefault(cut(line), []).append(line)
@@ -133,13 +133,13 @@ def _text(part: object) -> str:
     return part.isoformat() if isinstance(part, date) else str(part)
 
 
-def running(lines: Iterable[Line], cut: Cut) -> dict[Hashable, Total]:
+def running(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
     """Return, for each key of a cut in time (day, week, month), the total up to and with it."""
     kept = list(lines)
-    groups: dict[Hashable, list[Line]] = {}
+    groups: dict[Hashable, list[TallyLine]] = {}
     for line in kept:
         groups.setdefault(cut(line), []).append(line)
-    so_far: list[Line] = []
+    so_far: list[TallyLine] = []
     result: dict[Hashable, Total] = {}
     for key in sorted(groups, key=_in_order):
         so_far += groups[key]
@@ -147,20 +147,20 @@ def running(lines: Iterable[Line], cut: Cut) -> dict[Hashable, Total]:
     return result
 
 
-def lines(season: Season, holding: Holding, until: date | None = None) -> tuple[Line, ...]:
+def lines(season: Season, holding: Holding, until: date | None = None) -> tuple[TallyLine, ...]:
     """Return the lines of a season's ledger, those picked up to and with ``until``.
 
     The order is the ledger's; within a weighing by square, then destination.
     """
     ledger = season.ledger or ()
-    found: list[Line] = []
-    owners = stand_of(season, holding.stands)
+    found: list[TallyLine] = []
+    owners = plantings_picked(season, holding.plantings)
     doubled = _doubled(ledger, owners)
-    for number, (weighing, stand) in enumerate(zip(ledger, owners, strict=True)):
+    for number, (weighing, planting) in enumerate(zip(ledger, owners, strict=True)):
         if until is not None and weighing.day > until:
             continue
-        squares = weighing.squares or _squares_of(stand, holding, weighing.day)
-        found += _split(number, season.name, weighing, stand, squares, counts=number not in doubled)
+        squares = weighing.squares or _squares_of(planting, holding, weighing.day)
+        found += _split(number, season.name, weighing, planting, squares, counts=number not in doubled)
     return tuple(found)
 
 
@@ -168,23 +168,23 @@ def _split(
     number: int,
     season: str,
     weighing: Weighing,
-    stand: Stand | None,
+    planting: Planting | None,
     squares: Sequence[Square],
     *,
     counts: bool,
-) -> Iterable[Line]:
+) -> Iterable[TallyLine]:
     places: list[Square | None] = list(squares) or [None]
     parts = _destinations(weighing)
     beds = {square.bed for square in squares}
     for square in places:
         for destination, weight, portion in parts:
-            yield Line(
+            yield TallyLine(
                 weighing=number,
                 season=season,
                 day=weighing.day,
-                crop=crop_key(weighing, stand),
-                variety=weighing.variety or (stand.variety if stand else NOT_TOLD),
-                stand=stand.key if stand else NOT_TOLD,
+                crop=crop_key(weighing, planting),
+                variety=weighing.variety or (planting.variety if planting else NOT_TOLD),
+                planting=planting.key if planting else NOT_TOLD,
                 bed=square.bed if square else (next(iter(beds)) if len(beds) == 1 else NOT_TOLD),
                 square=square,
                 destination=destination,
@@ -218,14 +218,14 @@ def _destinations(weighing: Weighing) -> list[tuple[str, Weight, Fraction]]:
     return [(name, weight, weight.nanograms / whole.nanograms) for name, weight in parts]
 
 
-def crop_key(weighing: Weighing, stand: Stand | None) -> str:
+def crop_key(weighing: Weighing, planting: Planting | None) -> str:
     """Return the key under which a weighing's crop is tallied."""
     if weighing.mixed:
         return MIXED + " + ".join(sorted(crop.slug or crop.typed for crop in weighing.crops))
     told = weighing.crops[0] if weighing.crops else None
     if told and told.slug:
         return told.slug
-    known = stand.crop if stand else told
+    known = planting.crop if planting else told
     if known is None:
         return NOT_TOLD
     return known.slug or GENERAL + known.typed.casefold()
@@ -236,35 +236,35 @@ def bowl(key: str) -> tuple[str, ...]:
     return tuple(key.removeprefix(MIXED).split(" + ")) if key.startswith(MIXED) else ()
 
 
-def _squares_of(stand: Stand | None, holding: Holding, day: date) -> tuple[Square, ...]:
+def _squares_of(planting: Planting | None, holding: Holding, day: date) -> tuple[Square, ...]:
     """Return the squares a planting held on the day, else on the last day before it that it held any.
 
     The day of clearing is no longer held, yet that is when much is picked.
     """
-    if stand is None:
+    if planting is None:
         return ()
-    holds = [hold for hold in holding.holds if hold.stand == stand.key and hold.first <= day]
+    holds = [hold for hold in holding.holds if hold.planting == planting.key and hold.first <= day]
     last = min(day, max((hold.last for hold in holds), default=day))
     return tuple(
         sorted({hold.square for hold in holds if hold.last >= last}, key=lambda s: (s.bed, s.row, s.column))
     )
 
 
-def _doubled(ledger: Sequence[Weighing], owners: Sequence[Stand | None]) -> frozenset[int]:
+def _doubled(ledger: Sequence[Weighing], owners: Sequence[Planting | None]) -> frozenset[int]:
     """Return the cured or dried weighings of pickings that were also weighed fresh."""
     fresh = {
-        _picking(weighing, stand)
-        for weighing, stand in zip(ledger, owners, strict=True)
+        _picking(weighing, planting)
+        for weighing, planting in zip(ledger, owners, strict=True)
         if weighing.state is State.FRESH and weighing.weight is not None
     }
     return frozenset(
         number
-        for number, (weighing, stand) in enumerate(zip(ledger, owners, strict=True))
-        if weighing.state is not State.FRESH and _picking(weighing, stand) in fresh
+        for number, (weighing, planting) in enumerate(zip(ledger, owners, strict=True))
+        if weighing.state is not State.FRESH and _picking(weighing, planting) in fresh
     )
 
 
-def _picking(weighing: Weighing, stand: Stand | None) -> Hashable:
-    if stand:
-        return (weighing.day, stand.key)
+def _picking(weighing: Weighing, planting: Planting | None) -> Hashable:
+    if planting:
+        return (weighing.day, planting.key)
     return (weighing.day, crop_key(weighing, None), weighing.squares)

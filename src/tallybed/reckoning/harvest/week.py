@@ -16,7 +16,7 @@ from tallybed.garden.days import ONE_DAY, Week
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.units import Weight
 from tallybed.reckoning.calendar.due import Due, due
-from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, Line, Total, added, tally
+from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, TallyLine, Total, added, tally
 from tallybed.reckoning.squares.occupancy import Holding
 
 AHEAD = timedelta(days=7)
@@ -66,7 +66,7 @@ class Bulletin:
     """What is next by the plan, by day."""
 
 
-def weeks(season: Season, lines: Iterable[Line], today: date) -> tuple[Week, ...]:
+def weeks(season: Season, lines: Iterable[TallyLine], today: date) -> tuple[Week, ...]:
     """Return the ISO weeks in which a visit or a picking is on record, up to today, in order."""
     told = (one for one in season.log or () if one.title or one.done)  # else it waits, and tells nothing
     days = {one.day for one in told} | {line.day for line in lines}
@@ -85,9 +85,9 @@ def bulletin(
     season: Season,
     week: Week,
     *,
-    lines: Sequence[Line],
+    lines: Sequence[TallyLine],
     today: date,
-    before: tuple[Season, Sequence[Line]] | None = None,
+    before: tuple[Season, Sequence[TallyLine]] | None = None,
     holding: Holding | None = None,
 ) -> Bulletin:
     """Return the facts of a week.
@@ -124,7 +124,7 @@ def bulletin(
     )
 
 
-def heaviest(lines: Iterable[Line]) -> tuple[tuple[str, ...], Weight]:
+def heaviest(lines: Iterable[TallyLine]) -> tuple[tuple[str, ...], Weight]:
     """Return the crops of the greatest weight among lines, and that weight; none where nothing was weighed.
 
     A mixed bowl is no crop and takes no part; neither does what nobody named.
@@ -145,7 +145,7 @@ def a_year_before(day: date) -> date:
     return day.replace(year=day.year - 1)
 
 
-def _earlier(before: tuple[Season, Sequence[Line]], last: date) -> Earlier | None:
+def _earlier(before: tuple[Season, Sequence[TallyLine]], last: date) -> Earlier | None:
     season, lines = before
     if season.ledger is None:
         return None

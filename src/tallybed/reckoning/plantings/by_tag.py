@@ -10,7 +10,7 @@ from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, Event
 from tallybed.garden.naming import folded
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.candidates import Field, Record
-from tallybed.reckoning.plantings.drafts import Draft
+from tallybed.reckoning.plantings.drafts import PlantingDraft
 from tallybed.reckoning.plantings.scores import fit, start_reach
 
 
@@ -42,7 +42,7 @@ def place_tagged(ground: Field, events: list[Event], weighings: list[Weighing]) 
             ground.pick(draft, weighing, weighing.squares)
 
 
-def _own(draft: Draft, event: Event) -> Iterable[Square]:
+def _own(draft: PlantingDraft, event: Event) -> Iterable[Square]:
     """Return the squares of a tagged line that are the stand's.
 
     Care is often given to a whole bed at once; it does not put a stand where it is not.
@@ -52,7 +52,7 @@ def _own(draft: Draft, event: Event) -> Iterable[Square]:
     return draft.squares.intersection(event.squares) or event.squares
 
 
-def _known_by_tag(ground: Field, lines: list[Event], picks: list[Weighing]) -> Draft | None:
+def _known_by_tag(ground: Field, lines: list[Event], picks: list[Weighing]) -> PlantingDraft | None:
     """Return the draft for a tag the plan does not know: a planting without one that fits, or a new one."""
     names = [event.crop for event in lines if event.crop]
     names += [weighing.crops[0] for weighing in picks if len(weighing.crops) == 1]
@@ -69,13 +69,13 @@ def _known_by_tag(ground: Field, lines: list[Event], picks: list[Weighing]) -> D
 
 def _without_tag(
     ground: Field, slugs: frozenset[str], lines: list[Event], picks: list[Weighing]
-) -> Draft | None:
+) -> PlantingDraft | None:
     free = {draft.rank for draft in ground.drafts if draft.planned and not draft.tag}
     starts = [event for event in lines if event.verb in STARTING and event.squares]
     records: list[Record] = [*lines, *picks]
     others = [record for record in records if record.squares and not _indoor(record)]
 
-    def fits(draft: Draft, square: Square) -> tuple[int, ...] | None:
+    def fits(draft: PlantingDraft, square: Square) -> tuple[int, ...] | None:
         if draft.rank not in free:
             return None
         if starts:

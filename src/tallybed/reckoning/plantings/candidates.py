@@ -9,12 +9,12 @@ from typing import NamedTuple
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName, folded
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.drafts import Draft
+from tallybed.reckoning.plantings.drafts import PlantingDraft
 
 Record = Event | Weighing
-Fits = Callable[[Draft, Square], tuple[int, ...] | None]
+Fits = Callable[[PlantingDraft, Square], tuple[int, ...] | None]
 
 
 class Claim(NamedTuple):
@@ -22,7 +22,7 @@ class Claim(NamedTuple):
 
     fit: tuple[int, ...]
     rank: int
-    draft: Draft
+    draft: PlantingDraft
     squares: list[Square]
 
 
@@ -31,18 +31,18 @@ class Field:
     """All drafts of a season, found by square and by tag."""
 
     general: dict[str, str]
-    drafts: list[Draft] = field(default_factory=list)
-    by_square: dict[Square, list[Draft]] = field(default_factory=dict)
-    by_tag: dict[str, Draft] = field(default_factory=dict)
+    drafts: list[PlantingDraft] = field(default_factory=list)
+    by_square: dict[Square, list[PlantingDraft]] = field(default_factory=dict)
+    by_tag: dict[str, PlantingDraft] = field(default_factory=dict)
 
-    def planned(self, planting: Planting) -> None:
+    def planned(self, plan_row: PlanRow) -> None:
         """Take a row of the plan."""
-        name = CropName(typed=planting.crop, slugs=(planting.crop,))
-        draft = self._new(names=(name,), slugs=frozenset(name.slugs), tag=planting.tag)
-        draft.planned, draft.home = planting, frozenset(planting.squares)
+        name = CropName(typed=plan_row.crop, slugs=(plan_row.crop,))
+        draft = self._new(names=(name,), slugs=frozenset(name.slugs), tag=plan_row.tag)
+        draft.planned, draft.home = plan_row, frozenset(plan_row.squares)
         self.index(draft, draft.home)
 
-    def unplanned(self, names: Iterable[CropName], tag: str = "") -> Draft:
+    def unplanned(self, names: Iterable[CropName], tag: str = "") -> PlantingDraft:
         """Make a stand that the records alone know, of the crop they name most narrowly."""
         told = tuple(names)
         return self._new(names=told, slugs=self.meaning(told), tag=tag)
@@ -55,20 +55,20 @@ class Field:
         answers = {self.general.get(folded(name.typed), "") for name in names}
         return frozenset(slugs & answers) or slugs
 
-    def index(self, draft: Draft, squares: Iterable[Square]) -> None:
+    def index(self, draft: PlantingDraft, squares: Iterable[Square]) -> None:
         """Make a draft found by squares."""
         for square in squares:
             known = self.by_square.setdefault(square, [])
             if draft not in known:
                 known.append(draft)
 
-    def add(self, draft: Draft, event: Event, squares: Iterable[Square]) -> None:
+    def add(self, draft: PlantingDraft, event: Event, squares: Iterable[Square]) -> None:
         """Give a draft a log line with the squares of it that are its own."""
         told = tuple(squares)
         draft.add(event, told)
         self.index(draft, (*told, *event.to))
 
-    def pick(self, draft: Draft, weighing: Weighing, squares: Iterable[Square]) -> None:
+    def pick(self, draft: PlantingDraft, weighing: Weighing, squares: Iterable[Square]) -> None:
         """Give a draft a weighing with the squares of it that are its own."""
         told = tuple(squares)
         draft.pick(weighing, told)
@@ -90,8 +90,8 @@ class Field:
                 found[rank] = Claim(min(how, known.fit) if known else how, rank, draft, taken)
         return sorted(found.values(), key=lambda claim: claim[:2])
 
-    def _new(self, *, names: tuple[CropName, ...], slugs: frozenset[str], tag: str) -> Draft:
-        draft = Draft(rank=len(self.drafts), slugs=slugs, names=names, tag=tag)
+    def _new(self, *, names: tuple[CropName, ...], slugs: frozenset[str], tag: str) -> PlantingDraft:
+        draft = PlantingDraft(rank=len(self.drafts), slugs=slugs, names=names, tag=tag)
         self.drafts.append(draft)
         if tag:
             self.by_tag.setdefault(folded(tag), draft)

@@ -14,12 +14,12 @@ from datetime import date
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import INDOORS, STARTING, Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
-class Draft:
+class PlantingDraft:
     """A stand in the making. Days of records are kept by square, sorted."""
 
     rank: int
@@ -27,7 +27,7 @@ class Draft:
     slugs: frozenset[str]
     names: tuple[CropName, ...] = ()
     tag: str = ""
-    planned: Planting | None = None
+    planned: PlanRow | None = None
     home: frozenset[Square] = frozenset()
     """The planned squares."""
     lines: list[tuple[Event, tuple[Square, ...]]] = field(default_factory=list)

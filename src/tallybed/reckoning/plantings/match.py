@@ -25,10 +25,10 @@ from tallybed.garden.garden import Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, Event, Verb
 from tallybed.garden.naming import folded
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
 from tallybed.reckoning.plantings.candidates import Claim, Field, Record, event_order, weighing_order
-from tallybed.reckoning.plantings.drafts import Draft, takes_all
+from tallybed.reckoning.plantings.drafts import PlantingDraft, takes_all
 from tallybed.reckoning.plantings.scores import (
     WIDENED,
     Level,
@@ -43,11 +43,11 @@ ELSEWHERE = 30
 """Days between a sowing and the beginning planned in other squares within which it may be the one meant."""
 
 
-def match(season: Season, today: date) -> tuple[Draft, ...]:
+def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
     """Return the stands of a season with the records up to and with ``today`` that concern each."""
     ground = Field(general={folded(typed): slug for typed, slug in season.general})
-    for planting in sorted(season.plan or (), key=_planting_order):
-        ground.planned(planting)
+    for plan_row in sorted(season.plan or (), key=_planting_order):
+        ground.planned(plan_row)
     lines = (event for entry in season.log or () for event in entry.done if event.day <= today)
     events = sorted(lines, key=event_order)
     told = (one for one in season.ledger or () if max(one.day, one.weighed or one.day) <= today)
@@ -66,8 +66,8 @@ def match(season: Season, today: date) -> tuple[Draft, ...]:
     return tuple(ground.drafts)
 
 
-def _planting_order(planting: Planting) -> tuple[object, ...]:
-    return (planting.begins, sorted(planting.squares), repr(planting), planting.place)
+def _planting_order(plan_row: PlanRow) -> tuple[object, ...]:
+    return (plan_row.begins, sorted(plan_row.squares), repr(plan_row), plan_row.place)
 
 
 def _slugs(event: Event) -> frozenset[str]:
@@ -80,7 +80,7 @@ def _indoors(ground: Field, events: list[Event]) -> None:
     One tray may feed several plantings of one day, so all of them get it.
     """
     for event in events:
-        near: dict[int, list[Draft]] = {}
+        near: dict[int, list[PlantingDraft]] = {}
         for draft in ground.drafts:
             planned = draft.planned
             if planned is None or not draft.slugs & _slugs(event):

@@ -11,15 +11,15 @@ from tallybed.garden.garden import Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import INDOORS, STARTING, Event
 from tallybed.garden.naming import CropName, folded
-from tallybed.garden.plan import Planting
+from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.candidates import event_order, weighing_order
-from tallybed.reckoning.plantings.drafts import Draft
+from tallybed.reckoning.plantings.drafts import PlantingDraft
 from tallybed.reckoning.plantings.match import match
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stand:
+class Planting:
     """One planting as the plan and the records know it."""
 
     season: str
@@ -29,7 +29,7 @@ class Stand:
     variety: str = ""
     """As last sown or set out; else as planned; else as any record names it."""
     tag: str = ""
-    planned: Planting | None = None
+    planned: PlanRow | None = None
     """None: the log or the ledger alone knows it."""
     events: tuple[Event, ...] = ()
     """Lines of the log that concern it, by day. A line over two stands of the crop is in both."""
@@ -87,7 +87,7 @@ class Stand:
         return told[-1] if told else (self.planned.share if self.planned else None)
 
 
-def stands(season: Season, today: date) -> tuple[Stand, ...]:
+def plantings(season: Season, today: date) -> tuple[Planting, ...]:
     """Return the stands of a season, sorted by key.
 
     Records after ``today`` are left out, weighings by the day they were weighed. The
@@ -95,27 +95,27 @@ def stands(season: Season, today: date) -> tuple[Stand, ...]:
     """
     drafts = match(season, today)
     found = [_stand(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
-    return tuple(sorted(_with_keys(found), key=lambda stand: stand.key))
+    return tuple(sorted(_with_keys(found), key=lambda planting: planting.key))
 
 
-def stand_of(season: Season, stands: Iterable[Stand]) -> tuple[Stand | None, ...]:
+def plantings_picked(season: Season, plantings: Iterable[Planting]) -> tuple[Planting | None, ...]:
     """Return for each row of the season's ledger the stand it came from, in the ledger's order.
 
     None where it was not told: a crop without squares and tag, a mixed bowl without a
     tag, squares of two stands of that crop at once, a row after the day of ``stands``.
     """
-    owners: dict[Weighing, list[Stand]] = {}
-    for stand in stands:
-        for weighing in dict.fromkeys(stand.weighings):
-            owners.setdefault(weighing, []).append(stand)
+    owners: dict[Weighing, list[Planting]] = {}
+    for planting in plantings:
+        for weighing in dict.fromkeys(planting.weighings):
+            owners.setdefault(weighing, []).append(planting)
     found = (owners.get(weighing, []) for weighing in season.ledger or ())
     return tuple(one[0] if len(one) == 1 else None for one in found)
 
 
-def _stand(season: str, draft: Draft) -> Stand:
+def _stand(season: str, draft: PlantingDraft) -> Planting:
     lines = sorted(draft.lines, key=lambda line: event_order(line[0]))
     picks = sorted(draft.picks, key=lambda pick: weighing_order(pick[0]))
-    return Stand(
+    return Planting(
         season=season,
         key="",
         crop=_crop(draft),
@@ -129,13 +129,13 @@ def _stand(season: str, draft: Draft) -> Stand:
     )
 
 
-def _crop(draft: Draft) -> CropName:
+def _crop(draft: PlantingDraft) -> CropName:
     exact = [name for name in draft.names if frozenset(name.slugs) == draft.slugs]
     typed = (exact or list(draft.names))[0].typed
     return CropName(typed=typed, slugs=tuple(sorted(draft.slugs)))
 
 
-def _variety(planned: Planting | None, events: list[Event], weighings: list[Weighing]) -> str:
+def _variety(planned: PlanRow | None, events: list[Event], weighings: list[Weighing]) -> str:
     starts = [event.variety for event in events if event.verb in STARTING and event.variety]
     if starts:
         return starts[-1]
@@ -145,15 +145,17 @@ def _variety(planned: Planting | None, events: list[Event], weighings: list[Weig
     return next((variety for variety in told if variety), "")
 
 
-def _with_keys(found: Iterable[Stand]) -> Iterable[Stand]:
+def _with_keys(found: Iterable[Planting]) -> Iterable[Planting]:
     """Yield the stands with keys; tags are given first, so that no slug takes one."""
     used: set[str] = set()
-    in_turn = sorted(found, key=lambda stand: (not stand.tag, stand.first_day, sorted(stand.squares)))
-    for stand in in_turn:
-        base = stand.tag or stand.crop.slug or folded(stand.crop.typed).replace(" ", "-")
+    in_turn = sorted(
+        found, key=lambda planting: (not planting.tag, planting.first_day, sorted(planting.squares))
+    )
+    for planting in in_turn:
+        base = planting.tag or planting.crop.slug or folded(planting.crop.typed).replace(" ", "-")
         key, number = base, 1
         while folded(key) in used:
             number += 1
             key = f"{base}-{number}"
         used.add(folded(key))
-        yield replace(stand, key=key)
+        yield replace(planting, key=key)

@@ -10,7 +10,7 @@ from tallybed.garden.log import Event
 from tallybed.garden.naming import folded
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.drafts import Draft
+from tallybed.reckoning.plantings.drafts import PlantingDraft
 
 WIDENED = 45
 """Days by which a planned span is widened at both ends when a record is held against it."""
@@ -41,7 +41,7 @@ Reach = tuple[int, int, int, int]
 
 
 def fit(
-    draft: Draft, square: Square, day: date, *, ending: bool = False, weighed: bool = False
+    draft: PlantingDraft, square: Square, day: date, *, ending: bool = False, weighed: bool = False
 ) -> Fit | None:
     """Return how well a stand fits a record in a square that starts nothing; None where it does not.
 
@@ -63,7 +63,7 @@ def fit(
     return (level, off, since < 0, abs(since), draft.rank) if boundless or off <= WIDENED else None
 
 
-def start_reach(draft: Draft, square: Square, event: Event) -> Reach | None:
+def start_reach(draft: PlantingDraft, square: Square, event: Event) -> Reach | None:
     """Return how near a stand's beginning in a square lies to a sowing; None where it cannot be meant."""
     day, planned = event.day, draft.planned
     clash = varieties_clash(draft, event)
@@ -78,7 +78,7 @@ def start_reach(draft: Draft, square: Square, event: Event) -> Reach | None:
     return (1, abs((day - planned.begins).days), clash, draft.rank)
 
 
-def resow_reach(draft: Draft, square: Square, event: Event) -> Reach | None:
+def resow_reach(draft: PlantingDraft, square: Square, event: Event) -> Reach | None:
     """Return how near a stand is that a resowing may mean: one started there, else one planned there."""
     begun = _latest(draft.starts, square, event.day)
     if begun is None:
@@ -87,7 +87,7 @@ def resow_reach(draft: Draft, square: Square, event: Event) -> Reach | None:
     return (0, (event.day - max(begun, latest)).days, varieties_clash(draft, event), draft.rank)
 
 
-def open_to_start(draft: Draft, day: date) -> bool:
+def open_to_start(draft: PlantingDraft, day: date) -> bool:
     """Return whether a planned stand can begin on a day: not carried over, not dropped before."""
     planned = draft.planned
     if planned is None or planned.start is Start.CARRIED:
@@ -95,7 +95,7 @@ def open_to_start(draft: Draft, day: date) -> bool:
     return planned.dropped is None or planned.dropped >= day
 
 
-def varieties_clash(draft: Draft, event: Event) -> bool:
+def varieties_clash(draft: PlantingDraft, event: Event) -> bool:
     """Return whether plan and line both tell a variety, and not the same."""
     planned = draft.planned.variety if draft.planned else ""
     return bool(planned and event.variety) and folded(planned) != folded(event.variety)
@@ -105,7 +105,7 @@ _Found = tuple[Level, int, int]
 """Level, days off its span, days since its beginning (below nothing: before it)."""
 
 
-def _started(draft: Draft, square: Square, day: date, begun: date) -> _Found:
+def _started(draft: PlantingDraft, square: Square, day: date, begun: date) -> _Found:
     since = (day - begun).days
     left = _before(draft.ends, square, day)
     # Cleared and sown on one day: it stands again if it stood before, else nothing is left of it.
@@ -119,12 +119,12 @@ def _started(draft: Draft, square: Square, day: date, begun: date) -> _Found:
     return (Level.STANDS, 0, since) if over <= 0 else (Level.NEAR, over, since)
 
 
-def _too_early(draft: Draft, square: Square, day: date) -> _Found:
+def _too_early(draft: PlantingDraft, square: Square, day: date) -> _Found:
     early = (draft.starts[square][0] - day).days
     return (Level.ENDED, early, -early)
 
 
-def _unstarted(draft: Draft, square: Square, day: date, *, ending: bool) -> _Found | None:
+def _unstarted(draft: PlantingDraft, square: Square, day: date, *, ending: bool) -> _Found | None:
     left = _before(draft.ends, square, day)
     if left is not None:
         return (Level.ENDED, (day - left).days, (day - left).days)

@@ -12,7 +12,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.log import Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.spacing import pack, place
 from tallybed.reckoning.room.spreading import spread
 from tallybed.reckoning.squares.occupancy import Holding
@@ -47,12 +47,12 @@ class Book:
         self.note = ""
 
     def begin(
-        self, holding: Holding, stand: Stand, first_days: Mapping[Square, date], lines: Iterable[Line]
+        self, holding: Holding, planting: Planting, first_days: Mapping[Square, date], lines: Iterable[Line]
     ) -> None:
         """Enter what the plan, or else the spacing, gives for squares that the log gives no count for."""
         came_by_move = {square for event, _own in lines if event.verb is Verb.MOVE for square in event.to}
         started = {square for event, own in lines if event.verb in (Verb.SOW, Verb.SET_OUT) for square in own}
-        planned = stand.planned
+        planned = planting.planned
         meant = set(planned.squares) if planned else set()
         base = in_order(self.garden, set(first_days) - (came_by_move - started - meant))
         if planned and planned.plants is not None:
@@ -62,7 +62,7 @@ class Book:
             self.told = set(base)
             self.note = BY_PLAN
         else:
-            parts = {square: _share(holding, square, first_days[square], stand.key) for square in base}
+            parts = {square: _share(holding, square, first_days[square], planting.key) for square in base}
             self.now = self.room(base, parts)
             self.note = BY_SPACING
         self.once = dict(self.now)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.crops import Crop, Figure, Habit, Kind
+from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.stages import Stage
 
@@ -78,6 +78,6 @@ def _size(figure: Figure | None) -> Size | None:
         return None
     return Size(
         length=Length.of((figure.low + figure.high) / 2, INCH),
-        about=figure.kind not in (Kind.PUBLISHED, Kind.GARDEN) or figure.low != figure.high,
+        about=figure.kind not in (Footing.PUBLISHED, Footing.GARDEN) or figure.low != figure.high,
         of_vines=_VINE in figure.of,
     )

@@ -16,7 +16,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.naming import folded
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import TURN, Book, in_order
 from tallybed.reckoning.room.spacing import Packing, Spot, beside, place
 from tallybed.reckoning.squares.occupancy import Holding
@@ -45,50 +45,50 @@ class Plants:
         return sum(self.by_square.values())
 
 
-def crop_of(garden: Garden, stand: Stand) -> Crop | None:
+def crop_of(garden: Garden, planting: Planting) -> Crop | None:
     """Return the crop of a planting, or None where its name is general and nobody said which is meant."""
-    return garden.crop(stand.crop.slug) if stand.crop.slug else None
+    return garden.crop(planting.crop.slug) if planting.crop.slug else None
 
 
-def variety_of(crop: Crop, stand: Stand) -> Variety | None:
+def variety_of(crop: Crop, planting: Planting) -> Variety | None:
     """Return what the garden knows of a planting's variety, or None."""
-    name = folded(stand.variety)
+    name = folded(planting.variety)
     return next((variety for variety in crop.varieties if folded(variety.name) == name), None)
 
 
-def spacing_of(garden: Garden, stand: Stand) -> Length | None:
+def spacing_of(garden: Garden, planting: Planting) -> Length | None:
     """Return the spacing meant for a planting: its own, else its variety's, else its crop's."""
-    if stand.planned and stand.planned.spacing:
-        return stand.planned.spacing
-    crop = crop_of(garden, stand)
+    if planting.planned and planting.planned.spacing:
+        return planting.planned.spacing
+    crop = crop_of(garden, planting)
     if crop is None:
         return None
-    variety = variety_of(crop, stand)
+    variety = variety_of(crop, planting)
     return (variety.spacing if variety else None) or crop.spacing
 
 
-def plants(garden: Garden, holding: Holding, stand_key: str, day: date) -> Plants:
+def plants(garden: Garden, holding: Holding, planting_key: str, day: date) -> Plants:
     """Return the plants of a planting that stand at the end of ``day``.
 
     Raises KeyError for an unknown key.
     """
-    stand = holding.stand(stand_key)
-    holds = [hold for hold in holding.of_stand(stand_key) if hold.first <= day]
+    planting = holding.planting(planting_key)
+    holds = [hold for hold in holding.of_planting(planting_key) if hold.first <= day]
     held = in_order(garden, {hold.square for hold in holds if day <= hold.last})
     if not held:
         return Plants(by_square={}, told=True)
-    spacing = spacing_of(garden, stand)
+    spacing = spacing_of(garden, planting)
     if spacing is None:
         return Plants(by_square={}, told=False, note=NOT_KNOWN)
     lines = sorted(
-        (line for line in stand.lines if line[0].day <= day and line[0].verb in TURN),
+        (line for line in planting.lines if line[0].day <= day and line[0].verb in TURN),
         key=lambda line: (line[0].day, TURN[line[0].verb]),
     )
     first_days: dict[Square, date] = {}
     for hold in sorted(holds, key=lambda hold: hold.first):
         first_days.setdefault(hold.square, hold.first)
     book = Book(garden, spacing)
-    book.begin(holding, stand, first_days, lines)
+    book.begin(holding, planting, first_days, lines)
     for event, own in lines:
         book.enter(event, own)
     told_in = frozenset(square for square in held if square in book.told)
@@ -104,7 +104,7 @@ def plants(garden: Garden, holding: Holding, stand_key: str, day: date) -> Plant
 def spots(
     garden: Garden,
     holding: Holding,
-    stand_key: str,
+    planting_key: str,
     day: date,
     bed: Bed,
     others: Iterable[Spot] = (),
@@ -113,8 +113,8 @@ def spots(
 
     None where the crop, and so its spacing, is not known.
     """
-    spacing = spacing_of(garden, holding.stand(stand_key))
-    standing = plants(garden, holding, stand_key, day)
+    spacing = spacing_of(garden, holding.planting(planting_key))
+    standing = plants(garden, holding, planting_key, day)
     if spacing is None:
         return None
     counts = {square: number for square, number in standing.by_square.items() if square.bed == bed.name}

@@ -12,16 +12,16 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.reckoning.plantings.plantings import Stand
-from tallybed.reckoning.squares.walk import Run
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.walk import Stretch
 
 
 @dataclass(slots=True, kw_only=True)
-class Lot:
+class SettledStretch:
     """A run of a stand in a square, and the days it gets; none where ``last`` is before ``first``."""
 
-    stand: Stand
-    run: Run
+    planting: Planting
+    stretch: Stretch
     first: date
     last: date
     left: date | None = None
@@ -31,140 +31,148 @@ class Lot:
 Shares = Callable[[str, str], bool]
 
 
-def settle(runs: Iterable[tuple[Stand, Run]], today: date, end: date, shares: Shares) -> list[Lot]:
+def settle(
+    stretches: Iterable[tuple[Planting, Stretch]], today: date, end: date, shares: Shares
+) -> list[SettledStretch]:
     """Return the lots of one square. ``end`` is the season's last day, ``shares`` tells of two keys."""
-    lots = [Lot(stand=stand, run=run, first=run.first, last=run.first - ONE_DAY) for stand, run in runs]
+    all_settled = [
+        SettledStretch(planting=planting, stretch=stretch, first=stretch.first, last=stretch.first - ONE_DAY)
+        for planting, stretch in stretches
+    ]
     rivals = {
-        id(lot): [
+        id(settled): [
             other
-            for other in lots
-            if lot.stand.key != other.stand.key and not shares(lot.stand.key, other.stand.key)
+            for other in all_settled
+            if settled.planting.key != other.planting.key
+            and not shares(settled.planting.key, other.planting.key)
         ]
-        for lot in lots
+        for settled in all_settled
     }
-    for lot in lots:
-        if _loose(lot):
-            _stand_back(lot, rivals[id(lot)])
-    for lot in lots:
-        _leave_for_start(lot, rivals[id(lot)])
-    for lot in lots:
-        _begin_after_evidence(lot, rivals[id(lot)])
+    for settled in all_settled:
+        if _loose(settled):
+            _stand_back(settled, rivals[id(settled)])
+    for settled in all_settled:
+        _leave_for_start(settled, rivals[id(settled)])
+    for settled in all_settled:
+        _begin_after_evidence(settled, rivals[id(settled)])
     until = min(today, end)
-    for lot in lots:
-        _last_day(lot, rivals[id(lot)], until)
-    for lot in lots:
-        if _endless(lot):
-            _give_way_to_plan(lot, rivals[id(lot)])
-    return lots
+    for settled in all_settled:
+        _last_day(settled, rivals[id(settled)], until)
+    for settled in all_settled:
+        if _endless(settled):
+            _give_way_to_plan(settled, rivals[id(settled)])
+    return all_settled
 
 
-def until_by_plan(stand: Stand, run: Run) -> date | None:
+def until_by_plan(planting: Planting, stretch: Stretch) -> date | None:
     """Return the day the plan lets a run go; None where it does not speak of it.
 
     It does not of a stand it does not know, nor of one started after it was to be gone.
     """
-    if stand.planned is None:
+    if planting.planned is None:
         return None
-    until = min(stand.planned.until, stand.planned.dropped or stand.planned.until)
-    return None if run.start is not None and run.start >= until else until
+    until = min(planting.planned.until, planting.planned.dropped or planting.planned.until)
+    return None if stretch.start is not None and stretch.start >= until else until
 
 
-def _starts(rivals: Iterable[Lot]) -> list[date]:
-    return sorted(other.run.start for other in rivals if other.run.start is not None)
+def _starts(rivals: Iterable[SettledStretch]) -> list[date]:
+    return sorted(other.stretch.start for other in rivals if other.stretch.start is not None)
 
 
-def _loose(lot: Lot) -> bool:
+def _loose(settled: SettledStretch) -> bool:
     """Return whether only plan and tag put a stand here, while records name others of its squares."""
-    return not lot.run.told and any((*lot.stand.own, *lot.stand.picked))
+    return not settled.stretch.told and any((*settled.planting.own, *settled.planting.picked))
 
 
-def _stand_back(lot: Lot, rivals: list[Lot]) -> None:
+def _stand_back(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
     """Take records by tag alone as no evidence here once another stand is known to be in the square.
 
     The stand has squares of its own that the records name; its tag is met there.
     """
-    run = lot.run
-    told = [other for other in rivals if other.run.told]
+    stretch = settled.stretch
+    told = [other for other in rivals if other.stretch.told]
     there = [days for days in map(_evidence, told) if days is not None]
-    taken = [start for start in _starts(told) if start > run.first]
-    if any(first <= run.first <= last for first, last in there):
-        taken = [run.first]
+    taken = [start for start in _starts(told) if start > stretch.first]
+    if any(first <= stretch.first <= last for first, last in there):
+        taken = [stretch.first]
     if taken:
-        run.records = [record for record in run.records if record[0] < taken[0]]
-        if run.free is not None and run.free > taken[0]:
-            run.free = None
+        stretch.recorded = [record for record in stretch.recorded if record[0] < taken[0]]
+        if stretch.free is not None and stretch.free > taken[0]:
+            stretch.free = None
 
 
-def _leave_for_start(lot: Lot, rivals: list[Lot]) -> None:
+def _leave_for_start(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
     """Let a stand leave on the day of its last record where another starts that day, as when cleared."""
-    run = lot.run
-    day = run.last_record
-    if run.free is None and day is not None and day != run.start and day in _starts(rivals):
-        run.records.pop()
-        run.free = day
+    stretch = settled.stretch
+    day = stretch.last_record
+    if stretch.free is None and day is not None and day != stretch.start and day in _starts(rivals):
+        stretch.recorded.pop()
+        stretch.free = day
 
 
-def _evidence(lot: Lot) -> tuple[date, date] | None:
-    run = lot.run
-    if not run.records:
+def _evidence(settled: SettledStretch) -> tuple[date, date] | None:
+    stretch = settled.stretch
+    if not stretch.recorded:
         return None
-    last = run.free - ONE_DAY if run.free is not None else run.records[-1][0]
-    return (run.records[0][0], last)
+    last = stretch.free - ONE_DAY if stretch.free is not None else stretch.recorded[-1][0]
+    return (stretch.recorded[0][0], last)
 
 
-def _begin_after_evidence(lot: Lot, rivals: list[Lot]) -> None:
+def _begin_after_evidence(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
     """Let what is supposed to begin while another stand is known to be there begin after it.
 
     Where the stand was planted in other squares by then, it never came here.
     """
-    run = lot.run
-    known = run.records[0][0] if run.records else run.free
-    if known == run.first:
+    stretch = settled.stretch
+    known = stretch.recorded[0][0] if stretch.recorded else stretch.free
+    if known == stretch.first:
         return
-    first = run.first
+    first = stretch.first
     for start, last in sorted(filter(None, map(_evidence, rivals))):
         if start <= first <= last:
             first = last + ONE_DAY
-    if first == run.first:
+    if first == stretch.first:
         return
     if known is not None:
-        lot.first = min(first, known)
-    elif lot.stand.begun is not None:
-        lot.first = date.max
+        settled.first = min(first, known)
+    elif settled.planting.begun is not None:
+        settled.first = date.max
     else:
-        lot.first = first
+        settled.first = first
 
 
-def _last_day(lot: Lot, rivals: list[Lot], until: date) -> None:
-    run = lot.run
-    if run.free is not None:
-        lot.last, lot.left = run.free - ONE_DAY, run.free
+def _last_day(settled: SettledStretch, rivals: list[SettledStretch], until: date) -> None:
+    stretch = settled.stretch
+    if stretch.free is not None:
+        settled.last, settled.left = stretch.free - ONE_DAY, stretch.free
         return
-    known = run.last_record or run.first - ONE_DAY
-    if run.stray:
-        lot.last = known
+    known = stretch.last_record or stretch.first - ONE_DAY
+    if stretch.stray:
+        settled.last = known
         return
-    if run.again is not None:
-        last = run.again - ONE_DAY
+    if stretch.again is not None:
+        last = stretch.again - ONE_DAY
     else:
-        planned = until_by_plan(lot.stand, run)
+        planned = until_by_plan(settled.planting, stretch)
         last = planned - ONE_DAY if planned is not None else until
-    taken = next((start for start in _starts(rivals) if start > (run.last_record or run.first)), None)
+    taken = next((start for start in _starts(rivals) if start > (stretch.last_record or stretch.first)), None)
     if taken is not None:
-        last, lot.left = min(last, taken - ONE_DAY), taken
-    lot.last = max(last, known)
+        last, settled.left = min(last, taken - ONE_DAY), taken
+    settled.last = max(last, known)
 
 
-def _endless(lot: Lot) -> bool:
-    run = lot.run
-    open_end = run.free is None and run.again is None and not run.stray
-    return open_end and until_by_plan(lot.stand, run) is None
+def _endless(settled: SettledStretch) -> bool:
+    stretch = settled.stretch
+    open_end = stretch.free is None and stretch.again is None and not stretch.stray
+    return open_end and until_by_plan(settled.planting, stretch) is None
 
 
-def _give_way_to_plan(lot: Lot, rivals: list[Lot]) -> None:
+def _give_way_to_plan(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
     """Let what only silence keeps standing end where the plan has another stand begin."""
-    known = lot.run.last_record
+    known = settled.stretch.last_record
     for other in rivals:
-        supposed = other.stand.planned is not None and other.run.start is None and not other.run.stray
-        if supposed and known is not None and known < other.first <= min(lot.last, other.last):
-            lot.last = other.first - ONE_DAY
+        supposed = (
+            other.planting.planned is not None and other.stretch.start is None and not other.stretch.stray
+        )
+        if supposed and known is not None and known < other.first <= min(settled.last, other.last):
+            settled.last = other.first - ONE_DAY

@@ -10,8 +10,8 @@ from enum import IntEnum
 from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.plantings import Stand
-from tallybed.reckoning.squares.conflicts import Lot
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.conflicts import SettledStretch
 
 
 class Grade(IntEnum):
@@ -32,7 +32,7 @@ class Grade(IntEnum):
 class Hold:
     """A stand in a square over days of one grade, both days included."""
 
-    stand: str
+    planting: str
     square: Square
     first: date
     last: date
@@ -41,36 +41,36 @@ class Hold:
     @property
     def order(self) -> tuple[Square, date, str]:
         """Sort key."""
-        return (self.square, self.first, self.stand)
+        return (self.square, self.first, self.planting)
 
 
-def graded(lot: Lot, square: Square, today: date) -> Iterator[Hold]:
+def graded(settled: SettledStretch, square: Square, today: date) -> Iterator[Hold]:
     """Yield the days of a lot, cut where the grade changes."""
-    grades = [(first, last, grade) for first, last, grade in _stretches(lot, today) if first <= last]
+    grades = [(first, last, grade) for first, last, grade in _graded_spans(settled, today) if first <= last]
     merged: list[tuple[date, date, Grade]] = []
     for first, last, grade in grades:
         if merged and merged[-1][2] is grade:
             first = merged.pop()[0]
         merged.append((first, last, grade))
     for first, last, grade in merged:
-        yield Hold(stand=lot.stand.key, square=square, first=first, last=last, grade=grade)
+        yield Hold(planting=settled.planting.key, square=square, first=first, last=last, grade=grade)
 
 
-def _stretches(lot: Lot, today: date) -> Iterator[tuple[date, date, Grade]]:
+def _graded_spans(settled: SettledStretch, today: date) -> Iterator[tuple[date, date, Grade]]:
     """Yield (first day, last day, grade) in order; a stretch that ends before it begins is none."""
-    day, named = lot.first, dict.fromkeys((record for record, _named in lot.run.records), False)
-    for record, line in lot.run.records:
+    day, named = settled.first, dict.fromkeys((record for record, _named in settled.stretch.recorded), False)
+    for record, line in settled.stretch.recorded:
         named[record] = named[record] or line
     grade = Grade.SUPPOSED
     for record in named:
-        yield (day, min(record - ONE_DAY, lot.last), grade)
-        yield (record, min(record, lot.last), Grade.SEEN if named[record] else Grade.IMPLIED)
+        yield (day, min(record - ONE_DAY, settled.last), grade)
+        yield (record, min(record, settled.last), Grade.SEEN if named[record] else Grade.IMPLIED)
         day, grade = record + ONE_DAY, Grade.IMPLIED
-    if named and lot.run.free is not None:
-        yield (day, lot.last, Grade.IMPLIED)
+    if named and settled.stretch.free is not None:
+        yield (day, settled.last, Grade.IMPLIED)
     else:
-        yield (day, min(today, lot.last), Grade.SUPPOSED)
-        yield (max(day, today + ONE_DAY), lot.last, Grade.PLANNED)
+        yield (day, min(today, settled.last), Grade.SUPPOSED)
+        yield (max(day, today + ONE_DAY), settled.last, Grade.PLANNED)
 
 
 def clipped(holds: Iterable[Hold], span: Span) -> Iterator[Hold]:
@@ -81,14 +81,14 @@ def clipped(holds: Iterable[Hold], span: Span) -> Iterator[Hold]:
             yield replace(one, first=first, last=last) if (first, last) != (one.first, one.last) else one
 
 
-def planned_days(every: Iterable[Stand], span: Span) -> Iterator[Hold]:
+def planned_days(every: Iterable[Planting], span: Span) -> Iterator[Hold]:
     """Yield what the plan alone says of the stands, its dropped plantings up to the day they were dropped."""
-    for stand in every:
-        planned = stand.planned
+    for planting in every:
+        planned = planting.planned
         if planned is None:
             continue
         first = span.first if planned.start is Start.CARRIED else planned.begins
         last = min(planned.until, planned.dropped or planned.until) - ONE_DAY
         for square in frozenset(planned.squares):
             if first <= last:
-                yield Hold(stand=stand.key, square=square, first=first, last=last, grade=Grade.PLANNED)
+                yield Hold(planting=planting.key, square=square, first=first, last=last, grade=Grade.PLANNED)

@@ -20,14 +20,14 @@ from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.garden import Season
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.plantings import Stand, stands
-from tallybed.reckoning.squares.conflicts import Lot, settle
+from tallybed.reckoning.plantings.plantings import Planting, plantings
+from tallybed.reckoning.squares.conflicts import SettledStretch, settle
 from tallybed.reckoning.squares.grades import Grade as Grade
 from tallybed.reckoning.squares.grades import Hold as Hold
 from tallybed.reckoning.squares.grades import clipped, graded, planned_days
-from tallybed.reckoning.squares.records import Kind, Mark, traces
+from tallybed.reckoning.squares.records import Record, RecordKind, traces
 from tallybed.reckoning.squares.sharing import Sharing
-from tallybed.reckoning.squares.walk import Run, walk
+from tallybed.reckoning.squares.walk import Stretch, walk
 
 _Key = TypeVar("_Key", bound=Hashable)
 
@@ -36,7 +36,7 @@ _Key = TypeVar("_Key", bound=Hashable)
 class Stint:
     """One time that a stand stands in a square, from taking it to leaving it, both days included."""
 
-    stand: str
+    planting: str
     square: Square
     first: date
     last: date
@@ -57,7 +57,7 @@ class Holding:
     season: str
     span: Span
     today: date
-    stands: tuple[Stand, ...] = ()
+    plantings: tuple[Planting, ...] = ()
     """Sorted by key."""
     holds: tuple[Hold, ...] = ()
     """Log, ledger and plan together; sorted by square, first day, stand. No stand holds a square twice."""
@@ -68,9 +68,9 @@ class Holding:
     stints: tuple[Stint, ...] = ()
     """The holds put together again; sorted by square, first day, stand."""
 
-    def stand(self, key: str) -> Stand:
+    def planting(self, key: str) -> Planting:
         """Return the stand of that key. Raises KeyError."""
-        return self._stands[key]
+        return self._by_key[key]
 
     def at(self, square: Square, day: date) -> tuple[Hold, ...]:
         """Return what holds a square on a day, in the order of ``holds``; each with all its days."""
@@ -90,9 +90,9 @@ class Holding:
         """Return every hold of a square, in the order of ``holds``."""
         return self._by_square.get(square, ())
 
-    def of_stand(self, key: str) -> tuple[Hold, ...]:
+    def of_planting(self, key: str) -> tuple[Hold, ...]:
         """Return every hold of a stand, in the order of ``holds``."""
-        return self._by_stand.get(key, ())
+        return self._by_planting.get(key, ())
 
     def meant_for(self, key: str) -> tuple[Hold, ...]:
         """Return every hold that the plan alone gives a stand, in the order of ``by_plan``."""
@@ -104,20 +104,20 @@ class Holding:
         return tuple(self._by_square)
 
     @cached_property
-    def _stands(self) -> Mapping[str, Stand]:
-        return {stand.key: stand for stand in self.stands}
+    def _by_key(self) -> Mapping[str, Planting]:
+        return {planting.key: planting for planting in self.plantings}
 
     @cached_property
     def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
         return _grouped(self.holds, lambda one: one.square)
 
     @cached_property
-    def _by_stand(self) -> Mapping[str, tuple[Hold, ...]]:
-        return _grouped(self.holds, lambda one: one.stand)
+    def _by_planting(self) -> Mapping[str, tuple[Hold, ...]]:
+        return _grouped(self.holds, lambda one: one.planting)
 
     @cached_property
     def _meant(self) -> Mapping[str, tuple[Hold, ...]]:
-        return _grouped(self.by_plan, lambda one: one.stand)
+        return _grouped(self.by_plan, lambda one: one.planting)
 
     @cached_property
     def _steps(self) -> Mapping[Square, tuple[list[date], list[tuple[Hold, ...]]]]:
@@ -139,69 +139,69 @@ def hold(season: Season, today: date) -> Holding:
     Plan, log and ledger may each be missing; records after ``today`` are left out; the
     order of records never matters. Every day lies within the season.
     """
-    every = stands(season, today)
+    every = plantings(season, today)
     sharing = Sharing(every)
-    by_square: dict[Square, list[tuple[Stand, Run]]] = {}
-    for stand in every:
-        for square, run in _runs(stand, season.span):
-            by_square.setdefault(square, []).append((stand, run))
+    by_square: dict[Square, list[tuple[Planting, Stretch]]] = {}
+    for planting in every:
+        for square, stretch in _planting_stretches(planting, season.span):
+            by_square.setdefault(square, []).append((planting, stretch))
     holds: list[Hold] = []
     stints: list[Stint] = []
     for square in sorted(by_square):
-        for lot in settle(by_square[square], today, season.span.last, sharing.declared):
-            parts = tuple(clipped(graded(lot, square, today), season.span))
+        for settled in settle(by_square[square], today, season.span.last, sharing.declared):
+            parts = tuple(clipped(graded(settled, square, today), season.span))
             holds += parts
             if parts:
-                stints.append(_stint(lot, square, parts))
+                stints.append(_stint(settled, square, parts))
     return Holding(
         season=season.name,
         span=season.span,
         today=today,
-        stands=every,
+        plantings=every,
         holds=tuple(sorted(holds, key=lambda one: one.order)),
         by_plan=tuple(
             sorted(clipped(planned_days(every, season.span), season.span), key=lambda one: one.order)
         ),
         sightings=frozenset(_sightings(every)),
-        stints=tuple(sorted(stints, key=lambda one: (one.square, one.first, one.stand))),
+        stints=tuple(sorted(stints, key=lambda one: (one.square, one.first, one.planting))),
     )
 
 
-def _runs(stand: Stand, span: Span) -> Iterator[tuple[Square, Run]]:
+def _planting_stretches(planting: Planting, span: Span) -> Iterator[tuple[Square, Stretch]]:
     """Yield the runs of a stand, square by square.
 
     A planted stand is supposed in the rest of its planned squares since it was planted:
     the day the log tells wins over the day planned.
     """
-    planned, marks = stand.planned, traces(stand)
+    planned, records = planting.planned, traces(planting)
     carried = planned is not None and planned.start is Start.CARRIED
     never = planned is None or (planned.dropped is not None and planned.dropped <= planned.begins)
-    for square in sorted(stand.home.union(marks)):
-        here: list[Mark] = marks.get(square, [])
+    for square in sorted(planting.home.union(records)):
+        here: list[Record] = records.get(square, [])
         supposed = None
         if planned is not None and not never:
-            started_here = any(one.kind is Kind.START for one in here)
-            supposed = planned.begins if started_here else (stand.begun or planned.begins)
-        for run in walk(here, span.first if carried else supposed, carried=carried):
-            yield square, run
+            started_here = any(one.kind is RecordKind.START for one in here)
+            supposed = planned.begins if started_here else (planting.begun or planned.begins)
+        for stretch in walk(here, span.first if carried else supposed, carried=carried):
+            yield square, stretch
 
 
-def _stint(lot: Lot, square: Square, parts: tuple[Hold, ...]) -> Stint:
+def _stint(settled: SettledStretch, square: Square, parts: tuple[Hold, ...]) -> Stint:
     return Stint(
-        stand=lot.stand.key,
+        planting=settled.planting.key,
         square=square,
         first=parts[0].first,
         last=parts[-1].last,
-        start=lot.run.start,
-        left=lot.left,
+        start=settled.stretch.start,
+        left=settled.left,
     )
 
 
-def _sightings(every: Iterable[Stand]) -> Iterator[tuple[Square, date, str]]:
-    for stand in every:
-        for event, squares in stand.lines:
+def _sightings(every: Iterable[Planting]) -> Iterator[tuple[Square, date, str]]:
+    for planting in every:
+        for event, squares in planting.lines:
             for square in (*squares, *event.to):
-                yield (square, event.day, stand.key)
+                yield (square, event.day, planting.key)
 
 
 def _changes(holds: Iterable[Hold]) -> tuple[list[date], list[tuple[Hold, ...]]]:

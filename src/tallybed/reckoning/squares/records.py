@@ -11,7 +11,7 @@ from fractions import Fraction
 from tallybed.garden.log import STARTING, Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 _TAKING = frozenset({Verb.LOST, Verb.CLEAR, Verb.MOVE})
 _PREPARING = frozenset(
@@ -20,7 +20,7 @@ _PREPARING = frozenset(
 """Care that ground also gets before a crop stands in it and after: no sign that it stands there."""
 
 
-class Kind(Enum):
+class RecordKind(Enum):
     """What a record says of a stand in a square."""
 
     START = "start"
@@ -29,11 +29,11 @@ class Kind(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class Record:
     """One record as it bears on one square."""
 
     day: date
-    kind: Kind
+    kind: RecordKind
     named: bool = False
     """A line of the log names the square."""
     spread: bool = False
@@ -44,21 +44,21 @@ class Mark:
     """A sowing that names no square: no new start where the stand stands already."""
 
 
-def traces(stand: Stand) -> dict[Square, list[Mark]]:
+def traces(planting: Planting) -> dict[Square, list[Record]]:
     """Return the marks of a stand by square, each square's by day."""
-    found: dict[Square, list[Mark]] = {}
-    plants = _Plants(stand)
-    everywhere = stand.squares
+    found: dict[Square, list[Record]] = {}
+    plants = _Plants(planting)
+    everywhere = planting.squares
 
-    def mark(squares: Iterable[Square], one: Mark) -> None:
+    def record(squares: Iterable[Square], one: Record) -> None:
         for square in squares:
             found.setdefault(square, []).append(one)
 
-    for event, squares in stand.lines:
+    for event, squares in planting.lines:
         kind, all_gone = _kind(event, squares, plants)
         named = bool(squares)
-        where = squares or (stand.home if kind is Kind.START else frozenset()) or everywhere
-        one = Mark(
+        where = squares or (planting.home if kind is RecordKind.START else frozenset()) or everywhere
+        one = Record(
             day=event.day,
             kind=kind,
             named=named,
@@ -66,31 +66,31 @@ def traces(stand: Stand) -> dict[Square, list[Mark]]:
             slight=event.verb in _PREPARING,
             adds=not named and event.verb is not Verb.RESOW,
         )
-        mark(where, one)
+        record(where, one)
         if all_gone and named:
-            mark(everywhere.difference(squares), Mark(day=event.day, kind=Kind.END, spread=True))
-        mark(event.to, Mark(day=event.day, kind=Kind.START, named=True))
-    for weighing, squares in zip(stand.weighings, stand.picked, strict=True):
-        mark(squares or everywhere, Mark(day=weighing.day, kind=Kind.MENTION, spread=not squares))
-    for marks in found.values():
-        marks.sort(key=lambda one: one.day)
+            record(everywhere.difference(squares), Record(day=event.day, kind=RecordKind.END, spread=True))
+        record(event.to, Record(day=event.day, kind=RecordKind.START, named=True))
+    for weighing, squares in zip(planting.weighings, planting.picked, strict=True):
+        record(squares or everywhere, Record(day=weighing.day, kind=RecordKind.MENTION, spread=not squares))
+    for records in found.values():
+        records.sort(key=lambda one: one.day)
     return found
 
 
-def _kind(event: Event, squares: tuple[Square, ...], plants: _Plants) -> tuple[Kind, bool]:
+def _kind(event: Event, squares: tuple[Square, ...], plants: _Plants) -> tuple[RecordKind, bool]:
     """Return what a line says of its squares, and whether nothing of the stand is left anywhere else."""
     if event.verb in STARTING:
         plants.start(event, squares)
-        return Kind.START, False
+        return RecordKind.START, False
     if event.verb is Verb.THIN and event.leaving is not None:
         plants.thin(event.leaving, squares)
     if takes_all(event):
         plants.clear(event, squares)
-        return Kind.END, False
+        return RecordKind.END, False
     if event.verb in _TAKING:
         here, all_gone = plants.take(event, squares)
-        return (Kind.END if here else Kind.MENTION), all_gone
-    return Kind.MENTION, False
+        return (RecordKind.END if here else RecordKind.MENTION), all_gone
+    return RecordKind.MENTION, False
 
 
 class _Plants:
@@ -99,12 +99,12 @@ class _Plants:
     Needed only to tell whether plants lost, cleared or moved were all there were.
     """
 
-    def __init__(self, stand: Stand) -> None:
+    def __init__(self, planting: Planting) -> None:
         self.by_square: dict[Square, Fraction | None] = {}
         self.told = False
-        planned = stand.planned
+        planned = planting.planned
         if planned is not None and planned.plants is not None:
-            self._put(planned.plants, stand.home or stand.squares)
+            self._put(planned.plants, planting.home or planting.squares)
 
     def start(self, event: Event, squares: tuple[Square, ...]) -> None:
         """Take a sowing or setting out; the first that is counted replaces what was planned."""

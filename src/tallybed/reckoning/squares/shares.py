@@ -23,7 +23,7 @@ def shares(holding: Holding, square: Square, day: date) -> dict[str, Fraction]:
     Told shares are kept as told, also where they come to more than the square; the
     others divide what is left equally.
     """
-    return _divided(holding, square, (hold.stand for hold in holding.at(square, day)))
+    return _divided(holding, square, (hold.planting for hold in holding.at(square, day)))
 
 
 def square_days(holding: Holding, until: date | None = None) -> dict[str, Fraction]:
@@ -31,7 +31,7 @@ def square_days(holding: Holding, until: date | None = None) -> dict[str, Fracti
 
     Every stand has an entry, in the order of their keys. Days to come count as planned.
     """
-    found = {stand.key: Fraction(0) for stand in holding.stands}
+    found = {planting.key: Fraction(0) for planting in holding.plantings}
     for square in holding.squares:
         for days, keys in _steps(holding, square, until):
             for key, share in _divided(holding, square, keys).items():
@@ -63,12 +63,12 @@ def _steps(holding: Holding, square: Square, until: date | None) -> Iterator[tup
     holds = [hold for hold in holding.of_square(square) if hold.first <= last]
     edges = sorted({day for hold in holds for day in (hold.first, min(hold.last, last) + ONE_DAY)})
     for first, following in pairwise(edges):
-        keys = tuple(hold.stand for hold in holding.at(square, first))
+        keys = tuple(hold.planting for hold in holding.at(square, first))
         yield (following - first).days, keys
 
 
 def _divided(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str, Fraction]:
-    told = {key: holding.stand(key).share_in(square) for key in keys}
+    told = {key: holding.planting(key).share_in(square) for key in keys}
     left = 1 - sum((share for share in told.values() if share is not None), Fraction(0))
     untold = sum(share is None for share in told.values())
     equal = max(left, Fraction(0)) / untold if untold else Fraction(0)

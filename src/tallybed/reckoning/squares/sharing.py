@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from tallybed.garden.naming import folded
-from tallybed.reckoning.plantings.plantings import Stand
+from tallybed.reckoning.plantings.plantings import Planting
 
 
 class Sharing:
@@ -17,17 +17,17 @@ class Sharing:
     other stand of the season: it shares with whatever stands there.
     """
 
-    def __init__(self, stands: Iterable[Stand]) -> None:
-        every = tuple(stands)
-        self._names = {stand.key: _names(stand) for stand in every}
-        self._among = {stand.key: _among(stand) for stand in every}
+    def __init__(self, plantings: Iterable[Planting]) -> None:
+        every = tuple(plantings)
+        self._names = {planting.key: _names(planting) for planting in every}
+        self._among = {planting.key: _among(planting) for planting in every}
         bearers = Counter(name for names in self._names.values() for name in names)
         self._open: set[str] = set()
-        for stand in every:
-            among, own = self._among[stand.key], self._names[stand.key]
+        for planting in every:
+            among, own = self._among[planting.key], self._names[planting.key]
             names_another = any(bearers[name] > (name in own) for name in among)
-            if not names_another and (among or _tells_share(stand)):
-                self._open.add(stand.key)
+            if not names_another and (among or _tells_share(planting)):
+                self._open.add(planting.key)
 
     def declared(self, one: str, other: str) -> bool:
         """Return whether the stands of two keys share by declaration."""
@@ -37,18 +37,20 @@ class Sharing:
         return bool(first & self._names[other] or second & self._names[one] or first & second)
 
 
-def _names(stand: Stand) -> frozenset[str]:
-    slugs = [name for slug in stand.crop.slugs for name in (slug, slug.replace("-", " "))]
-    return frozenset(folded(name) for name in (stand.tag, stand.key, stand.crop.typed, *slugs) if name)
+def _names(planting: Planting) -> frozenset[str]:
+    slugs = [name for slug in planting.crop.slugs for name in (slug, slug.replace("-", " "))]
+    return frozenset(
+        folded(name) for name in (planting.tag, planting.key, planting.crop.typed, *slugs) if name
+    )
 
 
-def _among(stand: Stand) -> frozenset[str]:
-    told = [event.among for event, _squares in stand.lines]
-    if stand.planned is not None:
-        told.append(stand.planned.among)
+def _among(planting: Planting) -> frozenset[str]:
+    told = [event.among for event, _squares in planting.lines]
+    if planting.planned is not None:
+        told.append(planting.planned.among)
     return frozenset(folded(name) for name in told if name)
 
 
-def _tells_share(stand: Stand) -> bool:
-    planned = stand.planned is not None and stand.planned.share is not None
-    return planned or any(event.share is not None for event, _squares in stand.lines)
+def _tells_share(planting: Planting) -> bool:
+    planned = planting.planned is not None and planting.planned.share is not None
+    return planned or any(event.share is not None for event, _squares in planting.lines)

@@ -8,7 +8,7 @@ from datetime import date
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.log import Event
-from tallybed.garden.plan import Planting, Start
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.stages import ending
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
@@ -18,7 +18,7 @@ from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 class Stay:
     """One planting in one square, without a gap; both days included."""
 
-    stand: str
+    planting: str
     square: Square
     holds: tuple[Hold, ...]
     """Its days by how they are known, in order."""
@@ -63,36 +63,38 @@ def stays(holding: Holding, bed: str) -> tuple[Stay, ...]:
     return _stays(holding, (hold for square in squares for hold in holding.of_square(square)))
 
 
-def stays_of(holding: Holding, bed: str, stand: str) -> tuple[Stay, ...]:
+def stays_of(holding: Holding, bed: str, planting: str) -> tuple[Stay, ...]:
     """Return the stays of one planting in a bed, likewise."""
-    return _stays(holding, (hold for hold in holding.of_stand(stand) if hold.square.bed == bed))
+    return _stays(holding, (hold for hold in holding.of_planting(planting) if hold.square.bed == bed))
 
 
 def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
     apart: dict[tuple[Square, str], list[list[Hold]]] = {}
     for hold in sorted(holds, key=lambda hold: (hold.first, hold.last, hold.grade)):
-        runs = apart.setdefault((hold.square, hold.stand), [])
+        runs = apart.setdefault((hold.square, hold.planting), [])
         if runs and hold.first <= max(each.last for each in runs[-1]) + ONE_DAY:
             runs[-1].append(hold)
         else:
             runs.append([hold])
     found = [
-        _stay(holding, square, stand, tuple(run)) for (square, stand), runs in apart.items() for run in runs
+        _stay(holding, square, planting, tuple(run))
+        for (square, planting), runs in apart.items()
+        for run in runs
     ]
     return tuple(sorted(found, key=_in_bed_order))
 
 
 def _in_bed_order(stay: Stay) -> tuple[int, int, date, str]:
-    return stay.square.row, stay.square.column, stay.first, stay.stand
+    return stay.square.row, stay.square.column, stay.first, stay.planting
 
 
 def _stay(holding: Holding, square: Square, key: str, run: tuple[Hold, ...]) -> Stay:
-    stand = holding.stand(key)
+    planting = holding.planting(key)
     last = max(hold.last for hold in run)
-    planned = stand.planned
-    end = ending(stand, square, last)
+    planned = planting.planned
+    end = ending(planting, square, last)
     return Stay(
-        stand=key,
+        planting=key,
         square=square,
         holds=run,
         end=end,
@@ -101,7 +103,7 @@ def _stay(holding: Holding, square: Square, key: str, run: tuple[Hold, ...]) -> 
     )
 
 
-def _goes_on(holding: Holding, square: Square, last: date, planned: Planting | None) -> bool:
+def _goes_on(holding: Holding, square: Square, last: date, planned: PlanRow | None) -> bool:
     """Return whether a stay without a recorded end reaches the season's last day, or the last one known."""
     if last >= holding.span.last:
         return True

@@ -7,16 +7,16 @@ from dataclasses import dataclass, field
 from datetime import date
 from itertools import groupby
 
-from tallybed.reckoning.squares.records import Kind, Mark
+from tallybed.reckoning.squares.records import Record, RecordKind
 
 
 @dataclass(slots=True, kw_only=True)
-class Run:
+class Stretch:
     """One time that a stand stood in a square, as its own records and the plan's beginning tell."""
 
     first: date
     """The day it took the square: by the log, or supposed."""
-    records: list[tuple[date, bool]] = field(default_factory=list)
+    recorded: list[tuple[date, bool]] = field(default_factory=list)
     """Days with a record, in order; whether a line of the log names the square that day."""
     start: date | None = None
     """The day the log has it started here."""
@@ -32,47 +32,47 @@ class Run:
     @property
     def last_record(self) -> date | None:
         """The last day it is known to have stood here."""
-        return self.records[-1][0] if self.records else None
+        return self.recorded[-1][0] if self.recorded else None
 
 
-def walk(marks: Iterable[Mark], supposed: date | None, *, carried: bool = False) -> list[Run]:
+def walk(records: Iterable[Record], supposed: date | None, *, carried: bool = False) -> list[Stretch]:
     """Return the runs of a stand in a square from its marks, sorted by day.
 
     ``supposed`` is the day from which it stands there by the plan, None where the plan
     does not say. Without any mark that is its one run. ``carried``: it stands from that
     day even where a start is recorded later.
     """
-    way = _Way(list(marks), supposed, carried)
-    for day, group in groupby(way.marks, key=lambda one: one.day):
+    way = _Way(list(records), supposed, carried)
+    for day, group in groupby(way.records, key=lambda one: one.day):
         way.go(day, list(group))
-    if supposed is not None and not way.runs and not way.gone:
-        way.runs.append(Run(first=supposed))
-    return way.runs
+    if supposed is not None and not way.stretches and not way.gone:
+        way.stretches.append(Stretch(first=supposed))
+    return way.stretches
 
 
 class _Way:
     """The state of the walk: what stands, and whether it was recorded as gone."""
 
-    def __init__(self, marks: list[Mark], supposed: date | None, carried: bool) -> None:
-        self.marks = marks
+    def __init__(self, records: list[Record], supposed: date | None, carried: bool) -> None:
+        self.records = records
         self.supposed = supposed
         self.carried = carried
-        self.starts = [one.day for one in marks if one.kind is Kind.START]
-        self.runs: list[Run] = []
-        self.now: Run | None = None
+        self.starts = [one.day for one in records if one.kind is RecordKind.START]
+        self.stretches: list[Stretch] = []
+        self.now: Stretch | None = None
         self.gone = False
 
-    def go(self, day: date, marks: list[Mark]) -> None:
+    def go(self, day: date, records: list[Record]) -> None:
         """Take the marks of one day. If it stands an end comes before a start, else after it."""
-        bearing = [one for one in marks if self._bears(one)]
+        bearing = [one for one in records if self._bears(one)]
         if not bearing:
             return
         named = any(one.named for one in bearing)
-        ends = any(one.kind is Kind.END for one in bearing)
+        ends = any(one.kind is RecordKind.END for one in bearing)
         standing = self._standing()
-        starts = [one for one in bearing if one.kind is Kind.START and not (standing and one.adds)]
+        starts = [one for one in bearing if one.kind is RecordKind.START and not (standing and one.adds)]
         if self._stands_by_plan(day, ends=ends, starts=bool(starts)):
-            self._open(Run(first=self.supposed or day))
+            self._open(Stretch(first=self.supposed or day))
         stood = self.now is not None
         if ends:
             if self.now is not None:
@@ -82,19 +82,19 @@ class _Way:
             self._start(day, named)
         elif not ends:
             self._meet(day, named)
-        if self.runs and any(not one.spread for one in bearing):
-            self.runs[-1].told = True
+        if self.stretches and any(not one.spread for one in bearing):
+            self.stretches[-1].told = True
 
-    def _bears(self, one: Mark) -> bool:
+    def _bears(self, one: Record) -> bool:
         """Return whether a mark says anything of this square."""
-        if self._standing() or one.kind is Kind.START:
+        if self._standing() or one.kind is RecordKind.START:
             return True
         started_later = bool(self.starts) and self.starts[-1] > one.day and one.day not in self.starts
         early = self.supposed is None or self.supposed > one.day
-        if one.kind is Kind.END:
+        if one.kind is RecordKind.END:
             return not one.spread or not self.gone
         if one.spread:
-            return not (self.gone or self.runs or started_later or early)
+            return not (self.gone or self.stretches or started_later or early)
         if one.slight:
             not_yet = (started_later and not self.carried) or (early and self.supposed is not None)
             return not (self.gone or not_yet)
@@ -105,7 +105,7 @@ class _Way:
 
     def _stands_by_plan(self, day: date, *, ends: bool, starts: bool) -> bool:
         """Return whether its first record finds it standing since the plan's beginning."""
-        fresh = self.now is None and not self.gone and not self.runs
+        fresh = self.now is None and not self.gone and not self.stretches
         if not fresh or self.supposed is None or self.supposed >= day:
             return False
         return self.carried or ends or not starts
@@ -113,15 +113,15 @@ class _Way:
     def _start(self, day: date, named: bool) -> None:
         if self.now is not None:
             self.now.again = day
-        self._open(Run(first=day, start=day, records=[(day, named)]))
+        self._open(Stretch(first=day, start=day, recorded=[(day, named)]))
         self.gone = False
 
     def _meet(self, day: date, named: bool) -> None:
         if self.now is None:
-            self._open(Run(first=day, stray=self.gone))
+            self._open(Stretch(first=day, stray=self.gone))
         if self.now is not None:
-            self.now.records.append((day, named))
+            self.now.recorded.append((day, named))
 
-    def _open(self, run: Run) -> None:
-        self.runs.append(run)
-        self.now = run
+    def _open(self, stretch: Stretch) -> None:
+        self.stretches.append(stretch)
+        self.now = stretch
