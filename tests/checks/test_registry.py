@@ -8,11 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.checks.case import Case
 from tallybed.checks.registry import CHECKS, every_finding
 from tallybed.garden.findings import Finding, Severity, worded
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reckoning.squares.occupancy import hold
+from tallybed.reckoning.year import Years
 
 GARDEN = """
 name: Test
@@ -396,9 +395,7 @@ def found_in(story: Story, folder: Path) -> list[Finding]:
     seasons = got.garden.seasons
     newest = [one.newest for one in seasons if one.newest]
     today = newest[-1] if newest else seasons[-1].span.first
-    past = tuple((one, hold(one, today)) for one in seasons[:-1])
-    case = Case(garden=got.garden, season=seasons[-1], holding=hold(seasons[-1], today), earlier=past)
-    return list(every_finding(case))
+    return list(every_finding(Years(garden=got.garden, today=today).all[-1]))
 
 
 @pytest.mark.parametrize("story", FIRES, ids=lambda story: story.name)

@@ -9,8 +9,8 @@ from pathlib import Path
 from bs4 import BeautifulSoup, Tag
 
 from tallybed.garden.findings import has_errors, worded
-from tallybed.pages.frame.site import Site
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Years
 from tallybed.tasks.build import make, reckoned
 
 GARDEN = """\
@@ -101,7 +101,7 @@ def written(root: Path, files: Mapping[str, str]) -> Path:
     return root
 
 
-def site_of(root: Path) -> Site:
+def site_of(root: Path) -> Years:
     """Return the garden read and reckoned."""
     found = read(root)
     assert not has_errors(found.findings), [worded(finding) for finding in found.findings]

@@ -137,13 +137,13 @@ def _links(page: Links, here: str) -> list[tuple[str, str]]:
 
 
 def test_the_paths_known_to_prose_are_the_paths_of_the_pages(tmp_path: Path) -> None:
-    site = site_of(folder(tmp_path))
-    assert sorted(every_path(site)) == sorted(page.path for page in every_page(site))
+    years = site_of(folder(tmp_path))
+    assert sorted(every_path(years)) == sorted(page.path for page in every_page(years))
 
 
 def test_the_same_garden_gives_the_same_pages(tmp_path: Path) -> None:
-    site = site_of(folder(tmp_path))
-    assert every_page(site) == every_page(site)
+    years = site_of(folder(tmp_path))
+    assert every_page(years) == every_page(years)
 
 
 def test_every_page_has_its_landmarks(full: dict[str, BeautifulSoup]) -> None:

@@ -82,11 +82,11 @@ def test_such_a_name_is_an_error_at_its_place(
 
 
 def test_a_page_of_ours_in_a_wrong_place_is_never_blamed_on_the_garden() -> None:
-    site = reckoned(Garden(name="G"))
-    assert site.today < date(2000, 1, 1)
+    years = reckoned(Garden(name="G"))
+    assert years.today < date(2000, 1, 1)
     lost = Page(path="../index.html", template="", title="", description="", data={}, kind="")
     with pytest.raises(ValueError, match="a page of our own"):
-        unfit_paths(site, [lost], [])
+        unfit_paths(years, [lost], [])
     here = Page(path="index.html", template="", title="", description="", data={}, kind="")
     with pytest.raises(ValueError, match="a page of our own"):
-        unfit_paths(site, [here, here], [])
+        unfit_paths(years, [here, here], [])

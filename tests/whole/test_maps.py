@@ -12,31 +12,31 @@ from bs4 import BeautifulSoup
 from bs4.element import Tag
 
 from tallybed.garden.units import INCH
-from tallybed.pages.frame.site import Site
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.month import BedMonth, season_months
 from tallybed.reckoning.room.plants import plants, spacing_of
+from tallybed.reckoning.year import Years
 from tallybed.tasks.build import reckoned
-from tests.whole.conftest import ROOT
+from tests.tools import ROOT
 
 Month = tuple[str, BedMonth]
 
 
 @pytest.fixture(scope="module")
-def site() -> Site:
+def site() -> Years:
     garden = read(ROOT).garden
     assert garden is not None
     return reckoned(garden)
 
 
 @pytest.fixture(scope="module")
-def months(site: Site) -> dict[str, BedMonth]:
+def months(site: Years) -> dict[str, BedMonth]:
     """Every month of every bed by the path of its page."""
     found = {}
-    for view in site.seasons:
-        for month in season_months(site.garden, view.season, view.holding):
+    for year in site.all:
+        for month in season_months(site.garden, year.season, year.holding):
             number = f"{month.month.month:02d}"
-            found[f"{view.season.name}/beds/{month.bed.name}/{number}/index.html"] = month
+            found[f"{year.season.name}/beds/{month.bed.name}/{number}/index.html"] = month
     return found
 
 
@@ -55,10 +55,10 @@ def drawn_on(page: BeautifulSoup, kind: str) -> list[tuple[str, str, float, floa
 
 
 def test_the_plants_on_each_map_are_those_that_stand(
-    site: Site, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    site: Years, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
 ):
     garden = site.garden
-    views = {view.season.name: view for view in site.seasons}
+    views = {year.season.name: year for year in site.all}
     counted = 0
     for path, month in months.items():
         holding = views[month.season].holding
@@ -88,9 +88,9 @@ def test_both_drawings_of_a_month_show_the_same_plants(pages: dict[str, Beautifu
 
 
 def test_any_two_plants_of_a_planting_keep_its_spacing(
-    site: Site, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    site: Years, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
 ):
-    views = {view.season.name: view for view in site.seasons}
+    views = {year.season.name: year for year in site.all}
     pairs = 0
     for path, month in months.items():
         by_planting: dict[str, list[tuple[float, float]]] = {}

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tallybed.checks.case import Case, CheckResult, warning
 from tallybed.checks.log import ENDING
 from tallybed.checks.plan import called
+from tallybed.checks.results import CheckResult, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.log import STARTING
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight, total
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
 
 FACTOR = 8
 """How many times the published yield of a row garden a planting must pass to be taken for a slip of the pen.
@@ -24,9 +25,9 @@ AFTER = 3
 """Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
 
 
-def before_planting(case: Case) -> Iterator[CheckResult]:
+def before_planting(year: Year) -> Iterator[CheckResult]:
     """Find weighings dated before the planting they come from went in."""
-    for weighing, planting in case.owned:
+    for weighing, planting in year.owned:
         begun = planting.begun
         if begun and weighing.day < begun:
             yield (
@@ -41,9 +42,9 @@ def before_planting(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def after_clearing(case: Case) -> Iterator[CheckResult]:
+def after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find weighings picked after the log says that the whole planting was gone."""
-    for weighing, planting in case.owned:
+    for weighing, planting in year.owned:
         ends = [
             event.day
             for event, squares in planting.lines
@@ -67,25 +68,25 @@ def after_clearing(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def implausible(case: Case) -> Iterator[CheckResult]:
+def implausible(year: Year) -> Iterator[CheckResult]:
     """Find plantings that gave far more than the published yield for their squares."""
     fresh: dict[str, list[tuple[Weight, Weighing]]] = {}
-    for weighing, planting in case.owned:
+    for weighing, planting in year.owned:
         if weighing.weight and weighing.state is State.FRESH:
             fresh.setdefault(planting.key, []).append((weighing.weight, weighing))
     for key, weighed in sorted(fresh.items()):
-        planting = case.holding.planting(key)
-        crop = case.crop_of(planting)
+        planting = year.holding.planting(key)
+        crop = year.crop_of(planting)
         figure = crop.used("yield per sqft") if crop else None
-        squares = {hold.square for hold in case.holds_of.get(key, ())}
+        squares = {hold.square for hold in year.holds_of.get(key, ())}
         if figure is None or figure.high is None or not squares:
             continue
-        area = _ground(case, planting, squares)
+        area = _ground(year, planting, squares)
         usual = Weight.of(figure.high * area, POUND)
         whole = total(weight for weight, _row in weighed)
         if whole.nanograms > usual.nanograms * FACTOR:
             heaviest, largest = max(weighed, key=lambda pair: pair[0])
-            showing = case.garden.showing
+            showing = year.garden.showing
             yield (
                 largest,
                 warning(
@@ -101,12 +102,12 @@ def implausible(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def _ground(case: Case, planting: Planting, squares: set[Square]) -> Fraction:
+def _ground(year: Year, planting: Planting, squares: set[Square]) -> Fraction:
     """Return the square feet a planting lives on: its squares, and the ground its vines are led out over."""
-    area = sum((case.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
+    area = sum((year.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
     led_out = planting.planned.led_out if planting.planned else None
     if led_out is None:
         return area
-    bed = case.garden.bed(min(squares).bed)
+    bed = year.garden.bed(min(squares).bed)
     front = squares.intersection(bed.along(led_out.side)) or set(bed.along(led_out.side)[:1])
     return area + bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.case import Case, CheckResult, advice
 from tallybed.checks.plan import called
+from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.days import without_year
 from tallybed.garden.log import STARTING, Verb
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.windows import window
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
 
 LATE = 10
 """Days behind the plan from which a planting is late: more than a week between visits. Our choice."""
@@ -23,15 +24,15 @@ EARLY = 10
 ENDING = frozenset({Verb.CLEAR, Verb.FAILED, Verb.LOST})
 
 
-def late(case: Case) -> Iterator[CheckResult]:
+def late(year: Year) -> Iterator[CheckResult]:
     """Find plantings begun late, naming each later planting that the slip pushes out of its window."""
-    for planting, row in case.planned:
+    for planting, row in year.planned:
         if row.start is Start.CARRIED or planting.begun is None:
             continue
         days = (planting.begun - row.begins).days
         if days < LATE:
             continue
-        pushed = tuple(_pushed(case, planting, row, timedelta(days=days)))
+        pushed = tuple(_pushed(year, planting, row, timedelta(days=days)))
         names = "; ".join(
             f"{name} would then go in on {day}, after its last day {last}" for name, day, last in pushed
         )
@@ -48,13 +49,13 @@ def late(case: Case) -> Iterator[CheckResult]:
         )
 
 
-def _pushed(case: Case, planting: Planting, row: PlanRow, slip: timedelta) -> Iterator[tuple[str, str, str]]:
+def _pushed(year: Year, planting: Planting, row: PlanRow, slip: timedelta) -> Iterator[tuple[str, str, str]]:
     """Yield plantings that follow in these squares and can no longer go in by their last day.
 
     Each follower waits for the one before it as long as that one needs the square.
     """
     free = dict.fromkeys(row.squares, row.until + slip)
-    for other, other_row in sorted(case.planned, key=lambda pair: (pair[1].begins, pair[0].key)):
+    for other, other_row in sorted(year.planned, key=lambda pair: (pair[1].begins, pair[0].key)):
         if other.key == planting.key or other_row.begins < row.until or other.begun is not None:
             continue
         waits = [free[square] for square in other_row.squares if square in free]
@@ -63,25 +64,25 @@ def _pushed(case: Case, planting: Planting, row: PlanRow, slip: timedelta) -> It
         begins = max(waits)
         for square in other_row.squares:
             free[square] = other_row.until + (begins - other_row.begins)
-        crop = case.crop_of(other)
+        crop = year.crop_of(other)
         last = (
             crop
             and window(
-                crop, case.garden.freezes, case.season.span, variety=other.variety, start=other_row.start
+                crop, year.garden.freezes, year.season.span, variety=other.variety, start=other_row.start
             ).last
         )
         if last and begins > last:
             yield called(other), without_year(begins), without_year(last)
 
 
-def never_planted(case: Case) -> Iterator[CheckResult]:
+def never_planted(year: Year) -> Iterator[CheckResult]:
     """Find plantings whose day is long past and of which neither log nor ledger has a word."""
-    if case.season.log is None:
+    if year.season.log is None:
         return
-    for planting, row in case.planned:
+    for planting, row in year.planned:
         if row.start is Start.CARRIED or planting.events or planting.weighings:
             continue
-        if (case.today - row.begins).days >= MISSED:
+        if (year.today - row.begins).days >= MISSED:
             yield (
                 row,
                 advice(
@@ -94,11 +95,11 @@ def never_planted(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def pulled_early(case: Case) -> Iterator[CheckResult]:
+def pulled_early(year: Year) -> Iterator[CheckResult]:
     """Find plantings that were cleared well before the plan meant them to be."""
-    for planting, row in case.planned:
+    for planting, row in year.planned:
         ends = [event for event, _squares in planting.lines if event.verb in ENDING and event.plants is None]
-        holds = case.holds_of.get(planting.key, ())
+        holds = year.holds_of.get(planting.key, ())
         gone = max((hold.last for hold in holds), default=None)
         if not ends or gone is None or not row.until_told:
             continue
@@ -122,9 +123,9 @@ def pulled_early(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def elsewhere(case: Case) -> Iterator[CheckResult]:
+def elsewhere(year: Year) -> Iterator[CheckResult]:
     """Find plantings that went into squares the plan did not give them."""
-    for planting, row in case.planned:
+    for planting, row in year.planned:
         planted = {
             square for event, squares in planting.lines if event.verb in STARTING for square in squares
         }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from tallybed.checks.case import Case, CheckResult, advice, warning
+from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
 from tallybed.garden.plan import PlanRow
@@ -13,6 +13,7 @@ from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.spacing import most
 from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.year import Year
 
 SUPPORTED = frozenset({Habit.CLIMBING})
 """Habits that need a trellis or poles."""
@@ -24,21 +25,21 @@ def called(planting: Planting) -> str:
     return f"{planting.tag} ({name})" if planting.tag else name
 
 
-def double_held(case: Case) -> Iterator[CheckResult]:
+def double_held(year: Year) -> Iterator[CheckResult]:
     """Find two plantings in one square on the same days, without a word that they share it."""
     clashes: dict[tuple[str, str], list[tuple[Hold, Hold]]] = {}
-    for holds in case.plan_of.values():
+    for holds in year.plan_of.values():
         for one, other in combinations(holds, 2):
             if one.planting != other.planting and max(one.first, other.first) <= min(one.last, other.last):
                 clashes.setdefault((one.planting, other.planting), []).append((one, other))
     for (first, second), pairs in sorted(clashes.items()):
-        earlier, later = case.holding.planting(first), case.holding.planting(second)
-        if _share(case.rows[first], earlier, case.rows[second], later):
+        earlier, later = year.holding.planting(first), year.holding.planting(second)
+        if _share(year.rows[first], earlier, year.rows[second], later):
             continue
         squares = in_words(one.square for one, _other in pairs)
         since = max(max(one.first, other.first) for one, other in pairs)
         until = max(min(one.last, other.last) for one, other in pairs)
-        row = case.rows[second]
+        row = year.rows[second]
         yield (
             row,
             warning(
@@ -47,7 +48,7 @@ def double_held(case: Case) -> Iterator[CheckResult]:
                 f"{called(later)} and {called(earlier)} are both planned in {squares}"
                 f" from {without_year(since)} to {without_year(until)}",
                 remedy="move one, end the first sooner, or say `among:` where they share",
-                related=[case.rows[first].place],
+                related=[year.rows[first].place],
             ),
         )
 
@@ -63,13 +64,13 @@ def _names(planting: Planting, row: PlanRow) -> frozenset[str]:
     return frozenset({planting.key, planting.tag, row.crop} - {""})
 
 
-def shares_above_one(case: Case) -> Iterator[CheckResult]:
+def shares_above_one(year: Year) -> Iterator[CheckResult]:
     """Find shares of one square that add up to more than the square."""
     seen: set[tuple[str, ...]] = set()
-    for square, holds in sorted(case.plan_of.items()):
+    for square, holds in sorted(year.plan_of.items()):
         for hold in holds:
             together = [other for other in holds if other.first <= hold.first <= other.last]
-            rows = [case.rows[other.planting] for other in together]
+            rows = [year.rows[other.planting] for other in together]
             told = [row.share for row in rows if row.share is not None]
             names = tuple(sorted({other.planting for other in together}))
             if sum(told) <= 1 or names in seen:
@@ -88,19 +89,19 @@ def shares_above_one(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def too_dense(case: Case) -> Iterator[CheckResult]:
+def too_dense(year: Year) -> Iterator[CheckResult]:
     """Find more plants planned than keep the crop's spacing."""
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
         if row.plants is None or crop is None or not row.squares:
             continue
         spacing = next(
             (v.spacing for v in crop.varieties if v.name == planting.variety and v.spacing), crop.spacing
         )
-        bed = case.garden.bed(row.squares[0].bed)
+        bed = year.garden.bed(row.squares[0].bed)
         fit = len(most(bed, row.squares, row.spacing or spacing))
         if row.plants > fit:
-            distance = case.garden.showing.length(row.spacing or spacing)
+            distance = year.garden.showing.length(row.spacing or spacing)
             yield (
                 row,
                 advice(
@@ -113,13 +114,13 @@ def too_dense(case: Case) -> Iterator[CheckResult]:
             )
 
 
-def no_run_out(case: Case) -> Iterator[CheckResult]:
+def no_run_out(year: Year) -> Iterator[CheckResult]:
     """Find running crops that are not led out of the bed."""
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
         if crop is None or crop.habit is not Habit.RUNNING or row.led_out:
             continue
-        if _on_trellis(case, row.squares):
+        if _on_trellis(year, row.squares):
             continue
         yield (
             row,
@@ -132,11 +133,11 @@ def no_run_out(case: Case) -> Iterator[CheckResult]:
         )
 
 
-def no_support(case: Case) -> Iterator[CheckResult]:
+def no_support(year: Year) -> Iterator[CheckResult]:
     """Find climbing crops with nothing to climb."""
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
-        if crop is None or crop.habit not in SUPPORTED or row.led_out or _on_trellis(case, row.squares):
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or crop.habit not in SUPPORTED or row.led_out or _on_trellis(year, row.squares):
             continue
         yield (
             row,
@@ -149,9 +150,9 @@ def no_support(case: Case) -> Iterator[CheckResult]:
         )
 
 
-def _on_trellis(case: Case, squares: tuple[Square, ...]) -> bool:
+def _on_trellis(year: Year, squares: tuple[Square, ...]) -> bool:
     """Return whether any square of a planting stands at a trellis."""
     supported = {
-        square for bed in case.garden.beds for trellis in bed.trellises for square in trellis.squares
+        square for bed in year.garden.beds for trellis in bed.trellises for square in trellis.squares
     }
     return not supported.isdisjoint(squares)

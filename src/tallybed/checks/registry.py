@@ -7,10 +7,11 @@ the list out.
 from __future__ import annotations
 
 from tallybed.checks import ledger, log, plan, rotation, timing, unpublished
-from tallybed.checks.case import Case, Check, advice
+from tallybed.checks.results import Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.plan import PlanRow
+from tallybed.reckoning.year import Year
 
 CHECKS: tuple[Check, ...] = (
     plan.double_held,
@@ -36,17 +37,17 @@ CHECKS: tuple[Check, ...] = (
 )
 
 
-def every_finding(case: Case) -> tuple[Finding, ...]:
+def every_finding(year: Year) -> tuple[Finding, ...]:
     """Run every check on a season; what a record silences is left out, what it silences in vain is told."""
     found: list[Finding] = []
     used: set[tuple[int, str]] = set()
     for check in CHECKS:
-        for record, finding in check(case):
+        for record, finding in check(year):
             if record is not None and finding.code in dict(record.silence):
                 used.add((id(record), finding.code))
             else:
                 found.append(finding)
-    records: list[PlanRow | Weighing] = [*(case.season.plan or ()), *(case.season.ledger or ())]
+    records: list[PlanRow | Weighing] = [*(year.season.plan or ()), *(year.season.ledger or ())]
     for row in records:
         found += [_in_vain(row, code) for code, _why in row.silence if (id(row), code) not in used]
     return sorted_findings(found)

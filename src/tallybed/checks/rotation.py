@@ -6,24 +6,25 @@ from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
-from tallybed.checks.case import Case, CheckResult, advice, warning
 from tallybed.checks.plan import called
+from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
+from tallybed.reckoning.year import Year
 
 
-def rotation(case: Case) -> Iterator[CheckResult]:
+def rotation(year: Year) -> Iterator[CheckResult]:
     """Find families planned in a square that held the same family within the garden's years."""
-    history = _history(case)
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
+    history = _history(year)
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
         if crop is None or not crop.family or row.carried_from:
             continue
         met: dict[tuple[str, str, str], list[Square]] = {}
         for square in row.squares:
             for season, key, name, last in history.get((square, crop.family), ()):
-                mine = (season, key) == (case.season.name, planting.key)
-                if not mine and last < row.begins and _years(last, row.begins) < case.garden.rotation:
+                mine = (season, key) == (year.season.name, planting.key)
+                if not mine and last < row.begins and _years(last, row.begins) < year.garden.rotation:
                     met.setdefault((season, key, name), []).append(square)
         if not met:
             continue
@@ -34,17 +35,17 @@ def rotation(case: Case) -> Iterator[CheckResult]:
                 row.place,
                 "same-family",
                 f"{called(planting)} follows {name} of {season} in {in_words(squares)}: both {crop.family}",
-                expected=f"{case.garden.rotation} years between crops of one family",
+                expected=f"{year.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
             ),
         )
 
 
-def _history(case: Case) -> dict[tuple[Square, str], list[tuple[str, str, str, date]]]:
+def _history(year: Year) -> dict[tuple[Square, str], list[tuple[str, str, str, date]]]:
     """Return, for square and family, what held it: season, planting, its name, its last day there."""
     found: dict[tuple[Square, str], list[tuple[str, str, str, date]]] = {}
-    past = [(season, holding, holding.holds) for season, holding in case.earlier]
-    past.append((case.season, case.holding, case.holding.by_plan))
+    past = [(one.season, one.holding, one.holding.holds) for one in year.earlier]
+    past.append((year.season, year.holding, year.holding.by_plan))
     for season, holding, holds in past:
         last: dict[tuple[Square, str], date] = {}
         for hold in holds:
@@ -55,7 +56,7 @@ def _history(case: Case) -> dict[tuple[Square, str], list[tuple[str, str, str, d
             planting = holding.planting(key)
             if planting.crop.slug is None:
                 continue
-            crop = case.garden.crop(planting.crop.slug)
+            crop = year.garden.crop(planting.crop.slug)
             found.setdefault((square, crop.family), []).append((season.name, key, called(planting), day))
     return found
 
@@ -65,16 +66,16 @@ def _years(earlier: date, later: date) -> int:
     return later.year - earlier.year
 
 
-def out_of_reach(case: Case) -> Iterator[CheckResult]:
+def out_of_reach(year: Year) -> Iterator[CheckResult]:
     """Find squares whose middle is farther from any path than the garden's reach.
 
     Two feet, where the garden tells nothing: common practice, no source. Silent where
     a bed tells no path.
     """
-    for bed in case.garden.beds:
+    for bed in year.garden.beds:
         if not bed.paths:
             continue
-        far = [square for square in bed.squares if _from_path(bed, square) > case.garden.reach]
+        far = [square for square in bed.squares if _from_path(bed, square) > year.garden.reach]
         if far:
             yield (
                 None,
@@ -82,7 +83,7 @@ def out_of_reach(case: Case) -> Iterator[CheckResult]:
                     bed.place,
                     "out-of-reach",
                     f"the middle of {in_words(far)} is more than"
-                    f" {case.garden.showing.length(case.garden.reach)} from any path",
+                    f" {year.garden.showing.length(year.garden.reach)} from any path",
                     remedy="add a path or a board to stand on, or set `reach:` in garden.yaml",
                 ),
             )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.case import Case, CheckResult, advice, warning
 from tallybed.checks.plan import called
+from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
@@ -16,18 +16,19 @@ from tallybed.reckoning.calendar.freeze import Freeze
 from tallybed.reckoning.calendar.windows import Expected, days_to_harvest, expected, tender, window
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.year import Year
 
 OFFERED = 4
 """How many crops a finding about an empty square names."""
 
 
-def too_early(case: Case) -> Iterator[CheckResult]:
+def too_early(year: Year) -> Iterator[CheckResult]:
     """Find plantings before the first day the crop's weeks from the last spring freeze allow."""
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
-        if crop is None or row.start is Start.CARRIED or case.spring is None:
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or row.start is Start.CARRIED or year.spring is None:
             continue
-        first = window(crop, case.garden.freezes, case.season.span, start=row.start).spring_first
+        first = window(crop, year.garden.freezes, year.season.span, start=row.start).spring_first
         if first is None or row.begins >= first:
             continue
         yield (
@@ -35,26 +36,26 @@ def too_early(case: Case) -> Iterator[CheckResult]:
             warning(
                 row.place,
                 "too-early",
-                f"{called(planting)} goes in on {without_year(row.begins)}{_chance(case.spring, row.begins)}",
+                f"{called(planting)} goes in on {without_year(row.begins)}{_chance(year.spring, row.begins)}",
                 expected=f"{without_year(first)} or later",
                 remedy="wait, or cover it and silence this with the reason",
             ),
         )
 
 
-def too_late(case: Case) -> Iterator[CheckResult]:
+def too_late(year: Year) -> Iterator[CheckResult]:
     """Find plantings after the last day on which the crop still comes to something before the freeze."""
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
-        if crop is None or row.start is Start.CARRIED or case.fall is None:
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or row.start is Start.CARRIED or year.fall is None:
             continue
-        found = window(crop, case.garden.freezes, case.season.span, variety=planting.variety, start=row.start)
+        found = window(crop, year.garden.freezes, year.season.span, variety=planting.variety, start=row.start)
         last = found.last
-        if last is None or row.begins <= last or row.until > case.season.span.last + timedelta(days=1):
+        if last is None or row.begins <= last or row.until > year.season.span.last + timedelta(days=1):
             continue
-        ready = _expected(case, crop, planting, row)
+        ready = _expected(year, crop, planting, row)
         by = (
-            f", and is ready about {without_year(ready.first)}{_chance(case.fall, ready.first)}"
+            f", and is ready about {without_year(ready.first)}{_chance(year.fall, ready.first)}"
             if ready
             else ""
         )
@@ -70,16 +71,16 @@ def too_late(case: Case) -> Iterator[CheckResult]:
         )
 
 
-def not_ripe(case: Case) -> Iterator[CheckResult]:
+def not_ripe(year: Year) -> Iterator[CheckResult]:
     """Find plantings that are to be cleared before they can be expected to bear."""
-    for planting, row in case.planned:
-        crop = case.crop_of(planting)
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or not row.until_told:
             continue
-        ready = _expected(case, crop, planting, row)
+        ready = _expected(year, crop, planting, row)
         if ready is None or ready.other_start or ready.first <= row.until:
             continue
-        follower = _next_in(case, planting, row)
+        follower = _next_in(year, planting, row)
         after = f" for {called(follower)}" if follower else ""
         yield (
             row,
@@ -94,35 +95,35 @@ def not_ripe(case: Case) -> Iterator[CheckResult]:
         )
 
 
-def idle(case: Case) -> Iterator[CheckResult]:
+def idle(year: Year) -> Iterator[CheckResult]:
     """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
-    if case.season.plan is None:
+    if year.season.plan is None:
         return
     gaps: dict[tuple[str, date, date], list[Square]] = {}
-    for bed in case.garden.beds:
+    for bed in year.garden.beds:
         for square in bed.squares:
-            for first, last in _gaps(case.plan_of.get(square, ()), _growing(case)):
-                if (last - first).days + 1 > case.garden.idle:
+            for first, last in _gaps(year.plan_of.get(square, ()), _growing(year)):
+                if (last - first).days + 1 > year.garden.idle:
                     gaps.setdefault((bed.name, first, last), []).append(square)
     for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
-        fitting = _fitting(case, first, last)
+        fitting = _fitting(year, first, last)
         would = f"; {', '.join(fitting)} would fit" if fitting else ""
         yield (
-            _row_before(case, squares[0], first),
+            _row_before(year, squares[0], first),
             advice(
-                _place_of(case, squares[0], first, bed_name),
+                _place_of(year, squares[0], first, bed_name),
                 "idle",
                 f"nothing is planned in {in_words(squares)} from {without_year(first)}"
                 f" to {without_year(last)}, {(last - first).days + 1} days{would}",
-                expected=f"no more than {case.garden.idle} days",
+                expected=f"no more than {year.garden.idle} days",
                 remedy="plan a crop there, or silence this where the square rests on purpose",
             ),
         )
 
 
-def _expected(case: Case, crop: Crop, planting: Planting, row: PlanRow) -> Expected | None:
+def _expected(year: Year, crop: Crop, planting: Planting, row: PlanRow) -> Expected | None:
     return expected(
-        crop, case.garden.freezes, case.season.span, row.begins, variety=planting.variety, start=row.start
+        crop, year.garden.freezes, year.season.span, row.begins, variety=planting.variety, start=row.start
     )
 
 
@@ -146,25 +147,25 @@ def _percent(chance: float) -> str:
     return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
 
 
-def _next_in(case: Case, planting: Planting, row: PlanRow) -> Planting | None:
+def _next_in(year: Year, planting: Planting, row: PlanRow) -> Planting | None:
     """Return the planting that the plan gives one of these squares next."""
     later = [
         hold
         for square in row.squares
-        for hold in case.plan_of.get(square, ())
+        for hold in year.plan_of.get(square, ())
         if hold.first >= row.until and hold.planting != planting.key
     ]
     return (
-        case.holding.planting(min(later, key=lambda hold: (hold.first, hold.planting)).planting)
+        year.holding.planting(min(later, key=lambda hold: (hold.first, hold.planting)).planting)
         if later
         else None
     )
 
 
-def _growing(case: Case) -> Span:
+def _growing(year: Year) -> Span:
     """Return the days between the freezes, or the season where they are not told."""
-    first = max(case.season.span.first, case.spring.middle) if case.spring else case.season.span.first
-    last = min(case.season.span.last, case.fall.middle) if case.fall else case.season.span.last
+    first = max(year.season.span.first, year.spring.middle) if year.spring else year.season.span.first
+    last = min(year.season.span.last, year.fall.middle) if year.fall else year.season.span.last
     return Span(first=first, last=max(first, last))
 
 
@@ -179,32 +180,32 @@ def _gaps(holds: tuple[Hold, ...], span: Span) -> Iterator[tuple[date, date]]:
         yield free, span.last
 
 
-def _fitting(case: Case, first: date, last: date) -> list[str]:
+def _fitting(year: Year, first: date, last: date) -> list[str]:
     """Return names of crops, those grown here first, that can go in and bear within the gap."""
-    grown = {row.crop for season in case.garden.seasons for row in season.plan or ()}
+    grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     names: list[tuple[bool, int, str]] = []
-    for crop in case.garden.crops:
+    for crop in year.garden.crops:
         start = Start.SOW if crop.start == "sown" else Start.SET_OUT
         days = days_to_harvest(crop, "", start)
-        found = window(crop, case.garden.freezes, case.season.span, start=start)
+        found = window(crop, year.garden.freezes, year.season.span, start=start)
         if days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue
         if (found.spring_first and first < found.spring_first) or (found.last and first > found.last):
             continue
-        if tender(crop) and case.fall and first + timedelta(days=days[0]) > case.fall.middle:
+        if tender(crop) and year.fall and first + timedelta(days=days[0]) > year.fall.middle:
             continue
         names.append((crop.slug not in grown, days[0], crop.name))
     return [name for _new, _days, name in sorted(names)[:OFFERED]]
 
 
-def _row_before(case: Case, square: Square, day: date) -> PlanRow | None:
+def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:
     """Return the planting that leaves the square before the gap, which can silence it."""
-    before = [hold for hold in case.plan_of.get(square, ()) if hold.last < day]
-    after = [hold for hold in case.plan_of.get(square, ()) if hold.first > day]
+    before = [hold for hold in year.plan_of.get(square, ()) if hold.last < day]
+    after = [hold for hold in year.plan_of.get(square, ()) if hold.first > day]
     nearest = before[-1:] or after[:1]
-    return case.rows[nearest[0].planting] if nearest else None
+    return year.rows[nearest[0].planting] if nearest else None
 
 
-def _place_of(case: Case, square: Square, day: date, bed_name: str) -> Place:
-    row = _row_before(case, square, day)
-    return row.place if row else case.garden.bed(bed_name).place
+def _place_of(year: Year, square: Square, day: date, bed_name: str) -> Place:
+    row = _row_before(year, square, day)
+    return row.place if row else year.garden.bed(bed_name).place

@@ -5,27 +5,28 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from tallybed.checks.case import Case, CheckResult, advice
+from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden, Question
 from tallybed.garden.log import Entry
 from tallybed.reckoning.unpublished import waits
+from tallybed.reckoning.year import Year
 
 _COUNTS = "its lines of `done` count all the same"
 
 
-def unfinished(case: Case) -> Iterator[CheckResult]:
+def unfinished(year: Year) -> Iterator[CheckResult]:
     """Find entries that are still being written."""
-    for entry in case.season.log or ():
+    for entry in year.season.log or ():
         if entry.unfinished:
             yield None, _unfinished(entry, f"the entry is unfinished: its page is not published, {_COUNTS}")
 
 
-def held(case: Case) -> Iterator[CheckResult]:
+def held(year: Year) -> Iterator[CheckResult]:
     """Find entries that are held until a day that has not come."""
-    for entry in case.season.log or ():
-        if not entry.unfinished and waits(entry, case.today):
+    for entry in year.season.log or ():
+        if not entry.unfinished and waits(entry, year.today):
             yield None, _held(entry, "the entry", _COUNTS)
 
 

@@ -9,15 +9,15 @@ from tallybed.garden.garden import Garden
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
-from tallybed.pages.frame.site import Site
 from tallybed.pages.lasting import crops, home, own_pages, seasons
 from tallybed.pages.paper import marking_out, plant_tags, posters, signs, tally_sheet
 from tallybed.pages.season import beds, bulletins, data, log, plan, plantings, seeds, tally
 from tallybed.pages.wording.sentences import GRADES, Day, full_day
+from tallybed.reckoning.year import Years
 
 __all__ = ["KINDS", "Frame", "NavItem", "Page", "every_file", "every_page", "navigation"]
 
-KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
+KINDS: tuple[Callable[[Years], Iterator[Page]], ...] = (
     home.pages,
     seasons.pages,
     plan.pages,
@@ -37,7 +37,7 @@ KINDS: tuple[Callable[[Site], Iterator[Page]], ...] = (
     own_pages.pages,
 )
 """Add a page here: a function that yields the pages of its kind."""
-FILES: tuple[Callable[[Site], Iterator[DataFile]], ...] = (seeds.files,)
+FILES: tuple[Callable[[Years], Iterator[DataFile]], ...] = (seeds.files,)
 """Add a file for spreadsheets here: a function that yields the files of its kind."""
 
 
@@ -75,58 +75,58 @@ _GRADED = frozenset({"home", "season", "bed", "bed month", "planting", "bed sign
 """Kinds of page with a map or table that says how it is known who holds a square."""
 
 
-def every_page(site: Site) -> tuple[Page, ...]:
+def every_page(years: Years) -> tuple[Page, ...]:
     """Return every page of the site, each within the frame, in a settled order."""
-    found = (page for kind in KINDS for page in kind(site))
-    return tuple(framed(site, page) for page in found)
+    found = (page for kind in KINDS for page in kind(years))
+    return tuple(framed(years, page) for page in found)
 
 
-def every_file(site: Site) -> tuple[DataFile, ...]:
+def every_file(years: Years) -> tuple[DataFile, ...]:
     """Return every file for spreadsheets, in a settled order."""
-    return tuple(file for kind in FILES for file in kind(site))
+    return tuple(file for kind in FILES for file in kind(years))
 
 
-def navigation(site: Site) -> tuple[Link, ...]:
+def navigation(years: Years) -> tuple[Link, ...]:
     """Return the site's navigation: the season a visitor means, crops, seasons, the garden's own pages."""
-    found = [Link("Today" if site.running else "First page", addresses.HOME)]
-    view = site.foremost
-    if view:
-        found.append(Link(f"Season {view.name}", addresses.season(view)))
-        if view.season.ledger is not None:
-            found.append(Link("Tally", addresses.tally(view)))
-        if view.season.log is not None:
-            found.append(Link("Log", addresses.log(view)))
+    found = [Link("Today" if years.running else "First page", addresses.HOME)]
+    year = years.foremost
+    if year:
+        found.append(Link(f"Season {year.name}", addresses.season(year)))
+        if year.season.ledger is not None:
+            found.append(Link("Tally", addresses.tally(year)))
+        if year.season.log is not None:
+            found.append(Link("Log", addresses.log(year)))
     found += [Link("Crops", addresses.CROPS), Link("All seasons", addresses.SEASONS)]
-    if site.garden.questions:
+    if years.garden.questions:
         found.append(Link("Questions", addresses.QUESTIONS))
-    if site.garden.beds:
+    if years.garden.beds:
         found.append(Link("Sheets", addresses.SHEETS))
-    own = sorted(site.garden.leaves, key=lambda leaf: (leaf.order, leaf.title.casefold(), leaf.slug))
-    found += [Link(leaf.title, addresses.leaf(site, leaf)) for leaf in own]
+    own = sorted(years.garden.leaves, key=lambda leaf: (leaf.order, leaf.title.casefold(), leaf.slug))
+    found += [Link(leaf.title, addresses.leaf(years, leaf)) for leaf in own]
     return tuple(found)
 
 
-def framed(site: Site, page: Page) -> Page:
+def framed(years: Years, page: Page) -> Page:
     """Return a page of the site within the frame."""
-    data = {**page.data, "frame": _frame(site, page)}
-    return replace(page, description=described(site, page), data=data)
+    data = {**page.data, "frame": _frame(years, page)}
+    return replace(page, description=described(years, page), data=data)
 
 
-def _frame(site: Site, page: Page) -> Frame:
-    items = navigation(site)
+def _frame(years: Years, page: Page) -> Frame:
+    items = navigation(years)
     return Frame(
-        garden=site.garden.name,
-        place=site.garden.where,
-        language=site.garden.language,
+        garden=years.garden.name,
+        place=years.garden.where,
+        language=years.garden.language,
         nav=tuple(NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, items)) for one in items),
-        as_of=full_day(site.today),
+        as_of=full_day(years.today),
         sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
         grades=GRADES if page.kind in _GRADED else (),
         supporters=tuple(
-            Link(one.words, one.address) for one in site.garden.supporters if one.shown(site.today)
+            Link(one.words, one.address) for one in years.garden.supporters if one.shown(years.today)
         ),
-        licence=_licence(site.garden),
-        head=head(site, page),
+        licence=_licence(years.garden),
+        head=head(years, page),
     )
 
 

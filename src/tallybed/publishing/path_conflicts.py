@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 from tallybed.garden.findings import Finding, Place
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile, Page
-from tallybed.pages.frame.site import Site
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.paths import claimed_twice, fits
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Years
 
 _CROPS = Place("content/crops.yaml")
 """Where a crop whose name is no crop's of the library comes from."""
@@ -18,13 +18,13 @@ _Owned = tuple[str, Place]
 """A path, or a folder's with its slash, and where the name in it was chosen."""
 
 
-def unfit_paths(site: Site, pages: Iterable[Page | DataFile], assets: Iterable[str]) -> tuple[Finding, ...]:
+def unfit_paths(years: Years, pages: Iterable[Page | DataFile], assets: Iterable[str]) -> tuple[Finding, ...]:
     """Return a finding for each name that gives a path which cannot be, at the name's place.
 
     Raises ValueError where the name is none of the gardener's but ours.
     """
     names = tuple(assets)
-    owned = [*_owned(site), *((name, Place(f"{OWN}/{name}")) for name in names)]
+    owned = [*_owned(years), *((name, Place(f"{OWN}/{name}")) for name in names)]
     paths = [*(page.path for page in pages), *names]
     found: dict[Place, Finding] = {}
     for path in (path for path in paths if not fits(path)):
@@ -53,23 +53,23 @@ def unfit_paths(site: Site, pages: Iterable[Page | DataFile], assets: Iterable[s
     return tuple(found.values())
 
 
-def _owned(site: Site) -> Iterator[_Owned]:
-    garden = site.garden
+def _owned(years: Years) -> Iterator[_Owned]:
+    garden = years.garden
     for bed in garden.beds:
         yield _folder(addresses.marking(bed)), bed.place
         yield _folder(addresses.sign(bed)), bed.place
     for crop in garden.crops:
         yield _folder(addresses.crop(crop)), _CROPS
     for leaf in garden.leaves:
-        yield _folder(addresses.leaf(site, leaf)), leaf.place
+        yield _folder(addresses.leaf(years, leaf)), leaf.place
     for question in garden.questions:
         yield _folder(addresses.question(question)), question.place
-    for view in site.seasons:
+    for year in years.all:
         for bed in garden.beds:
-            yield _folder(addresses.bed(view, bed)), bed.place
-        for entry in view.season.log or ():
-            yield _folder(addresses.entry(view, entry)), entry.place
-        for planting in view.holding.plantings:
+            yield _folder(addresses.bed(year, bed)), bed.place
+        for entry in year.season.log or ():
+            yield _folder(addresses.entry(year, entry)), entry.place
+        for planting in year.plantings:
             yield _folder(addresses.planting(planting)), _first_place(planting)
 
 

@@ -12,15 +12,13 @@ from datetime import date
 from pathlib import Path
 from typing import TypeVar
 
-from tallybed.checks.case import Case
 from tallybed.checks.registry import every_finding
 from tallybed.checks.unpublished import answers
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.findings import Finding, Place, Severity, has_errors, sorted_findings
-from tallybed.garden.garden import Garden, Season
+from tallybed.garden.garden import Garden
 from tallybed.pages.care.library_sources import kinds_table
 from tallybed.pages.catalogue import every_file, every_page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.paper import marking_out
 from tallybed.pages.season import seeds
 from tallybed.pages.tables.plain_text import plain
@@ -41,9 +39,8 @@ from tallybed.reading.folder.library import kinds, load_library
 from tallybed.reading.shapes.take_in import Taking
 from tallybed.reading.text import measures
 from tallybed.reckoning.as_of import season_seen_from
-from tallybed.reckoning.harvest.tally import lines
-from tallybed.reckoning.squares.occupancy import Holding, hold
 from tallybed.reckoning.unpublished import readable, waits
+from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.writeup import begin
 from tallybed.writing.entry import WrittenUp
 from tallybed.writing.starter_garden import start as start
@@ -89,7 +86,7 @@ class Made:
     files: Mapping[str, bytes]
     pages: int = 0
     today: date | None = None
-    site: Site | None = None
+    site: Years | None = None
     """What the pages were made of; None where they were not made."""
 
 
@@ -107,7 +104,7 @@ class Built:
     """What became of the pages; None where there was no site before, or none is now."""
     today: date | None = None
     """The day the site speaks as of; None where nothing was built."""
-    site: Site | None = None
+    site: Years | None = None
 
     @property
     def good(self) -> bool:
@@ -227,33 +224,19 @@ def make(
     return Made(findings=told, files=files, pages=len(pages), today=site.today, site=site)
 
 
-def reckoned(garden: Garden, *, drafts: bool = False) -> Site:
+def reckoned(garden: Garden, *, drafts: bool = False) -> Years:
     """Return the garden with what its records say when they are held together.
 
     Of what waits only the lines of ``done`` are in it; all of it with ``drafts``.
     """
     today = day_of(garden)
     garden = garden if drafts else readable(garden, today)
-    views = []
-    earlier: tuple[tuple[Season, Holding], ...] = ()
-    for season in garden.seasons:
-        holding = hold(season, today)
-        case = Case(garden=garden, season=season, holding=holding, earlier=earlier)
-        views.append(
-            SeasonView(
-                season=season,
-                holding=holding,
-                lines=lines(season, holding, today),
-                findings=every_finding(case),
-            )
-        )
-        earlier += ((season, holding),)
-    return Site(garden=garden, today=today, seasons=tuple(views))
+    return Years(garden=garden, today=today, check=every_finding)
 
 
-def doubts(site: Site) -> tuple[Finding, ...]:
+def doubts(site: Years) -> tuple[Finding, ...]:
     """Return what plan, log and ledger disagree about, season by season."""
-    return tuple(finding for view in site.seasons for finding in view.findings)
+    return tuple(finding for view in site.all for finding in view.findings)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -277,9 +260,9 @@ def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Ans
     site = reckoned(found.garden)
     view = _season_meant(site, season)
     if spreadsheet:
-        return Answer(text=csv_text(seeds.seeds_file(site, view)))
-    shown = seeds.tables(site, view)
-    notes = seeds.notes(site, view)
+        return Answer(text=csv_text(seeds.seeds_file(view)))
+    shown = seeds.tables(view)
+    notes = seeds.notes(view)
     parts = [*map(plain, shown), "\n".join(notes)] if shown else [seeds.NOTHING]
     return Answer(text="\n\n".join(parts) + "\n")
 
@@ -314,8 +297,8 @@ def library_kinds() -> str:
     return plain(kinds_table(kinds(load_library()))) + "\n"
 
 
-def _season_meant(site: Site, name: str) -> SeasonView:
-    planned = [view for view in site.seasons if view.season.plan is not None]
+def _season_meant(site: Years, name: str) -> Year:
+    planned = [view for view in site.all if view.season.plan is not None]
     if name:
         view = next((one for one in planned if one.name == name), None)
     else:

@@ -13,7 +13,6 @@ from tallybed.garden.days import Week, in_full
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.pages.files.bulletin_text import said
 from tallybed.pages.files.week_card import week_card
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season.bulletins import bulletin_letter, season_of, told
 from tallybed.pictures.share_cards import drawn
 from tallybed.publishing.assets import layouts
@@ -21,6 +20,7 @@ from tallybed.publishing.files.archive import archive, folder_of, zipped
 from tallybed.publishing.rendering import Rendering, TemplateMistakeError, render
 from tallybed.publishing.swap import disk
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import Answer, RefusedError, UsageError, make, reckoned, require_garden, seen_from
 
 
@@ -57,9 +57,9 @@ def bulletin(
     site = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of))
     asked = week or Week.of(site.today)
     view = _season_of(site, asked)
-    facts = told(site, view, asked)
+    facts = told(view, asked)
     if picture is not None:
-        card = week_card(site, view, facts)
+        card = week_card(view, facts)
         if card is None:
             raise UsageError(f"nothing was weighed by {in_full(facts.last)}, so there is nothing to draw")
         _write(picture, drawn(card), replace=replace)
@@ -67,7 +67,7 @@ def bulletin(
         return Answer(text=said(site.garden, facts).text + "\n")
     laid = layouts(root)
     findings = list(laid.findings)
-    letter = bulletin_letter(site, view, said(site.garden, facts), asked)
+    letter = bulletin_letter(view, said(site.garden, facts), asked)
     pages = dict(render([letter], Rendering(laid), findings.append))
     if has_errors(findings):
         return Answer(findings=sorted_findings(findings))
@@ -85,22 +85,22 @@ def archive_season(root: Path, name: str, target: Path | None = None, *, replace
     if made.site is None or has_errors(made.findings):
         return Archived(findings=made.findings)
     site = made.site
-    view = next((one for one in site.seasons if one.name == name), None)
+    view = next((one for one in site.all if one.name == name), None)
     if view is None:
-        known = ", ".join(one.name for one in site.seasons) or "none"
+        known = ", ".join(one.name for one in site.all) or "none"
         raise UsageError(f"there is no season {name}; the garden has: {known}")
     laid = layouts(root)
     try:
-        files = archive(site, view, made.files, laid.assets, Rendering(laid))
+        files = archive(view, made.files, laid.assets, Rendering(laid))
     except TemplateMistakeError as mistake:
         return Archived(findings=(mistake.finding,))
-    data = zipped(files, folder_of(site, view), site.today)
+    data = zipped(files, folder_of(view), site.today)
     path = root / f"{name}.zip" if target is None else target
     _write(path, data, replace=replace)
     return Archived(findings=made.findings, path=path, files=len(files), bytes=len(data))
 
 
-def _season_of(site: Site, week: Week) -> SeasonView:
+def _season_of(site: Years, week: Week) -> Year:
     view = season_of(site, week)
     if view is None:
         raise UsageError(

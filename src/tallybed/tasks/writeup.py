@@ -7,7 +7,6 @@ from pathlib import Path
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden, Season
-from tallybed.pages.frame.site import SeasonView
 from tallybed.pictures.gathering import Gathered, gathered
 from tallybed.publishing.swap.handoff import RefusedError
 from tallybed.reading.base.invisible import UNSEEN
@@ -15,7 +14,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import slug_of
 from tallybed.reading.text.texts import line
 from tallybed.reckoning.calendar.due import due
-from tallybed.reckoning.squares.occupancy import hold
+from tallybed.reckoning.year import Year, Years
 from tallybed.writing.entry import WrittenUp, write_up
 from tallybed.writing.entry_text import EntryDraft
 
@@ -33,12 +32,11 @@ def begin(
     """
     title = _title(title)
     season = _season(garden, day)
-    holding = hold(season, max(day, today))
+    year = Year(years=Years(garden=garden, today=max(day, today)), season=season)
     last = day + _AHEAD
-    draft = EntryDraft(title=title, day=day, due=due(season, holding, day, last), last=last)
-    view = SeasonView(season=season, holding=holding, lines=())
+    draft = EntryDraft(title=title, day=day, due=due(season, year.holding, day, last), last=last)
     found = gathered(photographs, day) if photographs else Gathered()
-    return write_up(root, garden, view, draft, slug_of(title, "visit"), found)
+    return write_up(root, year, draft, slug_of(title, "visit"), found)
 
 
 def _title(text: str) -> str:

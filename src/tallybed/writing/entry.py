@@ -6,10 +6,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tallybed.garden.days import in_full
-from tallybed.garden.garden import Garden
-from tallybed.pages.frame.site import SeasonView
 from tallybed.pictures.gathering import Gathered, copied
 from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.reckoning.year import Year
 from tallybed.writing.entry_text import EntryDraft, text_of
 
 
@@ -25,18 +24,16 @@ class WrittenUp:
     """Names of files that do not say when they were taken, and were left where they are."""
 
 
-def write_up(
-    root: Path, garden: Garden, view: SeasonView, draft: EntryDraft, slug: str, found: Gathered
-) -> WrittenUp:
+def write_up(root: Path, year: Year, draft: EntryDraft, slug: str, found: Gathered) -> WrittenUp:
     """Write the entry's file and copy its photographs.
 
     Raises RefusedError where an entry of that day and name is there, or the season's
     folder lies elsewhere; OSError where the machine fails.
     """
-    season = root / "content" / view.name
+    season = root / "content" / year.name
     path = season / "log" / f"{draft.day.isoformat()}-{slug}.md"
     photos = season / "photos"
-    known = [one for one in view.season.log or () if (one.day, one.slug) == (draft.day, slug)]
+    known = [one for one in year.season.log or () if (one.day, one.slug) == (draft.day, slug)]
     if known or path.exists() or path.is_symlink():
         there = known[0].place.file if known else path
         raise RefusedError(
@@ -47,7 +44,7 @@ def write_up(
         if not folder.resolve().is_relative_to(root.resolve()):
             raise RefusedError(f"{folder} leads out of the garden folder; put a real folder in its place")
     names = copied(found.taken, photos)
-    text = text_of(replace(draft, photographs=names), garden, view)
+    text = text_of(replace(draft, photographs=names), year)
     path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("x", encoding="utf-8", newline="\n") as out:
         out.write(text)

@@ -7,14 +7,13 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import without_year
-from tallybed.garden.garden import Garden
 from tallybed.garden.log import Verb
 from tallybed.garden.squares import in_words
-from tallybed.pages.frame.site import SeasonView
 from tallybed.pages.tables.pickings_table import crop_words, weight_words
 from tallybed.pages.wording.names import place_words
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
 from tallybed.writing.ledger_row import scalar
 
 _OF_PHOTOGRAPHS = (
@@ -36,7 +35,7 @@ class EntryDraft:
     """Names of files in the season's photos folder."""
 
 
-def text_of(draft: EntryDraft, garden: Garden, view: SeasonView) -> str:
+def text_of(draft: EntryDraft, year: Year) -> str:
     """Return the entry's file: a header and no prose yet.
 
     Left as it is, it reads without a finding but that it is unfinished and that
@@ -48,8 +47,8 @@ def text_of(draft: EntryDraft, garden: Garden, view: SeasonView) -> str:
         f"date: {draft.day.isoformat()}",
         "unfinished: yes    # take this line out once the page may be read",
         "#by: who was there",
-        *_done(draft, view),
-        *_weighed(draft.day, garden, view),
+        *_done(draft, year),
+        *_weighed(draft.day, year),
     ]
     if draft.photographs:
         lines += [*_OF_PHOTOGRAPHS, "photos:"]
@@ -75,14 +74,14 @@ def line_of(one: Due, planting: Planting | None) -> str:
     return "{" + ", ".join(f"{key}: {scalar(value)}" for key, value in details.items()) + "}"
 
 
-def _done(draft: EntryDraft, view: SeasonView) -> Iterable[str]:
+def _done(draft: EntryDraft, year: Year) -> Iterable[str]:
     if not draft.due:
         return (
             "# Nothing is due by the plan. What was done, line by line, as in:",
             "#done:",
             "#  - {weed: bed, minutes: 20}",
         )
-    plantings = {planting.key: planting for planting in view.holding.plantings}
+    plantings = {planting.key: planting for planting in year.holding.plantings}
     return (
         f"# Due by the plan up to {without_year(draft.last)}. For what was done, take the # away, and that",
         "# before done: as well; set right what went otherwise; delete the rest.",
@@ -96,18 +95,18 @@ def _when(one: Due) -> str:
     return f"{day}; {' '.join(one.note.split())}" if one.note else day
 
 
-def _weighed(day: date, garden: Garden, view: SeasonView) -> Iterable[str]:
+def _weighed(day: date, year: Year) -> Iterable[str]:
     rows = [
         ", ".join(
             part
             for part in (
-                crop_words(garden, weighing, view.owners[number]).text,
-                weight_words(garden, weighing),
-                place_words(garden, weighing.squares),
+                crop_words(year.garden, weighing, year.owners[number]).text,
+                weight_words(year.garden, weighing),
+                place_words(year.garden, weighing.squares),
             )
             if part
         )
-        for number, weighing in enumerate(view.season.ledger or ())
+        for number, weighing in enumerate(year.season.ledger or ())
         if weighing.day == day
     ]
     if not rows:

@@ -120,14 +120,14 @@ def test_what_concerns_log_and_ledger_stays_with_the_gardener(tmp_path: Path) ->
     root = folder(tmp_path)
     written(root, {"2026/harvest.yaml": "- {date: 2026-04-01, tag: SP1, weight: 7 oz}\n"})
     page = html_of(root)["2026/plan/index.html"]
-    codes = {finding.code for view in site_of(root).seasons for finding in view.findings}
+    codes = {finding.code for year in site_of(root).all for finding in year.findings}
     assert "weighed-before-planting" in codes, "the test itself makes no such finding"
     assert not any("picked" in said(item) for item in page.select(".told li"))
 
 
 def test_the_findings_told_are_findings_of_the_checks() -> None:
     checks = ROOT / "src" / "tallybed" / "checks"
-    source = "".join(path.read_text(encoding="utf-8") for path in sorted(checks.glob("*.py")))
+    source = "".join(path.read_text(encoding="utf-8") for path in sorted(checks.rglob("*.py")))
     for code in CALM:
         assert f'"{code}"' in source, f"{code} is found by no check"
 

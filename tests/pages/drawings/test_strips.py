@@ -136,9 +136,9 @@ def test_ids_are_unique_on_each_page(pages: dict[str, BeautifulSoup]) -> None:
 
 
 def test_a_season_of_which_nothing_is_known_has_no_strip(tmp_path: Path) -> None:
-    site = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
-    (view,) = site.seasons
-    assert season_strips(site, view, SEASON) is None
-    assert plan_strips(site, view, PLAN) is None
-    sheet = contact_sheet(site, view, site.garden.beds[0])
+    years = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
+    (year,) = years.all
+    assert season_strips(year, SEASON) is None
+    assert plan_strips(year, PLAN) is None
+    sheet = contact_sheet(year, years.garden.beds[0])
     assert len(sheet.months) == 8, "the bed itself is known"

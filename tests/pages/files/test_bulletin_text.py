@@ -17,13 +17,13 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
 from tallybed.garden.units import GRAM, INCH, OUNCE, Length, Showing, Weight
 from tallybed.pages.files.bulletin_text import MOST_WORDS, said
-from tallybed.pages.frame.site import Site
 from tallybed.pages.season.bulletins import season_of, told
 from tallybed.pages.wording import spoken
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
+from tallybed.reckoning.year import Years
 from tallybed.tasks.build import reckoned
 from tests.pages.gardens import site_of, written
 from tests.tools import ROOT
@@ -244,11 +244,11 @@ CASES = {
 }
 
 
-def text_of(site: Site, week: str) -> str:
+def text_of(years: Years, week: str) -> str:
     asked = Week.of(date.fromisoformat(week))
-    view = season_of(site, asked)
-    assert view is not None
-    return said(site.garden, told(site, view, asked)).text
+    year = season_of(years, asked)
+    assert year is not None
+    return said(years.garden, told(year, asked)).text
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
@@ -259,7 +259,7 @@ def test_the_text_of_a_small_garden(tmp_path: Path, case: Case) -> None:
 
 
 @pytest.fixture(scope="module")
-def demo() -> Site:
+def demo() -> Years:
     garden = read(ROOT).garden
     assert garden is not None
     return reckoned(garden)
@@ -278,7 +278,7 @@ DEMO = {
 }
 
 
-def test_a_week_of_the_demonstration_garden(demo: Site) -> None:
+def test_a_week_of_the_demonstration_garden(demo: Years) -> None:
     assert text_of(demo, "2026-W31") == "Wrenfold Library Beds\n" + DEMO["2026-W31"]
 
 
@@ -364,11 +364,11 @@ def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden
     assert "  " not in text
 
 
-def test_every_week_of_the_demonstration_garden_is_under_120_words(demo: Site) -> None:
+def test_every_week_of_the_demonstration_garden_is_under_120_words(demo: Years) -> None:
     told_of = 0
-    for view in demo.seasons:
-        for week in weeks(view.season, view.lines, demo.today):
-            words = said(demo.garden, told(demo, view, week)).text.split()
+    for year in demo.all:
+        for week in weeks(year.season, year.lines, demo.today):
+            words = said(demo.garden, told(year, week)).text.split()
             assert 15 < len(words) < 120, week
             told_of += 1
     assert told_of > 80

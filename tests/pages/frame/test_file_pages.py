@@ -31,18 +31,18 @@ PAGES = {
 
 @pytest.mark.parametrize("file", PAGES)
 def test_a_file_leads_to_its_page(tmp_path: Path, file: str) -> None:
-    site = site_of(folder(tmp_path))
-    found = page_of(file, whereabouts(site))
+    years = site_of(folder(tmp_path))
+    found = page_of(file, whereabouts(years))
     assert found == PAGES[file]
-    assert found in {page.path for page in every_page(site)}
+    assert found in {page.path for page in every_page(years)}
 
 
 def test_papers_that_are_not_there_lead_to_their_season(tmp_path: Path) -> None:
-    site = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
-    known = whereabouts(site)
+    years = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
+    known = whereabouts(years)
     for name in ("plan.yaml", "harvest.yaml", "log/2026-04-06-x.md"):
         assert page_of(f"content/2026/{name}", known) == "2026/index.html"
-    assert newest_entry(site) == ""
+    assert newest_entry(years) == ""
 
 
 def test_a_file_that_is_told_of_before_any_site_leads_home() -> None:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame.head import described
 from tallybed.pages.frame.page import Page
-from tallybed.pages.frame.site import Site
+from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, LEDGER, LOG, only, pages_of, parsed, written
 
 BASE = "https://beds.example/plot/"
@@ -22,7 +22,7 @@ LINE = st.text(st.characters(blacklist_categories=("Cs", "Cc", "Zl", "Zp")), min
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+def years(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     root = tmp_path_factory.mktemp("head")
     files = {"garden.yaml": f"{GARDEN}address: {BASE}\n", "2026/harvest.yaml": LEDGER}
     written(root, files | {f"2026/log/{name}": text for name, text in LOG.items()})
@@ -33,26 +33,26 @@ def meta(page: BeautifulSoup, name: str) -> str:
     return str(only(page, f'meta[property="{name}"]')["content"])
 
 
-def test_descriptions_are_neither_empty_talk_nor_cut_short(site: dict[str, BeautifulSoup]) -> None:
-    for path, page in site.items():
+def test_descriptions_are_neither_empty_talk_nor_cut_short(years: dict[str, BeautifulSoup]) -> None:
+    for path, page in years.items():
         said = str(only(page, "meta[name=description]")["content"])
         assert 50 <= len(said) <= 160, f"{path}: {len(said)} characters: {said}"
         assert meta(page, "og:description") == said
 
 
-def test_each_page_has_one_address_and_no_two_share_it(site: dict[str, BeautifulSoup]) -> None:
+def test_each_page_has_one_address_and_no_two_share_it(years: dict[str, BeautifulSoup]) -> None:
     found = set()
-    for path, page in site.items():
+    for path, page in years.items():
         address = str(only(page, "link[rel=canonical]")["href"])
         assert address == BASE + path.removesuffix("index.html")
         assert meta(page, "og:url") == address
         found.add(address)
-    assert len(found) == len(site)
+    assert len(found) == len(years)
 
 
-def test_what_is_passed_on_is_named_and_pictured(site: dict[str, BeautifulSoup]) -> None:
+def test_what_is_passed_on_is_named_and_pictured(years: dict[str, BeautifulSoup]) -> None:
     """The four properties that the Open Graph protocol requires (ogp.me): title, type, image, url."""
-    for path, page in site.items():
+    for path, page in years.items():
         assert meta(page, "og:title") in only(page, "title").get_text(), path
         assert meta(page, "og:type") == ("article" if "/log/0" in path else "website"), path
         own = [
@@ -64,10 +64,12 @@ def test_what_is_passed_on_is_named_and_pictured(site: dict[str, BeautifulSoup])
         assert size == (("600", "315") if own else ("1200", "630")), path
 
 
-def test_the_picture_of_a_bulletin_is_told_to_those_who_cannot_see_it(site: dict[str, BeautifulSoup]) -> None:
+def test_the_picture_of_a_bulletin_is_told_to_those_who_cannot_see_it(
+    years: dict[str, BeautifulSoup],
+) -> None:
     alts = {
         path.split("/")[2]: meta(page, "og:image:alt")
-        for path, page in site.items()
+        for path, page in years.items()
         if "bulletins/2026-w" in path
     }
     assert alts == {
@@ -90,8 +92,8 @@ def test_without_an_address_nothing_pretends_to_have_one(tmp_path: Path) -> None
         assert meta(page, "og:title"), path
 
 
-def test_the_sign_of_the_site_is_found_from_every_page(site: dict[str, BeautifulSoup]) -> None:
-    for path, page in site.items():
+def test_the_sign_of_the_site_is_found_from_every_page(years: dict[str, BeautifulSoup]) -> None:
+    for path, page in years.items():
         assert only(page, "link[rel=icon]")["href"] == "../" * path.count("/") + "favicon.svg"
 
 
@@ -104,6 +106,6 @@ def test_the_licence_is_told_on_every_page(tmp_path: Path) -> None:
 
 @given(name=LINE, where=LINE | st.just(""), said=LINE)
 def test_any_words_make_a_description_of_fitting_length(name: str, where: str, said: str) -> None:
-    site = Site(garden=Garden(name=name.strip() or "G", where=where), today=date(2026, 9, 14), seasons=())
+    years = Years(garden=Garden(name=name.strip() or "G", where=where), today=date(2026, 9, 14))
     page = Page(path="x/index.html", template="leaf.html", title="X", description="", data={}, kind="leaf")
-    assert 50 <= len(described(site, replace(page, description=said))) <= 160
+    assert 50 <= len(described(years, replace(page, description=said))) <= 160

@@ -52,7 +52,7 @@ def every(value: object) -> Iterator[dict[str, Any]]:
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+def years(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     """A garden that tells its address, place and licence."""
     root = tmp_path_factory.mktemp("linked")
     files = {"garden.yaml": GARDEN + TOLD, "2026/harvest.yaml": LEDGER}
@@ -60,8 +60,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     return {path: parsed(text) for path, text in pages_of(root).items()}
 
 
-def test_each_kind_of_page_tells_what_it_is_about(site: dict[str, BeautifulSoup]) -> None:
-    told = {path: [one["@type"] for one in things(page)] for path, page in site.items()}
+def test_each_kind_of_page_tells_what_it_is_about(years: dict[str, BeautifulSoup]) -> None:
+    told = {path: [one["@type"] for one in things(page)] for path, page in years.items()}
     assert {path: kinds for path, kinds in told.items() if kinds} == {
         "index.html": ["Organization", "WebSite"],
         "2026/log/04-06-spinach-in/index.html": ["BlogPosting"],
@@ -70,8 +70,8 @@ def test_each_kind_of_page_tells_what_it_is_about(site: dict[str, BeautifulSoup]
     }
 
 
-def test_no_property_is_made_up(site: dict[str, BeautifulSoup]) -> None:
-    for path, page in site.items():
+def test_no_property_is_made_up(years: dict[str, BeautifulSoup]) -> None:
+    for path, page in years.items():
         for whole in things(page):
             assert whole["@context"] == "https://schema.org", path
             for one in every(whole):
@@ -79,20 +79,20 @@ def test_no_property_is_made_up(site: dict[str, BeautifulSoup]) -> None:
                 assert set(one) - {"@context"} <= known, f"{path}: {one['@type']}"
 
 
-def test_an_entry_is_told_with_its_day_and_who_wrote_it(site: dict[str, BeautifulSoup]) -> None:
-    (one,) = things(site["2026/log/04-06-spinach-in/index.html"])
+def test_an_entry_is_told_with_its_day_and_who_wrote_it(years: dict[str, BeautifulSoup]) -> None:
+    (one,) = things(years["2026/log/04-06-spinach-in/index.html"])
     assert (one["headline"], one["datePublished"], one["creditText"]) == (
         "Spinach in",
         "2026-04-06",
         "the Monday pair",
     )
     assert one["url"] == "https://beds.example/plot/2026/log/04-06-spinach-in/"
-    (other,) = things(site["2026/log/04-21-carrots-in/index.html"])
+    (other,) = things(years["2026/log/04-21-carrots-in/index.html"])
     assert "creditText" not in other, "nobody is said to have written the second entry"
 
 
-def test_a_ledger_is_told_as_a_set_of_data(site: dict[str, BeautifulSoup]) -> None:
-    (one,) = things(site["2026/tally/index.html"])
+def test_a_ledger_is_told_as_a_set_of_data(years: dict[str, BeautifulSoup]) -> None:
+    (one,) = things(years["2026/tally/index.html"])
     assert one["temporalCoverage"] == "2026-03-01/2026-05-20", "the season's first day to the newest record"
     assert one["spatialCoverage"] == {"@type": "Place", "name": "Harrowgate Lane"}
     assert one["license"]["url"] == "https://creativecommons.org/licenses/by/4.0/"
@@ -106,11 +106,11 @@ def test_a_ledger_is_told_as_a_set_of_data(site: dict[str, BeautifulSoup]) -> No
     assert 50 <= len(one["description"]) <= 5000
 
 
-def test_where_a_garden_lies_is_told_in_its_own_public_words_alone(site: dict[str, BeautifulSoup]) -> None:
-    for path, page in site.items():
+def test_where_a_garden_lies_is_told_in_its_own_public_words_alone(years: dict[str, BeautifulSoup]) -> None:
+    for path, page in years.items():
         for one in (part for whole in things(page) for part in every(whole)):
             assert not {"geo", "latitude", "longitude"} & set(one), path
-    assert things(site["index.html"])[0]["location"] == {"@type": "Place", "name": "Harrowgate Lane"}
+    assert things(years["index.html"])[0]["location"] == {"@type": "Place", "name": "Harrowgate Lane"}
 
 
 def test_without_address_place_and_licence_none_is_told(tmp_path: Path) -> None:

@@ -45,5 +45,5 @@ def test_links_are_resolved(resolve: Callable[[str], str | None], typed: str, li
 
 
 def test_an_entry_not_yet_written_is_no_target(tmp_path: Path) -> None:
-    site = site_of(folder(tmp_path, log=False))
-    assert resolver(site, "index.html")("entry:2026-04-21-carrots-in") is None
+    years = site_of(folder(tmp_path, log=False))
+    assert resolver(years, "index.html")("entry:2026-04-21-carrots-in") is None

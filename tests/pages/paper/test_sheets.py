@@ -52,7 +52,7 @@ def sheets_of(root: Path) -> dict[str, BeautifulSoup]:
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+def years(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     return sheets_of(garden(tmp_path_factory.mktemp("papers")))
 
 
@@ -60,16 +60,16 @@ def words(page: BeautifulSoup, selector: str) -> list[str]:
     return [" ".join(one.get_text(" ").split()) for one in page.select(selector)]
 
 
-def test_every_sheet_is_listed(site: dict[str, BeautifulSoup]) -> None:
-    links = {str(link["href"]) for link in site["sheets/index.html"].select("main a")}
+def test_every_sheet_is_listed(years: dict[str, BeautifulSoup]) -> None:
+    links = {str(link["href"]) for link in years["sheets/index.html"].select("main a")}
     assert links >= {
         *("sign/front/index.html", "sign/back/index.html", "tally-sheet/index.html"),
         *("plant-tags/index.html", "poster/2026/index.html"),
     }
 
 
-def test_a_sign_tells_its_own_bed(site: dict[str, BeautifulSoup]) -> None:
-    page = site["sheets/sign/front/index.html"]
+def test_a_sign_tells_its_own_bed(years: dict[str, BeautifulSoup]) -> None:
+    page = years["sheets/sign/front/index.html"]
     # 1 lb 8 oz from front/A1:A2, and the planting SP1 of the front bed, not weighed.
     assert words(page, ".sum") == ["at least 1.5 lb"]
     # 8 squares of one foot: 1.5 / 8 = 0.1875, halves away from zero.
@@ -82,14 +82,14 @@ def test_a_sign_tells_its_own_bed(site: dict[str, BeautifulSoup]) -> None:
     assert len(page.select("svg.bedmap")) == 2
 
 
-def test_a_bed_that_gave_nothing_says_so(site: dict[str, BeautifulSoup]) -> None:
-    page = site["sheets/sign/back/index.html"]
+def test_a_bed_that_gave_nothing_says_so(years: dict[str, BeautifulSoup]) -> None:
+    page = years["sheets/sign/back/index.html"]
     assert page.select(".sum") == []
     assert "Nothing picked from this bed is written down yet." in words(page, ".unknown")
 
 
-def test_the_tally_sheet_lists_what_stands(site: dict[str, BeautifulSoup]) -> None:
-    page = site["sheets/tally-sheet/index.html"]
+def test_the_tally_sheet_lists_what_stands(years: dict[str, BeautifulSoup]) -> None:
+    page = years["sheets/tally-sheet/index.html"]
     rows = [one for one in page.select(".tally-lines tbody") if one.select("td[rowspan]")]
     told = {(words_of(one, "th"), words_of(one, "td[rowspan]")) for one in rows}
     assert told == {
@@ -127,8 +127,8 @@ def test_two_sheets_are_enough_wherever_they_can_be(stages: list[Stage], beds: i
         assert way == (1, 1, 1)
 
 
-def test_a_tag_tells_names_and_days_and_what_lies_between(site: dict[str, BeautifulSoup]) -> None:
-    page = site["sheets/plant-tags/index.html"]
+def test_a_tag_tells_names_and_days_and_what_lies_between(years: dict[str, BeautifulSoup]) -> None:
+    page = years["sheets/plant-tags/index.html"]
     tags = {words_of(one, ".tag"): one for one in page.select(".tags > li")}
     assert set(tags) == {"SP1", "CA1", "BB1", "TO1", "KA1"}, "okra was dropped, and nothing was done for it"
     tomato = tags["TO1"]
@@ -152,7 +152,7 @@ def test_a_tag_tells_names_and_days_and_what_lies_between(site: dict[str, Beauti
     assert only(tomato, "svg desc").get_text() == f"{BASE}2026/plants/TO1/"
     for tag in tags.values():
         target = only(tag, "svg desc").get_text().removeprefix(BASE)
-        assert f"{target}index.html" in site
+        assert f"{target}index.html" in years
 
 
 def test_tags_fill_sheets_of_ten(tmp_path: Path) -> None:
@@ -164,8 +164,8 @@ def test_tags_fill_sheets_of_ten(tmp_path: Path) -> None:
     assert [len(one.select("li")) for one in page.select("ul.tags")] == [10, 10, 4]
 
 
-def test_a_poster_tells_the_season(site: dict[str, BeautifulSoup]) -> None:
-    page = site["sheets/poster/2026/index.html"]
+def test_a_poster_tells_the_season(years: dict[str, BeautifulSoup]) -> None:
+    page = years["sheets/poster/2026/index.html"]
     names = words(page, ".year figcaption")
     assert names[0] == "March"
     assert names[-1] == "October planned"

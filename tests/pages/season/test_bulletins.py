@@ -13,10 +13,9 @@ from tallybed.garden.days import Week
 from tallybed.pages.files.bulletin_text import said as said_of
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import week_card
-from tallybed.pages.frame.site import Site
 from tallybed.pages.season import bulletins
 from tallybed.pages.season.bulletins import season_of, told, year_before
-from tallybed.reckoning.harvest.week import weeks
+from tallybed.reckoning.year import Years
 from tests.pages.gardens import folder, html_of, site_of, written
 
 
@@ -26,7 +25,7 @@ def full(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
 
 
 @pytest.fixture
-def site(tmp_path: Path) -> Site:
+def years(tmp_path: Path) -> Years:
     return site_of(folder(tmp_path))
 
 
@@ -44,12 +43,10 @@ def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[
     assert said(page, "#\\32 026-w17 + div .what")[0].startswith("Carrots in")
 
 
-def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], site: Site) -> None:
+def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], years: Years) -> None:
     texts = said(full["2026/bulletins/index.html"], "main section > div")
-    (view,) = site.seasons
-    told_of = [
-        said_of(site.garden, told(site, view, week)) for week in weeks(view.season, view.lines, site.today)
-    ]
+    (year,) = years.all
+    told_of = [said_of(years.garden, told(year, week)) for week in year.weeks]
     assert len(texts) == len(told_of) == 5
     for text, words in zip(texts, reversed(told_of), strict=True):
         assert text.startswith(" ".join(words.paragraphs))
@@ -137,29 +134,35 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
     )
 
 
-def test_a_week_of_two_seasons_is_told_of_the_one_that_has_a_record_in_it(site: Site) -> None:
-    (view,) = site.seasons
-    week = Week.of(date(2026, 5, 16))
-    bare = replace(view, season=replace(view.season, name="2027", log=None, ledger=None), lines=())
-    both = Site(garden=site.garden, today=site.today, seasons=(view, bare))
-    assert season_of(both, week) is view
-    assert season_of(both, Week.of(date(2026, 5, 1))) is bare, "without a record in either, the later one"
+def test_a_week_of_two_seasons_is_told_of_the_one_that_has_a_record_in_it(years: Years) -> None:
+    (year,) = years.all
+    bare = replace(year.season, name="2027", log=None, ledger=None)
+    both = Years(garden=replace(years.garden, seasons=(year.season, bare)), today=years.today)
+
+    def told_of(day: date) -> str:
+        found = season_of(both, Week.of(day))
+        return found.name if found else ""
+
+    assert told_of(date(2026, 5, 16)) == "2026"
+    assert told_of(date(2026, 5, 1)) == "2027", "without a record in either, the later one"
     assert season_of(both, Week.of(date(2026, 6, 1))) is None, "after the site's day"
 
 
-def test_the_year_before_is_the_one_of_that_name(site: Site) -> None:
-    (view,) = site.seasons
-    named = {name: replace(view, season=replace(view.season, name=name)) for name in ("2024", "2026", "2027")}
-    all_of_them = Site(garden=site.garden, today=site.today, seasons=tuple(named.values()))
-    assert year_before(all_of_them, named["2027"]) is named["2026"]
-    assert year_before(all_of_them, named["2026"]) is None
+def test_the_year_before_is_the_one_of_that_name(years: Years) -> None:
+    (year,) = years.all
+    seasons = tuple(replace(year.season, name=name) for name in ("2024", "2026", "2027"))
+    named = {
+        one.name: one for one in Years(garden=replace(years.garden, seasons=seasons), today=years.today).all
+    }
+    assert year_before(named["2027"]) is named["2026"]
+    assert year_before(named["2026"]) is None
 
 
-def test_the_picture_shows_the_week_or_the_season_where_nothing_was_weighed(site: Site) -> None:
-    (view,) = site.seasons
+def test_the_picture_shows_the_week_or_the_season_where_nothing_was_weighed(years: Years) -> None:
+    (year,) = years.all
 
     def card(day: date) -> tuple[str, str, str, tuple[str, ...]] | None:
-        found = week_card(site, view, told(site, view, Week.of(day)))
+        found = week_card(year, told(year, Week.of(day)))
         return None if found is None else (found.season, found.before, found.number, found.lines)
 
     assert card(date(2026, 4, 21)) is None, "nothing was weighed by then"

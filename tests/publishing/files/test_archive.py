@@ -11,11 +11,11 @@ from zipfile import ZIP_STORED, ZipFile
 import pytest
 from bs4 import BeautifulSoup
 
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.files.archive import archive, folder_of, zipped
 from tallybed.publishing.files.relinking import target
 from tallybed.publishing.rendering import Rendering
+from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import make
 from tests.pages.gardens import folder, only, parsed, written
 
@@ -33,25 +33,25 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def whole(root: Path) -> tuple[Site, dict[str, bytes]]:
+def whole(root: Path) -> tuple[Years, dict[str, bytes]]:
     made = make(root)
     assert made.site is not None
     return made.site, dict(made.files)
 
 
-def season(site: Site, name: str) -> SeasonView:
-    return next(view for view in site.seasons if view.name == name)
+def season(site: Years, name: str) -> Year:
+    return next(year for year in site.all if year.name == name)
 
 
-def packed(root: Path, whole: tuple[Site, dict[str, bytes]], name: str) -> dict[str, bytes]:
+def packed(root: Path, whole: tuple[Years, dict[str, bytes]], name: str) -> dict[str, bytes]:
     laid = layouts(root)
     site, files = whole
-    return archive(site, season(site, name), files, laid.assets, Rendering(laid))
+    return archive(season(site, name), files, laid.assets, Rendering(laid))
 
 
 @pytest.fixture(scope="module", params=["2025", "2026"])
 def files(
-    request: pytest.FixtureRequest, root: Path, whole: tuple[Site, dict[str, bytes]]
+    request: pytest.FixtureRequest, root: Path, whole: tuple[Years, dict[str, bytes]]
 ) -> tuple[str, dict[str, bytes]]:
     return request.param, packed(root, whole, request.param)
 
@@ -99,7 +99,7 @@ def test_every_page_is_reached_from_the_first(pages: dict[str, BeautifulSoup]) -
 
 
 def test_all_of_the_season_is_in_and_nothing_of_another(
-    files: tuple[str, dict[str, bytes]], whole: tuple[Site, dict[str, bytes]]
+    files: tuple[str, dict[str, bytes]], whole: tuple[Years, dict[str, bytes]]
 ) -> None:
     name, found = files
     other = {"2025": "2026", "2026": "2025"}[name]
@@ -115,7 +115,7 @@ def test_all_of_the_season_is_in_and_nothing_of_another(
 
 
 def test_a_link_to_another_season_leads_to_where_that_is_said(
-    root: Path, whole: tuple[Site, dict[str, bytes]]
+    root: Path, whole: tuple[Years, dict[str, bytes]]
 ) -> None:
     found = packed(root, whole, "2025")
     page = parsed(found["2025/log/09-10-leeks/index.html"].decode())
@@ -133,10 +133,10 @@ def test_a_link_to_another_season_leads_to_where_that_is_said(
 
 
 def test_the_same_site_gives_the_same_bytes_stored_sorted_and_stamped_with_its_day(
-    root: Path, whole: tuple[Site, dict[str, bytes]]
+    root: Path, whole: tuple[Years, dict[str, bytes]]
 ) -> None:
     site, _files = whole
-    name = folder_of(site, season(site, "2025"))
+    name = folder_of(season(site, "2025"))
     data = zipped(packed(root, whole, "2025"), name, site.today)
     assert data == zipped(dict(reversed(packed(root, whole, "2025").items())), name, site.today)
     with ZipFile(io.BytesIO(data)) as file:

@@ -10,9 +10,9 @@ import icalendar
 import pytest
 
 from tallybed.pages.files.calendars import Calendar, Occasion
-from tallybed.pages.frame.site import Site
 from tallybed.publishing.files.calendars import calendar_files, written
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Years
 from tallybed.tasks.build import reckoned
 from tests.pages.gardens import site_of
 from tests.pages.gardens import written as put
@@ -54,7 +54,7 @@ Cold.
 
 def site(
     root: Path, *, sow: str = "May 12", seasons: str = "", address: str = "https://plank.example/beds/"
-) -> Site:
+) -> Years:
     files = {
         "garden.yaml": GARDEN.format(seasons=seasons, address=address),
         "2026/plan.yaml": PLAN.format(sow=sow),
@@ -64,12 +64,12 @@ def site(
 
 
 @pytest.fixture(scope="module")
-def small(tmp_path_factory: pytest.TempPathFactory) -> Site:
+def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
     return site(tmp_path_factory.mktemp("garden"))
 
 
 @pytest.fixture(scope="module")
-def demo() -> Site:
+def demo() -> Years:
     garden = read(ROOT).garden
     assert garden is not None
     return reckoned(garden)
@@ -146,7 +146,7 @@ def test_every_day_is_whole_and_in_no_time_zone(files: dict[str, bytes]) -> None
             assert not isinstance(one.decoded("dtstart"), datetime)
 
 
-def test_it_tells_each_job_to_come_that_the_log_does_not_say_was_done(small: Site) -> None:
+def test_it_tells_each_job_to_come_that_the_log_does_not_say_was_done(small: Years) -> None:
     told = [
         (str(one.decoded("dtstart")), text_of(one, "summary"), text_of(one, "location"))
         for one in events(calendar_files(small)["calendar.ics"])
@@ -163,7 +163,7 @@ def test_it_tells_each_job_to_come_that_the_log_does_not_say_was_done(small: Sit
     ]
 
 
-def test_an_event_says_by_what_it_is_due_and_leads_to_its_page(small: Site) -> None:
+def test_an_event_says_by_what_it_is_due_and_leads_to_its_page(small: Years) -> None:
     found = {text_of(one, "uid"): one for one in events(calendar_files(small)["calendar.ics"])}
     one = found["2026-CA1-sow@plank.example/beds"]
     assert text_of(one, "description") == "By the plan of 2026, not yet done by the log.\nThin; early, twice"
@@ -173,7 +173,7 @@ def test_an_event_says_by_what_it_is_due_and_leads_to_its_page(small: Site) -> N
     assert {"2026-kale-set-out@plank.example/beds", "2026-kale-2-set-out@plank.example/beds"} <= set(found)
 
 
-def test_the_visits_are_told_with_what_was_done(small: Site) -> None:
+def test_the_visits_are_told_with_what_was_done(small: Years) -> None:
     (one,) = events(calendar_files(small)["done.ics"])
     assert text_of(one, "uid") == "2026-visit-2026-05-10-carrots-at-last@plank.example/beds"
     assert text_of(one, "summary") == "Carrots, at last"

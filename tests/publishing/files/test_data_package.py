@@ -18,9 +18,9 @@ from hypothesis import strategies as st
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
 from tallybed.pages.files.data_columns import Column, ColumnType
 from tallybed.pages.files.data_rows import Dataset, datasets, weight_in
-from tallybed.pages.frame.site import Site
 from tallybed.publishing.files.data_package import csv_of, data_files, json_of
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Years
 from tallybed.tasks.build import reckoned
 from tests.pages.gardens import site_of, written
 from tests.tools import ROOT
@@ -61,12 +61,12 @@ FILES = {
 
 
 @pytest.fixture(scope="module")
-def small(tmp_path_factory: pytest.TempPathFactory) -> Site:
+def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
     return site_of(written(tmp_path_factory.mktemp("garden"), FILES))
 
 
 @pytest.fixture(scope="module")
-def demo() -> Site:
+def demo() -> Years:
     garden = read(ROOT).garden
     assert garden is not None
     return reckoned(garden)
@@ -129,7 +129,7 @@ def test_csv_and_json_say_the_same(files: dict[str, bytes]) -> None:
             }
 
 
-def test_the_ledger_by_hand(small: Site) -> None:
+def test_the_ledger_by_hand(small: Years) -> None:
     rows = table(data_files(small)["2026/data/ledger.csv"])
     # 1 lb 6 oz = 22 × 28.349523125 g (NIST Handbook 44, appendix C) = 623.68950875 g, to a milligram.
     assert rows[0] == {
@@ -165,7 +165,7 @@ def test_the_ledger_by_hand(small: Site) -> None:
     assert rows[4]["weighed_on"] == "2026-07-20"
 
 
-def test_the_plan_by_hand(small: Site) -> None:
+def test_the_plan_by_hand(small: Years) -> None:
     rows = {row["planting"]: row for row in table(data_files(small)["2026/data/plan.csv"])}
     assert sorted(rows) == ["CA1", "ON1", "okra"]
     carrot = rows["CA1"]
@@ -180,7 +180,7 @@ def test_the_plan_by_hand(small: Site) -> None:
     assert (rows["okra"]["dropped"], rows["okra"]["because"]) == ("2026-05-22", '\'-cold, "wet"')
 
 
-def test_the_log_by_hand(small: Site) -> None:
+def test_the_log_by_hand(small: Years) -> None:
     rows = table(data_files(small)["2026/data/log.csv"])
     assert [(row["row"], row["date"], row["verb"], row["subject"]) for row in rows] == [
         ("1", "2026-04-20", "sow", "carrot"),
@@ -194,14 +194,14 @@ def test_the_log_by_hand(small: Site) -> None:
     assert rows[1]["note"] == "''tis done", "one apostrophe more, so that taking one off gives it back"
 
 
-def test_what_may_not_be_read_and_who_was_there_stay_out(small: Site) -> None:
+def test_what_may_not_be_read_and_who_was_there_stay_out(small: Years) -> None:
     files = data_files(small)
     for path, data in files.items():
         for word in (b"not to be read", b"later", b"Secret", b"Person"):
             assert word not in data, path
 
 
-def test_the_descriptor_says_whose_it_is_and_how_to_cite_it(small: Site) -> None:
+def test_the_descriptor_says_whose_it_is_and_how_to_cite_it(small: Years) -> None:
     told = json.loads(data_files(small)["2026/data/datapackage.json"])
     assert told["name"] == "plank-end-2026"
     assert told["version"] == "2026-07-20"
@@ -258,7 +258,7 @@ def test_every_text_and_number_comes_back(rows: list[tuple[str, Decimal]]) -> No
     assert [(row["text"], row["number"]) for row in json.loads(json_of(one), parse_float=Decimal)] == rows
 
 
-def test_every_row_has_a_value_of_its_type_for_every_column(demo: Site) -> None:
+def test_every_row_has_a_value_of_its_type_for_every_column(demo: Years) -> None:
     types = {
         ColumnType.STRING: str,
         ColumnType.INTEGER: int,
@@ -266,8 +266,8 @@ def test_every_row_has_a_value_of_its_type_for_every_column(demo: Site) -> None:
         ColumnType.BOOLEAN: bool,
         ColumnType.DATE: date,
     }
-    for view in demo.seasons:
-        for one in datasets(demo.garden, view):
+    for year in demo.all:
+        for one in datasets(year):
             assert one.rows, one.name
             for row in one.rows:
                 for column, value in zip(one.columns, row, strict=True):

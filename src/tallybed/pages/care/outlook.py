@@ -7,12 +7,12 @@ from datetime import date
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, short
 from tallybed.garden.plan import PlanRow, Start
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.windows import Expected, expected, window
+from tallybed.reckoning.year import Year
 
 WEEKS = (
     "The first and the latest day are the crop library’s weeks, laid on this garden’s dates: {dates}. The "
@@ -32,53 +32,53 @@ HARVESTS = (
 )
 
 
-def outlook(site: Site, view: SeasonView) -> Table | None:
+def outlook(year: Year) -> Table | None:
     """Return, planting by planting, what the year allows; None where nothing is known of any."""
-    garden, season = site.garden, view.season
+    garden, season = year.garden, year.season
     spring, fall = last_spring(garden.freezes, season.span), first_fall(garden.freezes, season.span)
     plan = [one for one in season.plan or () if one.dropped is None and one.start is not Start.CARRIED]
     ordered = sorted(plan, key=lambda one: (one.begins, one.crop, one.squares))
     table = without_empty_columns(
         Table(
             ident="outlook",
-            caption=f"What {view.name} allows each planting",
+            caption=f"What {year.name} allows each planting",
             heads=heads(
                 *("Planting", "Goes in", "First day", "Latest day", "Freeze after it goes in"),
                 *("First harvest", "Freeze by then", "Last harvest"),
             ),
-            rows=tuple(_row(site, view, one, spring, fall) for one in ordered),
+            rows=tuple(_row(year, one, spring, fall) for one in ordered),
             notes=_notes(spring, fall),
         )
     )
     return table if len(table.heads) > 2 else None
 
 
-def _row(site: Site, view: SeasonView, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
-    crop = site.garden.crop(one.crop)
-    span, dates = view.season.span, site.garden.freezes
+def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
+    crop = year.garden.crop(one.crop)
+    span, dates = year.season.span, year.garden.freezes
     found = window(crop, dates, span, variety=one.variety, start=one.start)
     ready = expected(crop, dates, span, one.begins, variety=one.variety, start=one.start)
-    base = names.crop_link(site.garden, one.crop, many=False)
+    base = names.crop_link(year.garden, one.crop, many=False)
     last = found.last or found.spring_last
     return Row(
         cells=(
             Cell(text=names.full_name(base.text, one.variety, one.tag), to=base.to),
-            text(_day(one.begins, view)),
-            text(_day(found.spring_first, view)),
-            text(_day(last, view)),
+            text(_day(one.begins, year)),
+            text(_day(found.spring_first, year)),
+            text(_day(last, year)),
             text(_chance(spring, one.begins, spring, fall)),
-            text(_day(ready.first if ready else None, view), _counted_from(crop, one, ready)),
+            text(_day(ready.first if ready else None, year), _counted_from(crop, one, ready)),
             text(_chance(fall, ready.first, spring, fall) if ready else ""),
-            text(_day(ready.last if ready else None, view)),
+            text(_day(ready.last if ready else None, year)),
         )
     )
 
 
-def _day(day: date | None, view: SeasonView) -> str:
+def _day(day: date | None, year: Year) -> str:
     """Return a day, with its year where that is not the season's first."""
     if day is None:
         return ""
-    return short(day) if day.year == view.season.span.first.year else f"{short(day)} {day.year}"
+    return short(day) if day.year == year.season.span.first.year else f"{short(day)} {day.year}"
 
 
 def _counted_from(crop: Crop, one: PlanRow, ready: Expected | None) -> str:

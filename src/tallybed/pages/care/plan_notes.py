@@ -12,8 +12,8 @@ from types import MappingProxyType
 
 from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording.sentences import sentence
+from tallybed.reckoning.year import Year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,21 +57,21 @@ CALM: Mapping[str, Calm] = MappingProxyType(
 _WEIGHTS = {Severity.WARNING: "look again", Severity.ADVICE: "a thought"}
 
 
-def told(site: Site, view: SeasonView) -> tuple[PlanNote, ...]:
+def told(year: Year) -> tuple[PlanNote, ...]:
     """Return what a season's plan was told, the weightier first; nothing once the season is over."""
-    if site.is_over(view):
+    if year.is_over:
         return ()
-    found = tuple(_told(site.garden, view))
+    found = tuple(_told(year))
     return tuple(sorted(found, key=lambda one: list(_WEIGHTS.values()).index(one.weight)))
 
 
-def _told(garden: Garden, view: SeasonView) -> Iterator[PlanNote]:
-    for finding in view.findings:
+def _told(year: Year) -> Iterator[PlanNote]:
+    for finding in year.findings:
         calm = CALM.get(finding.code)
         if calm and finding.severity in _WEIGHTS:
             yield PlanNote(
                 weight=_WEIGHTS[finding.severity],
-                found=sentence(_by_name(garden, finding)),
+                found=sentence(_by_name(year.garden, finding)),
                 usual=sentence(f"{calm.usual}: {finding.expected}")
                 if calm.usual and finding.expected
                 else "",

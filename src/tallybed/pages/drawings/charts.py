@@ -13,9 +13,9 @@ from tallybed.drawing.charts.running_totals import Series, cumulative
 from tallybed.drawing.charts.weeks import WeekBar, weekly
 from tallybed.garden.days import Week
 from tallybed.garden.units import KILOGRAM, POUND, Showing, Weight
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import BY, TallyLine, added, running, tally
+from tallybed.reckoning.harvest.tally import BY, TallyLine, added, running
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,57 +26,59 @@ class Chart:
     narrow: Markup
 
 
-def whole_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
+def whole_chart(year: Year, *, ident: str) -> Chart:
     """Return the running total of all crops."""
     return _cumulative(
-        site, view, [_series(site, "all crops", view.lines)], ident, f"Running total, {view.name}"
+        year, [_series(year.years, "all crops", year.lines)], ident, f"Running total, {year.name}"
     )
 
 
-def crops_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
+def crops_chart(year: Year, *, ident: str) -> Chart:
     """Return the running total of each crop."""
     by_crop: dict[str, list[TallyLine]] = {}
-    for line in view.lines:
+    for line in year.lines:
         by_crop.setdefault(line.crop, []).append(line)
-    series = [_series(site, names.key_link(site.garden, key).text, by_crop[key]) for key in sorted(by_crop)]
-    return _cumulative(site, view, series, ident, f"Running total of each crop, {view.name}")
+    series = [
+        _series(year.years, names.key_link(year.garden, key).text, by_crop[key]) for key in sorted(by_crop)
+    ]
+    return _cumulative(year, series, ident, f"Running total of each crop, {year.name}")
 
 
-def weeks_chart(site: Site, view: SeasonView, *, ident: str) -> Chart:
+def weeks_chart(year: Year, *, ident: str) -> Chart:
     """Return what each week gave."""
     bars = tuple(
         WeekBar(
             week=cast("Week", week),
-            amount=amount(site.garden.showing, total.weight),
+            amount=amount(year.garden.showing, total.weight),
             at_least=total.at_least,
         )
-        for week, total in tally(view.lines, BY["week"]).items()
+        for week, total in year.sums("week").items()
     )
 
     def drawn(narrow: bool, name: str) -> str:
         return weekly(
             bars,
-            span=view.season.span,
-            unit=site.garden.showing.unit,
+            span=year.season.span,
+            unit=year.garden.showing.unit,
             ident=name,
-            title=f"What each week gave, {view.name}",
+            title=f"What each week gave, {year.name}",
             narrow=narrow,
         )
 
     return both(drawn, ident)
 
 
-def _cumulative(site: Site, view: SeasonView, series: Iterable[Series], ident: str, title: str) -> Chart:
+def _cumulative(year: Year, series: Iterable[Series], ident: str, title: str) -> Chart:
     kept = tuple(series)
 
     def drawn(narrow: bool, name: str) -> str:
         return cumulative(
             kept,
-            span=view.season.span,
-            unit=site.garden.showing.unit,
+            span=year.season.span,
+            unit=year.garden.showing.unit,
             ident=name,
             title=title,
-            until=min(site.today, view.season.span.last),
+            until=min(year.today, year.season.span.last),
             narrow=narrow,
         )
 
@@ -92,10 +94,10 @@ def both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
     )
 
 
-def _series(site: Site, name: str, lines: Iterable[TallyLine]) -> Series:
+def _series(years: Years, name: str, lines: Iterable[TallyLine]) -> Series:
     counted = [line for line in lines if line.counts]
     totals: dict[Hashable, Fraction] = {
-        day: amount(site.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()
+        day: amount(years.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()
     }
     points = tuple((line.day, totals[line.day]) for line in {line.day: line for line in counted}.values())
     return Series(name=name, points=tuple(sorted(points)), at_least=added(counted).at_least)

@@ -3,18 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 from markupsafe import Markup
 
 from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.maps import sheet_map
 from tallybed.pages.drawings.months import MonthItem, bed_months
-from tallybed.pages.frame.site import SeasonView, Site
-from tallybed.reckoning.calendar.month import BedMonth, bed_month
-
-_KEPT = 256
-"""Beds of seasons for which what was reckoned is kept."""
+from tallybed.reckoning.year import Year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,18 +29,14 @@ class ContactSheet:
     months: tuple[SheetMonth, ...]
 
 
-@lru_cache(maxsize=_KEPT)
-def reckoned_months(site: Site, view: SeasonView, bed: Bed) -> tuple[BedMonth, ...]:
-    """Return a bed's months in a season, in order; several pages ask for the same ones."""
-    months = view.season.span.months
-    return tuple(bed_month(site.garden, view.season, view.holding, bed, month) for month in months)
+def contact_sheet(year: Year, bed: Bed) -> ContactSheet:
+    """Return a bed's contact sheet of a season; several pages show it."""
+    return year.kept(("contact sheet", bed.name), lambda: _contact_sheet(year, bed))
 
 
-@lru_cache(maxsize=_KEPT)
-def contact_sheet(site: Site, view: SeasonView, bed: Bed) -> ContactSheet:
-    """Return a bed's contact sheet of a season."""
-    listed = bed_months(site, view, bed)
-    together = zip(listed.months, reckoned_months(site, view, bed), strict=True)
+def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
+    listed = bed_months(year, bed)
+    together = zip(listed.months, year.months(bed), strict=True)
     return ContactSheet(
         title=listed.title,
         to=listed.to,

@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.days import Month
 from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.reckoning.year import Year
 
 RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
 SAID = {RECORDED: "", RUNNING: "under way", PLANNED: "planned"}
@@ -44,30 +44,30 @@ def kind_of(month: Month, today: date) -> str:
     return RUNNING if month.first <= today else PLANNED
 
 
-def month_name(view: SeasonView, month: Month) -> str:
+def month_name(year: Year, month: Month) -> str:
     """Return a month's name, with its year where that is not the season's first."""
-    return month.name if month.year == view.season.span.first.year else str(month)
+    return month.name if month.year == year.season.span.first.year else str(month)
 
 
-def bed_months(site: Site, view: SeasonView, bed: Bed, here: Month | None = None) -> BedMonths:
+def bed_months(year: Year, bed: Bed, here: Month | None = None) -> BedMonths:
     """Return a bed's months in a season; ``here`` is the one whose page it is."""
     items = []
-    for month in view.season.span.months:
-        kind = kind_of(month, site.today)
+    for month in year.season.span.months:
+        kind = kind_of(month, year.today)
         items.append(
             MonthItem(
-                name=month_name(view, month),
-                to=addresses.bed_month(view, bed, month),
+                name=month_name(year, month),
+                to=addresses.bed_month(year, bed, month),
                 kind=kind,
                 said=SAID[kind],
                 here=month == here,
             )
         )
-    return BedMonths(title=bed.title, to=addresses.bed(view, bed), months=tuple(items))
+    return BedMonths(title=bed.title, to=addresses.bed(year, bed), months=tuple(items))
 
 
-def shown_month(site: Site, view: SeasonView) -> Month:
+def shown_month(year: Year) -> Month:
     """Return the season's month to show first: the one with today, else its first or last."""
-    months = view.season.span.months
-    now = Month.of(site.today)
+    months = year.season.span.months
+    now = Month.of(year.today)
     return min(max(now, months[0]), months[-1])

@@ -9,12 +9,10 @@ from tallybed.drawing.charts.crop_bars import CropPanel, SeasonBar, crop_bars
 from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
 from tallybed.garden.days import Span
 from tallybed.pages.drawings.charts import Chart, amount, both
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names
 from tallybed.reckoning.harvest.tally import (
-    BY,
     GENERAL,
     MIXED,
     NOT_TOLD,
@@ -22,9 +20,8 @@ from tallybed.reckoning.harvest.tally import (
     Total,
     bowl,
     running,
-    tally,
 )
-from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.year import Year, Years
 
 _WEEK = 7
 NOTE = "Each crop is drawn on a scale of its own; the figures can be held against each other."
@@ -41,12 +38,12 @@ class Across:
     notes: tuple[str, ...] = ()
 
 
-def across_seasons(site: Site) -> Iterator[Across]:
+def across_seasons(years: Years) -> Iterator[Across]:
     """Yield the charts of all seasons, oldest first; nothing where none has a weighing."""
-    views = site.seasons
-    if any(view.lines for view in views):
-        yield _totals(site, views)
-        yield _crops(site, views)
+    views = years.all
+    if any(year.lines for year in views):
+        yield _totals(years, views)
+        yield _crops(years, views)
 
 
 def weeks_of(span: Span) -> int:
@@ -54,44 +51,44 @@ def weeks_of(span: Span) -> int:
     return -(-span.days // _WEEK)
 
 
-def _week(view: SeasonView, line: TallyLine) -> int:
-    return (line.day - view.season.span.first).days // _WEEK + 1
+def _week(year: Year, line: TallyLine) -> int:
+    return (line.day - year.season.span.first).days // _WEEK + 1
 
 
-def _by_week(view: SeasonView) -> dict[int, Total]:
+def _by_week(year: Year) -> dict[int, Total]:
     """Return a season's running total by week of the season, for the weeks with a picking."""
-    counting = [line for line in view.lines if line.counts]
-    found = running(counting, lambda line: f"{_week(view, line):05d}")  # cuts are sorted as text
+    counting = [line for line in year.lines if line.counts]
+    found = running(counting, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
     return {int(str(week)): total for week, total in found.items()}
 
 
-def _until(site: Site, view: SeasonView) -> int:
+def _until(year: Year) -> int:
     """Return the last week of a season that is known: its last, or the one with the day of the records."""
-    span = view.season.span
-    passed = (min(site.today, span.last) - span.first).days
+    span = year.season.span
+    passed = (min(year.today, span.last) - span.first).days
     return max(passed // _WEEK + 1, 0)
 
 
-def _goes_on(site: Site, view: SeasonView) -> bool:
-    return not site.is_over(view)
+def _goes_on(year: Year) -> bool:
+    return not year.is_over
 
 
-def _totals(site: Site, views: Sequence[SeasonView]) -> Across:
-    showing = site.garden.showing
-    by_season = {view.name: _by_week(view) for view in views}
+def _totals(years: Years, views: Sequence[Year]) -> Across:
+    showing = years.garden.showing
+    by_season = {year.name: _by_week(year) for year in views}
     seasons = tuple(
         SeasonLine(
-            name=view.name,
+            name=year.name,
             points=tuple(
-                (week, amount(showing, total.weight)) for week, total in by_season[view.name].items()
+                (week, amount(showing, total.weight)) for week, total in by_season[year.name].items()
             ),
-            until=_until(site, view),
-            at_least=view.total.at_least,
-            running=_goes_on(site, view),
+            until=_until(year),
+            at_least=year.total.at_least,
+            running=_goes_on(year),
         )
-        for view in views
+        for year in views
     )
-    weeks = max(weeks_of(view.season.span) for view in views)
+    weeks = max(weeks_of(year.season.span) for year in views)
 
     def drawn(narrow: bool, name: str) -> str:
         return season_lines(
@@ -107,52 +104,51 @@ def _totals(site: Site, views: Sequence[SeasonView]) -> Across:
         ident="totals",
         title="Week by week",
         chart=both(drawn, "c-seasons"),
-        table=_week_table(site, views, by_season, weeks),
+        table=_week_table(years, views, by_season, weeks),
         notes=("Week 1 of a season begins on its first day.",),
     )
 
 
 def _week_table(
-    site: Site, views: Sequence[SeasonView], by_season: Mapping[str, Mapping[int, Total]], weeks: int
+    years: Years, views: Sequence[Year], by_season: Mapping[str, Mapping[int, Total]], weeks: int
 ) -> Table:
     rows = []
     for week in range(1, weeks + 1):
-        cells = [_upto(site, view, by_season[view.name], week) for view in views]
+        cells = [_upto(year, by_season[year.name], week) for year in views]
         if any(cell.text or cell.note for cell in cells):
             rows.append(Row(cells=(text(str(week)), *cells)))
     return Table(
         ident="t-seasons",
-        caption=f"Running total at the end of each week of the season, in {site.garden.showing.unit}",
-        heads=(ColumnHead(text="Week"), *(ColumnHead(text=view.name, number=True) for view in views)),
+        caption=f"Running total at the end of each week of the season, in {years.garden.showing.unit}",
+        heads=(ColumnHead(text="Week"), *(ColumnHead(text=year.name, number=True) for year in views)),
         rows=tuple(rows),
         notes=("Weeks before the first picking, and weeks still to come, are empty.",),
     )
 
 
-def _upto(site: Site, view: SeasonView, totals: Mapping[int, Total], week: int) -> Cell:
+def _upto(year: Year, totals: Mapping[int, Total], week: int) -> Cell:
     known = [other for other in totals if other <= week]
-    if not known or week > max(_until(site, view), max(totals)) or week > weeks_of(view.season.span):
+    if not known or week > max(_until(year), max(totals)) or week > weeks_of(year.season.span):
         return figure("")
-    return weight(site.garden.showing, totals[max(known)])
+    return weight(year.garden.showing, totals[max(known)])
 
 
-def _crops(site: Site, views: Sequence[SeasonView]) -> Across:
-    showing = site.garden.showing
-    by_season = {view.name: tally(view.lines, BY["crop"]) for view in views}
-    grown = {view.name: _grown(site, view) for view in views}
-    kept = _in_two_seasons(site, views, by_season)
+def _crops(years: Years, views: Sequence[Year]) -> Across:
+    showing = years.garden.showing
+    by_season = {year.name: year.sums("crop") for year in views}
+    grown = {year.name: _grown(year) for year in views}
+    kept = _in_two_seasons(years, views, by_season)
     panels = tuple(
         CropPanel(
-            name=names.key_link(site.garden, key).text,
+            name=names.key_link(years.garden, key).text,
             bars=tuple(
                 _bar(
-                    site,
-                    view,
-                    by_season[view.name].get(key),
-                    grown=key in grown[view.name],
-                    mixed=any(key in bowl(str(other)) for other in by_season[view.name]),
+                    year,
+                    by_season[year.name].get(key),
+                    grown=key in grown[year.name],
+                    mixed=any(key in bowl(str(other)) for other in by_season[year.name]),
                 )
-                for view in views
+                for year in views
             ),
         )
         for key in kept
@@ -171,13 +167,13 @@ def _crops(site: Site, views: Sequence[SeasonView]) -> Across:
         ident="crops-across",
         title="Crop by crop",
         chart=both(drawn, "c-crops"),
-        table=_crop_table(site, views, by_season),
+        table=_crop_table(years, views, by_season),
         notes=(NOTE,) if panels else (),
     )
 
 
 def _in_two_seasons(
-    site: Site, views: Sequence[SeasonView], by_season: Mapping[str, Mapping[Hashable, Total]]
+    years: Years, views: Sequence[Year], by_season: Mapping[str, Mapping[Hashable, Total]]
 ) -> list[str]:
     """Return the crops that were weighed in two seasons or more, by name."""
     keys = {str(key) for totals in by_season.values() for key in totals}
@@ -186,55 +182,57 @@ def _in_two_seasons(
         for key in keys
         if key != NOT_TOLD
         and not key.startswith((MIXED, GENERAL))
-        and sum(bool(key in by_season[view.name] and by_season[view.name][key].weight) for view in views) > 1
+        and sum(bool(key in by_season[year.name] and by_season[year.name][key].weight) for year in views) > 1
     ]
-    return sorted(kept, key=lambda key: (names.key_link(site.garden, key).text.casefold(), key))
+    return sorted(kept, key=lambda key: (names.key_link(years.garden, key).text.casefold(), key))
 
 
-def _grown(site: Site, view: SeasonView) -> frozenset[str]:
+def _grown(year: Year) -> frozenset[str]:
     """Return the crops that stood in a season's beds, or were to."""
-    crops = (crop_of(site.garden, planting) for planting in view.holding.plantings)
+    crops = (year.crop_of(planting) for planting in year.plantings)
     return frozenset(crop.slug for crop in crops if crop)
 
 
-def _bar(site: Site, view: SeasonView, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
-    goes_on = _goes_on(site, view)
+def _bar(year: Year, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
+    goes_on = _goes_on(year)
     if total is None or not total.weight:
-        said = "not weighed" if total else _nothing(view, grown=grown, mixed=mixed, goes_on=goes_on)
-        return SeasonBar(season=view.name, amount=None, said=said)
+        said = "not weighed" if total else _nothing(year, grown=grown, mixed=mixed, goes_on=goes_on)
+        return SeasonBar(season=year.name, amount=None, said=said)
     return SeasonBar(
-        season=view.name,
-        amount=amount(site.garden.showing, total.weight),
+        season=year.name,
+        amount=amount(year.garden.showing, total.weight),
         at_least=total.at_least,
         running=goes_on,
     )
 
 
-def _nothing(view: SeasonView, *, grown: bool, mixed: bool, goes_on: bool) -> str:
+def _nothing(year: Year, *, grown: bool, mixed: bool, goes_on: bool) -> str:
     if mixed:
         return "in mixed bowls"
     if not grown:
-        return "not grown" if view.holding.plantings else "not on record"
-    if view.season.ledger is None:
+        return "not grown" if year.plantings else "not on record"
+    if year.season.ledger is None:
         return "not on record"
     return "none yet" if goes_on else "none picked"
 
 
 def _crop_table(
-    site: Site, views: Sequence[SeasonView], by_season: Mapping[str, Mapping[Hashable, Total]]
+    years: Years, views: Sequence[Year], by_season: Mapping[str, Mapping[Hashable, Total]]
 ) -> Table:
     keys = {str(key) for totals in by_season.values() for key in totals}
     rows = []
-    for key in sorted(keys, key=lambda key: (not key, names.key_link(site.garden, key).text.casefold(), key)):
+    for key in sorted(
+        keys, key=lambda key: (not key, names.key_link(years.garden, key).text.casefold(), key)
+    ):
         cells = []
-        for view in views:
-            total = by_season[view.name].get(key)
-            cells.append(weight(site.garden.showing, total) if total else figure(""))
-        rows.append(Row(cells=(link(names.key_link(site.garden, key)), *cells)))
+        for year in views:
+            total = by_season[year.name].get(key)
+            cells.append(weight(years.garden.showing, total) if total else figure(""))
+        rows.append(Row(cells=(link(names.key_link(years.garden, key)), *cells)))
     return Table(
         ident="crops",
-        caption=f"Weight of each crop in each season, in {site.garden.showing.unit}",
-        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=view.name, number=True) for view in views)),
+        caption=f"Weight of each crop in each season, in {years.garden.showing.unit}",
+        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=year.name, number=True) for year in views)),
         rows=tuple(rows),
         notes=("An empty cell means that none is in that season’s ledger.",),
     )

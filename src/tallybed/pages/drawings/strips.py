@@ -14,14 +14,14 @@ from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.drawings.maps import LegendPart, legend_of
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.calendar.phases import Phase
-from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strip, planting_strips
+from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strip, planting_strips
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,37 +51,37 @@ class Strips:
     key: tuple[LegendPart, ...]
 
 
-def season_strips(site: Site, view: SeasonView, here: str) -> Strips | None:
+def season_strips(year: Year, here: str) -> Strips | None:
     """Return who held what when in a season, for the page ``here``; None where nothing is known of it."""
-    return _strips(site, view, view.holding, here, f"in {view.name}: who held each square, week by week")
+    return _strips(year, year.holding, here, f"in {year.name}: who held each square, week by week")
 
 
-def plan_strips(site: Site, view: SeasonView, here: str) -> Strips | None:
+def plan_strips(year: Year, here: str) -> Strips | None:
     """Return what the plan alone meant for a season, for the page ``here``; None for an empty one."""
-    meant = f"in {view.name}: what is meant for each square, week by week"
-    return _strips(site, view, as_planned(view.season), here, meant)
+    meant = f"in {year.name}: what is meant for each square, week by week"
+    return _strips(year, year.as_planned, here, meant)
 
 
-def strips_of_planting(site: Site, view: SeasonView, planting: Planting) -> tuple[Drawing, ...]:
+def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
     """Return the strip of one planting in its squares alone, bed by bed; none where it has no square."""
-    return tuple(_alone(site, view, planting))
+    return tuple(_alone(year, planting))
 
 
-def _alone(site: Site, view: SeasonView, planting: Planting) -> Iterator[Drawing]:
-    for bed in site.garden.beds:
-        one = planting_strip(site.garden, view.holding, bed, planting.key)
+def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
+    for bed in year.garden.beds:
+        one = planting_strip(year.garden, year.holding, bed, planting.key)
         if one:
             held = {each.square for each in one.courses} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
-            words = f"in {view.name}: {names.planting_words(site.garden, planting)}, week by week"
+            words = f"in {year.name}: {names.planting_words(year.garden, planting)}, week by week"
             yield Drawing(
-                wide=_drawn(view.holding, part, (one,), words, {}, narrow=False),
-                narrow=_drawn(view.holding, part, (one,), words, {}, narrow=True),
+                wide=_drawn(year.holding, part, (one,), words, {}, narrow=False),
+                narrow=_drawn(year.holding, part, (one,), words, {}, narrow=True),
             )
 
 
-def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: str) -> Strips | None:
-    by_bed = {bed: own for bed in site.garden.beds if (own := planting_strips(site.garden, holding, bed))}
+def _strips(year: Year, holding: Holding, here: str, title: str) -> Strips | None:
+    by_bed = {bed: own for bed in year.garden.beds if (own := planting_strips(year.garden, holding, bed))}
     if not by_bed:
         return None
     every = [one for own in by_bed.values() for one in own]
@@ -89,14 +89,14 @@ def _strips(site: Site, view: SeasonView, holding: Holding, here: str, title: st
         beds=tuple(
             StripDrawing(
                 title=bed.title,
-                to=addresses.bed(view, bed),
+                to=addresses.bed(year, bed),
                 wide=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=False),
                 narrow=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=True),
-                table=_table(site, holding, bed, own),
+                table=_table(year.years, holding, bed, own),
             )
             for bed, own in by_bed.items()
         ),
-        key=legend_of(site.garden, season_key(every, ident="key", sheets=holding is view.holding), view.name),
+        key=legend_of(year.garden, season_key(every, ident="key", sheets=holding is year.holding), year.name),
     )
 
 
@@ -130,8 +130,8 @@ def _drawn(
     return Markup(markup)  # noqa: S704 - drawings escape their own texts
 
 
-def _table(site: Site, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
-    rows = [row for one in sorted(own, key=_first) for row in _rows(site, holding, bed, one)]
+def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
+    rows = [row for one in sorted(own, key=_first) for row in _rows(years, holding, bed, one)]
     return without_empty_columns(
         Table(
             ident=f"strip-{bed.name}-table",
@@ -147,9 +147,9 @@ def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
     return min(days), planting_strip.planting
 
 
-def _rows(site: Site, holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
+def _rows(years: Years, holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
     """Yield a row for each group of squares that a planting had in the same way; one at the least."""
-    name = names.planting_link(site.garden, holding.planting(planting_strip.planting))
+    name = names.planting_link(years.garden, holding.planting(planting_strip.planting))
     alike: dict[tuple[tuple[Phase, ...], bool], list[Square]] = {}
     for course in planting_strip.courses:
         alike.setdefault((course.phases, course.lost), []).append(course.square)

@@ -3,59 +3,60 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from tallybed.garden.days import in_full
 from tallybed.pages.catalogue import framed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import names
+from tallybed.reckoning.year import Year, Years
 
 INDEX = "index.html"
 OUTSIDE = "outside"
 """Anchor of what the archive leaves out."""
 
 
-def archive_page(site: Site, view: SeasonView, kept: Iterable[str]) -> Page:
+def archive_page(year: Year, kept: Iterable[str]) -> Page:
     """Return the first page of an archive that holds the paths ``kept``."""
     there = frozenset(kept)
     page = Page(
         path=INDEX,
         template="archive.html",
-        title=f"Season {view.name} in one folder",
-        description=f"Season {view.name} of {site.garden.name} in one folder that opens without the web.",
+        title=f"Season {year.name} in one folder",
+        description=f"Season {year.name} of {year.garden.name} in one folder that opens without the web.",
         kind="archive",
         data={
             "trail": (),
-            "lead": f"Season {view.name} of {site.garden.name}, as of {in_full(site.today)}. "
+            "lead": f"Season {year.name} of {year.garden.name}, as of {in_full(year.today)}. "
             "It opens without the web.",
-            "season": tuple(one for one in _season(site, view) if one.to in there),
+            "season": tuple(one for one in _season(year) if one.to in there),
             "crops": tuple(
-                names.crop_link(site.garden, crop.slug)
-                for crop in sorted(site.garden.crops, key=lambda crop: crop.plural.casefold())
+                names.crop_link(year.garden, crop.slug)
+                for crop in sorted(year.garden.crops, key=lambda crop: crop.plural.casefold())
                 if addresses.crop(crop) in there
             ),
-            "more": tuple(one for one in _more(site) if one.to in there),
-            "address": site.garden.address,
+            "more": tuple(one for one in _more(year.years) if one.to in there),
+            "address": year.garden.address,
             "ident": OUTSIDE,
         },
     )
     # The ways about are those of this season, not of the one the whole site is about.
-    return framed(Site(garden=site.garden, today=site.today, seasons=(view,)), page)
+    return framed(Years(garden=replace(year.garden, seasons=(year.season,)), today=year.today), page)
 
 
-def _season(site: Site, view: SeasonView) -> Iterator[Link]:
-    yield Link(f"Season {view.name}", addresses.season(view))
-    yield Link("Tally", addresses.tally(view))
-    yield Link("Log", addresses.log(view))
-    yield Link("Plan", addresses.plan(view))
-    for bed in site.garden.beds:
-        yield Link(bed.title, addresses.bed(view, bed))
-    yield Link("Bulletins", addresses.bulletins(view))
-    yield Link("Data", addresses.data(view))
+def _season(year: Year) -> Iterator[Link]:
+    yield Link(f"Season {year.name}", addresses.season(year))
+    yield Link("Tally", addresses.tally(year))
+    yield Link("Log", addresses.log(year))
+    yield Link("Plan", addresses.plan(year))
+    for bed in year.garden.beds:
+        yield Link(bed.title, addresses.bed(year, bed))
+    yield Link("Bulletins", addresses.bulletins(year))
+    yield Link("Data", addresses.data(year))
 
 
-def _more(site: Site) -> Iterator[Link]:
+def _more(years: Years) -> Iterator[Link]:
     yield Link("Questions", addresses.QUESTIONS)
-    for leaf in site.garden.leaves:
-        yield Link(leaf.title, addresses.leaf(site, leaf))
+    for leaf in years.garden.leaves:
+        yield Link(leaf.title, addresses.leaf(years, leaf))

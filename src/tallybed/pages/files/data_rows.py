@@ -14,10 +14,10 @@ from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, MILLIMETRE, POUND, Length, Unit, Weight, rounded, total
 from tallybed.pages.files.data_columns import LEDGER, LOG, PLAN, Column, Value
-from tallybed.pages.frame.site import SeasonView
 from tallybed.pages.wording import names
 from tallybed.reckoning.harvest.tally import TallyLine, crop_key
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
 
 _SEVERAL = "; "
 """Stands between several values in one cell."""
@@ -39,53 +39,53 @@ class Dataset:
     """As many values as columns; None where nothing was told."""
 
 
-def datasets(garden: Garden, view: SeasonView) -> tuple[Dataset, ...]:
+def datasets(year: Year) -> tuple[Dataset, ...]:
     """Return the tables of the papers that a season has."""
-    season, found = view.season, []
+    season, found = year.season, []
     if season.ledger is not None:
         found.append(
             Dataset(
                 name="ledger",
-                title=f"Ledger of {view.name}",
+                title=f"Ledger of {year.name}",
                 meaning="What was picked: one row a weighing, in the order of the gardener’s file.",
                 key="row",
                 columns=LEDGER,
-                rows=tuple(_ledger_rows(garden, view)),
+                rows=tuple(_ledger_rows(year)),
             )
         )
     if season.plan is not None:
         found.append(
             Dataset(
                 name="plan",
-                title=f"Plan of {view.name}",
+                title=f"Plan of {year.name}",
                 meaning="What was meant to stand where: one row a planting. A change of mind keeps its row.",
                 key="planting",
                 columns=PLAN,
-                rows=tuple(_plan_rows(garden, view)),
+                rows=tuple(_plan_rows(year)),
             )
         )
     if season.log is not None:
         found.append(
             Dataset(
                 name="log",
-                title=f"Log of {view.name}",
+                title=f"Log of {year.name}",
                 meaning="What was done and seen: one row a line of work, by day. "
                 "A visit that noted no work has no row.",
                 key="row",
                 columns=LOG,
-                rows=tuple(_log_rows(garden, view)),
+                rows=tuple(_log_rows(year)),
             )
         )
     return tuple(found)
 
 
-def _ledger_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
-    ledger = view.season.ledger or ()
+def _ledger_rows(year: Year) -> Iterator[tuple[Value, ...]]:
+    ledger = year.season.ledger or ()
     by_row: dict[int, list[TallyLine]] = {}
-    for line in view.lines:
+    for line in year.lines:
         by_row.setdefault(line.weighing, []).append(line)
-    for number, (weighing, owner) in enumerate(zip(ledger, view.owners, strict=True)):
-        yield _ledger_row(garden, weighing, owner, number, by_row.get(number, []))
+    for number, (weighing, owner) in enumerate(zip(ledger, year.owners, strict=True)):
+        yield _ledger_row(year.garden, weighing, owner, number, by_row.get(number, []))
 
 
 def _ledger_row(
@@ -135,10 +135,10 @@ def _parts(weighing: Weighing, lines: list[TallyLine]) -> str | None:
     return _SEVERAL.join(found) or None
 
 
-def _plan_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
-    for planting in view.holding.plantings:
+def _plan_rows(year: Year) -> Iterator[tuple[Value, ...]]:
+    for planting in year.plantings:
         if planting.planned is not None:
-            yield _plan_row(garden, planting.key, planting.planned)
+            yield _plan_row(year.garden, planting.key, planting.planned)
 
 
 def _plan_row(garden: Garden, key: str, one: PlanRow) -> tuple[Value, ...]:
@@ -168,17 +168,17 @@ def _plan_row(garden: Garden, key: str, one: PlanRow) -> tuple[Value, ...]:
     )
 
 
-def _log_rows(garden: Garden, view: SeasonView) -> Iterator[tuple[Value, ...]]:
+def _log_rows(year: Year) -> Iterator[tuple[Value, ...]]:
     owners: dict[Event, list[str]] = {}
-    for planting in view.holding.plantings:
+    for planting in year.plantings:
         for event in dict.fromkeys(planting.events):
             owners.setdefault(event, []).append(planting.key)
-    told = (one for one in view.season.log or () if one.day <= view.holding.today)
+    told = (one for one in year.season.log or () if one.day <= year.holding.today)
     lines = (
         (entry, event) for entry in sorted(told, key=lambda one: (one.day, one.slug)) for event in entry.done
     )
     for number, (entry, event) in enumerate(lines, start=1):
-        yield _log_row(garden, entry, event, number, owners.get(event, []))
+        yield _log_row(year.garden, entry, event, number, owners.get(event, []))
 
 
 def _log_row(garden: Garden, entry: Entry, event: Event, number: int, owners: list[str]) -> tuple[Value, ...]:

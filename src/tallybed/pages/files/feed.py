@@ -12,8 +12,8 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import has_feed
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording.prose import prose
+from tallybed.reckoning.year import Year, Years
 
 NEWEST = 20
 """Visits in the feed; older ones are on the site. Our choice."""
@@ -51,13 +51,13 @@ class Feed:
     """Newest first; at least one."""
 
 
-def feed(site: Site, pages: Iterable[Page]) -> Feed | None:
+def feed(years: Years, pages: Iterable[Page]) -> Feed | None:
     """Return the feed, made of the log's pages; None where the garden has no address or no entry."""
-    if not has_feed(site):
+    if not has_feed(years):
         return None
-    garden = site.garden
+    garden = years.garden
     by_path = {page.path: page for page in pages}
-    visits = [(view, entry) for view in site.seasons for entry in view.entries]
+    visits = [(year, entry) for year in years.all for entry in year.entries]
     visits.sort(key=lambda visit: (visit[1].day, visit[1].slug, visit[0].name), reverse=True)
     home = addresses.absolute(garden.address, addresses.HOME)
     return Feed(
@@ -69,17 +69,17 @@ def feed(site: Site, pages: Iterable[Page]) -> Feed | None:
         author=garden.name,
         language=garden.language,
         rights=" ".join(part for part in (garden.licence, garden.licence_address) if part),
-        items=tuple(_item(site, view, entry, by_path) for view, entry in visits[:NEWEST]),
+        items=tuple(_item(year, entry, by_path) for year, entry in visits[:NEWEST]),
     )
 
 
-def _item(site: Site, view: SeasonView, entry: Entry, pages: dict[str, Page]) -> Item:
-    garden = site.garden
-    page = pages[addresses.entry(view, entry)]
-    words = prose(entry.prose, ident="prose", resolve=_outward(site, page.path))
+def _item(year: Year, entry: Entry, pages: dict[str, Page]) -> Item:
+    garden = year.garden
+    page = pages[addresses.entry(year, entry)]
+    words = prose(entry.prose, ident="prose", resolve=_outward(year.years, page.path))
     data = {**page.data, "prose": words, "base": garden.address}
     return Item(
-        ident=ident(garden.address, view, entry),
+        ident=ident(garden.address, year, entry),
         title=entry.title,
         address=addresses.absolute(garden.address, page.path),
         day=entry.day,
@@ -89,10 +89,10 @@ def _item(site: Site, view: SeasonView, entry: Entry, pages: dict[str, Page]) ->
     )
 
 
-def _outward(site: Site, here: str) -> Callable[[str], str | None]:
+def _outward(years: Years, here: str) -> Callable[[str], str | None]:
     """Return what turns a link of the site's own into a whole address."""
-    inward = resolver(site, here)
-    base = site.garden.address
+    inward = resolver(years, here)
+    base = years.garden.address
 
     def resolve(typed: str) -> str | None:
         link = inward(typed)
@@ -101,7 +101,7 @@ def _outward(site: Site, here: str) -> Callable[[str], str | None]:
     return resolve
 
 
-def ident(base: str, view: SeasonView, entry: Entry) -> str:
+def ident(base: str, year: Year, entry: Entry) -> str:
     """Return a name for an entry, for all time: a tag URI of host, date, season and file name.
 
     Source: RFC 4151, section 2.1. A title may change, a file's name and date seldom do.
@@ -110,7 +110,7 @@ def ident(base: str, view: SeasonView, entry: Entry) -> str:
     parts = urlsplit(base)
     host = parts.hostname or ""
     if not all(sign.isalnum() or sign in "-." for sign in host):
-        return addresses.absolute(base, addresses.entry(view, entry))
+        return addresses.absolute(base, addresses.entry(year, entry))
     folder = parts.path.strip("/")
-    specific = "/".join(part for part in (folder, "log", view.name, quote(entry.slug)) if part)
+    specific = "/".join(part for part in (folder, "log", year.name, quote(entry.slug)) if part)
     return f"tag:{host},{entry.day.isoformat()}:{specific}"

@@ -2,76 +2,78 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.days import ONE_DAY, Week, in_full
 from tallybed.pages.files.card import Card
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import has_card
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import figured
 from tallybed.reckoning.harvest.areas import grounds
-from tallybed.reckoning.harvest.tally import BY, tally
+from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
+from tallybed.reckoning.year import Year, Years
 
 
-def cards(site: Site) -> Iterator[Card]:
+def cards(years: Years) -> Iterator[Card]:
     """Yield the picture of each season that has figures."""
-    for view in site.seasons:
-        if has_card(view):
-            yield _card(site, view)
+    for year in years.all:
+        if has_card(year):
+            yield season_card(year, year.lines, year.today)
 
 
-def _card(site: Site, view: SeasonView) -> Card:
-    garden, total, span = site.garden, view.total, view.season.span
-    over = site.is_over(view)
+def season_card(year: Year, lines: Sequence[TallyLine], today: date) -> Card:
+    """Return the picture of a season as of a day, by the tally's lines up to it."""
+    garden, total, span = year.garden, added(lines), year.season.span
+    over = year.was_over(today)
     head = sums.summed(garden.showing, total)
     return Card(
-        path=addresses.card(view),
+        path=addresses.card(year),
         garden=garden.name,
         place=garden.where,
-        season=f"Season {view.name}",
+        season=f"Season {year.name}",
         before=head.before,
         number=head.number,
         unit=head.unit,
         lines=(
-            "picked in all" if over else f"picked as of {in_full(min(site.today, span.last))}",
-            *_facts(site, view),
+            "picked in all" if over else f"picked as of {in_full(min(today, span.last))}",
+            *_facts(year, lines, total),
         ),
-        bars=_bars(site, view),
-        months=tuple(_months(view)),
+        bars=_bars(year, lines, today),
+        months=tuple(_months(year)),
     )
 
 
-def _facts(site: Site, view: SeasonView) -> Iterator[str]:
-    for ground in grounds(site.garden.beds, view.season)[:1]:
+def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str]:
+    for ground in grounds(year.garden.beds, year.season)[:1]:
         if ground.square_feet:
-            per = sums.per_ground(site.garden.showing, view.total, ground)
+            per = sums.per_ground(year.garden.showing, total, ground)
             yield f"{per.before} {per.words} of {per.of}".strip()
-    kinds = len(tally(view.lines, BY["crop"]))
-    yield f"{figured(view.total.pickings, 'picking')} of {figured(kinds, 'kind')} of produce"
+    kinds = len(tally(lines, BY["crop"]))
+    yield f"{figured(total.pickings, 'picking')} of {figured(kinds, 'kind')} of produce"
 
 
-def _weeks(view: SeasonView) -> list[Week]:
-    span = view.season.span
+def _weeks(year: Year) -> list[Week]:
+    span = year.season.span
     weeks = [Week.of(span.first)]
     while weeks[-1].last < span.last:
         weeks.append(Week.of(weeks[-1].last + ONE_DAY))
     return weeks
 
 
-def _bars(site: Site, view: SeasonView) -> tuple[Fraction | None, ...]:
-    by_week = tally(view.lines, BY["week"])
+def _bars(year: Year, lines: Sequence[TallyLine], today: date) -> tuple[Fraction | None, ...]:
+    by_week = tally(lines, BY["week"])
     weights = {key: total.weight.nanograms for key, total in by_week.items()}
     best = max(weights.values(), default=Fraction(0)) or Fraction(1)
     return tuple(
-        weights.get(week, Fraction(0)) / best if week.first <= site.today else None for week in _weeks(view)
+        weights.get(week, Fraction(0)) / best if week.first <= today else None for week in _weeks(year)
     )
 
 
-def _months(view: SeasonView) -> Iterator[tuple[str, int]]:
-    weeks = _weeks(view)
-    for month in view.season.span.months:
-        first = max(month.first, view.season.span.first)
+def _months(year: Year) -> Iterator[tuple[str, int]]:
+    weeks = _weeks(year)
+    for month in year.season.span.months:
+        first = max(month.first, year.season.span.first)
         yield month.name[:3], weeks.index(Week.of(first))

@@ -7,29 +7,28 @@ from dataclasses import replace
 
 from tallybed.pages.files.bulletin_text import heaviest_words
 from tallybed.pages.files.card import Card
-from tallybed.pages.files.season_card import cards
+from tallybed.pages.files.season_card import season_card
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import days_words, figured
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.week import Bulletin
+from tallybed.reckoning.year import Year
 
 
-def week_card(site: Site, view: SeasonView, facts: Bulletin) -> Card | None:
+def week_card(year: Year, facts: Bulletin) -> Card | None:
     """Return a week's picture, or None where nothing was weighed in the season by then.
 
     A week in which nothing was weighed shows the season so far instead.
     """
-    lines = tuple(line for line in view.lines if line.day <= facts.last)
-    then = Site(garden=site.garden, today=facts.last, seasons=(replace(view, lines=lines),))
-    card = next(iter(cards(then)), None)
-    if card is None or not facts.so_far.weight:
+    lines = tuple(line for line in year.lines if line.day <= facts.last)
+    if not facts.so_far.weight or not any(line.counts for line in lines):
         return None
+    card = season_card(year, lines, facts.last)
     named = replace(card, season=f"Week {facts.week.number} of {facts.week.year}")
     if not facts.picked.weight:
         return named
-    showing = site.garden.showing
+    showing = year.garden.showing
     head = sums.summed(showing, facts.picked)
     days = days_words(facts.first, facts.last)
     return replace(
@@ -39,34 +38,34 @@ def week_card(site: Site, view: SeasonView, facts: Bulletin) -> Card | None:
         unit=head.unit,
         lines=(
             f"in {figured(facts.picked.pickings, 'picking')}, {days}",
-            *filter(None, [heaviest_words(site.garden, facts)]),
-            *_season_so_far(site, view, facts),
+            *filter(None, [heaviest_words(year.garden, facts)]),
+            *_season_so_far(year, facts),
         ),
     )
 
 
-def shared_card(site: Site, view: SeasonView, facts: Bulletin) -> Card | None:
+def shared_card(year: Year, facts: Bulletin) -> Card | None:
     """Return the picture to show with the address of a week's bulletin, or None where there is none.
 
     There is one for each week of each season, so it is small. It stays as it was for a
     week that is past, whatever is weighed later.
     """
-    card = week_card(site, view, facts) if site.garden.address else None
+    card = week_card(year, facts) if year.garden.address else None
     if card is None:
         return None
     sum_of_it = " ".join(part for part in (card.before, card.number, card.unit, card.lines[0]) if part)
     return replace(
         card,
-        path=addresses.bulletin_card(view, facts.week),
-        alt=f"{site.garden.name}, {card.season}: {sum_of_it}",
+        path=addresses.bulletin_card(year, facts.week),
+        alt=f"{year.garden.name}, {card.season}: {sum_of_it}",
         halved=True,
     )
 
 
-def _season_so_far(site: Site, view: SeasonView, facts: Bulletin) -> Iterator[str]:
-    showing = site.garden.showing
+def _season_so_far(year: Year, facts: Bulletin) -> Iterator[str]:
+    showing = year.garden.showing
     yield f"season so far {sums.in_words(showing, facts.so_far)}"
-    for ground in grounds(site.garden.beds, view.season)[:1]:
+    for ground in grounds(year.garden.beds, year.season)[:1]:
         if ground.square_feet:
             per = sums.per_ground(showing, facts.so_far, ground)
             yield f"{per.before} {per.words} of {per.of}".strip()

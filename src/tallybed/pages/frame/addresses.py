@@ -12,8 +12,8 @@ from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Leaf, Question
 from tallybed.garden.log import Entry
 from tallybed.garden.squares import Bed
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year, Years
 
 HOME = "index.html"
 CROPS = "crops/index.html"
@@ -32,24 +32,24 @@ TAKEN = frozenset({"crops", "seasons", "questions", "sheets"})
 """Folders that pages of the garden's own may not take over."""
 
 
-def season(view: SeasonView) -> str:
+def season(year: Year) -> str:
     """Return where a season's home lies."""
-    return f"{view.name}/index.html"
+    return f"{year.name}/index.html"
 
 
-def plan(view: SeasonView) -> str:
+def plan(year: Year) -> str:
     """Return where a season's plan lies."""
-    return f"{view.name}/plan/index.html"
+    return f"{year.name}/plan/index.html"
 
 
-def seeds(view: SeasonView) -> str:
+def seeds(year: Year) -> str:
     """Return where the list of seeds and plants for a season's plan lies."""
-    return f"{view.name}/seeds/index.html"
+    return f"{year.name}/seeds/index.html"
 
 
-def seeds_file(view: SeasonView) -> str:
+def seeds_file(year: Year) -> str:
     """Return where that list lies as a file for spreadsheets."""
-    return f"{view.name}/seeds/seeds-{view.name}.csv"
+    return f"{year.name}/seeds/seeds-{year.name}.csv"
 
 
 def sign(one: Bed) -> str:
@@ -57,9 +57,9 @@ def sign(one: Bed) -> str:
     return f"sheets/sign/{one.name}/index.html"
 
 
-def poster(view: SeasonView) -> str:
+def poster(year: Year) -> str:
     """Return where a season's poster lies."""
-    return f"sheets/poster/{view.name}/index.html"
+    return f"sheets/poster/{year.name}/index.html"
 
 
 def marking(one: Bed) -> str:
@@ -67,49 +67,49 @@ def marking(one: Bed) -> str:
     return f"sheets/marking-out/{one.name}/index.html"
 
 
-def log(view: SeasonView) -> str:
+def log(year: Year) -> str:
     """Return where the list of a season's entries lies."""
-    return f"{view.name}/log/index.html"
+    return f"{year.name}/log/index.html"
 
 
-def entry(view: SeasonView, one: Entry) -> str:
+def entry(year: Year, one: Entry) -> str:
     """Return where an entry lies; a day in a later year than the season's first keeps its year."""
-    return f"{view.name}/log/{_day_word(view, one.day)}-{one.slug}/index.html"
+    return f"{year.name}/log/{_day_word(year, one.day)}-{one.slug}/index.html"
 
 
-def bed(view: SeasonView, one: Bed) -> str:
+def bed(year: Year, one: Bed) -> str:
     """Return where a bed's months of a season are listed."""
-    return f"{view.name}/beds/{one.name}/index.html"
+    return f"{year.name}/beds/{one.name}/index.html"
 
 
-def bed_month(view: SeasonView, one: Bed, month: Month) -> str:
+def bed_month(year: Year, one: Bed, month: Month) -> str:
     """Return where a bed's month lies."""
-    return f"{view.name}/beds/{one.name}/{view.month_word(month)}/index.html"
+    return f"{year.name}/beds/{one.name}/{year.month_word(month)}/index.html"
 
 
-def tally(view: SeasonView) -> str:
+def tally(year: Year) -> str:
     """Return where a season's tally lies."""
-    return f"{view.name}/tally/index.html"
+    return f"{year.name}/tally/index.html"
 
 
-def card(view: SeasonView) -> str:
+def card(year: Year) -> str:
     """Return where the picture lies that is shown with a season's address."""
-    return f"{view.name}/card.png"
+    return f"{year.name}/card.png"
 
 
-def data(view: SeasonView) -> str:
+def data(year: Year) -> str:
     """Return where a season's files for reuse are explained."""
-    return f"{view.name}/data/index.html"
+    return f"{year.name}/data/index.html"
 
 
-def data_file(view: SeasonView, name: str) -> str:
+def data_file(year: Year, name: str) -> str:
     """Return where one of those files lies."""
-    return f"{view.name}/data/{name}"
+    return f"{year.name}/data/{name}"
 
 
-def bulletins(view: SeasonView) -> str:
+def bulletins(year: Year) -> str:
     """Return where the bulletins of a season lie, week by week."""
-    return f"{view.name}/bulletins/index.html"
+    return f"{year.name}/bulletins/index.html"
 
 
 def week_name(week: Week) -> str:
@@ -117,19 +117,19 @@ def week_name(week: Week) -> str:
     return str(week).lower()
 
 
-def bulletin(view: SeasonView, week: Week) -> str:
+def bulletin(year: Year, week: Week) -> str:
     """Return where a week's bulletin lies."""
-    return f"{view.name}/bulletins/{week_name(week)}/index.html"
+    return f"{year.name}/bulletins/{week_name(week)}/index.html"
 
 
-def bulletin_card(view: SeasonView, week: Week) -> str:
+def bulletin_card(year: Year, week: Week) -> str:
     """Return where the picture lies that is shown with a bulletin's address."""
-    return f"{view.name}/bulletins/{week_name(week)}/card.png"
+    return f"{year.name}/bulletins/{week_name(week)}/card.png"
 
 
-def plantings(view: SeasonView) -> str:
+def plantings(year: Year) -> str:
     """Return where the list of a season's plantings lies."""
-    return f"{view.name}/plants/index.html"
+    return f"{year.name}/plants/index.html"
 
 
 def planting(one: Planting) -> str:
@@ -163,9 +163,9 @@ def question(one: Question) -> str:
     return f"questions/{one.slug}/index.html"
 
 
-def leaf(site: Site, one: Leaf) -> str:
+def leaf(years: Years, one: Leaf) -> str:
     """Return where a page of the garden's own lies; it makes way for the site's own folders."""
-    taken = one.slug in TAKEN or any(view.name == one.slug for view in site.seasons)
+    taken = one.slug in TAKEN or any(year.name == one.slug for year in years.all)
     return f"{one.slug}-page/index.html" if taken else f"{one.slug}/index.html"
 
 
@@ -183,7 +183,7 @@ def absolute(base: str, path: str) -> str:
     return base + quote(folder)
 
 
-def _day_word(view: SeasonView, day: date) -> str:
-    if day.year == view.season.span.first.year:
+def _day_word(year: Year, day: date) -> str:
+    if day.year == year.season.span.first.year:
         return f"{day.month:02d}-{day.day:02d}"
     return day.isoformat()

@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from tallybed.pages.files.calendars import calendars
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season.data import has_data
-from tallybed.reckoning.harvest.week import weeks
+from tallybed.reckoning.year import Year
 
 _CALENDARS = {
     addresses.CALENDAR: "Jobs to come, for your own calendar",
@@ -17,20 +16,20 @@ _CALENDARS = {
 }
 
 
-def takeaway(site: Site, view: SeasonView) -> tuple[Link, ...]:
+def takeaway(year: Year) -> tuple[Link, ...]:
     """Return the links to what there is; calendars only for a season that is in them."""
-    return tuple(_links(site, view))
+    return tuple(_links(year))
 
 
-def _links(site: Site, view: SeasonView) -> Iterator[Link]:
-    told = weeks(view.season, view.lines, site.today)
+def _links(year: Year) -> Iterator[Link]:
+    told = year.weeks
     if told:
-        bulletins = addresses.bulletins(view)
-        yield Link(f"The bulletin of week {told[-1].number}", addresses.bulletin(view, told[-1]))
+        bulletins = addresses.bulletins(year)
+        yield Link(f"The bulletin of week {told[-1].number}", addresses.bulletin(year, told[-1]))
         if len(told) > 1:
             yield Link("Every week’s bulletin", bulletins)
-    for one in calendars(site):
-        if any(view.name == season for season in one.seasons):
+    for one in calendars(year.years):
+        if any(year.name == season for season in one.seasons):
             yield Link(_CALENDARS[one.path], one.path)
-    if has_data(view):
-        yield Link("Plan, log and ledger as files, with every column explained", addresses.data(view))
+    if has_data(year):
+        yield Link("Plan, log and ledger as files, with every column explained", addresses.data(year))

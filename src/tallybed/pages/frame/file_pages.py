@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
+from tallybed.reckoning.year import Year, Years
 
 CONTENT = "content/"
 
 
-def whereabouts(site: Site) -> Mapping[str, str]:
+def whereabouts(years: Years) -> Mapping[str, str]:
     """Return the page of each file and folder of the garden's text, by its path; folders end in a slash."""
     found = {
         CONTENT: addresses.HOME,
         f"{CONTENT}garden.yaml": addresses.HOME,
         f"{CONTENT}crops.yaml": addresses.CROPS,
-        f"{CONTENT}questions/": addresses.QUESTIONS if site.garden.questions else addresses.HOME,
+        f"{CONTENT}questions/": addresses.QUESTIONS if years.garden.questions else addresses.HOME,
     }
-    found |= {one.place.file: addresses.question(one) for one in site.garden.questions}
-    found |= {one.place.file: addresses.leaf(site, one) for one in site.garden.leaves}
-    for view in site.seasons:
-        found |= _of_season(view)
+    found |= {one.place.file: addresses.question(one) for one in years.garden.questions}
+    found |= {one.place.file: addresses.leaf(years, one) for one in years.garden.leaves}
+    for year in years.all:
+        found |= _of_season(year)
     return found
 
 
@@ -33,24 +33,22 @@ def page_of(file: str, known: Mapping[str, str]) -> str:
     return known.get(file, addresses.HOME)
 
 
-def newest_entry(site: Site) -> str:
+def newest_entry(years: Years) -> str:
     """Return the page of the newest log entry, or an empty text where there is none."""
     told = [
-        (view.entries[-1].day, addresses.entry(view, view.entries[-1]))
-        for view in site.seasons
-        if view.entries
+        (year.entries[-1].day, addresses.entry(year, year.entries[-1])) for year in years.all if year.entries
     ]
     return max(told)[1] if told else ""
 
 
-def _of_season(view: SeasonView) -> dict[str, str]:
-    season, folder = view.season, f"{CONTENT}{view.name}/"
-    found = {folder: addresses.season(view)}
+def _of_season(year: Year) -> dict[str, str]:
+    season, folder = year.season, f"{CONTENT}{year.name}/"
+    found = {folder: addresses.season(year)}
     if season.plan is not None:
-        found[f"{folder}plan.yaml"] = addresses.plan(view)
+        found[f"{folder}plan.yaml"] = addresses.plan(year)
     if season.ledger is not None:
-        found[f"{folder}harvest.yaml"] = addresses.tally(view)
+        found[f"{folder}harvest.yaml"] = addresses.tally(year)
     if season.log is not None:
-        found[f"{folder}log/"] = addresses.log(view)
-    found |= {entry.place.file: addresses.entry(view, entry) for entry in view.entries}
+        found[f"{folder}log/"] = addresses.log(year)
+    found |= {entry.place.file: addresses.entry(year, entry) for entry in year.entries}
     return found

@@ -15,10 +15,9 @@ from markupsafe import Markup
 from tallybed.garden.garden import Garden
 from tallybed.garden.log import Entry
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted, sentence, span_words
-from tallybed.reckoning.harvest.tally import BY, tally
+from tallybed.reckoning.year import Year, Years
 
 Linked = Mapping[str, object]
 """One thing in the vocabulary: property to value."""
@@ -39,9 +38,9 @@ def script(things: Sequence[Linked]) -> Markup:
     return Markup(text.translate(_HIDDEN))  # noqa: S704 - no sign that acts is left
 
 
-def home(site: Site) -> tuple[Linked, ...]:
+def home(years: Years) -> tuple[Linked, ...]:
     """Return the garden and its site."""
-    garden = site.garden
+    garden = years.garden
     keeper = dict(_keeper(garden))
     if garden.about:
         keeper["description"] = garden.about
@@ -51,9 +50,9 @@ def home(site: Site) -> tuple[Linked, ...]:
     return (keeper, {**web, **_address(garden, addresses.HOME), **_terms(garden)})
 
 
-def entry(site: Site, view: SeasonView, one: Entry, description: str) -> tuple[Linked, ...]:
+def entry(year: Year, one: Entry, description: str) -> tuple[Linked, ...]:
     """Return a visit's entry in the log."""
-    garden = site.garden
+    garden = year.garden
     found: dict[str, object] = {
         "@type": "BlogPosting",
         "headline": one.title,
@@ -64,26 +63,26 @@ def entry(site: Site, view: SeasonView, one: Entry, description: str) -> tuple[L
         "publisher": _keeper(garden),
         "isPartOf": {
             "@type": "Blog",
-            "name": f"Log of {view.name}, {garden.name}",
-            **_address(garden, addresses.log(view)),
+            "name": f"Log of {year.name}, {garden.name}",
+            **_address(garden, addresses.log(year)),
         },
     }
     if one.by:
         # A crew is neither a person nor an organisation that could be named as the author.
         found["creditText"] = one.by
-    return ({**found, **_address(garden, addresses.entry(view, one)), **_terms(garden)},)
+    return ({**found, **_address(garden, addresses.entry(year, one)), **_terms(garden)},)
 
 
-def ledger(site: Site, view: SeasonView) -> tuple[Linked, ...]:
+def ledger(year: Year) -> tuple[Linked, ...]:
     """Return a season's ledger as a set of data; nothing where nothing was weighed."""
-    garden, season = site.garden, view.season
-    if not any(line.counts for line in view.lines):
+    garden, season = year.garden, year.season
+    if not any(line.counts for line in year.lines):
         return ()
-    last = min(site.today, season.span.last)
+    last = min(year.today, season.span.last)
     found: dict[str, object] = {
         "@type": "Dataset",
-        "name": f"Tally of {view.name}, {garden.name}",
-        "description": described(site, view),
+        "name": f"Tally of {year.name}, {garden.name}",
+        "description": described(year),
         "temporalCoverage": f"{season.span.first.isoformat()}/{last.isoformat()}",
         "dateModified": last.isoformat(),
         "variableMeasured": [f"weight of produce, in {garden.showing.unit}", "number of pieces"],
@@ -94,22 +93,22 @@ def ledger(site: Site, view: SeasonView) -> tuple[Linked, ...]:
     if garden.where:
         found["spatialCoverage"] = _place(garden)
     if garden.address:
-        found["distribution"] = [_download(garden, view, *kind) for kind in _KINDS]
-    return ({**found, **_address(garden, addresses.tally(view)), **_terms(garden)},)
+        found["distribution"] = [_download(year, *kind) for kind in _KINDS]
+    return ({**found, **_address(garden, addresses.tally(year)), **_terms(garden)},)
 
 
-def _download(garden: Garden, view: SeasonView, name: str, kind: str) -> Linked:
-    where = addresses.absolute(garden.address, addresses.data_file(view, name))
+def _download(year: Year, name: str, kind: str) -> Linked:
+    where = addresses.absolute(year.garden.address, addresses.data_file(year, name))
     return {"@type": "DataDownload", "contentUrl": where, "encodingFormat": kind}
 
 
-def described(site: Site, view: SeasonView) -> str:
+def described(year: Year) -> str:
     """Return in words what a season's ledger holds: 50 to 5,000 characters, whatever the garden is called."""
-    garden, total = site.garden, view.total
-    span = view.season.span
-    crops = counted(len(tally(view.lines, BY["crop"])), "kind of produce", "kinds of produce")
+    garden, total = year.garden, year.total
+    span = year.season.span
+    crops = counted(len(year.sums("crop")), "kind of produce", "kinds of produce")
     first = sentence(
-        f"What {garden.name} gave from {span_words(span.first, min(site.today, span.last))}",
+        f"What {garden.name} gave from {span_words(span.first, min(year.today, span.last))}",
         f"{sums.in_words(garden.showing, total)} of {crops} in {counted(total.pickings, 'picking')}",
         "each with its day and, where they were told, its squares, its planting and where it went",
     )

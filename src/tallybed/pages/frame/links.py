@@ -3,64 +3,62 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from functools import lru_cache
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
 from tallybed.garden.naming import Names
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.paper.sheets import papers
 from tallybed.pages.season.data import has_data
-from tallybed.reckoning.harvest.week import weeks
+from tallybed.reckoning.year import Year, Years
 
 
-def every_path(site: Site) -> Iterator[str]:
+def every_path(years: Years) -> Iterator[str]:
     """Yield the path of each page the site has, in no promised order."""
     yield addresses.HOME
     yield addresses.SEASONS
     yield addresses.CROPS
-    if site.garden.questions:
+    if years.garden.questions:
         yield addresses.QUESTIONS
-    if site.garden.beds:
+    if years.garden.beds:
         yield addresses.SHEETS
-    yield from (addresses.marking(one) for one in site.garden.beds)
-    yield from (one.to for group in papers(site) for one in group.sheets)
-    yield from (addresses.question(one) for one in site.garden.questions)
-    yield from (addresses.leaf(site, one) for one in site.garden.leaves)
-    yield from (addresses.crop(one) for one in site.garden.crops)
-    for view in site.seasons:
-        yield from _of_season(site, view)
+    yield from (addresses.marking(one) for one in years.garden.beds)
+    yield from (one.to for group in papers(years) for one in group.sheets)
+    yield from (addresses.question(one) for one in years.garden.questions)
+    yield from (addresses.leaf(years, one) for one in years.garden.leaves)
+    yield from (addresses.crop(one) for one in years.garden.crops)
+    for year in years.all:
+        yield from _of_season(year)
 
 
-def _of_season(site: Site, view: SeasonView) -> Iterator[str]:
-    season = view.season
-    yield addresses.season(view)
-    for bed in site.garden.beds:
-        yield addresses.bed(view, bed)
-        yield from (addresses.bed_month(view, bed, month) for month in season.span.months)
-    yield addresses.plantings(view)
-    yield from (addresses.planting(one) for one in view.holding.plantings)
+def _of_season(year: Year) -> Iterator[str]:
+    season = year.season
+    yield addresses.season(year)
+    for bed in year.garden.beds:
+        yield addresses.bed(year, bed)
+        yield from (addresses.bed_month(year, bed, month) for month in season.span.months)
+    yield addresses.plantings(year)
+    yield from (addresses.planting(one) for one in year.plantings)
     if season.plan is not None:
-        yield addresses.plan(view)
+        yield addresses.plan(year)
     if season.plan:
-        yield addresses.seeds(view)
+        yield addresses.seeds(year)
     if season.log is not None:
-        yield addresses.log(view)
-        yield from (addresses.entry(view, one) for one in view.entries)
+        yield addresses.log(year)
+        yield from (addresses.entry(year, one) for one in year.entries)
     if season.ledger is not None:
-        yield addresses.tally(view)
-    told = weeks(season, view.lines, site.today)
+        yield addresses.tally(year)
+    told = year.weeks
     if told:
-        yield addresses.bulletins(view)
-        yield from (addresses.bulletin(view, week) for week in told)
-    if has_data(view):
-        yield addresses.data(view)
+        yield addresses.bulletins(year)
+        yield from (addresses.bulletin(year, week) for week in told)
+    if has_data(year):
+        yield addresses.data(year)
 
 
-def resolver(site: Site, here: str) -> Callable[[str], str | None]:
+def resolver(years: Years, here: str) -> Callable[[str], str | None]:
     """Return what turns a link typed on the page ``here`` into a relative one, or into None."""
-    paths, entries, names = _targets(site)
+    paths, entries, names = years.kept("link targets", lambda: _targets(years))
 
     def resolve(typed: str) -> str | None:
         kind, _, rest = typed.strip().partition(":")
@@ -77,15 +75,14 @@ def resolver(site: Site, here: str) -> Callable[[str], str | None]:
     return resolve
 
 
-@lru_cache(maxsize=2)
-def _targets(site: Site) -> tuple[frozenset[str], Mapping[str, str], Names]:
+def _targets(years: Years) -> tuple[frozenset[str], Mapping[str, str], Names]:
     """Return the site's pages, its entries by day and slug, and what crops are called: once for a site."""
     entries = {
-        f"{one.day.isoformat()}-{one.slug}": addresses.entry(view, one)
-        for view in site.seasons
-        for one in view.entries
+        f"{one.day.isoformat()}-{one.slug}": addresses.entry(year, one)
+        for year in years.all
+        for one in year.entries
     }
-    return frozenset(every_path(site)), entries, Names.of(site.garden.crops)
+    return frozenset(every_path(years)), entries, Names.of(years.garden.crops)
 
 
 def _page(typed: str, here: str) -> str:

@@ -16,7 +16,6 @@ from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.downloads import takeaway
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.lasting.seasons import missing
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
@@ -36,7 +35,7 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.calendar.ahead import HARVEST, ahead
 from tallybed.reckoning.calendar.due import Due
-from tallybed.reckoning.calendar.month import bed_month
+from tallybed.reckoning.year import Year, Years
 
 _AHEAD = timedelta(days=6)
 _WHAT = {HARVEST: "first harvest of"}
@@ -86,26 +85,26 @@ class Coming:
     beds: tuple[BedMonths, ...]
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the first page."""
-    view = site.foremost
-    garden = site.garden
+    year = years.foremost
+    garden = years.garden
     data: dict[str, object] = {
         "trail": (),
         "about": garden.about,
-        "heading": _heading(site),
-        "nothing": "" if view else NO_SEASON,
+        "heading": _heading(years),
+        "nothing": "" if year else NO_SEASON,
         "no_beds": "" if garden.beds else NO_BEDS,
-        "coming": _coming(site),
+        "coming": _coming(years),
     }
-    data |= _of_season(site, view) if view else _EMPTY
+    data |= _of_season(year) if year else _EMPTY
     yield Page(
         path=addresses.HOME,
         template="home.html",
         title=garden.name,
         description=first_words(garden.about or f"{garden.name}: what a small bed on show really gives."),
         kind="home",
-        linked=linked.home(site),
+        linked=linked.home(years),
         data=data,
     )
 
@@ -124,80 +123,80 @@ _EMPTY: Mapping[str, object] = {
 }
 
 
-def _heading(site: Site) -> str:
-    if site.running:
-        beds = "bed" if len(site.garden.beds) == 1 else "beds"
-        return f"The {beds} on {in_full(site.today)}"
-    if site.ended:
-        return f"Season {site.ended.name} is over"
-    if site.coming:
-        return f"Season {site.coming.name} is still to come"
-    return site.garden.name
+def _heading(years: Years) -> str:
+    if years.running:
+        beds = "bed" if len(years.garden.beds) == 1 else "beds"
+        return f"The {beds} on {in_full(years.today)}"
+    if years.ended:
+        return f"Season {years.ended.name} is over"
+    if years.coming:
+        return f"Season {years.coming.name} is still to come"
+    return years.garden.name
 
 
-def _of_season(site: Site, view: SeasonView) -> Mapping[str, object]:
-    season = view.season
-    running = view is site.running
-    entries = view.entries
+def _of_season(year: Year) -> Mapping[str, object]:
+    season = year.season
+    running = year is year.years.running
+    entries = year.entries
     newest = entries[-1] if entries else None
     return {
-        "season": Link(f"Season {view.name}", addresses.season(view)),
-        "standing": standing(site, view),
-        "tally_words": f"picked so far in {view.name}" if running else f"picked in {view.name}, in all",
+        "season": Link(f"Season {year.name}", addresses.season(year)),
+        "standing": standing(year),
+        "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
         "ledger": EMPTY_LEDGER if season.ledger is not None and not season.ledger else "",
         "missing": missing(season),
-        "beds": tuple(_bed(site, view, bed) for bed in site.garden.beds),
-        "newest": log.item(site, view, newest) if newest else None,
+        "beds": tuple(_bed(year, bed) for bed in year.garden.beds),
+        "newest": log.item(year, newest) if newest else None,
         "excerpt": (
-            first_paragraph(newest.prose, ident="newest", resolve=resolver(site, addresses.HOME))
+            first_paragraph(newest.prose, ident="newest", resolve=resolver(year.years, addresses.HOME))
             if newest
             else Markup("")
         ),
-        "ahead": _ahead(site, view) if running and season.plan is not None else None,
-        "take": takeaway(site, view),
+        "ahead": _ahead(year) if running and season.plan is not None else None,
+        "take": takeaway(year),
     }
 
 
-def _bed(site: Site, view: SeasonView, bed: Bed) -> BedToday:
-    month = shown_month(site, view)
-    reckoned = bed_month(site.garden, view.season, view.holding, bed, month)
+def _bed(year: Year, bed: Bed) -> BedToday:
+    month = shown_month(year)
+    reckoned = year.month(bed, month)
     return BedToday(
         title=bed.title,
-        to=addresses.bed_month(view, bed, month),
-        maps=month_maps(site.garden, reckoned, addresses.HOME, ident=f"map-{bed.name}"),
-        months=bed_months(site, view, bed),
+        to=addresses.bed_month(year, bed, month),
+        maps=month_maps(year.garden, reckoned, addresses.HOME, ident=f"map-{bed.name}"),
+        months=bed_months(year, bed),
     )
 
 
-def _ahead(site: Site, view: SeasonView) -> Ahead:
-    first, last = site.today, site.today + _AHEAD
-    items = tuple(_due(site, one) for one in ahead(site.garden, view.season, view.holding, first, last))
+def _ahead(year: Year) -> Ahead:
+    first, last = year.today, year.today + _AHEAD
+    items = tuple(_due(year.years, one) for one in ahead(year.garden, year.season, year.holding, first, last))
     return Ahead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
 
 
-def _due(site: Site, one: Due) -> DueItem:
+def _due(years: Years, one: Due) -> DueItem:
     return DueItem(
         day=plain_day(one.day),
         what=_WHAT.get(one.verb, one.verb),
-        crop=names.named(site.garden, one.crop),
-        squares=names.place_words(site.garden, one.squares),
+        crop=names.named(years.garden, one.crop),
+        squares=names.place_words(years.garden, one.squares),
         note=one.note,
         overdue=one.overdue,
     )
 
 
-def _coming(site: Site) -> Coming | None:
-    view = site.coming
-    if view is None:
+def _coming(years: Years) -> Coming | None:
+    year = years.coming
+    if year is None:
         return None
-    span = view.season.span
+    span = year.season.span
     return Coming(
-        name=f"Season {view.name}",
-        to=addresses.season(view),
+        name=f"Season {year.name}",
+        to=addresses.season(year),
         words=f"It runs from {span_words(span.first, span.last)}."
         if span.first.year == span.last.year
         else f"It begins on {in_full(span.first)} and ends on {without_year(span.last)} {span.last.year}.",
-        plan=summary(view.season.plan) if view.season.plan is not None else "",
-        plan_to=addresses.plan(view) if view.season.plan is not None else "",
-        beds=tuple(bed_months(site, view, bed) for bed in site.garden.beds),
+        plan=summary(year.season.plan) if year.season.plan is not None else "",
+        plan_to=addresses.plan(year) if year.season.plan is not None else "",
+        beds=tuple(bed_months(year, bed) for bed in years.garden.beds),
     )

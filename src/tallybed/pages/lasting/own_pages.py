@@ -10,10 +10,10 @@ from tallybed.garden.garden import Leaf, Question
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import Site
 from tallybed.pages.wording import names
 from tallybed.pages.wording.prose import first_paragraph, prose
 from tallybed.pages.wording.sentences import Day, counted, first_words, full_day
+from tallybed.reckoning.year import Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,24 +27,24 @@ class QuestionItem:
     about: tuple[Link, ...]
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the garden's own pages, then its questions."""
-    for leaf in site.garden.leaves:
-        yield _leaf(site, leaf)
-    if site.garden.questions:
-        yield _list(site)
-    for question in site.garden.questions:
-        yield _question(site, question)
+    for leaf in years.garden.leaves:
+        yield _leaf(years, leaf)
+    if years.garden.questions:
+        yield _list(years)
+    for question in years.garden.questions:
+        yield _question(years, question)
 
 
-def question_item(site: Site, one: Question) -> QuestionItem:
+def question_item(years: Years, one: Question) -> QuestionItem:
     """Return a question for a list."""
     return QuestionItem(
         question=one.question,
         to=addresses.question(one),
         asked=full_day(one.asked) if one.asked else None,
         by=one.by,
-        about=tuple(names.crop_link(site.garden, slug) for slug in one.about),
+        about=tuple(names.crop_link(years.garden, slug) for slug in one.about),
     )
 
 
@@ -53,21 +53,21 @@ def ordered(questions: tuple[Question, ...]) -> list[Question]:
     return sorted(questions, key=lambda one: (-(one.asked or date.min).toordinal(), one.slug))
 
 
-def _leaf(site: Site, leaf: Leaf) -> Page:
-    path = addresses.leaf(site, leaf)
+def _leaf(years: Years, leaf: Leaf) -> Page:
+    path = addresses.leaf(years, leaf)
     words = first_paragraph(leaf.prose, ident="first").striptags()
     return Page(
         path=path,
         template="leaf.html",
         title=leaf.title,
-        description=first_words(f"{leaf.title}: {words or f'a page of {site.garden.name}'}"),
+        description=first_words(f"{leaf.title}: {words or f'a page of {years.garden.name}'}"),
         kind="leaf",
-        data={"trail": (), "prose": prose(leaf.prose, ident="prose", resolve=resolver(site, path))},
+        data={"trail": (), "prose": prose(leaf.prose, ident="prose", resolve=resolver(years, path))},
     )
 
 
-def _list(site: Site) -> Page:
-    questions = ordered(site.garden.questions)
+def _list(years: Years) -> Page:
+    questions = ordered(years.garden.questions)
     return Page(
         path=addresses.QUESTIONS,
         template="questions.html",
@@ -77,12 +77,12 @@ def _list(site: Site) -> Page:
         data={
             "trail": (),
             "lead": f"{counted(len(questions), 'question').capitalize()} asked over the fence, and answered.",
-            "questions": tuple(question_item(site, one) for one in questions),
+            "questions": tuple(question_item(years, one) for one in questions),
         },
     )
 
 
-def _question(site: Site, one: Question) -> Page:
+def _question(years: Years, one: Question) -> Page:
     path = addresses.question(one)
     return Page(
         path=path,
@@ -92,7 +92,7 @@ def _question(site: Site, one: Question) -> Page:
         kind="question",
         data={
             "trail": (Link("Questions", addresses.QUESTIONS), Link(first_words(one.question, 60), "")),
-            "item": question_item(site, one),
-            "prose": prose(one.answer, ident="prose", resolve=resolver(site, path)),
+            "item": question_item(years, one),
+            "prose": prose(one.answer, ident="prose", resolve=resolver(years, path)),
         },
     )

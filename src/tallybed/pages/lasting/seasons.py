@@ -15,7 +15,6 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.downloads import takeaway
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.plantings import plantings_link
@@ -32,16 +31,17 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.harvest.areas import grounds
+from tallybed.reckoning.year import Year, Years
 
 _NEWEST = 5
 """Entries that a season's home lists."""
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the home of each season, and the page of all seasons."""
-    for view in site.seasons:
-        yield _home(site, view)
-    yield _all(site)
+    for year in years.all:
+        yield _home(year)
+    yield _all(years)
 
 
 def missing(season: Season) -> tuple[str, ...]:
@@ -56,45 +56,45 @@ def missing(season: Season) -> tuple[str, ...]:
     return tuple(found)
 
 
-def state_words(site: Site, view: SeasonView) -> str:
+def state_words(year: Year) -> str:
     """Return ``closed``, ``over``, ``under way`` or ``still to come``."""
-    if view.season.span.first > site.today:
+    if year.season.span.first > year.today:
         return "still to come"
-    if view.season.closed:
+    if year.season.closed:
         return "closed"
-    return "over" if view.season.span.last < site.today else "under way"
+    return "over" if year.season.span.last < year.today else "under way"
 
 
-def _home(site: Site, view: SeasonView) -> Page:
-    season = view.season
-    entries = view.entries
+def _home(year: Year) -> Page:
+    season = year.season
+    entries = year.entries
     return Page(
-        path=addresses.season(view),
+        path=addresses.season(year),
         template="season.html",
-        title=f"Season {view.name}",
-        description=f"The beds in {view.name}, {span_words(season.span.first, season.span.last)}: "
+        title=f"Season {year.name}",
+        description=f"The beds in {year.name}, {span_words(season.span.first, season.span.last)}: "
         "months, plan, log and tally.",
         kind="season",
         data={
-            "trail": (Link("Seasons", addresses.SEASONS), Link(f"Season {view.name}", "")),
-            "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(site, view)}",
+            "trail": (Link("Seasons", addresses.SEASONS), Link(f"Season {year.name}", "")),
+            "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(year)}",
             "note": season.note,
-            "tally_words": "picked so far" if view is site.running else "picked in all",
+            "tally_words": "picked so far" if year is year.years.running else "picked in all",
             "missing": missing(season),
-            "standing": standing(site, view),
+            "standing": standing(year),
             "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
-            "strips": season_strips(site, view, addresses.season(view)),
-            "sheets": tuple(contact_sheet(site, view, bed) for bed in site.garden.beds),
-            "plantings": plantings_link(view),
+            "strips": season_strips(year, addresses.season(year)),
+            "sheets": tuple(contact_sheet(year, bed) for bed in year.garden.beds),
+            "plantings": plantings_link(year),
             "plan": "" if season.plan is None else summary(season.plan),
-            "plan_to": addresses.plan(view),
-            "seeds_to": addresses.seeds(view) if season.plan else "",
+            "plan_to": addresses.plan(year),
+            "seeds_to": addresses.seeds(year) if season.plan else "",
             "log": None if season.log is None else _log_words(len(entries)),
-            "log_to": addresses.log(view),
-            "entries": tuple(log.item(site, view, entry) for entry in reversed(entries[-_NEWEST:])),
-            "tally_to": "" if season.ledger is None else addresses.tally(view),
-            "take": takeaway(site, view),
-            **seasons_beside(site, view, lambda one: Link(f"Season {one.name}", addresses.season(one))),
+            "log_to": addresses.log(year),
+            "entries": tuple(log.item(year, entry) for entry in reversed(entries[-_NEWEST:])),
+            "tally_to": "" if season.ledger is None else addresses.tally(year),
+            "take": takeaway(year),
+            **seasons_beside(year, lambda one: Link(f"Season {one.name}", addresses.season(one))),
         },
     )
 
@@ -105,46 +105,46 @@ def _log_words(number: int) -> str:
     return f"{counted(number, 'visit').capitalize()} written up; the newest first."
 
 
-def _state_sentence(site: Site, view: SeasonView) -> str:
-    state = state_words(site, view)
+def _state_sentence(year: Year) -> str:
+    state = state_words(year)
     if state == "closed":
         return "the season is closed and its books do not change."
     if state == "under way":
-        return f"under way, as of {in_full(site.today)}."
+        return f"under way, as of {in_full(year.today)}."
     return f"{state}."
 
 
-def _all(site: Site) -> Page:
+def _all(years: Years) -> Page:
     return Page(
         path=addresses.SEASONS,
         template="seasons.html",
         title="All seasons",
-        description=f"Every season of {site.garden.name} side by side: dates, visits, weights.",
+        description=f"Every season of {years.garden.name} side by side: dates, visits, weights.",
         kind="seasons",
         data={
             "trail": (),
-            "lead": "" if site.seasons else NO_SEASON,
-            "table": _table(site) if site.seasons else None,
-            "across": tuple(across_seasons(site)),
+            "lead": "" if years.all else NO_SEASON,
+            "table": _table(years) if years.all else None,
+            "across": tuple(across_seasons(years)),
             "notes": tuple(
-                f"{view.name}: {view.season.note}" for view in reversed(site.seasons) if view.season.note
+                f"{year.name}: {year.season.note}" for year in reversed(years.all) if year.season.note
             ),
         },
     )
 
 
-def _table(site: Site) -> Table:
-    views = tuple(reversed(site.seasons))
-    columns = (ColumnHead(text=view.name, number=True, to=addresses.season(view)) for view in views)
+def _table(years: Years) -> Table:
+    views = tuple(reversed(years.all))
+    columns = (ColumnHead(text=year.name, number=True, to=addresses.season(year)) for year in views)
     rows = (
-        _row("First day", [Cell(text=_day_words(view, view.season.span.first)) for view in views]),
-        _row("Last day", [Cell(text=_day_words(view, view.season.span.last)) for view in views]),
-        _row("State", [Cell(text=state_words(site, view)) for view in views]),
-        _row("Plantings planned", [_plan_cell(view) for view in views]),
-        _row("Visits written up", [_log_cell(view) for view in views]),
-        _row("Pickings weighed in", [_ledger_cell(view) for view in views]),
-        _row(f"Weight, {site.garden.showing.unit}", [_weight(site, view) for view in views]),
-        *_over_rows(site, views),
+        _row("First day", [Cell(text=_day_words(year, year.season.span.first)) for year in views]),
+        _row("Last day", [Cell(text=_day_words(year, year.season.span.last)) for year in views]),
+        _row("State", [Cell(text=state_words(year)) for year in views]),
+        _row("Plantings planned", [_plan_cell(year) for year in views]),
+        _row("Visits written up", [_log_cell(year) for year in views]),
+        _row("Pickings weighed in", [_ledger_cell(year) for year in views]),
+        _row(f"Weight, {years.garden.showing.unit}", [_weight(year) for year in views]),
+        *_over_rows(years, views),
     )
     return Table(
         ident="seasons",
@@ -158,48 +158,48 @@ def _row(name: str, cells: list[Cell]) -> Row:
     return Row(cells=(Cell(text=name), *(replace(one, number=True) for one in cells)))
 
 
-def _day_words(view: SeasonView, day: date) -> str:
+def _day_words(year: Year, day: date) -> str:
     """Return a day of a season in short, without its year where the season's name is that year."""
-    return short(day) if view.name == str(day.year) else f"{short(day)} {day.year}"
+    return short(day) if year.name == str(day.year) else f"{short(day)} {day.year}"
 
 
-def _plan_cell(view: SeasonView) -> Cell:
-    if view.season.plan is None:
+def _plan_cell(year: Year) -> Cell:
+    if year.season.plan is None:
         return Cell(text="not on record")
-    return Cell(text=f"{len(view.season.plan):,}", to=addresses.plan(view))
+    return Cell(text=f"{len(year.season.plan):,}", to=addresses.plan(year))
 
 
-def _log_cell(view: SeasonView) -> Cell:
-    if view.season.log is None:
+def _log_cell(year: Year) -> Cell:
+    if year.season.log is None:
         return Cell(text="not on record")
-    return Cell(text=f"{len(view.entries):,}", to=addresses.log(view))
+    return Cell(text=f"{len(year.entries):,}", to=addresses.log(year))
 
 
-def _ledger_cell(view: SeasonView) -> Cell:
-    if view.season.ledger is None:
+def _ledger_cell(year: Year) -> Cell:
+    if year.season.ledger is None:
         return Cell(text="not on record")
-    number = len({line.weighing for line in view.lines})
-    return Cell(text=f"{number:,}", to=addresses.tally(view))
+    number = len({line.weighing for line in year.lines})
+    return Cell(text=f"{number:,}", to=addresses.tally(year))
 
 
-def _weight(site: Site, view: SeasonView) -> Cell:
-    if not view.lines:
+def _weight(year: Year) -> Cell:
+    if not year.lines:
         return Cell(text="unknown")
-    showing, total = site.garden.showing, view.total
+    showing, total = year.garden.showing, year.total
     return Cell(text=showing.number(total.weight), note="at least" if total.at_least else "")
 
 
-def _over_rows(site: Site, views: tuple[SeasonView, ...]) -> Iterator[Row]:
+def _over_rows(years: Years, views: tuple[Year, ...]) -> Iterator[Row]:
     """Yield a row for each ground that any season is told over; the grounds keep their order."""
     found: dict[str, dict[str, Cell]] = {}
-    for view in views:
-        for ground in grounds(site.garden.beds, view.season):
-            if view.lines and ground.square_feet:
-                over = site.garden.showing.per_area_number(view.total.weight, ground.square_feet)
-                note = "at least" if view.total.at_least else ""
-                found.setdefault(ground.of, {})[view.name] = Cell(text=over, note=note)
+    for year in views:
+        for ground in grounds(years.garden.beds, year.season):
+            if year.lines and ground.square_feet:
+                over = years.garden.showing.per_area_number(year.total.weight, ground.square_feet)
+                note = "at least" if year.total.at_least else ""
+                found.setdefault(ground.of, {})[year.name] = Cell(text=over, note=note)
     for of, by_season in found.items():
         yield _row(
-            f"Over {of}, {site.garden.showing.per_area_unit}",
-            [by_season.get(view.name, Cell(text="–")) for view in views],
+            f"Over {of}, {years.garden.showing.per_area_unit}",
+            [by_season.get(year.name, Cell(text="–")) for year in views],
         )

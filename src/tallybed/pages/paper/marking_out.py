@@ -14,11 +14,11 @@ from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Le
 from tallybed.pages.care.cautions import BUILDING
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import Site
 from tallybed.pages.paper.sheets import papers
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
+from tallybed.reckoning.year import Years
 
 COMPOST = {False: Length.of(1, INCH), True: Length.of(3, CENTIMETRE)}
 """Depth of a dressing of compost that is reckoned, in inches or centimetres. Our choice, as an example."""
@@ -56,12 +56,12 @@ class Layer:
     depth: Length
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the list of sheets to print, and a sheet for each bed."""
-    if site.garden.beds:
-        yield _list(site)
-    for bed in site.garden.beds:
-        yield _sheet(site, bed)
+    if years.garden.beds:
+        yield _list(years)
+    for bed in years.garden.beds:
+        yield _sheet(years, bed)
 
 
 def layers(showing: Showing) -> tuple[Layer, ...]:
@@ -85,7 +85,7 @@ def tables(
     )
 
 
-def _list(site: Site) -> Page:
+def _list(years: Years) -> Page:
     return Page(
         path=addresses.SHEETS,
         template="sheets.html",
@@ -95,14 +95,14 @@ def _list(site: Site) -> Page:
         data={
             "trail": (),
             "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
-            "papers": papers(site),
-            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in site.garden.beds),
+            "papers": papers(years),
+            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.garden.beds),
         },
     )
 
 
-def _sheet(site: Site, bed: Bed) -> Page:
-    showing = site.garden.showing
+def _sheet(years: Years, bed: Bed) -> Page:
+    showing = years.garden.showing
     found, staked = marks(bed), stakes(bed)
     name = f"{bed.title[0].lower()}{bed.title[1:]}" if bed.title else "the bed"
     size = f"{showing.taped(found.length)} by {showing.taped(found.width)}"

@@ -11,12 +11,11 @@ from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.paper.scancodes import NO_ADDRESS, Code, code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, number_word
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.year import Year, Years
 
 ON_A_SHEET = 10
 """Two across and five down, 93 by 51 mm each: what Letter and A4 both have between narrow margins."""
@@ -54,28 +53,28 @@ class PlantTag:
     code: Code
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the tags of the season that a visitor means; none without a bed or a season."""
-    view = site.foremost
-    if view and site.garden.beds:
-        yield _page(site, view)
+    year = years.foremost
+    if year and years.garden.beds:
+        yield _page(year)
 
 
-def _page(site: Site, view: SeasonView) -> Page:
-    tags = [_tag(site, view, planting, number) for number, planting in enumerate(_wanted(view))]
+def _page(year: Year) -> Page:
+    tags = [_tag(year, planting, number) for number, planting in enumerate(_wanted(year))]
     sheets = tuple(tuple(tags[first : first + ON_A_SHEET]) for first in range(0, len(tags), ON_A_SHEET))
     return Page(
         path=addresses.PLANT_TAGS,
         template="plant_tags.html",
-        title=f"Plant tags for {view.name}",
-        description=f"Tags to cut out for the plantings of {view.name}: names, days so far, a code to scan.",
+        title=f"Plant tags for {year.name}",
+        description=f"Tags to cut out for the plantings of {year.name}: names, days so far, a code to scan.",
         kind="plant tags",
         data={
             "trail": (Link("Sheets to print", addresses.SHEETS), Link("Plant tags", "")),
             "lead": _lead(len(tags), len(sheets)),
             "sheets": sheets,
-            "said": "" if site.garden.address or not tags else NO_ADDRESS,
-            "garden": site.garden.name,
+            "said": "" if year.garden.address or not tags else NO_ADDRESS,
+            "garden": year.garden.name,
         },
     )
 
@@ -87,9 +86,9 @@ def _lead(tags: int, sheets: int) -> str:
     return f"{count} on {counted(sheets, 'sheet')}. Cut along the dashed lines. Days in italics are planned."
 
 
-def _wanted(view: SeasonView) -> list[Planting]:
+def _wanted(year: Year) -> list[Planting]:
     """Return the plantings to tag, in the order they begin; one dropped before it began needs none."""
-    found = [planting for planting in view.holding.plantings if not _dropped(planting)]
+    found = [planting for planting in year.plantings if not _dropped(planting)]
     return sorted(
         found, key=lambda planting: (next((day for _, day, _ in _days(planting)), date.min), planting.key)
     )
@@ -99,8 +98,8 @@ def _dropped(planting: Planting) -> bool:
     return bool(planting.planned and planting.planned.dropped and not planting.events)
 
 
-def _tag(site: Site, view: SeasonView, planting: Planting, number: int) -> PlantTag:
-    crop = crop_of(site.garden, planting)
+def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
+    crop = year.crop_of(planting)
     name = crop.name if crop else planting.crop.typed
     steps = tuple(_steps(planting))
     carried = planting.planned.carried_from if planting.planned else ""
@@ -109,19 +108,22 @@ def _tag(site: Site, view: SeasonView, planting: Planting, number: int) -> Plant
         botanical=crop.botanical_name if crop else "",
         variety=planting.variety,
         tag=planting.tag,
-        where=_where(site, view, planting),
+        where=_where(year, planting),
         steps=steps,
         said="" if steps or not carried else f"from {carried}",
         code=code(
-            site, addresses.planting(planting), ident=f"code-{number + 1}", title=f"Code to scan: {name}"
+            year.years,
+            addresses.planting(planting),
+            ident=f"code-{number + 1}",
+            title=f"Code to scan: {name}",
         ),
     )
 
 
-def _where(site: Site, view: SeasonView, planting: Planting) -> str:
+def _where(year: Year, planting: Planting) -> str:
     """Return the squares it holds by log and plan together, and the season."""
-    held = {hold.square for hold in view.holding.of_planting(planting.key)}
-    return f"{names.place_words(site.garden, held or planting.squares)}, {view.name}"
+    held = {hold.square for hold in year.holding.of_planting(planting.key)}
+    return f"{names.place_words(year.garden, held or planting.squares)}, {year.name}"
 
 
 def _steps(planting: Planting) -> Iterator[Step]:

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from tallybed.drawing.scancode import scan_code
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import Site
+from tallybed.reckoning.year import Years
 
 NO_ADDRESS = "No code to scan: the garden’s web address is not told."
 TOO_LONG = "No code to scan: the page’s web address is too long for one."
@@ -27,9 +27,9 @@ class Code:
     said: str
 
 
-def code(site: Site, path: str, *, ident: str, title: str, sturdy: bool = False) -> Code:
+def code(years: Years, path: str, *, ident: str, title: str, sturdy: bool = False) -> Code:
     """Return the code that leads to a page of the site; ``sturdy`` for one that hangs in the weather."""
-    base = site.garden.address
+    base = years.garden.address
     if not base:
         return Code(picture=Markup(""), address=(), said=NO_ADDRESS)
     address = addresses.absolute(base, path)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.reckoning.calendar.month import DrawnPlanting
+from tallybed.reckoning.year import Year, Years
 
 UNKNOWN = "?"
 """Stands on a map where a general name leaves the crop open."""
@@ -37,10 +37,10 @@ def signs(drawn: Iterable[DrawnPlanting]) -> tuple[Sign, ...]:
     return tuple(Sign(letters=letters, crop=found[letters]) for letters in sorted(found))
 
 
-def papers(site: Site) -> tuple[Papers, ...]:
+def papers(years: Years) -> tuple[Papers, ...]:
     """Return the sheets of each kind; none without a bed, and none without a season."""
-    beds, view = site.garden.beds, site.foremost
-    if not beds or view is None:
+    beds, year = years.garden.beds, years.foremost
+    if not beds or year is None:
         return ()
     found = (
         Papers(
@@ -56,21 +56,21 @@ def papers(site: Site) -> tuple[Papers, ...]:
         Papers(
             title="To cut out",
             words="A tag for each planting: its names, its days, and a code that leads to its page.",
-            sheets=(Link(f"Plant tags for {view.name}", addresses.PLANT_TAGS),),
+            sheets=(Link(f"Plant tags for {year.name}", addresses.PLANT_TAGS),),
         ),
         Papers(
             title="For the wall",
             words="A season on one sheet: its maps month by month, what each crop gave, its best weeks.",
             sheets=tuple(
-                Link(f"Poster of {one.name}", addresses.poster(one)) for one in reversed(begun(site))
+                Link(f"Poster of {one.name}", addresses.poster(one)) for one in reversed(begun(years))
             ),
         ),
     )
     return tuple(one for one in found if one.sheets)
 
 
-def begun(site: Site) -> tuple[SeasonView, ...]:
+def begun(years: Years) -> tuple[Year, ...]:
     """Return the seasons that have a poster, oldest first."""
-    if not site.garden.beds:
+    if not years.garden.beds:
         return ()
-    return tuple(view for view in site.seasons if view.season.span.first <= site.today)
+    return tuple(year for year in years.all if year.season.span.first <= years.today)

@@ -10,11 +10,11 @@ from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import full_day
-from tallybed.reckoning.calendar.month import DrawnPlanting, bed_month
+from tallybed.reckoning.calendar.month import DrawnPlanting
 from tallybed.reckoning.calendar.stages import Stage
+from tallybed.reckoning.year import Year, Years
 
 SHEETS = 2
 """Sheets of paper that a tally sheet should fill at most."""
@@ -46,16 +46,16 @@ class BedPart:
     standing: tuple[SheetPlanting, ...]
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the tally sheet of the season that a visitor means; none without a bed or a season."""
-    view = site.foremost
-    if view and site.garden.beds:
-        yield _page(site, view)
+    year = years.foremost
+    if year and years.garden.beds:
+        yield _page(year)
 
 
-def _page(site: Site, view: SeasonView) -> Page:
-    month = shown_month(site, view)
-    found = [(bed, _standing(site, view, bed)) for bed in site.garden.beds]
+def _page(year: Year) -> Page:
+    month = shown_month(year)
+    found = [(bed, _standing(year, bed)) for bed in year.garden.beds]
     way, notes = fitted([drawn.stage for _bed, standing in found for drawn in standing], len(found))
     return Page(
         path=addresses.TALLY_SHEET,
@@ -65,14 +65,14 @@ def _page(site: Site, view: SeasonView) -> Page:
         kind="tally sheet",
         data={
             "trail": (Link("Sheets to print", addresses.SHEETS), Link("Tally sheet", "")),
-            "lead": f"What stands in the beds on {in_full(site.today)}. Weigh in {site.garden.showing.unit} "
+            "lead": f"What stands in the beds on {in_full(year.today)}. Weigh in {year.garden.showing.unit} "
             "and enter the lines in harvest.yaml.",
             "month": str(month),
-            "beds": tuple(_part(site, bed, standing, way) for bed, standing in found),
-            "nothing": "" if any(standing for _bed, standing in found) else _nothing(site, view),
+            "beds": tuple(_part(year.years, bed, standing, way) for bed, standing in found),
+            "nothing": "" if any(standing for _bed, standing in found) else _nothing(year),
             "others": OTHERS,
             "notes": notes,
-            "as_of": full_day(site.today),
+            "as_of": full_day(year.today),
         },
     )
 
@@ -98,21 +98,21 @@ def _lines(stage: Stage, way: tuple[int, int, int]) -> int:
     return sown if stage is Stage.SOWN else growing
 
 
-def _standing(site: Site, view: SeasonView, bed: Bed) -> list[DrawnPlanting]:
+def _standing(year: Year, bed: Bed) -> list[DrawnPlanting]:
     """Return what stands in a bed today, from the marked corner on; nothing outside the season."""
-    if site.today not in view.season.span:
+    if year.today not in year.season.span:
         return []
-    month = bed_month(site.garden, view.season, view.holding, bed, shown_month(site, view))
+    month = year.month(bed, shown_month(year))
     standing = [drawn for drawn in month.drawn if drawn.standing]
     return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.planting))
 
 
-def _part(site: Site, bed: Bed, standing: list[DrawnPlanting], way: tuple[int, int, int]) -> BedPart:
+def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int, int, int]) -> BedPart:
     return BedPart(
         title=bed.title,
         standing=tuple(
             SheetPlanting(
-                squares=in_words(drawn.squares, with_bed=len(site.garden.beds) > 1),
+                squares=in_words(drawn.squares, with_bed=len(years.garden.beds) > 1),
                 name=names.full_name(drawn.name, drawn.variety, drawn.tag),
                 stage=drawn.stage.value,
                 lines=_lines(drawn.stage, way),
@@ -122,7 +122,7 @@ def _part(site: Site, bed: Bed, standing: list[DrawnPlanting], way: tuple[int, i
     )
 
 
-def _nothing(site: Site, view: SeasonView) -> str:
-    if site.today in view.season.span:
-        return f"By plan and log, nothing stands in the beds on {in_full(site.today)}."
-    return f"{in_full(site.today)} lies outside season {view.name}, so nothing is listed."
+def _nothing(year: Year) -> str:
+    if year.today in year.season.span:
+        return f"By plan and log, nothing stands in the beds on {in_full(year.today)}."
+    return f"{in_full(year.today)} lies outside season {year.name}, so nothing is listed."

@@ -6,13 +6,12 @@ from collections.abc import Iterator
 
 from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed, in_words
-from tallybed.pages.drawings.contact_sheets import contact_sheet, reckoned_months
+from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.maps import legend_parts, month_maps
 from tallybed.pages.drawings.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.holders_table import changes_table, groups
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import (
@@ -25,50 +24,49 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.year import Year, Years
 
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield each bed's pages in each season."""
-    for view in site.seasons:
-        for bed in site.garden.beds:
-            months = reckoned_months(site, view, bed)
-            yield _bed(site, view, bed, months)
+    for year in years.all:
+        for bed in years.garden.beds:
+            months = year.months(bed)
+            yield _bed(year, bed, months)
             for month in months:
-                yield _month(site, view, bed, month)
+                yield _month(year, bed, month)
 
 
-def unknown(view: SeasonView) -> tuple[str, ...]:
+def unknown(year: Year) -> tuple[str, ...]:
     """Return what cannot be said of the beds for want of a plan or a log."""
     found = []
-    if view.season.plan is None:
+    if year.season.plan is None:
         found.append(NO_PLAN)
-    if view.season.log is None:
+    if year.season.log is None:
         found.append(NO_LOG)
     return tuple(found)
 
 
-def _bed(site: Site, view: SeasonView, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
-    items = bed_months(site, view, bed).months
+def _bed(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+    items = bed_months(year, bed).months
     return Page(
-        path=addresses.bed(view, bed),
+        path=addresses.bed(year, bed),
         template="bed.html",
-        title=f"{bed.title} in {view.name}",
-        description=f"{bed.title} month by month in {view.name}: what stood in each square.",
+        title=f"{bed.title} in {year.name}",
+        description=f"{bed.title} month by month in {year.name}: what stood in each square.",
         kind="bed",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link(bed.title, "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link(bed.title, "")),
             "bed": bed.title,
             "note": bed.note,
-            "unknown": unknown(view),
-            "contact": contact_sheet(site, view, bed),
+            "unknown": unknown(year),
+            "contact": contact_sheet(year, bed),
             "months": _month_table(items, months, bed),
-            "facts": bed_facts(site, bed),
+            "facts": bed_facts(year.years, bed),
             "sheet": Link("A sheet for marking it out", addresses.marking(bed)),
-            **seasons_beside(
-                site, view, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))
-            ),
+            **seasons_beside(year, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))),
         },
     )
 
@@ -101,9 +99,9 @@ def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed
     )
 
 
-def bed_facts(site: Site, bed: Bed) -> Table:
+def bed_facts(years: Years, bed: Bed) -> Table:
     """Return a bed's measures as a table."""
-    showing = site.garden.showing
+    showing = years.garden.showing
     rows = [
         ("Size", f"{showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"),
         ("Squares", f"{figured(len(bed.squares), 'square')} of {showing.length(bed.side)} each way"),
@@ -139,10 +137,10 @@ def _wind(bearing: int) -> str:
     return _WINDS[round(bearing % 360 / 45) % 8]
 
 
-def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
+def _month(year: Year, bed: Bed, month: BedMonth) -> Page:
     name = f"{bed.title} in {month.month}"
-    plantings = {planting.key: planting for planting in view.holding.plantings}
-    here = addresses.bed_month(view, bed, month.month)
+    plantings = {planting.key: planting for planting in year.plantings}
+    here = addresses.bed_month(year, bed, month.month)
     return Page(
         path=here,
         template="bed_month.html",
@@ -151,22 +149,22 @@ def _month(site: Site, view: SeasonView, bed: Bed, month: BedMonth) -> Page:
         kind="bed month",
         data={
             "trail": (
-                Link(f"Season {view.name}", addresses.season(view)),
-                Link(bed.title, addresses.bed(view, bed)),
-                Link(month_name(view, month.month), ""),
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link(bed.title, addresses.bed(year, bed)),
+                Link(month_name(year, month.month), ""),
             ),
             "kind": month.kind,
             "lead": _lead(month),
-            "unknown": unknown(view),
-            "maps": month_maps(site.garden, month, here, ident="map"),
-            "legend": legend_parts(site.garden, month),
+            "unknown": unknown(year),
+            "maps": month_maps(year.garden, month, here, ident="map"),
+            "legend": legend_parts(year.garden, month),
             "nothing": NOTHING_ON_RECORD,
-            "groups": tuple(groups(site, bed, month, plantings)),
-            "changes": changes_table(site, view, month, plantings) if month.changes else None,
-            "months": bed_months(site, view, bed, month.month),
-            "others": tuple(_others(site, view, bed, month.month)),
-            "before": _neighbour(view, bed, month.month, -1),
-            "after": _neighbour(view, bed, month.month, 1),
+            "groups": tuple(groups(year.years, bed, month, plantings)),
+            "changes": changes_table(year, month, plantings) if month.changes else None,
+            "months": bed_months(year, bed, month.month),
+            "others": tuple(_others(year, bed, month.month)),
+            "before": _neighbour(year, bed, month.month, -1),
+            "after": _neighbour(year, bed, month.month, 1),
         },
     )
 
@@ -183,20 +181,20 @@ def _lead(month: BedMonth) -> str:
     return " ".join(part for part in (said[month.kind], season) if part)
 
 
-def _others(site: Site, view: SeasonView, bed: Bed, month: Month) -> Iterator[Link]:
+def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
     """Yield the other beds in this month, and this bed in the same month of other seasons."""
-    for other in site.garden.beds:
+    for other in year.garden.beds:
         if other.name != bed.name:
-            yield Link(f"{other.title} in {month.name}", addresses.bed_month(view, other, month))
-    for season in reversed(site.seasons):
+            yield Link(f"{other.title} in {month.name}", addresses.bed_month(year, other, month))
+    for season in reversed(year.years.all):
         for same in season.season.span.months:
-            if season.name != view.name and same.month == month.month:
+            if season.name != year.name and same.month == month.month:
                 yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
 
 
-def _neighbour(view: SeasonView, bed: Bed, month: Month, step: int) -> Link | None:
-    months = view.season.span.months
+def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
+    months = year.season.span.months
     place = months.index(month) + step
     if not 0 <= place < len(months):
         return None
-    return Link(month_name(view, months[place]), addresses.bed_month(view, bed, months[place]))
+    return Link(month_name(year, months[place]), addresses.bed_month(year, bed, months[place]))

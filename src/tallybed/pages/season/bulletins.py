@@ -13,13 +13,13 @@ from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.as_of import season_seen_from
-from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days, weeks
+from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
 from tallybed.reckoning.squares.occupancy import Holding, hold
+from tallybed.reckoning.year import Year, Years
 
 LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
 
@@ -37,61 +37,61 @@ class WeekItem:
     card: Card | None
 
 
-def told(site: Site, view: SeasonView, week: Week) -> Bulletin:
+def told(year: Year, week: Week) -> Bulletin:
     """Return the facts of a season's week; what was next is by the papers as they were on its last day."""
-    before = year_before(site, view)
-    days = told_days(view.season, week, site.today)
+    before = year_before(year)
+    days = told_days(year.season, week, year.today)
     return bulletin(
-        site.garden,
-        view.season,
+        year.garden,
+        year.season,
         week,
-        lines=view.lines,
-        today=site.today,
+        lines=year.lines,
+        today=year.today,
         before=(before.season, before.lines) if before else None,
-        holding=_holding(site, view, days[1]) if days else None,
+        holding=_holding(year, days[1]) if days else None,
     )
 
 
-def _holding(site: Site, view: SeasonView, day: date) -> Holding:
-    return view.holding if day == site.today else hold(season_seen_from(view.season, day), day)
+def _holding(year: Year, day: date) -> Holding:
+    return year.holding if day == year.today else hold(season_seen_from(year.season, day), day)
 
 
-def season_of(site: Site, week: Week) -> SeasonView | None:
+def season_of(years: Years, week: Week) -> Year | None:
     """Return the season that a week is told of: one with a record in it, the latest of several.
 
     None where no season has a day of the week up to the site's own.
     """
-    views = [view for view in site.seasons if told_days(view.season, week, site.today)]
-    recorded = [view for view in views if week in weeks(view.season, view.lines, site.today)]
+    views = [year for year in years.all if told_days(year.season, week, years.today)]
+    recorded = [year for year in views if week in year.weeks]
     return next(reversed(recorded or views), None)
 
 
-def year_before(site: Site, view: SeasonView) -> SeasonView | None:
+def year_before(year: Year) -> Year | None:
     """Return the season that began in the year before; a season is named by the year it begins in."""
-    if not view.name.isdecimal():
+    if not year.name.isdecimal():
         return None
-    name = str(int(view.name) - 1)
-    return next((one for one in site.seasons if one.name == name), None)
+    name = str(int(year.name) - 1)
+    return next((one for one in year.years.all if one.name == name), None)
 
 
-def has_bulletins(site: Site, view: SeasonView) -> bool:
+def has_bulletins(year: Year) -> bool:
     """Return whether any week of the season has a record."""
-    return bool(weeks(view.season, view.lines, site.today))
+    return bool(year.weeks)
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the page of bulletins of each season that has a record, and the page of each bulletin."""
-    for view in site.seasons:
-        if has_bulletins(site, view):
-            items = tuple(_item(site, view, week) for week in weeks(view.season, view.lines, site.today))
-            yield _page(site, view, items)
-            yield from (_bulletin_page(view, items, number) for number in range(len(items)))
+    for year in years.all:
+        if has_bulletins(year):
+            items = tuple(_item(year, week) for week in year.weeks)
+            yield _page(year, items)
+            yield from (_bulletin_page(year, items, number) for number in range(len(items)))
 
 
-def bulletin_letter(site: Site, view: SeasonView, words: BulletinText, week: Week) -> Page:
+def bulletin_letter(year: Year, words: BulletinText, week: Week) -> Page:
     """Return a bulletin as a page without a frame, to be put in a mail."""
-    base = site.garden.address
-    path = addresses.bulletin(view, week)
+    base = year.garden.address
+    path = addresses.bulletin(year, week)
     return Page(
         path="bulletin.html",
         template="bulletin_mail.html",
@@ -99,31 +99,31 @@ def bulletin_letter(site: Site, view: SeasonView, words: BulletinText, week: Wee
         description=words.heading,
         kind="bulletin",
         data={
-            "language": site.garden.language,
+            "language": year.garden.language,
             "said": words,
             "address": addresses.absolute(base, path) if base else "",
         },
     )
 
 
-def _page(site: Site, view: SeasonView, items: tuple[WeekItem, ...]) -> Page:
+def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
     return Page(
-        path=addresses.bulletins(view),
+        path=addresses.bulletins(year),
         template="bulletins.html",
-        title=f"Bulletins of {view.name}",
-        description=f"{view.name} week by week in short texts: what was picked, the season so far, "
+        title=f"Bulletins of {year.name}",
+        description=f"{year.name} week by week in short texts: what was picked, the season so far, "
         "and how that compares with the year before.",
         kind="bulletins",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Bulletins", "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Bulletins", "")),
             "lead": f"{counted(len(items), 'week').capitalize()} with a record, newest first. {LEAD}",
             "weeks": tuple(reversed(items)),
-            **seasons_beside(site, view, lambda one: _link(site, one)),
+            **seasons_beside(year, lambda one: _link(one)),
         },
     )
 
 
-def _bulletin_page(view: SeasonView, items: tuple[WeekItem, ...], number: int) -> Page:
+def _bulletin_page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:
     """Return the page of one bulletin, to be passed on by an address and with a picture of its own."""
     item = items[number]
     before = items[number - 1] if number else None
@@ -136,8 +136,8 @@ def _bulletin_page(view: SeasonView, items: tuple[WeekItem, ...], number: int) -
         kind="week bulletin",
         data={
             "trail": (
-                Link(f"Season {view.name}", addresses.season(view)),
-                Link("Bulletins", addresses.bulletins(view)),
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link("Bulletins", addresses.bulletins(year)),
                 Link(item.said.week, ""),
             ),
             "week": item,
@@ -148,21 +148,21 @@ def _bulletin_page(view: SeasonView, items: tuple[WeekItem, ...], number: int) -
     )
 
 
-def _link(site: Site, view: SeasonView) -> Link | None:
-    if not has_bulletins(site, view):
+def _link(year: Year) -> Link | None:
+    if not has_bulletins(year):
         return None
-    return Link(f"Bulletins of {view.name}", addresses.bulletins(view))
+    return Link(f"Bulletins of {year.name}", addresses.bulletins(year))
 
 
-def _item(site: Site, view: SeasonView, week: Week) -> WeekItem:
-    facts = told(site, view, week)
+def _item(year: Year, week: Week) -> WeekItem:
+    facts = told(year, week)
     return WeekItem(
         ident=addresses.week_name(week),
-        to=addresses.bulletin(view, week),
+        to=addresses.bulletin(year, week),
         number=week.number,
-        said=said(site.garden, facts),
+        said=said(year.garden, facts),
         visits=tuple(
-            log.item(site, view, entry) for entry in view.entries if facts.first <= entry.day <= facts.last
+            log.item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
         ),
-        card=shared_card(site, view, facts),
+        card=shared_card(year, facts),
     )

@@ -6,15 +6,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
-from tallybed.garden.garden import Garden
 from tallybed.pages.files.data_columns import Column, ColumnType
 from tallybed.pages.files.data_rows import Dataset, datasets
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import listed
+from tallybed.reckoning.year import Year, Years
 
 NOTES = (
     "A cell is empty where nothing was told. Nothing is filled in: a picking that nobody weighed has no "
@@ -48,54 +47,54 @@ class DataPart:
     columns: Table
 
 
-def has_data(view: SeasonView) -> bool:
+def has_data(year: Year) -> bool:
     """Return whether a season has a paper to make a table of."""
-    season = view.season
+    season = year.season
     return any(paper is not None for paper in (season.plan, season.log, season.ledger))
 
 
-def citation(garden: Garden, view: SeasonView, day: str) -> str:
+def citation(year: Year, day: str) -> str:
     """Return the sentence by which a season's data are cited, as of a day in words."""
-    where = addresses.data(view)
-    address = f" {addresses.absolute(garden.address, where)}" if garden.address else ""
-    return f"{garden.name}: plan, log and ledger of {view.name}, as of {day}.{address}"
+    where = addresses.data(year)
+    address = f" {addresses.absolute(year.garden.address, where)}" if year.garden.address else ""
+    return f"{year.garden.name}: plan, log and ledger of {year.name}, as of {day}.{address}"
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the page of each season that has data."""
-    for view in site.seasons:
-        if has_data(view):
-            yield _page(site, view)
+    for year in years.all:
+        if has_data(year):
+            yield _page(year)
 
 
-def _page(site: Site, view: SeasonView) -> Page:
-    found = datasets(site.garden, view)
+def _page(year: Year) -> Page:
+    found = datasets(year)
     papers = listed(one.name for one in found)
     return Page(
-        path=addresses.data(view),
+        path=addresses.data(year),
         template="data.html",
-        title=f"Data of {view.name}",
-        description=f"The {papers} of {view.name} as files for spreadsheets and programs, "
+        title=f"Data of {year.name}",
+        description=f"The {papers} of {year.name} as files for spreadsheets and programs, "
         "every column explained.",
         kind="data",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Data", "")),
-            "lead": f"The {papers} of {view.name} as files, to count again or to go on with.",
-            "cite": citation(site.garden, view, in_full(site.today)),
-            "licence": site.garden.licence or site.garden.licence_address,
-            "package": addresses.data_file(view, "datapackage.json"),
-            "parts": tuple(_part(view, one) for one in found),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Data", "")),
+            "lead": f"The {papers} of {year.name} as files, to count again or to go on with.",
+            "cite": citation(year, in_full(year.today)),
+            "licence": year.garden.licence or year.garden.licence_address,
+            "package": addresses.data_file(year, "datapackage.json"),
+            "parts": tuple(_part(year, one) for one in found),
             "notes": NOTES,
-            **seasons_beside(site, view, _link),
+            **seasons_beside(year, _link),
         },
     )
 
 
-def _link(view: SeasonView) -> Link | None:
-    return Link(f"Data of {view.name}", addresses.data(view)) if has_data(view) else None
+def _link(year: Year) -> Link | None:
+    return Link(f"Data of {year.name}", addresses.data(year)) if has_data(year) else None
 
 
-def _part(view: SeasonView, one: Dataset) -> DataPart:
+def _part(year: Year, one: Dataset) -> DataPart:
     number = len(one.rows)
     return DataPart(
         ident=one.name,
@@ -103,7 +102,7 @@ def _part(view: SeasonView, one: Dataset) -> DataPart:
         meaning=one.meaning,
         rows=f"{number:,} {'row' if number == 1 else 'rows'}",
         files=tuple(
-            Link(f"{one.name}.{ending}", addresses.data_file(view, f"{one.name}.{ending}"))
+            Link(f"{one.name}.{ending}", addresses.data_file(year, f"{one.name}.{ending}"))
             for ending in ("csv", "json")
         ),
         columns=Table(

@@ -17,7 +17,6 @@ from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables import done
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording import names
@@ -31,6 +30,7 @@ from tallybed.pages.wording.sentences import (
     full_day,
     plain_day,
 )
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,64 +62,64 @@ class TouchedBed:
     words: str
 
 
-def item(site: Site, view: SeasonView, entry: Entry) -> EntryItem:
+def item(year: Year, entry: Entry) -> EntryItem:
     """Return an entry for a list."""
     return EntryItem(
         title=entry.title,
-        to=addresses.entry(view, entry),
+        to=addresses.entry(year, entry),
         day=plain_day(entry.day),
         by=entry.by,
-        gist=done.gist(site.garden, entry.done),
+        gist=done.gist(year.garden, entry.done),
     )
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the log pages of each season that has a log."""
-    for view in site.seasons:
-        if view.season.log is None:
+    for year in years.all:
+        if year.season.log is None:
             continue
-        entries = view.entries
-        yield _list(site, view, entries)
+        entries = year.entries
+        yield _list(year, entries)
         for place, entry in enumerate(entries):
             before = entries[place - 1] if place else None
             after = entries[place + 1] if place + 1 < len(entries) else None
-            yield _entry(site, view, entry, before, after)
+            yield _entry(year, entry, before, after)
 
 
-def _list(site: Site, view: SeasonView, entries: tuple[Entry, ...]) -> Page:
+def _list(year: Year, entries: tuple[Entry, ...]) -> Page:
     months: dict[Month, list[EntryItem]] = {}
     for entry in reversed(entries):
-        months.setdefault(Month.of(entry.day), []).append(item(site, view, entry))
+        months.setdefault(Month.of(entry.day), []).append(item(year, entry))
     return Page(
-        path=addresses.log(view),
+        path=addresses.log(year),
         template="log.html",
-        title=f"Log of {view.name}",
-        description=f"Every visit to the beds in {view.name}, newest first, and what was done.",
+        title=f"Log of {year.name}",
+        description=f"Every visit to the beds in {year.name}, newest first, and what was done.",
         kind="log",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Log", "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Log", "")),
             "said": EMPTY_LOG if not entries else "",
-            "withdrawn": WITHDRAWN if withdrawn_from(view.name, site.garden.withdrawn) else "",
+            "withdrawn": WITHDRAWN if withdrawn_from(year.name, year.garden.withdrawn) else "",
             "lead": f"{counted(len(entries), 'visit').capitalize()}, newest first." if entries else "",
             "months": tuple(
                 EntryMonth(name=str(month), ident=f"m-{month.year}-{month.month:02d}", entries=tuple(items))
                 for month, items in months.items()
             ),
-            **seasons_beside(site, view, _link),
+            **seasons_beside(year, _link),
         },
     )
 
 
-def _link(view: SeasonView) -> Link | None:
-    return Link(f"Log of {view.name}", addresses.log(view)) if view.season.log is not None else None
+def _link(year: Year) -> Link | None:
+    return Link(f"Log of {year.name}", addresses.log(year)) if year.season.log is not None else None
 
 
-def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, after: Entry | None) -> Page:
-    path = addresses.entry(view, entry)
-    ledger = view.season.ledger or ()
+def _entry(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -> Page:
+    path = addresses.entry(year, entry)
+    ledger = year.season.ledger or ()
     picked = [number for number, weighing in enumerate(ledger) if weighing.day == entry.day]
-    weighed = weighings_table(site.garden, view, picked, ident="weighed", caption="Picked that day")
-    gist = done.gist(site.garden, entry.done)
+    weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
+    gist = done.gist(year.garden, entry.done)
     description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
     return Page(
         path=path,
@@ -127,37 +127,37 @@ def _entry(site: Site, view: SeasonView, entry: Entry, before: Entry | None, aft
         title=entry.title,
         description=description,
         kind="entry",
-        linked=linked.entry(site, view, entry, description),
+        linked=linked.entry(year, entry, description),
         data={
             "trail": (
-                Link(f"Season {view.name}", addresses.season(view)),
-                Link("Log", addresses.log(view)),
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link("Log", addresses.log(year)),
                 Link(entry.title, ""),
             ),
             "day": full_day(entry.day),
             "by": entry.by,
-            "prose": prose(entry.prose, ident="prose", resolve=resolver(site, path)),
-            "done": done.done_table(site.garden, entry.done, view.plantings_of) if entry.done else None,
+            "prose": prose(entry.prose, ident="prose", resolve=resolver(year.years, path)),
+            "done": done.done_table(year.garden, entry.done, year.plantings_of) if entry.done else None,
             "work": done.minutes_words(entry.done),
             "cautions": done.cautions(entry.done),
-            "touched": tuple(_touched(site, entry)),
+            "touched": tuple(_touched(year.years, entry)),
             "weighed": weighed if picked else None,
-            "tally": addresses.tally(view) if view.season.ledger is not None else "",
-            "photos": photographs.shown(view.name, entry),
+            "tally": addresses.tally(year) if year.season.ledger is not None else "",
+            "photos": photographs.shown(year.name, entry),
             "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
-            "before": Link(before.title, addresses.entry(view, before)) if before else None,
-            "after": Link(after.title, addresses.entry(view, after)) if after else None,
+            "before": Link(before.title, addresses.entry(year, before)) if before else None,
+            "after": Link(after.title, addresses.entry(year, after)) if after else None,
         },
     )
 
 
-def _touched(site: Site, entry: Entry) -> Iterator[TouchedBed]:
-    for number, bed in enumerate(site.garden.beds):
+def _touched(years: Years, entry: Entry) -> Iterator[TouchedBed]:
+    for number, bed in enumerate(years.garden.beds):
         letters: dict[Square, list[str]] = {}
         for event in entry.done:
             for square in (*event.squares, *event.to):
                 if square.bed == bed.name:
-                    letters.setdefault(square, []).append(_letters(site, event))
+                    letters.setdefault(square, []).append(_letters(years, event))
         if letters:
             yield TouchedBed(
                 title=bed.title,
@@ -173,7 +173,7 @@ def _touched(site: Site, entry: Entry) -> Iterator[TouchedBed]:
             )
 
 
-def _letters(site: Site, event: Event) -> str:
+def _letters(years: Years, event: Event) -> str:
     slug = event.crop.slug if event.crop else None
-    crop = names.crop(site.garden, slug) if slug else None
+    crop = names.crop(years.garden, slug) if slug else None
     return crop.letters if crop else ""

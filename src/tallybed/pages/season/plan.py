@@ -13,11 +13,11 @@ from tallybed.pages.drawings.strips import plan_strips
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import EMPTY_PLAN, counted, number_word, sentence
+from tallybed.reckoning.year import Year, Years
 
 LEAD = (
     "The plan stays as it was written; the log says what came of it. Each row is one planting: one crop "
@@ -26,11 +26,11 @@ LEAD = (
 _BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the plan of each season that has one."""
-    for view in site.seasons:
-        if view.season.plan is not None:
-            yield _page(site, view, view.season.plan)
+    for year in years.all:
+        if year.season.plan is not None:
+            yield _page(year, year.season.plan)
 
 
 def summary(plan: tuple[PlanRow, ...]) -> str:
@@ -44,13 +44,11 @@ def summary(plan: tuple[PlanRow, ...]) -> str:
     return sentence(planned, left)
 
 
-def plan_table(site: Site, view: SeasonView, *, ident: str, caption: str) -> Table:
+def plan_table(year: Year, *, ident: str, caption: str) -> Table:
     """Return the plan's plantings as a table, by the day they come into the bed."""
-    garden, plan = site.garden, view.season.plan or ()
+    garden, plan = year.garden, year.season.plan or ()
     own = {
-        id(planting.planned): addresses.planting(planting)
-        for planting in view.holding.plantings
-        if planting.planned
+        id(planting.planned): addresses.planting(planting) for planting in year.plantings if planting.planned
     }
     ordered = sorted(plan, key=lambda plan_row: (plan_row.begins, plan_row.crop, plan_row.squares))
     return without_empty_columns(
@@ -85,8 +83,8 @@ def _row(garden: Garden, plan_row: PlanRow, to: str) -> Row:
     )
 
 
-def _link(view: SeasonView) -> Link | None:
-    return Link(f"Plan for {view.name}", addresses.plan(view)) if view.season.plan is not None else None
+def _link(year: Year) -> Link | None:
+    return Link(f"Plan for {year.name}", addresses.plan(year)) if year.season.plan is not None else None
 
 
 def _begins(plan_row: PlanRow) -> str:
@@ -123,24 +121,24 @@ def _notes(garden: Garden, plan_row: PlanRow) -> str:
     return "; ".join(parts)
 
 
-def _page(site: Site, view: SeasonView, plan: tuple[PlanRow, ...]) -> Page:
-    table = plan_table(site, view, ident="plan", caption=f"Plantings of {view.name}")
+def _page(year: Year, plan: tuple[PlanRow, ...]) -> Page:
+    table = plan_table(year, ident="plan", caption=f"Plantings of {year.name}")
     return Page(
-        path=addresses.plan(view),
+        path=addresses.plan(year),
         template="plan.html",
-        title=f"Plan for {view.name}",
-        description=f"What is meant to stand in each square in {view.name}, from when until when.",
+        title=f"Plan for {year.name}",
+        description=f"What is meant to stand in each square in {year.name}, from when until when.",
         kind="plan",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Plan", "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Plan", "")),
             "lead": LEAD,
             "summary": summary(plan),
             "table": table if plan else None,
-            "strips": plan_strips(site, view, addresses.plan(view)),
-            "plantings": plantings_link(view),
-            "seeds_to": addresses.seeds(view) if plan else "",
-            "outlook": outlook(site, view),
-            "told": told(site, view),
-            **seasons_beside(site, view, _link),
+            "strips": plan_strips(year, addresses.plan(year)),
+            "plantings": plantings_link(year),
+            "seeds_to": addresses.seeds(year) if plan else "",
+            "outlook": outlook(year),
+            "told": told(year),
+            **seasons_beside(year, _link),
         },
     )

@@ -18,7 +18,6 @@ from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season import log
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
@@ -34,10 +33,10 @@ from tallybed.pages.wording.sentences import (
     listed,
     sentence,
 )
-from tallybed.reckoning.calendar.history import PlantingHistory, histories
+from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import TallyLine, Total, added
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.year import Year, Years
 
 _WORD = re.compile(r"\w+")
 """Tags are letters and digits, so a tag in a text is a word of it."""
@@ -69,70 +68,70 @@ class Shot:
     visit: Link
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season's plantings and a page for each; none for a season without any."""
-    for view in site.seasons:
-        if not view.holding.plantings:
+    for year in years.all:
+        if not year.plantings:
             continue
-        found = sorted(histories(site.garden, view.holding).values(), key=_order)
-        visits = _visits(view)
-        yield _list(site, view, found)
+        found = sorted(year.histories.values(), key=_order)
+        visits = _visits(year)
+        yield _list(year, found)
         for place, history in enumerate(found):
             before = found[place - 1].planting if place else None
             after = found[place + 1].planting if place + 1 < len(found) else None
-            yield _planting(site, view, history, visits.get(history.planting.key, ()), before, after)
+            yield _planting(year, history, visits.get(history.planting.key, ()), before, after)
 
 
-def plantings_link(view: SeasonView) -> Link | None:
+def plantings_link(year: Year) -> Link | None:
     """Return the link to a season's plantings, or None where there are none."""
-    if not view.holding.plantings:
+    if not year.plantings:
         return None
-    return Link(f"Plantings of {view.name}", addresses.plantings(view))
+    return Link(f"Plantings of {year.name}", addresses.plantings(year))
 
 
-def square_feet(site: Site, squares: Iterable[Square]) -> Fraction:
+def square_feet(years: Years, squares: Iterable[Square]) -> Fraction:
     """Return the area of squares in square feet."""
-    return sum((site.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
+    return sum((years.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
 
 
 def _order(history: PlantingHistory) -> tuple[date, str]:
     return history.began or history.planting.first_day, history.planting.key
 
 
-def _list(site: Site, view: SeasonView, found: list[PlantingHistory]) -> Page:
+def _list(year: Year, found: list[PlantingHistory]) -> Page:
     return Page(
-        path=addresses.plantings(view),
+        path=addresses.plantings(year),
         template="plantings.html",
-        title=f"Plantings of {view.name}",
-        description=f"Every planting of {view.name}: where it stood, from when until when, what it gave.",
+        title=f"Plantings of {year.name}",
+        description=f"Every planting of {year.name}: where it stood, from when until when, what it gave.",
         kind="plantings",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Plantings", "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Plantings", "")),
             "lead": f"{counted(len(found), 'planting').capitalize()}, by the day they came into the bed.",
             "explained": LEAD,
-            "table": _list_table(site, view, found),
-            **seasons_beside(site, view, plantings_link),
+            "table": _list_table(year, found),
+            **seasons_beside(year, plantings_link),
         },
     )
 
 
-def _list_table(site: Site, view: SeasonView, found: list[PlantingHistory]) -> Table:
-    showing = site.garden.showing
+def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
+    showing = year.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []
     for history in found:
         squares = _squares(history)
-        lines = _lines(view, history.planting)
+        lines = _lines(year, history.planting)
         total = added(lines)
-        over = over_squares(site, total, squares)
+        over = over_squares(year.years, total, squares)
         rows.append(
             Row(
                 cells=(
                     link(
-                        names.planting_link(site.garden, history.planting),
-                        names.place_words(site.garden, squares),
+                        names.planting_link(year.garden, history.planting),
+                        names.place_words(year.garden, squares),
                     ),
-                    text(*_in_bed(site, history)),
+                    text(*_in_bed(year.years, history)),
                     weight(showing, total) if lines else figure(""),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
                 ),
@@ -142,23 +141,23 @@ def _list_table(site: Site, view: SeasonView, found: list[PlantingHistory]) -> T
     return without_empty_columns(
         Table(
             ident="plantings",
-            caption=f"Plantings of {view.name}",
+            caption=f"Plantings of {year.name}",
             heads=heads("Planting", "In the bed", *columns, numbers=columns),
             rows=tuple(rows),
         )
     )
 
 
-def over_squares(site: Site, total: Total, squares: Collection[Square]) -> str:
+def over_squares(years: Years, total: Total, squares: Collection[Square]) -> str:
     """Return a weight over squares without its unit; empty where nothing was weighed."""
-    area = square_feet(site, squares)
+    area = square_feet(years, squares)
     if not (total.weight and area):
         return ""
-    return site.garden.showing.per_area_number(total.weight, area)
+    return years.garden.showing.per_area_number(total.weight, area)
 
 
-def _lines(view: SeasonView, planting: Planting) -> list[TallyLine]:
-    return [line for line in view.lines if line.planting == planting.key and line.counts]
+def _lines(year: Year, planting: Planting) -> list[TallyLine]:
+    return [line for line in year.lines if line.planting == planting.key and line.counts]
 
 
 def _squares(history: PlantingHistory) -> list[Square]:
@@ -168,7 +167,7 @@ def _squares(history: PlantingHistory) -> list[Square]:
     return sorted(past or {hold.square for hold in history.holds} or planned)
 
 
-def _in_bed(site: Site, history: PlantingHistory) -> tuple[str, str]:
+def _in_bed(years: Years, history: PlantingHistory) -> tuple[str, str]:
     """Return from when to when a planting was in the bed, in words, and how far that is known."""
     planned = history.planting.planned
     if history.began is None:
@@ -178,24 +177,23 @@ def _in_bed(site: Site, history: PlantingHistory) -> tuple[str, str]:
     if history.gone is not None:
         return f"{without_year(history.began)} to {without_year(history.gone)}", ""
     last = max(hold.last for hold in history.holds)
-    until = f"planned until {without_year(last + ONE_DAY)}" if last > site.today else ""
+    until = f"planned until {without_year(last + ONE_DAY)}" if last > years.today else ""
     return f"since {without_year(history.began)}", until
 
 
 def _planting(
-    site: Site,
-    view: SeasonView,
+    year: Year,
     history: PlantingHistory,
     visits: tuple[Entry, ...],
     before: Planting | None,
     after: Planting | None,
 ) -> Page:
     planting = history.planting
-    words = names.planting_words(site.garden, planting)
-    crop = crop_of(site.garden, planting)
-    by_day = {entry.day: addresses.entry(view, entry) for entry in visits}
-    title = f"{words[0].upper()}{words[1:]} in {view.name}"
-    place = names.place_words(site.garden, _squares(history))
+    words = names.planting_words(year.garden, planting)
+    crop = year.crop_of(planting)
+    by_day = {entry.day: addresses.entry(year, entry) for entry in visits}
+    title = f"{words[0].upper()}{words[1:]} in {year.name}"
+    place = names.place_words(year.garden, _squares(history))
     return Page(
         path=addresses.planting(planting),
         template="planting.html",
@@ -204,48 +202,48 @@ def _planting(
         kind="planting",
         data={
             "trail": (
-                Link(f"Season {view.name}", addresses.season(view)),
-                Link("Plantings", addresses.plantings(view)),
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link("Plantings", addresses.plantings(year)),
                 Link(planting.tag or words, ""),
             ),
-            "lead": sentence(_lead(site, history, place)),
-            "plan": plan_words(site.garden, planting.planned) if view.season.plan is not None else "",
+            "lead": sentence(_lead(year.years, history, place)),
+            "plan": plan_words(year.garden, planting.planned) if year.season.plan is not None else "",
             "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop
             else None,
-            "moments": milestones_table(site.garden, history, by_day) if history.milestones else None,
-            "stretches": durations_table(site.garden, history) if history.durations else None,
-            "gave": _gave(site, view, history),
-            "strips": strips_of_planting(site, view, planting),
-            "earlier": tuple(_earlier(site, planting)),
-            "stood": stood_table(site.garden, view.holding, history) if history.holds else None,
-            "visits": tuple(log.item(site, view, entry) for entry in visits),
-            "shots": tuple(_shots(view, visits)),
-            "before": _neighbour(site, before),
-            "after": _neighbour(site, after),
+            "moments": milestones_table(year.garden, history, by_day) if history.milestones else None,
+            "stretches": durations_table(year.garden, history) if history.durations else None,
+            "gave": _gave(year, history),
+            "strips": strips_of_planting(year, planting),
+            "earlier": tuple(_earlier(year.years, planting)),
+            "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
+            "visits": tuple(log.item(year, entry) for entry in visits),
+            "shots": tuple(_shots(year, visits)),
+            "before": _neighbour(year.years, before),
+            "after": _neighbour(year.years, after),
         },
     )
 
 
-def _earlier(site: Site, planting: Planting) -> Iterator[Link]:
+def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
     """Yield the plantings of the season it was carried over from that had its crop in its squares."""
     planned = planting.planned
     if planned is None or planned.start is not Start.CARRIED:
         return
     squares = set(planned.squares)
-    for view in site.seasons:
-        for one in view.holding.plantings if view.name == planned.carried_from else ():
-            held = {hold.square for hold in view.holding.of_planting(one.key)}
+    for year in years.all:
+        for one in year.plantings if year.name == planned.carried_from else ():
+            held = {hold.square for hold in year.holding.of_planting(one.key)}
             if one.crop == planting.crop and squares & held:
-                link = names.planting_link(site.garden, one)
-                yield Link(f"{link.text} in {view.name}", link.to)
+                link = names.planting_link(years.garden, one)
+                yield Link(f"{link.text} in {year.name}", link.to)
 
 
-def _neighbour(site: Site, planting: Planting | None) -> Link | None:
-    return names.planting_link(site.garden, planting) if planting else None
+def _neighbour(years: Years, planting: Planting | None) -> Link | None:
+    return names.planting_link(years.garden, planting) if planting else None
 
 
-def _lead(site: Site, history: PlantingHistory, place: str) -> str:
+def _lead(years: Years, history: PlantingHistory, place: str) -> str:
     planned = history.planting.planned
     if history.began is None:
         if planned is not None and planned.dropped is not None:
@@ -258,73 +256,73 @@ def _lead(site: Site, history: PlantingHistory, place: str) -> str:
         )
     if history.gone is not None:
         return f"in {place} from {without_year(history.began)} to {in_full(history.gone)}"
-    return f"in {place} since {without_year(history.began)}, as of {in_full(site.today)}"
+    return f"in {place} since {without_year(history.began)}, as of {in_full(years.today)}"
 
 
-def _visits(view: SeasonView) -> Mapping[str, tuple[Entry, ...]]:
+def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
     """Return the visits about each planting, by its key: those with work on it, or its tag in their words."""
     tagged: dict[str, list[str]] = {}
-    for planting in view.holding.plantings:
+    for planting in year.plantings:
         if planting.tag:
             tagged.setdefault(planting.tag, []).append(planting.key)
     found: dict[str, list[Entry]] = {}
-    for entry in view.entries:
+    for entry in year.entries:
         work = (event for event in entry.done if event.day == entry.day)
-        told = {planting.key for event in work for planting in view.plantings_of.get(event, ())}
+        told = {planting.key for event in work for planting in year.plantings_of.get(event, ())}
         words = set(_WORD.findall(f"{entry.title}\n{entry.prose}"))
         for key in told.union(*(tagged.get(word, ()) for word in words)):
             found.setdefault(key, []).append(entry)
     return {key: tuple(entries) for key, entries in found.items()}
 
 
-def _shots(view: SeasonView, visits: Iterable[Entry]) -> Iterator[Shot]:
+def _shots(year: Year, visits: Iterable[Entry]) -> Iterator[Shot]:
     for entry in visits:
-        for photo in photographs.shown(view.name, entry):
+        for photo in photographs.shown(year.name, entry):
             yield Shot(
                 photo=replace(photo, first=False),
-                visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(view, entry)),
+                visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(year, entry)),
             )
 
 
-def _gave(site: Site, view: SeasonView, history: PlantingHistory) -> Gave:
-    showing, planting = site.garden.showing, history.planting
-    lines = _lines(view, planting)
-    rows = sorted({line.weighing for line in view.lines if line.planting == planting.key})
+def _gave(year: Year, history: PlantingHistory) -> Gave:
+    showing, planting = year.garden.showing, history.planting
+    lines = _lines(year, planting)
+    rows = sorted({line.weighing for line in year.lines if line.planting == planting.key})
     total, squares = added(lines), _squares(history)
-    over = over_squares(site, total, squares)
-    area = showing.area(square_feet(site, squares))
+    over = over_squares(year.years, total, squares)
+    area = showing.area(square_feet(year.years, squares))
     before = "at least " if total.at_least else ""
     return Gave(
         total=sums.summed(showing, total) if lines else None,
-        said=_said(site, total) if lines else NO_LEDGER if view.season.ledger is None else NONE_PICKED,
+        said=_said(year.years, total) if lines else NO_LEDGER if year.season.ledger is None else NONE_PICKED,
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
-        shared=_shared(site, view, history),
-        pickings=weighings_table(site.garden, view, rows, ident="pickings", caption="Every picking of it")
+        shared=_shared(year, history),
+        pickings=weighings_table(year, rows, ident="pickings", caption="Every picking of it")
         if rows
         else None,
     )
 
 
-def _said(site: Site, total: Total) -> str:
+def _said(years: Years, total: Total) -> str:
     words = f"from {counted(total.pickings, 'picking')}"
     if total.count:
         words += f", {figured(round(total.count), 'piece')} counted"
-    return " ".join([f"{words}.", *sums.caveats(site.garden.showing, total)])
+    return " ".join([f"{words}.", *sums.caveats(years.garden.showing, total)])
 
 
-def _shared(site: Site, view: SeasonView, history: PlantingHistory) -> str:
+def _shared(year: Year, history: PlantingHistory) -> str:
     """Return with whom a planting shared squares so far, as a sentence."""
     others: dict[str, tuple[date, date]] = {}
     for hold in history.holds:
-        last = min(hold.last, site.today)
-        for other in view.holding.between(hold.square, hold.first, last):
+        last = min(hold.last, year.today)
+        for other in year.holding.between(hold.square, hold.first, last):
             if other.planting != history.planting.key:
                 first_day, last_day = others.get(other.planting, (other.first, other.last))
                 others[other.planting] = min(first_day, other.first), max(last_day, other.last)
     if not others:
         return ""
     told = (
-        f"{names.planting_words(site.garden, view.holding.planting(key))} ({days_words(first, last)})"
+        f"{names.planting_words(year.garden, year.holding.planting(key))} ({days_words(first, last)})"
         for key, (first, last) in sorted(others.items())
     )
     return sentence(f"it shared squares with {listed(told)}, which are counted whole all the same")

@@ -14,11 +14,11 @@ from tallybed.pages.care.figures import Cited, cited, origin_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, listed
-from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop, needs
+from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop
+from tallybed.reckoning.year import Year, Years
 
 LEAD = (
     "What the plan asks for before it begins. Dropped plantings, and those that stand from the season "
@@ -36,65 +36,65 @@ NOTHING = "Nothing in this plan needs seeds or plants."
 BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season that has a plan with plantings in it."""
-    for view in site.seasons:
-        if view.season.plan:
-            yield _page(site, view)
+    for year in years.all:
+        if year.season.plan:
+            yield _page(year)
 
 
-def files(site: Site) -> Iterator[DataFile]:
+def files(years: Years) -> Iterator[DataFile]:
     """Yield each of these lists as a file."""
-    for view in site.seasons:
-        if view.season.plan:
-            yield seeds_file(site, view)
+    for year in years.all:
+        if year.season.plan:
+            yield seeds_file(year)
 
 
-def tables(site: Site, view: SeasonView) -> tuple[Table, ...]:
+def tables(year: Year) -> tuple[Table, ...]:
     """Return the needs of a season's plan, by planting and by crop; none where it needs nothing."""
-    found = needs(site.garden, view.season)
-    return (_plantings(site, view, found), _crops(site, view, by_crop(found))) if found else ()
+    found = year.needs
+    return (_plantings(year, found), _crops(year, by_crop(found))) if found else ()
 
 
-def seeds_file(site: Site, view: SeasonView) -> DataFile:
+def seeds_file(year: Year) -> DataFile:
     """Return the list of a season as a file; lengths in feet, or metres."""
-    unit = "m" if site.garden.showing.metric else "ft"
+    unit = "m" if year.garden.showing.metric else "ft"
     return DataFile(
-        path=addresses.seeds_file(view),
+        path=addresses.seeds_file(year),
         heads=(
             *("tag", "crop", "variety", "squares", "begins as", "plants", "plants told by"),
             *("share that comes up, %", "share from", "seeds", "sow indoors", "in the bed", "how"),
             *("stakes", f"trellis, {unit}"),
         ),
-        rows=tuple(_cells(site.garden, need) for need in needs(site.garden, view.season)),
+        rows=tuple(_cells(year.garden, need) for need in year.needs),
     )
 
 
-def _page(site: Site, view: SeasonView) -> Page:
-    found = needs(site.garden, view.season)
+def _page(year: Year) -> Page:
+    found = year.needs
     rates = _rates(found)
     return Page(
-        path=addresses.seeds(view),
+        path=addresses.seeds(year),
         template="seeds.html",
-        title=f"Seeds and plants for {view.name}",
-        description=f"What the plan for {view.name} needs before it begins: seeds, plants, stakes, trellis.",
+        title=f"Seeds and plants for {year.name}",
+        description=f"What the plan for {year.name} needs before it begins: seeds, plants, stakes, trellis.",
         kind="seeds",
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Seeds and plants", "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Seeds and plants", "")),
             "summary": _summary(found),
             "lead": LEAD,
-            "tables": tables(site, view),
-            "notes": notes(site, view),
-            "file": Link("The list for a spreadsheet (CSV)", addresses.seeds_file(view)),
-            "plan_to": addresses.plan(view),
-            "sources": _sources(site.garden, rates),
-            **seasons_beside(site, view, _link),
+            "tables": tables(year),
+            "notes": notes(year),
+            "file": Link("The list for a spreadsheet (CSV)", addresses.seeds_file(year)),
+            "plan_to": addresses.plan(year),
+            "sources": _sources(year.garden, rates),
+            **seasons_beside(year, _link),
         },
     )
 
 
-def _link(view: SeasonView) -> Link | None:
-    return Link(f"Seeds and plants for {view.name}", addresses.seeds(view)) if view.season.plan else None
+def _link(year: Year) -> Link | None:
+    return Link(f"Seeds and plants for {year.name}", addresses.seeds(year)) if year.season.plan else None
 
 
 def _summary(found: tuple[Need, ...]) -> str:
@@ -106,9 +106,9 @@ def _summary(found: tuple[Need, ...]) -> str:
     return f"{plantings} of {crops}: {figured(seeds, 'seed')} to sow."
 
 
-def notes(site: Site, view: SeasonView) -> tuple[str, ...]:
+def notes(year: Year) -> tuple[str, ...]:
     """Return what must be said beside the tables: how seeds are reckoned, and from what."""
-    found = needs(site.garden, view.season)
+    found = year.needs
     rates = _rates(found)
     said = [RATES.format(allowance=rounded(ALLOWANCE * 100, 0))] if rates else []
     if any(rate.source for rate in rates):
@@ -130,17 +130,17 @@ def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
     return tuple(cited(garden, numbers))
 
 
-def _plantings(site: Site, view: SeasonView, found: tuple[Need, ...]) -> Table:
+def _plantings(year: Year, found: tuple[Need, ...]) -> Table:
     columns = ("Plants", "Seeds", "Stakes")
     table = Table(
         ident="plantings",
-        caption=f"What each planting of {view.name} needs, by its first job",
+        caption=f"What each planting of {year.name} needs, by its first job",
         heads=heads(
             *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "Sow indoors", "In the bed"),
             *("Squares", "Stakes", "Trellis"),
             numbers=columns,
         ),
-        rows=tuple(_row(site.garden, need) for need in found),
+        rows=tuple(_row(year.garden, need) for need in found),
     )
     return without_empty_columns(table)
 
@@ -183,15 +183,15 @@ def _percent(rate: Figure) -> str:
     return rounded(rate.low or Fraction(0), 1).removesuffix(".0")
 
 
-def _crops(site: Site, view: SeasonView, found: tuple[CropNeed, ...]) -> Table:
+def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
     table = Table(
         ident="crops",
-        caption=f"The same added up, crop by crop, for {view.name}",
+        caption=f"The same added up, crop by crop, for {year.name}",
         heads=heads(
             *("Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes", "Trellis"),
             numbers=("Plantings", "Plants", "Seeds", "Stakes"),
         ),
-        rows=tuple(_crop_row(site.garden, one) for one in found),
+        rows=tuple(_crop_row(year.garden, one) for one in found),
     )
     return without_empty_columns(table)
 

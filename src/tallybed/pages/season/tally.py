@@ -11,7 +11,6 @@ from tallybed.pages.drawings.charts import Chart, crops_chart, weeks_chart, whol
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Table
 from tallybed.pages.tables.tally_tables import (
     again_weighed,
@@ -34,6 +33,7 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, MIXED, tally
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,119 +56,119 @@ class TallyHead:
     to: str
 
 
-def standing(site: Site, view: SeasonView) -> TallyHead | None:
+def standing(year: Year) -> TallyHead | None:
     """Return a season's total and what it comes to per square foot; None where nothing was written down."""
-    if not view.season.ledger:
+    if not year.season.ledger:
         return None
-    total = view.total
+    total = year.total
     return TallyHead(
-        total=sums.summed(site.garden.showing, total),
+        total=sums.summed(year.garden.showing, total),
         over=tuple(
-            sums.per_ground(site.garden.showing, total, ground)
-            for ground in grounds(site.garden.beds, view.season)
+            sums.per_ground(year.garden.showing, total, ground)
+            for ground in grounds(year.garden.beds, year.season)
             if ground.square_feet
         ),
-        to=addresses.tally(view),
+        to=addresses.tally(year),
     )
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(years: Years) -> Iterator[Page]:
     """Yield the tally of each season that has a ledger."""
-    for view in site.seasons:
-        if view.season.ledger is not None:
-            yield _page(site, view)
+    for year in years.all:
+        if year.season.ledger is not None:
+            yield _page(year)
 
 
-def _page(site: Site, view: SeasonView) -> Page:
-    counting = any(line.counts for line in view.lines)
-    head = standing(site, view) if counting else None
-    over = site.is_over(view)
-    day = min(site.today, view.season.span.last)
+def _page(year: Year) -> Page:
+    counting = any(line.counts for line in year.lines)
+    head = standing(year) if counting else None
+    over = year.is_over
+    day = min(year.today, year.season.span.last)
     return Page(
-        path=addresses.tally(view),
+        path=addresses.tally(year),
         template="tally.html",
-        title=f"Tally of {view.name}",
-        description=f"What the beds gave in {view.name}: by crop, month, week, square, bed and destination.",
+        title=f"Tally of {year.name}",
+        description=f"What the beds gave in {year.name}: by crop, month, week, square, bed and destination.",
         kind="tally",
-        linked=linked.ledger(site, view),
+        linked=linked.ledger(year),
         data={
-            "trail": (Link(f"Season {view.name}", addresses.season(view)), Link("Tally", "")),
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Tally", "")),
             "said": "" if counting else EMPTY_LEDGER,
             "standing": head,
             "as_of": full_day(day),
-            "words": f"picked in {view.name}, in all" if over else f"picked so far in {view.name}",
-            "chart": whole_chart(site, view, ident="whole") if counting else None,
-            "parts": tuple(_parts(site, view)) if counting else (),
-            "again": _again(site, view),
-            **seasons_beside(site, view, _link),
+            "words": f"picked in {year.name}, in all" if over else f"picked so far in {year.name}",
+            "chart": whole_chart(year, ident="whole") if counting else None,
+            "parts": tuple(_parts(year)) if counting else (),
+            "again": _again(year),
+            **seasons_beside(year, _link),
         },
     )
 
 
-def _link(view: SeasonView) -> Link | None:
-    return Link(f"Tally of {view.name}", addresses.tally(view)) if view.season.ledger is not None else None
+def _link(year: Year) -> Link | None:
+    return Link(f"Tally of {year.name}", addresses.tally(year)) if year.season.ledger is not None else None
 
 
-def _parts(site: Site, view: SeasonView) -> Iterator[TallyPart]:
-    mixed = any(line.crop.startswith(MIXED) for line in view.lines)
+def _parts(year: Year) -> Iterator[TallyPart]:
+    mixed = any(line.crop.startswith(MIXED) for line in year.lines)
     notes = (MIXED_NOTE,) if mixed else ()
     yield TallyPart(
         ident="crops",
         title="By crop and month",
-        tables=(crop_month_table(site, view, ident="t-crops"),),
-        chart=crops_chart(site, view, ident="c-crops"),
+        tables=(crop_month_table(year, ident="t-crops"),),
+        chart=crops_chart(year, ident="c-crops"),
         notes=notes,
     )
     yield TallyPart(
         ident="weeks",
         title="By week",
-        tables=(week_table(site, view, ident="t-weeks"),),
-        chart=weeks_chart(site, view, ident="c-weeks"),
+        tables=(week_table(year, ident="t-weeks"),),
+        chart=weeks_chart(year, ident="c-weeks"),
     )
-    yield _squares(site, view)
-    yield from _simple_cuts(site, view)
+    yield _squares(year)
+    yield from _simple_cuts(year)
 
 
-def _squares(site: Site, view: SeasonView) -> TallyPart:
-    showing = site.garden.showing
-    tables = tuple(square_table(site, view, bed, ident=f"t-squares-{bed.name}") for bed in site.garden.beds)
-    untold = tally(view.lines, BY["square"]).get(None)
+def _squares(year: Year) -> TallyPart:
+    showing = year.garden.showing
+    tables = tuple(square_table(year, bed, ident=f"t-squares-{bed.name}") for bed in year.garden.beds)
+    untold = year.sums("square").get(None)
     said = (
         f"{sums.in_words(showing, untold)} came with no square told, "
         f"in {counted(untold.pickings, 'picking')}; it stands in no square above."
         if untold
         else "Every picking names its squares, or a planting whose squares are known."
     )
-    shared = SHARED_SQUARES.format(squares=_weighed_alone(site, view))
+    shared = SHARED_SQUARES.format(squares=_weighed_alone(year))
     return TallyPart(ident="squares", title="By square", tables=tables, notes=(sentence(said), shared))
 
 
-def _weighed_alone(site: Site, view: SeasonView) -> str:
+def _weighed_alone(year: Year) -> str:
     """Return the squares of which no weight is a share of a larger weighing."""
-    totals = tally(view.lines, BY["square"])
+    totals = year.sums("square")
     alone = [key for key, total in totals.items() if isinstance(key, Square) and not total.shared]
-    return names.place_words(site.garden, alone) or "none"
+    return names.place_words(year.garden, alone) or "none"
 
 
-def _simple_cuts(site: Site, view: SeasonView) -> Iterator[TallyPart]:
-    showing = site.garden.showing
-    plantings = {planting.key: planting for planting in view.holding.plantings}
-    beds = {bed.name: bed for bed in site.garden.beds}
+def _simple_cuts(year: Year) -> Iterator[TallyPart]:
+    showing = year.garden.showing
+    plantings = {planting.key: planting for planting in year.plantings}
+    beds = {bed.name: bed for bed in year.garden.beds}
 
     def variety(key: Hashable) -> Link:
         crop, name = cast("tuple[str, str]", key)
-        base = names.key_link(site.garden, crop)
+        base = names.key_link(year.garden, crop)
         if crop.startswith(MIXED):
             return base
         return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
 
     def planting(key: Hashable) -> Link:
         _season, planting = cast("tuple[str, str]", key)
-        return names.planting_link(site.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
+        return names.planting_link(year.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
 
     def bed(key: Hashable) -> Link:
         found = beds.get(str(key))
-        return Link(found.title, addresses.bed(view, found)) if found else Link(NOT_TOLD, "")
+        return Link(found.title, addresses.bed(year, found)) if found else Link(NOT_TOLD, "")
 
     for cut, title, of, called in (
         ("bed", "By bed", "Bed", bed),
@@ -177,19 +177,19 @@ def _simple_cuts(site: Site, view: SeasonView) -> Iterator[TallyPart]:
         ("destination", "By where it went", "Went to", plain_name),
         ("state", "By state when weighed", "State", plain_name),
     ):
-        totals = tally(view.lines, BY[cut])
-        table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {view.name}", of=of)
+        totals = tally(year.lines, BY[cut])
+        table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {year.name}", of=of)
         divided = cut == "destination" and any(total.count.denominator > 1 for total in totals.values())
         yield TallyPart(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
 
 
-def _again(site: Site, view: SeasonView) -> str:
-    weight, number = again_weighed(view)
+def _again(year: Year) -> str:
+    weight, number = again_weighed(year)
     if not number:
         return ""
     one = number == 1
     return (
         f"{counted(number, 'weighing').capitalize()} of cured or dried produce "
-        f"({site.garden.showing.summed(weight)}) {'is' if one else 'are'} in the ledger but in no total, "
+        f"({year.garden.showing.summed(weight)}) {'is' if one else 'are'} in the ledger but in no total, "
         f"because the same picking was already weighed fresh."
     )

@@ -10,12 +10,12 @@ from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words, figured
 from tallybed.reckoning.calendar.month import BedMonth, Change, Holder
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +40,7 @@ class SquareGroup:
     holders: tuple[HolderRow, ...]
 
 
-def groups(site: Site, bed: Bed, month: BedMonth, plantings: dict[str, Planting]) -> Iterator[SquareGroup]:
+def groups(years: Years, bed: Bed, month: BedMonth, plantings: dict[str, Planting]) -> Iterator[SquareGroup]:
     """Yield squares whose month was the same, in the order of the first square of each."""
     held: dict[Square, list[Holder]] = {square: [] for square in bed.squares}
     for holder in month.holders:
@@ -50,7 +50,7 @@ def groups(site: Site, bed: Bed, month: BedMonth, plantings: dict[str, Planting]
         alike.setdefault(tuple(_likeness(holder) for holder in holders), []).append(square)
     for squares in alike.values():
         turns = zip(*(held[square] for square in squares), strict=True)
-        rows = tuple(_holder(site, month, turn, plantings) for turn in turns)
+        rows = tuple(_holder(years, month, turn, plantings) for turn in turns)
         yield SquareGroup(squares=in_words(squares, with_bed=False), holders=rows)
 
 
@@ -68,7 +68,7 @@ def _likeness(holder: Holder) -> tuple[object, ...]:
 
 
 def _holder(
-    site: Site, month: BedMonth, holders: tuple[Holder, ...], plantings: dict[str, Planting]
+    years: Years, month: BedMonth, holders: tuple[Holder, ...], plantings: dict[str, Planting]
 ) -> HolderRow:
     """Return one turn of squares that are alike; their plants are counted together."""
     holder = holders[0]
@@ -76,7 +76,7 @@ def _holder(
     stage = f"{holder.stage.value}: {holder.why}" if holder.why else holder.stage.value
     notes = [] if holder.share == 1 else [f"{holder.share} of each square"]
     return HolderRow(
-        name=names.planting_link(site.garden, plantings[holder.planting]),
+        name=names.planting_link(years.garden, plantings[holder.planting]),
         days="all month" if whole else days_words(holder.first, holder.last),
         plants=_plants(month, holders),
         notes=tuple(notes),
@@ -111,23 +111,23 @@ def _change_details(change: Change) -> str:
     return "; ".join(parts)
 
 
-def _visit(view: SeasonView, day: date, planting: Planting) -> str:
-    for entry in view.entries:
-        about = (one.key for event in entry.done for one in view.plantings_of.get(event, ()))
+def _visit(year: Year, day: date, planting: Planting) -> str:
+    for entry in year.entries:
+        about = (one.key for event in entry.done for one in year.plantings_of.get(event, ()))
         if entry.day == day and planting.key in about:
-            return addresses.entry(view, entry)
+            return addresses.entry(year, entry)
     return ""
 
 
-def changes_table(site: Site, view: SeasonView, month: BedMonth, plantings: dict[str, Planting]) -> Table:
+def changes_table(year: Year, month: BedMonth, plantings: dict[str, Planting]) -> Table:
     """Return what changed in a bed within a month; a day leads to the visit that worked on the planting."""
 
     def row(change: Change) -> Row:
         return Row(
             cells=(
-                Cell(text=without_year(change.day), to=_visit(view, change.day, plantings[change.planting])),
+                Cell(text=without_year(change.day), to=_visit(year, change.day, plantings[change.planting])),
                 text(change.what),
-                link(names.planting_link(site.garden, plantings[change.planting])),
+                link(names.planting_link(year.garden, plantings[change.planting])),
                 text(in_words(change.squares, with_bed=False)),
                 text(_change_details(change)),
                 text(change.grade.word),

@@ -9,21 +9,19 @@ from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.naming import CropName
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.frame.site import SeasonView
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
 
 ABOUT = "about "
 
 
-def weighings_table(
-    garden: Garden, view: SeasonView, chosen: Iterable[int], *, ident: str, caption: str
-) -> Table:
+def weighings_table(year: Year, chosen: Iterable[int], *, ident: str, caption: str) -> Table:
     """Return the weighings at those places in the season's ledger, in the ledger's order."""
-    ledger = view.season.ledger or ()
-    rows = tuple(_row(garden, ledger[number], view.owners[number]) for number in chosen)
+    ledger = year.season.ledger or ()
+    rows = tuple(_row(year.garden, ledger[number], year.owners[number]) for number in chosen)
     return without_empty_columns(
         Table(
             ident=ident,

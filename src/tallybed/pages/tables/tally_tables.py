@@ -11,7 +11,6 @@ from tallybed.garden.units import Showing, Weight
 from tallybed.garden.units import total as summed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.tables.tables import (
     Cell,
     ColumnHead,
@@ -26,6 +25,7 @@ from tallybed.pages.tables.tables import (
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import NOT_TOLD, days_words
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, running, tally
+from tallybed.reckoning.year import Year, Years
 
 Called = Callable[[Hashable], Link]
 """What a key of a cut is called."""
@@ -68,26 +68,26 @@ def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
     )
 
 
-def crop_month_table(site: Site, view: SeasonView, *, ident: str) -> Table:
+def crop_month_table(year: Year, *, ident: str) -> Table:
     """Return each crop's weight in each month, with totals, and the running total below."""
-    showing = site.garden.showing
-    months = _months(view.lines)
-    by_crop = _grouped(view.lines, BY["crop"])
+    showing = year.garden.showing
+    months = _months(year.lines)
+    by_crop = _grouped(year.lines, BY["crop"])
     rows = [
-        _month_row(showing, names.key_link(site.garden, str(key)), by_crop[key], months)
-        for key in sorted(by_crop, key=lambda key: _crop_order(site, str(key)))
+        _month_row(showing, names.key_link(year.garden, str(key)), by_crop[key], months)
+        for key in sorted(by_crop, key=lambda key: _crop_order(year.years, str(key)))
     ]
-    whole = _month_row(showing, Link("All crops", ""), view.lines, months, mark="total")
-    so_far = running([line for line in view.lines if line.counts], BY["month"])
+    whole = _month_row(showing, Link("All crops", ""), year.lines, months, mark="total")
+    so_far = running([line for line in year.lines if line.counts], BY["month"])
     cells = [weight(showing, so_far[month]) for month in months]
-    total = _month_row(showing, Link("Running total", ""), view.lines, months).cells[-1]
+    total = _month_row(showing, Link("Running total", ""), year.lines, months).cells[-1]
     run = Row(cells=(text("Running total"), *cells, total), mark="total")
     return Table(
         ident=ident,
-        caption=f"Weight of each crop in each month of {view.name}, in {showing.unit}",
+        caption=f"Weight of each crop in each month of {year.name}, in {showing.unit}",
         heads=(
             ColumnHead(text="Crop"),
-            *(ColumnHead(text=_month_word(view, month), number=True) for month in months),
+            *(ColumnHead(text=_month_word(year, month), number=True) for month in months),
             ColumnHead(text="Season", number=True),
         ),
         rows=tuple(rows),
@@ -111,9 +111,9 @@ def _months(lines: Iterable[TallyLine]) -> list[Month]:
     return every
 
 
-def _month_word(view: SeasonView, month: Month) -> str:
+def _month_word(year: Year, month: Month) -> str:
     word = month.name[:3]
-    return word if month.year == view.season.span.first.year else f"{word} {month.year}"
+    return word if month.year == year.season.span.first.year else f"{word} {month.year}"
 
 
 def _grouped(
@@ -126,15 +126,15 @@ def _grouped(
     return groups
 
 
-def _crop_order(site: Site, key: str) -> tuple[bool, str]:
-    return (not key, names.key_link(site.garden, key).text.casefold())
+def _crop_order(years: Years, key: str) -> tuple[bool, str]:
+    return (not key, names.key_link(years.garden, key).text.casefold())
 
 
-def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
+def week_table(year: Year, *, ident: str) -> Table:
     """Return each week's weight and the running total with it; weeks of no picking are left out."""
-    showing = site.garden.showing
-    by_week = tally(view.lines, BY["week"])
-    so_far = running([line for line in view.lines if line.counts], BY["week"])
+    showing = year.garden.showing
+    by_week = year.sums("week")
+    so_far = running([line for line in year.lines if line.counts], BY["week"])
     columns = (f"Weight, {showing.unit}", f"Running total, {showing.unit}", "Pickings", "Not weighed")
     rows = []
     for key, total in by_week.items():
@@ -144,7 +144,7 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
                 cells=(
                     Cell(
                         text=days_words(week.first, week.last),
-                        to=addresses.bulletin(view, week),
+                        to=addresses.bulletin(year, week),
                         note=f"week {week.number}",
                     ),
                     weight(showing, total),
@@ -156,7 +156,7 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
         )
     table = Table(
         ident=ident,
-        caption=f"Weight of each week, {view.name}",
+        caption=f"Weight of each week, {year.name}",
         heads=heads("Week", *columns, numbers=columns),
         rows=tuple(rows),
         notes=(
@@ -166,10 +166,10 @@ def week_table(site: Site, view: SeasonView, *, ident: str) -> Table:
     return without_empty_columns(table)
 
 
-def square_table(site: Site, view: SeasonView, bed: Bed, *, ident: str) -> Table:
+def square_table(year: Year, bed: Bed, *, ident: str) -> Table:
     """Return a bed's weights laid out as the bed is: columns by letter, rows by number."""
-    showing = site.garden.showing
-    totals = tally(view.lines, BY["square"])
+    showing = year.garden.showing
+    totals = year.sums("square")
     rows = []
     for row in range(bed.rows):
         squares = (Square(bed.name, column, row) for column in range(bed.columns))
@@ -197,7 +197,7 @@ def plain_name(key: Hashable) -> Link:
     return Link(str(key) or NOT_TOLD, "")
 
 
-def again_weighed(view: SeasonView) -> tuple[Weight, int]:
+def again_weighed(year: Year) -> tuple[Weight, int]:
     """Return weight and number of the cured and dried weighings that join no total."""
-    kept = [line for line in view.lines if not line.counts]
+    kept = [line for line in year.lines if not line.counts]
     return summed(line.weight for line in kept), len({line.weighing for line in kept})

@@ -17,10 +17,10 @@ from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 from tallybed.pages.files.archive import INDEX, OUTSIDE, archive_page
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.publishing.files.relinking import relinked, target
 from tallybed.publishing.paths import relative
 from tallybed.publishing.rendering import Rendering
+from tallybed.reckoning.year import Year, Years
 
 _LEFT = frozenset({addresses.HOME, addresses.SEASONS, addresses.CROPS, addresses.SHEETS})
 """Lists of the whole site: they would bring all of it along."""
@@ -30,16 +30,16 @@ _PAGE = ".html"
 
 
 def archive(
-    site: Site, view: SeasonView, files: Mapping[str, bytes], assets: Iterable[str], rendering: Rendering
+    year: Year, files: Mapping[str, bytes], assets: Iterable[str], rendering: Rendering
 ) -> dict[str, bytes]:
     """Return the files of a season's archive, by their paths in it.
 
     ``files`` is the whole site, ``assets`` are the paths of style sheets and the like.
     """
-    kept = _kept(view, site, files, assets)
-    found = {path: _inside(path, files[path], kept, site) for path in kept}
-    page = archive_page(site, view, sorted(kept))
-    found[INDEX] = _inside(INDEX, rendering.page(page), kept, site)
+    kept = _kept(year, year.years, files, assets)
+    found = {path: _inside(path, files[path], kept, year.years) for path in kept}
+    page = archive_page(year, sorted(kept))
+    found[INDEX] = _inside(INDEX, rendering.page(page), kept, year.years)
     return dict(sorted(found.items()))
 
 
@@ -54,16 +54,16 @@ def zipped(files: Mapping[str, bytes], folder: str, day: date) -> bytes:
     return out.getvalue()
 
 
-def folder_of(site: Site, view: SeasonView) -> str:
+def folder_of(year: Year) -> str:
     """Return what an archive's folder is called: ``wrenfold-library-beds-2026``."""
-    words = re.sub(r"[^a-z0-9]+", "-", site.garden.name.casefold()).strip("-")
-    return f"{words or 'garden'}-{view.name}"
+    words = re.sub(r"[^a-z0-9]+", "-", year.garden.name.casefold()).strip("-")
+    return f"{words or 'garden'}-{year.name}"
 
 
-def _kept(view: SeasonView, site: Site, files: Mapping[str, bytes], assets: Iterable[str]) -> frozenset[str]:
+def _kept(year: Year, years: Years, files: Mapping[str, bytes], assets: Iterable[str]) -> frozenset[str]:
     """Return what belongs in: all of the season's folder, and what that leads to, page by page."""
-    others = tuple(f"{other.name}/" for other in site.seasons if other.name != view.name)
-    kept = {path for path in files if path.startswith(f"{view.name}/")} | {*assets} & set(files)
+    others = tuple(f"{other.name}/" for other in years.all if other.name != year.name)
+    kept = {path for path in files if path.startswith(f"{year.name}/")} | {*assets} & set(files)
     waiting = deque(sorted(kept))
     while waiting:
         here = waiting.popleft()
@@ -88,11 +88,11 @@ def _targets(here: str, page: bytes) -> list[str]:
     return list(found)
 
 
-def _inside(here: str, data: bytes, kept: frozenset[str], site: Site) -> bytes:
+def _inside(here: str, data: bytes, kept: frozenset[str], years: Years) -> bytes:
     """Return a page with every link leading to a page of the archive, or to what it says of the others."""
     if not here.endswith(_PAGE):
         return data
-    base = site.garden.address
+    base = years.garden.address
 
     def change(tag: str, address: str) -> str | None:
         path, _anchor = target(here, address)

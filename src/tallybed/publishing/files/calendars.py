@@ -14,7 +14,7 @@ import icalendar
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.pages.files.calendars import Calendar, Occasion, calendars
-from tallybed.pages.frame.site import Site
+from tallybed.reckoning.year import Years
 
 PRODUCT = "-//Tallybed//Tallybed//EN"
 _EVERY_DAY = "TRANSPARENT"
@@ -22,9 +22,9 @@ _EVERY_DAY = "TRANSPARENT"
 _ASKED_ANEW = timedelta(days=1)
 
 
-def calendar_files(site: Site) -> dict[str, bytes]:
+def calendar_files(years: Years) -> dict[str, bytes]:
     """Return path and bytes of each calendar."""
-    return {one.path: written(one) for one in calendars(site)}
+    return {one.path: written(one) for one in calendars(years)}
 
 
 def written(calendar: Calendar) -> bytes:

@@ -19,34 +19,34 @@ from tallybed.pages.files.data_columns import Column, ColumnType, Value
 from tallybed.pages.files.data_rows import Dataset, datasets
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
-from tallybed.pages.frame.site import SeasonView, Site
 from tallybed.pages.season.data import NOTES, citation, has_data
 from tallybed.publishing.files import csv_text
+from tallybed.reckoning.year import Year, Years
 
 _Json = dict[str, object]
 _CSV = {"delimiter": ",", "lineTerminator": "\r\n", "quoteChar": '"', "doubleQuote": True, "header": True}
 
 
-def data_files(site: Site) -> dict[str, bytes]:
+def data_files(years: Years) -> dict[str, bytes]:
     """Return path and bytes of every season's tables and their descriptor."""
     files: dict[str, bytes] = {}
-    for view in site.seasons:
-        if has_data(view):
-            files |= _of_season(site, view)
+    for year in years.all:
+        if has_data(year):
+            files |= _of_season(year)
     return files
 
 
-def _of_season(site: Site, view: SeasonView) -> dict[str, bytes]:
+def _of_season(year: Year) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     resources = []
-    for one in datasets(site.garden, view):
+    for one in datasets(year):
         data = csv_of(one)
-        files[addresses.data_file(view, f"{one.name}.csv")] = data
-        files[addresses.data_file(view, f"{one.name}.json")] = json_of(one)
+        files[addresses.data_file(year, f"{one.name}.csv")] = data
+        files[addresses.data_file(year, f"{one.name}.json")] = json_of(one)
         resources.append(_resource(one, data))
-    descriptor = {**_package(site, view), "resources": resources}
+    descriptor = {**_package(year), "resources": resources}
     text = json.dumps(descriptor, ensure_ascii=False, indent=1) + "\n"
-    files[addresses.data_file(view, "datapackage.json")] = text.encode()
+    files[addresses.data_file(year, "datapackage.json")] = text.encode()
     return files
 
 
@@ -84,19 +84,19 @@ def _json(value: Value) -> str:
     return json.dumps(value.isoformat() if isinstance(value, date) else value, ensure_ascii=False)
 
 
-def _package(site: Site, view: SeasonView) -> _Json:
-    garden = site.garden
+def _package(year: Year) -> _Json:
+    garden = year.garden
     found: _Json = {
         "profile": "tabular-data-package",
-        "name": f"{_slug(garden.name)}-{view.name}",
-        "title": f"{garden.name}: plan, log and ledger of {view.name}",
-        "description": " ".join([f"To cite: {citation(garden, view, in_full(site.today))}", *NOTES]),
-        "version": site.today.isoformat(),
+        "name": f"{_slug(garden.name)}-{year.name}",
+        "title": f"{garden.name}: plan, log and ledger of {year.name}",
+        "description": " ".join([f"To cite: {citation(year, in_full(year.today))}", *NOTES]),
+        "version": year.today.isoformat(),
         # The day the records speak as of; the clock would make each build another file.
-        "created": f"{site.today.isoformat()}T00:00:00Z",
+        "created": f"{year.today.isoformat()}T00:00:00Z",
     }
     if garden.address:
-        found["homepage"] = addresses.absolute(garden.address, addresses.data(view))
+        found["homepage"] = addresses.absolute(garden.address, addresses.data(year))
     terms = dict(_terms(garden))
     return {**found, "licenses": [terms]} if terms else found
 

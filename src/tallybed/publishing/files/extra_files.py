@@ -10,29 +10,24 @@ from tallybed.pages.files.feed import feed
 from tallybed.pages.files.season_card import cards
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
-from tallybed.pages.frame.site import Site
 from tallybed.pictures.cache import CardCache
 from tallybed.publishing.files.calendars import calendar_files
 from tallybed.publishing.files.crawlers import robots, sitemap
 from tallybed.publishing.files.data_package import data_files
 from tallybed.publishing.files.feeds import atom
 from tallybed.publishing.rendering import Rendering, render
-from tallybed.reckoning.harvest.week import weeks
+from tallybed.reckoning.year import Years
 
 
-def paths_beside(site: Site) -> tuple[str, ...]:
+def paths_beside(years: Years) -> tuple[str, ...]:
     """Return every path these files can have, whether they are made or not."""
     names = (addresses.FEED, addresses.SITEMAP, addresses.ROBOTS, addresses.CALENDAR, addresses.DONE)
-    of_weeks = (
-        addresses.bulletin_card(view, week)
-        for view in site.seasons
-        for week in weeks(view.season, view.lines, site.today)
-    )
-    return (*names, *(addresses.card(view) for view in site.seasons), *of_weeks)
+    of_weeks = (addresses.bulletin_card(year, week) for year in years.all for week in year.weeks)
+    return (*names, *(addresses.card(year) for year in years.all), *of_weeks)
 
 
 def files_beside(
-    site: Site,
+    years: Years,
     pages: Sequence[Page],
     rendering: Rendering,
     tell: Callable[[Finding], None],
@@ -42,18 +37,18 @@ def files_beside(
 
     ``kept`` is a folder where pictures are kept for the next build.
     """
-    base = site.garden.address
+    base = years.garden.address
     yield addresses.ROBOTS, robots(base)
-    yield from calendar_files(site).items()
-    yield from data_files(site).items()
+    yield from calendar_files(years).items()
+    yield from data_files(years).items()
     pictures = CardCache(kept)
     if base:
         yield addresses.SITEMAP, sitemap(base, (page.path for page in pages))
         # Only an absolute address can lead to a picture.
         own = (page.card for page in pages if page.card)
-        yield from ((card.path, pictures.drawn(card)) for card in (*cards(site), *own))
+        yield from ((card.path, pictures.drawn(card)) for card in (*cards(years), *own))
     pictures.tidy()
-    told = feed(site, pages)
+    told = feed(years, pages)
     if told:
         found = dict(render((item.content for item in told.items), rendering, tell))
         if len(found) == len(told.items):

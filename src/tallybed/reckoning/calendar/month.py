@@ -108,15 +108,25 @@ class BedMonth:
     """By day."""
 
 
-def bed_month(garden: Garden, season: Season, holding: Holding, bed: Bed, month: Month) -> BedMonth:
-    """Return one bed's month. Raises ValueError for a month outside the season."""
+def bed_month(
+    garden: Garden,
+    season: Season,
+    holding: Holding,
+    bed: Bed,
+    month: Month,
+    every: tuple[Stay, ...] | None = None,
+) -> BedMonth:
+    """Return one bed's month. Raises ValueError for a month outside the season.
+
+    ``every``: the bed's stays over the season, where they are known already.
+    """
     first, last = max(month.first, season.span.first), min(month.last, season.span.last)
     if first > last:
         raise ValueError(f"{month} lies outside season {season.name}")
     kind = RECORDED if last <= holding.today else RUNNING if first <= holding.today else PLANNED
     as_of = holding.today if kind == RUNNING else last
     work = _Work(garden, holding, bed, first, last, as_of)
-    every = stays(holding, bed.name)
+    every = stays(holding, bed.name) if every is None else every
     within = [(stay, work.holder(stay)) for stay in every if stay.first <= last and stay.last >= first]
     return BedMonth(
         season=season.name,

@@ -1,0 +1,57 @@
+"""What a check gives: findings, each with the record that may silence it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from tallybed.garden.findings import Finding, Place, Severity
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.plan import PlanRow
+from tallybed.reckoning.year import Year
+
+SilencingRecord = PlanRow | Weighing
+"""A record that can silence a finding."""
+CheckResult = tuple[SilencingRecord | None, Finding]
+"""A finding, and the record whose ``silence`` may keep it quiet."""
+
+
+Check = Callable[[Year], Iterator[CheckResult]]
+"""A check: looks at one thing in a year and yields what it finds."""
+
+
+def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:
+    """Return a finding worth knowing."""
+    return _finding(Severity.ADVICE, place, code, found, expected, remedy)
+
+
+def warning(
+    place: Place,
+    code: str,
+    found: str,
+    *,
+    expected: str = "",
+    remedy: str = "",
+    related: Iterable[Place] = (),
+) -> Finding:
+    """Return a finding that is likely a mistake or a loss."""
+    return _finding(Severity.WARNING, place, code, found, expected, remedy, tuple(related))
+
+
+def _finding(
+    severity: Severity,
+    place: Place,
+    code: str,
+    found: str,
+    expected: str,
+    remedy: str,
+    related: tuple[Place, ...] = (),
+) -> Finding:
+    return Finding(
+        place=place,
+        code=code,
+        severity=severity,
+        found=found,
+        expected=expected,
+        remedy=remedy,
+        related=related,
+    )

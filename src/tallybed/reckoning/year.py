@@ -1,0 +1,311 @@
+"""A garden's years: each season with all that follows from its records.
+
+Whoever needs something of a season asks its ``Year``; what is asked for is worked out
+once, when it is first asked for, and kept. ``Years`` are all of a garden's, seen from
+one day. A new thing that follows from a season's records has its place here, and its
+reckoning in a module of this package.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from typing import TypeVar, cast
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import Month, Week
+from tallybed.garden.findings import Finding
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.ledger import Weighing
+from tallybed.garden.log import Entry, Event
+from tallybed.garden.plan import PlanRow
+from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
+from tallybed.reckoning.calendar.history import PlantingHistory, histories
+from tallybed.reckoning.calendar.month import BedMonth, bed_month
+from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
+from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
+from tallybed.reckoning.harvest.week import weeks
+from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
+from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.seeds import Need, needs
+from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
+from tallybed.reckoning.squares.stays import Stay, stays
+from tallybed.reckoning.unpublished import waits
+
+_Kept = TypeVar("_Kept")
+_Key = TypeVar("_Key", bound=Hashable)
+
+
+def _unchecked(year: Year) -> tuple[Finding, ...]:
+    del year
+    return ()
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Years:
+    """All of a garden's years, as seen from one day. Compared by identity."""
+
+    garden: Garden
+    today: date
+    """The day they are seen from: later records are not in the garden, later days are to come."""
+    check: Callable[[Year], tuple[Finding, ...]] = field(default=_unchecked, repr=False)
+    """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
+    _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+
+    @cached_property
+    def all(self) -> tuple[Year, ...]:
+        """Every season that has a folder, oldest first."""
+        return tuple(Year(years=self, season=season) for season in self.garden.seasons)
+
+    @cached_property
+    def running(self) -> Year | None:
+        """The season that ``today`` lies in and that is not closed; the latest one where two overlap."""
+        found = (year for year in reversed(self.all) if self.today in year.season.span)
+        return next((year for year in found if not year.season.closed), None)
+
+    @cached_property
+    def ended(self) -> Year | None:
+        """The latest season that is over: closed, or past its last day."""
+        return next((year for year in reversed(self.all) if year.is_over), None)
+
+    @cached_property
+    def coming(self) -> Year | None:
+        """The first season that is still to begin."""
+        return next((year for year in self.all if year.season.span.first > self.today), None)
+
+    @cached_property
+    def foremost(self) -> Year | None:
+        """The season a visitor means: the running one, else the last that is over, else the coming."""
+        return self.running or self.ended or self.coming
+
+    def kept(self, key: Hashable, work: Callable[[], _Kept]) -> _Kept:
+        """Return what was worked out for a key before, else work it out and keep it with the garden."""
+        return _kept(self._memory, key, work)
+
+    def named(self, name: str) -> Year | None:
+        """Return the season of that name, or None."""
+        return next((year for year in self.all if year.name == name), None)
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Year:
+    """One season of a garden, and all that follows from its records. Compared by identity."""
+
+    years: Years = field(repr=False)
+    season: Season
+    _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+
+    @property
+    def garden(self) -> Garden:
+        """The garden whose season it is."""
+        return self.years.garden
+
+    @property
+    def today(self) -> date:
+        """The day it is seen from."""
+        return self.years.today
+
+    @property
+    def name(self) -> str:
+        """The season's name: ``2026``."""
+        return self.season.name
+
+    @cached_property
+    def is_over(self) -> bool:
+        """Whether it has begun and is closed or past."""
+        return self.was_over(self.today)
+
+    def was_over(self, day: date) -> bool:
+        """Return whether it had begun by a day and was over: past its last day, or closed."""
+        return self.season.span.first <= day and (self.season.closed or self.season.span.last < day)
+
+    @cached_property
+    def earlier(self) -> tuple[Year, ...]:
+        """The seasons before it, oldest first."""
+        return self.years.all[: self._place]
+
+    def beside(self, step: int) -> Year | None:
+        """Return the season ``step`` places later (earlier, if negative), or None where there is none."""
+        place = self._place + step
+        return self.years.all[place] if 0 <= place < len(self.years.all) else None
+
+    @cached_property
+    def _place(self) -> int:
+        return next(place for place, one in enumerate(self.years.all) if one.name == self.name)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What plan, log and ledger disagree about, in the order of the files."""
+        return self.years.check(self)
+
+    # --- who holds the squares -------------------------------------------------------------------
+
+    @cached_property
+    def holding(self) -> Holding:
+        """Who holds which square on which day."""
+        return hold(self.season, self.today)
+
+    @cached_property
+    def as_planned(self) -> Holding:
+        """Who would hold them if all went by the plan as it stands."""
+        return as_planned(self.season)
+
+    @property
+    def plantings(self) -> tuple[Planting, ...]:
+        """Every planting, by key."""
+        return self.holding.plantings
+
+    def crop_of(self, planting: Planting) -> Crop | None:
+        """Return the crop a planting is of, or None where its name is general."""
+        return crop_of(self.garden, planting)
+
+    @cached_property
+    def planned(self) -> tuple[tuple[Planting, PlanRow], ...]:
+        """The plantings that the plan knows and has not dropped, each with its row of the plan."""
+        return tuple(
+            (planting, planting.planned)
+            for planting in self.plantings
+            if planting.planned and planting.planned.dropped is None
+        )
+
+    @cached_property
+    def rows(self) -> Mapping[str, PlanRow]:
+        """The row of the plan for each planting that has one, dropped ones too, by key."""
+        return {planting.key: planting.planned for planting in self.plantings if planting.planned}
+
+    @cached_property
+    def plan_of(self) -> Mapping[Square, tuple[Hold, ...]]:
+        """What the plan alone gives each square, in order of days."""
+        return _in_time(self.holding.by_plan, lambda hold: hold.square)
+
+    @cached_property
+    def holds_of(self) -> Mapping[str, tuple[Hold, ...]]:
+        """What each planting holds by log and plan together, in order of days."""
+        return _in_time(self.holding.holds, lambda hold: hold.planting)
+
+    # --- what the beds looked like ---------------------------------------------------------------
+
+    def stays(self, bed: Bed) -> tuple[Stay, ...]:
+        """Return who stood in a bed without a gap, by square (row by row), then first day."""
+        return self.kept(("stays", bed.name), lambda: stays(self.holding, bed.name))
+
+    def month(self, bed: Bed, month: Month) -> BedMonth:
+        """Return one bed's month. Raises ValueError for a month outside the season."""
+        return self.kept(("month", bed.name, month), lambda: self._month(bed, month))
+
+    def _month(self, bed: Bed, month: Month) -> BedMonth:
+        return bed_month(self.garden, self.season, self.holding, bed, month, self.stays(bed))
+
+    def months(self, bed: Bed) -> tuple[BedMonth, ...]:
+        """Return a bed's months of the season, in order."""
+        return tuple(self.month(bed, month) for month in self.season.span.months)
+
+    def strips(self, bed: Bed) -> tuple[PlantingStrip, ...]:
+        """Return every planting's time in a bed, by key."""
+        return self.kept(("strips", bed.name), lambda: planting_strips(self.garden, self.holding, bed))
+
+    @cached_property
+    def histories(self) -> Mapping[str, PlantingHistory]:
+        """What is known of each planting, from sowing to clearing, by key."""
+        return histories(self.garden, self.holding)
+
+    # --- what the year brings --------------------------------------------------------------------
+
+    @cached_property
+    def spring(self) -> Freeze | None:
+        """The last spring freeze, at 32 °F."""
+        return last_spring(self.garden.freezes, self.season.span)
+
+    @cached_property
+    def fall(self) -> Freeze | None:
+        """The first fall freeze, at 32 °F."""
+        return first_fall(self.garden.freezes, self.season.span)
+
+    @cached_property
+    def needs(self) -> tuple[Need, ...]:
+        """Seeds, plants, stakes and trellis that the plan needs before it begins."""
+        return needs(self.garden, self.season)
+
+    # --- what was done and written ---------------------------------------------------------------
+
+    @cached_property
+    def entries(self) -> tuple[Entry, ...]:
+        """The log's entries that may be read on the day it is seen from, oldest first.
+
+        One that waits has no title, unless the site is for the gardener's own eyes; its day
+        may then lie ahead.
+        """
+        told = (one for one in self.season.log or () if one.day <= self.today or waits(one, self.today))
+        return tuple(sorted((one for one in told if one.title), key=lambda one: (one.day, one.slug)))
+
+    @cached_property
+    def plantings_of(self) -> Mapping[Event, tuple[Planting, ...]]:
+        """For each line of the log the plantings it is about, by key."""
+        found: dict[Event, tuple[Planting, ...]] = {}
+        for planting in self.plantings:
+            for event in dict.fromkeys(planting.events):
+                found[event] = (*found.get(event, ()), planting)
+        return found
+
+    # --- what it gave ----------------------------------------------------------------------------
+
+    @cached_property
+    def owners(self) -> tuple[Planting | None, ...]:
+        """The planting each row of the ledger came from, where that was told."""
+        return plantings_picked(self.season, self.plantings)
+
+    @cached_property
+    def owned(self) -> tuple[tuple[Weighing, Planting], ...]:
+        """The rows of the ledger whose planting is known, each with it, in the ledger's order."""
+        return tuple(
+            (row, own) for row, own in zip(self.season.ledger or (), self.owners, strict=True) if own
+        )
+
+    @cached_property
+    def lines(self) -> tuple[TallyLine, ...]:
+        """The tally's lines, up to the day it is seen from."""
+        return lines(self.season, self.holding, self.today)
+
+    @cached_property
+    def total(self) -> Total:
+        """Everything the season gave so far."""
+        return added(self.lines)
+
+    def sums(self, cut: str) -> Mapping[Hashable, Total]:
+        """Return what it gave by a cut of ``tally.BY``, such as ``crop``. Raises KeyError."""
+        return self.kept(("sums", cut), lambda: tally(self.lines, BY[cut]))
+
+    @cached_property
+    def weeks(self) -> tuple[Week, ...]:
+        """The ISO weeks in which a visit or a picking is on record, in order."""
+        return weeks(self.season, self.lines, self.today)
+
+    def month_word(self, month: Month) -> str:
+        """Return how a month is named in addresses: ``05``, or ``2027-01`` in a later year than the first."""
+        if month.year == self.season.span.first.year:
+            return f"{month.month:02d}"
+        return f"{month.year}-{month.month:02d}"
+
+    def kept(self, key: Hashable, work: Callable[[], _Kept]) -> _Kept:
+        """Return what was worked out for a key before, else work it out and keep it with the season."""
+        return _kept(self._memory, key, work)
+
+
+def _kept(memory: dict[Hashable, object], key: Hashable, work: Callable[[], _Kept]) -> _Kept:
+    if key not in memory:
+        memory[key] = work()
+    return cast("_Kept", memory[key])
+
+
+def _in_time(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key, tuple[Hold, ...]]:
+    """Return holds by what ``key`` tells of each, in order of days."""
+    found: dict[_Key, list[Hold]] = {}
+    for one in holds:
+        found.setdefault(key(one), []).append(one)
+    return {
+        name: tuple(sorted(own, key=lambda one: (one.first, one.last, one.planting, one.square)))
+        for name, own in found.items()
+    }
