@@ -134,9 +134,9 @@ def test_a_stage_has_a_mark_beside_its_colour(stage: Stage) -> None:
 
 
 def test_marks_of_the_stages_differ() -> None:
-    from tallybed.drawing.base.marks import mark
+    from tallybed.drawing.base.stage_marks import stage_mark
 
-    assert len({mark(stage, 0, 0, 10).tostring() for stage in Stage}) == len(Stage)
+    assert len({stage_mark(stage, 0, 0, 10).tostring() for stage in Stage}) == len(Stage)
 
 
 def test_families_differ_by_pattern_and_an_unknown_family_is_plain() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped, width_of
@@ -17,30 +17,25 @@ Run = tuple[float, float]
 """A stretch along an edge, in inches from its start."""
 
 
-def grounds(layout: Layout, ident: str, showing: Showing) -> Element:
-    """Draw paths, then the run-outs that lie over them."""
-    bed = layout.bed
-    paths = [
-        _path(layout, ident, each, run, showing)
-        for each in bed.paths
-        for run in runs(layout, each.side, bed.along(each.side))
-    ]
-    led = [
-        _run_out(layout, each, run, showing)
-        for each in bed.run_outs
-        for run in runs(layout, each.side, each.squares)
-    ]
-    return group(*paths, *led, class_="d-grounds")
+def paths(layout: Layout, ident: str, showing: Showing) -> Iterator[Element]:
+    """Yield the paths along the bed's sides."""
+    for each in layout.bed.paths:
+        for run in runs(layout, each.side, layout.bed.along(each.side)):
+            yield _path(layout, ident, each, run, showing)
 
 
-def trellises(layout: Layout, showing: Showing) -> Element:
-    """Draw each trellis as a ladder along its side, over its squares."""
-    drawn = [
-        _trellis(layout, each, run, showing)
-        for each in layout.bed.trellises
-        for run in runs(layout, each.side, each.squares)
-    ]
-    return group(*drawn, class_="d-trellises")
+def run_outs(layout: Layout, showing: Showing) -> Iterator[Element]:
+    """Yield the ground that vines may be led over."""
+    for each in layout.bed.run_outs:
+        for run in runs(layout, each.side, each.squares):
+            yield _run_out(layout, each, run, showing)
+
+
+def trellises(layout: Layout, showing: Showing) -> Iterator[Element]:
+    """Yield each trellis as a ladder along its side, over its squares."""
+    for each in layout.bed.trellises:
+        for run in runs(layout, each.side, each.squares):
+            yield _trellis(layout, each, run, showing)
 
 
 def runs(layout: Layout, side: str, squares: Iterable[Square]) -> tuple[Run, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.marks import mark
+from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, num, path, runs, text
 from tallybed.drawing.bedmap.changed_hands import free_below, within
 from tallybed.drawing.bedmap.layout import Layout
@@ -90,7 +90,7 @@ def tag_drawn(tag: MapTag, size: float) -> Element:
     )
     return group(
         path(shape, class_="d-tag-shape", stroke_width=look.FINE, stroke_linejoin="round"),
-        mark(tag.stage, tag.x + size * 0.24, tag.y + size * 0.75, size * look.MARK),
+        stage_mark(tag.stage, tag.x + size * 0.24, tag.y + size * 0.75, size * look.MARK),
         *words,
         class_=f"d-tag stage-{tag.stage}",
     )
@@ -101,7 +101,7 @@ def _told_above(layout: Layout, view: View, each: Group, square: Square) -> bool
     strip = next((strip for strip in view.strips if square in within(strip)), None)
     if strip is None or strip.first != strip.last or len(each.squares) > 1 or not view.alone(square):
         return False
-    last = strip.turns[-1].planting == each.drawn.planting
+    last = strip.handovers[-1].planting == each.drawn.planting
     return last and free_below(layout, view, square) < layout.text * _ONE + _BELOW
 
 

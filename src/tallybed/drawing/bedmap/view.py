@@ -98,11 +98,11 @@ class Handover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangedSquares:
-    """The same turns in a rectangle of squares."""
+    """A rectangle of squares that changed hands in the same way."""
 
     first: Square
     last: Square
-    turns: tuple[Handover, ...]
+    handovers: tuple[Handover, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -214,16 +214,16 @@ def _strips(
     same: dict[tuple[Handover, ...], list[Square]] = {}
     for square, holders in by_square.items():
         if any(each.starts or each.ends for each in holders):
-            same.setdefault(tuple(_turn(each, drawn) for each in holders), []).append(square)
+            same.setdefault(tuple(_handover(each, drawn) for each in holders), []).append(square)
     strips = [
-        ChangedSquares(first=first, last=last, turns=turns)
-        for turns, squares in same.items()
+        ChangedSquares(first=first, last=last, handovers=handovers)
+        for handovers, squares in same.items()
         for first, last in blocks(squares)
     ]
     return tuple(sorted(strips, key=lambda strip: _order(strip.first)))
 
 
-def _turn(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
+def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
     return Handover(
         planting=holder.planting,
         letters=letters_of(drawn[holder.planting]),

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.marks import mark
 from tallybed.drawing.base.patterns import filled_with, pattern_of
+from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, link, path, points, rect, text
 from tallybed.drawing.season.description import letters_of, told
 from tallybed.drawing.season.lanes import Block, Lanes
@@ -178,14 +178,14 @@ def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterat
     outside = room.behind or (bar.lost and not room.inside and side + air > end - start)
     if bar.lost:
         at = end + air / 2 if outside else end - side - air / 2
-        yield group(mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
+        yield group(stage_mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
     taken = start + air + room.wide if room.inside else start
     limit = end if outside else end - room.cross
     shown = None
     for phase in bar.phases:
         left = max(page.x(phase.first), taken) + air
         if phase.stage is not shown and left + side <= min(page.x(phase.last + ONE_DAY), limit):
-            yield group(mark(phase.stage, left, middle, side), class_=f"stage-{phase.stage}")
+            yield group(stage_mark(phase.stage, left, middle, side), class_=f"stage-{phase.stage}")
             taken, shown = left + side, phase.stage
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped
-from tallybed.drawing.base.marks import mark
+from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, path, points, sheet, text
 from tallybed.drawing.bedmap.description import named, title_of
 from tallybed.drawing.bedmap.view import Group, View, letters_of, viewed
@@ -141,5 +141,5 @@ def _in_square(frame: SmallFrame, square: Square, here: list[_Sign]) -> Iterator
         )
     if lone:
         stage, width = here[0][1], look.SHEET_MARK
-        drawn = mark(stage, left + (side - width) / 2, base + size * 0.68, width)
+        drawn = stage_mark(stage, left + (side - width) / 2, base + size * 0.68, width)
         yield group(drawn, class_=f"stage-{stage}")

@@ -10,7 +10,7 @@ from tallybed.drawing.base.svg import Element, circle, group, num, path
 from tallybed.reckoning.calendar.month import Stage
 
 
-def mark(stage: Stage, x: float, y: float, size: float) -> Element:
+def stage_mark(stage: Stage, x: float, y: float, size: float) -> Element:
     """Return a stage's mark in a box of ``size`` with its middle left at ``x``, ``y``.
 
     Sown: three seeds. Growing: a shoot with two leaves. Bearing: a full fruit.
