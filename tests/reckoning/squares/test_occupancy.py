@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.garden.plan import Start
 from tallybed.reckoning.squares.occupancy import Grade, hold
+from tallybed.reckoning.squares.stays import stays_of
 from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season, squares, table, told
 
 PLAN = (
@@ -592,13 +593,17 @@ def test_a_stand_is_found_by_its_key() -> None:
         found.planting("XX9")
 
 
-def test_stints_say_when_a_stand_came_and_whether_a_record_says_it_left() -> None:
+def test_stays_say_whether_a_record_says_that_a_planting_left() -> None:
     found = hold(season(PLAN, LOG, LEDGER), TODAY)
-    rows = {(one.planting, one.first): (one.last, one.start, one.left) for one in found.stints}
-    assert rows[("SP1", day("Apr 14"))] == (day("May 31"), day("Apr 14"), day("Jun 1"))
-    assert rows[("PE1", day("Apr 3"))] == (day("Apr 24"), day("Apr 3"), day("Apr 25"))
-    assert rows[("PE1", day("May 1"))] == (day("Jun 21"), day("May 1"), day("Jun 22"))
-    assert rows[("RA1", day("Apr 10"))] == (day("May 14"), None, None)
+    rows = {
+        (one.planting, one.first): (one.last, one.gone_by)
+        for key in ("SP1", "PE1", "RA1")
+        for one in stays_of(found, key)
+    }
+    assert rows[("SP1", day("Apr 14"))] == (day("May 31"), day("Jun 1"))
+    assert rows[("PE1", day("Apr 3"))] == (day("Apr 24"), day("Apr 25"))
+    assert rows[("PE1", day("May 1"))] == (day("Jun 21"), day("Jun 22"))
+    assert rows[("RA1", day("Apr 10"))] == (day("May 14"), None)
 
 
 def test_grades_have_words() -> None:

@@ -23,6 +23,7 @@ from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import plantings, plantings_picked
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding, hold
 from tallybed.reckoning.squares.shares import shares
+from tallybed.reckoning.squares.stays import stays
 from tests.reckoning.growing import MEANINGS, SPAN, crop, days_between, entries
 
 T = TypeVar("T")
@@ -258,11 +259,14 @@ def test_at_is_the_list_of_all_holds_on_that_day(season: Season, today: date) ->
 
 @thorough
 @given(seasons(), todays)
-def test_stints_are_the_holds_put_together(season: Season, today: date) -> None:
+def test_stays_are_the_holds_put_together(season: Season, today: date) -> None:
     found = hold(season, today)
     held = {(square, when, one.planting) for square, when, one in each_day(found.holds)}
     stayed = [
-        (one.square, when, one.planting) for one in found.stints for when in days_between(one.first, one.last)
+        (one.square, when, one.planting)
+        for bed in sorted({square.bed for square in found.squares})
+        for one in stays(found, bed)
+        for when in days_between(one.first, one.last)
     ]
     assert len(stayed) == len(set(stayed))
     assert set(stayed) == held

@@ -8,7 +8,7 @@ from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
-from tallybed.reckoning.room.plant_size import Size, Sizes
+from tallybed.reckoning.calendar.plant_size import Size, Sizes
 
 _CORNER = {False: "top left", True: "top right"}
 

@@ -15,9 +15,9 @@ from tallybed.garden.plan import LedOut
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.changes import Change, changes
+from tallybed.reckoning.calendar.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.room.plants import Plants, crop_of, plants, spacing_of, spots
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade, Holding

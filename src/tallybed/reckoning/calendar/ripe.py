@@ -26,6 +26,7 @@ from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of, variety_of
 from tallybed.reckoning.squares.grades import Grade, Hold
 from tallybed.reckoning.squares.occupancy import Holding
+from tallybed.reckoning.squares.stays import stays_of
 
 RECENT = timedelta(days=14)
 """How long after a picking another is likely. Common practice, no source: each week or two."""
@@ -89,9 +90,9 @@ def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
     if holds or not any(day - RECENT <= one.day <= day for one in planting.weighings):
         return holds
     open_ends = {
-        stint.square: stint.last
-        for stint in holding.stints
-        if stint.planting == planting.key and stint.left is None and day - RECENT <= stint.last < day
+        stay.square: stay.last
+        for stay in stays_of(holding, planting.key)
+        if stay.gone_by is None and day - RECENT <= stay.last < day
     }
     return [hold for hold in holding.of_planting(planting.key) if open_ends.get(hold.square) == hold.last]
 

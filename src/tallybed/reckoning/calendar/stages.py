@@ -23,7 +23,7 @@ SPROUTING = timedelta(days=14)
 
 
 class Stage(StrEnum):
-    """How far on a planting is, in the order of its life."""
+    """How far on a planting is, in the order of its growing."""
 
     BARE = "bare"
     SOWN = "sown"
@@ -38,27 +38,6 @@ ORDER = tuple(Stage)
 
 _SHOWS_GROWTH = frozenset({Verb.UP, Verb.THIN, Verb.PRUNE, Verb.STAKE, Verb.MOVE})
 """Verbs that nobody uses of a crop that is not up."""
-_ENDS = frozenset({Verb.LOST, Verb.FAILED, Verb.CLEAR, Verb.MOVE})
-_TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
-"""Of several ends recorded in the same days, the one that says most of why."""
-
-
-def ending(planting: Planting, square: Square, last: date) -> Event | None:
-    """Return the log's line by which a planting left a square it held until ``last``, if there is one.
-
-    A line of the day after, or of the day itself; one that takes all the plants
-    before one that takes some.
-    """
-    found = [
-        event
-        for event, own in planting.lines
-        if event.verb in _ENDS and event.day in (last, last + ONE_DAY) and (not own or square in own)
-    ]
-    return min(
-        found,
-        key=lambda event: (event.plants is not None, -event.day.toordinal(), _TELLING[event.verb]),
-        default=None,
-    )
 
 
 def after(end: Event | None) -> Stage:

@@ -72,7 +72,9 @@ def planting_strips(garden: Garden, holding: Holding, bed: Bed) -> tuple[Plantin
 
 def planting_strip(garden: Garden, holding: Holding, bed: Bed, planting: str) -> PlantingStrip | None:
     """Return one planting in a bed, by its key; None where it is not, nor was meant to be by now."""
-    courses = tuple(_course(garden, holding, stay) for stay in stays_of(holding, bed.name, planting))
+    courses = tuple(
+        _course(garden, holding, stay) for stay in stays_of(holding, planting) if stay.square.bed == bed.name
+    )
     meant = tuple(
         Meant(square=one.square, first=one.first, last=min(one.last, holding.today))
         for one in holding.meant_for(planting)

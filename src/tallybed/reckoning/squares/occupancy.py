@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from typing import TypeVar
@@ -21,7 +21,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting, plantings
-from tallybed.reckoning.squares.conflicts import SettledStretch, settle
+from tallybed.reckoning.squares.conflicts import settle
 from tallybed.reckoning.squares.grades import Grade as Grade
 from tallybed.reckoning.squares.grades import Hold as Hold
 from tallybed.reckoning.squares.grades import clipped, graded, planned_days
@@ -30,24 +30,6 @@ from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.squares.walk import Stretch, walk
 
 _Key = TypeVar("_Key", bound=Hashable)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stint:
-    """One time that a stand stands in a square, from taking it to leaving it, both days included."""
-
-    planting: str
-    square: Square
-    first: date
-    last: date
-    start: date | None
-    """The day the log has it start here; None where that is supposed."""
-    left: date | None
-    """The day by which a record says that it had left: its own, or the start of another stand.
-
-    It is later than the day after ``last`` where the plan had it gone before. None where
-    no record says so.
-    """
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,8 +47,11 @@ class Holding:
     """What the plan alone says, all of grade PLANNED; sorted likewise."""
     sightings: frozenset[tuple[Square, date, str]] = frozenset()
     """Square, day and stand's key of every line of the log that names the square, clearing it too."""
-    stints: tuple[Stint, ...] = ()
-    """The holds put together again; sorted by square, first day, stand."""
+    departures: Mapping[Hold, date] = field(default_factory=dict)
+    """For a hold after which a record says that its planting has left: the day by which it had.
+
+    The day of its own record, or of another planting's start in the square.
+    """
 
     def planting(self, key: str) -> Planting:
         """Return the stand of that key. Raises KeyError."""
@@ -146,13 +131,13 @@ def hold(season: Season, today: date) -> Holding:
         for square, stretch in _planting_stretches(planting, season.span):
             by_square.setdefault(square, []).append((planting, stretch))
     holds: list[Hold] = []
-    stints: list[Stint] = []
+    departures: dict[Hold, date] = {}
     for square in sorted(by_square):
         for settled in settle(by_square[square], today, season.span.last, sharing.declared):
             parts = tuple(clipped(graded(settled, square, today), season.span))
             holds += parts
-            if parts:
-                stints.append(_stint(settled, square, parts))
+            if parts and settled.left is not None:
+                departures[parts[-1]] = settled.left
     return Holding(
         season=season.name,
         span=season.span,
@@ -163,7 +148,7 @@ def hold(season: Season, today: date) -> Holding:
             sorted(clipped(planned_days(every, season.span), season.span), key=lambda one: one.order)
         ),
         sightings=frozenset(_sightings(every)),
-        stints=tuple(sorted(stints, key=lambda one: (one.square, one.first, one.planting))),
+        departures=departures,
     )
 
 
@@ -184,17 +169,6 @@ def _planting_stretches(planting: Planting, span: Span) -> Iterator[tuple[Square
             supposed = planned.begins if started_here else (planting.begun or planned.begins)
         for stretch in walk(here, span.first if carried else supposed, carried=carried):
             yield square, stretch
-
-
-def _stint(settled: SettledStretch, square: Square, parts: tuple[Hold, ...]) -> Stint:
-    return Stint(
-        planting=settled.planting.key,
-        square=square,
-        first=parts[0].first,
-        last=parts[-1].last,
-        start=settled.stretch.start,
-        left=settled.left,
-    )
 
 
 def _sightings(every: Iterable[Planting]) -> Iterator[tuple[Square, date, str]]:

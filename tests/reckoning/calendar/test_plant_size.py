@@ -17,8 +17,8 @@ from tallybed.garden.plan import Start
 from tallybed.garden.units import INCH
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.month import bed_month
+from tallybed.reckoning.calendar.plant_size import GROWN, SEEDLING, Size, sizes, width
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.room.plant_size import GROWN, SEEDLING, Size, sizes, width
 from tests.reckoning.byhand import (
     BEDS,
     GARDEN,
