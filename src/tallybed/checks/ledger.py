@@ -78,7 +78,7 @@ def implausible(year: Year) -> Iterator[CheckResult]:
         planting = year.holding.planting(key)
         crop = year.crop_of(planting)
         figure = crop.used("yield per sqft") if crop else None
-        squares = {hold.square for hold in year.holds_of.get(key, ())}
+        squares = {hold.square for hold in year.holding.of_planting(key)}
         if figure is None or figure.high is None or not squares:
             continue
         area = _ground(year, planting, squares)

@@ -13,7 +13,6 @@ from tallybed.reading.base.invisible import UNSEEN
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import slug_of
 from tallybed.reading.text.texts import line
-from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.year import Year, Years
 from tallybed.writing.entry import WrittenUp, write_up
 from tallybed.writing.entry_text import EntryDraft
@@ -34,7 +33,7 @@ def begin(
     season = _season(garden, day)
     year = Year(years=Years(garden=garden, today=max(day, today)), season=season)
     last = day + _AHEAD
-    draft = EntryDraft(title=title, day=day, due=due(season, year.holding, day, last), last=last)
+    draft = EntryDraft(title=title, day=day, due=year.due(day, last), last=last)
     found = gathered(photographs, day) if photographs else Gathered()
     return write_up(root, year, draft, slug_of(title, "visit"), found)
 

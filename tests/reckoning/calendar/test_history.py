@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -16,8 +17,9 @@ from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
+from tallybed.reckoning.calendar.bed_season import bed_seasons
 from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories
-from tallybed.reckoning.squares.occupancy import Grade, hold
+from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 from tests.reckoning.byhand import CROPS, a_crop
 from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
@@ -49,9 +51,13 @@ def history(
     today: date = TODAY,
     of: Garden | None = None,
 ) -> PlantingHistory:
-    """Return the life of the one planting that these records tell of."""
-    (found,) = histories(of or garden(), hold(season(plan, log, ledger), today)).values()
+    """Return the history of the one planting that these records tell of."""
+    (found,) = every_history(of or garden(), hold(season(plan, log, ledger), today)).values()
     return found
+
+
+def every_history(of: Garden, holding: Holding) -> Mapping[str, PlantingHistory]:
+    return histories(of, holding, bed_seasons(of, holding))
 
 
 def told(milestones: tuple[Milestone, ...]) -> list[str]:
@@ -235,10 +241,10 @@ def test_a_crop_nobody_can_name_still_has_a_life() -> None:
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seasons(), todays)
-def test_laws_of_every_life(records: Season, today: date) -> None:
+def test_laws_of_every_history(records: Season, today: date) -> None:
     found = hold(records, today)
-    every = histories(garden(), found)
-    assert list(every) == [planting.key for planting in found.plantings], "every planting has a life"
+    every = every_history(garden(), found)
+    assert list(every) == [planting.key for planting in found.plantings], "every planting has a history"
     for one in every.values():
         days = [milestone.day for milestone in one.milestones]
         assert days == sorted(days), "in order of time"

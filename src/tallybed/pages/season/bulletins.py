@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 
 from tallybed.garden.days import Week
 from tallybed.pages.files.bulletin_text import BulletinText, said
@@ -16,9 +15,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording.sentences import counted
-from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
-from tallybed.reckoning.squares.occupancy import Holding, hold
 from tallybed.reckoning.year import Year, Years
 
 LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
@@ -48,12 +45,8 @@ def told(year: Year, week: Week) -> Bulletin:
         lines=year.lines,
         today=year.today,
         before=(before.season, before.lines) if before else None,
-        holding=_holding(year, days[1]) if days else None,
+        holding=year.holding_on(days[1]) if days else None,
     )
-
-
-def _holding(year: Year, day: date) -> Holding:
-    return year.holding if day == year.today else hold(season_seen_from(year.season, day), day)
 
 
 def season_of(years: Years, week: Week) -> Year | None:

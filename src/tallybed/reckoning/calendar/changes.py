@@ -50,15 +50,13 @@ class Change:
     """The cause that the log gives."""
 
 
-def changes(
-    holding: Holding, bed: Bed, stays: tuple[Stay, ...], first: date, last: date
-) -> tuple[Change, ...]:
-    """Return the changes in a bed from ``first`` to ``last``, by day, in the order of its squares."""
+def changes(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> tuple[Change, ...]:
+    """Return the changes in a bed within the season, by day, in the order of its squares."""
     in_bed = {square: place for place, square in enumerate(bed.squares)}
     stays = tuple(stay for stay in stays if stay.square in in_bed)
     together: dict[Change, set[Square]] = {}
     for change in _by_square(holding, bed, stays):
-        if first <= change.day <= last:
+        if change.day in holding.span:
             alike = Change(
                 day=change.day,
                 squares=(),

@@ -15,7 +15,6 @@ from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
-from tallybed.reckoning.squares.stays import stays_of
 
 OVERDUE_DAYS = 21
 """How long before the days asked for a job undone is still told, as overdue."""
@@ -74,13 +73,18 @@ class _Bed:
     """What the records say of a planting in the bed."""
 
     def __init__(self, planting: Planting, holding: Holding) -> None:
-        self.stays = stays_of(holding, planting.key)
         self.span = holding.span
-        known = {hold.square for hold in holding.of_planting(planting.key) if hold.grade <= Grade.IMPLIED}
+        own = holding.of_planting(planting.key)
+        known = {hold.square for hold in own if hold.grade <= Grade.IMPLIED}
         telling = [own for event, own in planting.lines if event.verb in STARTING or takes_all(event)]
         self.met = known.union(*telling)
         self.begun = bool(known or telling)
-        self.left = {stay.square for stay in self.stays if stay.gone_by is not None}
+        self.left = {hold.square for hold in own if hold in holding.departures}
+        last = {hold.square: hold for hold in own}  # its holds of a square are in order
+        self.stands_until = {
+            square: hold.last for square, hold in last.items() if hold not in holding.departures
+        }
+        """The last day in each square that no record says it left."""
 
 
 def _jobs(planting: Planting, planned: PlanRow, bed: _Bed) -> Iterator[Due]:
@@ -125,4 +129,4 @@ def _to_start(planting: Planting, squares: tuple[Square, ...], bed: _Bed) -> tup
 def _to_clear(planned: PlanRow, bed: _Bed) -> tuple[Square, ...]:
     """Return the squares in which it stands up to the planned clearing with no record that it left."""
     last = min(planned.until - ONE_DAY, bed.span.last)
-    return tuple(sorted({stay.square for stay in bed.stays if stay.gone_by is None and stay.last >= last}))
+    return tuple(sorted(square for square, day in bed.stands_until.items() if day >= last))

@@ -10,11 +10,12 @@ from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.garden import Garden
 from tallybed.garden.log import Verb
 from tallybed.garden.squares import Square
-from tallybed.reckoning.calendar.changes import FIRST_RECORDED, changes
+from tallybed.reckoning.calendar.bed_season import BedSeason
+from tallybed.reckoning.calendar.changes import FIRST_RECORDED
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of, variety_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
-from tallybed.reckoning.squares.stays import Stay, stays
+from tallybed.reckoning.squares.stays import Stay
 
 SOWN_INDOORS, POTTED_UP = "sown indoors", "potted up"
 SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
@@ -75,15 +76,17 @@ class PlantingHistory:
     """The day its last square was free, if that is past and something says so."""
 
 
-def histories(garden: Garden, holding: Holding) -> Mapping[str, PlantingHistory]:
-    """Return the life of every planting of a season by its key, as far as it is recorded and planned."""
+def histories(garden: Garden, holding: Holding, beds: Iterable[BedSeason]) -> Mapping[str, PlantingHistory]:
+    """Return the history of every planting of a season by its key, as far as it is recorded and planned.
+
+    ``beds``: the season of each of the garden's beds, under the same holding.
+    """
     own: dict[str, list[Stay]] = {planting.key: [] for planting in holding.plantings}
     milestones: dict[str, list[Milestone]] = {planting.key: [] for planting in holding.plantings}
-    for bed in garden.beds:
-        here = stays(holding, bed.name)
-        for stay in here:
+    for bed in beds:
+        for stay in bed.stays:
             own[stay.planting].append(stay)
-        for change in changes(holding, bed, here, holding.span.first, holding.span.last):
+        for change in bed.changes:
             milestones[change.planting].append(
                 Milestone(
                     day=change.day,

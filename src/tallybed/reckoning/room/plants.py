@@ -108,15 +108,17 @@ def spots(
     day: date,
     bed: Bed,
     others: Iterable[Spot] = (),
+    standing: Plants | None = None,
 ) -> Packing | None:
     """Return where the plants of a planting stand in a bed, clear of ``others`` in the same squares.
 
-    None where the crop, and so its spacing, is not known.
+    ``standing``: its plants on that day, where they are counted already. None where the
+    crop, and so its spacing, is not known.
     """
     spacing = spacing_of(garden, holding.planting(planting_key))
-    standing = plants(garden, holding, planting_key, day)
     if spacing is None:
         return None
+    standing = standing or plants(garden, holding, planting_key, day)
     counts = {square: number for square, number in standing.by_square.items() if square.bed == bed.name}
     near = tuple(others)
     if near:
