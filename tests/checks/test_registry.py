@@ -32,7 +32,8 @@ beds:
 """
 CROPS = """
 - {new: greenleaf, family: Leafaceae, habit: rosette, start: sown, letters: Gl, spacing: 6 in, days: 40}
-- {new: redroot, family: Rootaceae, habit: root, start: sown, letters: Rr, spacing: 3 in, days: 60}
+- {new: redroot, family: Rootaceae, habit: root, start: sown, letters: Rr, spacing: 3 in, days: 60,
+   varieties: [{name: Amber, spacing: 2 in}]}
 - {new: twiner, family: Twineaceae, habit: climbing, start: sown, letters: Tw, spacing: 4 in, days: 60}
 - {new: rambler, family: Rambaceae, habit: running, start: sown, letters: Rm, spacing: 24 in, days: 80}
 - {new: slowhead, family: Headaceae, habit: rosette, start: set out, letters: Sh, spacing: 12 in, days: 90}
@@ -65,6 +66,15 @@ FIRES = [
         "double-held",
         2,
         says="in b/B1 from 19 June to 19 June",
+    ),
+    Story(
+        "a share told with another planting is no share with a third",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 1/2, among: greenleaf}\n"
+        "- {crop: twiner, squares: A1, sow: Jun 25, until: Aug 30}\n",
+        "double-held",
+        3,
+        says="twiner and redroot",
     ),
     Story(
         "shares above the whole square",
@@ -251,6 +261,16 @@ SILENT = [
         "double-held",
     ),
     Story(
+        "the log says that they share",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: redroot, squares: A1, sow: May 2, until: Aug 30}\n",
+        "double-held",
+        log={
+            "2026-05-01-x": "- {sow: greenleaf, squares: A1}",
+            "2026-05-02-x": "- {sow: redroot, squares: A1, among: Greenleaf}",
+        },
+    ),
+    Story(
         "shares that fill the square",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20, share: 2/5}\n"
         "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 3/5}\n",
@@ -259,6 +279,11 @@ SILENT = [
     Story(
         "as many as keep the spacing",
         "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: 8}\n",
+        "too-dense",
+    ),
+    Story(
+        "a variety's own spacing, its name written small",
+        "- {crop: redroot, variety: amber, squares: A1, sow: May 1, until: Aug 30, plants: 36}\n",
         "too-dense",
     ),
     Story(

@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tallybed.checks.log import ENDING
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, warning
+from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.log import STARTING

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, advice
+from tallybed.checks.results import CheckResult, advice, called
 from tallybed.garden.days import without_year
 from tallybed.garden.log import STARTING, Verb
 from tallybed.garden.plan import PlanRow, Start

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, advice, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
 from tallybed.garden.plan import PlanRow, Start

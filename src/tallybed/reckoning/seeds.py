@@ -19,6 +19,7 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
+from tallybed.reckoning.room.plants import variety_named
 from tallybed.reckoning.room.spacing import most
 
 ALLOWANCE = Fraction(1, 10)
@@ -146,18 +147,18 @@ def _need(garden: Garden, row: PlanRow, allowance: Fraction) -> Need:
 
 def _germination(crop: Crop, variety: str) -> Figure | None:
     """Return the packet's own rate of a variety, else the crop's."""
-    for one in crop.varieties:
-        if one.name == variety and one.germination is not None:
-            rate = one.germination * 100
-            return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=one.source)
-    return crop.used(RATE)
+    own = variety_named(crop, variety)
+    if own is None or own.germination is None:
+        return crop.used(RATE)
+    rate = own.germination * 100
+    return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=own.source)
 
 
 def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     """Return as many plants as keep the spacing, or the planting's share of them; at least one."""
-    own = next((one.spacing for one in crop.varieties if one.name == row.variety and one.spacing), None)
-    bed = garden.bed(row.squares[0].bed)
-    fit = len(most(bed, row.squares, row.spacing or own or crop.spacing))
+    own = variety_named(crop, row.variety)
+    spacing = row.spacing or (own.spacing if own else None) or crop.spacing
+    fit = len(most(garden.bed(row.squares[0].bed), row.squares, spacing))
     return max(1, int(fit * (row.share or 1)))
 
 

@@ -38,6 +38,7 @@ from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
+from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.unpublished import waits
 
 _Kept = TypeVar("_Kept")
@@ -161,6 +162,11 @@ class Year:
     def plantings(self) -> tuple[Planting, ...]:
         """Every planting, by key."""
         return self.holding.plantings
+
+    @cached_property
+    def sharing(self) -> Sharing:
+        """Which plantings are meant to share squares."""
+        return Sharing(self.plantings)
 
     def crop_of(self, planting: Planting) -> Crop | None:
         """Return the crop a planting is of, or None where its name is general."""

@@ -23,7 +23,7 @@ from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows import Expected, expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
-from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.grades import Grade, Hold
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.stays import stays_of
@@ -189,9 +189,7 @@ def _ready(garden: Garden, season: Season, planting: Planting, held_since: date)
 def _counted(
     garden: Garden, season: Season, planting: Planting, crop: Crop, begins: date, start: Start
 ) -> Expected | None:
-    variety = variety_of(crop, planting)
-    name = variety.name if variety else ""
-    return expected(crop, garden.freezes, season.span, begins, variety=name, start=start)
+    return expected(crop, garden.freezes, season.span, begins, variety=planting.variety, start=start)
 
 
 def _beginning(garden: Garden, planting: Planting, held_since: date) -> tuple[Start, date | None]:

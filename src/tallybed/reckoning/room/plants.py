@@ -52,8 +52,13 @@ def crop_of(garden: Garden, planting: Planting) -> Crop | None:
 
 def variety_of(crop: Crop, planting: Planting) -> Variety | None:
     """Return what the garden knows of a planting's variety, or None."""
-    name = folded(planting.variety)
-    return next((variety for variety in crop.varieties if folded(variety.name) == name), None)
+    return variety_named(crop, planting.variety)
+
+
+def variety_named(crop: Crop, name: str) -> Variety | None:
+    """Return the crop's variety of that name, however its letters are capitalised, or None."""
+    wanted = folded(name)
+    return next((variety for variety in crop.varieties if folded(variety.name) == wanted), None)
 
 
 def spacing_of(garden: Garden, planting: Planting) -> Length | None:

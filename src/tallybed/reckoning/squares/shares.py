@@ -26,6 +26,12 @@ def shares(holding: Holding, square: Square, day: date) -> dict[str, Fraction]:
     return _divided(holding, square, (hold.planting for hold in holding.at(square, day)))
 
 
+def told_shares(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str, Fraction]:
+    """Return the shares of a square that plan or log tell of some plantings, by key; they may exceed 1."""
+    told = {key: holding.planting(key).share_in(square) for key in keys}
+    return {key: share for key, share in told.items() if share is not None}
+
+
 def square_days(holding: Holding, until: date | None = None) -> dict[str, Fraction]:
     """Return the square-days of each stand, up to and with ``until`` (by default the season's end).
 
@@ -68,8 +74,9 @@ def _steps(holding: Holding, square: Square, until: date | None) -> Iterator[tup
 
 
 def _divided(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str, Fraction]:
-    told = {key: holding.planting(key).share_in(square) for key in keys}
-    left = 1 - sum((share for share in told.values() if share is not None), Fraction(0))
-    untold = sum(share is None for share in told.values())
+    every = sorted(keys)
+    told = told_shares(holding, square, every)
+    left = 1 - sum(told.values(), Fraction(0))
+    untold = len(every) - len(told)
     equal = max(left, Fraction(0)) / untold if untold else Fraction(0)
-    return {key: equal if told[key] is None else Fraction(told[key] or 0) for key in sorted(told)}
+    return {key: told.get(key, equal) for key in every}
