@@ -2,7 +2,7 @@
 
 A glyph is drawn around the origin at its real size. Ink lines and a wash of
 colour: the wash takes the custom properties ``--leaf`` and ``--wash``, which a
-planting's class sets by its stage, and which are empty where its stand is only
+planting's class sets by its stage, and which are empty where its planting is only
 supposed or planned. Shapes inside a definition carry one class each, since
 rules that look at ancestors do not reach a copy made by ``use``.
 """

@@ -135,7 +135,7 @@ def _come(holding: Holding, planting: Planting, stay: Stay) -> Iterator[Change]:
     if told or stay.came is None:
         return
     grade = stay.holds[0].grade
-    # A stand that is known by a later record alone has no day of sowing to tell.
+    # A planting that is known by a later record alone has no day of sowing to tell.
     what = _COMES[planting.planned.start] if planting.planned and grade is not Grade.SEEN else FIRST_RECORDED
     if stay.came > holding.today:
         grade = max(grade, Grade.PLANNED)

@@ -42,7 +42,7 @@ class Due:
 def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due, ...]:
     """Return the jobs due from ``first`` to ``last`` by the plan, and the overdue ones of three weeks before.
 
-    Sorted by day, then by the order of ``VERBS``, then by stand. What was recorded up to
+    Sorted by day, then by the order of ``VERBS``, then by planting. What was recorded up to
     ``holding.today`` is done; a later step done means that the earlier ones were. Nothing
     is due of a planting that was dropped.
     """

@@ -1,4 +1,4 @@
-"""The life of a planting: what is known of it from sowing to clearing, and how long each part took."""
+"""The history of a planting: what is known of it from sowing to clearing, and how long each part took."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ class Milestone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Duration:
-    """How long a part of a life took, beside what is known of how long it should."""
+    """How long a part of a history took, beside what is known of how long it should."""
 
     of: str
     """``from sowing to the first picking``"""
@@ -53,11 +53,11 @@ class Duration:
     grade: Grade
     """The lesser knowledge of its two ends."""
     ended: bool = True
-    """False where it still runs: the days are those so far."""
+    """False where it still goes on: the days are those so far."""
     variety: int | None = None
     """Days to maturity of its variety, where they are known and count from the same beginning."""
     figure: Figure | None = None
-    """The figure used for the crop, for the same stretch."""
+    """The figure used for the crop, for the same days."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +66,7 @@ class PlantingHistory:
 
     planting: Planting
     milestones: tuple[Milestone, ...]
-    """By day; of one day in the order of a life."""
+    """By day; of one day in the order in which a planting goes through them."""
     durations: tuple[Duration, ...]
     holds: tuple[Hold, ...]
     """Its days in each square, by how well they are known."""
@@ -173,7 +173,7 @@ def _picked(planting: Planting) -> Iterator[Milestone]:
 def _growing(
     past: Sequence[Milestone], planting: Planting, crop: Crop | None, gone: date | None, today: date
 ) -> Iterator[Duration]:
-    """Yield the stretches from beginning to picking; that to the first picking runs on until it comes."""
+    """Yield the durations from beginning to picking; that to the first picking goes on until it comes."""
     indoors, out, up, picked, last = (
         _first(past, what) for what in (SOWN_INDOORS, SET_OUT, UP, FIRST_PICKED, LAST_PICKED)
     )

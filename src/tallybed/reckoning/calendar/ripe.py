@@ -81,7 +81,7 @@ def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
 
 
 def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
-    """Return the last holds of a stand in the squares where it can be picked on a day.
+    """Return the last holds of a planting in the squares where it can be picked on a day.
 
     Those of the day and the day before; and where the plan alone ended it, those of the
     two weeks before, if something was picked in these: plans are seldom kept to the day.
@@ -98,9 +98,9 @@ def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
 
 
 def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict[str, date]:
-    """Return by stand the last recent picking that may be its own and does not say so.
+    """Return by planting the last recent picking that may be its own and does not say so.
 
-    Of several stands of the crop it speaks for those that were to bear first.
+    Of several plantings of the crop it speaks for those that were to bear first.
     """
     found: dict[str, date] = {}
     owners = plantings_picked(season, holding.plantings)
@@ -120,7 +120,7 @@ def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict
 
 
 def _stood(holding: Holding, planting: Planting, picked: Weighing) -> list[Hold]:
-    """Return the holds of a stand from which something could be picked, in the squares told if any are."""
+    """Return the holds of a planting from which something could be picked, in the squares told if any are."""
     return [
         hold
         for hold in holding.of_planting(planting.key)

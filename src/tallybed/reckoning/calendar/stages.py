@@ -82,13 +82,15 @@ def turning_days(
     starts = [event.day for event, _own in planting.lines if event.verb in STARTING]
     indoors = planting.planned.sow_indoors if planting.planned else None
     days = _days(planting, crop)
-    turns = {first, today + ONE_DAY}
-    turns |= {event.day for event, _own in planting.lines} | {weighing.day for weighing in planting.weighings}
+    changing = {first, today + ONE_DAY}
+    changing |= {event.day for event, _own in planting.lines} | {
+        weighing.day for weighing in planting.weighings
+    }
     for begun in (first, *starts, *([indoors] if indoors else [])):
-        turns.add(begun + SPROUTING)
+        changing.add(begun + SPROUTING)
         if days is not None:
-            turns.add(begun + timedelta(days=days))
-    return tuple(sorted(day for day in turns if first <= day <= last))
+            changing.add(begun + timedelta(days=days))
+    return tuple(sorted(day for day in changing if first <= day <= last))
 
 
 def _started(planting: Planting, square: Square, day: date) -> Event | None:

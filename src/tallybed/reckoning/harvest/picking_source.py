@@ -88,7 +88,7 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
 
 
 class _Ground:
-    """The stands that a picking can come from, and where each stood that day."""
+    """The plantings that a picking can come from, and where each stood that day."""
 
     def __init__(self, holding: Holding, picking: Picking) -> None:
         self.holding = holding
@@ -113,7 +113,7 @@ class _Ground:
 
 
 def stood_in(holding: Holding, planting: Planting, day: date) -> frozenset[Square]:
-    """Return the squares that a stand held on a day, or had held up to the day before."""
+    """Return the squares that a planting held on a day, or had held up to the day before."""
     holds = holding.of_planting(planting.key)
     return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
 
@@ -233,7 +233,7 @@ def _which_crop(picking: Picking, why: str) -> SourceQuestion:
 
 
 def _source(planting: Planting, squares: frozenset[Square], picking: Picking) -> PickingSource:
-    """Return a stand as what a picking came from: by its tag, else by the squares it stood in."""
+    """Return a planting as what a picking came from: by its tag, else by the squares it stood in."""
     slugs = _slugs(planting, picking)
     in_order = tuple(sorted(squares, key=lambda square: (square.bed, square.column, square.row)))
     return PickingSource(

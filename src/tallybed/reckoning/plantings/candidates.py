@@ -13,7 +13,7 @@ from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import PlantingDraft
 
-Record = Event | Weighing
+PaperLine = Event | Weighing
 Fits = Callable[[PlantingDraft, Square], tuple[int, ...] | None]
 
 
@@ -43,12 +43,12 @@ class Field:
         self.index(draft, draft.home)
 
     def unplanned(self, names: Iterable[CropName], tag: str = "") -> PlantingDraft:
-        """Make a stand that the records alone know, of the crop they name most narrowly."""
+        """Make a planting that the records alone know, of the crop they name most narrowly."""
         told = tuple(names)
         return self._new(names=told, slugs=self.meaning(told), tag=tag)
 
     def meaning(self, names: Iterable[CropName]) -> frozenset[str]:
-        """Return the crops that several names of one stand can mean; a season's answer counts last."""
+        """Return the crops that several names of one planting can mean; a season's answer counts last."""
         slugs: frozenset[str] = frozenset()
         for name in names:
             slugs = slugs & frozenset(name.slugs) or slugs or frozenset(name.slugs)

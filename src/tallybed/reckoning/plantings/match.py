@@ -1,16 +1,16 @@
-"""Log and ledger matched to the plan: which record concerns which stand.
+"""Log and ledger matched to the plan: which record concerns which planting.
 
 The rules, in the order in which they are applied (records of one kind by day):
 
-1. A record with a tag concerns the stand of that tag. A tag that the plan does not
-   know goes to the planting without a tag that its first line fits, else to a new stand.
+1. A record with a tag concerns the planting of that tag. A tag that the plan does not
+   know goes to the planting without a tag that its first line fits, else to a new planting.
 2. A sowing or setting out without a tag begins, square by square, the planting of that
    crop whose planned beginning (or recorded one, within two weeks) is nearest.
 3. Where none has those squares, it begins a planting that nothing in the log has met
-   yet, planned within 30 days of it: planted elsewhere. Else it is a new stand.
-4. Other lines with a crop and squares concern, square by square, the stand that fits best
+   yet, planned within 30 days of it: planted elsewhere. Else it is a new planting.
+4. Other lines with a crop and squares concern, square by square, the planting that fits best
    (``fitting.fit``), else a new one that the log alone knows.
-5. So do weighings; those that fit none make stands that the ledger alone knows.
+5. So do weighings; those that fit none make plantings that the ledger alone knows.
 
 A crop without squares and tag is not told, in log and ledger alike, even where there is
 but one candidate; only sowing indoors and potting up, which touch no square, go to the
@@ -27,7 +27,7 @@ from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, Event, Verb
 from tallybed.garden.naming import folded
 from tallybed.garden.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
-from tallybed.reckoning.plantings.candidates import Claim, Field, Record, event_order, weighing_order
+from tallybed.reckoning.plantings.candidates import Claim, Field, PaperLine, event_order, weighing_order
 from tallybed.reckoning.plantings.drafts import PlantingDraft, takes_all
 from tallybed.reckoning.plantings.scores import (
     WIDENED,
@@ -44,7 +44,7 @@ ELSEWHERE = 30
 
 
 def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
-    """Return the stands of a season with the records up to and with ``today`` that concern each."""
+    """Return the plantings of a season with the records up to and with ``today`` that concern each."""
     ground = Field(general={folded(typed): slug for typed, slug in season.general})
     for plan_row in sorted(season.plan or (), key=_planting_order):
         ground.planned(plan_row)
@@ -129,9 +129,9 @@ def _share_out(ground: Field, event: Event, claims: list[Claim]) -> None:
 
 
 def _met_at_home(ground: Field, others: list[Event], picks: list[Weighing]) -> set[int]:
-    """Return the ranks of planned stands without a recorded start that records met in their own squares."""
+    """Return the ranks of planned plantings with no recorded start that records met in their own squares."""
     found = {draft.rank for draft in ground.drafts if draft.home.intersection(draft.met)}
-    records: list[Record] = [*others, *picks]
+    records: list[PaperLine] = [*others, *picks]
     for record in records:
         ending = isinstance(record, Event) and takes_all(record)
         for claim in _fitting(ground, record, ending=ending):
@@ -140,7 +140,7 @@ def _met_at_home(ground: Field, others: list[Event], picks: list[Weighing]) -> s
     return found
 
 
-def _fitting(ground: Field, record: Record, *, ending: bool = False) -> list[Claim]:
+def _fitting(ground: Field, record: PaperLine, *, ending: bool = False) -> list[Claim]:
     crop = record.crop if isinstance(record, Event) else record.crops[0]
     slugs = frozenset(crop.slugs) if crop else frozenset()
     weighed = isinstance(record, Weighing)
@@ -182,7 +182,7 @@ def _others(ground: Field, events: list[Event]) -> None:
 
 
 def _picked(ground: Field, weighings: list[Weighing]) -> None:
-    """Give weighings to the stands that stood there on the day, else to the one nearest by day."""
+    """Give weighings to the plantings that stood there on the day, else to the one nearest by day."""
     orphans = []
     for weighing in weighings:
         claims = _fitting(ground, weighing)
@@ -198,7 +198,7 @@ def _picked(ground: Field, weighings: list[Weighing]) -> None:
 
 
 def _together(weighings: list[Weighing]) -> list[list[Weighing]]:
-    """Group weighings of one crop that share squares without a long gap: one stand each."""
+    """Group weighings of one crop that share squares without a long gap: one planting each."""
     groups: list[list[Weighing]] = []
     for weighing in weighings:
         joined, apart = [weighing], []

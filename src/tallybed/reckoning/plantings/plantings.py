@@ -1,4 +1,4 @@
-"""The stands of a season: each planting as plan, log and ledger know it together."""
+"""The plantings of a season: each planting as plan, log and ledger know it together."""
 
 from __future__ import annotations
 
@@ -32,17 +32,17 @@ class Planting:
     planned: PlanRow | None = None
     """None: the log or the ledger alone knows it."""
     events: tuple[Event, ...] = ()
-    """Lines of the log that concern it, by day. A line over two stands of the crop is in both."""
+    """Lines of the log that concern it, by day. A line over two plantings of the crop is in both."""
     weighings: tuple[Weighing, ...] = ()
-    """Rows of the ledger that concern it, by day. One over two stands of the crop is in both."""
+    """Rows of the ledger that concern it, by day. One over two plantings of the crop is in both."""
     own: tuple[tuple[Square, ...], ...] = ()
-    """For each of ``events``: the squares of the line that are this stand's; none where it names none."""
+    """For each of ``events``: the squares of the line that are this planting's; none where it names none."""
     picked: tuple[tuple[Square, ...], ...] = ()
-    """For each of ``weighings``: the squares of it that are this stand's; none where it names none."""
+    """For each of ``weighings``: the squares of it that are this planting's; none where it names none."""
 
     @property
     def lines(self) -> tuple[tuple[Event, tuple[Square, ...]], ...]:
-        """Each line of the log that touches the bed, with the squares of it that are this stand's."""
+        """Each line of the log that touches the bed, with the squares of it that are this planting's."""
         pairs = zip(self.events, self.own, strict=True)
         return tuple((event, squares) for event, squares in pairs if event.verb not in INDOORS)
 
@@ -88,7 +88,7 @@ class Planting:
 
 
 def plantings(season: Season, today: date) -> tuple[Planting, ...]:
-    """Return the stands of a season, sorted by key.
+    """Return the plantings of a season, sorted by key.
 
     Records after ``today`` are left out, weighings by the day they were weighed. The
     order of records never matters; plan, log and ledger may each be missing.
@@ -99,10 +99,10 @@ def plantings(season: Season, today: date) -> tuple[Planting, ...]:
 
 
 def plantings_picked(season: Season, plantings: Iterable[Planting]) -> tuple[Planting | None, ...]:
-    """Return for each row of the season's ledger the stand it came from, in the ledger's order.
+    """Return for each row of the season's ledger the planting it came from, in the ledger's order.
 
     None where it was not told: a crop without squares and tag, a mixed bowl without a
-    tag, squares of two stands of that crop at once, a row after the day of ``stands``.
+    tag, squares of two plantings of that crop at once, a row after the day of ``stands``.
     """
     owners: dict[Weighing, list[Planting]] = {}
     for planting in plantings:
@@ -146,7 +146,7 @@ def _variety(planned: PlanRow | None, events: list[Event], weighings: list[Weigh
 
 
 def _with_keys(found: Iterable[Planting]) -> Iterable[Planting]:
-    """Yield the stands with keys; tags are given first, so that no slug takes one."""
+    """Yield the plantings with keys; tags are given first, so that no slug takes one."""
     used: set[str] = set()
     in_turn = sorted(
         found, key=lambda planting: (not planting.tag, planting.first_day, sorted(planting.squares))

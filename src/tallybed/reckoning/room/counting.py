@@ -23,9 +23,9 @@ Line = tuple[Event, tuple[Square, ...]]
 BY_PLAN: Final = "as many as the plan says"
 BY_SPACING: Final = "as many as the spacing has room for; nobody counted"
 
-TURN = {
-    verb: turn
-    for turn, verb in enumerate(
+RANK = {
+    verb: rank
+    for rank, verb in enumerate(
         (Verb.SOW, Verb.SET_OUT, Verb.MOVE, Verb.THIN, Verb.LOST, Verb.FAILED, Verb.CLEAR, Verb.RESOW)
     )
 }

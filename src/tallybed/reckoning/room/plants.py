@@ -17,7 +17,7 @@ from tallybed.garden.naming import folded
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.counting import TURN, Book, in_order
+from tallybed.reckoning.room.counting import RANK, Book, in_order
 from tallybed.reckoning.room.spacing import Packing, Spot, beside, place
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -86,8 +86,8 @@ def plants(garden: Garden, holding: Holding, planting_key: str, day: date) -> Pl
     if spacing is None:
         return Plants(by_square={}, told=False, note=NOT_KNOWN)
     lines = sorted(
-        (line for line in planting.lines if line[0].day <= day and line[0].verb in TURN),
-        key=lambda line: (line[0].day, TURN[line[0].verb]),
+        (line for line in planting.lines if line[0].day <= day and line[0].verb in RANK),
+        key=lambda line: (line[0].day, RANK[line[0].verb]),
     )
     first_days: dict[Square, date] = {}
     for hold in sorted(holds, key=lambda hold: hold.first):

@@ -1,7 +1,7 @@
 """Who holds a square, day by day, and how well that is known.
 
 *Seen*: a line of the log of that very day names the crop (or its tag) and the square.
-*Implied*: the stand has records on both sides of the day, or a weighing on it, or a line
+*Implied*: the planting has records on both sides of the day, or a weighing on it, or a line
 of the log by its tag alone. *Supposed*: nothing was recorded since, and by the plan (or
 for want of anything that says it went) it still stands. *Planned*: a day to come.
 Silence never means absence; a square is free on the day it is cleared.
@@ -42,11 +42,11 @@ class Holding:
     plantings: tuple[Planting, ...] = ()
     """Sorted by key."""
     holds: tuple[Hold, ...] = ()
-    """Log, ledger and plan together; sorted by square, first day, stand. No stand holds a square twice."""
+    """Log, ledger and plan together; sorted by square, first day, planting. None holds a square twice."""
     by_plan: tuple[Hold, ...] = ()
     """What the plan alone says, all of grade PLANNED; sorted likewise."""
     sightings: frozenset[tuple[Square, date, str]] = frozenset()
-    """Square, day and stand's key of every line of the log that names the square, clearing it too."""
+    """Square, day and planting's key of every line of the log that names the square, clearing it too."""
     departures: Mapping[Hold, date] = field(default_factory=dict)
     """For a hold after which a record says that its planting has left: the day by which it had.
 
@@ -54,7 +54,7 @@ class Holding:
     """
 
     def planting(self, key: str) -> Planting:
-        """Return the stand of that key. Raises KeyError."""
+        """Return the planting of that key. Raises KeyError."""
         return self._by_key[key]
 
     def at(self, square: Square, day: date) -> tuple[Hold, ...]:
@@ -76,11 +76,11 @@ class Holding:
         return self._by_square.get(square, ())
 
     def of_planting(self, key: str) -> tuple[Hold, ...]:
-        """Return every hold of a stand, in the order of ``holds``."""
+        """Return every hold of a planting, in the order of ``holds``."""
         return self._by_planting.get(key, ())
 
     def meant_for(self, key: str) -> tuple[Hold, ...]:
-        """Return every hold that the plan alone gives a stand, in the order of ``by_plan``."""
+        """Return every hold that the plan alone gives a planting, in the order of ``by_plan``."""
         return self._meant.get(key, ())
 
     @cached_property
@@ -153,9 +153,9 @@ def hold(season: Season, today: date) -> Holding:
 
 
 def _planting_stretches(planting: Planting, span: Span) -> Iterator[tuple[Square, Stretch]]:
-    """Yield the runs of a stand, square by square.
+    """Yield the stretches of a planting, square by square.
 
-    A planted stand is supposed in the rest of its planned squares since it was planted:
+    One that was planted is supposed in the rest of its planned squares since it was planted:
     the day the log tells wins over the day planned.
     """
     planned, records = planting.planned, traces(planting)

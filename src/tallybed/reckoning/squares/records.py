@@ -1,4 +1,4 @@
-"""What the records of one stand say of each of its squares, day by day."""
+"""What the records of one planting say of each of its squares, day by day."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ _PREPARING = frozenset(
 
 
 class RecordKind(Enum):
-    """What a record says of a stand in a square."""
+    """What a record says of a planting in a square."""
 
     START = "start"
     END = "end"
@@ -37,15 +37,15 @@ class Record:
     named: bool = False
     """A line of the log names the square."""
     spread: bool = False
-    """The record names no square: it counts wherever the stand stands on the day."""
+    """The record names no square: it counts wherever the planting stands on the day."""
     slight: bool = False
     """Care that bare ground gets too."""
     adds: bool = False
-    """A sowing that names no square: no new start where the stand stands already."""
+    """A sowing that names no square: no new start where the planting stands already."""
 
 
 def traces(planting: Planting) -> dict[Square, list[Record]]:
-    """Return the marks of a stand by square, each square's by day."""
+    """Return the records of a planting by square, each square's by day."""
     found: dict[Square, list[Record]] = {}
     plants = _Plants(planting)
     everywhere = planting.squares
@@ -78,7 +78,7 @@ def traces(planting: Planting) -> dict[Square, list[Record]]:
 
 
 def _kind(event: Event, squares: tuple[Square, ...], plants: _Plants) -> tuple[RecordKind, bool]:
-    """Return what a line says of its squares, and whether nothing of the stand is left anywhere else."""
+    """Return what a line says of its squares, and whether nothing of the planting is left anywhere else."""
     if event.verb in STARTING:
         plants.start(event, squares)
         return RecordKind.START, False

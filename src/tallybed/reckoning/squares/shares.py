@@ -18,7 +18,7 @@ from tallybed.reckoning.squares.occupancy import Holding
 
 
 def shares(holding: Holding, square: Square, day: date) -> dict[str, Fraction]:
-    """Return what share of a square each stand has on a day, by stand key, in their order.
+    """Return what share of a square each planting has on a day, by planting key, in their order.
 
     Told shares are kept as told, also where they come to more than the square; the
     others divide what is left equally.
@@ -33,9 +33,9 @@ def told_shares(holding: Holding, square: Square, keys: Iterable[str]) -> dict[s
 
 
 def square_days(holding: Holding, until: date | None = None) -> dict[str, Fraction]:
-    """Return the square-days of each stand, up to and with ``until`` (by default the season's end).
+    """Return the square-days of each planting, up to and with ``until`` (by default the season's end).
 
-    Every stand has an entry, in the order of their keys. Days to come count as planned.
+    Every planting has an entry, in the order of their keys. Days to come count as planned.
     """
     found = {planting.key: Fraction(0) for planting in holding.plantings}
     for square in holding.squares:
@@ -48,7 +48,7 @@ def square_days(holding: Holding, until: date | None = None) -> dict[str, Fracti
 def utilisation(garden: Garden, holding: Holding, until: date | None = None) -> Fraction:
     """Return the squares held ÷ (squares of all beds × days), from the season's first day to ``until``.
 
-    A square held by several stands, or by one with a part of it, is one square held.
+    A square held by several plantings, or by one with a part of it, is one square held.
     Nothing where there are no squares or no days.
     """
     squares = [square for bed in garden.beds for square in bed.squares]
@@ -64,7 +64,7 @@ def _last(holding: Holding, until: date | None) -> date:
 
 
 def _steps(holding: Holding, square: Square, until: date | None) -> Iterator[tuple[int, tuple[str, ...]]]:
-    """Yield stretches of days on which the same stands hold a square: how many days, which stands."""
+    """Yield the days on end on which the same plantings hold a square: how many, and which plantings."""
     last = _last(holding, until)
     holds = [hold for hold in holding.of_square(square) if hold.first <= last]
     edges = sorted({day for hold in holds for day in (hold.first, min(hold.last, last) + ONE_DAY)})

@@ -1,4 +1,4 @@
-"""Which stands are meant to share squares, as plan or log declare it."""
+"""Which plantings are meant to share squares, as plan or log declare it."""
 
 from __future__ import annotations
 
@@ -10,11 +10,11 @@ from tallybed.reckoning.plantings.plantings import Planting
 
 
 class Sharing:
-    """Answers whether two stands of a season share squares by declaration.
+    """Answers whether two plantings of a season share squares by declaration.
 
     They do where one names the other in ``among`` (by tag, key or crop), where both
     name the same third, and where one has a share or an ``among`` told that names no
-    other stand of the season: it shares with whatever stands there.
+    other planting of the season: it shares with whatever stands there.
     """
 
     def __init__(self, plantings: Iterable[Planting]) -> None:
@@ -30,7 +30,7 @@ class Sharing:
                 self._open.add(planting.key)
 
     def declared(self, one: str, other: str) -> bool:
-        """Return whether the stands of two keys share by declaration."""
+        """Return whether the plantings of two keys share by declaration."""
         if one in self._open or other in self._open:
             return True
         first, second = self._among[one], self._among[other]

@@ -1,4 +1,8 @@
-"""One stand in one square: from its records to the times it stood there."""
+"""One planting in one square: from its records to the times it stood there.
+
+A ``Stretch`` is such a time while it is being made out; it is known within ``squares`` alone.
+What the other rooms ask for is a ``Hold`` or a ``Stay``.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +16,7 @@ from tallybed.reckoning.squares.records import Record, RecordKind
 
 @dataclass(slots=True, kw_only=True)
 class Stretch:
-    """One time that a stand stood in a square, as its own records and the plan's beginning tell."""
+    """One time that a planting stood in a square, as its own records and the plan's beginning tell."""
 
     first: date
     """The day it took the square: by the log, or supposed."""
@@ -36,10 +40,10 @@ class Stretch:
 
 
 def walk(records: Iterable[Record], supposed: date | None, *, carried: bool = False) -> list[Stretch]:
-    """Return the runs of a stand in a square from its marks, sorted by day.
+    """Return the stretches of a planting in a square from its records, which are sorted by day.
 
     ``supposed`` is the day from which it stands there by the plan, None where the plan
-    does not say. Without any mark that is its one run. ``carried``: it stands from that
+    does not say. Without any record that is its one stretch. ``carried``: it stands from that
     day even where a start is recorded later.
     """
     way = _Way(list(records), supposed, carried)
@@ -63,7 +67,7 @@ class _Way:
         self.gone = False
 
     def go(self, day: date, records: list[Record]) -> None:
-        """Take the marks of one day. If it stands an end comes before a start, else after it."""
+        """Take the records of one day. If it stands an end comes before a start, else after it."""
         bearing = [one for one in records if self._bears(one)]
         if not bearing:
             return
@@ -86,7 +90,7 @@ class _Way:
             self.stretches[-1].told = True
 
     def _bears(self, one: Record) -> bool:
-        """Return whether a mark says anything of this square."""
+        """Return whether a record says anything of this square."""
         if self._standing() or one.kind is RecordKind.START:
             return True
         started_later = bool(self.starts) and self.starts[-1] > one.day and one.day not in self.starts
