@@ -1,4 +1,4 @@
-"""The life of a planting: its moments in order, and how long each part took beside what is printed."""
+"""The history of a planting: its milestones in order, and how long each part took beside what is printed."""
 
 from __future__ import annotations
 
@@ -91,7 +91,7 @@ CARROTS = [
 ]
 
 
-def test_a_life_is_told_from_sowing_to_clearing() -> None:
+def test_a_history_is_told_from_sowing_to_clearing() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 24", tag="CA1"), pick("Jun 28", tag="CA1")]
     found = history(None, CARROTS, picks)
     assert told(found.milestones) == [
@@ -233,7 +233,7 @@ def test_what_stood_there_before_the_season_has_no_days_in_the_bed() -> None:
     assert found.durations == ()
 
 
-def test_a_crop_nobody_can_name_still_has_a_life() -> None:
+def test_a_crop_nobody_can_name_still_has_a_history() -> None:
     found = history(None, [line("Apr 10", "sow", "beans", "A1")], [pick("Jun 20", "beans", "A1")])
     assert [milestone.what for milestone in found.milestones] == ["sown", "first picked"]
     assert all(one.figure is None for one in found.durations)
@@ -258,5 +258,5 @@ def test_laws_of_every_history(records: Season, today: date) -> None:
 
 def test_the_order_of_records_never_matters() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")]
-    told_so: dict[str, Any] = {"moments": history(None, CARROTS, picks).milestones}
-    assert history(None, CARROTS[::-1], picks[::-1]).milestones == told_so["moments"]
+    told_so: dict[str, Any] = {"milestones": history(None, CARROTS, picks).milestones}
+    assert history(None, CARROTS[::-1], picks[::-1]).milestones == told_so["milestones"]

@@ -1,4 +1,4 @@
-"""A bed's month: segments, what is drawn, and what changed."""
+"""A bed's month: holders, what is drawn, and what changed."""
 
 from __future__ import annotations
 
@@ -121,7 +121,7 @@ def test_a_month_outside_the_season_is_an_error() -> None:
 # --- Holders ---------------------------------------------------------------------------------------
 
 
-def test_days_known_differently_are_one_segment() -> None:
+def test_days_known_differently_are_one_holder() -> None:
     month = month_of(5, LETTUCE_HOLDS, plantings=[LETTUCE])
     assert [(each.square.label, each.first, each.last) for each in month.holders] == [
         ("A1", day(5, 1), day(5, 31)),
@@ -132,12 +132,12 @@ def test_days_known_differently_are_one_segment() -> None:
     assert (first.stage, first.share) == (Stage.BEARING, Fraction(1))
 
 
-def test_a_segment_tells_the_day_it_came_and_the_best_that_is_known() -> None:
+def test_a_holder_tells_the_day_it_came_and_the_best_that_is_known() -> None:
     first = month_of(4, LETTUCE_HOLDS, plantings=[LETTUCE]).holders[0]
     assert (first.starts, first.first, first.grade) == (day(4, 12), day(4, 12), SEEN)
 
 
-def test_a_segment_tells_the_day_it_left() -> None:
+def test_a_holder_tells_the_day_it_left() -> None:
     first = month_of(6, LETTUCE_HOLDS, plantings=[LETTUCE]).holders[0]
     assert (first.last, first.ends, first.stage) == (day(6, 8), day(6, 9), Stage.OVER)
 
