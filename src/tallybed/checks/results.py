@@ -53,6 +53,7 @@ def _finding(
     remedy: str,
     related: tuple[Place, ...] = (),
 ) -> Finding:
+    """Return a finding of any severity."""
     return Finding(
         place=place,
         code=code,

@@ -120,6 +120,7 @@ def idle(year: Year) -> Iterator[CheckResult]:
 
 
 def _chance(freeze: Freeze, day: date) -> str:
+    """Return how likely a freeze is after a day in spring, or by a day in fall, as a clause to append."""
     chance = freeze.chance(day)
     if chance is None:
         side = (
@@ -134,6 +135,7 @@ def _chance(freeze: Freeze, day: date) -> str:
 
 
 def _percent(chance: float) -> str:
+    """Return a chance from 0 to 1 in percent; near the ends it says only less or more than."""
     if chance < 0.01:
         return "less than 1 %"
     return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
@@ -199,5 +201,6 @@ def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:
 
 
 def _place_of(year: Year, square: Square, day: date, bed_name: str) -> Place:
+    """Return where a gap is told: at the row before it, else at the bed."""
     row = _row_before(year, square, day)
     return row.place if row else year.garden.bed(bed_name).place

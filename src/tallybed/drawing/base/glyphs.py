@@ -144,9 +144,11 @@ _HABITS: Mapping[Habit, Callable[[float, float], _Made]] = {
 
 
 def _leaves(count: int, first: float, length: float, width: float, pen: float) -> Element:
+    """Draw so many leaves around the origin, the first in direction ``first`` in degrees."""
     turns = [first * pi / 180 + step * 2 * pi / count for step in range(count)]
     return path("".join(petal(turn, 0, length, width) for turn in turns), class_="d-leaf", stroke_width=pen)
 
 
 def _crown(radius: float) -> Element:
+    """Draw the middle that the leaves grow from."""
     return circle(0, 0, radius, class_="d-crown", stroke_width=look.HAIR)

@@ -22,6 +22,7 @@ def stage_mark(stage: Stage, x: float, y: float, size: float) -> Element:
 
 
 def _strokes(stage: Stage, half: float) -> tuple[Element, ...]:
+    """Return the shapes of a stage's mark around the origin; ``half`` is half its width."""
     match stage:
         case Stage.BARE:
             return (circle(0, 0, half * 0.8, stroke_width=look.FINE, stroke_dasharray="1.2 1.8"),)

@@ -39,6 +39,7 @@ def told(each: ChangedSquares) -> str:
 
 
 def _told(handover: Handover) -> str:
+    """Return one holder with the days it came and went, in words."""
     words = handover.name
     if handover.starts:
         words += f" from {short(handover.starts)}"
@@ -122,6 +123,7 @@ def _fitted(each: ChangedSquares, size: float, room: float, height: float) -> li
     allowed = max(1, int(height / _line(size)))
 
     def fits(words: str) -> bool:
+        """Return whether words in their box fit the width."""
         return _boxed(words, size) <= room
 
     tight = [one.closed_up if fits(one.closed_up) else one.shortest for one in each.handovers]
@@ -134,6 +136,7 @@ def _fitted(each: ChangedSquares, size: float, room: float, height: float) -> li
 
 
 def _flowed(words: list[str], size: float, room: float) -> list[list[str]]:
+    """Return words line by line, as many to a line as fit ``room``."""
     lines: list[list[str]] = [[]]
     used = 0.0
     for each in words:
@@ -147,6 +150,7 @@ def _flowed(words: list[str], size: float, room: float) -> list[list[str]]:
 
 
 def _box(x: float, y: float, wide: float, size: float, words: str, handover: Handover) -> Element:
+    """Draw one holder's box with its words."""
     dash = "2.5 1.8" if look.GRADE_DASH[handover.grade] else None
     return group(
         rect(
@@ -163,8 +167,10 @@ def _box(x: float, y: float, wide: float, size: float, words: str, handover: Han
 
 
 def _boxed(words: str, size: float) -> float:
+    """Return the width of a box around words."""
     return width_of(words, size) + 4
 
 
 def _line(size: float) -> float:
+    """Return the height of one line of a strip, with the room below it."""
     return size * look.STRIP + _BETWEEN

@@ -61,6 +61,7 @@ def legend(month: BedMonth, *, ident: str = "legend", showing: Showing = IN_FEET
 
 
 def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
+    """Yield the plantings of the map, by their letters, tags and keys."""
     by_planting: dict[str, list[Group]] = {}
     for each in view.groups:
         by_planting.setdefault(each.drawn.planting, []).append(each)
@@ -87,6 +88,7 @@ def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
 
 
 def _crop_swatch(each: Group, ident: str) -> str:
+    """Return a planting's ground, one of its plants, its outline and its tag, as markup."""
     drawn = each.drawn
     grade, stage, _squares = each.parts[0]
     name = pattern_of(drawn.family)
@@ -109,6 +111,7 @@ def _crop_swatch(each: Group, ident: str) -> str:
 
 
 def _tag(each: Group, stage: Stage) -> Element:
+    """Draw a planting's tag with its letters alone."""
     size = 11.0
     tag = MapTag(
         square=each.squares[0], x=3.5, y=3.5, stage=stage, lines=(letters_of(each.drawn),), height=size * 1.5
@@ -148,6 +151,7 @@ def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
 
 
 def _families(view: View, ident: str) -> Iterator[LegendItem]:
+    """Yield the families that stand, those of plain ground together at the end."""
     shown = sorted({each.drawn.family for each in view.standing if each.drawn.family})
     plain = [family for family in shown if pattern_of(family) is None]
     for number, family in enumerate(shown):

@@ -79,10 +79,12 @@ def reached(view: View) -> dict[Edge, float]:
 
 
 def _ground(bed: Bed, edge: Edge) -> float:
+    """Return how deep the run-out along an edge is, in units; 0 where there is none."""
     return max((units(each.reach) for each in bed.run_outs if edge_of(bed, each.side) is edge), default=0)
 
 
 def _patterns(view: View) -> Iterator[str]:
+    """Yield the names of the ground patterns that are shown; some may come twice."""
     yield from (mark.pattern for mark in shown(view) if mark.pattern)
     if any(each.gone for each in view.groups):
         yield SOIL

@@ -98,6 +98,7 @@ def _untold(_view: View) -> tuple[str, ...]:
 
 
 def _grown(view: View) -> bool:
+    """Return whether any plant is drawn."""
     return any(each.spots for each in view.standing)
 
 
@@ -112,19 +113,23 @@ def _handovers(canvas: Canvas) -> Iterator[Element]:
 
 
 def _bare_in(view: View) -> str:
+    """Return the bare squares in words."""
     return in_words(view.bare, with_bed=False)
 
 
 def _plant_swatch(_ident: str) -> str:
+    """Show the room of one plant."""
     return framed(circle(WIDTH / 2, HEIGHT / 2, HEIGHT * 0.36, class_="d-canopy", stroke_width=look.FINE))
 
 
 def _run_out_swatch(_ident: str) -> str:
+    """Show ground with a dashed edge."""
     size = (6, 5, WIDTH - 12, HEIGHT - 10)
     return framed(rect(*size, class_="d-soft", stroke_width=look.FINE, stroke_dasharray=look.GROUND_DASH))
 
 
 def _trellis_swatch(_ident: str) -> str:
+    """Show a piece of ladder."""
     top, bottom = (HEIGHT - look.LADDER) / 2, (HEIGHT + look.LADDER) / 2
     rails = points(((3, top), (WIDTH - 3, top)), closed=False) + points(
         ((3, bottom), (WIDTH - 3, bottom)), closed=False
@@ -138,6 +143,7 @@ def _trellis_swatch(_ident: str) -> str:
 
 
 def _stake_swatch(_ident: str) -> str:
+    """Show the crossed square of the stake."""
     x, y, side = (WIDTH - look.STAKE) / 2, (HEIGHT - look.STAKE) / 2, look.STAKE
     stake = group(
         rect(x, y, side, side, class_="d-stake", stroke_width=look.INK),
@@ -148,6 +154,7 @@ def _stake_swatch(_ident: str) -> str:
 
 
 def _handover_swatch(_ident: str) -> str:
+    """Show a box with an arrow from one day to another."""
     y = HEIGHT / 2
     arrow = points(((12, y), (36, y)), closed=False) + points(
         ((31, y - 4), (36, y), (31, y + 4)), closed=False

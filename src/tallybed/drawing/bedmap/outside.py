@@ -52,6 +52,7 @@ def parts(layout: Layout, side: str, squares: Iterable[Square]) -> tuple[Part, .
 
 
 def _path(layout: Layout, ident: str, ground: Path, part: Part, showing: Showing) -> Element:
+    """Draw a path along a part of an edge: hatched, its far side broken where it is not drawn whole."""
     edge = edge_of(layout.bed, ground.side)
     ladder = layout.rims[edge].ladder
     depth = path_depth(ground, layout.text, ladder=ladder)
@@ -73,6 +74,7 @@ def _path(layout: Layout, ident: str, ground: Path, part: Part, showing: Showing
 
 
 def _run_out(layout: Layout, ground: RunOut, part: Part, showing: Showing) -> Element:
+    """Draw open ground along a part of an edge, with dashed sides."""
     edge = edge_of(layout.bed, ground.side)
     whole = units(ground.reach)
     depth = min(whole, layout.rims[edge].reach or look.BROKEN)
@@ -98,6 +100,7 @@ def _run_out(layout: Layout, ground: RunOut, part: Part, showing: Showing) -> El
 
 
 def _trellis(layout: Layout, trellis: Trellis, part: Part, showing: Showing) -> Element:
+    """Draw a ladder along a part of an edge, with its height."""
     edge = edge_of(layout.bed, trellis.side)
     near = look.BOARD + look.LADDER_OFF
     far = near + look.LADDER
@@ -129,10 +132,12 @@ def _trellis(layout: Layout, trellis: Trellis, part: Part, showing: Showing) -> 
 def _box(
     layout: Layout, edge: Edge, part: Part, near: float, far: float
 ) -> tuple[float, float, float, float]:
+    """Return the box over a part of an edge, between two distances from the bed in units."""
     return layout.box(layout.beyond(edge, part[0], near), layout.beyond(edge, part[1], far))
 
 
 def _sides(layout: Layout, edge: Edge, part: Part, near: float, far: float) -> str:
+    """Return the two short sides of ground along a part of an edge, as path data."""
     return "".join(
         points((layout.beyond(edge, along, near), layout.beyond(edge, along, far)), closed=False)
         for along in part

@@ -77,12 +77,14 @@ def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
 
 
 def _kinds(view: View) -> list[tuple[str, Stage]]:
+    """Return the planting and stage of each glyph that is needed, sorted."""
     return sorted(
         {(each.drawn.planting, stage) for each in view.standing for _grade, stage, _squares in each.parts}
     )
 
 
 def _plant(layout: Layout, each: Group, glyph_id: str, spot: Spot, index: int) -> Element:
+    """Draw one plant by its glyph, turned against its neighbours."""
     x, y = layout.at(float(spot.x), float(spot.y))
     return use(
         glyph_id,
@@ -154,6 +156,7 @@ def _area(layout: Layout, view: View, each: Group, squares: Iterable[Square]) ->
 
 
 def _crosses(layout: Layout, squares: Iterable[Square]) -> str:
+    """Return a cross over each square, as path data."""
     data = ""
     for square in squares:
         left, top, width, height = layout.block(square, square)

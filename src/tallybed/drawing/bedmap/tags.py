@@ -110,6 +110,7 @@ def _best(layout: Layout, view: View, squares: Iterable[Square], taken: Mapping[
     room = layout.text * _ONE + _BELOW
 
     def rank(square: Square) -> tuple[bool, float, int, int]:
+        """Order squares: with room, few tags, low, left."""
         row, column = layout.drawn_cell(square)
         return (free_below(layout, view, square) < room, taken.get(square, 0), -row, column)
 
@@ -136,8 +137,10 @@ def _lines(letters: str, words: str, size: float, room: float) -> tuple[str, ...
 
 
 def _wide(letters: str, size: float) -> float:
+    """Return the width of a tag with its mark and letters alone."""
     return size * (look.MARK + 0.8) + width_of(letters, size * look.LETTERS, bold=True)
 
 
 def _gap(size: float) -> float:
+    """Return the width of a space."""
     return width_of(" ", size)

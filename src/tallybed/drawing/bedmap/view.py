@@ -186,12 +186,14 @@ def short_tag(drawn: DrawnPlanting) -> str:
 
 
 def _stands(holder: Holder, day: date) -> bool:
+    """Return whether a holder stands in its square on a day."""
     return holder.first <= day <= holder.last and holder.stage not in (Stage.OVER, Stage.LOST)
 
 
 def _groups(
     drawn: Mapping[str, DrawnPlanting], found: Mapping[str, Mapping[Square, Holder]], *, gone: bool
 ) -> Iterable[Group]:
+    """Return each planting's squares in pieces that hang together, by first square."""
     groups = []
     for planting, holders in found.items():
         cells = {(square.column, square.row): square for square in holders}
@@ -211,6 +213,7 @@ def _groups(
 def _strips(
     by_square: Mapping[Square, list[Holder]], drawn: Mapping[str, DrawnPlanting]
 ) -> tuple[ChangedSquares, ...]:
+    """Return the rectangles of squares that changed hands in the same way, by first square."""
     same: dict[tuple[Handover, ...], list[Square]] = {}
     for square, holders in by_square.items():
         if any(each.starts or each.ends for each in holders):
@@ -224,6 +227,7 @@ def _strips(
 
 
 def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
+    """Return a holder as its strip tells it."""
     return Handover(
         planting=holder.planting,
         letters=letters_of(drawn[holder.planting]),
@@ -236,4 +240,5 @@ def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
 
 
 def _order(square: Square) -> tuple[int, int]:
+    """Order squares row by row."""
     return (square.row, square.column)

@@ -89,6 +89,7 @@ def bars(
 
 
 def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Element:
+    """Draw one bar: its phases, its edge, its letters and marks."""
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
     height = bottom - top
     shapes: list[Element] = []
@@ -150,6 +151,7 @@ class _Room:
 
 
 def _room(page: SeasonPage, placed: Lanes, bar: Block) -> _Room:
+    """Return where a bar's letters have room."""
     start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
     following = placed.after(bar)
     free = page.right if following is None else page.x(following)
@@ -190,4 +192,5 @@ def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterat
 
 
 def _squares(bed: Bed, block: Block) -> str:
+    """Return the squares of a bar in words."""
     return in_words(bed.squares[block.top : block.bottom + 1], with_bed=False)

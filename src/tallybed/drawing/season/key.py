@@ -42,6 +42,7 @@ def season_key(
 
 
 def _crops(planting_strips: Iterable[PlantingStrip], ident: str) -> Iterator[LegendItem]:
+    """Yield the crops by their letters."""
     found = {(letters_of(each), each.name): each for each in planting_strips}
     for number, ((letters, name), each) in enumerate(sorted(found.items())):
         yield LegendItem(
@@ -55,6 +56,7 @@ def _crops(planting_strips: Iterable[PlantingStrip], ident: str) -> Iterator[Leg
 
 
 def _lettered(letters: str, family: str | None, ident: str) -> str:
+    """Return a crop's letters on its family's ground, as markup."""
     ground = (
         [rect(*WHOLE, class_="d-family", stroke="none", fill=filled_with(ident, family))] if family else []
     )
@@ -76,6 +78,7 @@ def _lettered(letters: str, family: str | None, ident: str) -> str:
 
 
 def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
+    """Yield what a strip shows besides its bars: the plan's band, and the cross of a loss."""
     if any(each.meant for each in planting_strips):
         band = rect(
             2,

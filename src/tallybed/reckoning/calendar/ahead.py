@@ -37,6 +37,7 @@ def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: d
 
 
 def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> Iterator[Due]:
+    """Yield thinning and first harvests that fall due."""
     loose = _loose(season, holding)
     earliest = first - timedelta(days=OVERDUE_DAYS)
     for planting in holding.plantings:

@@ -83,12 +83,14 @@ def changes(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> tuple[Change
 
 
 def _order(change: Change, in_bed: dict[Square, int]) -> tuple[date, int, int, str, str, int]:
+    """Order changes by day, by what goes and comes, then by their first square in the bed."""
     plain = change.what.removesuffix(IN_PART)
     rank = _ORDER.index(plain) if plain in _ORDER else len(_ORDER)
     return change.day, rank, in_bed[change.squares[0]], change.planting, change.why, change.plants or 0
 
 
 def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[Change]:
+    """Yield the changes of each planting square by square, in any order of days."""
     by_planting: dict[str, list[Stay]] = {}
     for stay in stays:
         by_planting.setdefault(stay.planting, []).append(stay)
@@ -101,6 +103,7 @@ def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[
 
 
 def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]:
+    """Yield the changes that lines of the log tell of."""
     for event, told in planting.lines:
         if event.verb not in _WORDS:
             continue
@@ -120,6 +123,7 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
 
 
 def _in_part(event: Event, square: Square, own: Iterable[Stay]) -> bool:
+    """Return whether a line took some of a square's plants and left others."""
     if event.plants is None or event.verb not in (Verb.LOST, Verb.CLEAR, Verb.MOVE):
         return False
     return any(stay.square == square and stay.first <= event.day <= stay.last for stay in own)

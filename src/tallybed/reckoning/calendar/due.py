@@ -73,6 +73,7 @@ class _Bed:
     """What the records say of a planting in the bed."""
 
     def __init__(self, planting: Planting, holding: Holding) -> None:
+        """Take from the holding what is the planting's own."""
         self.span = holding.span
         own = holding.of_planting(planting.key)
         known = {hold.square for hold in own if hold.grade <= Grade.IMPLIED}
@@ -93,6 +94,7 @@ def _jobs(planting: Planting, planned: PlanRow, bed: _Bed) -> Iterator[Due]:
     squares = tuple(sorted(frozenset(planned.squares)))
 
     def job(day: date, verb: Verb, where: tuple[Square, ...]) -> Due:
+        """Return one job of the planting."""
         return Due(
             day=day,
             verb=verb.value,

@@ -108,6 +108,7 @@ def histories(garden: Garden, holding: Holding, beds: Iterable[BedSeason]) -> Ma
 def _history(
     holding: Holding, planting: Planting, crop: Crop | None, own: Sequence[Stay], changed: Iterable[Milestone]
 ) -> PlantingHistory:
+    """Return one planting's history; ``changed``: its milestones from the changes of the beds."""
     today = holding.today
     found = [*changed, *_indoors(planting, today), *_touched(planting, Verb.UP), *_picked(planting)]
     milestones = sorted(found, key=_order)
@@ -126,17 +127,20 @@ def _history(
 
 
 def _gone(own: Iterable[Stay], today: date) -> date | None:
+    """Return the day the last of some stays was left, if all were by today."""
     left = [stay.left for stay in own]
     known = [day for day in left if day is not None and day <= today]
     return max(known) if known and len(known) == len(left) else None
 
 
 def _order(milestone: Milestone) -> tuple[date, int, str, tuple[Square, ...]]:
+    """Order milestones by day, those of one day as a planting goes through them."""
     rank = _RANK.index(milestone.what) if milestone.what in _RANK else len(_RANK)
     return milestone.day, rank, milestone.what, milestone.squares
 
 
 def _indoors(planting: Planting, today: date) -> Iterator[Milestone]:
+    """Yield sowing indoors and potting up: as recorded, else as planned."""
     planned = planting.planned
     meant = {
         Verb.SOW_INDOORS: planned.sow_indoors if planned else None,
@@ -152,6 +156,7 @@ def _indoors(planting: Planting, today: date) -> Iterator[Milestone]:
 
 
 def _touched(planting: Planting, verb: Verb) -> Iterator[Milestone]:
+    """Yield a milestone for each line of the log with that verb."""
     for event, own in zip(planting.events, planting.own, strict=True):
         if event.verb is verb:
             yield Milestone(
@@ -165,6 +170,7 @@ def _touched(planting: Planting, verb: Verb) -> Iterator[Milestone]:
 
 
 def _picked(planting: Planting) -> Iterator[Milestone]:
+    """Yield the first and the last picking; the first alone where there is one day."""
     days = sorted({weighing.day for weighing in planting.weighings})
     for day, what in zip([*days[:1], *days[1:][-1:]], (FIRST_PICKED, LAST_PICKED), strict=False):
         yield Milestone(day=day, what=what, squares=(), grade=Grade.SEEN)
@@ -203,6 +209,7 @@ def _growing(
 
 
 def _first(past: Iterable[Milestone], what: str) -> Milestone | None:
+    """Return the first milestone of that name, or None."""
     return next((milestone for milestone in past if milestone.what == what), None)
 
 
@@ -225,6 +232,7 @@ def _between(
     figure: Figure | None = None,
     variety: int | None = None,
 ) -> Duration:
+    """Return the duration from one milestone to another."""
     return Duration(
         of=of,
         days=(end.day - start.day).days,
@@ -236,6 +244,7 @@ def _between(
 
 
 def _variety_days(crop: Crop | None, planting: Planting, of: str) -> int | None:
+    """Return the variety's days to maturity where they count from that beginning, or None."""
     variety = variety_of(crop, planting) if crop else None
     return variety.days if variety and crop and crop.days_from == of else None
 

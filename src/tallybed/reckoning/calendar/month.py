@@ -148,13 +148,16 @@ class _Work:
 
     @property
     def garden(self) -> Garden:
+        """The garden of the bed."""
         return self.of.garden
 
     @property
     def holding(self) -> Holding:
+        """The holding it is told of."""
         return self.of.holding
 
     def holder(self, stay: Stay) -> Holder:
+        """Return what the month has of a stay."""
         first, last = max(stay.first, self.first), min(stay.last, self.last)
         day = min(last, self.as_of) if first <= self.as_of else last
         gone = stay.left is not None and stay.left <= self.as_of
@@ -176,6 +179,7 @@ class _Work:
         )
 
     def drawn(self, within: Iterable[_Part]) -> tuple[DrawnPlanting, ...]:
+        """Return the month's plantings as the map draws them, by key; guests are placed after their hosts."""
         by_planting: dict[str, list[_Part]] = {}
         for stay, holder in within:
             by_planting.setdefault(holder.planting, []).append((stay, holder))
@@ -189,15 +193,18 @@ class _Work:
         return tuple(sorted(found, key=lambda drawn: drawn.planting))
 
     def _within(self, day: date | None) -> date | None:
+        """Return a day if it lies in the month, else None."""
         return day if day is not None and self.first <= day <= self.last else None
 
     def _stage(self, stay: Stay, day: date) -> Stage:
+        """Return the stage of a stay on a day."""
         planting = self.holding.planting(stay.planting)
         return stage(
             planting, crop_of(self.garden, planting), stay.square, stay.first, day, self.holding.today
         )
 
     def _stands(self, holder: Holder) -> bool:
+        """Return whether a holder stands on the day of the map."""
         there = holder.first <= self.as_of <= holder.last
         return there and holder.stage not in (Stage.OVER, Stage.LOST)
 
@@ -208,6 +215,7 @@ class _Work:
         return any(among) or bool(planting.planned and planting.planned.among)
 
     def _standing(self, key: str, parts: list[_Part], before: Iterable[DrawnPlanting]) -> DrawnPlanting:
+        """Draw a planting that stands on the day of the map; ``before``: those that are placed already."""
         planting = self.holding.planting(key)
         here = [holder for _stay, holder in parts]
         squares = {holder.square for holder in here}
@@ -259,6 +267,7 @@ class _Work:
         )
 
     def _ordered(self, squares: Iterable[Square]) -> tuple[Square, ...]:
+        """Return squares row by row."""
         return tuple(sorted(squares, key=lambda square: (square.row, square.column)))
 
     def _drawn(
@@ -274,6 +283,7 @@ class _Work:
         spread: float = 0.0,
         led_out: LedOut | None = None,
     ) -> DrawnPlanting:
+        """Return a planting as drawn, with its names, family and habit."""
         crop = crop_of(self.garden, planting)
         meant = [crop] if crop else [self.garden.crop(slug) for slug in planting.crop.slugs]
         families = {each.family for each in meant}

@@ -77,6 +77,7 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
 
 
 def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
+    """Order squares by bed, row and column."""
     return tuple((square.bed, square.row, square.column) for square in squares)
 
 
@@ -132,6 +133,7 @@ def _stood(holding: Holding, planting: Planting, picked: Weighing) -> list[Hold]
 def _ripe(
     garden: Garden, season: Season, planting: Planting, holds: list[Hold], day: date, untold: date | None
 ) -> Ripe | None:
+    """Return a planting as ripe on a day, or None; ``untold``: a picking that may have been of it."""
     before = [one.day for one in planting.weighings if one.day <= day]
     before += [untold] if untold is not None else []
     picked = max((one for one in before if one >= day - RECENT), default=None)
@@ -189,6 +191,7 @@ def _ready(garden: Garden, season: Season, planting: Planting, held_since: date)
 def _counted(
     garden: Garden, season: Season, planting: Planting, crop: Crop, begins: date, start: Start
 ) -> Expected | None:
+    """Return when a planting begun on a day should bear."""
     return expected(crop, garden.freezes, season.span, begins, variety=planting.variety, start=start)
 
 

@@ -104,6 +104,7 @@ def _started(planting: Planting, square: Square, day: date) -> Event | None:
 
 
 def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:
+    """Return the stage that records show on a day, from its last start on."""
     since = start.day if start else date.min
     if any(since <= weighing.day <= day for weighing in planting.weighings):
         return Stage.BEARING
@@ -115,6 +116,7 @@ def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:
 
 
 def _shows_growth(event: Event) -> bool:
+    """Return whether a line of the log shows that a planting is up."""
     if event.verb is Verb.OBSERVE:
         return event.crop is not None or bool(event.tag)
     in_part = event.verb in (Verb.LOST, Verb.CLEAR) and event.plants is not None
@@ -146,6 +148,7 @@ def _counted_from(planting: Planting, crop: Crop | None, start: Event | None, fi
 
 
 def _start_of(planting: Planting, start: Event | None) -> Start | None:
+    """Return how it came into the bed: by the log, else by the plan; None where neither says."""
     if start is not None:
         return Start.SET_OUT if start.verb is Verb.SET_OUT else Start.SOW
     return planting.planned.start if planting.planned else None

@@ -87,6 +87,7 @@ def as_planned(season: Season) -> Holding:
 
 
 def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Iterable[Meant]) -> PlantingStrip:
+    """Return one planting in the bed, from its stays there and what was meant."""
     planting = of.holding.planting(key)
     crop = crop_of(of.garden, planting)
     families = {crop.family} if crop else {of.garden.crop(slug).family for slug in planting.crop.slugs}
@@ -104,6 +105,7 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
 
 
 def _course(holding: Holding, stay: Stay, crop: Crop | None) -> Course:
+    """Return a stay as its course of phases."""
     gone = stay.left is not None and stay.left <= holding.today
     return Course(
         square=stay.square,

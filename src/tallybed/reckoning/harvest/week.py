@@ -146,6 +146,7 @@ def a_year_before(day: date) -> date:
 
 
 def _earlier(before: tuple[Season, Sequence[TallyLine]], last: date) -> Earlier | None:
+    """Return the season before up to the same date; None where it has no ledger."""
     season, lines = before
     if season.ledger is None:
         return None

@@ -28,6 +28,7 @@ def place_tagged(ground: Field, events: list[Event], weighings: list[Weighing]) 
             groups.setdefault(folded(weighing.tag), ([], []))[1].append(weighing)
 
     def first_day(tag: str) -> tuple[date, str]:
+        """Order tags by the day of their first record."""
         records: list[PaperLine] = [*groups[tag][0], *groups[tag][1]]
         return (min(record.day for record in records), tag)
 
@@ -70,12 +71,14 @@ def _known_by_tag(ground: Field, lines: list[Event], picks: list[Weighing]) -> P
 def _without_tag(
     ground: Field, slugs: frozenset[str], lines: list[Event], picks: list[Weighing]
 ) -> PlantingDraft | None:
+    """Return the planned draft without a tag that the first record of an unknown tag fits best, or None."""
     free = {draft.rank for draft in ground.drafts if draft.planned and not draft.tag}
     starts = [event for event in lines if event.verb in STARTING and event.squares]
     records: list[PaperLine] = [*lines, *picks]
     others = [record for record in records if record.squares and not _indoor(record)]
 
     def fits(draft: PlantingDraft, square: Square) -> tuple[int, ...] | None:
+        """Return how well an untagged draft fits in a square, the lowest best; None where it does not."""
         if draft.rank not in free:
             return None
         if starts:
@@ -88,4 +91,5 @@ def _without_tag(
 
 
 def _indoor(record: PaperLine) -> bool:
+    """Return whether a record is of work indoors."""
     return isinstance(record, Event) and record.verb in INDOORS

@@ -91,6 +91,7 @@ class Field:
         return sorted(found.values(), key=lambda claim: claim[:2])
 
     def _new(self, *, names: tuple[CropName, ...], slugs: frozenset[str], tag: str) -> PlantingDraft:
+        """Add a draft to those of the season."""
         draft = PlantingDraft(rank=len(self.drafts), slugs=slugs, names=names, tag=tag)
         self.drafts.append(draft)
         if tag:
@@ -114,12 +115,15 @@ class _InFull:
     __slots__ = ("_record",)
 
     def __init__(self, record: Event | Weighing) -> None:
+        """Keep the record to be compared."""
         self._record = record
 
     def __eq__(self, other: object) -> bool:
+        """Return whether two records say the same in every field."""
         return isinstance(other, _InFull) and repr(self._record) == repr(other._record)
 
     def __lt__(self, other: _InFull) -> bool:
+        """Order records by all their fields."""
         return repr(self._record) < repr(other._record)
 
     __hash__ = None  # type: ignore[assignment]  # to sort by, never to find by

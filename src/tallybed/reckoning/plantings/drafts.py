@@ -101,4 +101,5 @@ def takes_all(event: Event) -> bool:
 
 
 def _note(days: dict[Square, list[date]], square: Square, day: date) -> None:
+    """Keep a day of a square, the days in order."""
     insort(days.setdefault(square, []), day)

@@ -67,10 +67,12 @@ def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
 
 
 def _planting_order(plan_row: PlanRow) -> tuple[object, ...]:
+    """Order rows of the plan by what they say, whatever their order in the file."""
     return (plan_row.begins, sorted(plan_row.squares), repr(plan_row), plan_row.place)
 
 
 def _slugs(event: Event) -> frozenset[str]:
+    """Return the crops a line can be of; none where it names none."""
     return frozenset(event.crop.slugs) if event.crop else frozenset()
 
 
@@ -94,6 +96,7 @@ def _indoors(ground: Field, events: list[Event]) -> None:
 
 
 def _starts(ground: Field, events: list[Event], others: list[Event], picks: list[Weighing]) -> None:
+    """Give each line of sowing or setting out to the planting it begins; else it makes a new one."""
     left = [event for event in events if not _begin(ground, event)]
     placed = _elsewhere(ground, left, _met_at_home(ground, others, picks))
     for number, event in enumerate(left):
@@ -141,6 +144,7 @@ def _met_at_home(ground: Field, others: list[Event], picks: list[Weighing]) -> s
 
 
 def _fitting(ground: Field, record: PaperLine, *, ending: bool = False) -> list[Claim]:
+    """Return the drafts that a record without a tag fits, square by square."""
     crop = record.crop if isinstance(record, Event) else record.crops[0]
     slugs = frozenset(crop.slugs) if crop else frozenset()
     weighed = isinstance(record, Weighing)
@@ -174,6 +178,7 @@ def _elsewhere(ground: Field, events: list[Event], met: set[int]) -> set[int]:
 
 
 def _others(ground: Field, events: list[Event]) -> None:
+    """Give each other line of the log to the plantings it fits; one that fits none makes a new one."""
     for event in events:
         claims = _fitting(ground, event, ending=takes_all(event))
         _share_out(ground, event, claims)
@@ -212,6 +217,7 @@ def _together(weighings: list[Weighing]) -> list[list[Weighing]]:
 
 
 def _belongs(weighing: Weighing, group: list[Weighing]) -> bool:
+    """Return whether a weighing joins a group: soon after it, in a square and of a crop in common."""
     squares = {square for one in group for square in one.squares}
     slugs = {slug for one in group for slug in one.crops[0].slugs}
     near = (weighing.day - max(one.day for one in group)).days <= WIDENED

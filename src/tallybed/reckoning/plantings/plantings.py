@@ -94,7 +94,7 @@ def plantings(season: Season, today: date) -> tuple[Planting, ...]:
     order of records never matters; plan, log and ledger may each be missing.
     """
     drafts = match(season, today)
-    found = [_stand(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
+    found = [_planting(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
     return tuple(sorted(_with_keys(found), key=lambda planting: planting.key))
 
 
@@ -112,7 +112,8 @@ def plantings_picked(season: Season, plantings: Iterable[Planting]) -> tuple[Pla
     return tuple(one[0] if len(one) == 1 else None for one in found)
 
 
-def _stand(season: str, draft: PlantingDraft) -> Planting:
+def _planting(season: str, draft: PlantingDraft) -> Planting:
+    """Return a draft as a planting, still without its key."""
     lines = sorted(draft.lines, key=lambda line: event_order(line[0]))
     picks = sorted(draft.picks, key=lambda pick: weighing_order(pick[0]))
     return Planting(
@@ -130,12 +131,14 @@ def _stand(season: str, draft: PlantingDraft) -> Planting:
 
 
 def _crop(draft: PlantingDraft) -> CropName:
+    """Return the crops a planting can be of, named as the narrowest record names them."""
     exact = [name for name in draft.names if frozenset(name.slugs) == draft.slugs]
     typed = (exact or list(draft.names))[0].typed
     return CropName(typed=typed, slugs=tuple(sorted(draft.slugs)))
 
 
 def _variety(planned: PlanRow | None, events: list[Event], weighings: list[Weighing]) -> str:
+    """Return the variety: of the last start, else of the plan, else of the first record that tells one."""
     starts = [event.variety for event in events if event.verb in STARTING and event.variety]
     if starts:
         return starts[-1]

@@ -106,6 +106,7 @@ _Found = tuple[Level, int, int]
 
 
 def _started(draft: PlantingDraft, square: Square, day: date, begun: date) -> _Found:
+    """Return how well a draft that began in a square on a day fits a later day."""
     since = (day - begun).days
     left = _before(draft.ends, square, day)
     # Cleared and sown on one day: it stands again if it stood before, else nothing is left of it.
@@ -120,11 +121,13 @@ def _started(draft: PlantingDraft, square: Square, day: date, begun: date) -> _F
 
 
 def _too_early(draft: PlantingDraft, square: Square, day: date) -> _Found:
+    """Return how well a draft fits a day before it began in a square."""
     early = (draft.starts[square][0] - day).days
     return (Level.ENDED, early, -early)
 
 
 def _unstarted(draft: PlantingDraft, square: Square, day: date, *, ending: bool) -> _Found | None:
+    """Return how well a draft with no recorded start in a square fits a day; None where it does not."""
     left = _before(draft.ends, square, day)
     if left is not None:
         return (Level.ENDED, (day - left).days, (day - left).days)

@@ -80,6 +80,7 @@ def until_by_plan(planting: Planting, stretch: Stretch) -> date | None:
 
 
 def _starts(rivals: Iterable[SettledStretch]) -> list[date]:
+    """Return the days on which others are recorded to start, sorted."""
     return sorted(other.stretch.start for other in rivals if other.stretch.start is not None)
 
 
@@ -115,6 +116,7 @@ def _leave_for_start(settled: SettledStretch, rivals: list[SettledStretch]) -> N
 
 
 def _evidence(settled: SettledStretch) -> tuple[date, date] | None:
+    """Return the first and last day that records show a planting there; None without any."""
     stretch = settled.stretch
     if not stretch.recorded:
         return None
@@ -146,6 +148,7 @@ def _begin_after_evidence(settled: SettledStretch, rivals: list[SettledStretch])
 
 
 def _last_day(settled: SettledStretch, rivals: list[SettledStretch], until: date) -> None:
+    """Set the last day a stretch gets, and the day a record says it had left by."""
     stretch = settled.stretch
     if stretch.free is not None:
         settled.last, settled.left = stretch.free - ONE_DAY, stretch.free
@@ -166,6 +169,7 @@ def _last_day(settled: SettledStretch, rivals: list[SettledStretch], until: date
 
 
 def _endless(settled: SettledStretch) -> bool:
+    """Return whether neither record nor plan ends a stretch."""
     stretch = settled.stretch
     open_end = stretch.free is None and stretch.again is None and not stretch.stray
     return open_end and until_by_plan(settled.planting, stretch) is None

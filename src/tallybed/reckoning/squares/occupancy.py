@@ -90,18 +90,22 @@ class Holding:
 
     @cached_property
     def _by_key(self) -> Mapping[str, Planting]:
+        """The plantings by key."""
         return {planting.key: planting for planting in self.plantings}
 
     @cached_property
     def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
+        """The holds of each square."""
         return _grouped(self.holds, lambda one: one.square)
 
     @cached_property
     def _by_planting(self) -> Mapping[str, tuple[Hold, ...]]:
+        """The holds of each planting."""
         return _grouped(self.holds, lambda one: one.planting)
 
     @cached_property
     def _meant(self) -> Mapping[str, tuple[Hold, ...]]:
+        """What the plan alone gives each planting."""
         return _grouped(self.by_plan, lambda one: one.planting)
 
     @cached_property
@@ -172,6 +176,7 @@ def _planting_stretches(planting: Planting, span: Span) -> Iterator[tuple[Square
 
 
 def _sightings(every: Iterable[Planting]) -> Iterator[tuple[Square, date, str]]:
+    """Yield square, day and key for each line of the log that names the square."""
     for planting in every:
         for event, squares in planting.lines:
             for square in (*squares, *event.to):
@@ -179,6 +184,7 @@ def _sightings(every: Iterable[Planting]) -> Iterator[tuple[Square, date, str]]:
 
 
 def _changes(holds: Iterable[Hold]) -> tuple[list[date], list[tuple[Hold, ...]]]:
+    """Return the days on which some holds begin or end, and which of them hold from each of these days."""
     kept = tuple(holds)
     days = sorted({day for one in kept for day in (one.first, one.last + ONE_DAY)})
     return days, [tuple(one for one in kept if one.first <= day <= one.last) for day in days]

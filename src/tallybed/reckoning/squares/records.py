@@ -51,6 +51,7 @@ def traces(planting: Planting) -> dict[Square, list[Record]]:
     everywhere = planting.squares
 
     def record(squares: Iterable[Square], one: Record) -> None:
+        """Add a record to each of some squares."""
         for square in squares:
             found.setdefault(square, []).append(one)
 
@@ -100,6 +101,7 @@ class _Plants:
     """
 
     def __init__(self, planting: Planting) -> None:
+        """Begin with what the plan counts."""
         self.by_square: dict[Square, Fraction | None] = {}
         self.told = False
         planned = planting.planned
@@ -148,12 +150,14 @@ class _Plants:
         return gone or all_gone, all_gone and event.verb is not Verb.MOVE
 
     def _put(self, number: int, squares: Iterable[Square]) -> None:
+        """Add plants to squares, spread evenly; where a count is unknown it stays so."""
         where = sorted(set(squares))
         for square in where:
             before = self.by_square.get(square, Fraction(0))
             self.by_square[square] = None if before is None else before + Fraction(number, len(where))
 
     def _sum(self, squares: Iterable[Square]) -> Fraction | None:
+        """Return the plants in some squares; None where a count is unknown."""
         total = Fraction(0)
         for square in squares:
             count = self.by_square.get(square)

@@ -60,6 +60,7 @@ def utilisation(garden: Garden, holding: Holding, until: date | None = None) -> 
 
 
 def _last(holding: Holding, until: date | None) -> date:
+    """Return the last day that counts."""
     return holding.span.last if until is None else min(until, holding.span.last)
 
 
@@ -74,6 +75,7 @@ def _steps(holding: Holding, square: Square, until: date | None) -> Iterator[tup
 
 
 def _divided(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str, Fraction]:
+    """Return each planting's share: as told, or an equal part of what is left."""
     every = sorted(keys)
     told = told_shares(holding, square, every)
     left = 1 - sum(told.values(), Fraction(0))

@@ -95,6 +95,7 @@ def ending(planting: Planting, square: Square, last: date) -> Event | None:
 
 
 def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
+    """Return holds put together: those of one planting and square with no day between them are one stay."""
     apart: dict[tuple[Square, str], list[list[Hold]]] = {}
     for hold in sorted(holds, key=lambda hold: (hold.first, hold.last, hold.grade)):
         groups = apart.setdefault((hold.square, hold.planting), [])
@@ -111,10 +112,12 @@ def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
 
 
 def _in_bed_order(stay: Stay) -> tuple[str, int, int, date, str]:
+    """Order stays by bed, row, column and first day."""
     return stay.square.bed, stay.square.row, stay.square.column, stay.first, stay.planting
 
 
 def _stay(holding: Holding, square: Square, key: str, holds: tuple[Hold, ...]) -> Stay:
+    """Return some holds without a gap as one stay."""
     planting = holding.planting(key)
     last = max(hold.last for hold in holds)
     planned = planting.planned

@@ -58,6 +58,7 @@ class _Way:
     """The state of the walk: what stands, and whether it was recorded as gone."""
 
     def __init__(self, records: list[Record], supposed: date | None, carried: bool) -> None:
+        """Begin before the first record."""
         self.records = records
         self.supposed = supposed
         self.carried = carried
@@ -105,6 +106,7 @@ class _Way:
         return True
 
     def _standing(self) -> bool:
+        """Return whether it stands, and not merely met again after it was gone."""
         return self.now is not None and not self.now.stray
 
     def _stands_by_plan(self, day: date, *, ends: bool, starts: bool) -> bool:
@@ -115,17 +117,20 @@ class _Way:
         return self.carried or ends or not starts
 
     def _start(self, day: date, named: bool) -> None:
+        """Begin a stretch by a recorded start; one that still stood is marked as begun anew."""
         if self.now is not None:
             self.now.again = day
         self._open(Stretch(first=day, start=day, recorded=[(day, named)]))
         self.gone = False
 
     def _meet(self, day: date, named: bool) -> None:
+        """Note a day on which it was met; it begins a stretch where nothing stood."""
         if self.now is None:
             self._open(Stretch(first=day, stray=self.gone))
         if self.now is not None:
             self.now.recorded.append((day, named))
 
     def _open(self, stretch: Stretch) -> None:
+        """Make a stretch the one that stands."""
         self.stretches.append(stretch)
         self.now = stretch
