@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from datetime import date
-from pathlib import Path
 
 import pytest
 

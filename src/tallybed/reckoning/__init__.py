@@ -30,9 +30,9 @@ log
 harvest.yaml
     - {date: 2026-05-08, tag: RA1, squares: A1:B1, weight: 9 oz}
 
-Three plantings come of it. The radish has two records in each of its squares, and leaves when the plan says so,
-because no record does; the bean came two days late, so the log's day counts. Only C1 was seen on 24 April.
-Nobody planned, sowed or saw anything in E1 and F1: no Hold, no Stay.
+Three plantings come of it. The radish has two records in each of its squares; no record says that it left, so
+it leaves when the plan says. The bean was sown two days late: the day in the log counts. Only C1 was seen on
+24 April. Nobody planned or recorded anything in E1 and F1: no Hold, no Stay.
 
 holds
     A1 B1  RA1  04-05 to 04-05  seen
