@@ -10,15 +10,11 @@ import pytest
 
 import tallybed.reckoning
 from tallybed.garden.days import Month
-from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Square
 from tallybed.garden.units import OUNCE
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reckoning.calendar.month import Holder, bed_month
-from tallybed.reckoning.calendar.strips import planting_strip
-from tallybed.reckoning.harvest.tally import lines
-from tallybed.reckoning.squares.occupancy import Holding, hold
-from tallybed.reckoning.squares.stays import stays
+from tallybed.reckoning.calendar.month import Holder
+from tallybed.reckoning.year import Year, Years
 
 TODAY = date(2026, 6, 10)
 GARDEN = """
@@ -37,7 +33,7 @@ BLOCKS = {
 
 
 @pytest.fixture(scope="module")
-def garden(tmp_path_factory: pytest.TempPathFactory) -> Garden:
+def year(tmp_path_factory: pytest.TempPathFactory) -> Year:
     """The example's own papers, read as any garden's are."""
     root = tmp_path_factory.mktemp("example")
     season = root / "content" / "2026"
@@ -52,12 +48,8 @@ def garden(tmp_path_factory: pytest.TempPathFactory) -> Garden:
     found = read(root)
     assert found.garden is not None
     assert found.findings == ()
-    return found.garden
-
-
-@pytest.fixture(scope="module")
-def holding(garden: Garden) -> Holding:
-    return hold(garden.seasons[0], TODAY)
+    (one,) = Years(garden=found.garden, today=TODAY).all
+    return one
 
 
 def grouped(told: Iterable[tuple[Square, str]]) -> list[str]:
@@ -77,8 +69,8 @@ def days(first: date, last: date) -> str:
     return f"{first:%m-%d} to {last:%m-%d}"
 
 
-def test_the_example_has_six_squares_and_all_its_blocks(garden: Garden) -> None:
-    assert len(garden.beds[0].squares) == 6
+def test_the_example_has_six_squares_and_all_its_blocks(year: Year) -> None:
+    assert len(year.garden.beds[0].squares) == 6
     assert sorted(BLOCKS) == [
         "harvest.yaml",
         "holders in May",
@@ -91,25 +83,24 @@ def test_the_example_has_six_squares_and_all_its_blocks(garden: Garden) -> None:
     ]
 
 
-def test_holds(holding: Holding) -> None:
+def test_holds(year: Year) -> None:
     told = (
         (one.square, f"{one.planting}  {days(one.first, one.last)}  {one.grade.word}")
-        for one in holding.holds
+        for one in year.holding.holds
     )
     assert BLOCKS["holds"] == grouped(told)
 
 
-def test_stays(holding: Holding) -> None:
+def test_stays(year: Year) -> None:
     told = (
         (one.square, f"{one.planting}  {days(one.first, one.last)}  left {one.left:%m-%d}")
-        for one in stays(holding, "row")
+        for one in year.stays(year.garden.beds[0])
     )
     assert BLOCKS["stays"] == grouped(told)
 
 
-def test_phases(garden: Garden, holding: Holding) -> None:
-    strip = planting_strip(garden, holding, garden.beds[0], "RA1")
-    assert strip is not None
+def test_phases(year: Year) -> None:
+    (strip,) = (one for one in year.strips(year.garden.beds[0]) if one.planting == "RA1")
     told = (
         (
             course.square,
@@ -127,15 +118,15 @@ def _holder(one: Holder) -> str:
     return f"{one.planting}  {days(one.first, one.last)}  {one.stage.value}{starts}{ends}"
 
 
-def test_holders(garden: Garden, holding: Holding) -> None:
-    may = bed_month(garden, garden.seasons[0], holding, garden.beds[0], Month(2026, 5))
+def test_holders(year: Year) -> None:
+    may = year.month(year.garden.beds[0], Month(2026, 5))
     assert BLOCKS["holders in May"] == grouped((one.square, _holder(one)) for one in may.holders)
 
 
-def test_tally_lines(garden: Garden, holding: Holding) -> None:
+def test_tally_lines(year: Year) -> None:
     told = [
         f"{one.square.label:<5}  {one.planting}  {one.day:%m-%d}  {float(one.weight.within(OUNCE))} oz"
-        for one in lines(garden.seasons[0], holding)
+        for one in year.lines
         if one.square is not None
     ]
     assert BLOCKS["tally lines"] == told
