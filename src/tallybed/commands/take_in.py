@@ -15,7 +15,7 @@ from tallybed.commands.terminal import say
 from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
 from tallybed.tasks.take_in_rows import Fate, Intake, JudgedRow, Settings
 
@@ -41,7 +41,7 @@ def _mapping(text: str) -> tuple[str, Heading]:
 )
 @click.option(
     "--dates",
-    type=click.Choice([order.value for order in Order]),
+    type=click.Choice([order.value for order in DateOrder]),
     help="Which number comes first in 4/5/2026.",
 )
 @click.option("--season", default="", metavar="YEAR", help="The season of all rows.")
@@ -75,7 +75,7 @@ def take_in(
     """
     settings = Settings(
         columns=dict(maps),
-        order=Order(dates) if dates else None,
+        order=DateOrder(dates) if dates else None,
         season=season,
         sheet=sheet,
         called=called,
@@ -119,12 +119,12 @@ def take_in(
         say(f"{_rows(len(unplaced))} saved in {file.name}{taking.SKIPPED}, with reasons.")
 
 
-def _asked_order(intake: Intake) -> Order | None:
+def _asked_order(intake: Intake) -> DateOrder | None:
     chosen = terminal.chosen(
         f"The date {intake.open_dates[0]} may be read two ways; in this file",
         ["the month comes first", "the day comes first"],
     )
-    return None if chosen is None else list(Order)[chosen]
+    return None if chosen is None else list(DateOrder)[chosen]
 
 
 def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:

@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
-    """Where something stands: a path below the garden folder, line and column from 1."""
+class Place(NamedTuple):
+    """Where something stands: a path below the garden folder, line and column from 1.
+
+    A tuple, since every word of the gardener's files has one.
+    """
 
     file: str
     line: int = 1

@@ -108,7 +108,7 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class FurtherReading:
     """Something to read elsewhere."""
 
     title: str
@@ -127,7 +127,7 @@ class Entry:
     by: str = ""
     done: tuple[Event, ...] = ()
     photos: tuple[Photo, ...] = ()
-    further: tuple[Reading, ...] = ()
+    further: tuple[FurtherReading, ...] = ()
     prose: str = ""
     """Markdown as written."""
     unfinished: bool = False

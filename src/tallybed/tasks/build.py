@@ -36,7 +36,7 @@ from tallybed.publishing.swap.handoff import hand_over, repair
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.library import kinds, load_library
-from tallybed.reading.shapes.take_in import Taking
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.text import measures
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.unpublished import readable, waits
@@ -343,7 +343,7 @@ class Understood:
     garden: Garden
     errors: tuple[Finding, ...]
     """What could not be understood, and so is not in it; sorted by place."""
-    taking: Taking
+    taking: TakeInSettings
 
 
 def understood(root: Path) -> Understood:

@@ -17,7 +17,7 @@ from tallybed.publishing.swap.disk import BusyError
 from tallybed.publishing.swap.handoff import repair
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.scale.line import MOST
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server import loop as serving
 from tallybed.server.findings_panel import News
@@ -131,7 +131,7 @@ class GardenScales:
         try:
             return at, at.hear(_line(typed), ask)
         except MisheardError as error:
-            return asked[0] if asked else _wrong(typed, at.talk, str(error))
+            return asked[0] if asked else _wrong(typed, at.vocabulary, str(error))
 
 
 def _heard(at: Scale, slip: Slip) -> Heard:
@@ -157,14 +157,14 @@ def _line(typed: Typed) -> str:
     return " ".join(part for part in parts if part)
 
 
-def _wrong(typed: Typed, talk: Talk, whole: str) -> Wrong:
+def _wrong(typed: Typed, vocabulary: Vocabulary, whole: str) -> Wrong:
     """Return what is wrong with each field by itself; with none, what was said of the whole."""
     found = {}
     for name, scan in _SCANS.items():
         text = getattr(typed, name)
         if text:
             try:
-                scan(text, talk)
+                scan(text, vocabulary)
             except Misread as misread:
                 found[name] = _sentence(in_a_sentence(misread))
             except LeftOut:
@@ -176,14 +176,14 @@ def _wrong(typed: Typed, talk: Talk, whole: str) -> Wrong:
     return Wrong(by_field=found) if found else Wrong(whole=_sentence(whole))
 
 
-def _what(text: str, talk: Talk) -> object:
-    return text.upper() in talk.tags or "+" in text or talk.what(text)
+def _what(text: str, vocabulary: Vocabulary) -> object:
+    return text.upper() in vocabulary.tags or "+" in text or vocabulary.what(text)
 
 
-_SCANS: dict[str, Callable[[str, Talk], object]] = {
+_SCANS: dict[str, Callable[[str, Vocabulary], object]] = {
     "what": _what,
     "weight": lambda text, _talk: measures.weighing(text),
-    "squares": lambda text, talk: talk.places(text),
+    "squares": lambda text, vocabulary: vocabulary.places(text),
     "count": lambda text, _talk: measures.whole(1, MOST)(text),
     "to": lambda text, _talk: texts.line(text),
     "note": lambda text, _talk: texts.line(text),

@@ -14,15 +14,15 @@ from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.pickings import SheetRow
 from tallybed.publishing.files.skipped_rows import skipped_rows
-from tallybed.reading.base.problems import LeftOut, Misread, Notes
-from tallybed.reading.folder.disk import Sources
+from tallybed.reading.base.problems import LeftOut, Misread, Problems
+from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import LEDGER, NAMES, TAKE_IN, TAKEN_IN
-from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reading.shapes.take_in import Taking
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.columns import Heading, recognised
 from tallybed.reading.spreadsheet.dates import AMBIGUOUS
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
-from tallybed.reading.spreadsheet.rows import Reader, RowTold, Sheet, found_sheet
+from tallybed.reading.spreadsheet.rows import HeadedSheet, ReadRow, SheetReader, found_sheet
 from tallybed.reading.spreadsheet.tables import LARGEST, SheetTable, TableError, tables
 from tallybed.reckoning.harvest.picking_source import Asking, Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses, compared, same_file
@@ -55,13 +55,13 @@ def books(root: Path) -> Books:
     return Books(root=root, garden=found.garden, settled=found.taking, scales=scales, errors=found.errors)
 
 
-def _scale(root: Path, garden: Garden, season: Season, settled: Taking) -> Scale:
+def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) -> Scale:
     return Scale(
         root=root,
         garden=garden,
         season=season,
         holding=hold(season, season.span.last),
-        talk=Talk.of(garden, season, settled.names.get(season.name)),
+        vocabulary=Vocabulary.of(garden, season, settled.names.get(season.name)),
         day=season.span.last,
     )
 
@@ -91,7 +91,9 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
         called = _whole_of(called.removesuffix(SKIPPED), taken)
     before = [found[called] for found in taken.values() if called in found]
     order = settings.order or next((one.order for one in before if one.order), None) or books.settled.order
-    reader = Reader(talks=books.talks(), order=order, unit=books.settled.unit, season=settings.season)
+    reader = SheetReader(
+        vocabularies=books.vocabularies(), order=order, unit=books.settled.unit, season=settings.season
+    )
     told = list(reader.rows(sheet))
     rows = [one.row for one in told]
     if not before and not settings.called:
@@ -118,7 +120,9 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     )
 
 
-def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> tuple[SheetTable, Sheet]:
+def _sheet(
+    name: str, data: bytes, said: Mapping[str, Heading], wanted: str
+) -> tuple[SheetTable, HeadedSheet]:
     """Return the sheet to be taken in: the one named, else the only one that has the headings."""
     try:
         found = tables(name, data, lambda cells: recognised(cells, said))
@@ -128,7 +132,7 @@ def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> 
         found = tuple(table for table in found if table.name == wanted)
     if not found:
         raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} holds nothing")
-    fitting: list[tuple[SheetTable, Sheet]] = []
+    fitting: list[tuple[SheetTable, HeadedSheet]] = []
     wrong: list[str] = []
     for table in found:
         try:
@@ -149,9 +153,9 @@ def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
     file = f"{CONTENT}/{season}/{TAKEN_IN}"
     if not (books.root / file).exists():
         return {}
-    notes = Notes()
+    notes = Problems()
     try:
-        return taken_files(Sources(books.root, notes).text(file), file, notes)
+        return taken_files(FolderOnDisk(books.root, notes).text(file), file, notes)
     except LeftOut:
         raise UsageError(worded(notes.all()[0])) from None
 
@@ -177,10 +181,10 @@ def _not_another(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mapp
         )
 
 
-def _placed(books: Books, told: RowTold) -> JudgedRow:
+def _placed(books: Books, told: ReadRow) -> JudgedRow:
     """Return a new row with the planting it came from, or why there is none."""
     if told.picking is None:
-        words = "; ".join(trouble.words for trouble in told.troubles)
+        words = "; ".join(problem.text for problem in told.problems)
         return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
     scale = books.scales[told.season]
     answer = whose(scale.holding, told.picking, looking_around=False)
@@ -242,7 +246,7 @@ def _with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRo
     return tuple(made)
 
 
-def _unknown(books: Books, told: Iterable[tuple[RowTold, JudgedRow]]) -> tuple[Unknown, ...]:
+def _unknown(books: Books, told: Iterable[tuple[ReadRow, JudgedRow]]) -> tuple[Unknown, ...]:
     """Return the names to settle, each once, with the place to settle it in."""
     rows: Counter[tuple[str, str, bool]] = Counter()
     near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
@@ -250,11 +254,11 @@ def _unknown(books: Books, told: Iterable[tuple[RowTold, JudgedRow]]) -> tuple[U
         if line.fate is not Fate.UNPLACED:
             continue
         season = one.season or list(books.scales)[-1]
-        for trouble in one.troubles:
-            if trouble.name:
-                key = (trouble.name, season, False)
+        for problem in one.problems:
+            if problem.name:
+                key = (problem.name, season, False)
                 rows[key] += 1
-                near[key] = trouble.near
+                near[key] = problem.near
         question = line.question
         if question is not None and question.about is Asking.CROP and one.picking and one.picking.crops:
             key = (one.picking.crops[0].typed, season, True)
@@ -274,9 +278,9 @@ def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
     return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{scalar(name)}: {meaning}}}}}"
 
 
-def _open_dates(told: Sequence[RowTold]) -> tuple[str, ...]:
+def _open_dates(told: Sequence[ReadRow]) -> tuple[str, ...]:
     found = [
-        one.row.get("date") for one in told if any(trouble.code == AMBIGUOUS for trouble in one.troubles)
+        one.row.get("date") for one in told if any(problem.code == AMBIGUOUS for problem in one.problems)
     ]
     return tuple(dict.fromkeys(found))
 
@@ -319,7 +323,7 @@ def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[Jud
         LEDGER,
         TAKEN_IN,
         [slip.row for slip in slips],
-        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].talk),
+        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].vocabulary),
         take_in_record.record_text((one.name, one.order or "", one.rows) for one in files.values()),
     )
 

@@ -21,7 +21,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
 from tallybed.reading.scale.line import picking
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl, lines
@@ -68,7 +68,7 @@ class Scale:
     garden: Garden
     season: Season
     holding: Holding
-    talk: Talk
+    vocabulary: Vocabulary
     day: date
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
@@ -85,7 +85,7 @@ class Scale:
     def hear(self, text: str, ask: Ask | None = None) -> Slip:
         """Return what a line means. Raises MisheardError, also where something is open and nobody answers."""
         try:
-            told = picking(text, self.talk, self.day)
+            told = picking(text, self.vocabulary, self.day)
         except Misread as misread:
             raise MisheardError(f"{_quoted(text)}: {in_a_sentence(misread)}") from None
         answer = whose(self.holding, told)
@@ -141,7 +141,7 @@ class Scale:
                     content,
                     f"{self.season.name}/{LEDGER}",
                     [slip.row for slip in slips],
-                    agreement(self.ledger, records, self.talk),
+                    agreement(self.ledger, records, self.vocabulary),
                 )
         except UnfitError as unfit:
             raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
@@ -222,7 +222,7 @@ def scale(root: Path, day: date) -> Scale:
         garden=garden,
         season=season,
         holding=hold(season, today),
-        talk=Talk.of(garden, season),
+        vocabulary=Vocabulary.of(garden, season),
         day=day,
         errors=found.errors,
     )
@@ -257,11 +257,13 @@ def _nearest_span(garden: Garden) -> str:
     return f"; the last one goes from {in_full(span.first)} to {in_full(span.last)}; name a day with --date"
 
 
-def agreement(ledger: str, records: Sequence[Weighing], talk: Talk) -> Callable[[bytes, bytes], None]:
+def agreement(
+    ledger: str, records: Sequence[Weighing], vocabulary: Vocabulary
+) -> Callable[[bytes, bytes], None]:
     """Return what looks over a ledger's new bytes and raises UnfitError where they do not read as meant."""
 
     def agree(old: bytes, new: bytes) -> None:
-        wrong = disagreement(old, new, records, ledger, talk.desk)
+        wrong = disagreement(old, new, records, ledger, vocabulary.context)
         if wrong:
             raise UnfitError(wrong)
 

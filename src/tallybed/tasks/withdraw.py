@@ -18,8 +18,15 @@ from tallybed.garden.people import WithdrawnKind
 from tallybed.pictures.cache import FOLDER, forget, forget_cards
 from tallybed.publishing.assets import OWN
 from tallybed.reading.base.problems import nearest
-from tallybed.reading.edit.cuts import UncutError, by_of, photos_named, replaced, with_by, without_photos
-from tallybed.reading.edit.person_names import Name, position
+from tallybed.reading.edit.header_edits import (
+    UncutError,
+    by_of,
+    photos_named,
+    replaced,
+    with_by,
+    without_photos,
+)
+from tallybed.reading.edit.person_names import PersonName, position
 from tallybed.reading.folder.garden_folder import slug_of
 from tallybed.reading.folder.known_files import LOG, PHOTOS, TAKEN_IN, WITHDRAWN
 from tallybed.tasks.build import CONTENT, GARDEN_FILE, SITE, UsageError
@@ -138,7 +145,7 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     """
     _require_garden(root)
     try:
-        wanted = Name(named)
+        wanted = PersonName(named)
     except ValueError:
         raise UsageError("a name has at least one letter") from None
     words = " ".join(instead.split())
@@ -150,7 +157,7 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     for file, text in _texts(root, CONTENT):
         here, put = (wanted, words)
         if file.endswith(f"/{TAKEN_IN}"):  # which keeps the cells of spreadsheets in small letters
-            here, put = Name(named.casefold()), words.casefold()
+            here, put = PersonName(named.casefold()), words.casefold()
         new, changes = _unnamed(file, text, here, put)
         if changes:
             edits.append(Edit(file=file, text=new, words="; ".join(changes)))
@@ -261,7 +268,7 @@ def _without_pictures(
     )
 
 
-def _unnamed(file: str, text: str, wanted: Name, instead: str) -> tuple[str, list[str]]:
+def _unnamed(file: str, text: str, wanted: PersonName, instead: str) -> tuple[str, list[str]]:
     """Return a file's text without the name as far as that can be done, and what was changed."""
     changes: list[str] = []
     header = file.endswith(".md")

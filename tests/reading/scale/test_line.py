@@ -18,16 +18,16 @@ from tallybed.garden.units import OUNCE, POUND, Weight
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import picking
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tests.tools import ROOT
 
 DAY = date(2026, 8, 1)
 
 
-def _talk() -> Talk:
+def _talk() -> Vocabulary:
     garden = read(ROOT).garden
     assert garden is not None
-    return Talk.of(garden, next(season for season in garden.seasons if season.name == "2026"))
+    return Vocabulary.of(garden, next(season for season in garden.seasons if season.name == "2026"))
 
 
 TALK = _talk()
@@ -194,12 +194,12 @@ def test_a_word_that_is_tag_and_square_is_asked_apart(tmp_path: Path) -> None:
     (content / "2026/plan.yaml").write_text("- {crop: radish, tag: AB1, squares: A1, sow: Apr 1}\n")
     garden = read(tmp_path).garden
     assert garden is not None
-    talk = Talk.of(garden, garden.seasons[0])
+    vocabulary = Vocabulary.of(garden, garden.seasons[0])
     with pytest.raises(Misread) as caught:
-        picking("radish 9oz AB1", talk, date(2026, 5, 1))
+        picking("radish 9oz AB1", vocabulary, date(2026, 5, 1))
     assert "AB1 is both a tag and a square" in caught.value.found
-    assert picking("radish 9oz tag AB1", talk, date(2026, 5, 1)).tag == "AB1"
-    (squares,) = picking("radish 9oz bed/AB1", talk, date(2026, 5, 1)).places
+    assert picking("radish 9oz tag AB1", vocabulary, date(2026, 5, 1)).tag == "AB1"
+    (squares,) = picking("radish 9oz bed/AB1", vocabulary, date(2026, 5, 1)).places
     assert in_words(squares) == "bed/AB1"
 
 

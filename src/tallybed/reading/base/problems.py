@@ -37,7 +37,7 @@ class LeftOut(Exception):  # noqa: N818 - a decision, not a failure
 
 
 @dataclass
-class Notes:
+class Problems:
     """The findings of one run, in the order they were met."""
 
     _findings: list[Finding] = field(default_factory=list)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tallybed.garden.people import Supporter, Withdrawn, WithdrawnKind
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.base.scanners import chosen, said
@@ -22,9 +22,9 @@ ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS)
 SUPPORTER = Shape("a supporter", (WORDS, FROM, UNTIL, ADDRESS))
 
 
-def supporter(node: Node, desk: Desk) -> Supporter:
+def supporter(node: Node, context: Context) -> Supporter:
     """Read a supporter's wording and the days on which it is shown. Raises LeftOut."""
-    row = take(node, SUPPORTER, desk)
+    row = take(node, SUPPORTER, context)
     first, last = row.get(FROM), row.get(UNTIL)
     if first and last and last < first:
         found = f"the wording is shown until {last}, before its first day {first}"
@@ -53,8 +53,8 @@ SEASON = Key("season", said(_year, "a year"), "a year such as 2026")
 WITHDRAWN = Shape("a withdrawal", (WHAT, SEASON, ON))
 
 
-def withdrawal(node: Node, desk: Desk) -> Withdrawn:
+def withdrawal(node: Node, context: Context) -> Withdrawn:
     """Read that something was withdrawn. Raises LeftOut."""
-    row = take(node, WITHDRAWN, desk)
+    row = take(node, WITHDRAWN, context)
     row.finish()
     return Withdrawn(kind=row[WHAT], day=row[ON], season=row.get(SEASON) or "", place=row.place)

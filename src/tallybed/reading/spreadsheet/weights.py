@@ -22,11 +22,11 @@ _BARE = re.compile(
 )
 _WORD = re.compile(r"[^\W\d_]+")
 
-Part = tuple[str, Unit | None]
+WeightCell = tuple[str, Unit | None]
 """A cell's text, and the unit of its column's heading."""
 
 
-def weight_words(cells: Sequence[Part], unit: str, usual: Unit | None) -> str:
+def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None) -> str:
     """Return the weight of a row in words that read back as exactly that weight. Raises Misread.
 
     ``cells`` are those that are not empty, ``unit`` the row's own cell for the unit,
@@ -77,7 +77,7 @@ def _agreeing(plain: str, beside: Unit | None, typed: str) -> None:
         raise Misread("weight", found, "one unit")
 
 
-def _joined(cells: Sequence[Part]) -> str:
+def _joined(cells: Sequence[WeightCell]) -> str:
     """Return pounds and ounces of two columns as one weight; a nothing in one of them is left out."""
     parts: list[tuple[Unit, str]] = []
     for text, unit in cells:
