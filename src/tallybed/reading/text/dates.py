@@ -11,8 +11,6 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
-from dateutil.parser import parserinfo
-
 from tallybed.garden.days import MONTHS, Span, in_full
 from tallybed.reading.base.problems import Misread, nearest, quoted
 
@@ -23,8 +21,10 @@ _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
-_ENGLISH = parserinfo()
-"""dateutil's own table of English month names, whatever the locale."""
+_MONTHS = {
+    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
+} | {"sept": 9}
+"""English names of the months and what people shorten them to, whatever the machine's language."""
 _LEAP_YEAR = 2024
 """Any leap year: without a year, 29 February may exist."""
 
@@ -66,10 +66,10 @@ def day_name(text: str) -> DayName:
 
 
 def _month(word: str, text: str) -> int:
-    number = _ENGLISH.month(word)
+    number = _MONTHS.get(word.casefold())
     if number is None:
         raise Misread("date", f"the date {quoted(text)} names no month", DATE, nearest(word, MONTHS))
-    return int(number)
+    return number
 
 
 def _checked(name: DayName, text: str) -> DayName:
