@@ -107,7 +107,7 @@ def chosen(choices: Mapping[str, T], what: str) -> Scanner[T]:
     def scan(text: str) -> T:
         word = " ".join(text.split()).casefold()
         if word not in choices:
-            raise Misread("choice", f"{quoted(text)} is not a {what}", expected, nearest(word, choices))
+            raise Misread("choice", f"{quoted(text)} is not {what}", expected, nearest(word, choices))
         return choices[word]
 
     return said(scan, expected)

@@ -13,7 +13,8 @@ from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
-_STARTERS = frozenset(STARTING | INDOORS)
+_BEGINNING = STARTING | INDOORS
+"""Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
 
 
 @dataclass
@@ -48,7 +49,7 @@ class SeasonNames:
     def add_done(self, node: Node | None, context: Context) -> None:
         """Take note of tags and crops in an entry's ``done``; what starts a planting gives it a tag."""
         for pairs in _mappings(node):
-            starters = [name for name, _value in pairs.pairs if name.text in _STARTERS]
+            starters = [name for name, _value in pairs.pairs if name.text in _BEGINNING]
             tag = pairs.get("tag")
             name = _tag(tag)
             if starters and name and tag is not None:

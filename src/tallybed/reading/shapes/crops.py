@@ -79,8 +79,10 @@ PLURAL = Key("plural", LINE, "the name for several")
 ALSO = Key("also", every(LINE, "other names"), "a list of other names")
 BOTANICAL = Key("botanical name", LINE, "the botanical name")
 FAMILY = Key("family", LINE, "the botanical family, such as Apiaceae", required=True)
-HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "habit"), listed(Habit), required=True)
-START = Key("start", chosen({way.value: way for way in Beginning}, "start"), listed(Beginning), required=True)
+HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit"), listed(Habit), required=True)
+START = Key(
+    "start", chosen({way.value: way for way in Beginning}, "a start"), listed(Beginning), required=True
+)
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps", required=True)
 NEW_SPACING = Key("spacing", LENGTH, measures.LENGTH, required=True)
 OWN = Shape(

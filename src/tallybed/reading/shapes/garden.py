@@ -34,7 +34,7 @@ LONGITUDE = Key(
 )
 TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
 LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
-UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "set of units"), "pounds or kilograms")
+UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "a set of units"), "pounds or kilograms")
 ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
 ABOUT = Key("about", NOTE, "a sentence about the garden")
 LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")

@@ -51,7 +51,7 @@ WEIGHT = Key("weight", said(measures.weighing, measures.WEIGHING), measures.WEIG
 COUNT = Key("count", count(), measures.WHOLE)
 TO = Key("to", _destinations, TO_TEXT)
 FORM = Key("as", LINE, "a form such as dry or in pods")
-STATE = Key("state", chosen({state.value: state for state in State}, "state"), listed(State))
+STATE = Key("state", chosen({state.value: state for state in State}, "a state"), listed(State))
 WEIGHED = Key("weighed", DAY, dates.DATE)
 WEIGHING = Shape(
     "a weighing",

@@ -9,7 +9,7 @@ from tallybed.garden.log import CROP_VERBS, Entry, Event, FurtherReading, Photo,
 from tallybed.garden.naming import CropName
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
-from tallybed.reading.base.problems import listed, quoted
+from tallybed.reading.base.problems import quoted
 from tallybed.reading.base.scanners import as_it_stands, rows, said
 from tallybed.reading.shapes.common import (
     CROP_NAME,
@@ -61,16 +61,16 @@ DETAILS = (
     NOTE_KEY,
     SILENCE,
 )
-CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP, never_empty=True) for verb in Verb if verb in CROP_VERBS}
+CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP, never_empty=True) for verb in CROP_VERBS}
 OTHER_VERB = {
     verb: Key(verb.value, LINE, "what it was done to or with", never_empty=True)
-    for verb in Verb
-    if verb not in CROP_VERBS
+    for verb in set(Verb) - CROP_VERBS
 }
+_VERBS = "a verb such as sow, thin or clear"
 EVENT = Shape(
     "a line of “done”",
-    (*CROP_VERB.values(), *OTHER_VERB.values(), *DETAILS),
-    hint="a verb such as sow, thin or clear, or a detail such as squares, tag, plants or note",
+    (*(CROP_VERB.get(verb) or OTHER_VERB[verb] for verb in Verb), *DETAILS),
+    hint=f"{_VERBS}, or a detail such as squares, tag, plants or note",
 )
 
 TITLE = Key("title", LINE, texts.LINE, required=True)
@@ -136,7 +136,7 @@ def _verb(row: KeyedValues) -> Verb | None:
             row.place,
             "no-verb",
             "the line does not say what was done",
-            expected=f"a verb such as {listed(list(Verb)[:4])}",
+            expected=_VERBS,
         )
     for verb in found[1:]:
         place = next(name.place for name, _value in row.node.pairs if name.text == verb)
@@ -152,7 +152,7 @@ def event(node: Node, context: Context, day: date) -> Event:
     row.finish()
     assert verb is not None  # noqa: S101 - without a verb the row is broken
     crop, subject = _object(row, verb)
-    if verb is Verb.MOVE and not row.has(TO):
+    if verb.meaning.moves and not row.has(TO):
         found = "the line does not say where the plants were moved to"
         row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
     row.finish()

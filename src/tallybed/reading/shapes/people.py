@@ -44,7 +44,7 @@ def _year(text: str) -> str:
 
 WHAT = Key(
     "withdrawn",
-    chosen({kind.value: kind for kind in WithdrawnKind}, "kind of thing"),
+    chosen({kind.value: kind for kind in WithdrawnKind}, "a kind of thing"),
     "picture, entry or name",
     True,
 )

@@ -97,7 +97,9 @@ def _one_crop(node: Node, context: Context) -> str:
 COLUMNS_TEXT = "headings with their meaning, as in {Wt: weight (oz), Who: nothing}"
 NAMES_TEXT = "a season with names and their crop, as in {2026: {toms: tomato-indeterminate}}"
 COLUMNS = Key("columns", _columns, COLUMNS_TEXT)
-ORDER = Key("dates", chosen({order.value: order for order in DateOrder}, "order of dates"), listed(DateOrder))
+ORDER = Key(
+    "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), listed(DateOrder)
+)
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
 TAKING = Shape("what take-in.yaml settles", (COLUMNS, ORDER, UNIT, NAMES))

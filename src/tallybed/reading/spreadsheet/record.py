@@ -46,7 +46,7 @@ def _rows(node: Node, context: Context) -> tuple[SheetRow, ...]:
 
 _FROM = Key("from", LINE, "the name of a file", required=True)
 _ORDER = Key(
-    "dates", chosen({order.value: order for order in DateOrder}, "order of dates"), "an order of dates"
+    "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), "an order of dates"
 )
 _TAKEN = Key("rows", _rows, "a list of rows", required=True)
 _FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))

@@ -8,7 +8,7 @@ from datetime import date
 
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Verb
+from tallybed.garden.log import ENDING, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.changes import FIRST_RECORDED, changes
 from tallybed.reckoning.plantings.plantings import Planting
@@ -19,7 +19,7 @@ from tallybed.reckoning.squares.stays import Stay, stays
 SOWN_INDOORS, POTTED_UP = "sown indoors", "potted up"
 SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
 FIRST_PICKED, LAST_PICKED = "first picked", "last picked"
-GONE = frozenset({"failed", "lost", "cleared"})
+GONE = frozenset(verb.meaning.change for verb in ENDING)
 """What takes a planting out of squares for good."""
 _TOUCHED = {Verb.SOW_INDOORS: SOWN_INDOORS, Verb.POT_UP: POTTED_UP, Verb.UP: UP}
 _RANK = (
