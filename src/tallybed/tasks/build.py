@@ -314,7 +314,7 @@ def _size(scan: Callable[[str], _Measured], typed: str) -> _Measured:
     try:
         return scan(typed)
     except Misread as misread:
-        raise UsageError(f"{misread.found}; expected {misread.expected}") from None
+        raise UsageError(misread.sentence) from None
 
 
 def day_of(garden: Garden) -> date:

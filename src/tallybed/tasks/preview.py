@@ -24,7 +24,7 @@ from tallybed.server.findings_panel import News
 from tallybed.server.lan import own_address
 from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
 from tallybed.tasks.build import CONTENT, GARDEN_FILE, SITE, BrokenError, UsageError, build, require_garden
-from tallybed.tasks.weigh import MisheardError, Scale, Slip, in_a_sentence, scale
+from tallybed.tasks.weigh import MisheardError, Scale, Slip, scale
 
 
 def preview(
@@ -115,7 +115,7 @@ class GardenScales:
         try:
             at = scale(self._root, dates.with_year(typed.day))
         except Misread as misread:
-            return Wrong(by_field={"day": _sentence(in_a_sentence(misread))})
+            return Wrong(by_field={"day": _sentence(misread.sentence)})
         except BrokenError:
             return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Mend it first.")
         except UsageError:
@@ -166,7 +166,7 @@ def _wrong(typed: Typed, vocabulary: Vocabulary, whole: str) -> Wrong:
             try:
                 scan(text, vocabulary)
             except Misread as misread:
-                found[name] = _sentence(in_a_sentence(misread))
+                found[name] = _sentence(misread.sentence)
             except LeftOut:
                 continue
     if not typed.what:

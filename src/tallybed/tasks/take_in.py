@@ -29,7 +29,7 @@ from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses, compa
 from tallybed.reckoning.squares.occupancy import hold
 from tallybed.tasks.build import CONTENT, UsageError, understood
 from tallybed.tasks.take_in_rows import Books, Fate, Intake, JudgedRow, Settings, Unknown
-from tallybed.tasks.weigh import Scale, agreement, in_a_sentence
+from tallybed.tasks.weigh import Scale, agreement
 from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger import UnfitError, turn
@@ -138,7 +138,7 @@ def _sheet(
         try:
             fitting.append((table, found_sheet(table, said)))
         except Misread as misread:
-            wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {in_a_sentence(misread)}")
+            wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {misread.sentence}")
     if not fitting:
         raise UsageError("\n".join(wrong))
     if len(fitting) > 1:
@@ -153,11 +153,11 @@ def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
     file = f"{CONTENT}/{season}/{TAKEN_IN}"
     if not (books.root / file).exists():
         return {}
-    notes = Problems()
+    problems = Problems()
     try:
-        return taken_files(FolderOnDisk(books.root, notes).text(file), file, notes)
+        return taken_files(FolderOnDisk(books.root, problems).text(file), file, problems)
     except LeftOut:
-        raise UsageError(worded(notes.all()[0])) from None
+        raise UsageError(worded(problems.all()[0])) from None
 
 
 def _whole_of(name: str, taken: Mapping[str, Mapping[str, TakenFile]]) -> str:

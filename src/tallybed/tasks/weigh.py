@@ -87,7 +87,7 @@ class Scale:
         try:
             told = picking(text, self.vocabulary, self.day)
         except Misread as misread:
-            raise MisheardError(f"{_quoted(text)}: {in_a_sentence(misread)}") from None
+            raise MisheardError(f"{_quoted(text)}: {misread.sentence}") from None
         answer = whose(self.holding, told)
         if isinstance(answer, Refused):
             raise MisheardError(f"{_quoted(text)}: {answer.words}")
@@ -268,16 +268,6 @@ def agreement(
             raise UnfitError(wrong)
 
     return agree
-
-
-def in_a_sentence(misread: Misread) -> str:
-    """Return what could not be read, without a place."""
-    parts = [misread.found]
-    if misread.expected:
-        parts.append(f"expected {misread.expected}")
-    if misread.nearest:
-        parts.append(f"did you mean {misread.nearest}?")
-    return "; ".join(parts) + (f" ({misread.remedy})" if misread.remedy else "")
 
 
 def _quoted(text: str) -> str:

@@ -14,10 +14,10 @@ from hashlib import sha256
 from pathlib import Path
 
 from tallybed.garden.findings import Place
+from tallybed.garden.naming import nearest
 from tallybed.garden.people import WithdrawnKind
 from tallybed.pictures.cache import FOLDER, forget, forget_cards
 from tallybed.publishing.assets import OWN
-from tallybed.reading.base.problems import nearest
 from tallybed.reading.edit.header_edits import (
     UncutError,
     by_of,

@@ -43,7 +43,7 @@ def _title(text: str) -> str:
     try:
         title = line(text)
     except Misread as misread:
-        raise RefusedError(f"{misread.found}; expected {misread.expected}") from None
+        raise RefusedError(misread.sentence) from None
     if not title or UNSEEN.search(title):
         raise RefusedError("the title is empty, or holds a character that cannot be seen")
     return title

@@ -13,8 +13,9 @@ from functools import cached_property
 from typing import Any, Generic, TypeVar, cast
 
 from tallybed.garden.findings import Place, Severity
+from tallybed.garden.naming import nearest
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import is_empty, wrong_kind
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import NoReturn, TypeVar
 
+from tallybed.garden.naming import nearest
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 T = TypeVar("T")

@@ -15,10 +15,11 @@ from tallybed.garden.days import Span
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.log import Entry
+from tallybed.garden.naming import nearest
 from tallybed.garden.people import Withdrawn
 from tallybed.garden.plan import PlanRow
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import LeftOut, Problems, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, Problems, quoted
 from tallybed.reading.base.scanners import kept
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import (

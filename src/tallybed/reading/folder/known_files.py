@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tallybed.garden.findings import Place, Severity
-from tallybed.reading.base.problems import Problems, listed, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.problems import Problems, listed, quoted
 from tallybed.reading.folder.disk import FolderOnDisk
 
 CONTENT = "content"

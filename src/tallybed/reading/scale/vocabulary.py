@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.naming import CropName, Names, folded
+from tallybed.garden.naming import CropName, Names, folded, nearest, nearest_few
 from tallybed.garden.squares import Square
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import Misread, Problems, nearest, quoted
+from tallybed.reading.base.problems import Misread, Problems, quoted
 from tallybed.reading.text.squares import SQUARES, Beds, squares
 
 KnownVariety = tuple[str, tuple[str, ...]]
@@ -90,10 +89,10 @@ class Vocabulary:
 
     def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
         """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
-        known = sorted({*self.context.names.meanings, *self.answers, *self.varieties})
-        close = difflib.get_close_matches(folded(name), known, n=most)
+        known = {*self.context.names.meanings, *self.answers, *self.varieties}
+        close = nearest_few(name, known, most)
         # A crop's name with something unknown beside it is like that crop above all.
-        close = [*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close]
+        close = (*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close)
         slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
         return tuple(dict.fromkeys(slugs))[:most]
 

@@ -7,11 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
-from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME
 from tallybed.reading.spreadsheet import columns

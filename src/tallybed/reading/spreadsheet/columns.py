@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.units import WEIGHT_UNITS, Unit
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import Misread, listed, quoted
 
 NOTHING = "nothing"
 """The meaning of a column that is left alone."""

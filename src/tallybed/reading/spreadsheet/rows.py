@@ -9,13 +9,14 @@ from datetime import date
 from typing import TypeVar
 
 from tallybed.garden.days import Span, in_full
+from tallybed.garden.findings import sentence
 from tallybed.garden.ledger import State
-from tallybed.garden.naming import CropName, folded
+from tallybed.garden.naming import CropName, folded, nearest
 from tallybed.garden.pickings import Picking, SheetRow
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
 from tallybed.reading.base.invisible import UNSEEN, described
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
@@ -204,11 +205,7 @@ class _Row:
             return None
 
     def _keep(self, misread: Misread, near: tuple[str, ...] = (), name: str = "") -> None:
-        text = misread.found
-        if misread.expected:
-            text += f"; expected {misread.expected}"
-        if misread.nearest and not near:
-            text += f"; did you mean {misread.nearest}?"
+        text = sentence(misread.found, misread.expected, "" if near else misread.nearest)
         self.problems.append(RowProblem(code=misread.code, text=text, name=name, near=near))
 
     def _look_over(self, meaning: str) -> None:

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import MONTHS, Span, in_full
-from tallybed.reading.base.problems import Misread, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.problems import Misread, quoted
 
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from tallybed.garden.naming import nearest
 from tallybed.garden.units import (
     CUBIC_FOOT,
     LENGTH_UNITS,
@@ -23,7 +24,7 @@ from tallybed.garden.units import (
     Unit,
     Weight,
 )
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import Misread, listed, quoted
 
 WEIGHT = "a weight such as 1 lb 6 oz or 620 g"
 WEIGHING = f"{WEIGHT}, or “not weighed”"

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from tallybed.garden.naming import nearest
 from tallybed.garden.squares import Bed, Square, column_letters, column_number, in_words
-from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 
 SQUARES = "squares such as B3 or A1:B2"
 LIKE_A_SQUARE = re.compile(r"[A-Za-z]{1,2}[0-9]+")

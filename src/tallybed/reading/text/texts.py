@@ -7,7 +7,8 @@ from contextlib import suppress
 from urllib.parse import quote, urlsplit, urlunsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
-from tallybed.reading.base.problems import Misread, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.problems import Misread, quoted
 
 LINE = "a text on one line"
 NOTE = "a text"

@@ -9,10 +9,11 @@ from datetime import date
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.garden import Garden
 from tallybed.garden.log import ENDING, Verb
+from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.changes import FIRST_RECORDED, changes
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.stays import Stay, stays
 
@@ -233,7 +234,7 @@ def _between(
 
 
 def _variety_days(crop: Crop | None, planting: Planting, of: str) -> int | None:
-    variety = variety_of(crop, planting) if crop else None
+    variety = variety_of(crop, planting.variety) if crop else None
     return variety.days if variety and crop and crop.days_from == of else None
 
 

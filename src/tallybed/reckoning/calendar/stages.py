@@ -13,10 +13,10 @@ from fractions import Fraction
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.log import LEAVING, STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import variety_of
 
 SPROUTING = timedelta(days=14)
 """Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
@@ -171,5 +171,5 @@ def _days(planting: Planting, crop: Crop | None) -> int | None:
     """Return days to maturity: the variety's, else the crop's."""
     if crop is None:
         return None
-    variety = variety_of(crop, planting)
+    variety = variety_of(crop, planting.variety)
     return (variety.days if variety else None) or crop.days
