@@ -330,7 +330,7 @@ def test_columns_are_mapped_on_the_command_line_or_settled(garden: Path, sheet: 
 
 def test_a_unit_that_nothing_names_is_asked_for_or_settled(garden: Path, sheet: Path) -> None:
     fill(sheet, "2026-07-01,kale,4", head="Date,Crop,Weight")
-    assert "no unit is told" in becomes(take(garden, sheet, "--yes"))[2]
+    assert "has no unit" in becomes(take(garden, sheet, "--yes"))[2]
     (garden / "content/take-in.yaml").write_text("unit: oz\n", encoding="utf-8")
     assert take(garden, sheet, "--yes").exit_code == 0
 

@@ -105,7 +105,7 @@ class KeyedValues:
 
 
 def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
-    """Read a mapping by its shape. Raises LeftOut where it is no mapping at all."""
+    """Read a mapping by its shape. Raises LeftOut where it is not a mapping at all."""
     if not isinstance(node, Pairs):
         keys = listed(shape.names[:4], "and")
         wrong_kind(node, f"{shape.what}: keys such as {keys}", context)
@@ -144,7 +144,9 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         return ""
     free = [key for key in shape.names if row.node.get(key) is None]
     close = nearest(name.text, free)
-    rest = f"one of the keys {listed(free)}" if free else "no other key, since all of its own are there"
+    rest = f"{'one of the keys' if len(free) > 1 else 'the key'} {listed(free)}"
+    if not free:
+        rest = "no other key, since all that it can have are there"
     row.wrong(
         name.place,
         "unknown-key",

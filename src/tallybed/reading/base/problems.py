@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from tallybed.garden.findings import Finding, Place, Severity, sentence, sorted_findings
 
 MOST = 200
-"""Findings of one severity in one file that anybody reads through before mending some."""
+"""Findings of one severity in one file that anybody reads through before correcting some."""
 _LONGEST_ECHO = 60
 """Characters of the gardener's text that a message repeats."""
 
@@ -110,7 +110,7 @@ class Problems:
 
 
 def quoted(text: str) -> str:
-    """Return the gardener's own words in quotation marks, on one line and cut to a bearable length."""
+    """Return the gardener's own words in quotation marks, on one line and cut to a readable length."""
     plain = " ".join(text.split())
     if len(plain) > _LONGEST_ECHO:
         plain = plain[: _LONGEST_ECHO - 1].rstrip() + "…"

@@ -66,7 +66,9 @@ class FolderOnDisk:
             raise LeftOut
         about = path.stat()
         if not stat.S_ISREG(about.st_mode):
-            self._problems.add(Place(file), "not-a-file", "this is no ordinary file", expected="a text file")
+            self._problems.add(
+                Place(file), "not-a-file", "this is not an ordinary file", expected="a text file"
+            )
             raise LeftOut
         data = b""
         if about.st_size <= LARGEST:

@@ -201,12 +201,12 @@ class _Folder:
         plan = self._plan(files, known, context)
         log = self._log(files, known, context)
         ledger = self._rows(files, LEDGER, "a list of weighings", weighing, context)[1]
-        told = base.seasons.get(year) if base else None
+        given = base.seasons.get(year) if base else None
         return Season(
             name=year,
             span=span,
-            closed=told.closed if told else False,
-            note=told.note if told else "",
+            closed=given.closed if given else False,
+            note=given.note if given else "",
             plan=None if plan is None else planned(plan, known, context),
             log=None if log is None else logged(log, known, context),
             ledger=None if ledger is None else weighed(ledger, known, context),
@@ -295,10 +295,10 @@ class _Folder:
 
     def _tell_seasons_without_folder(self, base: GardenFile, files: KnownFiles) -> None:
         years = {each.year for each in files.seasons}
-        for year, told in base.seasons.items():
+        for year, given in base.seasons.items():
             if year not in years:
                 self._problems.add(
-                    told.place,
+                    given.place,
                     "season-without-folder",
                     f"there is no folder content/{year} for the season {year}",
                     severity=Severity.WARNING,

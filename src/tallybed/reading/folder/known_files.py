@@ -132,7 +132,7 @@ def _strange_folder(name: str, sources: FolderOnDisk, problems: Problems) -> Non
     path = f"{CONTENT}/{name}"
     inside = {each.name for each in sources.listing(path)}
     if inside.intersection((*_SEASON_FILES, LOG)):
-        found = f"the folder {quoted(name)} holds a season’s files, and its name is no year"
+        found = f"the folder {quoted(name)} holds a season’s files, and its name is not a year"
         problems.add(Place(path), "not-a-year", found, expected="a year such as 2026")
     else:
         _unknown(path, (QUESTIONS,), "questions, or a year such as 2026", problems)

@@ -148,7 +148,7 @@ def _tell_tag(tag: str, place: Place, known: SeasonNames, context: Context) -> N
     context.problems.add(
         context.problems.spot(place, "tag"),
         "tag-not-in-plan",
-        f"the tag {tag} stands in no planting",
+        f"no planting has the tag {tag}",
         expected=f"a tag of {where}",
         nearest=nearest(tag, known.tags),
         severity=Severity.WARNING,
@@ -175,7 +175,7 @@ def _among(text: str, own: str, place: Place, known: SeasonNames, context: Conte
         found = f"{quoted(text)} may mean several crops of this season"
         context.problems.add(place, "general-crop", found, expected=listed(slugs))
     elif known.whole and context.crops_whole:
-        found = f"nothing of this season is called {quoted(text)}, so nothing can stand among it"
+        found = f"no tag or crop of this season is called {quoted(text)}, so nothing can stand among it"
         expected = "a tag, or a crop, of the season’s plan or log"
         context.problems.add(
             place, "among-unknown", found, expected=expected, nearest=known.near(text, context)

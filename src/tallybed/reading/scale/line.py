@@ -208,10 +208,10 @@ def _tag(line: _Line, vocabulary: Vocabulary) -> str:
     """Take the tag out of the line. Raises Misread where it is the name of a square too."""
     found = []
     for match in _from_behind(_TAG, line.rest):
-        told, name = match.group(1), match.group(2).upper()
-        if not told and name not in vocabulary.tags:
+        given, name = match.group(1), match.group(2).upper()
+        if not given and name not in vocabulary.tags:
             continue
-        if not told and vocabulary.is_somewhere(name):
+        if not given and vocabulary.is_somewhere(name):
             other = f"{vocabulary.context.beds.names[0]}/{name}"
             raise Misread("line", f"{name} is both a tag and a square", f"{quoted(f'tag {name}')} or {other}")
         line.cut(match)
@@ -224,7 +224,7 @@ def _tag(line: _Line, vocabulary: Vocabulary) -> str:
 def _places(line: _Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:
     """Take the squares out of the line; those at the end of a clause are the line's too."""
     _refuse_other_blocks(line, vocabulary)
-    told: list[str] = []
+    given: list[str] = []
     for name in ("to", "as"):
         text = line.clauses.get(name, "")
         for match in _from_behind(_PLACE, text):
@@ -233,7 +233,7 @@ def _places(line: _Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ..
                 and match.start()
                 and vocabulary.is_somewhere(_AND.sub(",", match.group()))
             ):
-                told.append(line.cut_end(name, match.start()))
+                given.append(line.cut_end(name, match.start()))
             break
     for match in _from_behind(_PLACE, line.rest):
         before = line.rest[: match.start()].split()
@@ -242,10 +242,10 @@ def _places(line: _Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ..
             start = line.rest[: match.start()].rstrip().rfind(before[-1])
             line.rest = f"{line.rest[:start]} {line.rest[match.start() :]}"
             text = f"{before[-1]}/{text}"
-        told.append(text)
-    if not told:
+        given.append(text)
+    if not given:
         return ()
-    text = ", ".join(_AND.sub(",", part) for part in reversed(told))
+    text = ", ".join(_AND.sub(",", part) for part in reversed(given))
     try:
         return vocabulary.places(text)
     except Misread as misread:
@@ -268,7 +268,7 @@ def _refuse_other_blocks(line: _Line, vocabulary: Vocabulary) -> None:
             return
         found, ends = f"{before.group(1)} to {to.split()[0]}", (before.group(1), to.split()[0])
     raise Misread(
-        "line", f"{quoted(found)} is no block of squares", "a colon between its corners", ":".join(ends)
+        "line", f"{quoted(found)} is not a block of squares", "a colon between its corners", ":".join(ends)
     )
 
 
@@ -323,5 +323,5 @@ def _what(text: str, vocabulary: Vocabulary, tag: str) -> tuple[tuple[CropName, 
             "a mixed bowl’s crops joined by +, or a line for each",
             nearest=" + ".join(several),
         )
-    told = vocabulary.what(name)
-    return (told.crop,), told.variety, told.answer
+    given = vocabulary.what(name)
+    return (given.crop,), given.variety, given.answer

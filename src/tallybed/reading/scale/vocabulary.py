@@ -71,10 +71,10 @@ class Vocabulary:
         if variety is not None:
             return NamedCrop(CropName(typed=variety[0], slugs=variety[1]), variety[0])
         for crop, rest in _divided(name):
-            told = self.varieties.get(folded(rest))
-            both = tuple(slug for slug in self.slugs(crop) if told and slug in told[1])
-            if told and both:
-                return NamedCrop(CropName(typed=crop, slugs=both), told[0])
+            given = self.varieties.get(folded(rest))
+            both = tuple(slug for slug in self.slugs(crop) if given and slug in given[1])
+            if given and both:
+                return NamedCrop(CropName(typed=crop, slugs=both), given[0])
         raise Misread(
             "unknown-crop",
             f"no crop, variety or tag is called {quoted(name)}",
@@ -85,7 +85,7 @@ class Vocabulary:
         """Return the crop, variety or tag most like a name, or an empty text."""
         known = {*self.context.names.meanings, *self.answers, *self.tags}
         crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")
-        return crop or nearest(name, known.union(told for told, _slugs in self.varieties.values()))
+        return crop or nearest(name, known.union(given for given, _slugs in self.varieties.values()))
 
     def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
         """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
@@ -157,7 +157,7 @@ def _varieties(garden: Garden, season: Season) -> dict[str, KnownVariety]:
     for entry in season.log or ():
         for event in entry.done:
             add(event.variety, event.crop.slugs if event.crop else ())
-    return {name: (told, tuple(sorted(slugs))) for name, (told, slugs) in found.items() if slugs}
+    return {name: (given, tuple(sorted(slugs))) for name, (given, slugs) in found.items() if slugs}
 
 
 def _divided(name: str) -> Iterator[tuple[str, str]]:

@@ -127,7 +127,7 @@ def _or(value: Fraction | None, default: Fraction) -> Fraction:
 
 
 def _squares_in(row: KeyedValues, key: Key[int | Length], side: Length) -> int:
-    """Return how many squares make up the bed's length or width; tells where it is no whole number."""
+    """Return how many squares make up the bed's length or width; tells where it is not a whole number."""
     extent = row[key]
     if isinstance(extent, int):
         return extent
@@ -157,16 +157,16 @@ def _along(row: KeyedValues) -> tuple[Square, ...]:
     """Return the squares told along a side, or the whole side."""
     row.finish()
     along = _here(row.context).along(row[SIDE_KEY])
-    told = row.get(SQUARES_KEY)
-    if told is None:
+    given = row.get(SQUARES_KEY)
+    if given is None:
         return along
-    off = [square for square in told if square not in along]
+    off = [square for square in given if square not in along]
     if off:
         found = f"{in_words(off, with_bed=False)} does not lie along side {row[SIDE_KEY]}"
         expected = f"squares among {in_words(along, with_bed=False)}"
         row.wrong(SQUARES_KEY, "square-off-side", found, expected=expected)
         row.finish()
-    return told
+    return given
 
 
 def _trellis(node: Node, context: Context) -> Trellis:

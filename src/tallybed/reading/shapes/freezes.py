@@ -24,7 +24,9 @@ _SOME_LEAP_YEAR = 2024
 def _chance(text: str) -> int:
     chance = measures.percentage(text)
     if chance not in _CHANCES:
-        raise Misread("percentage", f"no freeze date is asked for {quoted(text)}", "10%, 50% or 90%")
+        raise Misread(
+            "percentage", f"{quoted(text)} is not one of the chances that are read", "10%, 50% or 90%"
+        )
     return chance
 
 

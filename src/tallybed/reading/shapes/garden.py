@@ -105,9 +105,9 @@ class GardenFile:
 
     def span(self, year: str) -> Span:
         """Return a season's bounds; an end before its start lies in the year after."""
-        told = self.seasons.get(year)
-        start = (told and told.start) or self.start
-        end = (told and told.end) or self.end
+        given = self.seasons.get(year)
+        start = (given and given.start) or self.start
+        end = (given and given.end) or self.end
         number = int(year)
         return Span(first=date(number, *start), last=date(number + (end < start), *end))
 
@@ -117,7 +117,7 @@ class GardenFile:
 
 
 def ground(node: Node, context: Context) -> GardenFile:
-    """Read ``garden.yaml``. Raises LeftOut where it is no mapping at all."""
+    """Read ``garden.yaml``. Raises LeftOut where it is not a mapping at all."""
     row = take(node, GARDEN, context)
     context = replace(context, metric=bool(row.get(UNITS)))
     beds, whole = _beds(row, context)
@@ -204,12 +204,12 @@ def _seasons(row: KeyedValues, context: Context) -> tuple[dict[str, SeasonKeys],
             expected="years, as in 2026: {start: Mar 1}",
         )
         return {}, frozenset()
-    told: dict[str, SeasonKeys] = {}
+    given: dict[str, SeasonKeys] = {}
     broken: set[str] = set()
     for name, value in node.pairs:
         if not re.fullmatch(r"[12][0-9]{3}", name.text):
             context.problems.add(
-                name.place, "not-a-year", f"{quoted(name.text)} is no year", expected="a year such as 2026"
+                name.place, "not-a-year", f"{quoted(name.text)} is not a year", expected="a year such as 2026"
             )
             continue
         try:
@@ -218,11 +218,11 @@ def _seasons(row: KeyedValues, context: Context) -> tuple[dict[str, SeasonKeys],
         except LeftOut:
             broken.add(name.text)
             continue
-        told[name.text] = SeasonKeys(
+        given[name.text] = SeasonKeys(
             start=season.get(START),
             end=season.get(END),
             closed=bool(season.get(CLOSED)),
             note=season.get(NOTE_KEY) or "",
             place=name.place,
         )
-    return told, frozenset(broken)
+    return given, frozenset(broken)

@@ -111,7 +111,7 @@ def _crops(row: KeyedValues) -> tuple[CropName, ...]:
         row.wrong(MIXED, "told-twice", found, remedy="keep one of them")
     if not (row.has(CROP_KEY) or row.has(MIXED) or row.has(TAG_KEY) or row.broken):
         found = "the weighing does not say what was picked"
-        row.wrong(row.place, "missing-key", found, expected="one of the keys crop, mixed, tag")
+        row.wrong(row.place, "missing-key", found, expected="one of the keys crop, mixed or tag")
     crop, mixed = row.get(CROP_KEY), row.get(MIXED)
     if mixed is not None and len({name.slugs for name in mixed}) < 2:
         found = f"a mixed bowl of {quoted(mixed[0].typed)} alone"
@@ -121,16 +121,16 @@ def _crops(row: KeyedValues) -> tuple[CropName, ...]:
 
 def _parts_fit(row: KeyedValues) -> None:
     """Tell where the parts that went somewhere weigh more than the picking did."""
-    told, measured = row.get(TO), row.get(WEIGHT)
-    if not told or measured is None:
+    given, measured = row.get(TO), row.get(WEIGHT)
+    if not given or measured is None:
         return
-    parts = [destination.weight for destination in told if destination.weight is not None]
+    parts = [destination.weight for destination in given if destination.weight is not None]
     if not parts:
         return
     if measured.weight is None:
-        found = "a part has a weight, and the whole was not weighed"
+        found = "a part has a weight, but the whole was not weighed"
         row.wrong(TO, "parts-over-weight", found, expected="the weight of the whole, at least of its parts")
-    elif total(parts) > measured.weight or (total(parts) == measured.weight and len(parts) < len(told)):
+    elif total(parts) > measured.weight or (total(parts) == measured.weight and len(parts) < len(given)):
         found = "the parts leave nothing for the rest"
         if total(parts) > measured.weight:
             found = "the parts weigh more than the whole"

@@ -182,14 +182,14 @@ def event(node: Node, context: Context, day: date) -> Event:
 
 def _object(row: KeyedValues, verb: Verb) -> tuple[CropName | None, str]:
     """Return the crop a line speaks of, if any, and the verb's object as typed."""
-    told = row.get(CROP_KEY)
+    given = row.get(CROP_KEY)
     if verb not in CROP_VERB:
         subject = row.get(OTHER_VERB[verb]) or ""
         slugs = row.context.slugs(subject)
-        return told or (row.context.crop(subject) if slugs else None), subject
+        return given or (row.context.crop(subject) if slugs else None), subject
     crop = row.get(CROP_VERB[verb])
-    if crop and told and not set(told.slugs) & set(crop.slugs):
-        found = f"the line speaks of {quoted(crop.typed)} and of {quoted(told.typed)}"
+    if crop and given and not set(given.slugs) & set(crop.slugs):
+        found = f"the line names two crops, {quoted(crop.typed)} and {quoted(given.typed)}"
         row.wrong(CROP_KEY, "two-crops", found, remedy="keep one of them")
     return crop, crop.typed if crop else ""
 
@@ -200,22 +200,22 @@ def entry(header: Node, prose: str, context: Context, day: date | None, slug: st
     A broken line of ``done`` is left out; the rest of the entry is kept.
     """
     row = take(header, ENTRY, context)
-    told = row.get(DATE)
-    if told and day and told != day:
-        found = f"the header’s date {told} is not that of the file’s name, {day}"
-        row.wrong(DATE, "date-not-file-name", found, remedy="correct the one or the other")
+    given = row.get(DATE)
+    if given and day and given != day:
+        found = f"the header’s date {given} is not that of the file’s name, {day}"
+        row.wrong(DATE, "date-not-file-name", found, remedy="correct one of them")
     if not row.has(DATE) and day and context.bounded and day not in context.span:
         found = f"the date {day} of the file’s name lies outside the season"
         expected = f"a day from {in_full(context.span.first)} to {in_full(context.span.last)}"
         row.wrong(row.place, "date-outside-season", found, expected=expected)
     if not row.has(DATE) and day is None:
         row.broken = True  # the file's name has been told
-    when = told or day or context.span.first
+    when = given or day or context.span.first
     lines = row.get(DONE)
     done = () if lines is None else rows(lambda node, here: event(node, here, when))(lines, context)
     shots, draft = row.get(PHOTOS), row.get(UNFINISHED) or False
     photos = () if shots is None else rows(lambda node, here: _photo(node, here, draft=draft))(shots, context)
-    hold_until = held_until(row, told or day)
+    hold_until = held_until(row, given or day)
     row.finish()
     return Entry(
         slug=slug,

@@ -28,7 +28,7 @@ def supporter(node: Node, context: Context) -> Supporter:
     first, last = row.get(FROM), row.get(UNTIL)
     if first and last and last < first:
         found = f"the wording is shown until {last}, before its first day {first}"
-        row.wrong(UNTIL, "until-before-from", found, remedy="correct the one or the other")
+        row.wrong(UNTIL, "until-before-from", found, remedy="correct one of them")
     row.finish()
     return Supporter(
         words=row[WORDS], first=first, last=last, address=row.get(ADDRESS) or "", place=row.place
@@ -38,7 +38,7 @@ def supporter(node: Node, context: Context) -> Supporter:
 def _year(text: str) -> str:
     year = text.strip()
     if not re.fullmatch(r"[12][0-9]{3}", year):
-        raise Misread("not-a-year", f"{quoted(text)} is no year", "a year such as 2026")
+        raise Misread("not-a-year", f"{quoted(text)} is not a year", "a year such as 2026")
     return year
 
 

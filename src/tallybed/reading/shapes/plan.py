@@ -160,18 +160,18 @@ def _start(row: KeyedValues) -> Start:
 
 def _begins(row: KeyedValues, context: Context) -> date | None:
     """Return the first day in the bed; tells where none or several of the three starts stand there."""
-    told = [key for key in (SOW, SET_OUT, CARRIED) if row.has(key)]
-    if not told and not row.broken:
+    given = [key for key in (SOW, SET_OUT, CARRIED) if row.has(key)]
+    if not given and not row.broken:
         row.wrong(
             row.place,
             "no-start",
             "the planting does not say when it begins",
-            expected="one of the keys sow, set out, carried from",
+            expected="one of the keys sow, set out or carried from",
         )
-    for key in told[1:]:
-        found = f"both {quoted(told[0].name)} and {quoted(key.name)} say how it begins"
+    for key in given[1:]:
+        found = f"both {quoted(given[0].name)} and {quoted(key.name)} say how it begins"
         row.wrong(key, "told-twice", found, remedy="keep one of them; a crop started inside has sow indoors")
-    if told and told[0] is CARRIED:
+    if given and given[0] is CARRIED:
         return context.span.first
     return row.get(SOW) if row.has(SOW) else row.get(SET_OUT)
 
@@ -195,10 +195,10 @@ def _in_order(row: KeyedValues, begins: date | None) -> None:
 
 def _led(row: KeyedValues, context: Context) -> LedOut | None:
     """Return where vines are led out; the reach is the garden's own for that side unless told."""
-    told, squares = row.get(RUN_OUT_KEY), row.get(SQUARES_KEY)
-    if told is None or squares is None:
+    given, squares = row.get(RUN_OUT_KEY), row.get(SQUARES_KEY)
+    if given is None or squares is None:
         return None
-    side, reach = told
+    side, reach = given
     bed = context.beds.by_name[squares[0].bed.casefold()]
     if side not in bed.sides:
         expected = f"one of its sides: {listed(dict.fromkeys(bed.sides))}"
@@ -207,7 +207,7 @@ def _led(row: KeyedValues, context: Context) -> LedOut | None:
     reach = reach or _ground(bed, side, squares)
     if reach is None:
         found = f"the bed {bed.name} has no run-out at side {side}, so its reach is not known"
-        expected = f"the reach told here, as in {{side: {side}, reach: 6 ft}}"
+        expected = f"the reach, as in {{side: {side}, reach: 6 ft}}"
         row.wrong(RUN_OUT_KEY, "no-run-out", found, expected=expected)
         return None
     return LedOut(side=side, reach=reach)

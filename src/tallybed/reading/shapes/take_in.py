@@ -41,7 +41,7 @@ def _unit(text: str) -> Unit:
     if found is None:
         symbols = [unit.symbol for unit in WEIGHT_UNITS]
         near = nearest(text, [name for unit in WEIGHT_UNITS for name in unit.names])
-        raise Misread("choice", f"{quoted(text)} is no unit of weight", listed(symbols), near)
+        raise Misread("choice", f"{quoted(text)} is not a unit of weight", listed(symbols), near)
     return found
 
 
@@ -55,7 +55,7 @@ def _columns(node: Node, context: Context) -> Mapping[str, Heading]:
 def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
     def answers(season: Text, value: Node) -> tuple[str, Mapping[str, str]]:
         if not re.fullmatch(r"[12][0-9]{3}", season.text):
-            found = f"{quoted(season.text)} is no year"
+            found = f"{quoted(season.text)} is not a year"
             context.problems.add(season.place, "not-a-year", found, expected="a year such as 2026")
             raise LeftOut
         return season.text, _each(value, NAMES_TEXT, context, answer)
@@ -102,7 +102,7 @@ ORDER = Key(
 )
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
-TAKING = Shape("what take-in.yaml settles", (COLUMNS, ORDER, UNIT, NAMES))
+TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, NAMES))
 
 
 def taking(node: Node, context: Context) -> TakeInSettings:

@@ -237,7 +237,7 @@ class _Row:
         return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
 
     def _bowl(self, vocabulary: Vocabulary) -> tuple[CropName, ...]:
-        """Return the crops of a mixed bowl, which are joined by ``+``; none where it is no bowl."""
+        """Return the crops of a mixed bowl, which are joined by ``+``; none where it is not a bowl."""
         parts = [" ".join(part.split()) for part in self.text("crop").split("+")]
         if len(parts) < 2 or not all(parts):
             return ()
@@ -307,7 +307,7 @@ class _Row:
         if not text:
             return State.FRESH
         if text not in _STATES:
-            raise Misread("choice", f"{quoted(text)} is no state", listed(_STATES), nearest(text, _STATES))
+            raise Misread("choice", f"{quoted(text)} is not a state", listed(_STATES), nearest(text, _STATES))
         return _STATES[text]
 
 

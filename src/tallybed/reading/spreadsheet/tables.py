@@ -39,7 +39,7 @@ _WIDE = (
 
 
 class TableError(Exception):
-    """A file is no spreadsheet that can be read; the message says why and what to do."""
+    """A file is not a spreadsheet that can be read; the message says why and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,7 @@ def _decoded(name: str, data: bytes) -> str:
     except UnicodeDecodeError:
         raise TableError(f"{name} is not written in UTF-8; save it again as “CSV UTF-8”") from None
     if "\x00" in text:
-        raise TableError(f"{name} is no text file and no .xlsx workbook")
+        raise TableError(f"{name} is neither a text file nor an .xlsx workbook")
     return text
 
 
@@ -177,7 +177,7 @@ def _bounded(name: str, data: bytes) -> None:
     except (zipfile.BadZipFile, NotImplementedError):
         raise TableError(f"{name} is damaged: it cannot be opened") from None
     if not known:
-        raise TableError(f"{name} is no .xlsx workbook; save it as .xlsx or .csv")
+        raise TableError(f"{name} is not an .xlsx workbook; save it as .xlsx or .csv")
     if inside > LARGEST_INSIDE:
         raise TableError(f"{name} unpacks to {inside:,} bytes; {LARGEST_INSIDE:,} at most are read")
 

@@ -49,14 +49,14 @@ def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None) -> 
         return _checked(plain)
     found = beside or above or usual
     if found is None:
-        raise Misread("weight", f"no unit is told for the weight {quoted(text)}", _units())
+        raise Misread("weight", f"the weight {quoted(text)} has no unit", _units())
     return _checked(f"{bare['about'] or ''}{_fine(bare['amount'])} {found.symbol}")
 
 
 def _beside(unit: str) -> Unit | None:
     found = unit_named(unit)
     if unit and found is None:
-        raise Misread("weight", f"{quoted(unit)} is no unit of weight", _units())
+        raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units())
     return found
 
 
@@ -88,7 +88,7 @@ def _joined(cells: Sequence[WeightCell]) -> str:
         if any(sign in "123456789" for sign in bare["amount"].partition("/")[0]):
             parts.append((unit, _fine(bare["amount"])))
     if not parts:
-        raise Misread("weight", "the weight is nothing", "a weight above nothing")
+        raise Misread("weight", "the weight is zero", "a weight above zero")
     parts.sort(key=lambda part: part[0].size, reverse=True)
     return " ".join(f"{amount} {unit.symbol}" for unit, amount in parts)
 

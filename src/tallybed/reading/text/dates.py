@@ -60,8 +60,8 @@ def day_name(text: str) -> DayName:
     for form, order in ((_MONTH_FIRST, (1, 2)), (_DAY_FIRST, (2, 1))):
         match = form.fullmatch(words)
         if match is not None:
-            told = int(match.group(3)) if match.group(3) else None
-            name = DayName(told, _month(match.group(order[0]), text), int(match.group(order[1])))
+            given = int(match.group(3)) if match.group(3) else None
+            name = DayName(given, _month(match.group(order[0]), text), int(match.group(order[1])))
             return _checked(name, text)
     raise Misread("date", f"the date {quoted(text)} cannot be read", DATE)
 
@@ -69,7 +69,7 @@ def day_name(text: str) -> DayName:
 def _month(word: str, text: str) -> int:
     number = _MONTHS.get(word.casefold())
     if number is None:
-        raise Misread("date", f"the date {quoted(text)} names no month", DATE, nearest(word, MONTHS))
+        raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, nearest(word, MONTHS))
     return number
 
 
