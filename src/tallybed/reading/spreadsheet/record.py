@@ -19,7 +19,7 @@ from tallybed.reading.yaml.nodes import Items, Node, Text, parse
 _FILES = "a list of files with their rows"
 _NUMBER = Key("row", said(measures.whole(1), measures.WHOLE), measures.WHOLE, required=True)
 _CELLS = tuple(Key(meaning, said(str, texts.NOTE), texts.NOTE) for meaning in KEPT)
-_ROW = Shape("a row that was taken", (_NUMBER, *_CELLS))
+ROW = Shape("a row that was taken", (_NUMBER, *_CELLS))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +32,7 @@ class TakenFile:
 
 
 def _row(node: Node, context: Context) -> SheetRow:
-    row = take(node, _ROW, context)
+    row = take(node, ROW, context)
     row.finish()
     told = ((key.name, row.get(key)) for key in _CELLS)
     return SheetRow(number=row[_NUMBER], told=tuple((name, text) for name, text in told if text))
@@ -49,11 +49,11 @@ _ORDER = Key(
     "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), "an order of dates"
 )
 _TAKEN = Key("rows", _rows, "a list of rows", required=True)
-_FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))
+FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))
 
 
 def _file(node: Node, context: Context) -> TakenFile:
-    row: KeyedValues = take(node, _FILE, context)
+    row: KeyedValues = take(node, FILE, context)
     row.finish()
     return TakenFile(name=row[_FROM], order=row.get(_ORDER), rows=row[_TAKEN])
 
