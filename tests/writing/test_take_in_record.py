@@ -108,7 +108,7 @@ _CELL = _TEXT.map(lambda text: " ".join(text.split())).filter(bool)
 _ROWS = st.lists(
     st.builds(
         lambda number, cells: SheetRow(
-            number=number, told=tuple((key, cells[key]) for key in KEPT if key in cells)
+            number=number, cells=tuple((key, cells[key]) for key in KEPT if key in cells)
         ),
         st.integers(1, 20_000),
         st.dictionaries(st.sampled_from(KEPT), _CELL, max_size=4),

@@ -158,7 +158,7 @@ def _show_gone(intake: Intake) -> None:
         say(f"None of the {_rows(len(intake.gone))} taken before is in the file: it counts as begun anew.")
         return
     for row in intake.gone:
-        cells = ", ".join(text for _meaning, text in row.told)
+        cells = ", ".join(text for _meaning, text in row.cells)
         say(
             f"Row {row.number} taken before is no longer in the file: {cells}. "
             "Where it was a mistake, take it out of the ledger and of taken-in.yaml."

@@ -220,7 +220,7 @@ def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
 
 def _difference(row: SheetRow, old: SheetRow) -> str:
     """Return what was taken and what stands there now."""
-    keys = dict.fromkeys(name for name, _text in (*old.told, *row.told))
+    keys = dict.fromkeys(name for name, _text in (*old.cells, *row.cells))
     parts = [
         f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
         for key in keys
@@ -235,11 +235,11 @@ def _with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRo
         season: Likenesses(scale.season.ledger or (), scale.holding.plantings)
         for season, scale in books.scales.items()
     }
-    known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
+    known = {line.row.cells for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
         like = plantings[line.season].of(line.slip.weighing) if line.slip else None
-        if like is not None and line.row.told not in known:
+        if like is not None and line.row.cells not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
         made.append(line)

@@ -34,7 +34,7 @@ def record_text(files: Iterable[tuple[str, str, Sequence[SheetRow]]]) -> str:
         if order:
             parts.append(f"  dates: {order}\n")
         parts.append("  rows:\n" if rows else "  rows: []\n")
-        parts += [f"    - {in_braces([('row', str(row.number)), *row.told])}\n" for row in rows]
+        parts += [f"    - {in_braces([('row', str(row.number)), *row.cells])}\n" for row in rows]
     return "".join(parts)
 
 

@@ -34,8 +34,8 @@ class TakenFile:
 def _row(node: Node, context: Context) -> SheetRow:
     row = take(node, ROW, context)
     row.finish()
-    told = ((key.name, row.get(key)) for key in _CELLS)
-    return SheetRow(number=row[_NUMBER], told=tuple((name, text) for name, text in told if text))
+    cells = ((key.name, row.get(key)) for key in _CELLS)
+    return SheetRow(number=row[_NUMBER], cells=tuple((name, text) for name, text in cells if text))
 
 
 def _rows(node: Node, context: Context) -> tuple[SheetRow, ...]:

@@ -105,7 +105,7 @@ class SheetReader:
         for number, cells in sheet.rows:
             one = _Row(self, sheet.columns, cells)
             if one.by_meaning:
-                yield one.told(number)
+                yield one.read(number)
 
 
 def found_sheet(table: SheetTable, settled: Mapping[str, Heading]) -> HeadedSheet:
@@ -136,7 +136,7 @@ class _Row:
             if cell and heading.meaning != NOTHING:
                 self.by_meaning.setdefault(heading.meaning, []).append((cell, heading.unit))
 
-    def told(self, number: int) -> ReadRow:
+    def read(self, number: int) -> ReadRow:
         """Return what the row tells."""
         for meaning in sorted(self.by_meaning):
             self._look_over(meaning)
@@ -156,7 +156,7 @@ class _Row:
         to = self._try("to", lambda: texts.line(self.text("to"))) or ""
         note = self._try("note", lambda: texts.note(self.text("note", "; "))) or ""
         form = self._try("as", lambda: texts.line(self.text("as"))) or ""
-        row = SheetRow(number=number, told=self._told(day, weight))
+        row = SheetRow(number=number, cells=self._plain_cells(day, weight))
         if self.problems or day is None or weight is None:
             return ReadRow(row=row, season=season, problems=tuple(self.problems))
         measured = measures.weighing(weight)
@@ -187,7 +187,7 @@ class _Row:
         cells = self.by_meaning.get(meaning)
         return joint.join(cell.text for cell, _unit in cells) if cells else ""
 
-    def _told(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
+    def _plain_cells(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
         plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT if meaning in self.by_meaning}
         if day is not None:
             plain["date"] = day.isoformat()
