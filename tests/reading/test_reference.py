@@ -100,7 +100,6 @@ def test_every_shape_belongs_to_a_file() -> None:
     assert [f"{module}: {shape.what}" for module, shape in found if id(shape) not in held] == []
 
 
-@pytest.mark.skipif(not PAGE.exists(), reason="docs/files.md is not there yet")
 def test_every_key_is_explained_and_every_key_explained_is_read() -> None:
     assert differences(PAGE.read_text(encoding="utf-8")) == []
 

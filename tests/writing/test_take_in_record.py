@@ -13,7 +13,7 @@ from tallybed.garden.pickings import SheetRow
 from tallybed.publishing.files.skipped_rows import skipped_rows
 from tallybed.publishing.swap import disk
 from tallybed.reading.base.problems import Problems
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.record import taken_files
 from tallybed.reading.spreadsheet.rows import KEPT
 from tallybed.writing import take_in_record
@@ -117,7 +117,7 @@ _ROWS = st.lists(
 )
 
 
-@given(_ROWS, st.sampled_from(["", *(order.value for order in Order)]))
+@given(_ROWS, st.sampled_from(["", *(order.value for order in DateOrder)]))
 def test_the_record_reads_back_as_it_was_written(rows: list[SheetRow], order: str) -> None:
     text = take_in_record.record_text([("a: b.csv", order, rows), ("c.xlsx", "", [])])
     notes = Problems()
