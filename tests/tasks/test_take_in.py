@@ -26,7 +26,7 @@ from hypothesis import strategies as st
 from tallybed.publishing.swap import disk
 from tallybed.reading.spreadsheet.dates import Order
 from tallybed.tasks import take_in
-from tallybed.tasks.take_in_rows import Books, Fate, Settings
+from tallybed.tasks.taking_in.intake import Books, Fate, Settings
 
 GARDEN = """\
 name: Two beds

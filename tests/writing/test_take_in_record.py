@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.pickings import SheetRow
-from tallybed.publishing.files.skipped_rows import skipped_rows
+from tallybed.publishing.files.csv_text import skipped_rows
 from tallybed.publishing.swap import disk
 from tallybed.reading.base.problems import Problems
 from tallybed.reading.spreadsheet.dates import DateOrder

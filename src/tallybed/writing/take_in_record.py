@@ -43,7 +43,7 @@ def write(
 ) -> None:
     """Add rows to a season's ledger and put ``text`` in place of its record, both or neither.
 
-    To be called within a turn of ``ledgerwriting``; ``ledger`` and ``record`` are names of
+    To be called within a ``turn`` at the ledgers; ``ledger`` and ``record`` are names of
     files in the season's folder. Raises UnfitError, OSError.
     """
     folder = content / season

@@ -28,6 +28,8 @@ LONGEST = 300
 """Characters of the longest line anybody says."""
 MOST = 100_000
 """The largest count."""
+NO_WEIGHT = "no-weight"
+"""The code of a line that lacks a weight, for who asks for one in a field of its own."""
 
 _UNIT = "|".join(sorted((name for unit in WEIGHT_UNITS for name in unit.names), key=len, reverse=True))
 _NUMBER = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,][0-9]+|[0-9]+)"
@@ -189,7 +191,7 @@ def _weight(line: _Line) -> str:
     bare = _BARE.search(line.rest)
     missing = f": no unit follows {bare.group()}" if bare else ""
     raise Misread(
-        "line", f"the line has no weight{missing}", f"{measures.WEIGHT}, or the words “not weighed”"
+        NO_WEIGHT, f"the line has no weight{missing}", f"{measures.WEIGHT}, or the words “not weighed”"
     )
 
 

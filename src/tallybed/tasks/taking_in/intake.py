@@ -17,7 +17,7 @@ from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.record import TakenFile
 from tallybed.reading.spreadsheet.rows import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import SourceQuestion
-from tallybed.tasks.weigh import Scale, Slip
+from tallybed.tasks.weighing.scale import Scale, Slip
 
 
 class Fate(StrEnum):
