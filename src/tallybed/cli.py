@@ -39,6 +39,13 @@ sooner, so that no command waits for libraries that only another one needs.
 """
 
 
+def loaded(name: str) -> click.Command:
+    """Return a command of the guide."""
+    module = name.replace("-", "_")
+    command: click.Command = getattr(import_module(f"tallybed.commands.{module}"), module)
+    return command
+
+
 class _Group(click.Group):
     """Loads a command when it is called, and turns what can go wrong into a sentence and an exit code."""
 
@@ -50,11 +57,7 @@ class _Group(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Return a command of the guide, or None where it has none of that name."""
         del ctx
-        if cmd_name not in COMMANDS:
-            return None
-        name = cmd_name.replace("-", "_")
-        found: click.Command = getattr(import_module(f"tallybed.commands.{name}"), name)
-        return found
+        return loaded(cmd_name) if cmd_name in COMMANDS else None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the guide without loading what it lists."""

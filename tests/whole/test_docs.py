@@ -12,7 +12,8 @@ import click
 import pytest
 from PIL import Image
 
-from tallybed.cli import main
+from tallybed import cli
+from tallybed.cli import loaded
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden
 from tallybed.reading.base.problems import Problems
@@ -23,7 +24,7 @@ from tallybed.reading.spreadsheet.record import taken_files
 from tallybed.tasks.build import build
 from tests.documents import PAGES, blocks, sections
 
-COMMANDS: dict[str, click.Command] = main.commands  # type: ignore[attr-defined]
+COMMANDS = {name: loaded(name) for name in cli.COMMANDS}
 
 
 # --- the files ----------------------------------------------------------------------------------------

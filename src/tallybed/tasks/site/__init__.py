@@ -1,1 +1,1 @@
-"""What a site is made of, up to its pages: for every task that looks at a garden as its pages do."""
+"""What a site is made of, up to its pages, and what is wrong with it."""

@@ -1,1 +1,1 @@
-"""What becomes of a spreadsheet's rows: found and shown before anything is written."""
+"""What becomes of a spreadsheet's rows, found before anything is written."""

@@ -1,1 +1,1 @@
-"""What is said at the scale: understood, shown, and written as rows of the ledger."""
+"""What is said at the scale, by a command or in a form, as rows of the ledger."""
