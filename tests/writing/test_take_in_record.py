@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.pickings import SheetRow
-from tallybed.publishing.files.csv_text import skipped_rows
 from tallybed.publishing.swap import disk
 from tallybed.reading.base.problems import Problems
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -128,10 +127,3 @@ def test_the_record_reads_back_as_it_was_written(rows: list[SheetRow], order: st
     assert (found["a: b.csv"].order or "") == order
     assert found["c.xlsx"].rows == ()
     assert yaml.safe_load(text)[1] == {"from": "c.xlsx", "rows": []}
-
-
-def test_skipped_rows_keep_their_cells_and_run_nothing() -> None:
-    data = skipped_rows(
-        ["Date", "Crop", "why it was skipped"], [(["=1+1", "été", "old"], "no date"), ([], "")]
-    )
-    assert data.decode("utf-8-sig") == ("Date,Crop,why it was skipped\r\n'=1+1,été,no date\r\n,,\r\n")

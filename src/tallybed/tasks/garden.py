@@ -13,6 +13,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, GARDEN
 from tallybed.reading.shapes.take_in import Taking
 from tallybed.reckoning.as_of import season_seen_from
+from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import BrokenError, UsageError
 
 GARDEN_FILE = f"{CONTENT}/{GARDEN}"
@@ -75,6 +76,11 @@ def seen_from(garden: Garden, day: date) -> Garden:
     seasons = tuple(season_seen_from(season, day) for season in garden.seasons)
     questions = tuple(one for one in garden.questions if one.asked is None or one.asked <= day)
     return replace(garden, seasons=seasons, questions=questions)
+
+
+def year_of(garden: Garden, season: Season, today: date) -> Year:
+    """Return one season with what follows from it, as seen from a day."""
+    return Year(years=Years(garden=garden, today=today), season=season)
 
 
 def season_on(garden: Garden, day: date) -> Season:

@@ -17,9 +17,8 @@ from tallybed.reading.shapes.take_in import Taking
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
 from tallybed.reading.spreadsheet.rows import Reader
 from tallybed.reckoning.harvest.sheet_compare import compared
-from tallybed.reckoning.squares.occupancy import hold
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import understood
+from tallybed.tasks.garden import understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
 from tallybed.tasks.taking_in.sheets import require_new, sheet_meant, whole_of
@@ -52,10 +51,8 @@ def books(root: Path) -> Books:
 def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) -> Scale:
     return Scale(
         root=root,
-        garden=garden,
-        season=season,
-        holding=hold(season, season.span.last),
-        vocabulary=Vocabulary.of(garden, season, settled.names.get(season.name)),
+        year=year_of(garden, season, season.span.last),
+        talk=Talk.of(garden, season, settled.names.get(season.name)),
         day=season.span.last,
     )
 

@@ -7,9 +7,8 @@ from pathlib import Path
 
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reckoning.squares.occupancy import hold
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import day_of, require_garden, season_on, understood
+from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
 from tallybed.writing.ledger import Added, UnfitError, take_back, turn
 
@@ -26,10 +25,8 @@ def scale(root: Path, day: date) -> Scale:
     today = max(day, min(day_of(garden), season.span.last))
     return Scale(
         root=root,
-        garden=garden,
-        season=season,
-        holding=hold(season, today),
-        vocabulary=Vocabulary.of(garden, season),
+        year=year_of(garden, season, today),
+        talk=Talk.of(garden, season),
         day=day,
         errors=found.errors,
     )

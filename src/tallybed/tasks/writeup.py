@@ -14,8 +14,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read, slug_of
 from tallybed.reading.text.texts import line
 from tallybed.reckoning.calendar.due import due
-from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.garden import day_of, season_on, understood
+from tallybed.tasks.garden import day_of, season_on, understood, year_of
 from tallybed.writing import entry
 from tallybed.writing.entry import WrittenUp
 from tallybed.writing.entry_text import EntryDraft
@@ -43,7 +42,7 @@ def begin(
     """
     title = _title(title)
     season = season_on(garden, day)
-    year = Year(years=Years(garden=garden, today=max(day, today)), season=season)
+    year = year_of(garden, season, max(day, today))
     last = day + _AHEAD
     draft = EntryDraft(title=title, day=day, due=due(season, year.holding, day, last), last=last)
     found = gathered(photographs, day) if photographs else Gathered()

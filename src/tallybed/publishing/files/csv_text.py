@@ -14,8 +14,8 @@ from tallybed.pages.frame.page import DataFile
 WHY = "why it was skipped"
 """The heading of the reasons beside rows that were not taken in."""
 _STARTS = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
-"""Signs that make some spreadsheets run a cell instead of showing it (OWASP, "CSV Injection"), with the
-full-width forms that are read as the same signs."""
+"""Signs that make some spreadsheets run a cell instead of showing it (OWASP, "CSV Injection"), with their
+full-width forms (from memory of the same page)."""
 _CONTROLS = frozenset("\t\r\n")
 """Signs that do so too, or hide one of those from a reader (same source)."""
 _WORDS = "'"

@@ -19,9 +19,9 @@ def placed(books: Books, told: RowTold) -> JudgedRow:
         words = "; ".join(trouble.words for trouble in told.troubles)
         return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
     scale = books.scales[told.season]
-    answer = whose(scale.holding, told.picking, looking_around=False)
+    answer = whose(scale.year.holding, told.picking, looking_around=False)
     if isinstance(answer, Found):
-        doubt = answer.doubt if scale.season.plan is not None else ""
+        doubt = answer.doubt if scale.year.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)
         return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
     words = answer.words
@@ -64,7 +64,7 @@ def _difference(row: SheetRow, old: SheetRow) -> str:
 def with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow, ...]:
     """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
     plantings = {
-        season: Likenesses(scale.season.ledger or (), scale.holding.plantings)
+        season: Likenesses(scale.year.season.ledger or (), scale.year.holding.plantings)
         for season, scale in books.scales.items()
     }
     known = {line.row.told for line in lines if line.fate is Fate.KNOWN}

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
-from tallybed.garden.garden import Garden, Season
+from tallybed.garden.garden import Garden
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
@@ -21,8 +21,9 @@ from tallybed.reading.scale.line import NO_WEIGHT, picking
 from tallybed.reading.scale.vocabulary import Talk
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
-from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl, lines
-from tallybed.reckoning.squares.occupancy import Holding, hold
+from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
+from tallybed.reckoning.year import Year
+from tallybed.tasks.garden import year_of
 from tallybed.writing.ledger import UnfitError, append, turn
 from tallybed.writing.ledger_row import row
 
@@ -66,22 +67,26 @@ class Scale:
     """A garden's ledger on a day, ready to be written to."""
 
     root: Path
-    garden: Garden
-    season: Season
-    holding: Holding
+    year: Year
+    """The season weighed for, as seen from its newest record or from the day, whichever is later."""
     talk: Talk
     day: date
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
 
     @property
+    def garden(self) -> Garden:
+        """The garden whose ledger it is."""
+        return self.year.garden
+
+    @property
     def ledger(self) -> str:
         """Path of the ledger below the garden folder."""
-        return f"{CONTENT}/{self.season.name}/{LEDGER}"
+        return f"{CONTENT}/{self.year.name}/{LEDGER}"
 
     def ripe(self) -> tuple[Ripe, ...]:
         """Return what can be ripe on the day."""
-        return ripe(self.garden, self.season, self.holding, self.day)
+        return ripe(self.garden, self.year.season, self.year.holding, self.day)
 
     def hear(self, text: str, ask: Ask | None = None) -> Slip:
         """Return what a line means. Raises MisheardError, also where something is open and nobody answers."""
@@ -90,7 +95,7 @@ class Scale:
         except Misread as misread:
             weightless = misread.code == NO_WEIGHT
             raise MisheardError(f"{quoted(text)}: {misread.words}", weightless=weightless) from None
-        answer = whose(self.holding, told)
+        answer = whose(self.year.holding, told)
         if isinstance(answer, Refused):
             raise MisheardError(f"{quoted(text)}: {answer.words}")
         if isinstance(answer, SourceQuestion):
@@ -112,11 +117,10 @@ class Scale:
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
         """Return how totals of crops and of the season move with rows that are about to be written."""
-        ledger = tuple(self.season.ledger or ())
-        longer = replace(self.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
-        today = max([self.holding.today, *(slip.weighing.told_on for slip in slips)])
-        after = lines(longer, hold(longer, today))
-        before = lines(self.season, self.holding)
+        ledger = tuple(self.year.season.ledger or ())
+        longer = replace(self.year.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
+        today = max([self.year.today, *(slip.weighing.told_on for slip in slips)])
+        before, after = self.year.lines, year_of(self.garden, longer, today).lines
         new = {line.crop for line in after if line.weighing >= len(ledger)}
         moved = [
             Running(
@@ -127,7 +131,7 @@ class Scale:
             for crop in sorted(new)
         ]
         whole = Running(
-            of=f"All of {self.season.name}",
+            of=f"All of {self.year.name}",
             before=self._total(added(before)),
             after=self._total(added(after)),
         )
@@ -141,7 +145,7 @@ class Scale:
             with turn(content):
                 append(
                     content,
-                    f"{self.season.name}/{LEDGER}",
+                    f"{self.year.name}/{LEDGER}",
                     [slip.row for slip in slips],
                     agreement(self.ledger, records, self.talk),
                 )
@@ -162,7 +166,7 @@ class Scale:
         """Return in words what a picking of a day may come from, with what to say for it."""
         squares = source.squares
         if source.tag:
-            stood = stood_in(self.holding, self.holding.planting(source.planting), day)
+            stood = stood_in(self.year.holding, self.year.holding.planting(source.planting), day)
             squares = tuple(sorted(stood))
         parts = [source.tag, self.garden.crop(source.crop).name if source.crop else ""]
         where = f"in {self._squares(squares)}" if squares else ""
