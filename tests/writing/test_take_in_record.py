@@ -119,9 +119,9 @@ _ROWS = st.lists(
 @given(_ROWS, st.sampled_from(["", *(order.value for order in DateOrder)]))
 def test_the_record_reads_back_as_it_was_written(rows: list[SheetRow], order: str) -> None:
     text = take_in_record.record_text([("a: b.csv", order, rows), ("c.xlsx", "", [])])
-    notes = Problems()
-    found = taken_files(text, "taken-in.yaml", notes)
-    assert notes.all() == ()
+    problems = Problems()
+    found = taken_files(text, "taken-in.yaml", problems)
+    assert problems.all() == ()
     assert list(found) == ["a: b.csv", "c.xlsx"]
     assert list(found["a: b.csv"].rows) == rows
     assert (found["a: b.csv"].order or "") == order

@@ -33,7 +33,7 @@ def _mapping(text: str) -> tuple[str, Heading]:
     try:
         return plain(column), meant(meaning)
     except Misread as misread:
-        raise click.BadParameter(misread.words) from None
+        raise click.BadParameter(misread.sentence) from None
 
 
 @click.command("take-in")

@@ -1,7 +1,7 @@
 """Places in the gardener's files, and what was found there.
 
 A finding keeps its parts apart (what was found, what was expected, the nearest
-match, the remedy); the sentence is put together in one place, ``clause``.
+match, the remedy); they are put together in one place, ``sentence``.
 """
 
 from __future__ import annotations
@@ -65,8 +65,8 @@ class Finding:
         return (self.place, _WEIGHT[self.severity], self.code, self.found)
 
 
-def clause(found: str, expected: str = "", nearest: str = "", remedy: str = "") -> str:
-    """Return the parts of a finding as one clause: ``found; expected …; did you mean …? (remedy)``."""
+def sentence(found: str, expected: str = "", nearest: str = "", remedy: str = "") -> str:
+    """Return the parts of a finding in one sentence: ``found; expected …; did you mean …? (remedy)``."""
     parts = [found]
     if expected:
         parts.append(f"expected {expected}")
@@ -78,9 +78,9 @@ def clause(found: str, expected: str = "", nearest: str = "", remedy: str = "") 
 def worded(finding: Finding) -> str:
     """Return the finding as one line in the form that editors jump from.
 
-    ``file:line:column: severity: `` and the ``clause`` of its parts, then ``[code]``
+    ``file:line:column: severity: found; expected …; did you mean …? (remedy) [code]``
     """
-    text = clause(finding.found, finding.expected, finding.nearest, finding.remedy)
+    text = sentence(finding.found, finding.expected, finding.nearest, finding.remedy)
     line = f"{finding.place}: {finding.severity}: {text} [{finding.code}]"
     # A file's name may hold a line end, and what follows it would pass for a finding of its own.
     return line.replace("\r", "\\r").replace("\n", "\\n")

@@ -11,7 +11,7 @@ from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, GARDEN
-from tallybed.reading.shapes.take_in import Taking
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import BrokenError, UsageError
@@ -37,7 +37,7 @@ class Understood:
     garden: Garden
     errors: tuple[Finding, ...]
     """What could not be understood, and so is not in it; sorted by place."""
-    taking: Taking
+    taking: TakeInSettings
 
 
 def require_garden(root: Path) -> None:

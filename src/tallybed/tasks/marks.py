@@ -47,4 +47,4 @@ def _size(scan: Callable[[str], _Measured], typed: str) -> _Measured:
     try:
         return scan(typed)
     except Misread as misread:
-        raise UsageError(misread.words) from None
+        raise UsageError(misread.sentence) from None

@@ -9,13 +9,13 @@ from pathlib import Path
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden, Season
 from tallybed.publishing.files.csv_text import skipped_rows
-from tallybed.reading.base.problems import LeftOut, Notes
-from tallybed.reading.folder.disk import Sources
+from tallybed.reading.base.problems import LeftOut, Problems
+from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
-from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reading.shapes.take_in import Taking
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
-from tallybed.reading.spreadsheet.rows import Reader
+from tallybed.reading.spreadsheet.rows import SheetReader
 from tallybed.reckoning.harvest.sheet_compare import compared
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import understood, year_of
@@ -52,7 +52,7 @@ def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) 
     return Scale(
         root=root,
         year=year_of(garden, season, season.span.last),
-        talk=Talk.of(garden, season, settled.names.get(season.name)),
+        vocabulary=Vocabulary.of(garden, season, settled.names.get(season.name)),
         day=season.span.last,
     )
 

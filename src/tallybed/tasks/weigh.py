@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.reading.folder.known_files import CONTENT
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
@@ -26,7 +26,7 @@ def scale(root: Path, day: date) -> Scale:
     return Scale(
         root=root,
         year=year_of(garden, season, today),
-        talk=Talk.of(garden, season),
+        vocabulary=Vocabulary.of(garden, season),
         day=day,
         errors=found.errors,
     )

@@ -59,7 +59,7 @@ def _title(text: str) -> str:
     try:
         title = line(text)
     except Misread as misread:
-        raise RefusedError(misread.words) from None
+        raise RefusedError(misread.sentence) from None
     if not title or UNSEEN.search(title):
         raise RefusedError("the title is empty, or has a character in it that cannot be seen")
     return title

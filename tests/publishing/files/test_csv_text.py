@@ -24,7 +24,7 @@ RUN = [
     *("=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\n=1", " =1+1", "  @x", " \t-1", "\u00a0=1"),
     *(" \tkale", "\rkale", "＝1", " ＋1", "－1", "＠x", "'", "'tis", " '=1"),
 ]
-"""Cells that begin with a sign of OWASP's page "CSV Injection", bare, full-width (from memory) or behind spaces
+"""Cells that begin with a sign of OWASP's page "CSV Injection", bare, full-width (from memory), after spaces
 of any kind, and cells that begin with the sign that makes them words."""
 
 

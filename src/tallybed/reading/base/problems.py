@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from tallybed.garden.findings import Finding, Place, Severity, clause, sorted_findings
+from tallybed.garden.findings import Finding, Place, Severity, sentence, sorted_findings
 
 MOST = 200
 """Findings of one severity in one file that anybody reads through before correcting some."""
@@ -29,9 +29,9 @@ class Misread(Exception):  # noqa: N818 - a text that was misread, not a failure
     related: tuple[Place, ...] = ()
 
     @property
-    def words(self) -> str:
-        """What is wrong, in words without a place."""
-        return clause(self.found, self.expected, self.nearest, self.remedy)
+    def sentence(self) -> str:
+        """What could not be read, without a place."""
+        return sentence(self.found, self.expected, self.nearest, self.remedy)
 
 
 class LeftOut(Exception):  # noqa: N818 - a decision, not a failure

@@ -7,16 +7,16 @@ from dataclasses import replace
 
 from tallybed.garden.pickings import SheetRow
 from tallybed.reading.folder.known_files import TAKEN_IN
-from tallybed.reading.spreadsheet.rows import RowTold
+from tallybed.reading.spreadsheet.rows import ReadRow
 from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Settings
 
 
-def placed(books: Books, told: RowTold) -> JudgedRow:
+def placed(books: Books, told: ReadRow) -> JudgedRow:
     """Return a new row with the planting it came from, or why there is none."""
     if told.picking is None:
-        words = "; ".join(trouble.words for trouble in told.troubles)
+        words = "; ".join(problem.text for problem in told.problems)
         return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
     scale = books.scales[told.season]
     answer = whose(scale.year.holding, told.picking, looking_around=False)
@@ -52,7 +52,7 @@ def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
 
 def _difference(row: SheetRow, old: SheetRow) -> str:
     """Return what was taken and what stands there now."""
-    keys = dict.fromkeys(name for name, _text in (*old.told, *row.told))
+    keys = dict.fromkeys(name for name, _text in (*old.cells, *row.cells))
     parts = [
         f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
         for key in keys
@@ -67,11 +67,11 @@ def with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow
         season: Likenesses(scale.year.season.ledger or (), scale.year.holding.plantings)
         for season, scale in books.scales.items()
     }
-    known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
+    known = {line.row.cells for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
         like = plantings[line.season].of(line.slip.weighing) if line.slip else None
-        if like is not None and line.row.told not in known:
+        if like is not None and line.row.cells not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
         made.append(line)

@@ -9,7 +9,7 @@ from tallybed.garden.pickings import SheetRow
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import Heading, recognised
 from tallybed.reading.spreadsheet.record import TakenFile
-from tallybed.reading.spreadsheet.rows import Sheet, found_sheet
+from tallybed.reading.spreadsheet.rows import HeadedSheet, found_sheet
 from tallybed.reading.spreadsheet.tables import LARGEST, SheetTable, TableError, tables
 from tallybed.reckoning.harvest.sheet_compare import same_file
 from tallybed.tasks.errors import UsageError
@@ -23,7 +23,9 @@ def contents(path: Path) -> bytes:
         return stream.read(LARGEST + 1)
 
 
-def sheet_meant(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> tuple[SheetTable, Sheet]:
+def sheet_meant(
+    name: str, data: bytes, said: Mapping[str, Heading], wanted: str
+) -> tuple[SheetTable, HeadedSheet]:
     """Return the sheet to be taken in: the one named, else the only one that has the headings."""
     try:
         found = tables(name, data, lambda cells: recognised(cells, said))
@@ -33,13 +35,13 @@ def sheet_meant(name: str, data: bytes, said: Mapping[str, Heading], wanted: str
         found = tuple(table for table in found if table.name == wanted)
     if not found:
         raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} is empty")
-    fitting: list[tuple[SheetTable, Sheet]] = []
+    fitting: list[tuple[SheetTable, HeadedSheet]] = []
     wrong: list[str] = []
     for table in found:
         try:
             fitting.append((table, found_sheet(table, said)))
         except Misread as misread:
-            wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {misread.words}")
+            wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {misread.sentence}")
     if not fitting:
         raise UsageError("\n".join(wrong))
     if len(fitting) > 1:

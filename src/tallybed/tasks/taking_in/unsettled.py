@@ -7,13 +7,13 @@ from collections.abc import Iterable, Sequence
 
 from tallybed.reading.folder.known_files import CONTENT, NAMES, TAKE_IN
 from tallybed.reading.spreadsheet.dates import AMBIGUOUS
-from tallybed.reading.spreadsheet.rows import RowTold
+from tallybed.reading.spreadsheet.rows import ReadRow
 from tallybed.reckoning.harvest.picking_source import Asking
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Unknown
 from tallybed.writing.ledger_row import scalar
 
 
-def unknown_names(books: Books, told: Iterable[tuple[RowTold, JudgedRow]]) -> tuple[Unknown, ...]:
+def unknown_names(books: Books, told: Iterable[tuple[ReadRow, JudgedRow]]) -> tuple[Unknown, ...]:
     """Return the names to settle, each once, with the place to settle it in."""
     rows: Counter[tuple[str, str, bool]] = Counter()
     near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
@@ -21,7 +21,7 @@ def unknown_names(books: Books, told: Iterable[tuple[RowTold, JudgedRow]]) -> tu
         if line.fate is not Fate.UNPLACED:
             continue
         season = one.season or list(books.scales)[-1]
-        for trouble in one.troubles:
+        for trouble in one.problems:
             if trouble.name:
                 key = (trouble.name, season, False)
                 rows[key] += 1
@@ -45,9 +45,9 @@ def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
     return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{scalar(name)}: {meaning}}}}}"
 
 
-def open_dates(told: Sequence[RowTold]) -> tuple[str, ...]:
+def open_dates(told: Sequence[ReadRow]) -> tuple[str, ...]:
     """Return the dates that may be read two ways, each once."""
     found = [
-        one.row.get("date") for one in told if any(trouble.code == AMBIGUOUS for trouble in one.troubles)
+        one.row.get("date") for one in told if any(trouble.code == AMBIGUOUS for trouble in one.problems)
     ]
     return tuple(dict.fromkeys(found))

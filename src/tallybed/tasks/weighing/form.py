@@ -9,7 +9,7 @@ from pathlib import Path
 from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.scale.line import MOST
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
 from tallybed.tasks.errors import BrokenError, UsageError
@@ -70,7 +70,7 @@ class GardenScales:
         try:
             at = scale(self._root, dates.with_year(typed.day))
         except Misread as misread:
-            return Wrong(by_field={"day": _sentence(misread.words)})
+            return Wrong(by_field={"day": _sentence(misread.sentence)})
         except BrokenError:
             return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Correct it first.")
         except UsageError:
@@ -86,7 +86,7 @@ class GardenScales:
         try:
             return at, at.hear(_line(typed), ask)
         except MisheardError as error:
-            return asked[0] if asked else _wrong(typed, at.talk, error)
+            return asked[0] if asked else _wrong(typed, at.vocabulary, error)
 
 
 def _heard(at: Scale, slip: Slip) -> Heard:
@@ -112,16 +112,16 @@ def _line(typed: Typed) -> str:
     return " ".join(part for part in parts if part)
 
 
-def _wrong(typed: Typed, talk: Talk, error: MisheardError) -> Wrong:
+def _wrong(typed: Typed, vocabulary: Vocabulary, error: MisheardError) -> Wrong:
     """Return what is wrong with each field by itself; with none, what was said of the whole."""
     found = {}
     for name, scan in _SCANS.items():
         text = getattr(typed, name)
         if text:
             try:
-                scan(text, talk)
+                scan(text, vocabulary)
             except Misread as misread:
-                found[name] = _sentence(misread.words)
+                found[name] = _sentence(misread.sentence)
             except LeftOut:
                 continue
     if not typed.what:
@@ -131,17 +131,17 @@ def _wrong(typed: Typed, talk: Talk, error: MisheardError) -> Wrong:
     return Wrong(by_field=found) if found else Wrong(whole=_sentence(str(error)))
 
 
-def _what(text: str, talk: Talk) -> object:
-    return text.upper() in talk.tags or "+" in text or talk.what(text)
+def _what(text: str, vocabulary: Vocabulary) -> object:
+    return text.upper() in vocabulary.tags or "+" in text or vocabulary.what(text)
 
 
-_SCANS: dict[str, Callable[[str, Talk], object]] = {
+_SCANS: dict[str, Callable[[str, Vocabulary], object]] = {
     "what": _what,
-    "weight": lambda text, _talk: measures.weighing(text),
-    "squares": lambda text, talk: talk.places(text),
-    "count": lambda text, _talk: measures.whole(1, MOST)(text),
-    "to": lambda text, _talk: texts.line(text),
-    "note": lambda text, _talk: texts.line(text),
+    "weight": lambda text, _vocabulary: measures.weighing(text),
+    "squares": lambda text, vocabulary: vocabulary.places(text),
+    "count": lambda text, _vocabulary: measures.whole(1, MOST)(text),
+    "to": lambda text, _vocabulary: texts.line(text),
+    "note": lambda text, _vocabulary: texts.line(text),
 }
 """How each field is read by itself."""
 

@@ -18,7 +18,7 @@ from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
 from tallybed.reading.scale.line import NO_WEIGHT, picking
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
@@ -69,7 +69,7 @@ class Scale:
     root: Path
     year: Year
     """The season weighed for, as seen from its newest record or from the day, whichever is later."""
-    talk: Talk
+    vocabulary: Vocabulary
     day: date
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
@@ -91,10 +91,10 @@ class Scale:
     def hear(self, text: str, ask: Ask | None = None) -> Slip:
         """Return what a line means. Raises MisheardError, also where something is open and nobody answers."""
         try:
-            told = picking(text, self.talk, self.day)
+            told = picking(text, self.vocabulary, self.day)
         except Misread as misread:
             weightless = misread.code == NO_WEIGHT
-            raise MisheardError(f"{quoted(text)}: {misread.words}", weightless=weightless) from None
+            raise MisheardError(f"{quoted(text)}: {misread.sentence}", weightless=weightless) from None
         answer = whose(self.year.holding, told)
         if isinstance(answer, Refused):
             raise MisheardError(f"{quoted(text)}: {answer.words}")
@@ -147,7 +147,7 @@ class Scale:
                     content,
                     f"{self.year.name}/{LEDGER}",
                     [slip.row for slip in slips],
-                    agreement(self.ledger, records, self.talk),
+                    agreement(self.ledger, records, self.vocabulary),
                 )
         except UnfitError as unfit:
             raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
@@ -213,11 +213,13 @@ class Scale:
         return f"at least {text}" if total.at_least else text
 
 
-def agreement(ledger: str, records: Sequence[Weighing], talk: Talk) -> Callable[[bytes, bytes], None]:
+def agreement(
+    ledger: str, records: Sequence[Weighing], vocabulary: Vocabulary
+) -> Callable[[bytes, bytes], None]:
     """Return what looks over a ledger's new bytes and raises UnfitError where they do not read as meant."""
 
     def agree(old: bytes, new: bytes) -> None:
-        wrong = disagreement(old, new, records, ledger, talk.desk)
+        wrong = disagreement(old, new, records, ledger, vocabulary.context)
         if wrong:
             raise UnfitError(wrong)
 

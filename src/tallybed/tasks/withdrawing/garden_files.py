@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Place
 from tallybed.publishing.assets import OWN
-from tallybed.reading.edit.cuts import UncutError, photos_named
+from tallybed.reading.edit.header_edits import UncutError, photos_named
 from tallybed.reading.edit.person_names import position
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS
 from tallybed.tasks.withdrawing.withdrawal import RECORD

@@ -9,8 +9,8 @@ from pathlib import Path
 from tallybed.garden.findings import Place
 from tallybed.garden.people import WithdrawnKind
 from tallybed.publishing.assets import OWN
-from tallybed.reading.edit.cuts import UncutError, by_of, replaced, with_by
-from tallybed.reading.edit.person_names import Name
+from tallybed.reading.edit.header_edits import UncutError, by_of, replaced, with_by
+from tallybed.reading.edit.person_names import PersonName
 from tallybed.reading.folder.garden_folder import slug_of
 from tallybed.reading.folder.known_files import CONTENT, TAKEN_IN
 from tallybed.tasks.errors import UsageError
@@ -32,7 +32,7 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     """
     require_garden(root)
     try:
-        wanted = Name(named)
+        wanted = PersonName(named)
     except ValueError:
         raise UsageError("a name needs at least one letter") from None
     words = " ".join(instead.split())
@@ -47,7 +47,7 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     for file, text in garden_files.texts(root, CONTENT):
         here, put = (wanted, words)
         if file.endswith(f"/{TAKEN_IN}"):  # which keeps the cells of spreadsheets in small letters
-            here, put = Name(named.casefold()), words.casefold()
+            here, put = PersonName(named.casefold()), words.casefold()
         new, changes = _unnamed(file, text, here, put)
         if changes:
             edits.append(Edit(file=file, text=new, words="; ".join(changes)))
@@ -70,7 +70,7 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     )
 
 
-def _unnamed(file: str, text: str, wanted: Name, instead: str) -> tuple[str, list[str]]:
+def _unnamed(file: str, text: str, wanted: PersonName, instead: str) -> tuple[str, list[str]]:
     """Return a file's text without the name as far as that can be done, and what was changed."""
     changes: list[str] = []
     header = file.endswith(".md")

@@ -7,9 +7,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from tallybed.garden.findings import Place
+from tallybed.garden.naming import nearest
 from tallybed.garden.people import WithdrawnKind
-from tallybed.reading.base.problems import nearest
-from tallybed.reading.edit.cuts import UncutError, without_photos
+from tallybed.reading.edit.header_edits import UncutError, without_photos
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import require_garden
