@@ -63,7 +63,7 @@ def test_the_list_of_commands_is_the_guide() -> None:
 
 
 LIBRARIES = {
-    *("PIL", "dateutil", "feedgenerator", "icalendar", "jinja2", "markdown", "nh3", "openpyxl", "segno"),
+    *("PIL", "feedgenerator", "icalendar", "jinja2", "markdown", "nh3", "openpyxl", "segno"),
     *("svgwrite", "watchfiles", "werkzeug", "yaml"),
 }
 """What takes its time to load: every library the project depends on but click and markupsafe, which others
@@ -105,7 +105,7 @@ def test_weighing_loads_what_reads_papers_and_no_page(tmp_path: Path) -> None:
     garden = folder(tmp_path)
     libraries, rooms = modules_of("weigh", "SP1 1 lb", "--folder", garden, "--date", "2026-05-20", "--yes")
     assert "SP1" in (garden / "content/2026/harvest.yaml").read_text(encoding="utf-8").splitlines()[-1]
-    assert libraries == {"yaml", "dateutil"}
+    assert libraries == {"yaml"}
     assert not rooms & {"checks", "drawing", "pages", "pictures", "server"}
 
 
