@@ -1,1 +1,1 @@
-"""A small bed on show, its plan, log and ledger, and the public site that follows."""
+"""A small bed on show: its plan, log and ledger, and the public site that follows from them."""

@@ -32,10 +32,17 @@ beds:
 """
 CROPS = """
 - {new: greenleaf, family: Leafaceae, habit: rosette, start: sown, letters: Gl, spacing: 6 in, days: 40}
-- {new: redroot, family: Rootaceae, habit: root, start: sown, letters: Rr, spacing: 3 in, days: 60,
-   varieties: [{name: Amber, spacing: 2 in}]}
+- {new: redroot, family: Rootaceae, habit: root, start: sown, letters: Rr, spacing: 3 in, days: 60}
 - {new: twiner, family: Twineaceae, habit: climbing, start: sown, letters: Tw, spacing: 4 in, days: 60}
 - {new: rambler, family: Rambaceae, habit: running, start: sown, letters: Rm, spacing: 24 in, days: 80}
+- new: finehead
+  family: Leafaceae
+  habit: rosette
+  start: sown
+  letters: Fh
+  spacing: 6 in
+  days: 40
+  varieties: [{name: Amber, spacing: 3 in}]
 - {new: slowhead, family: Headaceae, habit: rosette, start: set out, letters: Sh, spacing: 12 in, days: 90}
 """
 
@@ -282,8 +289,8 @@ SILENT = [
         "too-dense",
     ),
     Story(
-        "a variety's own spacing, its name written small",
-        "- {crop: redroot, variety: amber, squares: A1, sow: May 1, until: Aug 30, plants: 36}\n",
+        "as many as keep the spacing of the variety, typed without its capital",
+        "- {crop: finehead, variety: amber, squares: A1:B1, sow: May 1, until: Jun 20, plants: 32}\n",
         "too-dense",
     ),
     Story(

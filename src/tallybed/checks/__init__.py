@@ -1,1 +1,1 @@
-"""Plan, log and ledger held against each other and against what is normal."""
+"""Plan, log and ledger compared with each other and with what is normal: one function for each check."""

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tallybed.checks.log import ENDING
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.log import STARTING
+from tallybed.garden.log import ENDING, STARTING
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight, total
 from tallybed.reckoning.plantings.plantings import Planting

@@ -1,1 +1,1 @@
-"""Commands that talk with a person: each parses words, calls one module at the top, asks and prints."""
+"""One module for each command: it parses words, calls one task, asks and prints."""

@@ -1,1 +1,1 @@
-"""SVG from reckoned values."""
+"""SVG from reckoned values: shapes and their words, without colours and without pages."""

@@ -1,1 +1,1 @@
-"""The domain: frozen records, units, days and squares. Pure: no files, no clock, no imports of ours."""
+"""What a garden is: frozen records, units, days, squares and findings; it imports nothing of ours."""

@@ -1,1 +1,1 @@
-"""One module a kind of page: what it shows, as plain data for its template."""
+"""What each page of the site says, as plain data for its template."""

@@ -1,1 +1,1 @@
-"""From pages to a finished site: templates, assets, photographs, the swap into place, the preview."""
+"""From pages to the bytes of a finished site: templates, style sheets, and where each file lies."""

@@ -1,1 +1,1 @@
-"""From text to values that know their file, line and column."""
+"""From the gardener's text to values that know their file, line and column."""

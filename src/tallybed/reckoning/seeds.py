@@ -16,10 +16,10 @@ from math import ceil
 from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.facts import RATE
 from tallybed.garden.garden import Garden, Season
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
-from tallybed.reckoning.room.plants import variety_named
 from tallybed.reckoning.room.spacing import most
 
 ALLOWANCE = Fraction(1, 10)
@@ -149,18 +149,19 @@ def _need(garden: Garden, row: PlanRow, allowance: Fraction) -> Need:
 
 def _germination(crop: Crop, variety: str) -> Figure | None:
     """Return the packet's own rate of a variety, else the crop's."""
-    own = variety_named(crop, variety)
-    if own is None or own.germination is None:
-        return crop.used(RATE)
-    rate = own.germination * 100
-    return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=own.source)
+    own = variety_of(crop, variety)
+    if own and own.germination is not None:
+        rate = own.germination * 100
+        return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=own.source)
+    return crop.used(RATE)
 
 
 def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     """Return as many plants as keep the spacing, or the planting's share of them; at least one."""
-    own = variety_named(crop, row.variety)
-    spacing = row.spacing or (own.spacing if own else None) or crop.spacing
-    fit = len(most(garden.bed(row.squares[0].bed), row.squares, spacing))
+    variety = variety_of(crop, row.variety)
+    own = variety.spacing if variety else None
+    bed = garden.bed(row.squares[0].bed)
+    fit = len(most(bed, row.squares, row.spacing or own or crop.spacing))
     return max(1, int(fit * (row.share or 1)))
 
 

@@ -1,1 +1,1 @@
-"""One module a command's work: the place where reading, reckoning, pages and writing meet."""
+"""One module for each command's work: the place where reading, reckoning, pages and writing meet."""

@@ -10,7 +10,7 @@ from tallybed.drawing.base.patterns import HATCH, filled_with
 from tallybed.drawing.base.svg import Element, group, path, points, rect, text
 from tallybed.drawing.bedmap.layout import Edge, Layout, Toward, edge_of, units
 from tallybed.drawing.bedmap.margins import path_depth
-from tallybed.garden.squares import Path, RunOut, Square, Trellis
+from tallybed.garden.squares import BedPath, RunOut, Square, Trellis
 from tallybed.garden.units import Length, Showing
 
 Part = tuple[float, float]
@@ -51,7 +51,7 @@ def parts(layout: Layout, side: str, squares: Iterable[Square]) -> tuple[Part, .
     return tuple(found)
 
 
-def _path(layout: Layout, ident: str, ground: Path, part: Part, showing: Showing) -> Element:
+def _path(layout: Layout, ident: str, ground: BedPath, part: Part, showing: Showing) -> Element:
     """Draw a path along a part of an edge: hatched, its far side broken where it is not drawn whole."""
     edge = edge_of(layout.bed, ground.side)
     ladder = layout.rims[edge].ladder

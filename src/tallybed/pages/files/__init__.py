@@ -1,1 +1,1 @@
-"""What stands in the files beside the pages: feed, calendars, tables for reuse, pictures to share."""
+"""What is in the files beside the pages: feed, calendars, tables for reuse, pictures to share."""

@@ -1,1 +1,1 @@
-"""Sheets to print."""
+"""Kinds of page that are sheets to print."""

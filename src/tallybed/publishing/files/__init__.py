@@ -1,1 +1,1 @@
-"""Files that lie beside the pages, as bytes."""
+"""Files that lie beside the pages, as bytes: feed, calendars, data, archive, comma-separated values."""

@@ -1,1 +1,1 @@
-"""What every reader of a file stands on: scanners, keys, the collector of findings."""
+"""What every reader of a file stands on: scanners, shapes of keys, the collector of findings."""

@@ -1,1 +1,1 @@
-"""Cuts in the gardener's own text, every other character left as it is."""
+"""Cuts in the gardener's own text that leave every other character as it is."""

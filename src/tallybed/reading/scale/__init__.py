@@ -1,1 +1,1 @@
-"""Pickings as they are said at the scale."""
+"""Pickings as people say them at the scale, and the names that mean something there."""

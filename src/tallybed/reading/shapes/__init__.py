@@ -1,1 +1,1 @@
-"""One module a file that the gardener writes: its keys, and what each may hold."""
+"""One module for each file that the gardener writes: its keys, and what each may hold."""

@@ -1,1 +1,1 @@
-"""YAML as nodes that know their file, line and column, and the headers of Markdown files."""
+"""YAML as nodes that know their place, and the headers of Markdown files."""

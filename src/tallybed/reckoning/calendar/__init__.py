@@ -1,1 +1,1 @@
-"""What the days bring: freezes, windows, stages, jobs due, changes, the months of a bed."""
+"""What the days bring: freezes, windows, stages, jobs that are due, changes, the months of a bed."""

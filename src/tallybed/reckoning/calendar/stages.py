@@ -12,11 +12,11 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import variety_of
 
 SPROUTING = timedelta(days=14)
 """Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
@@ -35,9 +35,6 @@ class Stage(StrEnum):
 
 ORDER = tuple(Stage)
 """Stages from the first to the last."""
-
-_SHOWS_GROWTH = frozenset({Verb.UP, Verb.THIN, Verb.PRUNE, Verb.STAKE, Verb.MOVE})
-"""Verbs that nobody uses of a crop that is not up."""
 
 
 def after(end: Event | None) -> Stage:
@@ -119,8 +116,8 @@ def _shows_growth(event: Event) -> bool:
     """Return whether a line of the log shows that a planting is up."""
     if event.verb is Verb.OBSERVE:
         return event.crop is not None or bool(event.tag)
-    in_part = event.verb in (Verb.LOST, Verb.CLEAR) and event.plants is not None
-    return event.verb in _SHOWS_GROWTH or in_part
+    in_part = event.verb in TAKING_SOME and event.plants is not None
+    return event.verb.meaning.shows_growth or in_part
 
 
 def _expected(planting: Planting, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
@@ -158,5 +155,5 @@ def _days(planting: Planting, crop: Crop | None) -> int | None:
     """Return days to maturity: the variety's, else the crop's."""
     if crop is None:
         return None
-    variety = variety_of(crop, planting)
+    variety = variety_of(crop, planting.variety)
     return (variety.days if variety else None) or crop.days

@@ -17,9 +17,9 @@ from fractions import Fraction
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
 from tallybed.reckoning.calendar.freeze import first_fall, last_spring
-from tallybed.reckoning.room.plants import variety_named
 
 FALL_FACTOR = 14
 """Days added for slow growth in fall (Virginia Cooperative Extension, 426-334)."""
@@ -76,7 +76,7 @@ def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] 
     A variety's own days win. A crop set out has its days from setting out, a sown
     one from sowing; where only the other is known, that is returned, and said.
     """
-    own = variety_named(crop, variety)
+    own = variety_of(crop, variety)
     if own and own.days:
         return own.days, False
     names = ("days from sowing", "days from setting out")

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import Event, Verb
+from tallybed.garden.log import LEAVING, Event, Verb
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 
 _TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
-"""The verbs by which a planting leaves; of several in the same days, the one that says most of why."""
+"""Of several ends recorded in the same days, the one that says most of why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +85,7 @@ def ending(planting: Planting, square: Square, last: date) -> Event | None:
     found = [
         event
         for event, own in planting.lines
-        if event.verb in _TELLING and event.day in (last, last + ONE_DAY) and (not own or square in own)
+        if event.verb in LEAVING and event.day in (last, last + ONE_DAY) and (not own or square in own)
     ]
     return min(
         found,
