@@ -39,6 +39,7 @@ from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
 from tallybed.reckoning.squares.sharing import Sharing
+from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import waits
 
 _Kept = TypeVar("_Kept")
@@ -208,6 +209,10 @@ class Year:
     def beds(self) -> Mapping[str, BedSeason]:
         """Each bed's stays, changes and counts of plants, by the bed's name."""
         return {one.bed.name: one for one in bed_seasons(self.garden, self.holding)}
+
+    def stays(self, bed: Bed) -> tuple[Stay, ...]:
+        """Return who stood in a bed without a gap, square by square (row by row), then by first day."""
+        return self.beds[bed.name].stays
 
     def month(self, bed: Bed, month: Month) -> BedMonth:
         """Return one bed's month. Raises ValueError for a month outside the season."""
