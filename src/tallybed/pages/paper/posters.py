@@ -11,7 +11,7 @@ from markupsafe import Markup
 from tallybed.drawing.small.small_map import month_map
 from tallybed.garden.days import Month, Week
 from tallybed.garden.squares import Square
-from tallybed.pages.drawings.months import PLANNED, kind_of, month_name
+from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.paper.sheets import UNKNOWN, Sign, begun, signs
@@ -26,6 +26,7 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.calendar.month import DrawnPlanting
+from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.harvest.tally import Total, added
 from tallybed.reckoning.year import Year, Years
 
@@ -85,7 +86,7 @@ def _page(year: Year) -> Page:
 def _month(year: Year, month: Month) -> MonthMaps:
     return MonthMaps(
         name=month_name(year, month),
-        planned=kind_of(month, year.today) == PLANNED,
+        planned=month_state(year.season.span, month, year.today) is MonthState.PLANNED,
         picture=_map(year, month),
     )
 

@@ -16,6 +16,7 @@ from tallybed.pages.paper.scancodes import code
 from tallybed.pages.paper.sheets import signs
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, NOT_TOLD, counted, full_day
+from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
 from tallybed.reckoning.year import Year, Years
@@ -58,7 +59,7 @@ def _sign(year: Year, bed: Bed) -> Page:
             "season": f"Season {year.name}",
             "map_of": f"The bed on {in_full(month.as_of)}, in {year.garden.showing.length(bed.side)} squares",
             "letters": signs(month.drawn),
-            "planned": month.kind == "planned",
+            "planned": month.kind is MonthState.PLANNED,
             "maps": month_maps(year.garden, month, path, ident="map"),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),

@@ -8,7 +8,7 @@ from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.maps import legend_parts, month_maps
-from tallybed.pages.drawings.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
+from tallybed.pages.drawings.months import MonthItem, bed_months, month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
@@ -24,6 +24,7 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
 
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
@@ -87,7 +88,7 @@ def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed
                     figure(f"{len(bed.squares) - len(held):,}"),
                     figure(f"{len(month.changes):,}"),
                 ),
-                mark="planned" if item.kind == "planned" else "",
+                mark="planned" if item.state is MonthState.PLANNED else "",
             )
         )
     return Table(
@@ -170,13 +171,14 @@ def _month(year: Year, bed: Bed, month: BedMonth) -> Page:
 
 
 def _lead(month: BedMonth) -> str:
-    shown = f"The map shows the bed on {without_year(month.as_of)}."
+    day = without_year(month.as_of)
+    shown = f"The map shows the bed on {day}."
     whole = month.first == month.month.first and month.last == month.month.last
     season = "" if whole else f"The season has {span_words(month.first, month.last)} of it."
     said = {
-        PLANNED: f"{PLANNED_MONTH} {shown}",
-        RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=without_year(month.as_of))}",
-        RECORDED: shown,
+        MonthState.PLANNED: f"{PLANNED_MONTH} {shown}",
+        MonthState.RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=day)}",
+        MonthState.RECORDED: shown,
     }
     return " ".join(part for part in (said[month.kind], season) if part)
 

@@ -15,6 +15,7 @@ from tallybed.garden.plan import LedOut
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.changes import Change, changes
+from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plant_size import UNKNOWN, Sizes, sizes, width
@@ -25,8 +26,6 @@ from tallybed.reckoning.squares.shares import shares
 from tallybed.reckoning.squares.stays import Stay, stays
 
 __all__ = ["BedMonth", "Change", "DrawnPlanting", "Holder", "Stage", "bed_month", "season_months"]
-
-RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,8 +97,7 @@ class BedMonth:
     """First and last day of the month that lie in the season."""
     as_of: date
     """The day the map shows: the last one, or today in the month that holds today."""
-    kind: str
-    """``recorded`` (every day past), ``running`` (today within) or ``planned`` (every day to come)."""
+    kind: MonthState
     holders: tuple[Holder, ...]
     """By square (row, column), then first day."""
     drawn: tuple[DrawnPlanting, ...]
@@ -120,11 +118,11 @@ def bed_month(
 
     ``every``: the bed's stays over the season, where they are known already.
     """
-    first, last = max(month.first, season.span.first), min(month.last, season.span.last)
+    first, last = days_within(season.span, month)
     if first > last:
         raise ValueError(f"{month} lies outside season {season.name}")
-    kind = RECORDED if last <= holding.today else RUNNING if first <= holding.today else PLANNED
-    as_of = holding.today if kind == RUNNING else last
+    kind = month_state(season.span, month, holding.today)
+    as_of = holding.today if kind is MonthState.RUNNING else last
     work = _Work(garden, holding, bed, first, last, as_of)
     every = stays(holding, bed.name) if every is None else every
     within = [(stay, work.holder(stay)) for stay in every if stay.first <= last and stay.last >= first]
