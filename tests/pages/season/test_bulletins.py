@@ -13,7 +13,7 @@ from tallybed.garden.days import Week
 from tallybed.pages.files.bulletin_text import said as said_of
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import week_card
-from tallybed.pages.season import bulletins
+from tallybed.pages.season import week_bulletin
 from tallybed.pages.season.bulletins import season_of, told, year_before
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import folder, html_of, site_of, written
@@ -78,8 +78,7 @@ def test_a_week_keeps_its_picture_when_later_ones_are_weighed(tmp_path: Path) ->
     garden.write_text(f"{garden.read_text(encoding='utf-8')}address: https://x.example/\n", encoding="utf-8")
 
     def shared() -> dict[str, Card | None]:
-        pages = bulletins.pages(site_of(root))
-        return {page.path.split("/")[2]: page.card for page in pages if page.kind == "week bulletin"}
+        return {page.path.split("/")[2]: page.card for page in week_bulletin.pages(site_of(root))}
 
     before = shared()
     assert [week for week, card in before.items() if card] == ["2026-w19", "2026-w20", "2026-w21"]

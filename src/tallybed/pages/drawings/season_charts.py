@@ -12,15 +12,7 @@ from tallybed.pages.drawings.charts import Chart, amount, both
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import (
-    GENERAL,
-    MIXED,
-    NOT_TOLD,
-    TallyLine,
-    Total,
-    bowl,
-    running,
-)
+from tallybed.reckoning.harvest.tally import GENERAL, MIXED, NOT_TOLD, TallyLine, Total, bowl, running
 from tallybed.reckoning.year import Year, Years
 
 _WEEK = 7

@@ -16,9 +16,9 @@ from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.downloads import takeaway
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.lasting.seasons import missing
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
+from tallybed.pages.season.season import missing
 from tallybed.pages.season.tally import standing
 from tallybed.pages.wording import names
 from tallybed.pages.wording.prose import first_paragraph
@@ -83,6 +83,12 @@ class Coming:
     plan: str
     plan_to: str
     beds: tuple[BedMonths, ...]
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the first page lies."""
+    del years
+    yield addresses.HOME
 
 
 def pages(years: Years) -> Iterator[Page]:

@@ -14,7 +14,6 @@ from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Le
 from tallybed.pages.care.cautions import BUILDING
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.sheets import papers
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
@@ -56,12 +55,14 @@ class Layer:
     depth: Length
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed's sheet for marking out lies."""
+    return (addresses.marking(bed) for bed in years.garden.beds)
+
+
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the list of sheets to print, and a sheet for each bed."""
-    if years.garden.beds:
-        yield _list(years)
-    for bed in years.garden.beds:
-        yield _sheet(years, bed)
+    """Yield a sheet for marking out each bed."""
+    return (_page(years, bed) for bed in years.garden.beds)
 
 
 def layers(showing: Showing) -> tuple[Layer, ...]:
@@ -85,23 +86,7 @@ def tables(
     )
 
 
-def _list(years: Years) -> Page:
-    return Page(
-        path=addresses.SHEETS,
-        template="sheets.html",
-        title="Sheets to print",
-        description="Sheets of this garden to print and take outside.",
-        kind="sheets",
-        data={
-            "trail": (),
-            "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
-            "papers": papers(years),
-            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.garden.beds),
-        },
-    )
-
-
-def _sheet(years: Years, bed: Bed) -> Page:
+def _page(years: Years, bed: Bed) -> Page:
     showing = years.garden.showing
     found, staked = marks(bed), stakes(bed)
     name = f"{bed.title[0].lower()}{bed.title[1:]}" if bed.title else "the bed"
@@ -112,7 +97,7 @@ def _sheet(years: Years, bed: Bed) -> Page:
     )
     return Page(
         path=addresses.marking(bed),
-        template="marking.html",
+        template="marking_out.html",
         title=f"Marking out {name}",
         description=f"Stakes, marks, lines and twine to mark out {name}, and what fills it.",
         kind="marking out",

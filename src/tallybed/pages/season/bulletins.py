@@ -79,13 +79,19 @@ def has_bulletins(year: Year) -> bool:
     return bool(year.weeks)
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each season's bulletins lie; nothing for a season without a record."""
+    return (addresses.bulletins(year) for year in years.all if has_bulletins(year))
+
+
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the page of bulletins of each season that has a record, and the page of each bulletin."""
-    for year in years.all:
-        if has_bulletins(year):
-            items = tuple(_item(year, week) for week in year.weeks)
-            yield _page(year, items)
-            yield from (_bulletin_page(year, items, number) for number in range(len(items)))
+    """Yield the page of bulletins of each season that has a record."""
+    return (_page(year, week_items(year)) for year in years.all if has_bulletins(year))
+
+
+def week_items(year: Year) -> tuple[WeekItem, ...]:
+    """Return the bulletins of a season, oldest first."""
+    return year.kept("bulletins", lambda: tuple(_item(year, week) for week in year.weeks))
 
 
 def bulletin_letter(year: Year, words: BulletinText, week: Week) -> Page:
@@ -120,31 +126,6 @@ def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
             "weeks": tuple(reversed(items)),
             **seasons_beside(year, lambda one: _link(one)),
         },
-    )
-
-
-def _bulletin_page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:
-    """Return the page of one bulletin, to be passed on by an address and with a picture of its own."""
-    item = items[number]
-    before = items[number - 1] if number else None
-    after = items[number + 1] if number + 1 < len(items) else None
-    return Page(
-        path=item.to,
-        template="bulletin.html",
-        title=item.said.heading,
-        description=" ".join(item.said.paragraphs),
-        kind="week bulletin",
-        data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link("Bulletins", addresses.bulletins(year)),
-                Link(item.said.week, ""),
-            ),
-            "week": item,
-            "before": Link(before.said.week, before.to) if before else None,
-            "after": Link(after.said.week, after.to) if after else None,
-        },
-        card=item.card,
     )
 
 

@@ -60,6 +60,11 @@ def citation(year: Year, day: str) -> str:
     return f"{year.garden.name}: plan, log and ledger of {year.name}, as of {day}.{address}"
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the data of each season are explained that has any."""
+    return (addresses.data(year) for year in years.all if has_data(year))
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of each season that has data."""
     for year in years.all:

@@ -26,6 +26,11 @@ LEAD = (
 _BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the plan of each season lies that has one."""
+    return (addresses.plan(year) for year in years.all if year.season.plan is not None)
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the plan of each season that has one."""
     for year in years.all:

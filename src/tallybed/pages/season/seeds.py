@@ -36,6 +36,11 @@ NOTHING = "Nothing in this plan needs seeds or plants."
 BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the list of each season lies that has a plan with plantings in it."""
+    return (addresses.seeds(year) for year in years.all if year.season.plan)
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season that has a plan with plantings in it."""
     for year in years.all:

@@ -70,6 +70,22 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     """
     if not text.strip():
         return Markup("")
+    return _cleaned(_maker(below, resolve).convert(text), f"{ident}-")
+
+
+def typed_links(text: str) -> tuple[str, ...]:
+    """Return the links of the site's own kinds that stand in a text, as typed and in order."""
+    found: list[str] = []
+
+    def take_down(link: str) -> None:
+        found.append(link)
+
+    _maker(1, take_down).convert(text)
+    return tuple(found)
+
+
+def _maker(below: int, resolve: Resolve) -> Markdown:
+    """Return what makes Markdown into HTML that is still to be cleaned."""
     maker = Markdown(
         extensions=[
             "tables",
@@ -81,7 +97,7 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     maker.preprocessors.deregister("html_block")
     maker.inlinePatterns.deregister("html")
     maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
-    return _cleaned(maker.convert(text), f"{ident}-")
+    return maker
 
 
 class _Housework(Treeprocessor):
@@ -105,7 +121,7 @@ class _Housework(Treeprocessor):
 
     def _link(self, element: Element) -> None:
         href = element.get("href", "")
-        if href.startswith("#") or outside(href) or _written_out(href):
+        if element.get("class") in _CLASSES["a"] or outside(href) or _written_out(href):
             return
         found = self.resolve(href)
         if found is None:

@@ -12,8 +12,8 @@ from tallybed.pages.drawings.maps import month_maps
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.paper.papers import signs
 from tallybed.pages.paper.scancodes import code
-from tallybed.pages.paper.sheets import signs
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, NOT_TOLD, counted, full_day
 from tallybed.reckoning.calendar.month_state import MonthState
@@ -33,6 +33,11 @@ class Share:
     weight: str
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed's sign lies; nothing without a season."""
+    return (addresses.sign(bed) for bed in years.garden.beds if years.foremost)
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield a sign for each bed in the season that a visitor means; none without one."""
     year = years.foremost
@@ -49,7 +54,7 @@ def _sign(year: Year, bed: Bed) -> Page:
     over = year.is_over
     return Page(
         path=path,
-        template="sign.html",
+        template="bed_sign.html",
         title=f"Sign for {_lowered(bed.title)}",
         description=f"{bed.title} on a sheet for the fence: map, what it gave in {year.name}, who had it.",
         kind="bed sign",

@@ -14,7 +14,7 @@ from tallybed.garden.squares import Square
 from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.sheets import UNKNOWN, Sign, begun, signs
+from tallybed.pages.paper.papers import UNKNOWN, Sign, begun, signs
 from tallybed.pages.season.tally import standing
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
@@ -51,6 +51,11 @@ class MonthMaps:
     name: str
     planned: bool
     picture: Markup
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the poster of each season lies that has begun; nothing without a bed."""
+    return (addresses.poster(year) for year in begun(years))
 
 
 def pages(years: Years) -> Iterator[Page]:
