@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.pages.files.calendars import calendars
+from tallybed.pages.files.datasets import has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.season.data import has_data
 from tallybed.reckoning.year import Year
 
 _CALENDARS = {

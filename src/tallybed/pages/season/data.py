@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from tallybed.garden.days import in_full
-from tallybed.pages.files.data_columns import Column, ColumnType
-from tallybed.pages.files.data_rows import Dataset, datasets
+from tallybed.pages.files.data_tables import Column, ColumnType, Dataset
+from tallybed.pages.files.datasets import datasets, has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
@@ -45,12 +46,6 @@ class DataPart:
     rows: str
     files: tuple[Link, ...]
     columns: Table
-
-
-def has_data(year: Year) -> bool:
-    """Return whether a season has a paper to make a table of."""
-    season = year.season
-    return any(paper is not None for paper in (season.plan, season.log, season.ledger))
 
 
 def citation(year: Year, day: str) -> str:
@@ -119,7 +114,7 @@ def _part(year: Year, one: Dataset) -> DataPart:
     )
 
 
-def _row(column: Column) -> Row:
+def _row(column: Column[Any]) -> Row:
     said = (
         _TYPES[column.kind],
         f"in {column.unit}" if column.unit else "",
