@@ -164,6 +164,7 @@ def framed(years: Years, page: Page) -> Page:
 
 
 def _frame(years: Years, page: Page) -> Frame:
+    """Return what stands around one page."""
     items = navigation(years)
     return Frame(
         garden=years.garden.name,
@@ -182,6 +183,7 @@ def _frame(years: Years, page: Page) -> Frame:
 
 
 def _licence(garden: Garden) -> Link | None:
+    """Return the terms of use by name, leading to where they can be read; None where not told."""
     words = garden.licence or garden.licence_address
     return Link(words, garden.licence_address) if words else None
 
@@ -196,4 +198,5 @@ def _here(to: str, path: str, items: tuple[Link, ...]) -> str:
 
 
 def _folder(path: str) -> str:
+    """Return the folder a page lies in, with its slash."""
     return path.removesuffix("index.html")

@@ -68,6 +68,7 @@ def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
 
 
 def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
+    """Yield a planting's strip in each bed it stands in, without the other squares."""
     for bed in year.garden.beds:
         one = planting_strip(year.garden, year.holding, bed, planting.key)
         if one:
@@ -81,6 +82,7 @@ def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
 
 
 def _strips(year: Year, holding: Holding, here: str, title: str) -> Strips | None:
+    """Return a season's strips of all beds; None where nothing was or is to be planted."""
     by_bed = {bed: own for bed in year.garden.beds if (own := planting_strips(year.garden, holding, bed))}
     if not by_bed:
         return None
@@ -117,6 +119,7 @@ def _drawn(
     *,
     narrow: bool,
 ) -> Markup:
+    """Return a bed's strip as markup, for wide pages and narrow ones."""
     markup = season_strip(
         bed,
         holding.span,
@@ -131,6 +134,7 @@ def _drawn(
 
 
 def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
+    """Return what a bed's strip shows as a table."""
     rows = [row for one in sorted(own, key=_first) for row in _rows(years, holding, bed, one)]
     return without_empty_columns(
         Table(
@@ -143,6 +147,7 @@ def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip
 
 
 def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
+    """Return what strips are put in order by: their first day, then their planting."""
     days = [one.first for one in planting_strip.courses] + [one.first for one in planting_strip.meant]
     return min(days), planting_strip.planting
 

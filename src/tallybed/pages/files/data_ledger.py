@@ -55,6 +55,7 @@ class LedgerRecord:
 
 
 def _crop_name(one: LedgerRecord) -> str:
+    """Return what a weighing's crop is called, or the crops of a mixed bowl one after the other."""
     if one.crop:
         return names.crop_link(one.garden, one.crop).text
     told = one.weighing.crops
@@ -140,6 +141,7 @@ def ledger(year: Year) -> Dataset:
 
 
 def _records(year: Year) -> Iterator[LedgerRecord]:
+    """Yield each row of a season's ledger with what is known of it besides."""
     by_row: dict[int, list[TallyLine]] = {}
     for line in year.lines:
         by_row.setdefault(line.weighing, []).append(line)

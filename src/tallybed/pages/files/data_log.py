@@ -44,6 +44,7 @@ class LogRecord:
 
 
 def _person_minutes(one: LogRecord) -> int | None:
+    """Return the minutes of a line times its people; None where no time was told."""
     return None if one.event.minutes is None else one.event.minutes * one.event.people
 
 
@@ -114,6 +115,7 @@ def log(year: Year) -> Dataset:
 
 
 def _records(year: Year) -> Iterator[LogRecord]:
+    """Yield each line of a season's log, by day, with what is known of it besides."""
     told = (one for one in year.season.log or () if one.day <= year.today)
     ordered = sorted(told, key=lambda one: (one.day, one.slug))
     lines = ((entry, event) for entry in ordered for event in entry.done)

@@ -120,5 +120,6 @@ def plan(year: Year) -> Dataset:
 
 
 def _records(year: Year) -> Iterator[PlanRecord]:
+    """Yield each row of a season's plan with its planting's name."""
     for key, row in year.rows.items():
         yield PlanRecord(garden=year.garden, planting=key, row=row)

@@ -77,6 +77,7 @@ def _targets(years: Years) -> _Targets:
 
 
 def _gathered(years: Years) -> _Targets:
+    """Return what links can lead to, gathered from all seasons."""
     entries = {
         f"{one.day.isoformat()}-{one.slug}": addresses.entry(year, one)
         for year in years.all
@@ -109,6 +110,7 @@ def _page(typed: str, here: str) -> str:
 
 
 def _nowhere(targets: _Targets, typed: str, here: str, place: Place) -> Finding:
+    """Return the finding for a link that leads nowhere."""
     kind, _, rest = typed.partition(":")
     slugs = targets.crops.find(unquote(rest)) if kind == CROP else ()
     if slugs:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import without_year
-from tallybed.pages.care.cautions import of_crop
+from tallybed.pages.care.cautions import crop_cautions
 from tallybed.pages.care.figures import care
 from tallybed.pages.care.growing import windows_table
 from tallybed.pages.care.keeping import keeping
@@ -27,7 +27,7 @@ from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class History:
+class CropSeason:
     """A crop's season in these beds."""
 
     season: Link
@@ -48,16 +48,18 @@ def pages(years: Years) -> Iterator[Page]:
     return (_page(years, crop) for crop in years.garden.crops)
 
 
-def _histories(years: Years, crop: Crop) -> tuple[History, ...]:
+def _histories(years: Years, crop: Crop) -> tuple[CropSeason, ...]:
+    """Return a crop's seasons in these beds, newest first."""
     found = (_history(year, crop) for year in reversed(years.all))
     return tuple(history for history in found if history)
 
 
-def _history(year: Year, crop: Crop) -> History | None:
+def _history(year: Year, crop: Crop) -> CropSeason | None:
+    """Return a crop's season in these beds; None where it was neither planted nor picked."""
     plantings, lines = plantings_of(year, crop), lines_of(year, crop)
     if not on_record(year, crop):
         return None
-    return History(
+    return CropSeason(
         season=Link(f"Season {year.name}", addresses.season(year)),
         total=sums.summed(year.garden.showing, added(lines)) if lines else None,
         said=_picked_words(year, lines),
@@ -67,6 +69,7 @@ def _history(year: Year, crop: Crop) -> History | None:
 
 
 def _picked_words(year: Year, lines: list[TallyLine]) -> str:
+    """Return how many pickings there were and what they leave out, or why there is no weight."""
     if lines:
         total = added(lines)
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(year.garden.showing, total)]
@@ -75,12 +78,14 @@ def _picked_words(year: Year, lines: list[TallyLine]) -> str:
 
 
 def _mixed_words(number: int) -> str:
+    """Return in how many mixed bowls it was, as a sentence; empty for none."""
     if not number:
         return ""
     return f"It was also in {counted(number, 'mixed bowl')}, whose weight nobody split."
 
 
 def _plantings(year: Year, crop: Crop, plantings: list[Planting]) -> Table:
+    """Return a season's plantings of a crop as a table."""
     showing = year.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = tuple(_planting_row(year, planting) for planting in plantings)
@@ -95,6 +100,7 @@ def _plantings(year: Year, crop: Crop, plantings: list[Planting]) -> Table:
 
 
 def _planting_row(year: Year, planting: Planting) -> Row:
+    """Return one planting: where and when it stood, and what it gave."""
     showing = year.garden.showing
     holds = [hold for hold in year.holding.holds if hold.planting == planting.key]
     squares = sorted({hold.square for hold in holds})
@@ -128,6 +134,7 @@ def _days_held(years: Years, holds: list[Hold]) -> Cell:
 
 
 def _page(years: Years, crop: Crop) -> Page:
+    """Return the page of one crop."""
     questions = [one for one in ordered(years.garden.questions) if crop.slug in one.about]
     name = crop.plural[0].upper() + crop.plural[1:]
     known = care(years.garden, crop)
@@ -149,7 +156,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "windows": windows_table(years, crop),
             "care": known,
             "keeping": keeping(crop, known.sources),
-            "cautions": of_crop(crop),
+            "cautions": crop_cautions(crop),
             "questions": tuple(question_item(years, one) for one in questions),
             "varieties": _varieties(years, crop),
         },
@@ -157,10 +164,12 @@ def _page(years: Years, crop: Crop) -> Page:
 
 
 def _plural_of_another(name: str, names_: tuple[str, ...]) -> bool:
+    """Return whether a name is only the plural of another in the list."""
     return any(name != other and name in (f"{other}s", f"{other}es") for other in names_)
 
 
 def _varieties(years: Years, crop: Crop) -> Table | None:
+    """Return the varieties the garden knows of a crop as a table; None where it knows none."""
     if not crop.varieties:
         return None
     rows = tuple(

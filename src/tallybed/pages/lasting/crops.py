@@ -47,6 +47,7 @@ def bowls_of(year: Year, crop: Crop) -> set[int]:
 
 
 def _page(years: Years) -> Page:
+    """Return the list of crops as a page."""
     grown = {crop.slug for crop in years.garden.crops if any(on_record(year, crop) for year in years.all)}
     here = [crop for crop in years.garden.crops if crop.slug in grown]
     others = [crop for crop in years.garden.crops if crop.slug not in grown]
@@ -67,10 +68,12 @@ def _page(years: Years) -> Page:
 
 
 def _by_name(crops: list[Crop]) -> list[Crop]:
+    """Return crops in the order of their names."""
     return sorted(crops, key=lambda crop: (crop.plural.casefold(), crop.slug))
 
 
 def _grown_table(years: Years, crops: list[Crop]) -> Table:
+    """Return what crops on record gave in each season, as a table."""
     views = tuple(year for year in reversed(years.all) if _any(year))
     rows = []
     for crop in _by_name(crops):
@@ -88,10 +91,12 @@ def _grown_table(years: Years, crops: list[Crop]) -> Table:
 
 
 def _any(year: Year) -> bool:
+    """Return whether a season has anything planted or picked."""
     return bool(year.plantings or year.lines)
 
 
 def _season_weight(year: Year, crop: Crop) -> Cell:
+    """Return what a crop gave in a season, or why there is no weight; empty where it was not planted."""
     lines = lines_of(year, crop)
     if lines:
         return weight(year.garden.showing, added(lines))
@@ -99,6 +104,7 @@ def _season_weight(year: Year, crop: Crop) -> Cell:
 
 
 def _nothing(year: Year, crop: Crop) -> str:
+    """Return why a crop that was planted has no weight."""
     if year.season.ledger is None:
         return "weight unknown"
     if any(crop.slug in bowl(line.crop) for line in year.lines):

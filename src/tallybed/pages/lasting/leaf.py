@@ -24,6 +24,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(years: Years, leaf: Leaf) -> Page:
+    """Return one of the garden's own pages."""
     path = addresses.leaf(years, leaf)
     words = first_paragraph(leaf.prose, ident="first").striptags()
     return Page(

@@ -25,6 +25,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(years: Years, one: Question) -> Page:
+    """Return the page of one question."""
     path = addresses.question(one)
     return Page(
         path=path,

@@ -54,6 +54,7 @@ def ordered(questions: tuple[Question, ...]) -> list[Question]:
 
 
 def _page(years: Years) -> Page:
+    """Return the list of questions as a page."""
     questions = ordered(years.garden.questions)
     return Page(
         path=addresses.QUESTIONS,

@@ -29,6 +29,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(years: Years) -> Page:
+    """Return all seasons side by side as a page."""
     return Page(
         path=addresses.SEASONS,
         template="seasons.html",
@@ -48,6 +49,7 @@ def _page(years: Years) -> Page:
 
 
 def _table(years: Years) -> Table:
+    """Return the seasons' dates, papers and weights, a column a season."""
     views = tuple(reversed(years.all))
     columns = (ColumnHead(text=year.name, number=True, to=addresses.season(year)) for year in views)
     rows = (
@@ -69,6 +71,7 @@ def _table(years: Years) -> Table:
 
 
 def _row(name: str, cells: list[Cell]) -> Row:
+    """Return one measure of every season."""
     return Row(cells=(Cell(text=name), *(replace(one, number=True) for one in cells)))
 
 
@@ -78,18 +81,21 @@ def _day_words(year: Year, day: date) -> str:
 
 
 def _plan_cell(year: Year) -> Cell:
+    """Return how many plantings were planned, leading to the plan."""
     if year.season.plan is None:
         return Cell(text="not on record")
     return Cell(text=f"{len(year.season.plan):,}", to=addresses.plan(year))
 
 
 def _log_cell(year: Year) -> Cell:
+    """Return how many visits were written up, leading to the log."""
     if year.season.log is None:
         return Cell(text="not on record")
     return Cell(text=f"{len(year.entries):,}", to=addresses.log(year))
 
 
 def _ledger_cell(year: Year) -> Cell:
+    """Return how many pickings were weighed in, leading to the tally."""
     if year.season.ledger is None:
         return Cell(text="not on record")
     number = len({line.weighing for line in year.lines})
@@ -97,6 +103,7 @@ def _ledger_cell(year: Year) -> Cell:
 
 
 def _weight(year: Year) -> Cell:
+    """Return what a season gave."""
     if not year.lines:
         return Cell(text="unknown")
     showing, total = year.garden.showing, year.total

@@ -15,7 +15,7 @@ UNKNOWN = "?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Papers:
+class SheetGroup:
     """Sheets of one kind."""
 
     title: str
@@ -24,41 +24,41 @@ class Papers:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sign:
+class MapLetters:
     """Two letters on a map, and the crop they stand for."""
 
     letters: str
     crop: str
 
 
-def signs(drawn: Iterable[DrawnPlanting]) -> tuple[Sign, ...]:
+def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
     """Return what the letters on maps stand for, by their letters."""
     found = {one.letters or UNKNOWN: one.name if one.letters else "kind not told" for one in drawn}
-    return tuple(Sign(letters=letters, crop=found[letters]) for letters in sorted(found))
+    return tuple(MapLetters(letters=letters, crop=found[letters]) for letters in sorted(found))
 
 
-def papers(years: Years) -> tuple[Papers, ...]:
+def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
     """Return the sheets of each kind; none without a bed, and none without a season."""
     beds, year = years.garden.beds, years.foremost
     if not beds or year is None:
         return ()
     found = (
-        Papers(
+        SheetGroup(
             title="Signs for the fence",
             words="A bed’s map, what it gave so far, who had it, and a code that leads to its page.",
             sheets=tuple(Link(bed.title, addresses.sign(bed)) for bed in beds),
         ),
-        Papers(
+        SheetGroup(
             title="For the clipboard",
             words="What stands now, square by square, with room for weights and notes.",
             sheets=(Link("Tally sheet", addresses.TALLY_SHEET),),
         ),
-        Papers(
+        SheetGroup(
             title="To cut out",
             words="A tag for each planting: its names, its days, and a code that leads to its page.",
             sheets=(Link(f"Plant tags for {year.name}", addresses.PLANT_TAGS),),
         ),
-        Papers(
+        SheetGroup(
             title="For the wall",
             words="A season on one sheet: its maps month by month, what each crop gave, its best weeks.",
             sheets=tuple(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.papers import papers
+from tallybed.pages.paper.papers import sheet_groups
 from tallybed.reckoning.year import Years
 
 
@@ -23,6 +23,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(years: Years) -> Page:
+    """Return the list of sheets as a page."""
     return Page(
         path=addresses.SHEETS,
         template="sheets.html",
@@ -32,7 +33,7 @@ def _page(years: Years) -> Page:
         data={
             "trail": (),
             "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
-            "papers": papers(years),
+            "papers": sheet_groups(years),
             "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.garden.beds),
         },
     )

@@ -30,7 +30,7 @@ def pages(years: Years) -> Iterator[Page]:
     return (_page(year, bed, year.months(bed)) for year in years.all for bed in years.garden.beds)
 
 
-def unknown(year: Year) -> tuple[str, ...]:
+def missing_records(year: Year) -> tuple[str, ...]:
     """Return what cannot be said of the beds for want of a plan or a log."""
     found = []
     if year.season.plan is None:
@@ -41,6 +41,7 @@ def unknown(year: Year) -> tuple[str, ...]:
 
 
 def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+    """Return a bed's page in a season."""
     items = bed_months(year, bed).months
     return Page(
         path=addresses.bed(year, bed),
@@ -52,7 +53,7 @@ def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link(bed.title, "")),
             "bed": bed.title,
             "note": bed.note,
-            "unknown": unknown(year),
+            "unknown": missing_records(year),
             "contact": contact_sheet(year, bed),
             "months": _month_table(items, months, bed),
             "facts": bed_facts(year.years, bed),
@@ -119,10 +120,12 @@ def bed_facts(years: Years, bed: Bed) -> Table:
 
 
 def _lie(bed: Bed) -> str:
+    """Return which way the bed's letters and numbers run."""
     along = _wind(int(bed.bearing))
     across = _wind(int(bed.bearing) + 90)
     return f"from the marked corner the letters run {along}, the row numbers {across}"
 
 
 def _wind(bearing: int) -> str:
+    """Return the direction of a bearing in degrees, to the nearest of eight."""
     return _WINDS[round(bearing % 360 / 45) % 8]

@@ -10,7 +10,7 @@ from tallybed.pages.drawings.maps import legend_parts, month_maps
 from tallybed.pages.drawings.months import bed_months, month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.season.bed import unknown
+from tallybed.pages.season.bed import missing_records
 from tallybed.pages.tables.holders_table import changes_table, groups
 from tallybed.pages.wording.sentences import NOTHING_ON_RECORD, PLANNED_MONTH, RUNNING_MONTH, span_words
 from tallybed.reckoning.calendar.month import BedMonth
@@ -33,6 +33,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
+    """Return a bed's month as a page."""
     name = f"{bed.title} in {month.month}"
     plantings = {planting.key: planting for planting in year.plantings}
     here = addresses.bed_month(year, bed, month.month)
@@ -50,7 +51,7 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
             ),
             "kind": month.kind,
             "lead": _lead(month),
-            "unknown": unknown(year),
+            "unknown": missing_records(year),
             "maps": month_maps(year.garden, month, here, ident="map"),
             "legend": legend_parts(year.garden, month),
             "nothing": NOTHING_ON_RECORD,
@@ -65,6 +66,7 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
 
 
 def _lead(month: BedMonth) -> str:
+    """Return which day the map shows, and what of the month is planned or outside the season."""
     day = without_year(month.as_of)
     shown = f"The map shows the bed on {day}."
     whole = month.first == month.month.first and month.last == month.month.last
@@ -89,6 +91,7 @@ def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
 
 
 def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
+    """Return the link to the month so many steps on; None outside the season."""
     months = year.season.span.months
     place = months.index(month) + step
     if not 0 <= place < len(months):

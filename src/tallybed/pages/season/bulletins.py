@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import Week
-from tallybed.pages.files.bulletin_text import BulletinText, said
+from tallybed.pages.files.bulletin_text import BulletinText, bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
@@ -37,7 +37,7 @@ class WeekItem:
     card: Card | None
 
 
-def told(year: Year, week: Week) -> Bulletin:
+def week_facts(year: Year, week: Week) -> Bulletin:
     """Return the facts of a season's week; what was next is by the papers as they were on its last day."""
     before = year_before(year)
     days = told_days(year.season, week, year.today)
@@ -53,6 +53,7 @@ def told(year: Year, week: Week) -> Bulletin:
 
 
 def _holding(year: Year, day: date) -> Holding:
+    """Return who held the squares, as it was known at the end of a day."""
     return year.holding if day == year.today else hold(season_seen_from(year.season, day), day)
 
 
@@ -113,6 +114,7 @@ def bulletin_letter(year: Year, words: BulletinText, week: Week) -> Page:
 
 
 def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
+    """Return a season's bulletins as a page."""
     return Page(
         path=addresses.bulletins(year),
         template="bulletins.html",
@@ -130,20 +132,22 @@ def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's bulletins; None where it has none."""
     if not has_bulletins(year):
         return None
     return Link(f"Bulletins of {year.name}", addresses.bulletins(year))
 
 
 def _item(year: Year, week: Week) -> WeekItem:
-    facts = told(year, week)
+    """Return one week's bulletin, its visits and its picture."""
+    facts = week_facts(year, week)
     return WeekItem(
         ident=addresses.week_name(week),
         to=addresses.bulletin(year, week),
         number=week.number,
-        said=said(year.garden, facts),
+        said=bulletin_text(year.garden, facts),
         visits=tuple(
-            log.item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
+            log.entry_item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
         ),
         card=shared_card(year, facts),
     )

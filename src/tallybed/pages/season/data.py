@@ -68,6 +68,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return the page that explains a season's files."""
     found = datasets(year)
     papers = listed(one.name for one in found)
     return Page(
@@ -91,10 +92,12 @@ def _page(year: Year) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's data; None where it has none."""
     return Link(f"Data of {year.name}", addresses.data(year)) if has_data(year) else None
 
 
 def _part(year: Year, one: Dataset) -> DataPart:
+    """Return one table to take along."""
     number = len(one.rows)
     return DataPart(
         ident=one.name,
@@ -115,6 +118,7 @@ def _part(year: Year, one: Dataset) -> DataPart:
 
 
 def _row(column: Column[Any]) -> Row:
+    """Return a column's name, meaning and type."""
     said = (
         _TYPES[column.kind],
         f"in {column.unit}" if column.unit else "",

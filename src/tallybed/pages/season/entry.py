@@ -47,6 +47,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -> Page:
+    """Return the page of one visit."""
     path = addresses.entry(year, entry)
     ledger = year.season.ledger or ()
     picked = [number for number, weighing in enumerate(ledger) if weighing.day == entry.day]
@@ -75,7 +76,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             "touched": tuple(_touched(year.years, entry)),
             "weighed": weighed if picked else None,
             "tally": addresses.tally(year) if year.season.ledger is not None else "",
-            "photos": photographs.shown(year.name, entry),
+            "photos": photographs.photo_items(year.name, entry),
             "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
             "before": Link(before.title, addresses.entry(year, before)) if before else None,
             "after": Link(after.title, addresses.entry(year, after)) if after else None,
@@ -84,6 +85,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
 
 
 def _touched(years: Years, entry: Entry) -> Iterator[TouchedBed]:
+    """Yield each bed that a visit touched, with the letters of the crops in its squares."""
     for number, bed in enumerate(years.garden.beds):
         letters: dict[Square, list[str]] = {}
         for event in entry.done:
@@ -106,6 +108,7 @@ def _touched(years: Years, entry: Entry) -> Iterator[TouchedBed]:
 
 
 def _letters(years: Years, event: Event) -> str:
+    """Return the letters of a line's crop; empty where it is open."""
     slug = event.crop.slug if event.crop else None
     crop = names.crop(years.garden, slug) if slug else None
     return crop.letters if crop else ""

@@ -46,7 +46,7 @@ def pages(years: Years) -> Iterator[Page]:
     return (_page(year, year.entries) for year in years.all if year.season.log is not None)
 
 
-def item(year: Year, entry: Entry) -> EntryItem:
+def entry_item(year: Year, entry: Entry) -> EntryItem:
     """Return an entry for a list."""
     return EntryItem(
         title=entry.title,
@@ -58,9 +58,10 @@ def item(year: Year, entry: Entry) -> EntryItem:
 
 
 def _page(year: Year, entries: tuple[Entry, ...]) -> Page:
+    """Return a season's log as a page, month by month."""
     months: dict[Month, list[EntryItem]] = {}
     for entry in reversed(entries):
-        months.setdefault(Month.of(entry.day), []).append(item(year, entry))
+        months.setdefault(Month.of(entry.day), []).append(entry_item(year, entry))
     return Page(
         path=addresses.log(year),
         template="log.html",
@@ -82,4 +83,5 @@ def _page(year: Year, entries: tuple[Entry, ...]) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's log; None where it has none."""
     return Link(f"Log of {year.name}", addresses.log(year)) if year.season.log is not None else None

@@ -39,7 +39,7 @@ _WORD = re.compile(r"\w+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gave:
+class PlantingYield:
     """What a planting gave."""
 
     total: sums.Sum | None
@@ -52,7 +52,7 @@ class Gave:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shot:
+class VisitPhoto:
     """A photograph of a visit that tells of the planting."""
 
     photo: photographs.PhotoItem
@@ -82,6 +82,7 @@ def _page(
     before: Planting | None,
     after: Planting | None,
 ) -> Page:
+    """Return the page of one planting; ``before`` and ``after`` are its neighbours in the list."""
     planting = history.planting
     words = names.planting_words(year.garden, planting)
     crop = year.crop_of(planting)
@@ -107,12 +108,12 @@ def _page(
             else None,
             "moments": milestones_table(year.garden, history, by_day) if history.milestones else None,
             "stretches": durations_table(year.garden, history) if history.durations else None,
-            "gave": _gave(year, history),
+            "gave": _yield(year, history),
             "strips": strips_of_planting(year, planting),
             "earlier": tuple(_earlier(year.years, planting)),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
-            "visits": tuple(log.item(year, entry) for entry in visits),
-            "shots": tuple(_shots(year, visits)),
+            "visits": tuple(log.entry_item(year, entry) for entry in visits),
+            "shots": tuple(_photos(year, visits)),
             "before": _neighbour(year.years, before),
             "after": _neighbour(year.years, after),
         },
@@ -134,10 +135,12 @@ def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
 
 
 def _neighbour(years: Years, planting: Planting | None) -> Link | None:
+    """Return the link to a planting, if there is one."""
     return names.planting_link(years.garden, planting) if planting else None
 
 
 def _lead(years: Years, history: PlantingHistory, place: str) -> str:
+    """Return where the planting stood, and from when until when."""
     planned = history.planting.planned
     if history.began is None:
         if planned is not None and planned.dropped is not None:
@@ -169,16 +172,18 @@ def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
     return {key: tuple(entries) for key, entries in found.items()}
 
 
-def _shots(year: Year, visits: Iterable[Entry]) -> Iterator[Shot]:
+def _photos(year: Year, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
+    """Yield the photographs of these visits, each with its visit."""
     for entry in visits:
-        for photo in photographs.shown(year.name, entry):
-            yield Shot(
+        for photo in photographs.photo_items(year.name, entry):
+            yield VisitPhoto(
                 photo=replace(photo, first=False),
                 visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(year, entry)),
             )
 
 
-def _gave(year: Year, history: PlantingHistory) -> Gave:
+def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
+    """Return what the planting gave, in all and picking by picking."""
     showing, planting = year.garden.showing, history.planting
     lines = lines_of(year, planting)
     rows = sorted({line.weighing for line in year.lines if line.planting == planting.key})
@@ -186,7 +191,7 @@ def _gave(year: Year, history: PlantingHistory) -> Gave:
     over = over_squares(year.years, total, squares)
     area = showing.area(square_feet(year.years, squares))
     before = "at least " if total.at_least else ""
-    return Gave(
+    return PlantingYield(
         total=sums.summed(showing, total) if lines else None,
         said=_picked_words(year.years, total)
         if lines
@@ -202,6 +207,7 @@ def _gave(year: Year, history: PlantingHistory) -> Gave:
 
 
 def _picked_words(years: Years, total: Total) -> str:
+    """Return how many pickings there were, and what they leave out."""
     words = f"from {counted(total.pickings, 'picking')}"
     if total.count:
         words += f", {figured(round(total.count), 'piece')} counted"

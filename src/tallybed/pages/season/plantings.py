@@ -55,10 +55,12 @@ def square_feet(years: Years, squares: Iterable[Square]) -> Fraction:
 
 
 def _order(history: PlantingHistory) -> tuple[date, str]:
+    """Return what plantings are put in order by: their first day, then their key."""
     return history.began or history.planting.first_day, history.planting.key
 
 
 def _page(year: Year, found: list[PlantingHistory]) -> Page:
+    """Return a season's plantings as a page."""
     return Page(
         path=addresses.plantings(year),
         template="plantings.html",
@@ -76,6 +78,7 @@ def _page(year: Year, found: list[PlantingHistory]) -> Page:
 
 
 def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
+    """Return where each planting stood, when, and what it gave."""
     showing = year.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []

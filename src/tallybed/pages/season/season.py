@@ -9,13 +9,13 @@ from tallybed.garden.garden import Season
 from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.strips import season_strips
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.downloads import takeaway
+from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.plantings import plantings_link
-from tallybed.pages.season.tally import standing
+from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
     EMPTY_LOG,
@@ -41,7 +41,7 @@ def pages(years: Years) -> Iterator[Page]:
     return (_page(year) for year in years.all)
 
 
-def missing(season: Season) -> tuple[str, ...]:
+def missing_papers(season: Season) -> tuple[str, ...]:
     """Return one sentence for each of plan, log and ledger that is not there."""
     found = []
     if season.plan is None:
@@ -54,6 +54,7 @@ def missing(season: Season) -> tuple[str, ...]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season's home as a page."""
     season = year.season
     entries = year.entries
     return Page(
@@ -68,8 +69,8 @@ def _page(year: Year) -> Page:
             "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(year)}",
             "note": season.note,
             "tally_words": "picked so far" if year is year.years.running else "picked in all",
-            "missing": missing(season),
-            "standing": standing(year),
+            "missing": missing_papers(season),
+            "standing": tally_head(year),
             "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
             "strips": season_strips(year, addresses.season(year)),
             "sheets": tuple(contact_sheet(year, bed) for bed in year.garden.beds),
@@ -79,9 +80,9 @@ def _page(year: Year) -> Page:
             "seeds_to": addresses.seeds(year) if season.plan else "",
             "log": None if season.log is None else _log_words(len(entries)),
             "log_to": addresses.log(year),
-            "entries": tuple(log.item(year, entry) for entry in reversed(entries[-_NEWEST:])),
+            "entries": tuple(log.entry_item(year, entry) for entry in reversed(entries[-_NEWEST:])),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
-            "take": takeaway(year),
+            "take": season_downloads(year),
             **seasons_beside(year, lambda one: Link(f"Season {one.name}", addresses.season(one))),
         },
     )
@@ -97,12 +98,14 @@ def state_words(year: Year) -> str:
 
 
 def _log_words(number: int) -> str:
+    """Return how many visits were written up."""
     if not number:
         return EMPTY_LOG
     return f"{counted(number, 'visit').capitalize()} written up; the newest first."
 
 
 def _state_sentence(year: Year) -> str:
+    """Return how far the season has gone, as the end of a sentence."""
     state = state_words(year)
     if state == "closed":
         return "the season is closed and its books do not change."

@@ -23,6 +23,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:
+    """Return the page of the bulletin of that number in ``items``."""
     item = items[number]
     before = items[number - 1] if number else None
     after = items[number + 1] if number + 1 < len(items) else None
