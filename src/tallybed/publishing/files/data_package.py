@@ -12,14 +12,15 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from decimal import Decimal
 from hashlib import sha256
+from typing import Any
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.pages.files.data_columns import Column, ColumnType, Value
-from tallybed.pages.files.data_rows import Dataset, datasets
+from tallybed.pages.files.data_tables import Column, ColumnType, Dataset, Value
+from tallybed.pages.files.datasets import datasets, has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
-from tallybed.pages.season.data import NOTES, citation, has_data
+from tallybed.pages.season.data import NOTES, citation
 from tallybed.publishing.files import csv_text
 from tallybed.reckoning.year import Year, Years
 
@@ -133,7 +134,7 @@ def _schema(one: Dataset) -> _Json:
     return {"fields": fields, "primaryKey": one.key, "missingValues": [""]}
 
 
-def _field(column: Column) -> _Json:
+def _field(column: Column[Any]) -> _Json:
     found: _Json = {"name": column.name, "type": column.kind.value, "description": column.meaning}
     if column.unit:
         found["unit"] = column.unit
@@ -143,7 +144,7 @@ def _field(column: Column) -> _Json:
     return {**found, "constraints": constraints} if constraints else found
 
 
-def _constraints(column: Column) -> Mapping[str, object]:
+def _constraints(column: Column[Any]) -> Mapping[str, object]:
     found: _Json = {}
     if column.required:
         found["required"] = True

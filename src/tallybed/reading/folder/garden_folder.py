@@ -90,10 +90,8 @@ class _Folder:
         )
         self.taking = self._taking(files, context)
         seasons = tuple(self._season(each, base, context) for each in files.seasons)
-        questions = self._pages(
-            files.questions, lambda page, slug: question(page.header, page.prose, context, slug)
-        )
-        leaves = self._pages(files.leaves, lambda page, slug: leaf(page.header, page.prose, context, slug))
+        questions = self._pages(files.questions, lambda page, slug: question(page, context, slug))
+        leaves = self._pages(files.leaves, lambda page, slug: leaf(page, context, slug))
         if base is None:
             return None
         self._tell_seasons_without_folder(base, files)
@@ -262,7 +260,7 @@ class _Folder:
                 known.add_done(page.header.get("done"), context)
             try:
                 day, slug = self._entry_name(file)
-                entries.append(entry(page.header, page.prose, context, day, slug))
+                entries.append(entry(page, context, day, slug))
             except LeftOut:
                 continue
         return entries
