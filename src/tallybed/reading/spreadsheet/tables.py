@@ -18,6 +18,8 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
+import openpyxl
+
 LARGEST = 20_000_000
 """Bytes of the largest file read."""
 LARGEST_INSIDE = 200_000_000
@@ -190,8 +192,6 @@ def _bounded(name: str, data: bytes) -> None:
 
 def _opened(name: str, data: bytes, *, results: bool) -> Any:
     """Return a workbook opened for its ``results`` or for its formulas. Raises TableError."""
-    import openpyxl  # late: no other command needs it, and it takes its time
-
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of what the library leaves out: validation, drawings, styles
