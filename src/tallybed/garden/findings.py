@@ -23,6 +23,7 @@ class Place(NamedTuple):
     column: int = 1
 
     def __str__(self) -> str:
+        """Return the place as ``file:line:column``."""
         return f"{self.file}:{self.line}:{self.column}"
 
 

@@ -149,6 +149,7 @@ class Garden:
 
     @cached_property
     def _crops(self) -> Mapping[str, Crop]:
+        """The garden's crops by slug."""
         return {crop.slug: crop for crop in self.crops}
 
     @property

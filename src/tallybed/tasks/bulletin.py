@@ -61,6 +61,7 @@ def bulletin(
 
 
 def _year_of(years: Years, week: Week) -> Year:
+    """Return the year whose season has a day of the week. Raises UsageError where none has."""
     year = season_of(years, week)
     if year is None:
         raise UsageError(

@@ -50,6 +50,7 @@ def preview(
 
 
 def _news(root: Path, folder: Path) -> News:
+    """Build the site, drafts too, into a folder; return what was found and, if built, where pages lie."""
     built = build(root, folder, drafts=True)
     if built.years is None:
         return News(findings=built.findings)

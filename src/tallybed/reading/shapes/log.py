@@ -96,6 +96,7 @@ READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
 
 
 def _photo(node: Node, context: Context, *, draft: bool) -> Photo:
+    """Read what an entry says of a photograph; a draft's may lack some of it. Raises LeftOut."""
     row = take(node, DRAFT_PHOTO if draft else PHOTO, context)
     row.finish()
     name = row[FILE]
@@ -118,6 +119,7 @@ def _photo(node: Node, context: Context, *, draft: bool) -> Photo:
 
 
 def _reading(node: Node, context: Context) -> FurtherReading:
+    """Read a title with its address, for further reading. Raises LeftOut."""
     row = take(node, READING, context)
     row.finish()
     return FurtherReading(title=row[READING_TITLE], address=row[ADDRESS])
