@@ -48,7 +48,7 @@ SETTLES = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class FillLayer:
     """A layer to fill a bed with."""
 
     name: str
@@ -65,17 +65,17 @@ def pages(years: Years) -> Iterator[Page]:
     return (_page(years, bed) for bed in years.garden.beds)
 
 
-def layers(showing: Showing) -> tuple[Layer, ...]:
+def layers(showing: Showing) -> tuple[FillLayer, ...]:
     """Return the layers that a sheet reckons as examples."""
     metric = showing.metric
     return (
-        Layer(name="Compost on top", depth=COMPOST[metric]),
-        Layer(name="New soil", depth=SOIL[metric]),
+        FillLayer(name="Compost on top", depth=COMPOST[metric]),
+        FillLayer(name="New soil", depth=SOIL[metric]),
     )
 
 
 def tables(
-    showing: Showing, bed: Bed, filled: Iterable[Layer], bags: Iterable[Bag] = ()
+    showing: Showing, bed: Bed, filled: Iterable[FillLayer], bags: Iterable[Bag] = ()
 ) -> tuple[Table, ...]:
     """Return what a bed's sheet says: the sides with their marks, what is needed, what fills it."""
     found, staked = marks(bed), stakes(bed)
@@ -227,7 +227,7 @@ def _lines_words(showing: Showing, lines: list[TwineLine]) -> str:
     return ", ".join(f"{number:,} of {showing.taped(length)}" for length, number in sorted(by_length.items()))
 
 
-def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Bag, ...]) -> Table:
+def _fill(showing: Showing, bed: Bed, filled: tuple[FillLayer, ...], bags: tuple[Bag, ...]) -> Table:
     """Return what fills the bed, layer by layer, in volumes and bags."""
     sizes = tuple(f"Bags of {bag.words}" for bag in bags)
     volumes = ("Litres", "Cubic metres") if showing.metric else ("Cubic feet", "Cubic yards")
