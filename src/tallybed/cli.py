@@ -97,5 +97,6 @@ def main() -> None:
 
 
 def _machine_words(error: OSError) -> str:
+    """Return what the machine says of an error, with the file it concerns."""
     said = error.strerror or str(error)
     return f"{error.filename}: {said}" if error.filename else said

@@ -14,7 +14,6 @@ import pytest
 from bs4 import BeautifulSoup
 
 from tallybed.pages.catalogue import every_page
-from tallybed.pages.frame.links import every_path
 from tallybed.pages.wording import sentences
 from tests.pages.gardens import Links, folder, only, pages_of, parsed, site_of
 
@@ -134,11 +133,6 @@ def _links(page: Links, here: str) -> list[tuple[str, str]]:
         target = normpath(join(dirname(here), unquote(path))) if path else here
         found.append((target, unquote(anchor)))
     return found
-
-
-def test_the_paths_known_to_prose_are_the_paths_of_the_pages(tmp_path: Path) -> None:
-    years = site_of(folder(tmp_path))
-    assert sorted(every_path(years)) == sorted(page.path for page in every_page(years))
 
 
 def test_the_same_garden_gives_the_same_pages(tmp_path: Path) -> None:

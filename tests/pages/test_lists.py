@@ -214,7 +214,7 @@ def test_crops_named_in_the_cautions_are_crops_of_the_library() -> None:
 
 @pytest.mark.parametrize("slug", sorted(load_library().crops))
 def test_every_crop_has_washing_and_manure_and_no_caution_twice(slug: str) -> None:
-    found = cautions.of_crop(load_library().crops[slug])
+    found = cautions.crop_cautions(load_library().crops[slug])
     titles = [one.title for one in found]
     assert {"Washing", "Raw manure"} <= set(titles)
     assert len(set(titles)) == len(titles)

@@ -69,6 +69,7 @@ class Month:
         return MONTHS[self.month - 1]
 
     def __str__(self) -> str:
+        """Return the month as ``June 2026``."""
         return f"{self.name} {self.year}"
 
     @property
@@ -101,6 +102,7 @@ class Week:
         return self.first + timedelta(days=6)
 
     def __str__(self) -> str:
+        """Return the week as ISO 8601 writes it: ``2026-W05``."""
         return f"{self.year}-W{self.number:02d}"
 
 
@@ -112,6 +114,7 @@ class Span:
     last: date
 
     def __contains__(self, day: date) -> bool:
+        """Return whether a day lies in the span, its first and last day inside."""
         return self.first <= day <= self.last
 
     @property

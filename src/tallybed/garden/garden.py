@@ -65,6 +65,8 @@ class Question:
     about: tuple[str, ...] = ()
     """Crop slugs."""
     answer: str = ""
+    answer_begins: Place = field(default=NOWHERE, compare=False, repr=False)
+    """Where the answer's first line stands."""
     unfinished: bool = False
     """Whether the answer is still being written."""
     hold_until: date | None = None
@@ -80,6 +82,8 @@ class Leaf:
     title: str
     order: int = 0
     prose: str = ""
+    prose_begins: Place = field(default=NOWHERE, compare=False, repr=False)
+    """Where its first line stands."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
@@ -145,6 +149,7 @@ class Garden:
 
     @cached_property
     def _crops(self) -> Mapping[str, Crop]:
+        """The garden's crops by slug."""
         return {crop.slug: crop for crop in self.crops}
 
     @property

@@ -52,6 +52,7 @@ class Square(NamedTuple):
         return f"{column_letters(self.column)}{self.row + 1}"
 
     def __str__(self) -> str:
+        """Return the square with its bed: ``long/B3``."""
         return f"{self.bed}/{self.label}"
 
 
@@ -175,6 +176,7 @@ def blocks(squares: Iterable[Square]) -> Iterator[tuple[Square, Square]]:
 
 
 def _run(start: Square, width: int, down: int) -> tuple[Square, ...]:
+    """Return ``width`` squares along the letters, ``down`` rows below the first."""
     return tuple(Square(start.bed, start.column + step, start.row + down) for step in range(width))
 
 

@@ -58,12 +58,14 @@ class Rendering:
             raise TemplateMistakeError(_mistake(place, page, error)) from error
 
     def _written(self, environment: Environment, page: Page) -> bytes:
+        """Return a page in UTF-8, each line ended by a line feed alone, through these templates."""
         self._here = checked(page.path)
         text = environment.get_template(page.template).render({**page.data, "page": page})
         lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n")
         return f"{lines}\n".encode()
 
     def _made(self, loader: BaseLoader) -> Environment:
+        """Return an environment of templates that escapes, runs in a sandbox and allows no unknown name."""
         environment = SandboxedEnvironment(
             loader=loader,
             autoescape=True,
@@ -135,6 +137,7 @@ def _shipped(layouts: Layouts) -> BaseLoader:
 
 
 def _mistake(place: Place, page: Page, error: Exception) -> Finding:
+    """Return what a template got wrong with a page, as a finding."""
     if isinstance(error, TemplateNotFound):
         said = f"there is no template named {error}"
     elif isinstance(error, TemplateError):

@@ -8,7 +8,7 @@ reckoning in a module of this package.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property, partial
@@ -51,6 +51,11 @@ def _unchecked(year: Year) -> tuple[Finding, ...]:
     return ()
 
 
+def _no_paths(years: Years) -> Iterable[str]:
+    del years
+    raise LookupError("these years were not told what pages they have: give them pages=every_path")
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Years:
     """All of a garden's years, as seen from one day. Compared by identity."""
@@ -60,7 +65,14 @@ class Years:
     """The day they are seen from: later records are not in the garden, later days are to come."""
     check: Callable[[Year], tuple[Finding, ...]] = field(default=_unchecked, repr=False)
     """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
+    pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
+    """What tells the path of each page of the site (pages are a later room)."""
     _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+
+    @cached_property
+    def paths(self) -> frozenset[str]:
+        """The path of each page of the site. Raises LookupError where nobody said what pages there are."""
+        return frozenset(self.pages(self))
 
     @cached_property
     def all(self) -> tuple[Year, ...]:

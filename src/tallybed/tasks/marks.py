@@ -44,6 +44,7 @@ def marking_sheet(root: Path, bed: str, *, depth: str = "", bags: Iterable[str] 
 
 
 def _size(scan: Callable[[str], _Measured], typed: str) -> _Measured:
+    """Return a length or volume as a scanner reads it. Raises UsageError where it cannot be read."""
     try:
         return scan(typed)
     except Misread as misread:

@@ -55,6 +55,7 @@ def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:
 
 
 def _title(text: str) -> str:
+    """Return a title on one line. Raises RefusedError where it is empty or cannot be shown as a title."""
     try:
         title = line(text)
     except Misread as misread:

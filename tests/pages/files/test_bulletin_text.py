@@ -16,8 +16,8 @@ from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
 from tallybed.garden.units import GRAM, INCH, OUNCE, Length, Showing, Weight
-from tallybed.pages.files.bulletin_text import MOST_WORDS, said
-from tallybed.pages.season.bulletins import season_of, told
+from tallybed.pages.files.bulletin_text import MOST_WORDS, bulletin_text
+from tallybed.pages.season.bulletins import season_of, week_facts
 from tallybed.pages.wording import spoken
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.due import Due
@@ -248,7 +248,7 @@ def text_of(years: Years, week: str) -> str:
     asked = Week.of(date.fromisoformat(week))
     year = season_of(years, asked)
     assert year is not None
-    return said(years.garden, told(year, asked)).text
+    return bulletin_text(years.garden, week_facts(year, asked)).text
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
@@ -358,9 +358,9 @@ def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
 @given(bulletins())
 def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden, Bulletin]) -> None:
     garden, facts = made
-    text = said(garden, facts).text
+    text = bulletin_text(garden, facts).text
     assert len(text.split()) <= MOST_WORDS < 120
-    assert all(paragraph.endswith(".") for paragraph in said(garden, facts).paragraphs)
+    assert all(paragraph.endswith(".") for paragraph in bulletin_text(garden, facts).paragraphs)
     assert "  " not in text
 
 
@@ -368,7 +368,7 @@ def test_every_week_of_the_demonstration_garden_is_under_120_words(demo: Years) 
     told_of = 0
     for year in demo.all:
         for week in weeks(year.season, year.lines, demo.today):
-            words = said(demo.garden, told(year, week)).text.split()
+            words = bulletin_text(demo.garden, week_facts(year, week)).text.split()
             assert 15 < len(words) < 120, week
             told_of += 1
     assert told_of > 80

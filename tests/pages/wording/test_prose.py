@@ -4,11 +4,11 @@ import pytest
 from bs4 import BeautifulSoup
 from markupsafe import Markup
 
-from tallybed.pages.wording.prose import Resolve, first_paragraph, nowhere, outside, prose
+from tallybed.pages.wording.prose import Resolve, first_paragraph, no_link, outside, prose
 from tests.pages.gardens import only
 
 
-def parsed(text: str, *, below: int = 1, resolve: Resolve = nowhere) -> BeautifulSoup:
+def parsed(text: str, *, below: int = 1, resolve: Resolve = no_link) -> BeautifulSoup:
     return BeautifulSoup(prose(text, ident="t", below=below, resolve=resolve), "html5lib")
 
 

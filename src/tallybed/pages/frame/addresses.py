@@ -184,6 +184,7 @@ def absolute(base: str, path: str) -> str:
 
 
 def _day_word(year: Year, day: date) -> str:
+    """Return how a day is named in addresses; in a later year than the season's first with its year."""
     if day.year == year.season.span.first.year:
         return f"{day.month:02d}-{day.day:02d}"
     return day.isoformat()

@@ -46,6 +46,12 @@ class BedPart:
     standing: tuple[SheetPlanting, ...]
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the tally sheet lies; nothing without a bed or a season."""
+    if years.foremost and years.garden.beds:
+        yield addresses.TALLY_SHEET
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally sheet of the season that a visitor means; none without a bed or a season."""
     year = years.foremost
@@ -54,6 +60,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season's tally sheet as a page."""
     month = shown_month(year)
     found = [(bed, _standing(year, bed)) for bed in year.garden.beds]
     way, notes = fitted([drawn.stage for _bed, standing in found for drawn in standing], len(found))
@@ -92,6 +99,7 @@ def fitted(stages: list[Stage], beds: int) -> tuple[tuple[int, int, int], int]:
 
 
 def _lines(stage: Stage, way: tuple[int, int, int]) -> int:
+    """Return the lines that a planting at a stage gets."""
     bearing, growing, sown = way
     if stage is Stage.BEARING:
         return bearing
@@ -108,6 +116,7 @@ def _standing(year: Year, bed: Bed) -> list[DrawnPlanting]:
 
 
 def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int, int, int]) -> BedPart:
+    """Return a bed's plantings with their lines."""
     return BedPart(
         title=bed.title,
         standing=tuple(
@@ -123,6 +132,7 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
 
 
 def _nothing(year: Year) -> str:
+    """Return why no planting is on the sheet."""
     if year.today in year.season.span:
         return f"By plan and log, nothing stands in the beds on {in_full(year.today)}."
     return f"{in_full(year.today)} lies outside season {year.name}, so nothing is listed."

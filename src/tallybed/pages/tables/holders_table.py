@@ -55,6 +55,7 @@ def groups(years: Years, bed: Bed, month: BedMonth, plantings: dict[str, Plantin
 
 
 def _likeness(holder: Holder) -> tuple[object, ...]:
+    """Return what squares must have alike to share a row."""
     return (
         holder.planting,
         holder.first,
@@ -102,6 +103,7 @@ def _plants(month: BedMonth, holders: tuple[Holder, ...]) -> str:
 
 
 def _change_details(change: Change) -> str:
+    """Return the plants and the cause of a change."""
     parts = []
     if change.plants is not None:
         left = change.what == "thinned"
@@ -112,6 +114,7 @@ def _change_details(change: Change) -> str:
 
 
 def _visit(year: Year, day: date, planting: Planting) -> str:
+    """Return the page of the visit on a day that worked on a planting; empty for none."""
     for entry in year.entries:
         about = (one.key for event in entry.done for one in year.plantings_of.get(event, ()))
         if entry.day == day and planting.key in about:

@@ -55,6 +55,7 @@ def weight(showing: Showing, total: Total) -> Cell:
 
 
 def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
+    """Return one line of a cut of the tally."""
     return Row(
         cells=(
             link(name),
@@ -98,12 +99,14 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
 def _month_row(
     showing: Showing, name: Link, lines: Sequence[TallyLine], months: Sequence[Month], mark: str = ""
 ) -> Row:
+    """Return a line of weights month by month, and their sum."""
     by_month = tally(lines, BY["month"])
     cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
     return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
 
 
 def _months(lines: Iterable[TallyLine]) -> list[Month]:
+    """Return each month from the first picking to the last."""
     found = sorted({Month.of(line.day) for line in lines if line.counts})
     every = [found[0]] if found else []
     while every and every[-1] < found[-1]:
@@ -112,6 +115,7 @@ def _months(lines: Iterable[TallyLine]) -> list[Month]:
 
 
 def _month_word(year: Year, month: Month) -> str:
+    """Return a month's short name, with its year where that is not the season's first."""
     word = month.name[:3]
     return word if month.year == year.season.span.first.year else f"{word} {month.year}"
 
@@ -119,6 +123,7 @@ def _month_word(year: Year, month: Month) -> str:
 def _grouped(
     lines: Iterable[TallyLine], cut: Callable[[TallyLine], Hashable]
 ) -> dict[Hashable, list[TallyLine]]:
+    """Return the lines that count, by what ``cut`` tells of each."""
     groups: dict[Hashable, list[TallyLine]] = {}
     for line in lines:
         if line.counts:
@@ -127,6 +132,7 @@ def _grouped(
 
 
 def _crop_order(years: Years, key: str) -> tuple[bool, str]:
+    """Return what crops are put in order by: their name, what was not told last."""
     return (not key, names.key_link(years.garden, key).text.casefold())
 
 
@@ -185,6 +191,7 @@ def square_table(year: Year, bed: Bed, *, ident: str) -> Table:
 
 
 def _square_cell(showing: Showing, bed: Bed, square: Square, totals: Mapping[Hashable, Total]) -> Cell:
+    """Return what one square gave, or that there is no such square."""
     if not bed.has(square):
         return Cell(text="no square", number=True)
     if square not in totals:

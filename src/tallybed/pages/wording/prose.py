@@ -47,7 +47,7 @@ _OUTSIDE = re.compile(r"(?:https?://|mailto:)\S+\Z", re.IGNORECASE)
 _DEEPEST = 6
 
 
-def nowhere(_link: str) -> str | None:
+def no_link(_link: str) -> str | None:
     """Resolve no link of the site's own."""
     return None
 
@@ -62,7 +62,7 @@ def _written_out(link: str) -> bool:
     return link.startswith(AMP_SUBSTITUTE)
 
 
-def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) -> Markup:
+def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) -> Markup:
     """Return Markdown as clean markup.
 
     ``ident`` begins every id, so that two texts can stand on one page; ``below``
@@ -70,6 +70,22 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     """
     if not text.strip():
         return Markup("")
+    return _cleaned(_maker(below, resolve).convert(text), f"{ident}-")
+
+
+def typed_links(text: str) -> tuple[str, ...]:
+    """Return the links of the site's own kinds that stand in a text, as typed and in order."""
+    found: list[str] = []
+
+    def take_down(link: str) -> None:
+        found.append(link)
+
+    _maker(1, take_down).convert(text)
+    return tuple(found)
+
+
+def _maker(below: int, resolve: Resolve) -> Markdown:
+    """Return what makes Markdown into HTML that is still to be cleaned."""
     maker = Markdown(
         extensions=[
             "tables",
@@ -81,7 +97,7 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     maker.preprocessors.deregister("html_block")
     maker.inlinePatterns.deregister("html")
     maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
-    return _cleaned(maker.convert(text), f"{ident}-")
+    return maker
 
 
 class _Housework(Treeprocessor):
@@ -93,6 +109,7 @@ class _Housework(Treeprocessor):
         self.resolve = resolve
 
     def run(self, root: Element) -> None:
+        """Change the tree in place."""
         _demote(root, self.below)
         for element in list(root.iter()):
             if element.tag == "img":
@@ -104,8 +121,9 @@ class _Housework(Treeprocessor):
         _frame_tables(root)
 
     def _link(self, element: Element) -> None:
+        """Turn one link into a relative one, or into plain words where it leads nowhere."""
         href = element.get("href", "")
-        if href.startswith("#") or outside(href) or _written_out(href):
+        if element.get("class") in _CLASSES["a"] or outside(href) or _written_out(href):
             return
         found = self.resolve(href)
         if found is None:
@@ -129,11 +147,13 @@ def _demote(root: Element, below: int) -> None:
 
 
 def _describe(image: Element) -> None:
+    """Turn a picture into its description."""
     image.tag, image.text = "em", image.get("alt", "")
     image.attrib.clear()
 
 
 def _align(cell: Element) -> None:
+    """Turn a cell's alignment into a class, and say that a heading is a column's."""
     style = cell.attrib.pop("style", "")
     if style in _ALIGNED:
         cell.set("class", _ALIGNED[style])
@@ -142,6 +162,7 @@ def _align(cell: Element) -> None:
 
 
 def _frame_tables(root: Element) -> None:
+    """Put each table into a frame that scrolls by itself."""
     for parent, place, table in list(_tables(root)):
         frame = Element(
             "div", {"class": "frame", "tabindex": "0", "role": "group", "aria-label": "Table in the text"}
@@ -152,6 +173,7 @@ def _frame_tables(root: Element) -> None:
 
 
 def _tables(root: Element) -> Iterator[tuple[Element, int, Element]]:
+    """Yield each table with what it stands in and at which place."""
     for parent in root.iter():
         for place, child in enumerate(parent):
             if child.tag == "table":
@@ -159,6 +181,8 @@ def _tables(root: Element) -> Iterator[tuple[Element, int, Element]]:
 
 
 def _cleaned(markup: str, prefix: str) -> Markup:
+    """Return markup without all that may not stand on a page; ``prefix`` begins its ids."""
+
     def kept(tag: str, name: str, value: str) -> str | None:
         if name == "href" and value.startswith("#"):
             return f"#{prefix}{value[1:]}" if value.startswith("#fn") else None
@@ -184,7 +208,7 @@ _PARAGRAPH = re.compile(r"<p>(.*?)</p>", re.DOTALL)
 _NOTE_MARK = re.compile(r"<sup .*?</sup>", re.DOTALL)
 
 
-def first_paragraph(text: str, *, ident: str, resolve: Resolve = nowhere) -> Markup:
+def first_paragraph(text: str, *, ident: str, resolve: Resolve = no_link) -> Markup:
     """Return the first paragraph of a text as clean markup, without the marks of its footnotes.
 
     The markup searched is the cleaned one, in which a paragraph holds no paragraph.

@@ -95,6 +95,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "tag-not-in-plan": "A tag is in no planting; the record is kept.",
         "among-unknown": "A planting shares its squares with something that the season does not have.",
         "among-itself": "A planting shares its squares with itself.",
+        # Prose. Told once all is read: only then is it known what pages there are.
+        "link-nowhere": "A link typed in a text leads to no page of the site.",
         # Plan, log and ledger.
         "no-start": "A planting does not say when it begins.",
         "carried-from": "A planting is carried from something that is not an earlier year.",

@@ -196,6 +196,7 @@ def _weight(line: _Line) -> str:
 
 
 def _picked(line: _Line, vocabulary: Vocabulary, day: date) -> date | None:
+    """Return the day after ``picked``, or None. Raises Misread where it is after the day of weighing."""
     text = line.clauses.get("picked")
     if text is None:
         return None
@@ -285,6 +286,7 @@ def _bed_alone(line: _Line, vocabulary: Vocabulary) -> str:
 
 
 def _is_name(text: str, vocabulary: Vocabulary) -> bool:
+    """Return whether the words name a crop or variety."""
     try:
         vocabulary.what(" ".join(text.split()))
     except Misread:
@@ -293,6 +295,7 @@ def _is_name(text: str, vocabulary: Vocabulary) -> bool:
 
 
 def _count(line: _Line) -> int | None:
+    """Take the count out of the line; None where there is none. Raises Misread where there are several."""
     found = list(_COUNT.finditer(line.rest))
     if len(found) > 1:
         numbers = listed((one.group(1) for one in found), "and")

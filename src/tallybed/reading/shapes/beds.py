@@ -27,6 +27,7 @@ EXTENT = "a number of squares such as 10 squares, or a length"
 
 
 def _bed_name(text: str) -> str:
+    """Read a bed's short name: letters, digits and hyphens, 40 at most, unlike a square. Raises Misread."""
     name = text.strip()
     expected = "a short name of letters, digits and hyphens"
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9-]{0,39}", name):
@@ -39,6 +40,7 @@ def _bed_name(text: str) -> str:
 
 
 def _extent(text: str) -> int | Length:
+    """Read a length or width: a number of squares, or a length. Raises Misread."""
     match = re.fullmatch(r"([0-9]{1,6})\s*(?:squares?|sq\.?)", text.strip(), re.IGNORECASE)
     if match is None:
         return measures.length(text)
@@ -46,6 +48,7 @@ def _extent(text: str) -> int | Length:
 
 
 def _bearing(text: str) -> Fraction:
+    """Read degrees clockwise from north; 360 is 0. Raises Misread."""
     return measures.degrees("bearing", 0, 360)(text) % 360
 
 
@@ -66,6 +69,7 @@ BED = Shape(
 
 
 def _side(text: str, context: Context) -> str:
+    """Read a side of the bed that is being read. Raises Misread."""
     bed = _here(context)
     side = text.strip().upper()
     if side not in bed.sides:
@@ -123,6 +127,7 @@ def bed(node: Node, context: Context) -> Bed:
 
 
 def _or(value: Fraction | None, default: Fraction) -> Fraction:
+    """Return a value, or the default where there is none; zero is a value."""
     return default if value is None else value
 
 
@@ -150,6 +155,7 @@ def _read_in(bed: Bed, row: KeyedValues, key: Key[Node], scan: Scanner[tuple[T, 
 
 
 def _here(context: Context) -> Bed:
+    """Return the one bed that is being read."""
     return next(iter(context.beds.by_name.values()))
 
 
@@ -170,18 +176,21 @@ def _along(row: KeyedValues) -> tuple[Square, ...]:
 
 
 def _trellis(node: Node, context: Context) -> Trellis:
+    """Read a trellis. Raises LeftOut."""
     row = take(node, TRELLIS, context)
     squares = _along(row)
     return Trellis(side=row[SIDE_KEY], squares=squares, height=row[HEIGHT])
 
 
 def _path(node: Node, context: Context) -> BedPath:
+    """Read a path along a side; half of its area counts to the bed unless told. Raises LeftOut."""
     row = take(node, PATH, context)
     row.finish()
     return BedPath(side=row[SIDE_KEY], width=row[PATH_WIDTH], share=_or(row.get(SHARE_KEY), Fraction(1, 2)))
 
 
 def _run_out(node: Node, context: Context) -> RunOut:
+    """Read the ground beyond a side onto which vines are led. Raises LeftOut."""
     row = take(node, RUN_OUT, context)
     squares = _along(row)
     return RunOut(side=row[SIDE_KEY], squares=squares, reach=row[REACH])

@@ -181,6 +181,10 @@ def _beds(row: KeyedValues, context: Context) -> tuple[tuple[Bed, ...], bool]:
 
 
 def _bounds(row: KeyedValues, context: Context) -> tuple[MonthDay, MonthDay, bool]:
+    """Return the month and day on which seasons begin and end, and whether they could be read.
+
+    The calendar year where nothing is said of them, or where they cannot be read.
+    """
     node = row.get(SEASON)
     if node is None:
         return (1, 1), (12, 31), True
@@ -193,6 +197,7 @@ def _bounds(row: KeyedValues, context: Context) -> tuple[MonthDay, MonthDay, boo
 
 
 def _seasons(row: KeyedValues, context: Context) -> tuple[dict[str, SeasonKeys], frozenset[str]]:
+    """Return what is said of single seasons, by year, and the years of which it could not be read."""
     node = row.get(SEASONS)
     if node is None:
         return {}, frozenset()

@@ -67,6 +67,7 @@ def day_name(text: str) -> DayName:
 
 
 def _month(word: str, text: str) -> int:
+    """Return the number of a month by its name, from 1. Raises Misread."""
     number = _MONTHS.get(word.casefold())
     if number is None:
         raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, nearest(word, MONTHS))
@@ -74,6 +75,7 @@ def _month(word: str, text: str) -> int:
 
 
 def _checked(name: DayName, text: str) -> DayName:
+    """Return the same date where the calendar has it. Raises Misread."""
     try:
         date(_LEAP_YEAR if name.year is None else name.year, name.month, name.day)
     except ValueError:

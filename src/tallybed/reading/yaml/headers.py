@@ -17,6 +17,8 @@ class HeadedFile:
 
     header: Node
     prose: str
+    begins: Place
+    """Where the prose begins."""
 
 
 def split(text: str, file: str, problems: Problems) -> HeadedFile:
@@ -46,4 +48,7 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
     header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
         header = Pairs((), Place(file, first + 1))
-    return HeadedFile(header, "\n".join(lines[last + 1 :]).strip("\n"))
+    below = "\n".join(lines[last + 1 :])
+    prose = below.strip("\n")
+    empty = below.find(prose)
+    return HeadedFile(header, prose, Place(file, last + 2 + empty))

@@ -16,6 +16,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.changes import Change
+from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.calendar.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.plantings.plantings import Planting
@@ -26,8 +27,6 @@ from tallybed.reckoning.squares.shares import shares
 from tallybed.reckoning.squares.stays import Stay
 
 __all__ = ["BedMonth", "Change", "DrawnPlanting", "Holder", "Stage", "bed_month"]
-
-RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,8 +98,7 @@ class BedMonth:
     """First and last day of the month that lie in the season."""
     as_of: date
     """The day the map shows: the last one, or today in the month that holds today."""
-    kind: str
-    """``recorded`` (every day past), ``running`` (today within) or ``planned`` (every day to come)."""
+    kind: MonthState
     holders: tuple[Holder, ...]
     """By square (row, column), then first day."""
     drawn: tuple[DrawnPlanting, ...]
@@ -112,11 +110,11 @@ class BedMonth:
 def bed_month(of: BedSeason, month: Month) -> BedMonth:
     """Return one bed's month. Raises ValueError for a month outside the season."""
     holding, span = of.holding, of.holding.span
-    first, last = max(month.first, span.first), min(month.last, span.last)
+    first, last = days_within(span, month)
     if first > last:
         raise ValueError(f"{month} lies outside season {holding.season}")
-    kind = RECORDED if last <= holding.today else RUNNING if first <= holding.today else PLANNED
-    as_of = holding.today if kind == RUNNING else last
+    kind = month_state(span, month, holding.today)
+    as_of = holding.today if kind is MonthState.RUNNING else last
     work = _Work(of, first, last, as_of)
     within = [(stay, work.holder(stay)) for stay in of.stays if stay.first <= last and stay.last >= first]
     return BedMonth(

@@ -1,45 +1,36 @@
-"""A bed over a season: its months side by side, and a page for each month."""
+"""A bed over a season: its months side by side, and its measures."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.garden.days import Month, in_full, without_year
+from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.contact_sheets import contact_sheet
-from tallybed.pages.drawings.maps import legend_parts, month_maps
-from tallybed.pages.drawings.months import PLANNED, RECORDED, RUNNING, MonthItem, bed_months, month_name
+from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.tables.holders_table import changes_table, groups
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
-from tallybed.pages.wording.sentences import (
-    NO_LOG,
-    NO_PLAN,
-    NOTHING_ON_RECORD,
-    PLANNED_MONTH,
-    RUNNING_MONTH,
-    figured,
-    span_words,
-)
+from tallybed.pages.wording.sentences import NO_LOG, NO_PLAN, figured
 from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
 
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed lies in each season."""
+    return (addresses.bed(year, bed) for year in years.all for bed in years.garden.beds)
+
+
 def pages(years: Years) -> Iterator[Page]:
-    """Yield each bed's pages in each season."""
-    for year in years.all:
-        for bed in years.garden.beds:
-            months = year.months(bed)
-            yield _bed(year, bed, months)
-            for month in months:
-                yield _month(year, bed, month)
+    """Yield each bed's page in each season."""
+    return (_page(year, bed, year.months(bed)) for year in years.all for bed in years.garden.beds)
 
 
-def unknown(year: Year) -> tuple[str, ...]:
+def missing_records(year: Year) -> tuple[str, ...]:
     """Return what cannot be said of the beds for want of a plan or a log."""
     found = []
     if year.season.plan is None:
@@ -49,7 +40,8 @@ def unknown(year: Year) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _bed(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+    """Return a bed's page in a season."""
     items = bed_months(year, bed).months
     return Page(
         path=addresses.bed(year, bed),
@@ -61,7 +53,7 @@ def _bed(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link(bed.title, "")),
             "bed": bed.title,
             "note": bed.note,
-            "unknown": unknown(year),
+            "unknown": missing_records(year),
             "contact": contact_sheet(year, bed),
             "months": _month_table(items, months, bed),
             "facts": bed_facts(year.years, bed),
@@ -87,7 +79,7 @@ def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed
                     figure(f"{len(bed.squares) - len(held):,}"),
                     figure(f"{len(month.changes):,}"),
                 ),
-                mark="planned" if item.kind == "planned" else "",
+                mark="planned" if item.state is MonthState.PLANNED else "",
             )
         )
     return Table(
@@ -128,73 +120,12 @@ def bed_facts(years: Years, bed: Bed) -> Table:
 
 
 def _lie(bed: Bed) -> str:
+    """Return which way the bed's letters and numbers run."""
     along = _wind(int(bed.bearing))
     across = _wind(int(bed.bearing) + 90)
     return f"from the marked corner the letters run {along}, the row numbers {across}"
 
 
 def _wind(bearing: int) -> str:
+    """Return the direction of a bearing in degrees, to the nearest of eight."""
     return _WINDS[round(bearing % 360 / 45) % 8]
-
-
-def _month(year: Year, bed: Bed, month: BedMonth) -> Page:
-    name = f"{bed.title} in {month.month}"
-    plantings = {planting.key: planting for planting in year.plantings}
-    here = addresses.bed_month(year, bed, month.month)
-    return Page(
-        path=here,
-        template="bed_month.html",
-        title=name,
-        description=f"{name}: a map of what stands in each square, the same in a table, and what changed.",
-        kind="bed month",
-        data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link(bed.title, addresses.bed(year, bed)),
-                Link(month_name(year, month.month), ""),
-            ),
-            "kind": month.kind,
-            "lead": _lead(month),
-            "unknown": unknown(year),
-            "maps": month_maps(year.garden, month, here, ident="map"),
-            "legend": legend_parts(year.garden, month),
-            "nothing": NOTHING_ON_RECORD,
-            "groups": tuple(groups(year.years, bed, month, plantings)),
-            "changes": changes_table(year, month, plantings) if month.changes else None,
-            "months": bed_months(year, bed, month.month),
-            "others": tuple(_others(year, bed, month.month)),
-            "before": _neighbour(year, bed, month.month, -1),
-            "after": _neighbour(year, bed, month.month, 1),
-        },
-    )
-
-
-def _lead(month: BedMonth) -> str:
-    shown = f"The map shows the bed on {without_year(month.as_of)}."
-    whole = month.first == month.month.first and month.last == month.month.last
-    season = "" if whole else f"The season has {span_words(month.first, month.last)} of it."
-    said = {
-        PLANNED: f"{PLANNED_MONTH} {shown}",
-        RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=without_year(month.as_of))}",
-        RECORDED: shown,
-    }
-    return " ".join(part for part in (said[month.kind], season) if part)
-
-
-def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
-    """Yield the other beds in this month, and this bed in the same month of other seasons."""
-    for other in year.garden.beds:
-        if other.name != bed.name:
-            yield Link(f"{other.title} in {month.name}", addresses.bed_month(year, other, month))
-    for season in reversed(year.years.all):
-        for same in season.season.span.months:
-            if season.name != year.name and same.month == month.month:
-                yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
-
-
-def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
-    months = year.season.span.months
-    place = months.index(month) + step
-    if not 0 <= place < len(months):
-        return None
-    return Link(month_name(year, months[place]), addresses.bed_month(year, bed, months[place]))
