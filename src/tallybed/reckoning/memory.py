@@ -1,0 +1,22 @@
+"""A memory for what is worked out once and asked for often."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
+from typing import TypeVar, cast
+
+_Kept = TypeVar("_Kept")
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Remembering:
+    """Keeps what was worked out for it as long as it lives. Compared by identity."""
+
+    _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+
+    def kept(self, key: Hashable, work: Callable[[], _Kept]) -> _Kept:
+        """Return what was worked out for a key before, else work it out and keep it."""
+        if key not in self._memory:
+            self._memory[key] = work()
+        return cast("_Kept", self._memory[key])
