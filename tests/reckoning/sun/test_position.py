@@ -16,7 +16,9 @@ from tallybed.reckoning.sun.position import HOURS, Direction, SolarDay, solar_da
 from tests.reckoning.sun.beds import bed_of, scene, spot
 
 TABLE = Path(__file__).with_name("positions.csv")
-"""Altitude and azimuth of the sun's centre without refraction at longitude 0: 5 latitudes, 12 months, 7 hours.
+"""Altitude and azimuth of the sun's centre without refraction, at longitude 0.
+
+Five latitudes, twelve months, seven hours.
 
 Source: computed with pvlib 0.16.1, spa_python (NREL's Solar Position Algorithm: Reda and
 Andreas, NREL/TP-560-34302), and the same within 0.005° by ephem 4.2.1.

@@ -111,7 +111,7 @@ def over(plane: Plane, day: SolarDay, within: Stretches = ALL) -> Stretches:
 
 
 def _half(c: float, drift: float) -> tuple[float, float]:
-    """Return half the length of an arc, and how far its ends slip for each radian that they are off its middle."""
+    """Return half an arc's length, and how far its ends slip for each radian they are off its middle."""
     crossed = sqrt(1 - c * c)
     return acos(-c), drift / (max(_GRAZING, crossed))
 

@@ -79,7 +79,7 @@ class Standing:
     bodies: tuple[Body, ...]
     spots: tuple[Spot, ...]
     unknown: tuple[str, ...] = ()
-    """Plantings, by key, whose crop has no height known: they shade nothing, and are measured on the ground."""
+    """Plantings, by key, of no known height: they shade nothing, and are measured on the ground."""
 
 
 def standing(year: Year, bed: Bed) -> Standing:

@@ -51,7 +51,7 @@ def sun_at(latitude: float, longitude: float, moment: datetime) -> Direction:
 
 
 def solar_day(day: date, longitude: float = 0.0) -> SolarDay:
-    """Return the sun's declination over a day at a place; a longitude left open changes it by 0.2° at most."""
+    """Return the sun's declination over a day; a longitude left open changes it by 0.2° at most."""
     before, noon, after = (_noon(one, longitude) for one in (day - ONE_DAY, day, day + ONE_DAY))
     return SolarDay(tangent=noon, drift=(after - before) / (4 * pi))
 
