@@ -56,7 +56,7 @@ class Light:
 
 
 _Pair = tuple[int, str, tuple[Outline, ...] | None]
-"""A body as a spot sees it: its place, its planting, its boxes (None: a leaning screen, seen anew each day)."""
+"""A body as a spot sees it: its place, planting and boxes (None: a leaning screen, seen anew each day)."""
 
 
 @dataclass(slots=True)
