@@ -19,7 +19,7 @@ name: Tiny
 beds:
   - {name: long, length: 4 squares, width: 2 squares, trellis: [{side: 1, height: 4 ft, lean: LEAN}]}
 surroundings:
-  - {tree: the ash, bearing: 360, distance: 12 m, width: 25 ft, height: 50 ft, leafless: Nov to Mar, bed: Long}
+  - {tree: the ash, bearing: 360, distance: 12 m, width: 25 ft, height: 50 ft, leafless: Nov–Mar, bed: Long}
   - {wall: the hall, bearing: 182.5, distance: 6 ft, width: 30 ft, height: 12 ft}
 """
 

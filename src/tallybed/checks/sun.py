@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, advice, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Figure
 from tallybed.garden.days import hours_words
 from tallybed.garden.garden import Garden

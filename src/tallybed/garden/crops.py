@@ -53,7 +53,7 @@ class Source:
     year: str = ""
     where: str = ""
     weight: str = ""
-    """A: a page of extension, law or science itself; B: such a page quoted, or a named expert. Empty: not told."""
+    """A: a page of extension, law or science itself; B: one quoted, or a named expert. Empty: not told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,8 +23,8 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.squares import Bed, Square, Trellis, blocks
 from tallybed.garden.units import INCH, Length
+from tallybed.reckoning.calendar.plant_size import sizes
 from tallybed.reckoning.calendar.stages import growth
-from tallybed.reckoning.room.plant_size import sizes
 from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.sun.growth import Rise
 from tallybed.reckoning.year import Year
@@ -131,7 +131,7 @@ class _Work:
 
     def rise(self, stay: Stay) -> Rise | None:
         planting = self.year.holding.planting(stay.planting)
-        squares = {one.square for one in self.year.holds_of[stay.planting]}
+        squares = {one.square for one in self.year.holding.of_planting(stay.planting)}
         tied = is_tied(self.year, stay.planting, self.bed, squares)
         full = height_of(self.year, stay.planting, supported=tied)
         if full is None:
@@ -168,7 +168,7 @@ class _Work:
     def bodies(
         self, planting: str, first: date, last: date, squares: list[Square], rise: Rise
     ) -> Iterator[Body]:
-        own = [one.square for one in self.year.holds_of[planting]]
+        own = [one.square for one in self.year.holding.of_planting(planting)]
         if not is_tied(self.year, planting, self.bed, own):
             boxes = tuple(self._box(start, end) for start, end in blocks(squares))
             yield Body(planting=planting, first=first, last=last, boxes=boxes, rise=rise)

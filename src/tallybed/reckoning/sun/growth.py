@@ -12,8 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from tallybed.reckoning.calendar.plant_size import MIDWAY
 from tallybed.reckoning.calendar.stages import Growth
-from tallybed.reckoning.room.plant_size import MIDWAY
 
 SET_OUT = 1 / 8
 """Share of its printed height that a plant has when it is set out. Our choice."""
