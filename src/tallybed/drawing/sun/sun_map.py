@@ -109,12 +109,13 @@ def _words(layout: Layout, square: Square, one: SquareHours) -> Element:
     size, middle = layout.text, left + width / 2
     whole = height >= size * _LINES
     big = size * (_FIGURE if whole else 1.15)
-    lines = [_line(middle, top + height / 2 + big * 0.36, f"{one.hours:.1f}", big, "d-letters")]
     room = width - 2 * look.GAP
+    lines = []
     if whole and one.name:
         fits = not one.tag or width_of(one.name, size) <= room
         name = clipped(one.name if fits else one.tag, size, room)
         lines.append(_line(middle, top + size * 1.2, name, size, "d-note"))
+    lines.append(_line(middle, top + height / 2 + big * 0.36, f"{one.hours:.1f}", big, "d-letters"))
     lost = f"−{one.lost:.1f}"
     if whole and one.lost >= WORTH_TELLING and width_of(lost, size) <= room:
         lines.append(_line(middle, top + height - size * 0.5, lost, size, "d-note"))

@@ -254,9 +254,8 @@ def planting_place(year: Year, key: str) -> str:
     """Return a planting with its squares in words."""
     planting = year.holding.planting(key)
     squares = {hold.square for hold in year.holding.of_planting(key)}
-    return (
-        f"{names.planting_words(year.garden, planting)} ({names.place_words(year.garden, sorted(squares))})"
-    )
+    place = names.place_words(year.garden, sorted(squares))
+    return f"{names.planting_words(year.garden, planting)} in {place}"
 
 
 def _row(year: Year, spot: SpotSun) -> Row:
