@@ -6,7 +6,7 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import ledger, log, plan, rotation, timing, unpublished
+from tallybed.checks import ledger, log, plan, rotation, sun, timing, unpublished
 from tallybed.checks.results import Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
@@ -25,6 +25,8 @@ CHECKS: tuple[Check, ...] = (
     timing.idle,
     rotation.rotation,
     rotation.out_of_reach,
+    sun.too_little_sun,
+    sun.shades_neighbours,
     log.late,
     log.never_planted,
     log.pulled_early,

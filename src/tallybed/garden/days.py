@@ -41,6 +41,12 @@ def short(day: date) -> str:
     return f"{day.day} {MONTHS[day.month - 1][:3]}"
 
 
+def hours_words(hours: float) -> str:
+    """Return ``6.4 hours``, ``1 hour``, to a tenth."""
+    words = f"{hours:.1f}".removesuffix(".0")
+    return f"{words} hour" if words == "1" else f"{words} hours"
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Month:
     """A calendar month."""

@@ -16,6 +16,7 @@ from tallybed.garden.log import Entry
 from tallybed.garden.people import Supporter, Withdrawn
 from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Bed
+from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
 
 
@@ -126,6 +127,8 @@ class Garden:
     reach: Length = field(default=ARMS_REACH)
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
+    surroundings: tuple[Thing, ...] = ()
+    """What stands around the beds and takes sun from them."""
     crops: tuple[Crop, ...] = ()
     """Library and own crops, sorted by slug."""
     sources: tuple[Source, ...] = ()

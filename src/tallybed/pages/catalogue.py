@@ -23,6 +23,7 @@ from tallybed.pages.season import (
     plantings,
     season,
     seeds,
+    sun,
     tally,
     week_bulletin,
 )
@@ -61,6 +62,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="planting", paths=planting.paths, pages=planting.pages, graded=True),
     PageKind(name="bed", paths=bed.paths, pages=bed.pages, graded=True),
     PageKind(name="bed month", paths=bed_month.paths, pages=bed_month.pages, graded=True),
+    PageKind(name="sun", paths=sun.paths, pages=sun.pages),
     PageKind(name="tally", paths=tally.paths, pages=tally.pages),
     PageKind(name="bulletins", paths=bulletins.paths, pages=bulletins.pages),
     PageKind(name="week bulletin", paths=week_bulletin.paths, pages=week_bulletin.pages),

@@ -16,6 +16,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
 from tallybed.pages.season.plantings import by_first_day, lines_of, over_squares, square_feet, squares_of
+from tallybed.pages.season.sun import planting_sun
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Table
@@ -111,6 +112,7 @@ def _page(
             "gave": _yield(year, history),
             "strips": strips_of_planting(year, planting),
             "earlier": tuple(_earlier(year.years, planting)),
+            "sun": planting_sun(year, planting),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
             "visits": tuple(log.entry_item(year, entry) for entry in visits),
             "shots": tuple(_photos(year, visits)),

@@ -20,6 +20,7 @@ from tallybed.reading.shapes.beds import bed
 from tallybed.reading.shapes.common import LINE, NOTE, NOTE_KEY
 from tallybed.reading.shapes.freezes import MonthDay, freezes
 from tallybed.reading.shapes.people import supporter
+from tallybed.reading.shapes.surroundings import surroundings
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.nodes import Items, Node, Pairs
@@ -47,6 +48,7 @@ IDLE = Key("idle", said(measures.counted("days", 1, 366), "days"), "days such as
 REACH = Key("reach", said(measures.length, "a length"), "a length such as 2 ft")
 SUPPORTERS = Key("supporters", rows(supporter), "a list of supporters’ wordings")
 BEDS = Key("beds", as_it_stands, "a list of beds")
+SURROUNDINGS = Key("surroundings", as_it_stands, "a list of what stands around the beds")
 GARDEN = Shape(
     "the garden",
     (
@@ -69,6 +71,7 @@ GARDEN = Shape(
         REACH,
         SUPPORTERS,
         BEDS,
+        SURROUNDINGS,
     ),
 )
 
@@ -124,6 +127,7 @@ def ground(node: Node, context: Context) -> GardenFile:
     start, end, bounded = _bounds(row, context)
     seasons, broken = _seasons(row, context)
     rotation = row.get(ROTATION)
+    around = row.get(SURROUNDINGS)
     garden = Garden(
         name=row.get(NAME) or "",
         where=row.get(WHERE) or "",
@@ -138,6 +142,7 @@ def ground(node: Node, context: Context) -> GardenFile:
         licence_address=row.get(LICENCE_ADDRESS) or "",
         freezes=row.get(FREEZES) or FreezeDates(),
         beds=beds,
+        surroundings=() if around is None else surroundings(around, context, beds, whole=whole),
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,
         idle=row.get(IDLE) or DAYS_IDLE,
         reach=row.get(REACH) or ARMS_REACH,

@@ -55,7 +55,8 @@ PUBLISHER = Key("publisher", NOTE, texts.NOTE, never_empty=True)
 NUMBER = Key("number", NOTE, texts.NOTE, never_empty=True)
 YEAR = Key("year", NOTE, texts.NOTE, never_empty=True)
 WHERE = Key("where", NOTE, texts.NOTE, never_empty=True)
-SOURCE = Shape("a source", (ID, TITLE, PUBLISHER, NUMBER, YEAR, WHERE))
+WEIGHT = Key("weight", chosen({"a": "A", "b": "B"}, "a weight of a source"), "A or B", never_empty=True)
+SOURCE = Shape("a source", (ID, TITLE, PUBLISHER, NUMBER, YEAR, WHERE, WEIGHT))
 
 
 def source(node: Node, context: Context) -> Source:
@@ -69,6 +70,7 @@ def source(node: Node, context: Context) -> Source:
         number=row.get(NUMBER) or "",
         year=row.get(YEAR) or "",
         where=row.get(WHERE) or "",
+        weight=row.get(WEIGHT) or "",
     )
 
 
