@@ -14,7 +14,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 from tallybed.tasks.build import build, day_of
 from tests.reckoning.growing import days_between
-from tests.whole.conftest import ROOT
+from tests.tools import ROOT
 
 Seen = set[tuple[Square, date, str]]
 

@@ -17,7 +17,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.month import BedMonth, season_months
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.tasks.build import reckoned
-from tests.whole.conftest import ROOT
+from tests.tools import ROOT
 
 Month = tuple[str, BedMonth]
 

@@ -16,7 +16,7 @@ from tallybed.pictures.photos import pictures
 from tallybed.pictures.stripped import bare
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import build
-from tests.conftest import ROOT
+from tests.tools import ROOT
 
 PHOTOS = sorted((ROOT / "content").glob("*/photos/*"))
 PLANTED = (b"WL-0471-2203", b"desk telephone")

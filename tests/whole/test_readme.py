@@ -9,7 +9,7 @@ from PIL import Image
 from tallybed.garden.findings import worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import build
-from tests.whole.conftest import ROOT
+from tests.tools import ROOT
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 

@@ -8,7 +8,7 @@ from bs4 import BeautifulSoup
 from bs4.element import Tag
 
 from tallybed.reading.folder.garden_folder import read
-from tests.whole.conftest import ROOT
+from tests.tools import ROOT
 from tests.whole.reckoner import GRAMS, season
 
 YEARS = ("2024", "2025", "2026")

@@ -10,7 +10,7 @@ import pytest
 from bs4 import BeautifulSoup
 from bs4.element import Tag
 
-from tests.whole.conftest import ROOT
+from tests.tools import ROOT
 
 
 def tree(folder: Path) -> dict[str, bytes]:
