@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
-from bs4 import BeautifulSoup, Tag
+from bs4 import BeautifulSoup, SoupStrainer, Tag
 
 from tallybed.garden.findings import has_errors, worded
+from tallybed.pages.catalogue import KINDS, framed
+from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.site import Site
+from tallybed.pages.lasting import crops
+from tallybed.pages.season import beds
+from tallybed.pictures.photos import pictures
+from tallybed.publishing.assets import layouts
+from tallybed.publishing.rendering import Rendering
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import make, reckoned
 
@@ -109,16 +117,85 @@ def site_of(root: Path) -> Site:
     return reckoned(found.garden)
 
 
-def pages_of(root: Path) -> dict[str, str]:
-    """Return the text of every page of the garden's site."""
+class Pages(Mapping[str, str]):
+    """The text of each page of a garden's site by its path, made when it is first asked for.
+
+    Of a kind of page as many are made as it takes to come to that one; to go through the paths
+    makes them all.
+    """
+
+    def __init__(self, root: Path) -> None:
+        self._site = site_of(root)
+        self._rendering = Rendering(layouts(root), pictures(root, self._site.garden).by_name)
+        self._ahead = {kind: kind(self._site) for kind in KINDS}
+        self._made: dict[str, Page] = {}
+        self._text = cache(self._rendered)
+
+    def __getitem__(self, path: str) -> str:
+        for kind in sorted(self._ahead, key=lambda kind: _unlikely(kind, path)):
+            if path in self._made:
+                break
+            for page in self._ahead[kind]:
+                self._made[page.path] = page
+                if page.path == path:
+                    break
+        if path not in self._made:
+            raise KeyError(path)
+        return self._text(path)
+
+    def __iter__(self) -> Iterator[str]:
+        for pages in self._ahead.values():
+            self._made |= {page.path: page for page in pages}
+        return iter(self._made)
+
+    def __len__(self) -> int:
+        return len(list(iter(self)))
+
+    def _rendered(self, path: str) -> str:
+        return self._rendering.page(framed(self._site, self._made[path])).decode("utf-8")
+
+
+def _unlikely(kind: Callable[[Site], Iterator[Page]], path: str) -> int:
+    """Return how late to look for a page among those of a kind: the kinds of most pages last."""
+    name = kind.__module__.rpartition(".")[2]
+    return -1 if name in path.split("/") else int(kind in (crops.pages, beds.pages))
+
+
+class Parsed(Mapping[str, BeautifulSoup]):
+    """Pages, each parsed when it is first asked for."""
+
+    def __init__(self, texts: Mapping[str, str]) -> None:
+        self.texts = texts
+        self._of = cache(lambda path: parsed(texts[path]))
+
+    def __getitem__(self, path: str) -> BeautifulSoup:
+        return self._of(path)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.texts)
+
+    def __contains__(self, path: object) -> bool:
+        return path in self.texts
+
+    def __len__(self) -> int:
+        return len(self.texts)
+
+
+def built_pages(root: Path) -> dict[str, str]:
+    """Return the text of every page of the garden's site, as a build makes them."""
     made = make(root)
     assert made.files, [worded(finding) for finding in made.findings]
     return {path: data.decode("utf-8") for path, data in made.files.items() if path.endswith(".html")}
 
 
-def html_of(root: Path) -> dict[str, BeautifulSoup]:
-    """Return every page of the garden's site, parsed."""
-    return {path: parsed(text) for path, text in pages_of(root).items()}
+def pages_of(root: Path) -> Pages:
+    """Return the text of each page of the garden's site; none is made before it is asked for."""
+    return Pages(root)
+
+
+def html_of(root: Path) -> Parsed:
+    """Return each page of the garden's site, made and parsed when it is asked for."""
+    return Parsed(Pages(root))
 
 
 def only(page: BeautifulSoup | Tag, selector: str) -> Tag:
@@ -128,9 +205,9 @@ def only(page: BeautifulSoup | Tag, selector: str) -> Tag:
     return found
 
 
-def parsed(text: str) -> BeautifulSoup:
-    """Return a page, parsed."""
-    return BeautifulSoup(text, "lxml")
+def parsed(text: str, *elements: str) -> BeautifulSoup:
+    """Return a page, parsed; the elements of these names alone are there in a quarter of the time."""
+    return BeautifulSoup(text, "lxml", parse_only=SoupStrainer(elements) if elements else None)
 
 
 class Links(HTMLParser):

@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.pages.catalogue import every_page
 from tallybed.pages.frame.file_pages import newest_entry, page_of, whereabouts
+from tallybed.pages.frame.site import Site
 from tests.pages.gardens import folder, site_of, written
 
 PAGES = {
@@ -29,12 +30,22 @@ PAGES = {
 }
 
 
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    return site_of(folder(tmp_path_factory.mktemp("garden")))
+
+
+@pytest.fixture(scope="module")
+def there(site: Site) -> frozenset[str]:
+    """The paths of the site's pages."""
+    return frozenset(page.path for page in every_page(site))
+
+
 @pytest.mark.parametrize("file", PAGES)
-def test_a_file_leads_to_its_page(tmp_path: Path, file: str) -> None:
-    site = site_of(folder(tmp_path))
+def test_a_file_leads_to_its_page(site: Site, there: frozenset[str], file: str) -> None:
     found = page_of(file, whereabouts(site))
     assert found == PAGES[file]
-    assert found in {page.path for page in every_page(site)}
+    assert found in there
 
 
 def test_papers_that_are_not_there_lead_to_their_season(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from tallybed.pages.paper.scancodes import NO_ADDRESS
 from tallybed.pages.paper.tally_sheet import FEWEST_NOTES, ON_A_SHEET, OTHERS, SHEETS, WAYS, fitted
 from tallybed.reckoning.calendar.stages import Stage
-from tests.pages.gardens import GARDEN, LEDGER, LOG, PLAN, only, pages_of, parsed, written
+from tests.pages.gardens import GARDEN, LEDGER, LOG, PLAN, Parsed, html_of, only, written
 
 BASE = "https://beds.example/"
 INDOORS = """\
@@ -45,22 +45,16 @@ def garden(root: Path, *, address: str = BASE, plan: str = PLAN + INDOORS) -> Pa
     return written(root, files | {f"2026/log/{name}": text for name, text in log.items()})
 
 
-def sheets_of(root: Path) -> dict[str, BeautifulSoup]:
-    """Return the garden's pages to print, parsed; the others as empty ones."""
-    pages = pages_of(root)
-    return {path: parsed(text if path.startswith("sheets/") else "") for path, text in pages.items()}
-
-
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
-    return sheets_of(garden(tmp_path_factory.mktemp("papers")))
+def site(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
+    return html_of(garden(tmp_path_factory.mktemp("papers")))
 
 
 def words(page: BeautifulSoup, selector: str) -> list[str]:
     return [" ".join(one.get_text(" ").split()) for one in page.select(selector)]
 
 
-def test_every_sheet_is_listed(site: dict[str, BeautifulSoup]) -> None:
+def test_every_sheet_is_listed(site: Parsed) -> None:
     links = {str(link["href"]) for link in site["sheets/index.html"].select("main a")}
     assert links >= {
         *("sign/front/index.html", "sign/back/index.html", "tally-sheet/index.html"),
@@ -68,7 +62,7 @@ def test_every_sheet_is_listed(site: dict[str, BeautifulSoup]) -> None:
     }
 
 
-def test_a_sign_tells_its_own_bed(site: dict[str, BeautifulSoup]) -> None:
+def test_a_sign_tells_its_own_bed(site: Parsed) -> None:
     page = site["sheets/sign/front/index.html"]
     # 1 lb 8 oz from front/A1:A2, and the planting SP1 of the front bed, not weighed.
     assert words(page, ".sum") == ["at least 1.5 lb"]
@@ -82,13 +76,13 @@ def test_a_sign_tells_its_own_bed(site: dict[str, BeautifulSoup]) -> None:
     assert len(page.select("svg.bedmap")) == 2
 
 
-def test_a_bed_that_gave_nothing_says_so(site: dict[str, BeautifulSoup]) -> None:
+def test_a_bed_that_gave_nothing_says_so(site: Parsed) -> None:
     page = site["sheets/sign/back/index.html"]
     assert page.select(".sum") == []
     assert "Nothing picked from this bed is written down yet." in words(page, ".unknown")
 
 
-def test_the_tally_sheet_lists_what_stands(site: dict[str, BeautifulSoup]) -> None:
+def test_the_tally_sheet_lists_what_stands(site: Parsed) -> None:
     page = site["sheets/tally-sheet/index.html"]
     rows = [one for one in page.select(".tally-lines tbody") if one.select("td[rowspan]")]
     told = {(words_of(one, "th"), words_of(one, "td[rowspan]")) for one in rows}
@@ -127,7 +121,7 @@ def test_two_sheets_are_enough_wherever_they_can_be(stages: list[Stage], beds: i
         assert way == (1, 1, 1)
 
 
-def test_a_tag_tells_names_and_days_and_what_lies_between(site: dict[str, BeautifulSoup]) -> None:
+def test_a_tag_tells_names_and_days_and_what_lies_between(site: Parsed) -> None:
     page = site["sheets/plant-tags/index.html"]
     tags = {words_of(one, ".tag"): one for one in page.select(".tags > li")}
     assert set(tags) == {"SP1", "CA1", "BB1", "TO1", "KA1"}, "okra was dropped, and nothing was done for it"
@@ -160,11 +154,11 @@ def test_tags_fill_sheets_of_ten(tmp_path: Path) -> None:
         f"- {{crop: radish, tag: RA{n}, squares: front/A1, sow: Apr {n}, until: Apr {n + 1}}}\n"
         for n in range(1, 22)
     )
-    page = sheets_of(garden(tmp_path, plan=plan))["sheets/plant-tags/index.html"]
+    page = html_of(garden(tmp_path, plan=plan))["sheets/plant-tags/index.html"]
     assert [len(one.select("li")) for one in page.select("ul.tags")] == [10, 10, 4]
 
 
-def test_a_poster_tells_the_season(site: dict[str, BeautifulSoup]) -> None:
+def test_a_poster_tells_the_season(site: Parsed) -> None:
     page = site["sheets/poster/2026/index.html"]
     names = words(page, ".year figcaption")
     assert names[0] == "March"
@@ -183,17 +177,17 @@ def test_a_poster_tells_the_season(site: dict[str, BeautifulSoup]) -> None:
 
 
 def test_without_an_address_there_is_no_code_and_the_reason_is_said(tmp_path: Path) -> None:
-    pages = sheets_of(garden(tmp_path, address=""))
+    pages = html_of(garden(tmp_path, address=""))
     for path in ("sheets/sign/front/index.html", "sheets/plant-tags/index.html"):
         assert pages[path].select(".scan-code") == []
         assert NO_ADDRESS in pages[path].get_text(), path
 
 
 def test_without_season_or_bed_there_is_nothing_to_print(tmp_path: Path) -> None:
-    bare = sheets_of(written(tmp_path / "a", {"garden.yaml": GARDEN}))
+    bare = html_of(written(tmp_path / "a", {"garden.yaml": GARDEN}))
     marking = {f"sheets/marking-out/{bed}/index.html" for bed in ("front", "back")}
     assert {path for path in bare if path.startswith("sheets/")} == {"sheets/index.html", *marking}
-    lone = sheets_of(
+    lone = html_of(
         written(
             tmp_path / "b",
             {
@@ -207,7 +201,7 @@ def test_without_season_or_bed_there_is_nothing_to_print(tmp_path: Path) -> None
 
 def test_before_the_season_the_sheets_show_what_is_planned(tmp_path: Path) -> None:
     written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN})
-    pages = sheets_of(tmp_path)
+    pages = html_of(tmp_path)
     assert "lies outside season 2026" in pages["sheets/tally-sheet/index.html"].get_text()
     assert "as planned" in pages["sheets/sign/front/index.html"].get_text()
     assert "sheets/poster/2026/index.html" not in pages

@@ -17,11 +17,11 @@ from tallybed.pages.frame.site import Site
 from tallybed.pages.season import bulletins
 from tallybed.pages.season.bulletins import season_of, told, year_before
 from tallybed.reckoning.harvest.week import weeks
-from tests.pages.gardens import folder, html_of, site_of, written
+from tests.pages.gardens import Parsed, folder, html_of, site_of, written
 
 
 @pytest.fixture(scope="module")
-def full(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     return html_of(folder(tmp_path_factory.mktemp("garden")))
 
 
@@ -34,7 +34,7 @@ def said(page: BeautifulSoup, selector: str) -> list[str]:
     return [" ".join(one.get_text(" ").split()) for one in page.select(selector)]
 
 
-def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[str, BeautifulSoup]) -> None:
+def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: Parsed) -> None:
     page = full["2026/bulletins/index.html"]
     # Visits on 6 and 21 April (W15, W17); pickings on 10 (W19), 16 (W20) and 20 May (W21).
     idents = [str(one["id"]) for one in page.select("main section h2")]
@@ -44,7 +44,7 @@ def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[
     assert said(page, "#\\32 026-w17 + div .what")[0].startswith("Carrots in")
 
 
-def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], site: Site) -> None:
+def test_each_week_says_what_the_command_tells_of_it(full: Parsed, site: Site) -> None:
     texts = said(full["2026/bulletins/index.html"], "main section > div")
     (view,) = site.seasons
     told_of = [
@@ -58,7 +58,7 @@ def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSo
     )
 
 
-def test_each_bulletin_has_a_page_that_says_the_same(full: dict[str, BeautifulSoup]) -> None:
+def test_each_bulletin_has_a_page_that_says_the_same(full: Parsed) -> None:
     """So that one week can be passed on by an address, which shows it and not the season's newest."""
     sections = full["2026/bulletins/index.html"].select("main section.bulletin")
     for section in sections:
@@ -93,7 +93,7 @@ def test_a_week_keeps_its_picture_when_later_ones_are_weighed(tmp_path: Path) ->
     assert after["2026-w24"] is not None
 
 
-def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, BeautifulSoup]) -> None:
+def test_home_and_season_lead_to_all_that_can_be_taken_along(full: Parsed) -> None:
     for path, up in (("index.html", "2026/"), ("2026/index.html", "")):
         links = {one.get_text(): str(one["href"]) for one in full[path].select(".take a")}
         root = "" if path == "index.html" else "../"
@@ -117,7 +117,7 @@ def test_a_past_season_leads_to_no_calendar(tmp_path: Path) -> None:
     ]
 
 
-def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[str, BeautifulSoup]) -> None:
+def test_the_data_page_explains_every_column_and_leads_to_the_files(full: Parsed) -> None:
     page = full["2026/data/index.html"]
     assert said(page, "main section h2") == [
         "Ledger of 2026",
