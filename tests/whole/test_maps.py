@@ -8,8 +8,8 @@ from itertools import combinations
 from math import hypot
 
 import pytest
-from bs4 import BeautifulSoup
 from bs4.element import Tag
+from lxml.html import HtmlElement
 
 from tallybed.garden.units import INCH
 from tallybed.pages.frame.site import Site
@@ -17,6 +17,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.month import BedMonth, season_months
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.tasks.build import reckoned
+from tests.pages.gardens import parsed
 from tests.tools import ROOT
 
 Month = tuple[str, BedMonth]
@@ -40,22 +41,21 @@ def months(site: Site) -> dict[str, BedMonth]:
     return found
 
 
-def drawn_on(page: BeautifulSoup, kind: str) -> list[tuple[str, str, float, float]]:
-    svg = page.find("svg", class_=kind)
-    assert isinstance(svg, Tag)
+def drawings(page: HtmlElement, kind: str) -> list[HtmlElement]:
+    """Return the page's drawings of a kind."""
+    return [svg for svg in page.iter("svg") if kind in svg.get("class", "").split()]
+
+
+def drawn_on(page: HtmlElement, kind: str) -> list[tuple[str, str, float, float]]:
     return sorted(
-        (
-            str(one["data-stand"]),
-            str(one["data-square"]),
-            float(str(one["data-x"])),
-            float(str(one["data-y"])),
-        )
-        for one in svg.find_all("use", class_="plant")
+        (one.get("data-stand"), one.get("data-square"), float(one.get("data-x")), float(one.get("data-y")))
+        for one in drawings(page, kind)[0].iter("use")
+        if "plant" in one.get("class", "").split()
     )
 
 
 def test_the_plants_on_each_map_are_those_that_stand(
-    site: Site, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    site: Site, months: dict[str, BedMonth], trees: dict[str, HtmlElement]
 ):
     garden = site.garden
     views = {view.season.name: view for view in site.seasons}
@@ -69,7 +69,7 @@ def test_the_plants_on_each_map_are_those_that_stand(
                 for square, number in standing.items():
                     if square.bed == month.bed.name and number:
                         expected[one.planting, square.label] += number
-        shown = drawn_on(pages[path], "bedmap-flat")
+        shown = drawn_on(trees[path], "bedmap-flat")
         by_planting = Counter(planting for planting, _square, _x, _y in shown)
         told = Counter(
             planting for (planting, _square), number in expected.items() for _plant in range(number)
@@ -79,22 +79,20 @@ def test_the_plants_on_each_map_are_those_that_stand(
     assert counted > 3000, "the demonstration's maps are full of plants"
 
 
-def test_both_drawings_of_a_month_show_the_same_plants(pages: dict[str, BeautifulSoup]):
-    for path, page in pages.items():
-        if re.fullmatch(r"\d{4}/beds/\w+/\d\d/index.html", path) and page.find(
-            "svg", class_="bedmap-upright"
-        ):
+def test_both_drawings_of_a_month_show_the_same_plants(trees: dict[str, HtmlElement]):
+    for path, page in trees.items():
+        if re.fullmatch(r"\d{4}/beds/\w+/\d\d/index.html", path) and drawings(page, "bedmap-upright"):
             assert drawn_on(page, "bedmap-flat") == drawn_on(page, "bedmap-upright"), path
 
 
 def test_any_two_plants_of_a_planting_keep_its_spacing(
-    site: Site, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    site: Site, months: dict[str, BedMonth], trees: dict[str, HtmlElement]
 ):
     views = {view.season.name: view for view in site.seasons}
     pairs = 0
     for path, month in months.items():
         by_planting: dict[str, list[tuple[float, float]]] = {}
-        for planting, _square, x, y in drawn_on(pages[path], "bedmap-flat"):
+        for planting, _square, x, y in drawn_on(trees[path], "bedmap-flat"):
             by_planting.setdefault(planting, []).append((x, y))
         for key, spots in by_planting.items():
             spacing = spacing_of(site.garden, views[month.season].holding.planting(key))
@@ -108,11 +106,11 @@ def test_any_two_plants_of_a_planting_keep_its_spacing(
 
 
 def test_the_table_beside_a_map_counts_the_same_plants(
-    months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    months: dict[str, BedMonth], texts: dict[str, str], trees: dict[str, HtmlElement]
 ):
     compared = 0
     for path, month in months.items():
-        table = pages[path].find("table", class_="holders")
+        table = parsed(texts[path], "table").find("table", class_="holders")
         assert isinstance(table, Tag), path
         standing = {one.tag for one in month.drawn if one.standing and one.tag}
         told: Counter[str] = Counter()
@@ -126,7 +124,7 @@ def test_the_table_beside_a_map_counts_the_same_plants(
             number = re.match(r"\d+", cell.get_text(strip=True))
             told[tag[1]] += int(number[0]) if number else 0
         shown = Counter(
-            planting for planting, _s, _x, _y in drawn_on(pages[path], "bedmap-flat") if planting in standing
+            planting for planting, _s, _x, _y in drawn_on(trees[path], "bedmap-flat") if planting in standing
         )
         for tag_text in standing:
             if told[tag_text]:
