@@ -11,6 +11,32 @@ from tallybed.publishing.swap.disk import BusyError, alone
 from tallybed.tasks.build import build
 from tests.tools import ROOT
 
+FIRST = (
+    "proof/test_access.py",
+    "tasks/test_take_in.py",
+    "proof/",
+    "whole/",
+    "tasks/",
+    "commands/",
+    "server/",
+)
+"""What takes longest is shared out first, so that at the end no process waits long for another.
+
+The first two begin at once, one in each of two processes; the second needs no demonstration.
+"""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the tests that need a browser, and put the long ones first."""
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
+    items.sort(key=lambda item: _turn(item.path.relative_to(ROOT / "tests").as_posix()))
+
+
+def _turn(file: str) -> int:
+    return next((place for place, begin in enumerate(FIRST) if file.startswith(begin)), len(FIRST))
+
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
