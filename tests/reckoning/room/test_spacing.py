@@ -430,8 +430,12 @@ def test_a_second_crop_takes_the_free_corners_up_to_the_edge() -> None:
 
 def test_places_do_not_hang_on_the_hash_seed() -> None:
     code = (
-        "from tests.reckoning.room.test_spacing import *;"
-        "print(most(a_bed(), L_SHAPE, inches(3)), placed(a_bed(), set(L_SHAPE), inches(5), 7))"
+        "from tallybed.garden.squares import Bed, Square\n"
+        "from tallybed.garden.units import INCH, Length\n"
+        "from tallybed.reckoning.room.spacing import most, placed\n"
+        "bed = Bed(name='long', title='', columns=10, rows=4, side=Length.of(12, INCH))\n"
+        "shape = [Square('long', 0, 0), Square('long', 0, 1), Square('long', 1, 0)]\n"
+        "print(most(bed, shape, Length.of(3, INCH)), placed(bed, set(shape), Length.of(5, INCH), 7))"
     )
     out = {
         subprocess.run(
