@@ -24,6 +24,8 @@ MONTHS = (
 """Names written here, not taken from the locale, so that pages never change with the machine."""
 
 ONE_DAY = timedelta(days=1)
+FIRST_YEAR, LAST_YEAR = 1000, 2999
+"""The years that a season can be of; days are reckoned with for some years around them."""
 
 
 def in_full(day: date) -> str:

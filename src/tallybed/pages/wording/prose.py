@@ -16,9 +16,12 @@ from xml.etree.ElementTree import Element
 import nh3
 from markdown import Markdown
 from markdown.extensions.footnotes import FootnoteExtension
+from markdown.inlinepatterns import AUTOMAIL_RE, InlineProcessor
 from markdown.treeprocessors import Treeprocessor
-from markdown.util import AMP_SUBSTITUTE
+from markdown.util import AtomicString
 from markupsafe import Markup
+
+from tallybed.garden.invisible import UNSEEN
 
 Resolve = Callable[[str], str | None]
 """From a link as typed to the link as written; None where it leads nowhere."""
@@ -45,6 +48,8 @@ _CLASSES = {
 _ALIGNED = {"text-align: right;": "number", "text-align: center;": "middle"}
 _OUTSIDE = re.compile(r"(?:https?://|mailto:)\S+\Z", re.IGNORECASE)
 _DEEPEST = 6
+_KEPT_SIGN = re.compile("\x02([0-9]+)\x03")
+"""How the library writes a sign that a backslash stands before, while it works."""
 
 
 def nowhere(_link: str) -> str | None:
@@ -55,11 +60,6 @@ def nowhere(_link: str) -> str | None:
 def outside(link: str) -> bool:
     """Return whether a link leads out of the site by a scheme that is let through."""
     return bool(_OUTSIDE.match(link.strip()))
-
-
-def _written_out(link: str) -> bool:
-    """Return whether a link is a mail address that the library has spelt in character codes."""
-    return link.startswith(AMP_SUBSTITUTE)
 
 
 def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) -> Markup:
@@ -80,8 +80,31 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     )
     maker.preprocessors.deregister("html_block")
     maker.inlinePatterns.deregister("html")
+    maker.inlinePatterns.register(_Mail(AUTOMAIL_RE, maker), "automail", 110)
     maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
-    return _cleaned(maker.convert(text), f"{ident}-")
+    try:
+        markup = maker.convert(text)
+    except RecursionError:  # reading refuses such a text at its place; this keeps every caller whole
+        return _plain(text)
+    return _cleaned(markup, f"{ident}-")
+
+
+def _plain(text: str) -> Markup:
+    """Return a text as paragraphs of what was typed."""
+    parts = (" ".join(UNSEEN.sub("", part).split()) for part in text.split("\n\n"))
+    return Markup("\n").join(Markup("<p>{}</p>").format(part) for part in parts if part)
+
+
+class _Mail(InlineProcessor):
+    """A mail address in angle brackets, its signs with a backslash taken as they are meant."""
+
+    def handleMatch(self, m: re.Match[str], data: str) -> tuple[Element, int, int]:  # noqa: N802 - its name
+        del data
+        typed = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), self.unescape(m[1]))
+        address = UNSEEN.sub("", typed).removeprefix("mailto:")
+        link = Element("a", {"href": f"mailto:{address}"})
+        link.text = AtomicString(address)
+        return link, m.start(0), m.end(0)
 
 
 class _Housework(Treeprocessor):
@@ -105,7 +128,7 @@ class _Housework(Treeprocessor):
 
     def _link(self, element: Element) -> None:
         href = element.get("href", "")
-        if href.startswith("#") or outside(href) or _written_out(href):
+        if href.startswith("#") or outside(href):
             return
         found = self.resolve(href)
         if found is None:
@@ -177,7 +200,8 @@ def _cleaned(markup: str, prefix: str) -> Markup:
         url_schemes={"http", "https", "mailto"},
         link_rel=None,
     )
-    return Markup(clean)  # noqa: S704 - made safe on the line before
+    # What a reference such as &#2; stands for is a sign by now.
+    return Markup(UNSEEN.sub("", clean))  # noqa: S704 - made safe on the line before
 
 
 _PARAGRAPH = re.compile(r"<p>(.*?)</p>", re.DOTALL)
