@@ -7,6 +7,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
+from tallybed.garden.invisible import UNSEEN
 from tallybed.pictures.gathering import Gathered, gathered
 from tallybed.publishing.swap.handoff import RefusedError
 from tallybed.reading.base.problems import Misread

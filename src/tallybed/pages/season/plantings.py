@@ -25,6 +25,8 @@ from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, 
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
+    END_NOTE,
+    END_SUPPOSED,
     NO_LEDGER,
     NONE_PICKED,
     counted,
@@ -36,6 +38,7 @@ from tallybed.pages.wording.sentences import (
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import TallyLine, Total, added
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years
 
 _WORD = re.compile(r"\w+")
@@ -175,10 +178,14 @@ def _in_bed(years: Years, history: PlantingHistory) -> tuple[str, str]:
             return f"dropped {without_year(planned.dropped)}", ""
         return (f"from {without_year(planned.begins)}", "planned") if planned else ("", "")
     if history.gone is not None:
-        return f"{without_year(history.began)} to {without_year(history.gone)}", ""
+        return f"{without_year(history.began)} to {without_year(history.gone)}", _end(history)
     last = max(hold.last for hold in history.holds)
     until = f"planned until {without_year(last + ONE_DAY)}" if last > years.today else ""
     return f"since {without_year(history.began)}", until
+
+
+def _end(history: PlantingHistory) -> str:
+    return END_SUPPOSED if history.gone_by is Grade.SUPPOSED else ""
 
 
 def _planting(
@@ -206,7 +213,11 @@ def _planting(
                 Link("Plantings", addresses.plantings(year)),
                 Link(planting.tag or words, ""),
             ),
-            "lead": sentence(_lead(year.years, history, place)),
+            "lead": " ".join(
+                part
+                for part in (sentence(_lead(year.years, history, place)), END_NOTE if _end(history) else "")
+                if part
+            ),
             "plan": plan_words(year.garden, planting.planned) if year.season.plan is not None else "",
             "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop

@@ -98,7 +98,9 @@ def _plain(text: str) -> Markup:
 class _Mail(InlineProcessor):
     """A mail address in angle brackets, its signs with a backslash taken as they are meant."""
 
-    def handleMatch(self, m: re.Match[str], data: str) -> tuple[Element, int, int]:  # noqa: N802 - its name
+    def handleMatch(  # type: ignore[override]  # noqa: N802 - as the library's own of this kind
+        self, m: re.Match[str], data: str
+    ) -> tuple[Element, int, int]:
         del data
         typed = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), self.unescape(m[1]))
         address = UNSEEN.sub("", typed).removeprefix("mailto:")

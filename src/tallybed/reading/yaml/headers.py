@@ -52,7 +52,7 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
 
 
 def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) -> None:
-    """Tell of lists or quotations that lie too deep in each other; ``before`` lines stand before the prose."""
+    """Tell of lists or quotations too deep in each other; ``before`` lines stand before the prose."""
     found = too_deep("\n".join(prose))
     if found is not None:
         line, column = found
