@@ -104,7 +104,7 @@ def test_its_own_page_and_the_list_say_so(pages: dict[str, BeautifulSoup]):
     assert "supposed from the plan: nobody wrote down that it was cleared" in own.get_text(" ")
     other = pages["2026/plants/CA1/index.html"]
     assert "nobody wrote down" not in other.get_text(" ")
-    listed = {row.get_text(" ", strip=True) for row in pages["2026/plantings/index.html"].select("tbody tr")}
+    listed = {row.get_text(" ", strip=True) for row in pages["2026/plants/index.html"].select("tbody tr")}
     assert any("BB1" in row and "its end supposed" in row for row in listed)
     assert not any("CA1" in row and "its end supposed" in row for row in listed)
 
