@@ -13,12 +13,12 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import in_full
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName, nearest
 from tallybed.garden.pickings import Picking
 from tallybed.garden.squares import Square
 from tallybed.garden.units import WEIGHT_UNITS
-from tallybed.reading.base.invisible import UNSEEN, described
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts
