@@ -4,10 +4,14 @@ The crops are the tests' own, with round figures: what is checked is the check.
 """
 
 from dataclasses import dataclass, field
+from importlib import import_module
+from inspect import isfunction
 from pathlib import Path
+from pkgutil import iter_modules
 
 import pytest
 
+from tallybed import checks
 from tallybed.checks.registry import CHECKS, every_finding
 from tallybed.garden.findings import Finding, Severity, worded
 from tallybed.reading.folder.garden_folder import read
@@ -516,6 +520,20 @@ def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_pa
 def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():
     assert {story.code for story in FIRES} == {story.code for story in SILENT}
     assert len({story.code for story in FIRES}) == len(CHECKS) - len(OF_THE_SUN)
+
+
+def test_every_function_that_gives_findings_has_its_row():
+    """Else a check is written and nobody runs it."""
+    rooms = [import_module(f"tallybed.checks.{room.name}") for room in iter_modules(checks.__path__)]
+    written = {
+        one
+        for room in rooms
+        for one in vars(room).values()
+        if isfunction(one)
+        and not one.__name__.startswith("_")
+        and one.__annotations__.get("return") == "Iterator[CheckResult]"
+    }
+    assert {one.__name__ for one in written - set(CHECKS)} == set(), "no row in checks/registry.py"
 
 
 def test_the_list_of_checks_is_this_one():
