@@ -295,9 +295,7 @@ def test_every_row_has_a_value_of_its_type_for_every_column(demo: Years) -> None
     for year in demo.all:
         for one in datasets(year):
             assert one.rows, one.name
-            assert all(column.meaning for column in one.columns), (
-                f"{one.name}: a column has no meaning"
-            )
+            assert all(column.meaning for column in one.columns), f"{one.name}: a column has no meaning"
             for row in one.rows:
                 for column, value in zip(one.columns, row, strict=True):
                     assert value != "", (one.name, column.name)
