@@ -251,6 +251,16 @@ FIRES = [
         says="for its 5 sq ft",
     ),
     Story(
+        "one place written in two ways",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "one-place-two-names",
+        3,
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-08-11, tag: CA1, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-08-12, tag: CA1, weight: 1 lb, to: The Food Pantry}\n",
+        says="same place as “food pantry”",
+    ),
+    Story(
         "an entry still being written",
         "",
         "unfinished",
@@ -407,6 +417,13 @@ SILENT = [
         ledger="- {date: 2026-08-14, tag: CA1, weight: 3 lb}\n",
     ),
     Story(
+        "two places",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "one-place-two-names",
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-08-12, tag: CA1, weight: 1 lb, to: kitchen}\n",
+    ),
+    Story(
         "an entry said to be finished",
         "",
         "unfinished",
@@ -558,6 +575,7 @@ def test_the_list_of_checks_is_this_one():
         "before_planting",
         "after_clearing",
         "implausible",
+        "one_place_twice",
         "unfinished",
         "held",
     ]

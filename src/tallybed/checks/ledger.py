@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tallybed.checks.results import CheckResult, called, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.ledger import State, Weighing, places_of
 from tallybed.garden.log import ENDING, STARTING
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight, total
@@ -109,3 +109,24 @@ def _ground(year: Year, planting: Planting, squares: set[Square]) -> Fraction:
     bed = year.garden.bed(min(squares).bed)
     front = squares.intersection(bed.along(led_out.side)) or set(bed.along(led_out.side)[:1])
     return area + bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
+
+
+def one_place_twice(year: Year) -> Iterator[CheckResult]:
+    """Find destinations that differ by capitals or "the" alone: they are taken for one place."""
+    ledger = year.season.ledger or ()
+    called_by = places_of(ledger)
+    told: set[str] = set()
+    for weighing in ledger:
+        for part in weighing.to:
+            name = called_by[part.name]
+            if part.name != name and part.name not in told:
+                told.add(part.name)
+                yield (
+                    weighing,
+                    advice(
+                        weighing.place,
+                        "one-place-two-names",
+                        f"“{part.name}” is taken for the same place as “{name}”",
+                        remedy="write it in one way",
+                    ),
+                )

@@ -35,6 +35,7 @@ CHECKS: tuple[Check, ...] = (
     ledger.before_planting,
     ledger.after_clearing,
     ledger.implausible,
+    ledger.one_place_twice,
     unpublished.unfinished,
     unpublished.held,
 )

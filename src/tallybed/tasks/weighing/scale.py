@@ -14,6 +14,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
+from tallybed.pages.wording import sums
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
@@ -215,8 +216,7 @@ class Scale:
             return "nothing yet"
         if total.unweighed == total.pickings:
             return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
-        text = self.garden.showing.summed(total.weight)
-        return f"at least {text}" if total.at_least else text
+        return sums.in_words(self.garden.showing, total)
 
 
 def agreement(
