@@ -6,7 +6,9 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.reading.folder.known_files import CONTENT
+from tallybed.reading.scale.line import Habits
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
@@ -26,10 +28,16 @@ def scale(root: Path, day: date) -> Scale:
     return Scale(
         root=root,
         year=year_of(garden, season, today),
-        vocabulary=Vocabulary.of(garden, season),
+        vocabulary=Vocabulary.of(garden, season, found.taking.names.get(season.name)),
         day=day,
+        habits=habits_of(found.taking),
         errors=found.errors,
     )
+
+
+def habits_of(settled: TakeInSettings) -> Habits:
+    """Return what a garden settled about how its people write, as the scale takes it."""
+    return Habits(order=settled.order, unit=settled.unit, decimal=settled.decimal)
 
 
 def undo(root: Path) -> Added | None:
