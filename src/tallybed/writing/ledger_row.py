@@ -50,11 +50,7 @@ def _pairs(
     if weighing.count is not None:
         yield "count", str(weighing.count)
     yield "weight", weight
-    if shares:
-        yield "to", shares
-    else:
-        for destination in weighing.to:
-            yield "to", destination.name
+    yield from (("to", to) for to in ([shares] if shares else [one.name for one in weighing.to]))
     if weighing.form:
         yield "as", weighing.form
     if weighing.state is not State.FRESH:

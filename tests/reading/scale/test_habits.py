@@ -38,9 +38,7 @@ from tallybed.tasks.weigh import habits_of
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 from tests.tools import ROOT
 
-LINES = yaml.load(
-    (ROOT / "tests/data/scale/lines.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader
-)
+LINES = yaml.load((ROOT / "tests/data/scale/lines.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
 AS_WRITTEN, ASKED, REFUSED, WRONG = "as written", "asked", "refused", "wrong"
 
 
@@ -102,14 +100,14 @@ def outcome(line: dict[str, Any]) -> Outcome:
             return Outcome(ASKED, answer.about.value)
         if isinstance(answer, Refused):
             return Outcome(REFUSED, answer.words)
-    slips = scale.hear(line["text"])
+    slips = scale.hear(line["text"]).slips
     if "means" not in line:
         return Outcome(WRONG, differs=tuple(slip.row for slip in slips))
-    differs = tuple(_differences(slips, line["means"], scale))
+    differs = tuple(_differences(slips, line["means"]))
     return Outcome(WRONG if differs else AS_WRITTEN, differs=differs)
 
 
-def _differences(slips: Sequence[Slip], meant: Sequence[dict[str, Any]], scale: Scale) -> list[str]:
+def _differences(slips: Sequence[Slip], meant: Sequence[dict[str, Any]]) -> list[str]:
     if len(slips) != len(meant):
         return [f"{len(slips)} pickings, not {len(meant)}"]
     found = []
@@ -181,7 +179,9 @@ def test_most_clear_lines_are_understood_as_written_and_none_wrongly() -> None:
     assert counts[AS_WRITTEN] >= len(clear) * 0.9, counts
 
 
-@pytest.mark.parametrize("line", [line for line in LINES if "means" not in line], ids=lambda line: line["text"])
+@pytest.mark.parametrize(
+    "line", [line for line in LINES if "means" not in line], ids=lambda line: line["text"]
+)
 def test_what_is_open_is_asked_and_what_is_no_weighing_is_refused(line: dict[str, Any]) -> None:
     """Which of crop, bed and planting a question is about follows from what stands that day."""
     one = outcome(line)

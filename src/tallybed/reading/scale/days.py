@@ -53,8 +53,9 @@ _NEAR = re.compile(
     r"|(?P<back0>today(?:'s)?|tonight|this\s+(?:morning|afternoon|evening|noon))|(?P<coming>tomorrow))",
     re.IGNORECASE,
 )
+_DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))
 _WEEKDAY = re.compile(
-    rf"(?<!the )\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{'|'.join(sorted(_WEEKDAYS, key=len, reverse=True))})\b(?:'s)?\.?"
+    rf"(?<!the )\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{_DAY_NAME})\b(?:'s)?\.?"
     r"(?:\s+(?:morning|afternoon|evening|night)\b)?",
     re.IGNORECASE,
 )
@@ -69,7 +70,7 @@ class DaysKnown:
     order: DateOrder | None = None
 
 
-def find_days(line: Line, known: DaysKnown, answers: Answers) -> None:
+def find_days(line: Line, known: DaysKnown) -> None:
     """Claim the days that are told with a word: a month's, a weekday's, yesterday. Raises Misread."""
     for match in line.free(_ISO):
         year, month, day = (int(part) for part in match.groups())
@@ -77,7 +78,7 @@ def find_days(line: Line, known: DaysKnown, answers: Answers) -> None:
     for match in line.free(_MONTH_DAY):
         before = _DAY_MONTH.search(line.text)
         both = before is not None and before.start() < match.start() < before.end()
-        if both and before is not None and int(before.group("day")) <= 31 and not _first_is_a_count(line, before):
+        if both and before is not None and int(before.group("day")) <= 31:
             found = f"{quoted(line.text[before.start() : match.end()])} may be two days"
             raise Misread("date", found, f"the day as in {in_full(known.today)}")
         _claim(line, match, _named(match, known))
@@ -93,11 +94,6 @@ def find_days(line: Line, known: DaysKnown, answers: Answers) -> None:
         _claim(line, match, _WEEKDAYS[match.group("name").casefold()] - 7 * bool(match.group("last")))
 
 
-def _first_is_a_count(line: Line, match: re.Match[str]) -> bool:
-    """Return whether the number before a month is above any day of a month."""
-    return int(match.group("day")) > 31
-
-
 def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:
     """Claim the days that are all numbers. Raises Misread; LineQuestion where one may be two days."""
     weekdays = [one.value % 7 for one in line.of(Kind.DAY) if isinstance(one.value, int)]
@@ -108,13 +104,20 @@ def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:
 
 
 def _by_numbers(
-    text: str, pair: tuple[int, int], year: str | None, weekdays: list[int], known: DaysKnown, answers: Answers
+    text: str,
+    pair: tuple[int, int],
+    year: str | None,
+    weekdays: list[int],
+    known: DaysKnown,
+    answers: Answers,
 ) -> date:
     readings: dict[date, DateOrder] = {}
     late: list[date] = []
     for order, (month, day) in zip(DateOrder, (pair, pair[::-1]), strict=True):
         try:
-            one = _placed(int(year) + (CENTURY if len(year) < 4 else 0) if year else None, month, day, text, known)
+            one = _placed(
+                int(year) + (CENTURY if len(year) < 4 else 0) if year else None, month, day, text, known
+            )
         except Misread:
             continue
         if one > known.today:
@@ -129,19 +132,35 @@ def _by_numbers(
         question = LineQuestion(
             DATE_ORDER,
             f"the date {quoted(text)} may be two days; which number comes first?",
-            tuple(Choice(f"{in_full(day)} ({order.value})", order.value) for day, order in sorted(readings.items())),
+            tuple(
+                Choice(f"{in_full(day)} ({order.value})", order.value)
+                for day, order in sorted(readings.items())
+            ),
         )
-        order = answered(answers, question)
-        readings = {day: one for day, one in readings.items() if one.value == order}
+        first = answered(answers, question)
+        readings = {day: one for day, one in readings.items() if one.value == first}
     if readings:
         found = next(iter(readings))
-        if known.order is not None and readings[found] is not known.order and max(pair) <= 12 and pair[0] != pair[1]:
-            raise Misread("date", f"the date {quoted(text)} is a day that has not come if {known.order.value}")
+        if (
+            known.order is not None
+            and readings[found] is not known.order
+            and max(pair) <= 12
+            and pair[0] != pair[1]
+        ):
+            raise Misread(
+                "date", f"the date {quoted(text)} is a day that has not come if {known.order.value}"
+            )
         return found
     if late:
-        raise Misread("date", f"the date {quoted(text)} is a day that has not come", f"a day up to {in_full(known.today)}")
+        raise Misread(
+            "date",
+            f"the date {quoted(text)} is a day that has not come",
+            f"a day up to {in_full(known.today)}",
+        )
     if min(pair) > 12 or not 0 < max(pair) <= 31:
-        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July")
+        raise Misread(
+            "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
+        )
     bounds = f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}"
     raise Misread("date-outside-season", f"the date {quoted(text)} lies outside the season", bounds)
 
@@ -158,7 +177,9 @@ def _placed(year: int | None, month: int, day: int, text: str, known: DaysKnown)
         return _made(year, month, day, text)
     found = known.span.place(month, day) if 1 <= month <= 12 and 1 <= day <= 31 else None
     if found is None:
-        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July")
+        raise Misread(
+            "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
+        )
     return found
 
 
@@ -187,13 +208,29 @@ def _claim(line: Line, match: re.Match[str], value: date | int) -> None:
     line.claim(Kind.DAY, start, match.end(), value)
 
 
+def day_typed(text: str, known: DaysKnown) -> date:
+    """Return the day that a text of its own names, in any form that a line may. Raises Misread."""
+    line = Line(" ".join(text.split()))
+    try:
+        find_days(line, known)
+        find_number_days(line, known, {})
+        day = day_told(line, known, {})
+    except LineQuestion as question:
+        raise Misread("ambiguous-date", question.words.partition(";")[0], "the month as a word") from None
+    if day is None or line.words_left():
+        raise Misread("date", f"{quoted(text)} is not a date such as 2026-07-01, 1 July, 7/14 or yesterday")
+    return day
+
+
 def day_told(line: Line, known: DaysKnown, answers: Answers) -> date | None:
     """Return the one day that a line tells, or None. Raises Misread; LineQuestion."""
     told = line.of(Kind.DAY)
     days = {one.value for one in told if isinstance(one.value, date)}
     weekdays = [one for one in told if isinstance(one.value, int)]
     if len(days) > 1:
-        raise Misread("date", f"the line tells {len(days)} days: {' and '.join(map(in_full, sorted(days)))}", "one day")
+        raise Misread(
+            "date", f"the line tells {len(days)} days: {' and '.join(map(in_full, sorted(days)))}", "one day"
+        )
     if days:
         (day,) = days
         for one in weekdays:

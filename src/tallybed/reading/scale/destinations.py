@@ -13,7 +13,17 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told, shown
 from tallybed.reading.text import texts
 
-EVERYDAY = ("pantry", "food pantry", "food bank", "soup kitchen", "kitchen", "volunteers", "compost", "neighbors", "neighbours")
+EVERYDAY = (
+    "pantry",
+    "food pantry",
+    "food bank",
+    "soup kitchen",
+    "kitchen",
+    "volunteers",
+    "compost",
+    "neighbors",
+    "neighbours",
+)
 """Destinations that need no ``to``, beside those of the garden's ledgers."""
 _TO = (
     r"(?:(?:\b(?:and\s+)?(?:which\s+)?(?:all\s+)?(?:went|gave|given|took|taken|goes|brought)\b\s+(?:(?:it|them|that|those)\s+)?(?:all\s+)?)?"
@@ -21,7 +31,25 @@ _TO = (
 )
 _OPEN = re.compile(r"(?<!\w)(?:to:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?=[^\W\d_])", re.IGNORECASE)
 _SHARE = r"(?:the\s+)?(?P<share>rest|remainder|half|1/2|quarter|third)(?:\s+of\s+(?:it|them))?"
-_ENDS = frozenset({"as", "picked", "note", "cured", "dried", "fresh", "and", "on", "from", "in", "at", "by", "but", "to", "for"})
+_ENDS = frozenset(
+    {
+        "as",
+        "picked",
+        "note",
+        "cured",
+        "dried",
+        "fresh",
+        "and",
+        "on",
+        "from",
+        "in",
+        "at",
+        "by",
+        "but",
+        "to",
+        "for",
+    }
+)
 """Words that end the name of a destination that nobody wrote before."""
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 _NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)\s*$", re.IGNORECASE)
@@ -30,9 +58,12 @@ REST = "the rest"
 
 @lru_cache(maxsize=8)
 def _known(names: frozenset[str]) -> re.Pattern[str]:
-    parts = "|".join(r"\s+".join(map(re.escape, name.split())) for name in sorted(names, key=len, reverse=True))
+    parts = "|".join(
+        r"\s+".join(map(re.escape, name.split())) for name in sorted(names, key=len, reverse=True)
+    )
     return re.compile(
-        rf"(?<!\bfrom )(?<!\bfrom the )(?<!\bin the )(?P<to>{_TO})?(?<![\w-])(?P<name>{parts})(?![\w-])", re.IGNORECASE
+        rf"(?<!\bfrom )(?<!\bfrom the )(?<!\bin the )(?P<to>{_TO})?(?<![\w-])(?P<name>{parts})(?![\w-])",
+        re.IGNORECASE,
     )
 
 
@@ -48,7 +79,9 @@ def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
             name = texts.line(line.text[match.end() : end])
             line.claim(Kind.TO, match.start(), end, vocabulary.destination(name))
     for match in line.free(_NOWHERE):
-        raise Misread("line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry")
+        raise Misread(
+            "line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry"
+        )
     _claim_shares(line)
 
 
@@ -81,7 +114,7 @@ def shares_told(line: Line, total: Told | None, weights: list[Claim]) -> tuple[S
     parts: list[Claim] = sorted((*weights, *line.of(Kind.SHARE)), key=lambda one: one.start)
     if not names:
         if weights:
-            _refuse_weights(line, weights, total)
+            _refuse_weights(weights, total)
         return ()
     if len(names) == 1 and not parts:
         return (Share(name=names[0].value),)
@@ -89,9 +122,11 @@ def shares_told(line: Line, total: Told | None, weights: list[Claim]) -> tuple[S
         return (Share(name=names[0].value),)
     if not parts:
         both = listed((quoted(one.value) for one in names), "and")
-        raise Misread("line", f"the line names {both} without saying how much went where", "1 lb pantry, rest kitchen")
+        raise Misread(
+            "line", f"the line names {both} without saying how much went where", "1 lb pantry, rest kitchen"
+        )
     if len(parts) != len(names) or total is None:
-        _refuse_weights(line, weights, total)
+        _refuse_weights(weights, total)
         raise Misread("line", "the line does not say how much went where", "1 lb pantry, rest kitchen")
     found = tuple(_share(name.value, part, total) for name, part in zip(names, parts, strict=True))
     _require_sum(found, total)
@@ -114,14 +149,15 @@ def _require_sum(shares: tuple[Share, ...], total: Told) -> None:
         raise Misread("line", "the rest went to several places", "the rest once")
     over = given >= total.weight.nanograms if rests else given != total.weight.nanograms
     if over and len({one.name for one in shares}) == len(shares):
-        raise Misread("line", f"the shares do not add up to {total.text}", "shares that add up, or “rest” for the last")
+        raise Misread(
+            "line", f"the shares do not add up to {total.text}", "shares that add up, or “rest” for the last"
+        )
     if len({one.name for one in shares}) != len(shares):
         raise Misread("line", "a place is named twice", "each place once")
 
 
-def _refuse_weights(line: Line, weights: list[Claim], total: Told | None) -> None:
+def _refuse_weights(weights: list[Claim], total: Told | None) -> None:
     if weights:
         several = [*([total] if total else []), *(one.value for one in weights)]
         both = listed((quoted(one.text) for one in several), "and")
         raise Misread("line", f"the line has {len(several)} weights: {both}", "one weight for each picking")
-

@@ -127,7 +127,7 @@ class _Reader:
         names.find_tags(line, self.vocabulary)
         names.find_names(line, self.vocabulary)
         names.find_bowl_words(line)
-        days.find_days(line, self._days, self.answers)
+        days.find_days(line, self._days)
         days.find_number_days(line, self._days, self.answers)
         weights.find_weights(line, self.habits.decimal, self.answers)
         places.find_places(line, self.vocabulary)
@@ -225,12 +225,16 @@ class _Reader:
             bowl = [names.what_told(group, self.vocabulary)[0] for group in found]
             crops = tuple(crop for crop in bowl if crop is not None)
             if len({crop.slugs for crop in crops}) < 2:
-                raise Misread("mixed-of-one", f"a mixed bowl of {quoted(crops[0].typed)} alone", "two crops or more")
+                raise Misread(
+                    "mixed-of-one", f"a mixed bowl of {quoted(crops[0].typed)} alone", "two crops or more"
+                )
             return crops, "", "", ""
         if len(found) == 1:
             crop, variety, tag, answer = names.what_told(found[0], self.vocabulary)
             if line.text.count("+") and crop:
-                raise Misread("mixed-of-one", f"a mixed bowl of {quoted(crop.typed)} alone", "two crops or more")
+                raise Misread(
+                    "mixed-of-one", f"a mixed bowl of {quoted(crop.typed)} alone", "two crops or more"
+                )
             return (crop,) if crop else (), variety, tag, answer
         if found:
             raise Misread("line", f"{quoted(line.text.strip())} names several crops", "a line for each")
@@ -268,7 +272,8 @@ class _Reader:
         unweighed = f"{number} counted, not weighed" if number else UNWEIGHED
         question = LineQuestion(
             WEIGHT,
-            f"the line {quoted(line.text.strip())} has no weight" + (f": no unit follows {number}" if number else ""),
+            f"the line {quoted(line.text.strip())} has no weight"
+            + (f": no unit follows {number}" if number else ""),
             (*((Choice(unweighed, UNWEIGHED),) if whole else ()), *(Choice(unit, unit) for unit in units)),
             key=f"{WEIGHT} {line.text}",
         )

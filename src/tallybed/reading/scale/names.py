@@ -11,7 +11,9 @@ from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.vocabulary import KnownVariety, Vocabulary
 
-_TAG = re.compile(r"(?<![\w/:])(?P<given>tag\s+)?(?P<name>[A-Za-z][A-Za-z0-9]{1,11})(?![\w/:])", re.IGNORECASE)
+_TAG = re.compile(
+    r"(?<![\w/:])(?P<given>tag\s+)?(?P<name>[A-Za-z][A-Za-z0-9]{1,11})(?![\w/:])", re.IGNORECASE
+)
 _JOINED = re.compile(r"[\s,]*(?:\bof\b)?[\s,(]*")
 """What may stand between the names of one picking, as in ``tomato, Library Red`` and ``toms TO1``."""
 _BOWL = re.compile(
@@ -34,7 +36,10 @@ class Named:
 
 @lru_cache(maxsize=8)
 def _pattern(names: frozenset[str]) -> re.Pattern[str]:
-    parts = (r"[\s-]+".join(map(re.escape, re.split(r"[\s-]+", name))) for name in sorted(names, key=len, reverse=True))
+    parts = (
+        r"[\s-]+".join(map(re.escape, re.split(r"[\s-]+", name)))
+        for name in sorted(names, key=len, reverse=True)
+    )
     return re.compile(rf"(?<![\w'-])(?:{'|'.join(parts)})(?:'s)?(?![\w-]|'\w)", re.IGNORECASE)
 
 

@@ -11,7 +11,10 @@ from tallybed.reading.scale.questions import DECIMAL, Answers, Choice, LineQuest
 
 COMMA, POINT = "comma", "point"
 """The signs that may stand before decimals."""
-NUMBER = r"(?:[0-9]{1,6}\s+[0-9]{1,2}/[0-9]{1,2}|[0-9]{1,6}/[0-9]{1,2}|[0-9]{1,9}(?:[.,][0-9]+)+|[.,][0-9]+|[0-9]{1,9})"
+NUMBER = (
+    r"(?:[0-9]{1,6}\s+[0-9]{1,2}/[0-9]{1,2}|[0-9]{1,6}/[0-9]{1,2}"
+    r"|[0-9]{1,9}(?:[.,][0-9]+)+|[.,][0-9]+|[0-9]{1,9})"
+)
 _MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
 """Names of units that are used at the scale only."""
 UNITS: dict[str, Unit] = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
@@ -39,7 +42,9 @@ _HALVES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}
 _PART_OF_UNIT = re.compile(
     rf"\b(?:an?\s+)?(half|quarter|third)\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE
 )
-_QUARTERS = re.compile(rf"\b(?:three|3)[\s-]+quarters?\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE)
+_QUARTERS = re.compile(
+    rf"\b(?:three|3)[\s-]+quarters?\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE
+)
 _UNIT_AND_PART = re.compile(
     rf"\b({_ANY})\s*({UNIT})\.?\s+and\s+(?:an?\s+|one\s+)?(half|quarter)\b", re.IGNORECASE
 )
@@ -128,7 +133,7 @@ def _long(text: str, signs: list[str]) -> Fraction:
 
 
 def plain(value: Fraction) -> str:
-    """Return an exact number as the garden's files read it: ``1.5``, or ``1 1/3`` where decimals never end."""
+    """Return an exact number as files of the garden read it: ``1.5``; ``1 1/3`` where decimals never end."""
     if value.denominator == 1:
         return str(value.numerator)
     rest = value.denominator

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.names import BETWEEN_CROPS, groups
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
 
-_MARK = re.compile(r"\s*[;/]\s*|\s*,\s*(?:and\b\s*)?|\s*\band\b\s*|\s*&\s*|\s*\+\s*|\.\s+|\s+[-–—|]\s+", re.IGNORECASE)
+_MARK = re.compile(
+    r"\s*[;/]\s*|\s*,\s*(?:and\b\s*)?|\s*\band\b\s*|\s*&\s*|\s*\+\s*|\.\s+|\s+[-–—|]\s+", re.IGNORECASE
+)
 BOWL, APART = "bowl", "apart"
 
 
@@ -20,7 +23,7 @@ def parted(line: Line, answers: Answers) -> list[Line]:
         return [line]
     parts: list[Line] = []
     start = 0
-    for before, after in zip(names, names[1:], strict=False):
+    for before, after in pairwise(names):
         mark = _mark(line, start, before[-1].end, after[0].start)
         parts.append(line.part(start, mark.start()))
         start = mark.end()
@@ -41,9 +44,7 @@ def is_bowl(line: Line, names: list[list[Claim]], answers: Answers) -> bool:
     """Return whether the crops of a line lay in one bowl. Raises LineQuestion where they may have."""
     if len(names) < 2 or any(one.kind is Kind.TAG for group in names for one in group):
         return False
-    between = [
-        line.text[before[-1].end : after[0].start] for before, after in zip(names, names[1:], strict=False)
-    ]
+    between = [line.text[before[-1].end : after[0].start] for before, after in pairwise(names)]
     if not all(BETWEEN_CROPS.fullmatch(text) for text in between):
         return False
     if line.of(Kind.BOWL) or all("+" in text for text in between):
@@ -56,7 +57,10 @@ def is_bowl(line: Line, names: list[list[Claim]], answers: Answers) -> bool:
     question = LineQuestion(
         WEIGHT,
         f"{quoted(line.text.strip())} has one weight for several crops",
-        (Choice(f"a mixed bowl of {whole}", BOWL), Choice(f"{whole} of {last}, the others not weighed", APART)),
+        (
+            Choice(f"a mixed bowl of {whole}", BOWL),
+            Choice(f"{whole} of {last}, the others not weighed", APART),
+        ),
         key=f"{WEIGHT} {line.text}",
     )
     return answered(answers, question) == BOWL

@@ -12,7 +12,9 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 
 _ONE = r"(?:[A-Za-z]{1,3}[0-9]{1,4}|[A-Z]\s[0-9]{1,2})"
 _BLOCK = rf"{_ONE}(?:\s*(?:[-–—:]|\.\.|\b(?:to|thru|through)\b)\s*{_ONE}(?!\w))?"
-_SQUARES = re.compile(rf"(?<![\w:#])(?<![^0-9]/)(?:(?P<bed>[^\W\d_]+[\w-]*(?<![0-9]))\s*/\s*)?(?P<block>{_BLOCK})(?!\w|:\w|[.,][0-9])")
+_SQUARES = re.compile(
+    rf"(?<![\w:#])(?<![^0-9]/)(?:(?P<bed>[^\W\d_]+[\w-]*(?<![0-9]))\s*/\s*)?(?P<block>{_BLOCK})(?!\w|:\w|[.,][0-9])"
+)
 _BETWEEN = re.compile(r"\s*(?:[,/&+]|\band\b)?\s*", re.IGNORECASE)
 _ROW = re.compile(r"\b(?:the\s+)?rows?\s+([0-9]{1,2})(?![\w/:]|[.,][0-9])", re.IGNORECASE)
 _LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?squares?\s*$", re.IGNORECASE)
@@ -26,7 +28,11 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
             continue
         ends = re.split(r"[-–—:]|\.\.|(?<=[0-9])(?:to|thru|through)(?=[A-Za-z])", block, flags=re.IGNORECASE)
         bed, start = match.group("bed"), match.start()
-        if bed and not vocabulary.context.beds.by_name.get(bed.casefold()) and line.starting(start, Kind.NAME):
+        if (
+            bed
+            and not vocabulary.context.beds.by_name.get(bed.casefold())
+            and line.starting(start, Kind.NAME)
+        ):
             bed, start = None, match.start("block")
         lead = _LEAD.search(line.text[:start])
         start = lead.start() if lead and line.is_free(lead.start(), start) else start
@@ -54,7 +60,9 @@ def places_told(line: Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...],
     for one in told:
         own, block = one.value
         if own and bed and own.casefold() != bed.casefold():
-            raise Misread("line", f"the line names the beds {listed((bed, own), 'and')}", "squares of one bed")
+            raise Misread(
+                "line", f"the line names the beds {listed((bed, own), 'and')}", "squares of one bed"
+            )
         parts.append(f"{own}/{block}" if own else block)
     text = ", ".join(parts)
     if bed and "/" not in parts[0]:

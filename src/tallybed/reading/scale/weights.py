@@ -10,7 +10,7 @@ from fractions import Fraction
 from tallybed.garden.units import OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import NUMBER, UNIT, UNITS, amount, plain
+from tallybed.reading.scale.numbers import NUMBER, UNIT, UNITS, amount, in_figures, plain
 from tallybed.reading.scale.questions import (
     POUNDS_OR_COUNT,
     WEIGHT,
@@ -28,9 +28,7 @@ _ABOUT = r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almo
 
 def _one(place: int) -> str:
     """Return the pattern of a number with its unit; ``g3`` is a square."""
-    return (
-        rf"(?P<number{place}>{NUMBER})\s*(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
-    )
+    return rf"(?P<number{place}>{NUMBER})\s*(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
 
 
 _WEIGHT = re.compile(
@@ -53,9 +51,13 @@ _UNWEIGHED = re.compile(
     r"|no\s+weight)\b",
     re.IGNORECASE,
 )
-_HANDFUL = re.compile(r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE)
+_HANDFUL = re.compile(
+    r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE
+)
 _EACH = re.compile(r"[\s,]*\b(?:each|apiece|ea\b\.?|per\s+(?:piece|head))\b", re.IGNORECASE)
-_TIMES = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE)
+_TIMES = re.compile(
+    r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
+)
 _TIMES_CLOSE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})x\s*$", re.IGNORECASE)
 
 
@@ -83,11 +85,11 @@ def find_weights(line: Line, decimal: str, answers: Answers) -> None:
     _either(line, decimal, answers)
     # A second measure that is no part of the first is a weight of its own: search again behind the first.
     at = 0
-    while (match := _WEIGHT.search(line.text, at)) is not None:
-        if not line.is_free(match.start(), match.end()):
-            at = match.start() + 1
+    while (found := _WEIGHT.search(line.text, at)) is not None:
+        if not line.is_free(found.start(), found.end()):
+            at = found.start() + 1
             continue
-        at = _claim(line, match, decimal, answers)
+        at = _claim(line, found, decimal, answers)
 
 
 def _either(line: Line, decimal: str, answers: Answers) -> None:
@@ -179,7 +181,10 @@ def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) 
     question = LineQuestion(
         WEIGHT,
         f"{quoted(line.text[close.start() : start].strip() + ' ' + told.text)} may be read two ways",
-        (Choice(f"{number} counted, {told.text} in all", "all"), Choice(f"{number} of {told.text} each", "each")),
+        (
+            Choice(f"{number} counted, {told.text} in all", "all"),
+            Choice(f"{number} of {told.text} each", "each"),
+        ),
         key=f"times {line.text[close.start() : start]}{told.text}",
     )
     if answered(answers, question) == "each":
@@ -196,6 +201,18 @@ def _words(typed: str, parts: Sequence[tuple[Fraction, Unit]], weight: Weight, *
     except Misread:
         pass
     return ("about " if about else "") + " ".join(f"{plain(number)} {unit.symbol}" for number, unit in parts)
+
+
+def weighs_alone(text: str, decimal: str) -> bool:
+    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
+    line = Line(in_figures(measures.plain(text)))
+    try:
+        find_weights(line, decimal, {})
+    except LineQuestion:
+        return True
+    except Misread:
+        return True  # what is wrong with it is told better by whoever reads it
+    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
 
 
 def times(told: Told, count: int) -> Told:

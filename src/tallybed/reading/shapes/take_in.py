@@ -112,9 +112,7 @@ ORDER = Key(
 )
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
-DECIMAL = Key(
-    "decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals"), listed(SIGNS)
-)
+DECIMAL = Key("decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals"), listed(SIGNS))
 TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, NAMES))
 
 

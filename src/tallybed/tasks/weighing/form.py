@@ -10,6 +10,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.scale.weights import weighs_alone
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
 from tallybed.tasks.errors import BrokenError, UsageError
@@ -85,8 +86,13 @@ class GardenScales:
             asked.append(Asked(words=question, choices=tuple(choices)))
             return choices.index(typed.choice) if typed.choice in choices else None
 
+        if typed.weight and not weighs_alone(typed.weight, at.habits.decimal):
+            return Wrong(by_field={"weight": "This field takes a weight alone, or: not weighed."})
         try:
-            return at, at.hear(_line(typed), ask)
+            heard = at.hear(_line(typed), ask)
+            if len(heard.slips) != 1:
+                return Wrong(whole="Several pickings are told. Weigh them in one after the other.")
+            return at, heard.slips[0]
         except MisheardError as error:
             return asked[0] if asked else _wrong(typed, at.vocabulary, error)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -17,6 +17,7 @@ from tallybed.garden.squares import Square, in_words
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
+from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import WEIGHT, LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
@@ -59,6 +60,14 @@ class Slip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """A text understood: its pickings, and what was answered on the way."""
+
+    slips: tuple[Slip, ...]
+    answers: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Running:
     """A total before and after what is about to be written."""
 
@@ -76,7 +85,7 @@ class Scale:
     """The season weighed for, as seen from its newest record or from the day, whichever is later."""
     vocabulary: Vocabulary
     day: date
-    habits: Habits = Habits()
+    habits: Habits = field(default_factory=Habits)
     """What the garden settled about how its people write."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
@@ -95,8 +104,8 @@ class Scale:
         """Return what can be ripe on the day."""
         return ripe(self.garden, self.year.season, self.year.holding, self.day)
 
-    def hear(self, text: str, ask: Ask | None = None) -> tuple[Slip, ...]:
-        """Return the pickings that a text tells.
+    def hear(self, text: str, ask: Ask | None = None) -> Heard:
+        """Return what a text tells.
 
         Raises MisheardError, also where something is open and nobody answers.
         """
@@ -105,11 +114,14 @@ class Scale:
             try:
                 told = pickings(text, self.vocabulary, self.day, self.habits, answers)
             except Misread as misread:
-                raise MisheardError(f"{quoted(text)}: {misread.sentence}") from None
+                helps = "".join(
+                    f"\n  {words}" for words in help_with(text, self.vocabulary, self.day, self.habits)
+                )
+                raise MisheardError(f"{quoted(text)}: {misread.sentence}{helps}") from None
             except LineQuestion as question:
                 answers[question.kept_as] = self._answer(text, question, ask)
             else:
-                return tuple(self._placed(text, one, ask) for one in told)
+                return Heard(slips=tuple(self._placed(text, one, ask) for one in told), answers=answers)
         raise MisheardError(f"{quoted(text)}: too much of it is open")
 
     def _answer(self, text: str, question: LineQuestion, ask: Ask | None) -> str:
@@ -130,10 +142,13 @@ class Scale:
             source, doubt = self._asked(text, answer, ask), ""
         else:
             source, doubt = answer.source, answer.doubt
-        return self.slip(told, source, doubt)
+        return self.slip(told, source, doubt, dated=True)
 
-    def slip(self, told: Picking, source: PickingSource, doubt: str = "") -> Slip:
-        """Return a picking from a known source as it will be written."""
+    def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
+        """Return a picking from a known source as it will be written.
+
+        ``dated``: where it was not picked on the day of the scale, its words say so.
+        """
         record = weighing(told, source)
         return Slip(
             typed=told.typed,
@@ -144,7 +159,7 @@ class Scale:
                 with_bed=len(self.garden.beds) > 1,
                 shares=[(share.name, share.text) for share in told.shares],
             ),
-            words=", ".join(self._parts(told, source)),
+            words=", ".join(self._parts(told, source, dated=dated)),
             doubt=doubt,
             passed_over=told.passed_over,
         )
@@ -207,7 +222,7 @@ class Scale:
         where = f"in {self._squares(squares)}" if squares else ""
         return " ".join(part for part in (*parts, where) if part)
 
-    def _parts(self, told: Picking, source: PickingSource) -> list[str]:
+    def _parts(self, told: Picking, source: PickingSource, *, dated: bool) -> list[str]:
         """Return what was understood in words, part by part: crop, tag, squares, count, weight and so on."""
         parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
         parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
@@ -224,7 +239,9 @@ class Scale:
         parts += [f"{share.text} to {share.name}" for share in told.shares]
         parts.append(f"as {told.form}" if told.form else "")
         parts.append("" if told.state is State.FRESH else told.state.value)
-        parts.append(f"picked {in_full(told.day)}" if told.day != self.day else "")
+        parts.append(
+            f"picked {in_full(told.day)}" if told.weighed or (dated and told.day != self.day) else ""
+        )
         parts.append(f"note: {told.note}" if told.note else "")
         return [part for part in parts if part]
 
