@@ -35,6 +35,7 @@ def in_braces(pairs: Iterable[tuple[str, Value]]) -> str:
 def _pairs(
     weighing: Weighing, weight: str, *, with_bed: bool, shares: Sequence[Pair]
 ) -> Iterable[tuple[str, Value]]:
+    """Yield the keys of a row with their values, in the order of the row; what is empty is left out."""
     yield "date", weighing.day.isoformat()
     if weighing.mixed:
         yield "mixed", [crop.slug or crop.typed for crop in weighing.crops]
@@ -62,6 +63,7 @@ def _pairs(
 
 
 def _value(value: Value) -> str:
+    """Return a text, a list in brackets, or a mapping in braces, as YAML, in quotes where it needs them."""
     if isinstance(value, str):
         return scalar(value)
     texts = [part for part in value if isinstance(part, str)]
