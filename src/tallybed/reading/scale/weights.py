@@ -215,6 +215,16 @@ def weighs_alone(text: str, decimal: str) -> bool:
     return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
 
 
+def tells_weight(text: str, decimal: str) -> bool:
+    """Return whether a weight, or that nothing was weighed, is told somewhere in a text."""
+    line = Line(in_figures(measures.plain(text)))
+    try:
+        find_weights(line, decimal, {})
+    except (LineQuestion, Misread):
+        return True
+    return bool(line.of(Kind.WEIGHT, Kind.UNWEIGHED))
+
+
 def times(told: Told, count: int) -> Told:
     """Return the weight of several pieces of one weight."""
     weight = Weight(told.weight.nanograms * count)

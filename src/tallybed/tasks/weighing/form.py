@@ -10,7 +10,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import LeftOut, Misread, quoted
 from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.scale.weights import weighs_alone
+from tallybed.reading.scale.weights import tells_weight, weighs_alone
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
 from tallybed.tasks.errors import BrokenError, UsageError
@@ -114,9 +114,9 @@ def _unfit(typed: Typed, decimal: str) -> dict[str, str]:
     found = {}
     if not typed.what:
         found["what"] = "Say what was picked."
-    if not typed.weight:
+    if not typed.weight and not tells_weight(typed.what, decimal):
         found["weight"] = "Say what it weighed, or: not weighed."
-    elif not weighs_alone(typed.weight, decimal):
+    elif typed.weight and not weighs_alone(typed.weight, decimal):
         found["weight"] = f"{quoted(typed.weight)} is not a weight alone, or: not weighed."
     if typed.count:
         try:
