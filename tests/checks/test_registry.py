@@ -102,6 +102,12 @@ FIRES = [
         says="9 plants",
     ),
     Story(
+        "a strip under two thirds of the spacing",
+        "- {crop: greenleaf, squares: D2:F2, sow: May 1, until: Jun 20, spacing: 19 in}\n",
+        "too-narrow",
+        says="b/D2:F2 is 1 ft wide",
+    ),
+    Story(
         "a runner with no run-out",
         "- {crop: rambler, squares: E1:F2, sow: May 20, until: Sep 20}\n",
         "no-run-out",
@@ -296,6 +302,11 @@ SILENT = [
         "as many as keep the spacing of the variety, typed without its capital",
         "- {crop: finehead, variety: amber, squares: A1:B1, sow: May 1, until: Jun 20, plants: 32}\n",
         "too-dense",
+    ),
+    Story(
+        "a strip two thirds of the spacing wide",
+        "- {crop: greenleaf, squares: D2:F2, sow: May 1, until: Jun 20, spacing: 18 in}\n",
+        "too-narrow",
     ),
     Story(
         "led out",
@@ -512,6 +523,7 @@ def test_the_list_of_checks_is_this_one():
         "double_held",
         "shares_above_one",
         "too_dense",
+        "too_narrow",
         "no_run_out",
         "no_support",
         "too_early",

@@ -17,6 +17,7 @@ CHECKS: tuple[Check, ...] = (
     plan.double_held,
     plan.shares_above_one,
     plan.too_dense,
+    plan.too_narrow,
     plan.no_run_out,
     plan.no_support,
     timing.too_early,

@@ -6,6 +6,7 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
+from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reading.scale import days
@@ -45,7 +46,10 @@ def day_typed(root: Path, text: str, today: date) -> date:
     Raises UsageError where it cannot be read, or root is not a garden folder; BrokenError, OSError.
     """
     with suppress(ValueError):
-        return date.fromisoformat(text.strip())
+        day = date.fromisoformat(text.strip())
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            raise UsageError(f"{text!r} is not a day of the years {FIRST_YEAR} to {LAST_YEAR}")
+        return day
     found = understood(root)
     seasons = found.garden.seasons
     if not seasons:

@@ -50,8 +50,7 @@ def _week(year: Year, line: TallyLine) -> int:
 
 def _by_week(year: Year) -> dict[int, Total]:
     """Return a season's running total by week of the season, for the weeks with a picking."""
-    counting = [line for line in year.lines if line.counts]
-    found = running(counting, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
+    found = running(year.lines, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
     return {int(str(week)): total for week, total in found.items()}
 
 

@@ -19,7 +19,15 @@ from tallybed.pages.season.plantings import over_squares
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names, sums
-from tallybed.pages.wording.sentences import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
+from tallybed.pages.wording.sentences import (
+    END_SUPPOSED,
+    NO_FACTS,
+    NO_HISTORY,
+    NO_LEDGER,
+    NONE_PICKED,
+    counted,
+    days_words,
+)
 from tallybed.reckoning.harvest.tally import TallyLine, added
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold
@@ -114,23 +122,26 @@ def _planting_row(year: Year, planting: Planting) -> Row:
                 to=addresses.planting(planting),
                 note=names.place_words(year.garden, squares),
             ),
-            _days_held(year.years, holds),
+            _days_held(year, planting, holds),
             weight(showing, total) if lines else figure(""),
             Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
         )
     )
 
 
-def _days_held(years: Years, holds: list[Hold]) -> Cell:
+def _days_held(year: Year, planting: Planting, holds: list[Hold]) -> Cell:
     """Return the days a planting had its squares, what of them is still to come, and how that is known."""
     if not holds:
         return Cell()
     first, last = min(hold.first for hold in holds), max(hold.last for hold in holds)
     words = days_words(first, last)
-    if first <= years.today < last:
+    if first <= year.today < last:
         words = f"from {without_year(first)}, as planned to {without_year(last)}"
     best = min(hold.grade for hold in holds)
-    return Cell(text=words, note="" if best is Grade.SEEN else best.word)
+    told = ["" if best is Grade.SEEN else best.word]
+    if year.histories[planting.key].gone_by is Grade.SUPPOSED and best < Grade.SUPPOSED:
+        told.append(END_SUPPOSED)
+    return Cell(text=words, note="; ".join(word for word in told if word))
 
 
 def _page(years: Years, crop: Crop) -> Page:

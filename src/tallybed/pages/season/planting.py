@@ -15,13 +15,21 @@ from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
-from tallybed.pages.season.plantings import by_first_day, lines_of, over_squares, square_feet, squares_of
+from tallybed.pages.season.plantings import (
+    by_first_day,
+    ended_by,
+    lines_of,
+    over_squares,
+    square_feet,
+    squares_of,
+)
 from tallybed.pages.season.sun import planting_sun
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Table
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
+    END_NOTE,
     NO_LEDGER,
     NONE_PICKED,
     counted,
@@ -102,7 +110,14 @@ def _page(
                 Link("Plantings", addresses.plantings(year)),
                 Link(planting.tag or words, ""),
             ),
-            "lead": sentence(_lead(year.years, history, place)),
+            "lead": " ".join(
+                part
+                for part in (
+                    sentence(_lead(year.years, history, place)),
+                    END_NOTE if ended_by(history) else "",
+                )
+                if part
+            ),
             "plan": plan_words(year.garden, planting.planned) if year.season.plan is not None else "",
             "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop

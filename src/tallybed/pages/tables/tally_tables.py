@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from typing import cast
 
-from tallybed.garden.days import Month, Week
+from tallybed.garden.days import Month, Week, months_between
 from tallybed.garden.squares import Bed, Square, column_letters
 from tallybed.garden.units import Showing, Weight
 from tallybed.garden.units import total as summed
@@ -79,7 +79,7 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
         for key in sorted(by_crop, key=lambda key: _crop_order(year.years, str(key)))
     ]
     whole = _month_row(showing, Link("All crops", ""), year.lines, months, mark="total")
-    so_far = running([line for line in year.lines if line.counts], BY["month"])
+    so_far = running(year.lines, BY["month"], months)
     cells = [weight(showing, so_far[month]) for month in months]
     total = _month_row(showing, Link("Running total", ""), year.lines, months).cells[-1]
     run = Row(cells=(text("Running total"), *cells, total), mark="total")
@@ -105,13 +105,10 @@ def _month_row(
     return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
 
 
-def _months(lines: Iterable[TallyLine]) -> list[Month]:
-    """Return each month from the first picking to the last."""
-    found = sorted({Month.of(line.day) for line in lines if line.counts})
-    every = [found[0]] if found else []
-    while every and every[-1] < found[-1]:
-        every.append(every[-1].following)
-    return every
+def _months(lines: Iterable[TallyLine]) -> tuple[Month, ...]:
+    """Return the months from the first picking to the last, those without one too."""
+    days = sorted({line.day for line in lines if line.counts})
+    return months_between(days[0], days[-1]) if days else ()
 
 
 def _month_word(year: Year, month: Month) -> str:
@@ -140,7 +137,7 @@ def week_table(year: Year, *, ident: str) -> Table:
     """Return each week's weight and the running total with it; weeks of no picking are left out."""
     showing = year.garden.showing
     by_week = year.sums("week")
-    so_far = running([line for line in year.lines if line.counts], BY["week"])
+    so_far = running(year.lines, BY["week"])
     columns = (f"Weight, {showing.unit}", f"Running total, {showing.unit}", "Pickings", "Not weighed")
     rows = []
     for key, total in by_week.items():

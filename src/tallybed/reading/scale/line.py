@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName
 from tallybed.garden.pickings import Picking, Share
 from tallybed.garden.units import Unit
-from tallybed.reading.base.invisible import UNSEEN, described
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, weights
 from tallybed.reading.scale.claims import Kind, Line

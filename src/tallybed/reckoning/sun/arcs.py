@@ -92,28 +92,30 @@ def over(plane: Plane, day: SolarDay, within: Stretches = ALL) -> Stretches:
     half, slip = _half(c, ratio * day.drift)
     moved = centre + slip * half
     first, last = moved - half, moved + half
-    if first < -pi:
-        late = first + _TURN - slip * _TURN
-        arcs = ((-pi, last), (late, pi)) if late > last else ALL
+    if first < -pi:  # it runs over midnight: what it leaves of the day is in one piece
+        first, last, gap = last, first + _TURN - slip * _TURN, not gap
     elif last > pi:
-        early = last - _TURN - slip * _TURN
-        arcs = ((-pi, early), (first, pi)) if early < first else ALL
-    elif not gap and len(within) == 1:
-        start, end = within[0]
-        if first < start:
-            first = start
-        if last > end:
-            last = end
-        return ((first, last),) if first < last else NONE
-    else:
-        arcs = ((first, last),)
-    return both(within, _rest(arcs) if gap else arcs)
+        first, last, gap = last - _TURN - slip * _TURN, first, not gap
+    if first >= last:
+        return within if gap else NONE
+    return _without(within, first, last) if gap else both(within, ((first, last),))
+
+
+def _without(stretches: Stretches, first: float, last: float) -> Stretches:
+    """Return stretches less one."""
+    found = []
+    for start, end in stretches:
+        if start < first:
+            found.append((start, first if first < end else end))
+        if last < end:
+            found.append((last if last > start else start, end))
+    return found
 
 
 def _half(c: float, drift: float) -> tuple[float, float]:
     """Return half an arc's length, and how far its ends slip for each radian they are off its middle."""
     crossed = sqrt(1 - c * c)
-    return acos(-c), drift / (max(_GRAZING, crossed))
+    return acos(-c), drift / (crossed if crossed > _GRAZING else _GRAZING)
 
 
 def opposite(plane: Plane) -> Plane:
@@ -143,29 +145,13 @@ def crossing(plane: Plane, day: SolarDay, turn: int) -> float:
     return found - _TURN - slip * _TURN if found > pi else found
 
 
-def _rest(stretches: Stretches) -> Stretches:
-    found, free = [], -pi
-    for first, last in stretches:
-        if first > free:
-            found.append((free, first))
-        free = max(free, last)
-    if free < pi:
-        found.append((free, pi))
-    return found
-
-
 def both(one: Stretches, other: Stretches) -> Stretches:
     """Return where two sets of stretches overlap."""
-    if len(one) == len(other) == 1:
-        (first, last), (start, end) = one[0], other[0]
-        low = max(start, first)
-        high = min(end, last)
-        return ((low, high),) if low < high else NONE
     found = []
     for first, last in one:
         for start, end in other:
-            low = max(start, first)
-            high = min(end, last)
+            low = first if first > start else start
+            high = last if last < end else end
             if low < high:
                 found.append((low, high))
     return found
@@ -178,6 +164,6 @@ def length(stretches: Sequence[Stretch]) -> float:
     total, end = 0.0, -pi
     for first, last in sorted(stretches):
         if last > end:
-            total += last - (max(end, first))
+            total += last - (first if first > end else end)
             end = last
     return total

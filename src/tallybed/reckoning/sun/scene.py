@@ -84,6 +84,7 @@ class Scene:
         self._faces: Mapping[tuple[float, float], tuple[Outline | None, ...]] = {
             place: tuple(self._face(thing, *place) for thing in self._things) for place in sorted(places)
         }
+        self._wide = tuple(self._widened(thing) for thing in self._things)
         self._days: dict[date, _Today] = {}
 
     def light(self, place: int, day: date) -> Light:
@@ -133,7 +134,7 @@ class Scene:
         around = [
             (place, thing.name, float(thing.height.within(INCH)))
             for place, thing in enumerate(self._things)
-            if day.month not in thing.leafless
+            if day.month not in thing.leafless and self._may_shade(sky, place, thing)
         ]
         tops = [body.on(day) for body in self.stands.bodies]
         return _Today(sky, length(sky.up) * HOURS, tops, around)
@@ -160,6 +161,26 @@ class Scene:
             self._bed.rows * self._side / 2 + toward[1] * away - y,
         )
         return self._views.face(middle, toward, float(thing.width.within(INCH)) / 2)
+
+    def _widened(self, thing: Thing) -> Outline | None:
+        """Return a face that hides, seen from the middle of the bed, all that the thing hides from any of it.
+
+        None where the bed reaches as far as the thing.
+        """
+        turned = radians(float(thing.bearing - self._bed.bearing))
+        toward = (cos(turned), sin(turned))
+        long, broad = self._bed.columns * self._side / 2, self._bed.rows * self._side / 2
+        deep = abs(toward[0]) * long + abs(toward[1]) * broad
+        wide = abs(toward[1]) * long + abs(toward[0]) * broad
+        away = float(thing.distance.within(INCH)) - deep
+        middle = (toward[0] * away, toward[1] * away)
+        half = float(thing.width.within(INCH)) / 2 + wide
+        return self._views.face(middle, toward, half) if away > 0 else None
+
+    def _may_shade(self, sky: Sky, place: int, thing: Thing) -> bool:
+        """Return whether a thing takes sun from any of the bed on a day; if in doubt it may."""
+        wide = self._wide[place]
+        return wide is None or bool(sky.shaded(wide, float(thing.height.within(INCH))))
 
     def _leaning(self, sky: Sky, number: int, spot: Spot, height: float, top: float) -> Sequence[Stretch]:
         body = self.stands.bodies[number]

@@ -94,7 +94,7 @@ class Sky:
         """When the sun's middle is above the level horizon."""
         self._planes = views.planes
         self._turn = turning(views.frame, day)
-        self._crossings: dict[int, float] = {}
+        self._crossings: list[float | None] = [None] * len(views.planes)
         self._sectors: dict[tuple[int, int], Stretches] = {}
 
     def shaded(self, outline: Outline, above: float) -> Stretches:
@@ -120,12 +120,13 @@ class Sky:
         else:
             # Over the plane of the last corner lies what comes after it: what comes before is the rest.
             found = over(self._planes[first], self.day, self.up)
-            found = both(found, over(opposite(self._planes[last]), self.day))
+            found = over(opposite(self._planes[last]), self.day, found)
         self._sectors[sides] = found
         return found
 
     def _crossing(self, number: int) -> float:
-        found = self._crossings.get(number)
+        """Return when the sun crosses an upright plane."""
+        found = self._crossings[number]
         if found is None:
             found = self._crossings[number] = crossing(self._planes[number], self.day, self._turn)
         return found
