@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from tallybed.checks.log import ENDING
 from tallybed.checks.plan import called
@@ -11,9 +10,8 @@ from tallybed.checks.results import CheckResult, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.log import STARTING
-from tallybed.garden.squares import Square
-from tallybed.garden.units import FOOT, POUND, Weight, total
-from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.garden.units import POUND, Weight, total
+from tallybed.reckoning.rows.ground import planting_ground
 from tallybed.reckoning.year import Year
 
 FACTOR = 8
@@ -81,7 +79,9 @@ def implausible(year: Year) -> Iterator[CheckResult]:
         squares = {hold.square for hold in year.holds_of.get(key, ())}
         if figure is None or figure.high is None or not squares:
             continue
-        area = _ground(year, planting, squares)
+        led_out = planting.planned.led_out if planting.planned else None
+        own = planting_ground(year.garden, squares, led_out)
+        area = own.squares + own.run_out
         usual = Weight.of(figure.high * area, POUND)
         whole = total(weight for weight, _row in weighed)
         if whole.nanograms > usual.nanograms * FACTOR:
@@ -100,14 +100,3 @@ def implausible(year: Year) -> Iterator[CheckResult]:
                     remedy="check the unit and the decimal point",
                 ),
             )
-
-
-def _ground(year: Year, planting: Planting, squares: set[Square]) -> Fraction:
-    """Return the square feet a planting lives on: its squares, and the ground its vines are led out over."""
-    area = sum((year.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
-    led_out = planting.planned.led_out if planting.planned else None
-    if led_out is None:
-        return area
-    bed = year.garden.bed(min(squares).bed)
-    front = squares.intersection(bed.along(led_out.side)) or set(bed.along(led_out.side)[:1])
-    return area + bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)

@@ -42,8 +42,11 @@ LENGTH_UNITS = (MILLIMETRE, CENTIMETRE, METRE, INCH, FOOT, YARD)
 
 LITRE = Unit("L", ("l", "litre", "litres", "liter", "liters"), Fraction(10**6))
 CUBIC_FOOT = Unit("cu ft", ("cuft", "cubicfoot", "cubicfeet"), FOOT.size**3 / 10**18)
+GALLON = Unit("gal", ("gal", "gals", "gallon", "gallons"), 231 * INCH.size**3 / 10**18)
+"""The gallon of the United States: 231 cubic inches exactly (NIST Handbook 44, appendix C)."""
 VOLUME_UNITS = (LITRE, CUBIC_FOOT)
 """Sizes in cubic millimetres; names as they are once the space within them is taken out."""
+WATER_UNITS = (LITRE, GALLON)
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -20,19 +20,23 @@ from tallybed.garden.plan import PlanRow
 from tallybed.reading.base.context import Desk
 from tallybed.reading.base.problems import LeftOut, Notes, nearest, quoted
 from tallybed.reading.base.scanners import kept
+from tallybed.reading.folder.benchmarks import load_benchmarks
 from tallybed.reading.folder.disk import Sources
 from tallybed.reading.folder.known_files import (
     CONTENT,
+    COSTS,
     GARDEN,
     LEDGER,
     NAMES,
     PLAN,
+    PRICES,
     SeasonFiles,
     Survey,
     survey,
 )
 from tallybed.reading.folder.library import load_library
 from tallybed.reading.folder.season_links import Known, logged, planned, weighed
+from tallybed.reading.shapes.costs import cost, price
 from tallybed.reading.shapes.crops import Shelf, general_names
 from tallybed.reading.shapes.garden import GardenFile, ground
 from tallybed.reading.shapes.ledger import weighing
@@ -100,6 +104,7 @@ class _Folder:
             base.garden,
             crops=tuple(crop for _slug, crop in sorted(shelf.crops.items())),
             sources=sources,
+            benchmarks=load_benchmarks(),
             seasons=seasons,
             questions=questions,
             leaves=leaves,
@@ -198,6 +203,10 @@ class _Folder:
         plan = self._plan(files, known, desk)
         log = self._log(files, known, desk)
         ledger = self._rows(files, LEDGER, "a list of weighings", weighing, desk)[1]
+        costs = self._rows(files, COSTS, "a list of costs", cost, desk)[1]
+        prices = self._rows(files, PRICES, "a list of prices", price, desk)[1]
+        if base is not None:
+            self._tell_no_currency(base, files)
         told = base.seasons.get(year) if base else None
         return Season(
             name=year,
@@ -207,8 +216,21 @@ class _Folder:
             plan=None if plan is None else planned(plan, known, desk),
             log=None if log is None else logged(log, known, desk),
             ledger=None if ledger is None else weighed(ledger, known, desk),
+            costs=costs,
+            prices=prices,
             general=tuple(general.items()),
         )
+
+    def _tell_no_currency(self, base: GardenFile, files: SeasonFiles) -> None:
+        paid = [name for name in (COSTS, PRICES) if name in files.files]
+        if paid and base.currency_unknown:
+            self._notes.add(
+                Place(files.path(paid[0])),
+                "no-currency",
+                "the garden does not say which currency this is",
+                expected="currency: with three letters such as USD, in content/garden.yaml",
+                severity=Severity.WARNING,
+            )
 
     def _general(self, files: SeasonFiles, desk: Desk) -> tuple[dict[str, str], bool]:
         """Return what general names mean in the season, and whether all of it could be read."""

@@ -53,9 +53,9 @@ def load_library() -> Library:
 
 def read_library(folder: Traversable) -> Library:
     """Read a library from a folder. Raises LibraryError at the first thing that does not fit."""
-    sources = _sources(folder / "sources.yaml")
+    sources = sources_of(Spot.of(folder / "sources.yaml"))
     pages = sorted((folder / "crops").iterdir(), key=lambda page: page.name)
-    crops = [_crop(_Spot.of(page), sources) for page in pages if page.name.endswith(".yaml")]
+    crops = [_crop(Spot.of(page), sources) for page in pages if page.name.endswith(".yaml")]
     holders: dict[str, str] = {}
     for crop in crops:
         holder = holders.setdefault(crop.letters, crop.slug)
@@ -74,8 +74,8 @@ def kinds(library: Library) -> dict[Footing, int]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Spot:
-    """A value in a file, and the way to it for the message."""
+class Spot:
+    """A value in a file of the library, and the way to it for the message."""
 
     file: str
     way: str
@@ -83,7 +83,8 @@ class _Spot:
     """Text, a list of nodes, or a mapping of key to node."""
 
     @classmethod
-    def of(cls, page: Traversable) -> _Spot:
+    def of(cls, page: Traversable) -> Spot:
+        """Read a file. Raises LibraryError."""
         try:
             node = yaml.compose(page.read_text(encoding="utf-8"), Loader=_LOADER)
         except yaml.YAMLError as trouble:
@@ -91,21 +92,24 @@ class _Spot:
         return cls(page.name, "", _value(node, page.name))
 
     def wrong(self, what: str) -> LibraryError:
+        """Return the error that says what is wrong here."""
         return LibraryError(": ".join(part for part in (self.file, self.way, what) if part))
 
     def text(self) -> str:
+        """Return the value as a text. Raises LibraryError."""
         if not isinstance(self.value, str) or not self.value.strip():
             raise self.wrong("not a text")
         return self.value
 
-    def items(self) -> list[_Spot]:
+    def items(self) -> list[Spot]:
+        """Return the values of a list. Raises LibraryError."""
         if not isinstance(self.value, list):
             raise self.wrong("not a list")
         return [
-            _Spot(self.file, f"{self.way} {number}", item) for number, item in enumerate(self.value, start=1)
+            Spot(self.file, f"{self.way} {number}", item) for number, item in enumerate(self.value, start=1)
         ]
 
-    def pairs(self, required: Iterable[str] = (), optional: Iterable[str] | None = None) -> dict[str, _Spot]:
+    def pairs(self, required: Iterable[str] = (), optional: Iterable[str] | None = None) -> dict[str, Spot]:
         """Return the values by key; ``optional`` None lets any key stand."""
         if not isinstance(self.value, dict):
             raise self.wrong("not a mapping")
@@ -115,7 +119,7 @@ class _Spot:
         if missing or strange:
             raise self.wrong(f"{missing[0]} is missing" if missing else f"unknown key {strange[0]}")
         return {
-            key: _Spot(self.file, f"{self.way} / {key}" if self.way else key, value)
+            key: Spot(self.file, f"{self.way} / {key}" if self.way else key, value)
             for key, value in self.value.items()
         }
 
@@ -137,9 +141,10 @@ def _value(node: yaml.Node | None, file: str) -> object:
     raise LibraryError(f"{file}: nothing in it")
 
 
-def _sources(page: Traversable) -> Mapping[str, Source]:
+def sources_of(rows: Spot) -> Mapping[str, Source]:
+    """Return a list of publications by id, in sorted order. Raises LibraryError."""
     sources: dict[str, Source] = {}
-    for spot in _Spot.of(page).items():
+    for spot in rows.items():
         row = {
             key: value.text()
             for key, value in spot.pairs(("id", "title"), ("publisher", "number", "year", "where")).items()
@@ -153,7 +158,7 @@ def _sources(page: Traversable) -> Mapping[str, Source]:
 _NEEDED = ("slug", "name", "plural", "botanical name", "family", "habit", "start", "letters", "used", "facts")
 
 
-def _crop(spot: _Spot, sources: Mapping[str, Source]) -> Crop:
+def _crop(spot: Spot, sources: Mapping[str, Source]) -> Crop:
     rows = spot.pairs(_NEEDED, ("also", "general"))
     slug = rows["slug"].text()
     if spot.file != f"{slug}.yaml":
@@ -189,7 +194,7 @@ def _crop(spot: _Spot, sources: Mapping[str, Source]) -> Crop:
     )
 
 
-def _days(start: Beginning, chosen: Mapping[str, Figure], spot: _Spot) -> tuple[int | None, str]:
+def _days(start: Beginning, chosen: Mapping[str, Figure], spot: Spot) -> tuple[int | None, str]:
     """Return the days used and what they count from: the crop's own start, else the other one."""
     order = ("sowing", "setting out") if start is Beginning.SOWN else ("setting out", "sowing")
     for since in order:
@@ -201,14 +206,14 @@ def _days(start: Beginning, chosen: Mapping[str, Figure], spot: _Spot) -> tuple[
     return None, ""
 
 
-def _single(fact: str, chosen: Mapping[str, Figure], spot: _Spot) -> Fraction:
+def _single(fact: str, chosen: Mapping[str, Figure], spot: Spot) -> Fraction:
     figure = chosen.get(fact)
     if figure is None or figure.low is None or figure.low != figure.high:
         raise spot.wrong(f"{fact}: not one number")
     return figure.low
 
 
-def _figure(fact: str, spot: _Spot, sources: Mapping[str, Source], *, rule: bool = False) -> Figure:
+def _figure(fact: str, spot: Spot, sources: Mapping[str, Source], *, rule: bool = False) -> Figure:
     """Return one statement of a fact; ``rule``: a note must say why it is the one used."""
     rows = spot.pairs(("note",) if rule else (), ("value", "text", "of", "source", "kind", "note"))
     if ("value" in rows) == ("text" in rows):
@@ -222,7 +227,7 @@ def _figure(fact: str, spot: _Spot, sources: Mapping[str, Source], *, rule: bool
         raise spot.wrong(f"{kind} has no source, but {source} is named")
     if not source and (kind is Footing.PUBLISHED or (kind is Footing.DERIVED and not note)):
         raise spot.wrong("a source is missing, or a kind that needs none")
-    low, high, unit = _amount(fact, rows["value"]) if "value" in rows else (None, None, "")
+    low, high, unit = measured(rows["value"], FACTS[fact], fact) if "value" in rows else (None, None, "")
     return Figure(
         fact=fact,
         low=low,
@@ -236,14 +241,14 @@ def _figure(fact: str, spot: _Spot, sources: Mapping[str, Source], *, rule: bool
     )
 
 
-def _amount(fact: str, spot: _Spot) -> tuple[Fraction, Fraction, str]:
-    """Return low, high and unit of a text such as ``2 to 3 in``, ``1/4 in``, ``-4 to -2 weeks``."""
+def measured(spot: Spot, units: Iterable[str], what: str) -> tuple[Fraction, Fraction, str]:
+    """Return low, high and unit of a text such as ``2 to 3 in``, ``1/4 in``. Raises LibraryError."""
     found = _VALUE.fullmatch(spot.text())
     if found is None:
         raise spot.wrong(f"{spot.text()} is not a number, or two with “to”, and a unit")
     unit = _ONE_OF.get(found["unit"], found["unit"])
-    if unit not in FACTS[fact]:
-        raise spot.wrong(f"{unit} is no unit of {fact}")
+    if unit not in units:
+        raise spot.wrong(f"{unit} is no unit of {what}")
     low = Fraction(found["low"])
     high = Fraction(found["high"] or found["low"])
     if low > high:
@@ -251,7 +256,7 @@ def _amount(fact: str, spot: _Spot) -> tuple[Fraction, Fraction, str]:
     return low, high, unit
 
 
-def _kind(spot: _Spot | None) -> Footing:
+def _kind(spot: Spot | None) -> Footing:
     if spot is None:
         return Footing.PUBLISHED
     if spot.text() not in _KINDS:
@@ -259,12 +264,12 @@ def _kind(spot: _Spot | None) -> Footing:
     return _KINDS[spot.text()]
 
 
-def _one_of(words: type[_WORD], spot: _Spot) -> _WORD:
+def _one_of(words: type[_WORD], spot: Spot) -> _WORD:
     for word in words:
         if word == spot.text():
             return word
     raise spot.wrong(f"{spot.text()} is none of {', '.join(words)}")
 
 
-def _texts(spot: _Spot | None) -> tuple[str, ...]:
+def _texts(spot: Spot | None) -> tuple[str, ...]:
     return tuple(item.text() for item in spot.items()) if spot else ()
