@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import STARTING, Verb
+from tallybed.garden.log import STARTING, Event, Verb
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import POUND, Weight
@@ -150,6 +150,10 @@ def by_crop(yields: Iterable[PlantingYield]) -> Mapping[str, tuple[PlantingYield
     return {crop: tuple(found[crop]) for crop in sorted(found)}
 
 
+def _cut_short(event: Event) -> bool:
+    return event.verb is Verb.CLEAR and bool(event.because)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loss:
     """One line of the log by which plants failed or were lost."""
@@ -162,11 +166,14 @@ class Loss:
 
 
 def losses(plantings: Iterable[Planting], until: date) -> tuple[Loss, ...]:
-    """Return what the log has fail or be lost up to and with a day, wholly or in part, by day."""
+    """Return what the log has fail or be lost up to and with a day, wholly or in part, by day.
+
+    Clearing counts where a cause is told: it was not the crop's own time to go.
+    """
     found = [
         Loss(planting=planting, day=event.day, plants=event.plants, because=event.because)
         for planting in plantings
         for event, _squares in planting.lines
-        if event.verb in (Verb.FAILED, Verb.LOST) and event.day <= until
+        if event.day <= until and (event.verb in (Verb.FAILED, Verb.LOST) or _cut_short(event))
     ]
     return tuple(sorted(found, key=lambda one: (one.day, one.planting.key)))
