@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from tallybed.garden.crops import Source
-
 
 class Topic(StrEnum):
     """What a figure of other gardens is about."""
@@ -39,15 +37,3 @@ class Benchmark:
     second_hand: bool = False
     """Whether the source was seen only through another page that quotes it."""
     note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Benchmarks:
-    """All figures of other gardens, and the publications they come from."""
-
-    figures: tuple[Benchmark, ...] = ()
-    sources: tuple[Source, ...] = ()
-
-    def of(self, topic: Topic) -> tuple[Benchmark, ...]:
-        """Return the figures of one topic, in the library's order."""
-        return tuple(one for one in self.figures if one.topic is topic)

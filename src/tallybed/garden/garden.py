@@ -8,7 +8,7 @@ from datetime import date
 from fractions import Fraction
 from functools import cached_property
 
-from tallybed.garden.benchmarks import Benchmarks
+from tallybed.garden.benchmarks import Benchmark
 from tallybed.garden.crops import Crop, Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import NOWHERE, Place
@@ -131,7 +131,7 @@ class Garden:
     crops: tuple[Crop, ...] = ()
     """Library and own crops, sorted by slug."""
     sources: tuple[Source, ...] = ()
-    benchmarks: Benchmarks = field(default=Benchmarks())
+    benchmarks: tuple[Benchmark, ...] = ()
     """Figures of other gardens, from the library."""
     seasons: tuple[Season, ...] = ()
     """Oldest first."""

@@ -11,7 +11,7 @@ from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.lasting import crops, home, own_pages, seasons
 from tallybed.pages.paper import marking_out, plant_tags, posters, signs, tally_sheet
-from tallybed.pages.season import beds, bulletins, data, log, plan, plantings, seeds, tally
+from tallybed.pages.season import beds, bulletins, data, log, plan, plantings, rows, seeds, tally
 from tallybed.pages.wording.sentences import GRADES, Day, full_day
 from tallybed.reckoning.year import Years
 
@@ -26,6 +26,7 @@ KINDS: tuple[Callable[[Years], Iterator[Page]], ...] = (
     plantings.pages,
     beds.pages,
     tally.pages,
+    rows.pages,
     bulletins.pages,
     data.pages,
     crops.pages,

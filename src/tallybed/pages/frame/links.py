@@ -48,6 +48,7 @@ def _of_season(year: Year) -> Iterator[str]:
         yield from (addresses.entry(year, one) for one in year.entries)
     if season.ledger is not None:
         yield addresses.tally(year)
+        yield addresses.rows(year)
     told = year.weeks
     if told:
         yield addresses.bulletins(year)

@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
-from tallybed.garden.benchmarks import Benchmark, Benchmarks, Topic
+from tallybed.garden.benchmarks import Benchmark, Topic
 from tallybed.garden.crops import Source
 from tallybed.reading.folder.library import Spot, measured, sources_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Benchmarks:
+    """Figures of other gardens, and the publications they come from."""
+
+    figures: tuple[Benchmark, ...]
+    sources: tuple[Source, ...]
+
 
 UNITS: Mapping[Topic, tuple[str, ...]] = {
     Topic.YIELD: ("lb/sqft", "kg/m2"),

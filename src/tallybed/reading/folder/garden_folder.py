@@ -103,8 +103,8 @@ class _Folder:
         return replace(
             base.garden,
             crops=tuple(crop for _slug, crop in sorted(shelf.crops.items())),
-            sources=sources,
-            benchmarks=load_benchmarks(),
+            sources=(*sources, *load_benchmarks().sources),
+            benchmarks=load_benchmarks().figures,
             seasons=seasons,
             questions=questions,
             leaves=leaves,

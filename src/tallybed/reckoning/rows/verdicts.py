@@ -1,9 +1,10 @@
 """What may be said of a crop, and of a season, beside printed row yields: by rule, never by eye.
 
 Plots of one size in one field, all treated alike, differed by a coefficient of variation of
-8 to 34 percent: carrots in Washington 33.5 (plots of 7.5 sq ft), pole beans there 8.0 (plots
-of 50 sq ft), computed from plot data in the R package agridat (K. Wright, 2026; primary
-sources R. Moore and J. Darroch 1956 and others). A difference within the largest of these is
+8 to 34 percent: pole beans in Washington 8.0 (plots of 50 sq ft), carrots there 33.5 (7.5 sq
+ft), tomatoes in Kashmir 33.6 (43 sq ft), computed from the plots' own data in the R package
+agridat (K. Wright, 2026; R. Moore and J. Darroch 1956, S. Shafi and others 2007).
+A difference within the largest of these is
 no difference, so what counts as more or less lies beyond it.
 """
 
