@@ -303,9 +303,9 @@ ROWS_LANE = 26.0
 """Height of a line of the drawings that hold beds and rows side by side."""
 ROWS_BAR = 12.0
 """Height of a bar in such a line."""
-ROWS_NAMES: Mapping[bool, float] = {True: 0.0, False: 250.0}
+ROWS_NAMES: Mapping[bool, float] = {True: 0.0, False: 320.0}
 """Width kept for names before the lines, narrow and wide; on a narrow page names stand above them."""
-DOTS_NAMES: Mapping[bool, float] = {True: 0.0, False: 160.0}
+DOTS_NAMES: Mapping[bool, float] = {True: 0.0, False: 190.0}
 DOTS_STEP = 11.0
 """Height of one planting's line among those of its crop."""
 DOTS_LEAST: Mapping[bool, float] = {True: 11.0, False: 32.0}

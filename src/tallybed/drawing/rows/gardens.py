@@ -36,7 +36,7 @@ def garden_strip(
     width = look.CHART_NARROW if narrow else look.CHART_WIDE
     size = look.CHART_TEXT[narrow]
     lane = size * (look.LINE * 2.1 if narrow else 1.7)
-    left = look.PAD + look.DOT + (0 if narrow else look.ROWS_NAMES[narrow] + 90)
+    left = look.PAD + look.DOT + (0 if narrow else look.ROWS_NAMES[narrow])
     top = head(size) - size
     bottom = top + lane * len(gardens) + look.GAP
     greatest = max((one.high for one in gardens), default=Fraction(1)) or Fraction(1)

@@ -14,6 +14,7 @@ from tallybed.pages.care.keeping import keeping
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.lasting.own_pages import ordered, question_item
+from tallybed.pages.rows.crops import crop_line
 from tallybed.pages.season.plantings import over_squares
 from tallybed.pages.tables.tables import (
     Cell,
@@ -219,6 +220,7 @@ def _crop(years: Years, crop: Crop, histories: tuple[History, ...]) -> Page:
             "also": tuple(name for name in crop.also if not _plural_of_another(name, crop.also)),
             "own": crop.own,
             "histories": histories,
+            "beside": crop_line(years, crop.slug),
             "no_history": NO_HISTORY,
             "no_facts": NO_FACTS,
             "windows": windows_table(years, crop),

@@ -17,6 +17,7 @@ from tallybed.pages.frame.downloads import takeaway
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.lasting.seasons import missing
+from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.tally import standing
@@ -112,6 +113,7 @@ def pages(years: Years) -> Iterator[Page]:
 _EMPTY: Mapping[str, object] = {
     "season": None,
     "standing": None,
+    "beside": None,
     "tally_words": "",
     "ledger": "",
     "missing": (),
@@ -142,6 +144,7 @@ def _of_season(year: Year) -> Mapping[str, object]:
     return {
         "season": Link(f"Season {year.name}", addresses.season(year)),
         "standing": standing(year),
+        "beside": short_answer(year),
         "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
         "ledger": EMPTY_LEDGER if season.ledger is not None and not season.ledger else "",
         "missing": missing(season),

@@ -34,6 +34,7 @@ class ShortAnswer:
     """The answer as other pages show it."""
 
     heading: str
+    verdict: str
     sentence: str
     chart: Chart
     to: Link
@@ -46,6 +47,7 @@ def short_answer(year: Year) -> ShortAnswer | None:
         return None
     return ShortAnswer(
         heading=TITLE,
+        verdict=f"{SHORT[found.verdict]}.",
         sentence=answer_sentence(year, found),
         chart=answer_chart(year, found, ident="beside-rows"),
         to=Link("How this is reckoned, crop by crop", addresses.rows(year)),
@@ -53,31 +55,37 @@ def short_answer(year: Year) -> ShortAnswer | None:
 
 
 def answer_sentence(year: Year, found: Answer) -> str:
-    """Return the answer with its figures: verdict, row ground, and the ground it is held against."""
+    """Return what the verdict stands on: the row ground, and the ground it is held against."""
     showing = year.garden.showing
     rows, ground = found.rows.square_feet, found.ground
     so_far = "" if year.is_over else " so far"
-    least = "at least " if found.rows.at_least else ""
     if not found.rows.crops:
-        return f"Too little to tell: no row yield is printed for what was weighed in {year.name}{so_far}."
+        return f"No row yield is printed for anything that was weighed in {year.name}{so_far}."
+    least = "at least" if found.rows.at_least else "about"
     needed = (
-        f"for what was weighed in {year.name}{so_far}, ordinary rows would have needed "
-        f"{least}{_area(showing, rows.middle)} ({showing.area_number(rows.low)} to "
-        f"{showing.area_number(rows.high)}) by printed yields"
+        f"what was weighed in {year.name}{so_far} would have needed {least} {_area(showing, rows.middle)} of "
+        f"ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
+        f"{showing.area_number(rows.high)})"
     )
     taken = f"{ground.of} are {_area(showing, ground.square_feet)}"
-    return f"{SHORT[found.verdict]}: {needed}; {taken}{_because(year, found)}."
+    return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
 
 
 def _because(year: Year, found: Answer) -> str:
-    """Return why there is too little to tell, as the end of a sentence."""
+    """Return why there is too little to tell, as a sentence."""
     if found.verdict is not Verdict.UNKNOWN:
         return ""
     if found.rows.share < COVERED:
-        return f". A row yield is printed for only {percent(found.rows.share)} of the weight"
+        return f"A row yield is printed for only {percent(found.rows.share)} of the weight."
     if found.rows.square_feet.high * NOISE < found.ground.square_feet and not year.is_over:
-        return ". That is less by now, but the season still goes on"
-    return ". By the lowest printed yields the answer would be another than by the highest"
+        return "That is less by now, but the season still goes on."
+    return "The lowest printed yields give another answer than the highest."
+
+
+def answer_line(year: Year) -> str:
+    """Return verdict and figures in one text, for a poster; nothing where nothing was weighed."""
+    found = answer(year)
+    return f"{SHORT[found.verdict]}. {answer_sentence(year, found)}" if found else ""
 
 
 def _area(showing: Showing, square_feet: Fraction) -> str:
@@ -137,7 +145,7 @@ def answer_part(year: Year, found: Answer) -> RowsPart:
 
 def _grounds_table(year: Year, found: Answer) -> Table:
     showing = year.garden.showing
-    columns = (f"Area, {showing.area_unit}", "Rows to ground, middle", "Low to high")
+    columns = (f"Area, {showing.area_unit}", "Land equivalents", "Low to high")
     rows = []
     for ground, ratio in found.equivalents:
         like = ground is found.ground
@@ -161,6 +169,8 @@ def _grounds_table(year: Year, found: Answer) -> Table:
         notes=(
             "Row ground over the beds’ ground is a sum of partial land equivalents (Mead and Willey, 1980; "
             "the land equivalent ratio of FAO): more than 1 means that rows would need more ground.",
+            "The dashed line in the drawing runs from that ground divided by 1.34 to the ground times 1.34: "
+            "a middle of the rows that lies within is about the same.",
         ),
     )
 

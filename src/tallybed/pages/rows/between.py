@@ -46,8 +46,10 @@ def between_part(years: Years) -> RowsPart | None:
     tables = [_same_date(years, views, measures)]
     if ended:
         tables.append(_to_the_end(ended, measures))
-    tables.append(_crops(years))
     lost = _losses(years)
+    every = [("Every crop in every season", _crops(years))]
+    if lost.rows:
+        every.append((f"What failed or was lost: {counted(len(lost.rows), 'line')} of the log", lost))
     return RowsPart(
         ident="between",
         title="Season beside season",
@@ -55,7 +57,8 @@ def between_part(years: Years) -> RowsPart | None:
             "The same figures for each season: up to the same date, so that one under way is not held "
             "against whole ones, and then to the end.",
         ),
-        tables=(*tables, *([lost] if lost.rows else [])),
+        tables=tuple(tables),
+        folded=tuple(every),
         notes=(
             f"Median and range are of the seasons in the table. With fewer than {FEWEST} seasons no interval "
             "is told: it would say nothing.",
@@ -82,7 +85,9 @@ def _table(
     kept: Sequence[tuple[Year, date]], measures: Sequence[Measure], *, ident: str, caption: str
 ) -> Table:
     found = [row for one in measures if (row := _row(one, kept))]
-    said = Row(cells=(text("What may be said"), *(text(_said(*one)) for one in kept), text(""), text("")))
+    said = Row(
+        cells=(text("What may be said"), *(figure(_said(*one)) for one in kept), figure(""), figure(""))
+    )
     return Table(
         ident=ident,
         caption=caption,
@@ -162,7 +167,7 @@ def _measures(garden: Garden) -> tuple[Measure, ...]:
             note=lambda year, day: _row_range(garden, answer(year, day)),
         ),
         *(
-            Measure(name=f"Rows to ground, over {of}", value=_ratio(of), words=_places(2))
+            Measure(name=f"Land equivalents over {of}", value=_ratio(of), words=_places(2))
             for of in (
                 "the squares",
                 "the squares and their run-outs",
@@ -324,13 +329,15 @@ def _crop_cell(year: Year, own: tuple[PlantingYield, ...]) -> Cell:
         return figure("")
     least = any(one.at_least or not one.ended for one in here)
     lost = sum(one.lost for one in here)
+    if least and not any(one.weight for one in here):
+        return Cell(number=True, note="not weighed")
     note = "; ".join(
         filter(
             None,
             (
                 "at least" if least else "",
                 counted(len(here), "planting") if len(here) > 1 else "",
-                f"{lost} lost" if lost else "",
+                f"{lost} lost or cut short" if lost else "",
             ),
         )
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tallybed.garden.units import Weight
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
@@ -9,7 +11,7 @@ from tallybed.pages.rows.parts import Citations, RowsPart, per_area, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import counted, sentence
-from tallybed.reckoning.harvest.tally import added
+from tallybed.reckoning.medians import median
 from tallybed.reckoning.rows.land import CropGround, Range
 from tallybed.reckoning.rows.season import Answer, crop_verdict, crop_yields, printed_yields
 from tallybed.reckoning.year import Year, Years
@@ -17,9 +19,8 @@ from tallybed.reckoning.year import Year, Years
 
 def crops_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
     """Return the section with each crop's row ground, and what no printed yield covers."""
-    tables = [_crops_table(year, found, citations)] if found.rows.crops else []
-    if found.rows.uncovered:
-        tables.append(_uncovered_table(year, found.rows.uncovered))
+    tables = (_crops_table(year, found, citations),) if found.rows.crops else ()
+    folded = (("Weighed, and without a printed row yield", _uncovered_table(year, found.rows.uncovered)),)
     return RowsPart(
         ident="crops",
         title="Crop by crop",
@@ -28,7 +29,8 @@ def crops_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
             "needed for it. A printed row yield is what a length of row gives over the distance between the "
             "rows, so it holds the walking room between them.",
         ),
-        tables=tuple(tables),
+        tables=tables,
+        folded=folded if found.rows.uncovered else (),
     )
 
 
@@ -98,7 +100,7 @@ def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Weight], ...]) -> T
     column = f"Weight, {year.garden.showing.unit}"
     rows = tuple(
         Row(cells=(link(names.key_link(year.garden, key)), _weight(year, weight, at_least=False)))
-        for key, weight in uncovered
+        for key, weight in sorted(uncovered, key=lambda one: (-one[1].nanograms, one[0]))
     )
     return Table(
         ident="t-uncovered",
@@ -108,22 +110,29 @@ def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Weight], ...]) -> T
     )
 
 
-def crop_line(years: Years, slug: str) -> tuple[str, Link | None]:
-    """Return what a crop's page says of it beside rows, and where that is reckoned; nothing if not known."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CropLine:
+    """What a crop's own page says of it beside rows."""
+
+    words: str
+    to: Link
+
+
+def crop_line(years: Years, slug: str) -> CropLine | None:
+    """Return the line for a crop's page; None where no planting of it can be judged."""
     printed, verdict = printed_yields(years).get(slug), crop_verdict(years, slug)
-    if printed is None or verdict is None:
-        return "", None
-    showing = years.garden.showing
     judged = [one for one in crop_yields(years).get(slug, ()) if one.counts]
-    if not judged:
-        return "", None
-    pounds = added(line for year in years.all for line in year.lines if line.crop == slug).weight
-    if not pounds:
-        return "", None
+    if printed is None or not judged:
+        return None
+    showing = years.garden.showing
+    middle = per_area(showing, median([one.like_for_like for one in judged]))
     span = to(per_area(showing, printed.low), per_area(showing, printed.high))
+    least = "at least " if any(one.at_least for one in judged) else ""
     words = sentence(
-        f"beside ordinary rows: {verdict}, by {counted(len(judged), 'planting')} that "
-        f"{'has' if len(judged) == 1 else 'have'} ended; printed for rows are {span} {showing.per_area_unit}"
+        f"beside ordinary rows: {verdict}",
+        f"by {counted(len(judged), 'planting')} that {'has' if len(judged) == 1 else 'have'} ended",
+        f"with a median of {least}{middle} {showing.per_area_unit} on ground like that of a row",
+        f"where {span} is printed",
     )
-    year = next(one for one in reversed(years.all) if one.lines)
-    return words, Link("How that is reckoned", f"{addresses.rows(year)}#plantings")
+    year = next(one for one in reversed(years.all) if one.season.ledger is not None)
+    return CropLine(words=words, to=Link("How that is reckoned", f"{addresses.rows(year)}#plantings"))

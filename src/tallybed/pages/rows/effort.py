@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tallybed.garden.benchmarks import Topic
 from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
-from tallybed.pages.rows.others import others_table
+from tallybed.pages.rows.others import OTHERS, others_table
 from tallybed.pages.rows.parts import Citations, RowsPart
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed, number_word
@@ -99,15 +99,13 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
         if watered.in_words
         else ()
     )
-    tables = [_water_table(year, watered)] if watered.measured else []
-    tables.append(
-        others_table(year.garden, Topic.WATER, citations, "What others counted, in litres per kilogram")
-    )
+    others = others_table(year.garden, Topic.WATER, citations, f"{OTHERS}, in litres per kilogram")
     return RowsPart(
         ident="water",
         title="What it took: water",
         said=(told, *words),
-        tables=tuple(tables),
+        tables=(_water_table(year, watered),) if watered.measured else (),
+        folded=((OTHERS, others),),
         notes=("Rain is not counted. A gallon is that of the United States, 3.785 litres.",),
     )
 

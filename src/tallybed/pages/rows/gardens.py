@@ -46,11 +46,11 @@ def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
         title="Beside whole gardens",
         said=(
             "What whole gardens gave, by people who weighed it. The diamonds are this garden, once for each "
-            "ground its weight may be told over; which one is chosen moves it past half of the others, so "
-            "none of them stands alone.",
+            "ground its weight may be told over; which one is chosen moves it far among the "
+            "others, so none of them stands alone.",
         ),
         charts=(both(drawn, "c-gardens"),),
-        tables=(_table(showing, known, citations),),
+        folded=(("Place, years, number and ground of each", _table(showing, known, citations)),),
         notes=(
             "A hollow dot is a figure seen second-hand. Soil, weather, length of season and what is grown "
             "differ from garden to garden: this shows what is usual, and tests nothing.",

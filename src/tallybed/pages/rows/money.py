@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tallybed.garden.benchmarks import Topic
 from tallybed.garden.units import KILOGRAM, POUND
-from tallybed.pages.rows.others import others_table
+from tallybed.pages.rows.others import OTHERS, others_table
 from tallybed.pages.rows.parts import Citations, RowsPart, percent
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names
@@ -23,14 +23,14 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
     costs, worth = season_costs(year, year.today), season_value(year, year.today)
     if costs is None and worth is None:
         return None
-    tables = [_money_table(year, costs, worth)]
+    folded = []
     if costs is not None and costs.shares:
-        tables += [_purpose_table(year, costs), _costs_table(year, costs)]
+        folded.append(("What it was spent for", _purpose_table(year, costs)))
+        folded.append(("Every cost", _costs_table(year, costs)))
     if worth is not None and worth.crops:
-        tables.append(_prices_table(year, worth))
-    tables.append(
-        others_table(year.garden, Topic.MONEY, citations, "What others counted, in US dollars per sq ft")
-    )
+        folded.append(("Every price", _prices_table(year, worth)))
+    caption = f"{OTHERS}, in US dollars per sq ft"
+    folded.append((OTHERS, others_table(year.garden, Topic.MONEY, citations, caption)))
     worked = season_work(year, year.today)
     minutes = (
         f" Of that {worked.minutes:,} minutes were timed." if worked is not None and worked.timed else ""
@@ -39,7 +39,8 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
         ident="money",
         title="What it took: money",
         said=(f"No wage is put on anybody’s time.{minutes}",),
-        tables=tuple(tables),
+        tables=(_money_table(year, costs, worth),),
+        folded=tuple(folded),
         notes=tuple(_money_notes(year, worth)),
     )
 

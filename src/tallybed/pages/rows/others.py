@@ -10,6 +10,8 @@ from tallybed.garden.units import rounded
 from tallybed.pages.rows.parts import Citations
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 
+OTHERS = "What others counted"
+
 
 def others_table(garden: Garden, topic: Topic, citations: Citations, caption: str) -> Table:
     """Return the figures of one topic, as they are printed."""

@@ -134,7 +134,7 @@ def _rows(years: Years, slug: str) -> Iterator[Row]:
     for one in shown(years, slug):
         least = "at least" if one.at_least else ""
         state = "" if one.ended else "still stands"
-        note = "; ".join(filter(None, (least, state, "lost" if one.lost else "")))
+        note = "; ".join(filter(None, (least, state, "lost or cut short" if one.lost else "")))
         yield Row(
             cells=(
                 link(names.planting_link(years.garden, one.planting)),

@@ -24,7 +24,6 @@ def squares_part(year: Year) -> RowsPart | None:
         return None
     used = use_by_month(year.garden, year.holding, year.today)
     weeks = _weeks_table(year)
-    tables = [*([weeks] if weeks.rows else []), *([_use_table(used)] if used else [])]
     return RowsPart(
         ident="squares",
         title="Which square earned its place",
@@ -36,8 +35,9 @@ def squares_part(year: Year) -> RowsPart | None:
         folded=tuple(
             (f"{bed.title}: the same in a table", square_table(year, bed, ident=f"t-earned-{bed.name}"))
             for bed in beds
-        ),
-        tables=tuple(tables),
+        )
+        + ((("What a crop gave for each week that it held a square", weeks),) if weeks.rows else ()),
+        tables=(_use_table(used),) if used else (),
         notes=_notes(year),
     )
 
@@ -126,7 +126,7 @@ def _use_table(used: tuple[MonthUse, ...]) -> Table:
         Row(
             cells=(
                 text(str(one.month)),
-                figure(rounded(one.held, 0)),
+                figure(f"{int(one.held):,}"),
                 figure(f"{one.there:,}"),
                 figure(percent(one.share)),
             )

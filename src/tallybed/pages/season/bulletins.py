@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.garden.days import Week
@@ -17,7 +17,8 @@ from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.as_of import season_seen_from
-from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
+from tallybed.reckoning.harvest.week import BesideRows, Bulletin, bulletin, told_days
+from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.squares.occupancy import Holding, hold
 from tallybed.reckoning.year import Year, Years
 
@@ -41,7 +42,7 @@ def told(year: Year, week: Week) -> Bulletin:
     """Return the facts of a season's week; what was next is by the papers as they were on its last day."""
     before = year_before(year)
     days = told_days(year.season, week, year.today)
-    return bulletin(
+    facts = bulletin(
         year.garden,
         year.season,
         week,
@@ -49,6 +50,19 @@ def told(year: Year, week: Week) -> Bulletin:
         today=year.today,
         before=(before.season, before.lines) if before else None,
         holding=_holding(year, days[1]) if days else None,
+    )
+    return replace(facts, beside=_beside(year)) if facts.whole else facts
+
+
+def _beside(year: Year) -> BesideRows | None:
+    found = answer(year)
+    if found is None or not found.rows.crops:
+        return None
+    return BesideRows(
+        verdict=found.verdict,
+        row_ground=found.rows.square_feet,
+        ground=found.ground.square_feet,
+        at_least=found.rows.at_least,
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.rows.answer import NO_ANSWER, TITLE, answer_part, answer_sentence
+from tallybed.pages.rows.answer import NO_ANSWER, SHORT, TITLE, answer_part, answer_sentence
 from tallybed.pages.rows.between import between_part
 from tallybed.pages.rows.crops import crops_part
 from tallybed.pages.rows.effort import effort_parts
@@ -35,16 +35,18 @@ def pages(years: Years) -> Iterator[Page]:
 
 def _page(year: Year) -> Page:
     found, citations = answer(year), Citations()
-    said = answer_sentence(year, found) if found else NO_ANSWER
+    verdict = f"{SHORT[found.verdict]}." if found else NO_ANSWER
+    said = answer_sentence(year, found) if found else ""
     parts = tuple(_parts(year, citations))
     return Page(
         path=addresses.rows(year),
         template="rows.html",
         title=f"{TITLE[:-1]}, {year.name}?",
-        description=said,
+        description=f"{verdict} {said}",
         kind="rows",
         data={
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Beside rows", "")),
+            "verdict": verdict,
             "said": said,
             "parts": parts,
             "sources": citations.cited(year.garden),

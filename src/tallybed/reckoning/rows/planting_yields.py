@@ -36,7 +36,7 @@ class PlantingYield:
     ended: bool
     """Whether it is over: gone from its squares, or its season over and no later one going on with it."""
     lost: bool
-    """Whether the log has it fail or be lost as a whole, and not begin again."""
+    """Whether the log has it fail, be lost or be cut short as a whole, and not begin again."""
 
     @property
     def counts(self) -> bool:
@@ -115,11 +115,11 @@ def _may_be_of(history: PlantingHistory, loose: Iterable[tuple[date, Weighing]])
 
 
 def is_lost(planting: Planting) -> bool:
-    """Return whether the log has a planting fail or be lost as a whole, and not begin again."""
+    """Return whether the log has a planting fail, be lost or be cut short as a whole, and not begin again."""
     ends = [
         event.day
         for event, squares in planting.lines
-        if event.verb in (Verb.FAILED, Verb.LOST)
+        if (event.verb in (Verb.FAILED, Verb.LOST) or _cut_short(event))
         and event.plants is None
         and (not squares or set(squares) >= planting.squares)
     ]
