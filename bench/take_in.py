@@ -71,7 +71,7 @@ def garden(folder: Path) -> Path:
 def taken(root: Path, file: Path, *, writing: bool) -> None:
     """Take a file in as the command does, or look through it alone."""
     from tallybed.tasks import take_in
-    from tallybed.tasks.take_in_rows import Fate, Settings
+    from tallybed.tasks.taking_in.intake import Fate, Settings
 
     books = take_in.books(root)
     intake = take_in.look(books, file.name, take_in.contents(file), Settings())

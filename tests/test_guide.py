@@ -11,8 +11,6 @@ from tests.tools import ROOT
 
 GUIDE = PAGES["DEVELOPERS.md"]
 SOURCE = ROOT / "src" / "tallybed"
-ON_THE_WAY_OUT = {"python-dateutil"}
-"""Dependencies that nobody is to give a reason for any more."""
 
 
 def packages() -> dict[str, str]:
@@ -70,5 +68,5 @@ def test_it_says_why_each_dependency_is_there() -> None:
     table = sections("DEVELOPERS.md")["Dependencies, and why each is there"]
     rows = re.findall(r"^\| (.*?) \|", table, flags=re.MULTILINE)
     told = {name.partition(" ")[0] for row in rows for name in row.split(", ")}
-    wanted = {name for name in names if not name.startswith("types-")} - ON_THE_WAY_OUT
+    wanted = {name for name in names if not name.startswith("types-")}
     assert wanted - told == set()

@@ -35,6 +35,14 @@ CROPS = """
 - {new: redroot, family: Rootaceae, habit: root, start: sown, letters: Rr, spacing: 3 in, days: 60}
 - {new: twiner, family: Twineaceae, habit: climbing, start: sown, letters: Tw, spacing: 4 in, days: 60}
 - {new: rambler, family: Rambaceae, habit: running, start: sown, letters: Rm, spacing: 24 in, days: 80}
+- new: finehead
+  family: Leafaceae
+  habit: rosette
+  start: sown
+  letters: Fh
+  spacing: 6 in
+  days: 40
+  varieties: [{name: Amber, spacing: 3 in}]
 - {new: slowhead, family: Headaceae, habit: rosette, start: set out, letters: Sh, spacing: 12 in, days: 90}
 """
 
@@ -259,6 +267,11 @@ SILENT = [
     Story(
         "as many as keep the spacing",
         "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, plants: 8}\n",
+        "too-dense",
+    ),
+    Story(
+        "as many as keep the spacing of the variety, typed without its capital",
+        "- {crop: finehead, variety: amber, squares: A1:B1, sow: May 1, until: Jun 20, plants: 32}\n",
         "too-dense",
     ),
     Story(

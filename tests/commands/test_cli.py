@@ -12,14 +12,15 @@ from click.testing import CliRunner, Result
 
 from tallybed.cli import main
 from tallybed.garden.findings import Finding, Place
-from tallybed.tasks import build
+from tallybed.tasks import build, check
+from tallybed.tasks.start import start
 
 COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
 
 
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
-    build.start(tmp_path / "garden", 2026)
+    start(tmp_path / "garden", 2026)
     return tmp_path / "garden"
 
 
@@ -175,7 +176,7 @@ def test_nothing_typed_into_content_steers_the_terminal(
     garden: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bad = Finding(place=Place("content/\x1b[2J.yaml"), code="x", found="\x1b]0;title\x07 and \u202e and ½")
-    monkeypatch.setattr(build, "check", lambda *_args, **_more: (bad,))
+    monkeypatch.setattr(check, "check", lambda *_args, **_more: (bad,))
     result = run("check", garden)
     assert result.exit_code == 1
     assert result.stderr == "content/\\x1b[2J.yaml:1:1: error: \\x1b]0;title\\x07 and \\u202e and ½ [x]\n"

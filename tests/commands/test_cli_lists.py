@@ -9,9 +9,10 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
+from tallybed.commands import seeds
 from tallybed.garden.crops import Footing
 from tallybed.reading.folder.library import kinds, load_library
-from tallybed.tasks import build
+from tallybed.tasks.garden import Answer
 from tests.pages.gardens import folder, written
 
 
@@ -72,7 +73,7 @@ def test_a_season_is_chosen_by_its_year(garden: Path) -> None:
     ("words", "said"),
     [
         (["seeds", "{garden}", "--season", "1999"], "there is no plan for 1999; seasons with a plan: 2026"),
-        (["seeds", "{garden}/content"], "no garden folder"),
+        (["seeds", "{garden}/content"], "not a garden folder"),
         (["marks", "frnt", "--folder", "{garden}"], "there is no bed frnt; the garden has: front, back"),
         (["marks", "front", "--folder", "{garden}", "--depth", "deep"], "the length “deep” cannot be read"),
         (["marks", "front", "--folder", "{garden}", "--depth", "6"], "no unit follows 6"),
@@ -174,6 +175,6 @@ def test_the_ground_of_the_library_is_counted(tmp_path: Path) -> None:
 
 
 def test_nothing_typed_into_a_plan_steers_the_terminal(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    answer = build.Answer(text="a\x1b[2Jb\r\nc\n")
-    monkeypatch.setattr(build, "seed_list", lambda *_args, **_more: answer)
+    answer = Answer(text="a\x1b[2Jb\r\nc\n")
+    monkeypatch.setattr(seeds, "seed_list", lambda *_args, **_more: answer)
     assert run("seeds", garden).stdout_bytes == b"a\\x1b[2Jb\r\nc\n"

@@ -77,11 +77,11 @@ def test_its_picture_is_written_once_and_again_only_when_said(garden: Path, tmp_
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["--week", "2026-W54"], "no week such as 2026-W31"),
-        (["--week", "soon"], "no week such as 2026-W31"),
+        (["--week", "2026-W54"], "not a week such as 2026-W31"),
+        (["--week", "soon"], "not a week such as 2026-W31"),
         (["--week", "2026-W22"], "no season has a day of week 2026-W22 up to 20 May 2026"),
         (["--week", "2025-W20"], "no season has a day of week 2025-W20"),
-        (["--as-of", "yesterday"], "is no date"),
+        (["--as-of", "yesterday"], "is not a date"),
     ],
 )
 def test_a_week_that_cannot_be_told_is_wrong_usage(garden: Path, words: list[str], said: str) -> None:
@@ -128,7 +128,7 @@ def test_a_season_is_put_into_one_file_that_is_the_same_each_time(garden: Path, 
     [
         (["archive"], "Missing argument"),
         (["archive", "1999", "{garden}"], "there is no season 1999; the garden has: 2026"),
-        (["archive", "2026", "{garden}/content"], "is no garden folder"),
+        (["archive", "2026", "{garden}/content"], "is not a garden folder"),
         (["archive", "2026", "{garden}", "--replace", "--to", "{garden}/content"], "is a folder"),
     ],
 )

@@ -126,7 +126,7 @@ def test_a_row_corrected_since_is_told_and_never_added(garden: Path, sheet: Path
     result = take(garden, sheet, "--yes")
     assert result.exit_code == 0
     found = becomes(result)
-    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz (mend the ledger")
+    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz (correct the ledger")
     assert (found[3], found[4]) == ("taken before", "new")
     assert len(ledger(garden)) == 3
     assert "14 oz" not in "".join(ledger(garden))
@@ -152,7 +152,7 @@ def test_what_may_be_a_correction_is_never_added_unless_somebody_says_so(garden:
         assert (
             "Row 2 taken before is no longer in the file: 2026-07-01, kale, long/c1, 4 oz." in result.stdout
         )
-        assert "Nothing was written: 1 row new or corrected, which nobody said." in result.stderr
+        assert "Nothing was written: 1 row new or corrected, and nobody said which." in result.stderr
     assert len(ledger(garden)) == 4
 
 
@@ -180,13 +180,13 @@ def test_an_answer_settles_what_may_be_a_correction(
         assert becomes(take(garden, sheet, "--yes"))[5] == "taken before"
 
 
-def test_a_file_begun_anew_under_its_name_is_taken_and_that_is_said(garden: Path, sheet: Path) -> None:
+def test_a_file_begun_again_under_its_name_is_taken_and_that_is_said(garden: Path, sheet: Path) -> None:
     fill(sheet, *TAKEN[:2])
     take(garden, sheet, "--yes")
     fill(sheet, "2026-07-08,kale,,1", "2026-07-09,kale,,2")
     result = take(garden, sheet, "--yes")
     assert result.exit_code == 0, result.output
-    assert "None of the 2 rows taken before is in the file: it counts as begun anew." in result.stdout
+    assert "None of the 2 rows taken before is in the file: it counts as a new file." in result.stdout
     assert len(ledger(garden)) == 4
 
 
@@ -227,7 +227,7 @@ def test_nothing_is_written_while_a_row_has_no_place(garden: Path, sheet: Path) 
     assert "no date" in becomes(result)[6]
 
 
-def test_skipped_rows_are_saved_with_reasons_and_taken_once_mended(garden: Path, sheet: Path) -> None:
+def test_skipped_rows_are_saved_with_reasons_and_taken_once_corrected(garden: Path, sheet: Path) -> None:
     fill(sheet, "2026-07-01,kale,,4", "2026-07-01,toms,,5", '2026-07-01,"=kale",,')
     result = take(garden, sheet, "--yes", "--skip-unplaced")
     assert result.exit_code == 0
@@ -238,8 +238,8 @@ def test_skipped_rows_are_saved_with_reasons_and_taken_once_mended(garden: Path,
     assert lines[1].startswith("2026-07-01,toms,,5,no crop is called “toms”")
     assert lines[2].startswith("2026-07-01,'=kale,,,")
     beside.write_text("\n".join([lines[0], lines[1].replace("toms", "TO1 Red").replace("TO1 ", "")]))
-    mended = take(garden, beside, "--yes")
-    assert mended.exit_code == 0, mended.output
+    corrected = take(garden, beside, "--yes")
+    assert corrected.exit_code == 0, corrected.output
     assert ledger(garden)[1] == "{date: 2026-07-01, crop: tomato-indeterminate, variety: Red, weight: 5 oz}"
     assert take(garden, beside, "--yes").stdout.endswith("Nothing to write.\n")
 
@@ -330,7 +330,7 @@ def test_columns_are_mapped_on_the_command_line_or_settled(garden: Path, sheet: 
 
 def test_a_unit_that_nothing_names_is_asked_for_or_settled(garden: Path, sheet: Path) -> None:
     fill(sheet, "2026-07-01,kale,4", head="Date,Crop,Weight")
-    assert "no unit is told" in becomes(take(garden, sheet, "--yes"))[2]
+    assert "has no unit" in becomes(take(garden, sheet, "--yes"))[2]
     (garden / "content/take-in.yaml").write_text("unit: oz\n", encoding="utf-8")
     assert take(garden, sheet, "--yes").exit_code == 0
 
@@ -474,7 +474,7 @@ def test_the_like_of_a_row_is_found_by_its_crop_however_that_is_told(
         ("a.csv", b"x,y\n1,2\n", "no column is known to be the date, the weight and the crop"),
         ("a.xlsx", b"PK\x03\x04", "damaged"),
         ("a.csv", b'Date,Crop,Weight\n"', "quotation mark"),
-        (None, b"", "is no file"),
+        (None, b"", "is not a file"),
     ],
 )
 def test_a_file_that_cannot_be_read_ends_with_2(

@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.commands import weigh as command
+from tallybed.commands import terminal
 from tallybed.reading.folder.garden_folder import read
 from tests.tools import ROOT
 
@@ -167,7 +167,7 @@ def test_undo_while_weighing_takes_back_the_row_before(garden: Path) -> None:
 def test_undo_takes_no_line(garden: Path) -> None:
     result = weigh(garden, "--undo", "TO1 2 lb")
     assert result.exit_code == 2
-    assert "no LINE with it" in result.stderr
+    assert "without a LINE" in result.stderr
 
 
 def test_each_row_is_written_before_the_next_is_asked_for(garden: Path) -> None:
@@ -199,7 +199,7 @@ def test_undo_leaves_what_was_written_since(garden: Path) -> None:
 
 
 def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(command, "_today", lambda: date(2026, 8, 21))
+    monkeypatch.setattr(terminal, "today", lambda: date(2026, 8, 21))
     result = CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--yes", "TO1 2 lb"])
     assert result.exit_code == 0
     assert rows(garden)[0].startswith("- {date: 2026-08-21,")
@@ -209,10 +209,10 @@ def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pyt
     ("words", "said"),
     [
         (["--date", "2026-12-24", "TO1 2 lb"], "no season"),
-        (["--date", "2030-06-01", "TO1 2 lb"], "the last one goes from 1 March 2026 to 30 November 2026"),
-        (["--date", "1 July", "TO1 2 lb"], "no date such as"),
-        (["--folder", "{garden}/content", "TO1 2 lb"], "no garden folder"),
-        (["--folder", "{garden}/nowhere", "--undo"], "no garden folder"),
+        (["--date", "2030-06-01", "TO1 2 lb"], "2026 runs from 1 March 2026 to 30 November 2026"),
+        (["--date", "1 July", "TO1 2 lb"], "not a date such as"),
+        (["--folder", "{garden}/content", "TO1 2 lb"], "not a garden folder"),
+        (["--folder", "{garden}/nowhere", "--undo"], "not a garden folder"),
     ],
 )
 def test_wrong_usage_ends_with_2(garden: Path, words: list[str], said: str) -> None:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
 from tallybed.garden.plan import LedOut
-from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, column_number
+from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, column_number
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
 from tallybed.reckoning.room.spacing import most, placed
@@ -44,7 +44,7 @@ LONG = Bed(
     rows=3,
     bearing=Fraction(90),
     trellises=(Trellis(side="1", squares=squares("A1:F1"), height=Length.of(6, FOOT)),),
-    paths=(Path(side="3", width=Length.of(3, FOOT)),),
+    paths=(BedPath(side="3", width=Length.of(3, FOOT)),),
     run_outs=(RunOut(side="J", squares=squares("J1:J3"), reach=Length.of(5, FOOT)),),
 )
 ELBOW = Bed(

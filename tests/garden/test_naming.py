@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.crops import Beginning, Crop, Habit
-from tallybed.garden.naming import Names, folded, names
+from tallybed.garden.crops import Beginning, Crop, Habit, Variety
+from tallybed.garden.naming import Names, folded, names, nearest, nearest_few, variety_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
 
@@ -165,3 +166,21 @@ def test_the_index_does_not_depend_on_the_order_of_the_crops() -> None:
 def test_names_are_indexed_without_capitals_and_with_single_spaces() -> None:
     assert all(name == folded(name) for name in NAMES.meanings)
     assert list(NAMES.meanings) == sorted(NAMES.meanings)
+
+
+def test_the_nearest_names_are_told_as_they_are_written() -> None:
+    known = ["Marigold", "marjoram", "Mint"]
+    assert nearest("marigolds", known) == "Marigold"
+    assert nearest("MINT", known) == "Mint"
+    assert nearest("zzz", known) == ""
+    assert nearest_few("marjorame", known, 2)[0] == "marjoram"
+    assert nearest_few("m" * 100_000, known, 3) == ()
+
+
+def test_a_variety_is_found_however_it_is_typed() -> None:
+    amber = Variety(name="Amber Queen", spacing=Length.of(3, INCH))
+    crop = replace(_crop("skirret"), varieties=(amber,))
+    for typed in ("Amber Queen", "amber queen", " AMBER  queen"):
+        assert variety_of(crop, typed) is amber
+    assert variety_of(crop, "amber") is None
+    assert variety_of(crop, "") is None

@@ -59,7 +59,11 @@ def test_every_source_is_used_and_none_is_a_crop_source():
 
 def _file(folder: Path, figure: str) -> Path:
     path = folder / "benchmarks.yaml"
-    text = f"sources: [{{id: a, title: A}}]\nyield: [{figure}]\nwork: []\nwater: []\nmoney: []\n"
+    rest = "".join(
+        f"{topic}: [{{what: x, where: y, source: a, value: 1 {unit}}}]\n"
+        for topic, unit in (("work", "min/sqft"), ("water", "L/kg"), ("money", "USD/sqft"))
+    )
+    text = f"sources: [{{id: a, title: A}}]\nyield: [{figure}]\n{rest}"
     path.write_text(text, encoding="utf-8")
     return path
 
@@ -68,10 +72,10 @@ def _file(folder: Path, figure: str) -> Path:
     ("figure", "wrong"),
     [
         ("{what: x, where: y, source: b, value: 1 lb/sqft}", "no source has the id b"),
-        ("{what: x, where: y, source: a, value: 1 lb}", "lb is no unit"),
+        ("{what: x, where: y, source: a, value: 1 lb}", "lb is not a unit"),
         ("{what: x, where: y, source: a, value: 2 to 1 lb/sqft}", "more than"),
-        ("{what: x, where: y, source: a, value: 1 lb/sqft, seen: twice}", "not second-hand"),
-        ("{what: x, where: y, source: a}", "value is missing"),
+        ("{what: x, where: y, source: a, value: 1 lb/sqft, seen: twice}", "is not how a source was seen"),
+        ("{what: x, where: y, source: a}", "has no key “value”"),
     ],
 )
 def test_a_figure_that_does_not_fit_ends_the_reading(tmp_path: Path, figure: str, wrong: str):

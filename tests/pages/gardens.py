@@ -11,7 +11,8 @@ from bs4 import BeautifulSoup, Tag
 from tallybed.garden.findings import has_errors, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tallybed.tasks.build import make, reckoned
+from tallybed.tasks.build import make
+from tallybed.tasks.site.reckoned import reckoned
 
 GARDEN = """\
 name: Two Plank Garden

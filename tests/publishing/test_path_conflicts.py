@@ -10,7 +10,9 @@ from tallybed.garden.findings import Severity
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame.page import Page
 from tallybed.publishing.path_conflicts import unfit_paths
-from tallybed.tasks.build import make, reckoned, start
+from tallybed.tasks.build import make
+from tallybed.tasks.site.reckoned import reckoned
+from tallybed.tasks.start import start
 
 
 @pytest.fixture

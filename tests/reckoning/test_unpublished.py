@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden, Question, Season
-from tallybed.garden.log import Entry, Event, Photo, Reading, Verb
+from tallybed.garden.log import Entry, Event, FurtherReading, Photo, Verb
 from tallybed.garden.naming import CropName
 from tallybed.reckoning.unpublished import readable, waits
 
@@ -24,7 +24,7 @@ TOLD = Entry(
     by="somebody",
     done=(SOWN,),
     photos=(Photo(file="a.jpg", alt="b"),),
-    further=(Reading(title="c", address="https://d.example/"),),
+    further=(FurtherReading(title="c", address="https://d.example/"),),
     prose="Words.",
 )
 

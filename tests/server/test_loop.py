@@ -174,6 +174,6 @@ def test_a_port_that_is_taken_is_said(garden: Path) -> None:
             timeout=PATIENCE,
         )
     assert done.returncode == 3
-    assert f"port {port} cannot be had" in done.stderr
+    assert f"port {port} cannot be used" in done.stderr
     assert "--port" in done.stderr
     assert "Traceback" not in done.stderr

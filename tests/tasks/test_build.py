@@ -22,9 +22,13 @@ from tallybed.garden.garden import Garden, Question, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry
 from tallybed.garden.plan import PlanRow, Start
-from tallybed.publishing.swap.handoff import repair
+from tallybed.publishing.swap.handoff import RefusedError, repair
 from tallybed.publishing.swap.marker import Difference, difference, hashes_of
-from tallybed.tasks.build import RefusedError, UsageError, build, check, day_of, make, seen_from, start
+from tallybed.tasks.build import build, make
+from tallybed.tasks.check import check
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.garden import day_of, seen_from
+from tallybed.tasks.start import start
 from tests.tools import ROOT
 
 COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]

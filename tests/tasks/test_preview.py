@@ -10,7 +10,7 @@ from click.testing import CliRunner
 
 from tallybed.cli import main
 from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
-from tallybed.tasks.preview import GardenScales
+from tallybed.tasks.weighing.form import GardenScales
 from tests.pages.gardens import LEDGER, folder, written
 
 DAY = "2026-05-20"

@@ -24,9 +24,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tallybed.publishing.swap import disk
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in
-from tallybed.tasks.take_in_rows import Books, Fate, Settings
+from tallybed.tasks.taking_in.intake import Books, Fate, Settings
 
 GARDEN = """\
 name: Two beds
@@ -84,7 +84,7 @@ class Form:
 
     kind: str
     units: str
-    order: Order | None
+    order: DateOrder | None
     seed: int
     title: bool
     blanks: bool
@@ -114,7 +114,7 @@ FORMS = st.builds(
     Form,
     kind=st.sampled_from(["comma", "semicolon", "tab", "comma", "tab", "xlsx"]),
     units=st.sampled_from(["cell", "column", "heading", "two columns"]),
-    order=st.sampled_from([None, Order.MONTH_FIRST, Order.DAY_FIRST]),
+    order=st.sampled_from([None, DateOrder.MONTH_FIRST, DateOrder.DAY_FIRST]),
     seed=st.integers(0, 5),
     title=st.booleans(),
     blanks=st.booleans(),
@@ -141,7 +141,7 @@ def told_date(row: Row, form: Form) -> object:
         return f"{MONTHS[row.day.month - 1]} {row.day.day} {row.day.year}"
     if row.date_form == "numbers":
         parts = [row.day.month, row.day.day]
-        return "/".join(map(str, [*(parts[::-1] if form.order is Order.DAY_FIRST else parts), row.day.year]))
+        return "/".join(map(str, [*(parts[::-1] if form.order is DateOrder.DAY_FIRST else parts), row.day.year]))
     return row.day.isoformat()
 
 

@@ -16,7 +16,11 @@ from click.testing import CliRunner, Result
 from tallybed.cli import main
 from tallybed.garden.people import WithdrawnKind
 from tallybed.tasks import withdraw
-from tallybed.tasks.build import UsageError, build, check
+from tallybed.tasks.build import build
+from tallybed.tasks.check import check
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.withdrawing import names
+from tallybed.tasks.withdrawing.pictures import entry, picture
 from tallybed.writing import atomic
 from tests.pictures.shots import exif, photograph
 
@@ -192,7 +196,7 @@ def test_without_words_for_it_prose_is_told_and_left(root: Path) -> None:
 def test_a_garden_own_layout_that_holds_the_name_is_told(root: Path) -> None:
     (root / "layouts").mkdir()
     (root / "layouts" / "leaf.html").write_text(f"<p>{NAME}</p>\n", encoding="utf-8")
-    found = withdraw.name(root, NAME, "a neighbour")
+    found = names.name(root, NAME, "a neighbour")
     assert "layouts/leaf.html" in [place.file for place in found.left]
 
 
@@ -226,19 +230,19 @@ def test_it_goes_when_somebody_says_yes(root: Path) -> None:
 
 
 WRONG = {
-    "nothing": ([], "say one of"),
-    "two things": (["--name", "M.", "--entry", "2026/2026-04-06-hedge-day"], "say one of"),
+    "nothing": ([], "use one of"),
+    "two things": (["--name", "M.", "--entry", "2026/2026-04-06-hedge-day"], "use one of"),
     "no picture": (["--picture", "2026/photos/hedges.jpg"], "did you mean 2026/photos/hedge.jpg?"),
-    "a path": (["--picture", "../secret.jpg"], "is no picture such as"),
-    "a way out": (["--picture", "2026/photos/../../garden.yaml"], "is no picture such as"),
+    "a path": (["--picture", "../secret.jpg"], "is not a picture such as"),
+    "a way out": (["--picture", "2026/photos/../../garden.yaml"], "is not a picture such as"),
     "a way out by its name": (["--picture", "2026/photos/.."], "there is no picture"),
     "no entry": (["--entry", "2026/2026-04-06-hedge-days"], "did you mean 2026/2026-04-06-hedge-day?"),
-    "an entry's way out": (["--entry", "2026/../garden"], "is no entry such as"),
+    "an entry's way out": (["--entry", "2026/../garden"], "is not an entry such as"),
     "no letter": (["--name", "."], "at least one letter"),
-    "words with signs": (["--name", "M.", "--instead", "a: b"], "cannot stand instead"),
-    "words that hold it": (["--name", NAME, "--instead", f"not {NAME}"], "cannot stand instead"),
+    "words with signs": (["--name", "M.", "--instead", "a: b"], "cannot take its place"),
+    "words that hold it": (["--name", NAME, "--instead", f"not {NAME}"], "cannot take its place"),
     "words without a name": (["--entry", "2026/2026-04-06-hedge-day", "--instead", "x"], "goes with --name"),
-    "no day": (["--name", "M.", "--on", "yesterday"], "is no date"),
+    "no day": (["--name", "M.", "--on", "yesterday"], "is not a date"),
 }
 
 
@@ -252,28 +256,28 @@ def test_what_cannot_be_meant_is_told_and_changes_nothing(root: Path, name: str)
 
 
 def test_where_there_is_no_garden_nothing_is_withdrawn(tmp_path: Path) -> None:
-    for find in (withdraw.picture, withdraw.entry, withdraw.name):
-        with pytest.raises(UsageError, match="no garden folder"):
+    for find in (picture, entry, names.name):
+        with pytest.raises(UsageError, match="not a garden folder"):
             find(tmp_path, "2026/x")
 
 
 def test_an_entry_that_cannot_be_read_is_told_and_left(root: Path) -> None:
     broken = root / "content/2026/log/2026-04-20-second-day.md"
     broken.write_text("---\nphotos: [{file: hedge.jpg\n---\n", encoding="utf-8")
-    found = withdraw.picture(root, "2026/photos/hedge.jpg")
+    found = picture(root, "2026/photos/hedge.jpg")
     assert "content/2026/log/2026-04-20-second-day.md:2:17" in map(str, found.left)
 
 
 def test_a_withdrawal_that_was_ended_halfway_is_finished_by_the_next(
     root: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    found = withdraw.picture(root, "2026/photos/hedge.jpg")
+    found = picture(root, "2026/photos/hedge.jpg")
     with monkeypatch.context() as patch:
         patch.setattr(withdraw, "write_over", _failing_at(3))
         with pytest.raises(OSError, match="full"):
             withdraw.carry_out(found, date(2026, 8, 2))
     assert (root / "content/2026/photos/hedge.jpg").exists()
-    withdraw.carry_out(withdraw.picture(root, "2026/photos/hedge.jpg"), date(2026, 8, 2))
+    withdraw.carry_out(picture(root, "2026/photos/hedge.jpg"), date(2026, 8, 2))
     assert not (root / "content/2026/photos/hedge.jpg").exists()
     text = (root / "content/withdrawn.yaml").read_text(encoding="utf-8")
     assert text.count("withdrawn: picture") == 1, "one withdrawal was noted twice"
@@ -293,7 +297,7 @@ def _failing_at(call: int) -> Callable[[Path, bytes], None]:
 
 def test_a_picture_whose_file_is_gone_already_still_leaves_the_entries(root: Path) -> None:
     (root / "content/2026/photos/crew.jpg").unlink()
-    found = withdraw.picture(root, "2026/photos/crew.jpg")
+    found = picture(root, "2026/photos/crew.jpg")
     assert found.gone == ()
     assert [edit.file for edit in found.edits] == [
         "content/2026/log/2026-04-06-hedge-day.md",
@@ -327,7 +331,7 @@ def _left_behind(root: Path) -> None:
 def test_files_that_no_build_reads_are_told_where_they_hold_the_name(root: Path) -> None:
     """Else a backup or the spreadsheet itself would bring the name back."""
     _left_behind(root)
-    found = withdraw.name(root, NAME, "a neighbour")
+    found = names.name(root, NAME, "a neighbour")
     assert sorted(found.unread) == sorted(KEPT)
     done = asked(root, "--name", NAME, "--instead", "a neighbour", "--yes")
     told = done.output.partition("delete or edit them:\n")[2]
@@ -338,7 +342,7 @@ def test_files_that_no_build_reads_are_told_where_they_hold_the_name(root: Path)
 
 def test_a_short_name_is_not_found_in_everything(root: Path) -> None:
     (root / "kitchen.csv").write_text("I'm here at 5 a.m.\n", encoding="utf-8")
-    found = withdraw.name(root, "M.", "a neighbour")
+    found = names.name(root, "M.", "a neighbour")
     assert (found.unread, found.alike, found.left) == ((), (), ())
 
 
@@ -364,7 +368,7 @@ def test_what_may_be_the_name_written_otherwise_is_told(root: Path) -> None:
         "Zephyrine&nbsp;Quill, Zephyrine Quill, Zephyrine Quillfeather.\n",
         encoding="utf-8",
     )
-    found = withdraw.name(root, NAME, "a neighbour")
+    found = names.name(root, NAME, "a neighbour")
     here = [(place.line, place.column) for place in found.alike if place.file == "content/about.md"]
     assert here == [(4, 3), (4, 22), (4, 64), (4, 83), (5, 1)]
     done = asked(root, "--name", NAME, "--instead", "a neighbour", "--yes")
@@ -389,7 +393,7 @@ def test_the_same_picture_elsewhere_in_the_folder_is_told(root: Path) -> None:
     (root / "from-the-camera" / "0001.jpg").write_bytes(HEDGE)
     (root / "from-the-camera" / "0002.jpg").write_bytes(CREW)
     (root / "content/2026/photos/hedge.jpg.bak").write_bytes(b"edited")
-    found = withdraw.picture(root, "2026/photos/hedge.jpg")
+    found = picture(root, "2026/photos/hedge.jpg")
     assert found.unread == ("from-the-camera/0001.jpg",)
     assert "content/2026/photos/hedge.jpg.bak" in found.gone
 
@@ -411,7 +415,7 @@ def test_pictures_drawn_before_are_forgotten(root: Path) -> None:
 def test_a_site_built_under_another_name_is_told(root: Path) -> None:
     assert build(root, root / "public").good
     told = asked(root, "--picture", "2026/photos/hedge.jpg", "--yes").output
-    assert "build them anew, or delete them:\n  tallybed build --to public\n" in told
+    assert "build them again, or delete them:\n  tallybed build --to public\n" in told
 
 
 def test_archives_in_any_folder_are_told(root: Path) -> None:

@@ -13,7 +13,10 @@ from click.testing import CliRunner, Result
 
 from tallybed.cli import main
 from tallybed.garden.findings import worded
-from tallybed.tasks import build
+from tallybed.tasks.build import build
+from tallybed.tasks.check import check
+from tallybed.tasks.start import start
+from tallybed.tasks.writeup import findings_in
 from tests.pictures.test_gathering import photograph, taken
 
 
@@ -21,7 +24,7 @@ from tests.pictures.test_gathering import photograph, taken
 def garden(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.delenv("VISUAL", raising=False)
     monkeypatch.delenv("EDITOR", raising=False)
-    build.start(tmp_path / "garden", 2026)
+    start(tmp_path / "garden", 2026)
     return tmp_path / "garden"
 
 
@@ -38,15 +41,15 @@ def editor(tmp_path: Path, script: str) -> str:
 
 def codes(garden: Path) -> list[str]:
     """Return what is told of a garden, but for the web address that a new one does not have yet."""
-    return [one.code for one in build.check(garden) if one.code != "no-address"]
+    return [one.code for one in check(garden) if one.code != "no-address"]
 
 
-def test_an_entry_is_begun_and_nothing_is_amiss_but_that_it_is_unfinished(garden: Path) -> None:
+def test_an_entry_is_begun_and_nothing_is_wrong_but_that_it_is_unfinished(garden: Path) -> None:
     result = run(garden, "Peas are up", "--date", "2026-05-12")
     path = garden / "content/2026/log/2026-05-12-peas-are-up.md"
-    assert (result.exit_code, result.output) == (0, f"{path} is begun.\n")
+    assert (result.exit_code, result.output) == (0, f"{path} is ready to be written.\n")
     assert codes(garden) == ["unfinished"]
-    built = build.build(garden)
+    built = build(garden)
     assert built.today == date(2026, 5, 10), "an empty draft moved the site's day"
 
 
@@ -75,10 +78,10 @@ def test_photographs_of_the_day_come_along_and_ask_for_their_words(garden: Path,
     assert [path.name for path in photos.iterdir()] == ["p1.jpg"]
     assert (photos / "p1.jpg").read_bytes() == (camera / "P1.JPG").read_bytes()
     assert codes(garden) == ["unfinished", "empty-value"]
-    assert build.build(garden).good, "a draft keeps the site from being built"
+    assert build(garden).good, "a draft keeps the site from being built"
     path = garden / "content/2026/log/2026-05-12-peas.md"
     path.write_text(path.read_text(encoding="utf-8").replace("unfinished: yes", "unfinished: no"))
-    assert not build.build(garden).good, "a photograph without words would be published"
+    assert not build(garden).good, "a photograph without words would be published"
 
 
 def test_an_entry_that_is_there_is_never_touched(garden: Path, tmp_path: Path) -> None:
@@ -112,9 +115,9 @@ def test_a_log_folder_that_leads_out_of_the_garden_is_refused(garden: Path, tmp_
     [
         (
             ["Peas", "--date", "2026-12-24"],
-            "24 December 2026 lies in no season of this garden: 2026 runs from",
+            "24 December 2026 is in no season of this garden: 2026 runs from",
         ),
-        (["Peas", "--date", "12 May"], "no date"),
+        (["Peas", "--date", "12 May"], "not a date"),
         (["", "--date", "2026-05-12"], "empty"),
         (["a\nb", "--date", "2026-05-12"], "several lines"),
         (["a\x1bb", "--date", "2026-05-12"], "cannot be seen"),
@@ -134,7 +137,7 @@ def test_what_cannot_be_an_entry_is_said(garden: Path, words: list[str], says: s
 
 @pytest.mark.skipif(os.name == "nt", reason="a shell script is the editor")
 class TestEditor:
-    def test_it_is_opened_on_the_file_and_what_is_amiss_then_is_said(
+    def test_it_is_opened_on_the_file_and_what_is_wrong_then_is_said(
         self, garden: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         monkeypatch.setenv("EDITOR", editor(tmp_path, 'sed -i "s/^#by: .*/bye: M./" "$2"'))
@@ -186,7 +189,7 @@ def test_content_with_errors_elsewhere_hinders_no_writing(garden: Path) -> None:
 def test_findings_of_one_file_are_told_alone(garden: Path) -> None:
     with (garden / "content/2026/plan.yaml").open("a", encoding="utf-8") as file:
         file.write("- {crop: carrrot, squares: A1, sow: Apr 5}\n")
-    found = build.findings_in(garden, garden / "content/2026/plan.yaml")
+    found = findings_in(garden, garden / "content/2026/plan.yaml")
     assert len(found) == 1
     assert "carrrot" in worded(found[0])
-    assert build.findings_in(garden, garden / "content/garden.yaml") == ()
+    assert findings_in(garden, garden / "content/garden.yaml") == ()

@@ -12,18 +12,19 @@ import click
 import pytest
 from PIL import Image
 
-from tallybed.cli import main
+from tallybed import cli
+from tallybed.cli import loaded
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden
-from tallybed.reading.base.problems import Notes
+from tallybed.reading.base.problems import Problems
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import picking
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.spreadsheet.record import taken_files
 from tallybed.tasks.build import build
 from tests.documents import PAGES, blocks, sections
 
-COMMANDS: dict[str, click.Command] = main.commands  # type: ignore[attr-defined]
+COMMANDS = {name: loaded(name) for name in cli.COMMANDS}
 
 
 # --- the files ----------------------------------------------------------------------------------------
@@ -74,9 +75,9 @@ def test_the_examples_are_read_without_a_word(folder: Path):
 
 
 def test_the_record_of_what_was_taken_is_read_without_a_word():
-    notes = Notes()
-    (one,) = taken_files(examples()["content/2026/taken-in.yaml"], "taken-in.yaml", notes).values()
-    assert (one.name, len(one.rows), notes.all()) == ("kitchen.xlsx", 1, ())
+    problems = Problems()
+    (one,) = taken_files(examples()["content/2026/taken-in.yaml"], "taken-in.yaml", problems).values()
+    assert (one.name, len(one.rows), problems.all()) == ("kitchen.xlsx", 1, ())
 
 
 def test_the_examples_build(folder: Path):
@@ -138,10 +139,10 @@ def test_every_command_that_a_page_shows_is_one_that_the_program_takes():
 def test_every_line_for_the_scale_is_understood(folder: Path):
     garden = read(folder).garden
     assert isinstance(garden, Garden)
-    talk = Talk.of(garden, garden.seasons[0])
+    vocabulary = Vocabulary.of(garden, garden.seasons[0])
     shown = re.findall(r"\| `([^`]+)` \|$", PAGES["docs/weighing.md"], flags=re.MULTILINE)
     assert len(shown) == 11
-    told = {line: picking(line, talk, date(2026, 6, 2)) for line in shown}
+    told = {line: picking(line, vocabulary, date(2026, 6, 2)) for line in shown}
     assert told["basil not weighed"].weight is None
     assert told["carrot about 2 lb"].estimated
     assert told["radish 16 9 oz"].count == 16

@@ -16,7 +16,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.month import BedMonth, season_months
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.reckoning.year import Years
-from tallybed.tasks.build import reckoned
+from tallybed.tasks.site.reckoned import reckoned
 from tests.tools import ROOT
 
 Month = tuple[str, BedMonth]

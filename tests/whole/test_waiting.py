@@ -9,7 +9,8 @@ import pytest
 from bs4 import BeautifulSoup
 from PIL import Image
 
-from tallybed.tasks.build import build, check, make
+from tallybed.tasks.build import build, make
+from tallybed.tasks.check import check
 from tests.pages.gardens import LOG, folder, written
 
 SECRETS = ("Hush", "whisper", "nobody-yet", "Mumbler", "murmur.example", "secretly")

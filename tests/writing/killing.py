@@ -28,8 +28,9 @@ import yaml
 
 from tallybed.cli import main
 from tallybed.publishing.swap import disk
-from tallybed.tasks.build import start
-from tallybed.tasks.weigh import Scale, scale
+from tallybed.tasks.start import start
+from tallybed.tasks.weigh import scale
+from tallybed.tasks.weighing.scale import Scale
 
 YEAR = 2026
 LEDGER = "content/2026/harvest.yaml"

@@ -119,7 +119,7 @@ def test_a_row_that_is_no_longer_the_end_stays(content: Path, more: bytes) -> No
     append(content, LEDGER, [NEW], agreed)
     longer = (content / LEDGER).read_bytes() + more
     (content / LEDGER).write_bytes(longer)
-    with pytest.raises(UnfitError, match=r"no longer ends with .* take out by hand what is too much"):
+    with pytest.raises(UnfitError, match=r"no longer ends with .* delete by hand what does not belong there"):
         take_back(content)
     assert (content / LEDGER).read_bytes() == longer
 

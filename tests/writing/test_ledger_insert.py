@@ -107,9 +107,9 @@ def test_two_rows_at_once_are_the_same_as_one_after_the_other_to_a_reader(form: 
 @pytest.mark.parametrize(
     ("data", "why"),
     [
-        (b"crop: radish\n", "no list"),
-        (b"radish\n", "no list"),
-        (b"''\n", "no list"),
+        (b"crop: radish\n", "not a list"),
+        (b"radish\n", "not a list"),
+        (b"''\n", "not a list"),
         (b"[{a: b}\n", "cannot be read"),
         (b"- {a: b\n", "cannot be read"),
         (b"- a: b\n c: d\n", "cannot be read"),
@@ -117,7 +117,7 @@ def test_two_rows_at_once_are_the_same_as_one_after_the_other_to_a_reader(form: 
         ("- a: b\u2028\n".encode(), "cannot be seen"),
     ],
 )
-def test_what_is_no_list_takes_no_row(data: bytes, why: str) -> None:
+def test_what_is_not_a_list_takes_no_row(data: bytes, why: str) -> None:
     with pytest.raises(UnfitError, match=re.escape(why)):
         with_rows(data, [NEW])
 

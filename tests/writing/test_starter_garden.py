@@ -45,6 +45,6 @@ def test_an_empty_folder_is_filled(tmp_path: Path) -> None:
 def test_a_folder_with_anything_in_it_is_refused(tmp_path: Path) -> None:
     (tmp_path / "diary.txt").write_text("mine")
     for folder in (tmp_path, tmp_path / "diary.txt"):
-        with pytest.raises(RefusedError, match="is there already and is not empty"):
+        with pytest.raises(RefusedError, match="exists already and is not empty"):
             start(folder, 2031)
     assert [path.name for path in tmp_path.iterdir()] == ["diary.txt"]

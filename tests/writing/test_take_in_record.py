@@ -10,10 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.pickings import SheetRow
-from tallybed.publishing.files.skipped_rows import skipped_rows
 from tallybed.publishing.swap import disk
-from tallybed.reading.base.problems import Notes
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.base.problems import Problems
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.record import taken_files
 from tallybed.reading.spreadsheet.rows import KEPT
 from tallybed.writing import take_in_record
@@ -108,7 +107,7 @@ _CELL = _TEXT.map(lambda text: " ".join(text.split())).filter(bool)
 _ROWS = st.lists(
     st.builds(
         lambda number, cells: SheetRow(
-            number=number, told=tuple((key, cells[key]) for key in KEPT if key in cells)
+            number=number, cells=tuple((key, cells[key]) for key in KEPT if key in cells)
         ),
         st.integers(1, 20_000),
         st.dictionaries(st.sampled_from(KEPT), _CELL, max_size=4),
@@ -117,21 +116,14 @@ _ROWS = st.lists(
 )
 
 
-@given(_ROWS, st.sampled_from(["", *(order.value for order in Order)]))
+@given(_ROWS, st.sampled_from(["", *(order.value for order in DateOrder)]))
 def test_the_record_reads_back_as_it_was_written(rows: list[SheetRow], order: str) -> None:
     text = take_in_record.record_text([("a: b.csv", order, rows), ("c.xlsx", "", [])])
-    notes = Notes()
-    found = taken_files(text, "taken-in.yaml", notes)
-    assert notes.all() == ()
+    problems = Problems()
+    found = taken_files(text, "taken-in.yaml", problems)
+    assert problems.all() == ()
     assert list(found) == ["a: b.csv", "c.xlsx"]
     assert list(found["a: b.csv"].rows) == rows
     assert (found["a: b.csv"].order or "") == order
     assert found["c.xlsx"].rows == ()
     assert yaml.safe_load(text)[1] == {"from": "c.xlsx", "rows": []}
-
-
-def test_skipped_rows_keep_their_cells_and_run_nothing() -> None:
-    data = skipped_rows(
-        ["Date", "Crop", "why it was skipped"], [(["=1+1", "été", "old"], "no date"), ([], "")]
-    )
-    assert data.decode("utf-8-sig") == ("Date,Crop,why it was skipped\r\n'=1+1,été,no date\r\n,,\r\n")

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.log import ENDING
 from tallybed.checks.plan import called
 from tallybed.checks.results import CheckResult, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.log import STARTING
+from tallybed.garden.log import ENDING, STARTING
 from tallybed.garden.units import POUND, Weight, total
 from tallybed.reckoning.rows.ground import planting_ground
 from tallybed.reckoning.year import Year

@@ -8,7 +8,7 @@ from datetime import timedelta
 from tallybed.checks.plan import called
 from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.days import without_year
-from tallybed.garden.log import STARTING, Verb
+from tallybed.garden.log import ENDING, STARTING
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.windows import window
@@ -21,7 +21,6 @@ MISSED = 21
 """Days behind the plan from which a planting nobody recorded is taken for forgotten Our choice."""
 EARLY = 10
 """Days before its planned end from which a planting was pulled early Our choice."""
-ENDING = frozenset({Verb.CLEAR, Verb.FAILED, Verb.LOST})
 
 
 def late(year: Year) -> Iterator[CheckResult]:

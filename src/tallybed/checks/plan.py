@@ -8,11 +8,12 @@ from itertools import combinations
 from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.spacing import most
 from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.year import Year
 
 SUPPORTED = frozenset({Habit.CLIMBING})
@@ -32,9 +33,10 @@ def double_held(year: Year) -> Iterator[CheckResult]:
         for one, other in combinations(holds, 2):
             if one.planting != other.planting and max(one.first, other.first) <= min(one.last, other.last):
                 clashes.setdefault((one.planting, other.planting), []).append((one, other))
+    sharing = Sharing(year.holding.plantings)
     for (first, second), pairs in sorted(clashes.items()):
         earlier, later = year.holding.planting(first), year.holding.planting(second)
-        if _share(year.rows[first], earlier, year.rows[second], later):
+        if sharing.declared(first, second):
             continue
         squares = in_words(one.square for one, _other in pairs)
         since = max(max(one.first, other.first) for one, other in pairs)
@@ -51,17 +53,6 @@ def double_held(year: Year) -> Iterator[CheckResult]:
                 related=[year.rows[first].place],
             ),
         )
-
-
-def _share(row: PlanRow, planting: Planting, other_row: PlanRow, other: Planting) -> bool:
-    """Return whether either row says that it shares its squares with the other."""
-    if row.share is not None or other_row.share is not None:
-        return True
-    return row.among in _names(other, other_row) or other_row.among in _names(planting, row)
-
-
-def _names(planting: Planting, row: PlanRow) -> frozenset[str]:
-    return frozenset({planting.key, planting.tag, row.crop} - {""})
 
 
 def shares_above_one(year: Year) -> Iterator[CheckResult]:
@@ -95,9 +86,8 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
         crop = year.crop_of(planting)
         if row.plants is None or crop is None or not row.squares:
             continue
-        spacing = next(
-            (v.spacing for v in crop.varieties if v.name == planting.variety and v.spacing), crop.spacing
-        )
+        variety = variety_of(crop, planting.variety)
+        spacing = (variety.spacing if variety else None) or crop.spacing
         bed = year.garden.bed(row.squares[0].bed)
         fit = len(most(bed, row.squares, row.spacing or spacing))
         if row.plants > fit:

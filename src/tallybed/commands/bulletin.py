@@ -7,10 +7,11 @@ from pathlib import Path
 
 import click
 
+from tallybed.commands.options import PATH, as_of_option, folder_argument
 from tallybed.commands.telling import end_on_errors
-from tallybed.commands.terminal import day, printable
+from tallybed.commands.terminal import printable
 from tallybed.garden.days import Week
-from tallybed.tasks import bulletin as handouts
+from tallybed.tasks import bulletin as telling
 
 
 def week(text: str) -> Week:
@@ -18,29 +19,22 @@ def week(text: str) -> Week:
     try:
         return Week.of(date.fromisoformat(text))
     except ValueError:
-        raise click.BadParameter(f"{text!r} is no week such as 2026-W31") from None
+        raise click.BadParameter(f"{text!r} is not a week such as 2026-W31") from None
 
 
 @click.command()
-@click.argument("folder", type=click.Path(path_type=Path), default=".")
+@folder_argument
 @click.option(
     "--week", "asked", type=week, metavar="WEEK", help="Week, such as 2026-W31 [that of the newest record]."
 )
 @click.option("--html", is_flag=True, help="Print it as HTML for a mail.")
-@click.option(
-    "--picture", type=click.Path(path_type=Path), metavar="FILE", help="Draw a picture of it to a PNG file."
-)
-@click.option("--replace", is_flag=True, help="Write over the picture's file, if it is there.")
-@click.option(
-    "--as-of",
-    type=day,
-    metavar="DATE",
-    help="Leave out records later than this day, such as 2026-07-01.",
-)
+@click.option("--picture", type=PATH, metavar="FILE", help="Draw a picture of it to a PNG file.")
+@click.option("--replace", is_flag=True, help="Overwrite the picture's file, if it exists.")
+@as_of_option
 def bulletin(
     folder: Path, asked: Week | None, html: bool, picture: Path | None, replace: bool, as_of: date | None
 ) -> None:
     """Tell a week of the garden in FOLDER in under 120 words, to read out or to paste."""
-    answer = handouts.bulletin(folder, asked, as_of=as_of, html=html, picture=picture, replace=replace)
+    answer = telling.bulletin(folder, asked, as_of=as_of, html=html, picture=picture, replace=replace)
     end_on_errors(answer.findings)
     click.echo(printable(answer.text), nl=False)

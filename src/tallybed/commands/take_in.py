@@ -10,16 +10,19 @@ from pathlib import Path
 import click
 
 from tallybed.commands import terminal
+from tallybed.commands.options import PATH, folder_option
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
-from tallybed.tasks.take_in_rows import Fate, Intake, JudgedRow, Settings
+from tallybed.tasks.take_in import SKIPPED
+from tallybed.tasks.taking_in.intake import Fate, Intake, JudgedRow, Settings
+from tallybed.tasks.taking_in.sheets import contents
 
-NOT_PLACED, NOBODY_SAID_YES = 1, 2
+NOT_PLACED = 1
 
 
 def _mapping(text: str) -> tuple[str, Heading]:
@@ -30,18 +33,18 @@ def _mapping(text: str) -> tuple[str, Heading]:
     try:
         return plain(column), meant(meaning)
     except Misread as misread:
-        raise click.BadParameter(f"{misread.found}; expected {misread.expected}") from None
+        raise click.BadParameter(misread.sentence) from None
 
 
 @click.command("take-in")
-@click.argument("file", type=click.Path(path_type=Path))
-@click.option("--folder", type=click.Path(path_type=Path), default=".", help="The garden's folder [here].")
+@click.argument("file", type=PATH)
+@folder_option
 @click.option(
     "--map", "maps", type=_mapping, multiple=True, metavar="COLUMN=MEANING", help="What a column means."
 )
 @click.option(
     "--dates",
-    type=click.Choice([order.value for order in Order]),
+    type=click.Choice([order.value for order in DateOrder]),
     help="Which number comes first in 4/5/2026.",
 )
 @click.option("--season", default="", metavar="YEAR", help="The season of all rows.")
@@ -71,11 +74,11 @@ def take_in(
     """Take the weighings of a spreadsheet into the ledger: FILE is .csv, .tsv or .xlsx.
 
     Shows what becomes of each row. Rows taken before are not taken again, and nothing is
-    written while a row has no place, unless --skip-unplaced says so.
+    written while a row has no place, unless you use --skip-unplaced.
     """
     settings = Settings(
         columns=dict(maps),
-        order=Order(dates) if dates else None,
+        order=DateOrder(dates) if dates else None,
         season=season,
         sheet=sheet,
         called=called,
@@ -83,7 +86,7 @@ def take_in(
     )
     books = taking.books(folder)
     tell_errors(books.errors)
-    data = taking.contents(file)
+    data = contents(file)
     intake = taking.look(books, file.name, data, settings)
     if intake.open_dates and not yes:
         order = _asked_order(intake)
@@ -104,27 +107,24 @@ def take_in(
     if not new and not unplaced:
         say("Nothing to write.")
         return
-    agreed = True if yes else terminal.yes(f"Write {_rows(new)}?")
-    if not agreed:
-        say("Nothing was written.", err=True)
-        if agreed is None:
-            say("Say --yes to write without being asked.", err=True)
-            sys.exit(NOBODY_SAID_YES)
+    if not terminal.agreed(
+        f"Write {_rows(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
+    ):
         return
     written = taking.write(books, intake, file)
     say(f"Written: {_rows(written)}.")
     if unsure:
-        say(f"{_rows(len(unsure))} left as they are: new or corrected, nobody said.")
+        say(f"{_rows(len(unsure))} left as they are: new or corrected, and nobody said which.")
     if unplaced:
-        say(f"{_rows(len(unplaced))} saved in {file.name}{taking.SKIPPED}, with reasons.")
+        say(f"{_rows(len(unplaced))} saved in {file.name}{SKIPPED}, with reasons.")
 
 
-def _asked_order(intake: Intake) -> Order | None:
+def _asked_order(intake: Intake) -> DateOrder | None:
     chosen = terminal.chosen(
         f"The date {intake.open_dates[0]} may be read two ways; in this file",
         ["the month comes first", "the day comes first"],
     )
-    return None if chosen is None else list(Order)[chosen]
+    return None if chosen is None else list(DateOrder)[chosen]
 
 
 def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
@@ -144,24 +144,24 @@ def _in_the_way(unplaced: int, unsure: int) -> str:
     """Return why nothing is written, and what would do."""
     parts = []
     if unplaced:
-        parts.append(f"{_rows(unplaced)} not placed. Settle them, or say --skip-unplaced.")
+        parts.append(f"{_rows(unplaced)} not placed. Settle them, or use --skip-unplaced.")
     if unsure:
         parts.append(
-            f"{_rows(unsure)} new or corrected, which nobody said. Answer when asked, or say --others "
-            "where all are other pickings."
+            f"{_rows(unsure)} new or corrected, and nobody said which. Answer when asked, or use --others "
+            "if all are other pickings."
         )
     return " ".join(parts)
 
 
 def _show_gone(intake: Intake) -> None:
     if intake.anew:
-        say(f"None of the {_rows(len(intake.gone))} taken before is in the file: it counts as begun anew.")
+        say(f"None of the {_rows(len(intake.gone))} taken before is in the file: it counts as a new file.")
         return
     for row in intake.gone:
-        cells = ", ".join(text for _meaning, text in row.told)
+        cells = ", ".join(text for _meaning, text in row.cells)
         say(
             f"Row {row.number} taken before is no longer in the file: {cells}. "
-            "Where it was a mistake, take it out of the ledger and of taken-in.yaml."
+            "If it was a mistake, delete it from the ledger and from taken-in.yaml."
         )
 
 
@@ -175,8 +175,8 @@ def _show(intake: Intake) -> None:
         say(f"Left alone: the {'column' if len(left) == 1 else 'columns'} {', '.join(left)}.")
     for one in intake.unknown:
         near = f"; nearest: {', '.join(one.near)}" if one.near else ""
-        say(f"“{one.name}” in {_rows(one.rows)} is to be settled{near}")
-        say(f"  in {one.where}")
+        say(f"“{one.name}” in {_rows(one.rows)} is not settled{near}")
+        say(f"  settle it in {one.where}")
     counts = [f"{len(intake.of(fate))} {fate.value}" for fate in Fate if intake.of(fate)]
     say(f"{_rows(len(intake.lines))} of {intake.name}: {', '.join(counts) or 'none'}.")
 

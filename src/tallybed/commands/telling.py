@@ -1,4 +1,4 @@
-"""How commands tell what is wrong or doubtful, and end where the content has errors."""
+"""How commands tell what is wrong or doubtful, and with which number they end."""
 
 from __future__ import annotations
 
@@ -11,12 +11,19 @@ import click
 from tallybed.commands.terminal import printable
 from tallybed.garden.findings import Finding, Severity, has_errors, worded
 
-CONTENT_ERRORS = 1
-"""The exit code of a command that content kept from its work."""
+CONTENT_ERRORS, WRONG_USAGE, MACHINE_TROUBLE = 1, 2, 3
+"""The exit codes of a command that content, its own words or the machine kept from its work."""
+STOPPED = 130
+"""What a shell gives a command that Ctrl-C ended: 128 and the signal's number."""
+
+
+def complain(text: str) -> None:
+    """Print why a command cannot do its work."""
+    click.echo(printable(f"tallybed: {text}"), err=True)
 
 
 def print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:
-    """Print findings where errors are read; ``quiet`` leaves errors alone."""
+    """Print findings where errors are read; ``quiet`` leaves out all but errors."""
     for finding in findings:
         if not quiet or finding.severity is Severity.ERROR:
             click.echo(printable(worded(finding)), err=True)
@@ -26,7 +33,7 @@ def counted(findings: Iterable[Finding]) -> str:
     """Return ``2 errors, 1 warning``."""
     counts = Counter(finding.severity for finding in findings)
     if not counts:
-        return "Nothing to mend"
+        return "Nothing to correct"
     words = {
         Severity.ERROR: ("error", "errors"),
         Severity.WARNING: ("warning", "warnings"),
@@ -49,6 +56,7 @@ def tell_errors(errors: Sequence[Finding]) -> None:
 def end_on_errors(findings: Sequence[Finding]) -> None:
     """Print the errors among findings and end the command, if there are any."""
     if has_errors(findings):
-        print_findings(findings, quiet=True)
-        click.echo(f"{counted(findings)}.", err=True)
+        errors = [finding for finding in findings if finding.severity is Severity.ERROR]
+        print_findings(errors)
+        click.echo(f"{counted(errors)}.", err=True)
         sys.exit(CONTENT_ERRORS)

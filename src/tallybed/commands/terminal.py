@@ -1,11 +1,22 @@
-"""What commands share: reading a day, printing text safely, asking."""
+"""What commands share of a terminal: the day, printing text safely, asking."""
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
-from datetime import date
+from datetime import UTC, date, datetime
 
 import click
+
+NOBODY_SAID_YES = 2
+"""The exit code of a command that asked, and nobody answered."""
+_LINE_END = "\r\n"
+"""Ends a line of comma-separated values (RFC 4180)."""
+
+
+def today() -> date:
+    """Return the day by this machine's clock and time zone; no other part of Tallybed asks the clock."""
+    return datetime.now(UTC).astimezone().date()
 
 
 def day(text: str) -> date:
@@ -13,7 +24,7 @@ def day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise click.BadParameter(f"{text!r} is no date such as 2026-07-01") from None
+        raise click.BadParameter(f"{text!r} is not a date such as 2026-07-01") from None
 
 
 def printable(text: str) -> str:
@@ -24,6 +35,11 @@ def printable(text: str) -> str:
 def say(text: str = "", *, err: bool = False) -> None:
     """Print a line."""
     click.echo(printable(text), err=err)
+
+
+def print_file(text: str) -> None:
+    """Print the text of a file with its own line ends, which are the same on every system."""
+    click.echo(_LINE_END.join(map(printable, text.split(_LINE_END))).encode(), nl=False)
 
 
 def asked(prompt: str) -> str | None:
@@ -45,6 +61,22 @@ def yes(prompt: str) -> bool | None:
             return True
         if answer.casefold() in ("n", "no"):
             return False
+
+
+def agreed(prompt: str, *, already: bool, otherwise: str, doing: str) -> bool:
+    """Return whether a person says yes, or has ``already`` said so on the command line.
+
+    Where not, ``otherwise`` is printed; where nobody answers, the command ends after saying
+    that --yes is there for ``doing`` it without a question.
+    """
+    answer = True if already else yes(prompt)
+    if answer:
+        return True
+    say(otherwise, err=True)
+    if answer is None:
+        say(f"Use --yes to {doing} without being asked.", err=True)
+        sys.exit(NOBODY_SAID_YES)
+    return False
 
 
 def chosen(question: str, choices: Sequence[str]) -> int | None:

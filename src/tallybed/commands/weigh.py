@@ -4,33 +4,31 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 
 import click
 
 from tallybed.commands import terminal
+from tallybed.commands.options import folder_option
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.ripe import Ripe
 from tallybed.tasks import weigh as weighing
-from tallybed.tasks.build import UsageError
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 
-NOT_UNDERSTOOD, NOBODY_SAID_YES = 1, 2
+NOT_UNDERSTOOD = 1
 ENDS = frozenset({"", "q", "quit", "done", "exit"})
 """What ends a weighing by hand."""
 UNDO = "undo"
 
 
-def _today() -> date:
-    return datetime.now(UTC).astimezone().date()
-
-
 @click.command()
 @click.argument("lines", nargs=-1, metavar="[LINE]...")
-@click.option("--folder", type=click.Path(path_type=Path), default=".", help="The garden's folder [here].")
+@folder_option
 @click.option("--date", "day", type=terminal.day, metavar="DATE", help="The day of weighing [today].")
 @click.option("--yes", is_flag=True, help="Write without asking.")
 @click.option("--undo", is_flag=True, help="Take back the last row that was weighed in.")
@@ -43,11 +41,11 @@ def weigh(lines: tuple[str, ...], folder: Path, day: date | None, yes: bool, und
     """
     if undo:
         if lines:
-            raise click.UsageError("--undo takes the last row back, and no LINE with it")
+            raise click.UsageError("use --undo without a LINE")
         if not _undone(folder):
             sys.exit(NOT_UNDERSTOOD)
         return
-    scale = weighing.scale(folder, day or _today())
+    scale = weighing.scale(folder, day or terminal.today())
     tell_errors(scale.errors)
     if lines:
         _write_down(scale, lines, yes=yes)
@@ -65,13 +63,13 @@ def _undone(folder: Path) -> bool:
     return True
 
 
-def _write_down(scale: weighing.Scale, lines: Sequence[str], *, yes: bool) -> None:
+def _write_down(scale: Scale, lines: Sequence[str], *, yes: bool) -> None:
     """Write all lines or none."""
     slips, wrong = [], []
     for line in lines:
         try:
             slips.append(scale.hear(line, None if yes else terminal.chosen))
-        except weighing.MisheardError as error:
+        except MisheardError as error:
             wrong.append(str(error))
     if wrong:
         for words in wrong:
@@ -79,17 +77,11 @@ def _write_down(scale: weighing.Scale, lines: Sequence[str], *, yes: bool) -> No
         say("Nothing was written.", err=True)
         sys.exit(NOT_UNDERSTOOD)
     _show(scale, slips)
-    agreed = True if yes else terminal.yes("Write this?")
-    if not agreed:
-        say("Nothing was written.", err=True)
-        if agreed is None:
-            say("Say --yes to write without being asked.", err=True)
-            sys.exit(NOBODY_SAID_YES)
-        return
-    _write(scale, slips)
+    if terminal.agreed("Write this?", already=yes, otherwise="Nothing was written.", doing="write"):
+        _write(scale, slips)
 
 
-def _one_after_the_other(scale: weighing.Scale, *, yes: bool) -> None:
+def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
     """Ask for pickings until nobody names one; each is written before the next is asked for."""
     _propose(scale)
     say("One picking a line, such as: tomato 2 lb 3 oz C2:C3. An empty line ends; undo takes a row back.")
@@ -106,23 +98,23 @@ def _one_after_the_other(scale: weighing.Scale, *, yes: bool) -> None:
             continue
         try:
             slip = scale.hear(line, None if yes else terminal.chosen)
-        except weighing.MisheardError as error:
+        except MisheardError as error:
             say(str(error), err=True)
             continue
         _show(scale, [slip])
         agreed = True if yes else terminal.yes("Write this?")
         if agreed is None:
             say("Nothing was written.", err=True)
-            sys.exit(NOBODY_SAID_YES)
+            sys.exit(terminal.NOBODY_SAID_YES)
         if agreed:
             _write(scale, [slip])
             scale = weighing.scale(scale.root, scale.day)
 
 
-def _propose(scale: weighing.Scale) -> None:
+def _propose(scale: Scale) -> None:
     found = scale.ripe()
     if not found:
-        say(f"{in_full(scale.day)}. Nothing is known that can be ripe.")
+        say(f"{in_full(scale.day)}. Nothing is known to be ripe.")
         return
     say(f"{in_full(scale.day)}. This can be ripe:")
     with_bed = len(scale.garden.beds) > 1
@@ -136,7 +128,7 @@ def _propose(scale: weighing.Scale) -> None:
     )
 
 
-def _named(scale: weighing.Scale, one: Ripe) -> str:
+def _named(scale: Scale, one: Ripe) -> str:
     name = scale.garden.crop(one.crop.slug).name if one.crop.slug else one.crop.typed
     return f"{name} {one.variety}".rstrip()
 
@@ -149,7 +141,7 @@ def _why(one: Ripe) -> str:
     return f"to be cleared {without_year(one.clearing)}" if one.clearing else ""
 
 
-def _show(scale: weighing.Scale, slips: Sequence[weighing.Slip]) -> None:
+def _show(scale: Scale, slips: Sequence[Slip]) -> None:
     say(f"{in_full(scale.day)}, for {scale.ledger}:")
     for slip in slips:
         say(f"  {slip.words}")
@@ -159,10 +151,10 @@ def _show(scale: weighing.Scale, slips: Sequence[weighing.Slip]) -> None:
         say(f"  {one.of}: {one.before}, with this {one.after}")
 
 
-def _write(scale: weighing.Scale, slips: Sequence[weighing.Slip]) -> None:
+def _write(scale: Scale, slips: Sequence[Slip]) -> None:
     try:
         scale.write(slips)
-    except weighing.MisheardError as error:
+    except MisheardError as error:
         say(str(error), err=True)
         sys.exit(NOT_UNDERSTOOD)
     say(f"Written: {len(slips)} {'row' if len(slips) == 1 else 'rows'}.")

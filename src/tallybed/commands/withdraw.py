@@ -4,29 +4,28 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 
 import click
 
 from tallybed.commands import terminal
+from tallybed.commands.options import folder_argument
 from tallybed.commands.terminal import say
 from tallybed.garden.people import WithdrawnKind
 from tallybed.tasks import withdraw as withdrawing
-from tallybed.tasks.build import UsageError
-from tallybed.tasks.withdraw import Withdrawal
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.withdrawing import names, pictures
+from tallybed.tasks.withdrawing.garden_files import archives
+from tallybed.tasks.withdrawing.withdrawal import RECORD, Withdrawal
 
-NOT_ALL_GONE, NOBODY_SAID_YES = 1, 2
+NOT_ALL_GONE = 1
 MOST_ALIKE = 30
 """Places of a likeness that are listed; a name that is also an everyday word has many."""
 
 
-def _today() -> date:
-    return datetime.now(UTC).astimezone().date()
-
-
 @click.command()
-@click.argument("folder", type=click.Path(path_type=Path), default=".")
+@folder_argument
 @click.option("--picture", metavar="FILE", help="A picture, such as 2026/photos/peas.jpg.")
 @click.option("--entry", metavar="ENTRY", help="A log entry, such as 2026/2026-04-19-peas-are-up.")
 @click.option("--name", metavar="NAME", help='A person’s name as it is written, such as "M.".')
@@ -49,33 +48,30 @@ def withdraw(
     Of what went, nothing is kept but that something of its kind was withdrawn, and when.
     """
     if sum(one is not None for one in (picture, entry, name)) != 1:
-        raise UsageError("say one of --picture, --entry and --name")
+        raise UsageError("use one of --picture, --entry and --name")
     if instead and name is None:
         raise UsageError("--instead goes with --name")
     if picture is not None:
-        found = withdrawing.picture(folder, picture)
+        found = pictures.picture(folder, picture)
     elif entry is not None:
-        found = withdrawing.entry(folder, entry)
+        found = pictures.entry(folder, entry)
     else:
-        found = withdrawing.name(folder, name or "", instead)
+        found = names.name(folder, name or "", instead)
     _show(found)
     if found.empty:
         say("There is nothing to take out.")
         sys.exit(NOT_ALL_GONE if _still_there(found) else 0)
-    agreed = True if yes else terminal.yes("Take this out for good?")
-    if not agreed:
-        say("Nothing was taken out.", err=True)
-        if agreed is None:
-            say("Say --yes to take it out without being asked.", err=True)
-            sys.exit(NOBODY_SAID_YES)
+    if not terminal.agreed(
+        "Take this out for good?", already=yes, otherwise="Nothing was taken out.", doing="take it out"
+    ):
         return
-    withdrawing.carry_out(found, day or _today())
-    say(f"Taken out, and noted in {withdrawing.RECORD}.")
-    _listed("Made before, these may still hold it; delete them:", withdrawing.archives(folder))
+    withdrawing.carry_out(found, day or terminal.today())
+    say(f"Taken out, and noted in {RECORD}.")
+    _listed("Made before, these may still hold it; delete them:", archives(folder))
     say("Now run: tallybed build. Until then the site on this machine still shows it.")
     others = [f"tallybed build --to {place}" for place in withdrawing.built_elsewhere(folder)]
-    _listed("So do these; build them anew, or delete them:", others)
-    say("Copies on a web server or in the history of a version control system are yours to see to.")
+    _listed("So do these; build them again, or delete them:", others)
+    say("Copies on a web server or in the history of a version control system are for you to delete.")
     if found.kind is WithdrawnKind.NAME and _still_there(found):
         sys.exit(NOT_ALL_GONE)
 
@@ -88,7 +84,7 @@ def _show(found: Withdrawal) -> None:
     _listed("This goes:", found.gone)
     _listed("This changes:", [f"{edit.file}: {edit.words}" for edit in found.edits])
     if found.kind is WithdrawnKind.NAME:
-        heading = "The name still stands here; edit these places, or say --instead WORDS:"
+        heading = "The name still stands here; edit these places, or use --instead WORDS:"
         _listed("These files have the name in their own names; rename them:", found.named)
     else:
         heading = "This speaks of it and stays; look whether it still holds:"

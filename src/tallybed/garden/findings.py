@@ -1,7 +1,7 @@
 """Places in the gardener's files, and what was found there.
 
 A finding keeps its parts apart (what was found, what was expected, the nearest
-match, the remedy); the sentence is put together in one place, ``worded``.
+match, the remedy); they are put together in one place, ``sentence``.
 """
 
 from __future__ import annotations
@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
-    """Where something stands: a path below the garden folder, line and column from 1."""
+class Place(NamedTuple):
+    """Where something stands: a path below the garden folder, line and column from 1.
+
+    A tuple, since every word of the gardener's files has one.
+    """
 
     file: str
     line: int = 1
@@ -62,19 +65,22 @@ class Finding:
         return (self.place, _WEIGHT[self.severity], self.code, self.found)
 
 
+def sentence(found: str, expected: str = "", nearest: str = "", remedy: str = "") -> str:
+    """Return the parts of a finding in one sentence: ``found; expected …; did you mean …? (remedy)``."""
+    parts = [found]
+    if expected:
+        parts.append(f"expected {expected}")
+    if nearest:
+        parts.append(f"did you mean {nearest}?")
+    return "; ".join(parts) + (f" ({remedy})" if remedy else "")
+
+
 def worded(finding: Finding) -> str:
     """Return the finding as one line in the form that editors jump from.
 
-    ``file:line:column: severity: found; expected …; nearest … (remedy) [code]``
+    ``file:line:column: severity: found; expected …; did you mean …? (remedy) [code]``
     """
-    parts = [finding.found]
-    if finding.expected:
-        parts.append(f"expected {finding.expected}")
-    if finding.nearest:
-        parts.append(f"did you mean {finding.nearest}?")
-    text = "; ".join(parts)
-    if finding.remedy:
-        text += f" ({finding.remedy})"
+    text = sentence(finding.found, finding.expected, finding.nearest, finding.remedy)
     line = f"{finding.place}: {finding.severity}: {text} [{finding.code}]"
     # A file's name may hold a line end, and what follows it would pass for a finding of its own.
     return line.replace("\r", "\\r").replace("\n", "\\n")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from fractions import Fraction
+from typing import Self
 
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.naming import CropName
@@ -13,42 +14,93 @@ from tallybed.garden.squares import Square
 from tallybed.garden.water import Water
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VerbMeaning:
+    """What a verb of the log says, apart from its name. Everything that holds for a verb alone is here."""
+
+    past: str
+    """The verb as it reads in a list of what was done, such as ``came up``."""
+    change: str = ""
+    """What it does to its squares, as a list of changes tells it; empty where what stands there stays."""
+    takes_crop: bool = False
+    """Whether its object is a crop; else it is free text, which may name one."""
+    starts: bool = False
+    """Whether it puts a crop into its squares."""
+    indoors: bool = False
+    """Whether it is done indoors and touches no square of the bed."""
+    ends: bool = False
+    """Whether it takes plants out of their squares: all of them, unless it gives a number."""
+    in_part: bool = False
+    """Of one that ends: whether it may give a number and leave the other plants."""
+    moves: bool = False
+    """Of one that ends: whether the plants go on in other squares, those of ``to``."""
+    shows_growth: bool = False
+    """Whether nobody would say it of a crop that is not up."""
+    tends_ground: bool = False
+    """Whether ground also gets it before a crop stands there and after: no sign of a crop."""
+
+
 class Verb(StrEnum):
-    """What was done on a visit."""
+    """What was done on a visit. Add a verb here: one row; the order of the rows means nothing."""
 
-    SOW = "sow"
-    SOW_INDOORS = "sow indoors"
-    POT_UP = "pot up"
-    SET_OUT = "set out"
-    UP = "up"
-    RESOW = "resow"
-    THIN = "thin"
-    PRUNE = "prune"
-    STAKE = "stake"
-    FAILED = "failed"
-    LOST = "lost"
-    MOVE = "move"
-    CLEAR = "clear"
-    WATER = "water"
-    WEED = "weed"
-    FEED = "feed"
-    TREAT = "treat"
-    AMEND = "amend"
-    COVER = "cover"
-    UNCOVER = "uncover"
-    OBSERVE = "observe"
+    meaning: VerbMeaning
+    _value_: str
+
+    def __new__(cls, name: str, meaning: VerbMeaning | None = None) -> Self:
+        """Make a verb that is its name as typed in the log. Raises TypeError for a row without a meaning."""
+        if meaning is None:
+            raise TypeError(f"the verb {name} has no meaning")
+        verb = str.__new__(cls, name)
+        verb._value_ = name
+        verb.meaning = meaning
+        return verb
+
+    SOW = "sow", VerbMeaning(past="sown", change="sown", takes_crop=True, starts=True)
+    SOW_INDOORS = "sow indoors", VerbMeaning(past="sown indoors", takes_crop=True, indoors=True)
+    POT_UP = "pot up", VerbMeaning(past="potted up", takes_crop=True, indoors=True)
+    SET_OUT = "set out", VerbMeaning(past="set out", change="set out", takes_crop=True, starts=True)
+    UP = "up", VerbMeaning(past="came up", takes_crop=True, shows_growth=True)
+    RESOW = "resow", VerbMeaning(past="sown again", change="resown", takes_crop=True, starts=True)
+    THIN = "thin", VerbMeaning(past="thinned", change="thinned", takes_crop=True, shows_growth=True)
+    PRUNE = "prune", VerbMeaning(past="pruned", takes_crop=True, shows_growth=True)
+    STAKE = "stake", VerbMeaning(past="staked", takes_crop=True, shows_growth=True)
+    FAILED = "failed", VerbMeaning(past="failed to come up", change="failed", takes_crop=True, ends=True)
+    LOST = "lost", VerbMeaning(past="lost", change="lost", takes_crop=True, ends=True, in_part=True)
+    MOVE = (
+        "move",
+        VerbMeaning(
+            past="moved",
+            change="moved",
+            takes_crop=True,
+            ends=True,
+            in_part=True,
+            moves=True,
+            shows_growth=True,
+        ),
+    )
+    CLEAR = "clear", VerbMeaning(past="cleared", change="cleared", takes_crop=True, ends=True, in_part=True)
+    WATER = "water", VerbMeaning(past="watered", tends_ground=True)
+    WEED = "weed", VerbMeaning(past="weeded", tends_ground=True)
+    FEED = "feed", VerbMeaning(past="fed", tends_ground=True)
+    TREAT = "treat", VerbMeaning(past="treated", tends_ground=True)
+    AMEND = "amend", VerbMeaning(past="amended", tends_ground=True)
+    COVER = "cover", VerbMeaning(past="covered", tends_ground=True)
+    UNCOVER = "uncover", VerbMeaning(past="uncovered", tends_ground=True)
+    OBSERVE = "observe", VerbMeaning(past="looked at")
 
 
-CROP_VERBS = frozenset(list(Verb)[: list(Verb).index(Verb.CLEAR) + 1])
+CROP_VERBS = frozenset(verb for verb in Verb if verb.meaning.takes_crop)
 """Verbs whose object is a crop; the others take free text."""
-
-
-STARTING = frozenset({Verb.SOW, Verb.SET_OUT, Verb.RESOW})
+STARTING = frozenset(verb for verb in Verb if verb.meaning.starts)
 """Verbs that put a crop into its squares."""
-
-
-INDOORS = frozenset({Verb.SOW_INDOORS, Verb.POT_UP})
+INDOORS = frozenset(verb for verb in Verb if verb.meaning.indoors)
 """Verbs that touch no square of the bed."""
+LEAVING = frozenset(verb for verb in Verb if verb.meaning.ends)
+"""Verbs that take plants out of their squares."""
+ENDING = frozenset(verb for verb in LEAVING if not verb.meaning.moves)
+"""Verbs after which the plants they take are nowhere."""
+TAKING_SOME = frozenset(verb for verb in Verb if verb.meaning.in_part)
+"""Verbs that may take some plants out of their squares and leave the others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +163,7 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class FurtherReading:
     """Something to read elsewhere."""
 
     title: str
@@ -130,7 +182,7 @@ class Entry:
     by: str = ""
     done: tuple[Event, ...] = ()
     photos: tuple[Photo, ...] = ()
-    further: tuple[Reading, ...] = ()
+    further: tuple[FurtherReading, ...] = ()
     prose: str = ""
     """Markdown as written."""
     unfinished: bool = False

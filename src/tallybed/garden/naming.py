@@ -11,12 +11,14 @@ import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from tallybed.garden.crops import Crop
+from tallybed.garden.crops import Crop, Variety
 
 _ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "’": None, ".": None})
 """Signs that make no difference between two ways of writing a crop's name."""
 _NEAR_ENOUGH = 0.6
 """How alike a name must be to be offered (difflib's own default; 1 is equal)."""
+_LONGEST = 200
+"""Characters of a text that are compared; more takes long, and is like nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +37,24 @@ class CropName:
 def folded(text: str) -> str:
     """Return ``text`` without capitals and with single spaces."""
     return " ".join(text.casefold().split())
+
+
+def nearest(text: str, known: Iterable[str]) -> str:
+    """Return the known word most like ``text`` (capitals aside), or an empty text where none is near."""
+    return next(iter(nearest_few(text, known, 1)), "")
+
+
+def nearest_few(text: str, known: Iterable[str], most: int) -> tuple[str, ...]:
+    """Return up to ``most`` known words that are like ``text`` (capitals aside), the likest first."""
+    by_folded = {folded(word): word for word in sorted(known)}
+    close = difflib.get_close_matches(folded(text)[:_LONGEST], by_folded, n=most, cutoff=_NEAR_ENOUGH)
+    return tuple(by_folded[word] for word in close)
+
+
+def variety_of(crop: Crop, typed: str) -> Variety | None:
+    """Return what the garden knows of a variety of a crop, however its capitals are typed, or None."""
+    name = folded(typed)
+    return next((variety for variety in crop.varieties if folded(variety.name) == name), None)
 
 
 def names(crops: Iterable[Crop]) -> Mapping[str, tuple[str, ...]]:
@@ -74,8 +94,7 @@ class Names:
 
     def nearest(self, text: str) -> str:
         """Return the known name most like ``text``, or an empty text where none is near."""
-        close = difflib.get_close_matches(folded(text), self.meanings, n=1, cutoff=_NEAR_ENOUGH)
-        return close[0] if close else ""
+        return nearest(text, self.meanings)
 
 
 def _alike(name: str) -> str:

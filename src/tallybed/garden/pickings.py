@@ -101,9 +101,9 @@ class SheetRow:
 
     number: int
     """As the spreadsheet counts it, the first is 1."""
-    told: tuple[tuple[str, str], ...]
+    cells: tuple[tuple[str, str], ...]
     """What each column means, and the cell in one plain form; in a fixed order, empty cells left out."""
 
     def get(self, meaning: str) -> str:
         """Return a cell, or an empty text."""
-        return next((text for name, text in self.told if name == meaning), "")
+        return next((text for name, text in self.cells if name == meaning), "")

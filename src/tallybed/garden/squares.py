@@ -65,7 +65,7 @@ class Trellis:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Path:
+class BedPath:
     """A path along one side; ``share`` of its area counts to this bed."""
 
     side: str
@@ -96,7 +96,7 @@ class Bed:
     """Degrees clockwise from north in which the letters run from the marked corner."""
     omitted: frozenset[Square] = frozenset()
     trellises: tuple[Trellis, ...] = ()
-    paths: tuple[Path, ...] = ()
+    paths: tuple[BedPath, ...] = ()
     run_outs: tuple[RunOut, ...] = ()
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)

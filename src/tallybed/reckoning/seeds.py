@@ -16,6 +16,7 @@ from math import ceil
 from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.facts import RATE
 from tallybed.garden.garden import Garden, Season
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
@@ -146,16 +147,17 @@ def _need(garden: Garden, row: PlanRow, allowance: Fraction) -> Need:
 
 def _germination(crop: Crop, variety: str) -> Figure | None:
     """Return the packet's own rate of a variety, else the crop's."""
-    for one in crop.varieties:
-        if one.name == variety and one.germination is not None:
-            rate = one.germination * 100
-            return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=one.source)
+    own = variety_of(crop, variety)
+    if own and own.germination is not None:
+        rate = own.germination * 100
+        return Figure(fact=RATE, low=rate, high=rate, unit="%", kind=Footing.GARDEN, note=own.source)
     return crop.used(RATE)
 
 
 def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     """Return as many plants as keep the spacing, or the planting's share of them; at least one."""
-    own = next((one.spacing for one in crop.varieties if one.name == row.variety and one.spacing), None)
+    variety = variety_of(crop, row.variety)
+    own = variety.spacing if variety else None
     bed = garden.bed(row.squares[0].bed)
     fit = len(most(bed, row.squares, row.spacing or own or crop.spacing))
     return max(1, int(fit * (row.share or 1)))

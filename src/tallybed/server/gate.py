@@ -75,7 +75,9 @@ class Door:
             if not hmac.compare_digest(told.encode(), self._code.encode()):
                 self._tries -= 1
                 if self.shut:
-                    self._tell("Too many wrong codes: nobody else is let in until the preview begins anew.")
+                    self._tell(
+                        "Too many wrong codes: nobody else is let in until the preview is started again."
+                    )
                 return None
             self._code = _new_code()
             session = secrets.token_urlsafe(32)
@@ -132,9 +134,9 @@ class Gate:
         if request.method != "POST" or not request.path.startswith(OURS):
             return Response("Only reading is served here.\n", 405, {"Allow": "GET, HEAD"})
         if request.headers.get("Origin", "").lower() != f"http://{host}":
-            return _said("This form was sent from another place; fill it in on the preview's own page.", 403)
+            return _said("This form was sent from another site; fill it in on the preview's own page.", 403)
         if request.mimetype != "application/x-www-form-urlencoded":
-            return _said("This is no form of the preview.", 415)
+            return _said("This is not a form of the preview.", 415)
         return None
 
     def _at_the_door(self, request: Request) -> Response:

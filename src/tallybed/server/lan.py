@@ -19,9 +19,9 @@ def own_address(told: str = "") -> str:
     try:
         address = ipaddress.IPv4Address(text)
     except ipaddress.AddressValueError:
-        raise OSError(f"{text} is no address such as 192.168.1.20") from None
+        raise OSError(f"{text} is not an address such as 192.168.1.20") from None
     if address.is_unspecified or not (address.is_private or address.is_link_local):
-        raise OSError(f"{address} is no address of a network at home; the desk is shown nowhere else")
+        raise OSError(f"{address} is not an address in a home network; the preview is shown nowhere else")
     return str(address)
 
 
@@ -30,5 +30,5 @@ def _found() -> str:
         try:
             asking.connect(_ANYWHERE)
         except OSError as error:
-            raise OSError("this machine is in no network; name its address with --address") from error
+            raise OSError("this machine is not in a network; name its address with --address") from error
         return str(asking.getsockname()[0])

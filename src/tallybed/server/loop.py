@@ -38,7 +38,7 @@ def preview(
     scales: Scales | None = None,
     lan: str = "",
 ) -> None:
-    """Serve the site until Ctrl-C, building it anew when something in ``folders`` changes.
+    """Serve the site until Ctrl-C, building it again when something in ``folders`` changes.
 
     ``say`` gets each line for the terminal; ``scales`` understands weighings; ``lan`` is
     this machine's address in its network where devices of it may come in by a code.
@@ -93,7 +93,7 @@ def _network(
     port = listener.getsockname()[1]
     door = Door(say)
     say(f"On a phone in the same network open http://{lan}:{port}/ and type the code {door.code}")
-    say("What goes between them is not encrypted: do this in a network you trust.")
+    say("What they send each other is not encrypted: use a network you trust.")
     return _server(listener, Gate(serving, (lan,), port, door))
 
 
@@ -165,7 +165,7 @@ def _listening(address: str, port: int) -> Iterator[socket.socket]:
         except OSError as error:
             where = "" if address == ADDRESS else f" of {address}"
             raise OSError(
-                error.errno, f"port {port}{where} cannot be had ({error.strerror}); name another with --port"
+                error.errno, f"port {port}{where} cannot be used ({error.strerror}); name another with --port"
             ) from error
         listener.listen(128)
         yield listener

@@ -10,7 +10,7 @@ async function wait() {
         return;
       }
     } catch {
-      // The preview has ended, or begins anew: ask again in a while.
+      // The preview has ended, or starts again: ask again in a while.
     }
     await new Promise((done) => setTimeout(done, 300));
   }

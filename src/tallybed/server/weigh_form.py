@@ -104,7 +104,7 @@ class WeighForm:
             return self._empty(request)
         try:
             if forged(request):
-                return _notice("This form is of an earlier preview, or of another place", 403)
+                return _notice("This form is from an earlier preview, or from another site", 403)
             typed = _typed(request)
             slip = request.form.get("slip", "")
         except HTTPException as error:

@@ -1,39 +1,32 @@
-"""Taking in a spreadsheet: each row that tells a weighing becomes a row of the ledger, once.
-
-Like ``building`` it brings tiers together; the commands call it.
-"""
+"""``tallybed take-in``: each row of a spreadsheet that tells a weighing becomes a row of the ledger, once."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.pickings import SheetRow
-from tallybed.publishing.files.skipped_rows import skipped_rows
-from tallybed.reading.base.problems import LeftOut, Misread, Notes
-from tallybed.reading.folder.disk import Sources
-from tallybed.reading.folder.known_files import LEDGER, NAMES, TAKE_IN, TAKEN_IN
-from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reading.shapes.take_in import Taking
-from tallybed.reading.spreadsheet.columns import Heading, recognised
-from tallybed.reading.spreadsheet.dates import AMBIGUOUS
+from tallybed.publishing.files.csv_text import skipped_rows
+from tallybed.reading.base.problems import LeftOut, Problems
+from tallybed.reading.folder.disk import FolderOnDisk
+from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
-from tallybed.reading.spreadsheet.rows import Reader, RowTold, Sheet, found_sheet
-from tallybed.reading.spreadsheet.tables import LARGEST, SheetTable, TableError, tables
-from tallybed.reckoning.harvest.picking_source import Asking, Found, SourceQuestion, whose
-from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses, compared, same_file
-from tallybed.reckoning.squares.occupancy import hold
-from tallybed.tasks.build import CONTENT, UsageError, understood
-from tallybed.tasks.take_in_rows import Books, Fate, Intake, JudgedRow, Settings, Unknown
-from tallybed.tasks.weigh import Scale, agreement, in_a_sentence
+from tallybed.reading.spreadsheet.rows import SheetReader
+from tallybed.reckoning.harvest.sheet_compare import compared
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.garden import understood, year_of
+from tallybed.tasks.taking_in.fates import held_against, placed, with_likenesses
+from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
+from tallybed.tasks.taking_in.sheets import require_new, sheet_meant, whole_of
+from tallybed.tasks.taking_in.unsettled import open_dates, unknown_names
+from tallybed.tasks.weighing.scale import Scale, agreement
 from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger import UnfitError, turn
-from tallybed.writing.ledger_row import scalar
 
 SKIPPED = ".skipped.csv"
 """Follows the name of a file in that of the one its skipped rows are saved in."""
@@ -42,7 +35,7 @@ SKIPPED = ".skipped.csv"
 def books(root: Path) -> Books:
     """Return a garden's books.
 
-    Raises UsageError where root is no garden folder, has no season, or its take-in.yaml
+    Raises UsageError where root is not a garden folder, has no season, or its take-in.yaml
     cannot be understood, BrokenError where its garden.yaml cannot; OSError.
     """
     found = understood(root)
@@ -55,23 +48,13 @@ def books(root: Path) -> Books:
     return Books(root=root, garden=found.garden, settled=found.taking, scales=scales, errors=found.errors)
 
 
-def _scale(root: Path, garden: Garden, season: Season, settled: Taking) -> Scale:
+def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) -> Scale:
     return Scale(
         root=root,
-        garden=garden,
-        season=season,
-        holding=hold(season, season.span.last),
-        talk=Talk.of(garden, season, settled.names.get(season.name)),
+        year=year_of(garden, season, season.span.last),
+        vocabulary=Vocabulary.of(garden, season, settled.names.get(season.name)),
         day=season.span.last,
     )
-
-
-def contents(path: Path) -> bytes:
-    """Return a spreadsheet's bytes, no more than are read at all. Raises UsageError, OSError."""
-    if not path.is_file():
-        raise UsageError(f"{path} is no file")
-    with path.open("rb") as stream:
-        return stream.read(LARGEST + 1)
 
 
 def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
@@ -80,67 +63,44 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
     Raises UsageError where the file cannot be read or understood as a whole.
     """
     if settings.season and settings.season not in books.scales:
-        raise UsageError(f"the garden has no season {settings.season}: {', '.join(books.scales)}")
+        raise UsageError(f"the garden has no season {settings.season}; it has: {', '.join(books.scales)}")
     said = {**books.settled.columns, **settings.columns}
-    table, sheet = _sheet(name, data, said, settings.sheet)
+    table, sheet = sheet_meant(name, data, said, settings.sheet)
     called = settings.called or (f"{name} [{table.name}]" if table.name else name)
     part = called.endswith(SKIPPED)
     with turn(books.root / CONTENT):
         taken = {season: _record(books, season) for season in books.scales}
     if part:
-        called = _whole_of(called.removesuffix(SKIPPED), taken)
+        called = whole_of(called.removesuffix(SKIPPED), taken)
     before = [found[called] for found in taken.values() if called in found]
     order = settings.order or next((one.order for one in before if one.order), None) or books.settled.order
-    reader = Reader(talks=books.talks(), order=order, unit=books.settled.unit, season=settings.season)
+    reader = SheetReader(
+        vocabularies=books.vocabularies(), order=order, unit=books.settled.unit, season=settings.season
+    )
     told = list(reader.rows(sheet))
     rows = [one.row for one in told]
     if not before and not settings.called:
-        _not_another(called, rows, taken)
+        require_new(called, rows, taken)
     against = compared(rows, [row for one in before for row in one.rows], part=part)
     known = set(against.known)
     lines = [
         JudgedRow(row=one.row, fate=Fate.KNOWN)
         if place in known
-        else _held_against(settings, one.row, against, place) or _placed(books, one)
+        else held_against(settings, one.row, against, place) or placed(books, one)
         for place, one in enumerate(told)
     ]
     return Intake(
         name=called,
         sheet=sheet,
-        lines=_with_likenesses(books, lines),
-        unknown=_unknown(books, zip(told, lines, strict=True)),
+        lines=with_likenesses(books, lines),
+        unknown=unknown_names(books, zip(told, lines, strict=True)),
         order=order,
-        open_dates=_open_dates(told),
+        open_dates=open_dates(told),
         part=part,
         gone=against.gone,
         anew=bool(against.gone) and not against.known and not against.changed,
         taken=taken,
     )
-
-
-def _sheet(name: str, data: bytes, said: Mapping[str, Heading], wanted: str) -> tuple[SheetTable, Sheet]:
-    """Return the sheet to be taken in: the one named, else the only one that has the headings."""
-    try:
-        found = tables(name, data, lambda cells: recognised(cells, said))
-    except TableError as error:
-        raise UsageError(str(error)) from None
-    if wanted:
-        found = tuple(table for table in found if table.name == wanted)
-    if not found:
-        raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} holds nothing")
-    fitting: list[tuple[SheetTable, Sheet]] = []
-    wrong: list[str] = []
-    for table in found:
-        try:
-            fitting.append((table, found_sheet(table, said)))
-        except Misread as misread:
-            wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {in_a_sentence(misread)}")
-    if not fitting:
-        raise UsageError("\n".join(wrong))
-    if len(fitting) > 1:
-        names = ", ".join(table.name for table, _sheet in fitting)
-        raise UsageError(f"{name} has several sheets of weighings: {names}; name one with --sheet")
-    return fitting[0]
 
 
 def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
@@ -149,136 +109,11 @@ def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
     file = f"{CONTENT}/{season}/{TAKEN_IN}"
     if not (books.root / file).exists():
         return {}
-    notes = Notes()
+    problems = Problems()
     try:
-        return taken_files(Sources(books.root, notes).text(file), file, notes)
+        return taken_files(FolderOnDisk(books.root, problems).text(file), file, problems)
     except LeftOut:
-        raise UsageError(worded(notes.all()[0])) from None
-
-
-def _whole_of(name: str, taken: Mapping[str, Mapping[str, TakenFile]]) -> str:
-    """Return the name under which the file is known whose skipped rows these are."""
-    every = {one for found in taken.values() for one in found}
-    sheets = [one for one in sorted(every) if one.startswith(f"{name} [")]
-    return sheets[0] if name not in every and len(sheets) == 1 else name
-
-
-def _not_another(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mapping[str, TakenFile]]) -> None:
-    """Stop where most rows were taken under another name. Raises UsageError."""
-    by_name: dict[str, list[SheetRow]] = {}
-    for found in taken.values():
-        for one in found.values():
-            by_name.setdefault(one.name, []).extend(one.rows)
-    other = same_file(rows, by_name)
-    if other:
-        raise UsageError(
-            f"rows of {called} were taken in from {other} already; if it is that sheet under another name, "
-            f'say --as "{other}"; if its rows are others that happen to be equal, say --as "{called}"'
-        )
-
-
-def _placed(books: Books, told: RowTold) -> JudgedRow:
-    """Return a new row with the planting it came from, or why there is none."""
-    if told.picking is None:
-        words = "; ".join(trouble.words for trouble in told.troubles)
-        return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
-    scale = books.scales[told.season]
-    answer = whose(scale.holding, told.picking, looking_around=False)
-    if isinstance(answer, Found):
-        doubt = answer.doubt if scale.season.plan is not None else ""
-        slip = scale.slip(told.picking, answer.source, doubt)
-        return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
-    words = answer.words
-    if isinstance(answer, SourceQuestion):
-        choices = ", ".join(scale.choice(source, told.picking.day) for source in answer.choices)
-        words += f": {choices}"
-    question = answer if isinstance(answer, SourceQuestion) else None
-    return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
-
-
-def _held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> JudgedRow | None:
-    """Return what a row is that was corrected, or may have been; None for a new one."""
-    if place in against.changed:
-        return _changed(row, against.changed[place])
-    if place not in against.unsure or settings.others or settings.answers.get(row.number):
-        return None
-    old = against.unsure[place]
-    if settings.answers.get(row.number) is False:
-        return _changed(row, old)
-    words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
-    return JudgedRow(row=row, fate=Fate.UNSURE, words=words)
-
-
-def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
-    words = f"{_difference(row, old)} (mend the ledger and {TAKEN_IN} by hand)"
-    return JudgedRow(row=row, fate=Fate.CHANGED, words=words)
-
-
-def _difference(row: SheetRow, old: SheetRow) -> str:
-    """Return what was taken and what stands there now."""
-    keys = dict.fromkeys(name for name, _text in (*old.told, *row.told))
-    parts = [
-        f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
-        for key in keys
-        if old.get(key) != row.get(key)
-    ]
-    return "; ".join(parts)
-
-
-def _with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow, ...]:
-    """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
-    plantings = {
-        season: Likenesses(scale.season.ledger or (), scale.holding.plantings)
-        for season, scale in books.scales.items()
-    }
-    known = {line.row.told for line in lines if line.fate is Fate.KNOWN}
-    made = []
-    for line in lines:
-        like = plantings[line.season].of(line.slip.weighing) if line.slip else None
-        if like is not None and line.row.told not in known:
-            words = f"the like stands in {like.place.file}:{like.place.line}"
-            line = replace(line, words="; ".join(part for part in (words, line.words) if part))
-        made.append(line)
-    return tuple(made)
-
-
-def _unknown(books: Books, told: Iterable[tuple[RowTold, JudgedRow]]) -> tuple[Unknown, ...]:
-    """Return the names to settle, each once, with the place to settle it in."""
-    rows: Counter[tuple[str, str, bool]] = Counter()
-    near: dict[tuple[str, str, bool], tuple[str, ...]] = {}
-    for one, line in told:
-        if line.fate is not Fate.UNPLACED:
-            continue
-        season = one.season or list(books.scales)[-1]
-        for trouble in one.troubles:
-            if trouble.name:
-                key = (trouble.name, season, False)
-                rows[key] += 1
-                near[key] = trouble.near
-        question = line.question
-        if question is not None and question.about is Asking.CROP and one.picking and one.picking.crops:
-            key = (one.picking.crops[0].typed, season, True)
-            rows[key] += 1
-            near[key] = tuple(dict.fromkeys(source.crop for source in question.choices))
-    return tuple(
-        Unknown(name=key[0], near=near[key], rows=times, where=_where_to_settle(key, near[key]))
-        for key, times in sorted(rows.items())
-    )
-
-
-def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
-    name, season, general = key
-    meaning = near[0] if near else "CROP"
-    if general:
-        return f"{CONTENT}/{season}/{NAMES}, as in   {scalar(name)}: {meaning}"
-    return f"{CONTENT}/{TAKE_IN}, as in   names: {{{season}: {{{scalar(name)}: {meaning}}}}}"
-
-
-def _open_dates(told: Sequence[RowTold]) -> tuple[str, ...]:
-    found = [
-        one.row.get("date") for one in told if any(trouble.code == AMBIGUOUS for trouble in one.troubles)
-    ]
-    return tuple(dict.fromkeys(found))
+        raise UsageError(worded(problems.all()[0])) from None
 
 
 def write(books: Books, intake: Intake, beside: Path) -> int:
@@ -292,7 +127,7 @@ def write(books: Books, intake: Intake, beside: Path) -> int:
     try:
         with turn(content):
             if {season: _record(books, season) for season in books.scales} != intake.taken:
-                raise UsageError("somebody took a spreadsheet in meanwhile; say the command again")
+                raise UsageError("somebody took a spreadsheet in meanwhile; run the command again")
             for season in books.scales:
                 lines = [line for line in new if line.season == season]
                 if lines:
@@ -319,7 +154,7 @@ def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[Jud
         LEDGER,
         TAKEN_IN,
         [slip.row for slip in slips],
-        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].talk),
+        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].vocabulary),
         take_in_record.record_text((one.name, one.order or "", one.rows) for one in files.values()),
     )
 

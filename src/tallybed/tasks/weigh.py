@@ -1,228 +1,32 @@
-"""Weighing in: what is said at the scale becomes rows of the ledger, shown before they are written.
-
-Like ``building`` it brings tiers together; the commands call it.
-"""
+"""``tallybed weigh``: a garden's ledger made ready to be written to, and the last row taken back."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
 from pathlib import Path
 
-from tallybed.garden.days import Span, in_full
-from tallybed.garden.findings import Finding
-from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.pickings import Picking, PickingSource, weighing
-from tallybed.garden.squares import Square, in_words
-from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.known_files import LEDGER
-from tallybed.reading.folder.ledger_check import disagreement
-from tallybed.reading.scale.line import picking
-from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reckoning.calendar.ripe import Ripe, ripe
-from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
-from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl, lines
-from tallybed.reckoning.squares.occupancy import Holding, hold
-from tallybed.tasks.build import CONTENT, UsageError, day_of, understood
-from tallybed.writing.ledger import Added, UnfitError, append, take_back, turn
-from tallybed.writing.ledger_row import row
-
-Ask = Callable[[str, Sequence[str]], int | None]
-"""Given a question and its answers in words; returns the number of the one chosen, or None."""
-
-
-class MisheardError(Exception):
-    """A line cannot be written down as it was said; the message says why and what would do."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slip:
-    """One picking, understood."""
-
-    typed: str
-    weighing: Weighing
-    row: str
-    """As it will stand in the ledger."""
-    words: str
-    """What was understood, for the person at the scale."""
-    doubt: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Running:
-    """A total before and after what is about to be written."""
-
-    of: str
-    before: str
-    after: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class Scale:
-    """A garden's ledger on a day, ready to be written to."""
-
-    root: Path
-    garden: Garden
-    season: Season
-    holding: Holding
-    talk: Talk
-    day: date
-    errors: tuple[Finding, ...] = ()
-    """What in the content could not be understood, and so is known of nowhere here."""
-
-    @property
-    def ledger(self) -> str:
-        """Path of the ledger below the garden folder."""
-        return f"{CONTENT}/{self.season.name}/{LEDGER}"
-
-    def ripe(self) -> tuple[Ripe, ...]:
-        """Return what can be ripe on the day."""
-        return ripe(self.garden, self.season, self.holding, self.day)
-
-    def hear(self, text: str, ask: Ask | None = None) -> Slip:
-        """Return what a line means. Raises MisheardError, also where something is open and nobody answers."""
-        try:
-            told = picking(text, self.talk, self.day)
-        except Misread as misread:
-            raise MisheardError(f"{_quoted(text)}: {in_a_sentence(misread)}") from None
-        answer = whose(self.holding, told)
-        if isinstance(answer, Refused):
-            raise MisheardError(f"{_quoted(text)}: {answer.words}")
-        if isinstance(answer, SourceQuestion):
-            source, doubt = self._asked(text, answer, ask), ""
-        else:
-            source, doubt = answer.source, answer.doubt
-        return self.slip(told, source, doubt)
-
-    def slip(self, told: Picking, source: PickingSource, doubt: str = "") -> Slip:
-        """Return a picking from a known source as it will be written."""
-        record = weighing(told, source)
-        return Slip(
-            typed=told.typed,
-            weighing=record,
-            row=row(record, told.weight_text, with_bed=len(self.garden.beds) > 1),
-            words=", ".join(self._parts(told, source)),
-            doubt=doubt,
-        )
-
-    def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
-        """Return how totals of crops and of the season move with rows that are about to be written."""
-        ledger = tuple(self.season.ledger or ())
-        longer = replace(self.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
-        today = max([self.holding.today, *(slip.weighing.told_on for slip in slips)])
-        after = lines(longer, hold(longer, today))
-        before = lines(self.season, self.holding)
-        new = {line.crop for line in after if line.weighing >= len(ledger)}
-        moved = [
-            Running(
-                of=self._called(crop),
-                before=self._total(added(line for line in before if line.crop == crop)),
-                after=self._total(added(line for line in after if line.crop == crop)),
-            )
-            for crop in sorted(new)
-        ]
-        whole = Running(
-            of=f"All of {self.season.name}",
-            before=self._total(added(before)),
-            after=self._total(added(after)),
-        )
-        return (*moved, whole)
-
-    def write(self, slips: Sequence[Slip]) -> None:
-        """Add the rows to the ledger, all or none. Raises OSError; MisheardError where it takes none."""
-        content = self.root / CONTENT
-        records = [slip.weighing for slip in slips]
-        try:
-            with turn(content):
-                append(
-                    content,
-                    f"{self.season.name}/{LEDGER}",
-                    [slip.row for slip in slips],
-                    agreement(self.ledger, records, self.talk),
-                )
-        except UnfitError as unfit:
-            raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
-
-    def _asked(self, text: str, question: SourceQuestion, ask: Ask | None) -> PickingSource:
-        words = [self.choice(source, self.day) for source in question.choices]
-        number = ask(question.words, words) if ask else None
-        if number is not None:
-            return question.choices[number]
-        listed = "".join(f"\n  {choice}" for choice in words)
-        raise MisheardError(
-            f"{_quoted(text)}: {question.words}; say which, by tag, squares or full name:{listed}"
-        )
-
-    def choice(self, source: PickingSource, day: date) -> str:
-        """Return in words what a picking of a day may come from, with what to say for it."""
-        squares = source.squares
-        if source.tag:
-            stood = stood_in(self.holding, self.holding.planting(source.planting), day)
-            squares = tuple(sorted(stood))
-        parts = [source.tag, self.garden.crop(source.crop).name if source.crop else ""]
-        where = f"in {self._squares(squares)}" if squares else ""
-        return " ".join(part for part in (*parts, where) if part)
-
-    def _parts(self, told: Picking, source: PickingSource) -> list[str]:
-        parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
-        parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
-        if told.variety:
-            parts[0] += f" {told.variety}"
-        if source.tag:
-            parts.append(source.tag)
-        parts.append(f"from {self._squares(source.squares)}" if source.squares else "")
-        if not (source.squares or source.tag):
-            parts.append("square not told")
-        parts.append(f"{told.count} counted" if told.count is not None else "")
-        parts.append(told.weight_text)
-        parts.append(f"to {told.to}" if told.to else "")
-        parts.append(f"as {told.form}" if told.form else "")
-        parts.append("" if told.state is State.FRESH else told.state.value)
-        parts.append(f"picked {in_full(told.day)}" if told.weighed else "")
-        parts.append(f"note: {told.note}" if told.note else "")
-        return [part for part in parts if part]
-
-    def _called(self, crop: str) -> str:
-        mixed = bowl(crop)
-        if mixed:
-            return MIXED + " + ".join(map(self._called, mixed))
-        return self._names.get(crop, crop)
-
-    @cached_property
-    def _names(self) -> Mapping[str, str]:
-        return {one.slug: one.name for one in self.garden.crops}
-
-    def _squares(self, squares: Sequence[Square]) -> str:
-        return in_words(squares, with_bed=len(self.garden.beds) > 1)
-
-    def _total(self, total: Total) -> str:
-        if not total.pickings:
-            return "nothing yet"
-        if total.unweighed == total.pickings:
-            return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
-        text = self.garden.showing.summed(total.weight)
-        return f"at least {text}" if total.at_least else text
+from tallybed.reading.folder.known_files import CONTENT
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
+from tallybed.tasks.weighing.scale import Scale
+from tallybed.writing.ledger import Added, UnfitError, take_back, turn
 
 
 def scale(root: Path, day: date) -> Scale:
     """Return the scale of a garden on a day.
 
-    Raises UsageError where root is no garden folder or no season with a folder holds the
-    day, BrokenError where its garden.yaml cannot be understood; OSError.
+    Raises UsageError where root is not a garden folder or the day is in no season of it,
+    BrokenError where its garden.yaml cannot be understood; OSError.
     """
     found = understood(root)
     garden = found.garden
-    season = season_of(garden, day)
+    season = season_on(garden, day)
     today = max(day, min(day_of(garden), season.span.last))
     return Scale(
         root=root,
-        garden=garden,
-        season=season,
-        holding=hold(season, today),
-        talk=Talk.of(garden, season),
+        year=year_of(garden, season, today),
+        vocabulary=Vocabulary.of(garden, season),
         day=day,
         errors=found.errors,
     )
@@ -231,53 +35,11 @@ def scale(root: Path, day: date) -> Scale:
 def undo(root: Path) -> Added | None:
     """Take back the last row that was weighed in; return it, or None where none is remembered.
 
-    Raises UsageError where root is no garden folder or the row is no longer the end of its ledger.
+    Raises UsageError where root is not a garden folder or the row is no longer the end of its ledger.
     """
-    if not (root / CONTENT).is_dir():
-        raise UsageError(f"{root.resolve()} is no garden folder: it holds no {CONTENT}/")
+    require_garden(root)
     try:
         with turn(root / CONTENT):
             return take_back(root / CONTENT)
     except UnfitError as unfit:
         raise UsageError(str(unfit)) from None
-
-
-def season_of(garden: Garden, day: date) -> Season:
-    """Return the season that holds a day. Raises UsageError where none does."""
-    for season in reversed(garden.seasons):
-        if day in season.span:
-            return season
-    raise UsageError(f"no season with a folder in {CONTENT}/ holds {in_full(day)}{_nearest_span(garden)}")
-
-
-def _nearest_span(garden: Garden) -> str:
-    if not garden.seasons:
-        return f"; make a folder for it, such as {CONTENT}/2026"
-    span: Span = garden.seasons[-1].span
-    return f"; the last one goes from {in_full(span.first)} to {in_full(span.last)}; name a day with --date"
-
-
-def agreement(ledger: str, records: Sequence[Weighing], talk: Talk) -> Callable[[bytes, bytes], None]:
-    """Return what looks over a ledger's new bytes and raises UnfitError where they do not read as meant."""
-
-    def agree(old: bytes, new: bytes) -> None:
-        wrong = disagreement(old, new, records, ledger, talk.desk)
-        if wrong:
-            raise UnfitError(wrong)
-
-    return agree
-
-
-def in_a_sentence(misread: Misread) -> str:
-    """Return what could not be read, without a place."""
-    parts = [misread.found]
-    if misread.expected:
-        parts.append(f"expected {misread.expected}")
-    if misread.nearest:
-        parts.append(f"did you mean {misread.nearest}?")
-    return "; ".join(parts) + (f" ({misread.remedy})" if misread.remedy else "")
-
-
-def _quoted(text: str) -> str:
-    plain = " ".join(text.split())
-    return f"“{plain if len(plain) <= 80 else plain[:79] + '…'}”"

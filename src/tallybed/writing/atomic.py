@@ -10,6 +10,7 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from tallybed.publishing.swap import disk
+from tallybed.publishing.swap.handoff import RefusedError
 
 PATIENCE = 30.0
 """Seconds to wait for somebody else who is writing."""
@@ -60,3 +61,15 @@ def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = 
         raise
     disk.step("after replace")
     disk.flush_folder(target.parent)
+
+
+def write_new(path: Path, data: bytes, *, replace: bool = False) -> None:
+    """Write a file where none is, whole or not at all; over one that is there only with ``replace``.
+
+    Raises RefusedError where a folder or a file is in the way, OSError.
+    """
+    if path.is_dir():
+        raise RefusedError(f"{path} is a folder; name a file")
+    if path.exists() and not replace:
+        raise RefusedError(f"{path} exists already; name another file, or use --replace to overwrite it")
+    write_over(path, data)

@@ -9,6 +9,7 @@ from tallybed.garden.days import in_full
 from tallybed.pictures.gathering import Gathered, copied
 from tallybed.publishing.swap.handoff import RefusedError
 from tallybed.reckoning.year import Year
+from tallybed.writing.atomic import write_new
 from tallybed.writing.entry_text import EntryDraft, text_of
 
 
@@ -37,7 +38,7 @@ def write_up(root: Path, year: Year, draft: EntryDraft, slug: str, found: Gather
     if known or path.exists() or path.is_symlink():
         there = known[0].place.file if known else path
         raise RefusedError(
-            f"there is an entry of {in_full(draft.day)} by that name already: {there}; "
+            f"there is already an entry of {in_full(draft.day)} with that name: {there}; "
             "open it in your editor, or choose another title"
         )
     for folder in (path.parent, photos):
@@ -46,6 +47,5 @@ def write_up(root: Path, year: Year, draft: EntryDraft, slug: str, found: Gather
     names = copied(found.taken, photos)
     text = text_of(replace(draft, photographs=names), year)
     path.parent.mkdir(parents=True, exist_ok=True)
-    with path.open("x", encoding="utf-8", newline="\n") as out:
-        out.write(text)
+    write_new(path, text.encode())
     return WrittenUp(path=path, photographs=names, undated=tuple(one.name for one in found.undated))

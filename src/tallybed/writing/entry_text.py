@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import without_year
-from tallybed.garden.log import Verb
+from tallybed.garden.log import INDOORS, Verb
 from tallybed.garden.squares import in_words
 from tallybed.pages.tables.pickings_table import crop_words, weight_words
 from tallybed.pages.wording.names import place_words
@@ -62,7 +62,7 @@ def line_of(one: Due, planting: Planting | None) -> str:
     planned = planting.planned if planting else None
     if planned and planned.tag:
         details["tag"] = planned.tag
-    if Verb(one.verb) not in (Verb.SOW_INDOORS, Verb.POT_UP):
+    if Verb(one.verb) not in INDOORS:
         details["squares"] = in_words(one.squares)
     if planned and Verb(one.verb) in (Verb.SOW, Verb.SOW_INDOORS, Verb.SET_OUT):
         whole = frozenset(one.squares) == frozenset(planned.squares)

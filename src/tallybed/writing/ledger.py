@@ -99,7 +99,7 @@ def take_back(content: Path) -> Added | None:
     if not data.endswith(after):
         raise UnfitError(
             f"content/{last.ledger} no longer ends with the row that is remembered as the last, {last.row}: "
-            "something was written behind it since; take out by hand what is too much"
+            "something was written after it; delete by hand what does not belong there"
         )
     shorter = data[: len(data) - len(after)] + before
     if last.new_file and not shorter:

@@ -30,7 +30,7 @@ class UnfitError(Exception):
 def with_rows(data: bytes, rows: Sequence[str]) -> bytes:
     """Return a ledger's bytes with more rows, each given as a mapping in braces.
 
-    Raises UnfitError where the bytes are no list that a row can join.
+    Raises UnfitError where the bytes are not a list that a row can join.
     """
     mark = codecs.BOM_UTF8 if data.startswith(codecs.BOM_UTF8) else b""
     try:
@@ -38,7 +38,7 @@ def with_rows(data: bytes, rows: Sequence[str]) -> bytes:
     except UnicodeDecodeError:
         raise UnfitError("it is not written in UTF-8") from None
     if _ODD_BREAKS.search(text):
-        raise UnfitError("it holds a character that cannot be seen")
+        raise UnfitError("it has a character in it that cannot be seen")
     if rows:
         for at, piece in sorted(_pieces(text, _outline(text), rows), reverse=True):
             text = text[:at] + piece + text[at:]
@@ -106,7 +106,7 @@ def _outline(text: str) -> _Outline:
     if root is None or (isinstance(root, yaml.ScalarEvent) and not root.value and not root.style):
         return _Outline(end=walk.end)
     if not isinstance(root, yaml.SequenceStartEvent):
-        raise UnfitError("it is no list of weighings")
+        raise UnfitError("it is not a list of weighings")
     begins: Any = root.start_mark
     if not root.flow_style:
         return _Outline(end=walk.end, indent=begins.column)

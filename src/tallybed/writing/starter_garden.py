@@ -18,7 +18,7 @@ def start(folder: Path, year: int) -> tuple[Path, ...]:
     Raises RefusedError where something lies in the folder, OSError where the machine fails.
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise RefusedError(f"{folder} is there already and is not empty; name a new folder")
+        raise RefusedError(f"{folder} exists already and is not empty; name a new folder")
     written = []
     for name, text in _examples(files("tallybed.writing") / "starter"):
         path = folder / name.replace(_YEAR, str(year))

@@ -34,7 +34,7 @@ def record_text(files: Iterable[tuple[str, str, Sequence[SheetRow]]]) -> str:
         if order:
             parts.append(f"  dates: {order}\n")
         parts.append("  rows:\n" if rows else "  rows: []\n")
-        parts += [f"    - {in_braces([('row', str(row.number)), *row.told])}\n" for row in rows]
+        parts += [f"    - {in_braces([('row', str(row.number)), *row.cells])}\n" for row in rows]
     return "".join(parts)
 
 
@@ -43,7 +43,7 @@ def write(
 ) -> None:
     """Add rows to a season's ledger and put ``text`` in place of its record, both or neither.
 
-    To be called within a turn of ``ledgerwriting``; ``ledger`` and ``record`` are names of
+    To be called within a ``turn`` at the ledgers; ``ledger`` and ``record`` are names of
     files in the season's folder. Raises UnfitError, OSError.
     """
     folder = content / season

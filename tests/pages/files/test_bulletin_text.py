@@ -24,7 +24,7 @@ from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
 from tallybed.reckoning.year import Years
-from tallybed.tasks.build import reckoned
+from tallybed.tasks.site.reckoned import reckoned
 from tests.pages.gardens import site_of, written
 from tests.tools import ROOT
 

@@ -43,11 +43,6 @@ def event(verb: Verb, typed: str = "carrot", /, **details: Any) -> Event:
     return Event(verb=verb, day=DAY, subject=typed, crop=name, **details)
 
 
-def test_every_verb_has_its_word() -> None:
-    assert set(done.DONE) == set(Verb)
-    assert len(set(done.DONE.values())) == len(Verb)
-
-
 @pytest.mark.parametrize(
     ("details", "said"),
     [

@@ -35,8 +35,8 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def whole(root: Path) -> tuple[Years, dict[str, bytes]]:
     made = make(root)
-    assert made.site is not None
-    return made.site, dict(made.files)
+    assert made.years is not None
+    return made.years, dict(made.files)
 
 
 def season(site: Years, name: str) -> Year:

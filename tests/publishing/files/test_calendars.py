@@ -13,7 +13,7 @@ from tallybed.pages.files.calendars import Calendar, Occasion
 from tallybed.publishing.files.calendars import calendar_files, written
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tallybed.tasks.build import reckoned
+from tallybed.tasks.site.reckoned import reckoned
 from tests.pages.gardens import site_of
 from tests.pages.gardens import written as put
 from tests.tools import ROOT

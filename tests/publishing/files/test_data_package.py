@@ -21,7 +21,7 @@ from tallybed.pages.files.data_rows import Dataset, datasets, weight_in
 from tallybed.publishing.files.data_package import csv_of, data_files, json_of
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tallybed.tasks.build import reckoned
+from tallybed.tasks.site.reckoned import reckoned
 from tests.pages.gardens import site_of, written
 from tests.tools import ROOT
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tallybed.reading.edit.person_names import Name
+from tallybed.reading.edit.person_names import PersonName
 
 
 @pytest.mark.parametrize(
@@ -23,18 +23,18 @@ from tallybed.reading.edit.person_names import Name
     ],
 )
 def test_a_name_is_found_whole_and_as_it_is_written(name: str, text: str, found: bool) -> None:
-    assert Name(name).within(text) is found
-    assert Name(name).within(Name(name).replaced(text, "a visitor")) is False
+    assert PersonName(name).within(text) is found
+    assert PersonName(name).within(PersonName(name).replaced(text, "a visitor")) is False
 
 
 @pytest.mark.parametrize("name", ["", "  ", ".", "12"])
 def test_a_name_has_a_letter(name: str) -> None:
     with pytest.raises(ValueError, match=r".*"):
-        Name(name)
+        PersonName(name)
 
 
 def test_places_are_those_an_editor_shows() -> None:
-    assert list(Name("M.").lines("M. here\nand M.\n\n  M.")) == [(1, 1), (2, 5), (4, 3)]
+    assert list(PersonName("M.").lines("M. here\nand M.\n\n  M.")) == [(1, 1), (2, 5), (4, 3)]
 
 
 @pytest.mark.parametrize(
@@ -55,4 +55,4 @@ def test_places_are_those_an_editor_shows() -> None:
     ],
 )
 def test_the_others_in_a_by_stay(by: str, rest: str) -> None:
-    assert Name("M.").out_of(by) == rest
+    assert PersonName("M.").out_of(by) == rest

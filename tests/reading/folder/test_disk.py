@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from tallybed.garden.findings import Finding, Place
-from tallybed.reading.base.problems import LeftOut, Notes
-from tallybed.reading.folder.disk import LARGEST, Listed, Sources
+from tallybed.reading.base.problems import LeftOut, Problems
+from tallybed.reading.folder.disk import LARGEST, FolderItem, FolderOnDisk
 from tallybed.reading.folder.garden_folder import read
 from tests.reading.bad_cases import GARDEN
 from tests.tools import ROOT
@@ -20,10 +20,10 @@ READING = ROOT / "src" / "tallybed" / "reading"
 
 
 def _refused(root: Path, file: str) -> Finding:
-    notes = Notes()
+    problems = Problems()
     with pytest.raises(LeftOut):
-        Sources(root, notes).text(file)
-    (finding,) = notes.all()
+        FolderOnDisk(root, problems).text(file)
+    (finding,) = problems.all()
     return finding
 
 
@@ -41,7 +41,7 @@ def test_only_sources_opens_the_gardeners_files() -> None:
 def test_a_file_at_the_limit_is_read_and_one_byte_more_is_not(tmp_path: Path) -> None:
     (tmp_path / "at.md").write_bytes(b"x" * LARGEST)
     (tmp_path / "over.md").write_bytes(b"x" * (LARGEST + 1))
-    assert len(Sources(tmp_path, Notes()).text("at.md")) == LARGEST
+    assert len(FolderOnDisk(tmp_path, Problems()).text("at.md")) == LARGEST
     assert _refused(tmp_path, "over.md").code == "file-too-large"
 
 
@@ -89,7 +89,7 @@ def test_a_link_within_the_folder_is_followed_and_so_is_one_to_the_folder(tmp_pa
     (root / "b.md").symlink_to("a.md")
     (tmp_path / "elsewhere").symlink_to(root)
     for folder in (root, tmp_path / "elsewhere"):
-        assert Sources(folder, Notes()).text("b.md") == "x"
+        assert FolderOnDisk(folder, Problems()).text("b.md") == "x"
 
 
 def test_a_linked_folder_that_leads_out_is_not_listed(tmp_path: Path) -> None:
@@ -112,8 +112,8 @@ def test_hidden_files_and_backups_are_passed_over(tmp_path: Path) -> None:
     )
     for name in names:
         (tmp_path / name).write_text("", encoding="utf-8")
-    assert Sources(tmp_path, Notes()).listing("") == (Listed("a.md", False),)
-    assert Sources(tmp_path, Notes()).listing("nowhere") == ()
+    assert FolderOnDisk(tmp_path, Problems()).listing("") == (FolderItem("a.md", False),)
+    assert FolderOnDisk(tmp_path, Problems()).listing("nowhere") == ()
 
 
 @pytest.mark.parametrize(
@@ -150,7 +150,7 @@ def test_a_character_nobody_sees_is_told_at_its_column(tmp_path: Path, sign: str
 def test_letters_of_any_script_and_signs_are_read(tmp_path: Path) -> None:
     text = "Gurken, огурцы, 黄瓜, خيار, 🥒\u200d🌱, ½ lb\ttab\n"
     (tmp_path / "a.md").write_text(text, encoding="utf-8")
-    assert Sources(tmp_path, Notes()).text("a.md") == text
+    assert FolderOnDisk(tmp_path, Problems()).text("a.md") == text
 
 
 def test_trouble_with_the_machine_is_no_finding(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

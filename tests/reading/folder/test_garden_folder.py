@@ -13,12 +13,11 @@ from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.garden import FreezeDates, Garden, Question, Season
 from tallybed.garden.ledger import Destination, State, Weighing
-from tallybed.garden.log import Event, Photo, Reading, Verb
+from tallybed.garden.log import Event, FurtherReading, Photo, Verb
 from tallybed.garden.naming import CropName
 from tallybed.garden.people import Withdrawn, WithdrawnKind
 from tallybed.garden.plan import LedOut, PlanRow, Start
-from tallybed.garden.squares import Path as BedPath
-from tallybed.garden.squares import RunOut, Square, Trellis
+from tallybed.garden.squares import BedPath, RunOut, Square, Trellis
 from tallybed.garden.units import CENTIMETRE, FOOT, GRAM, INCH, POUND, Length, Weight
 from tallybed.reading.folder.garden_folder import read
 from tests.reading.bad_cases import lay_out
@@ -225,7 +224,7 @@ def test_the_log(season: Season) -> None:
         people=True,
         consent=True,
     )
-    assert entry.further == (Reading(title="On peas", address="https://example.org/peas?a=b#c"),)
+    assert entry.further == (FurtherReading(title="On peas", address="https://example.org/peas?a=b#c"),)
     assert entry.place == Place("content/2026/log/2026-04-19-Peas are up.md", 2, 1)
     assert entry.done[0].place == Place("content/2026/log/2026-04-19-Peas are up.md", 7, 5)
     assert (entry.unfinished, entry.hold_until) == (False, date(2026, 5, 1))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -110,37 +111,37 @@ def test_figures_are_counted_by_what_they_stand_on(tmp_path: Path) -> None:
 
 
 BAD = [
-    ("slug: skirret", "slug: parsnip", "slug: parsnip is not the name of its file"),
-    ("family: Apiaceae\n", "", "family is missing"),
-    ("family: Apiaceae", "family: Apiaceae\nfamly: Apiaceae", "unknown key famly"),
-    ("family: Apiaceae", "family: Apiaceae\nfamily: Apiaceae", "family stands twice"),
-    ("family: Apiaceae", "family: ''", "family: not a text"),
-    ("also: [crummock]", "also: crummock", "also: not a list"),
-    ("habit: root", "habit: rooty", "habit: rooty is none of rosette"),
-    ("start: set out", "start: seed", "start: seed is none of sown"),
-    ("letters: Sk", "letters: SK", "letters: not a capital and a small letter"),
-    ("  spacing: {value: 12 in", "  spread: {value: 12 in", "used: spacing: not one number"),
-    ("{value: 12 in,", "{value: 10 to 12 in,", "used: spacing: not one number"),
-    ("{value: 200 days,", "{value: 200.5 days,", "used: days from sowing: not whole days"),
-    (", note: The only figure.}\n  days", "}\n  days", "used / spacing: note is missing"),
-    ("intensive spacing:", "intense spacing:", "facts: unknown key intense spacing"),
-    ("10 to 12 in", "12 to 10 in", "facts / intensive spacing 1 / value: 12 is more than 10"),
-    ("10 to 12 in", "10-12 in", "facts / intensive spacing 1 / value: 10-12 in is not a number"),
-    ("10 to 12 in", "10 to 12 ft", "facts / intensive spacing 1 / value: ft is no unit of intensive spacing"),
+    ("slug: skirret", "slug: parsnip", "2:7: error: parsnip is not the name of its file"),
+    ("family: Apiaceae\n", "", "a crop of the library has no key “family”"),
+    ("family: Apiaceae", "family: Apiaceae\nfamly: Apiaceae", "no place for the key “famly”"),
+    ("family: Apiaceae", "family: Apiaceae\nfamily: Apiaceae", "“family” stands here a second time"),
+    ("family: Apiaceae", "family: ''", "8:9: error: nothing follows “family”"),
+    ("also: [crummock]", "also: ''", "nothing follows “also”"),
+    ("habit: root", "habit: rooty", "“rooty” is not a habit; expected rosette, "),
+    ("start: set out", "start: seed", "“seed” is not a start; expected sown, "),
+    ("letters: Sk", "letters: SK", "“SK” are not a capital and a small letter"),
+    ("  spacing: {value: 12 in", "  spread: {value: 12 in", "spacing is not one number"),
+    ("{value: 12 in,", "{value: 10 to 12 in,", "spacing is not one number"),
+    ("{value: 200 days,", "{value: 200.5 days,", "days from sowing are not whole days"),
+    (", note: The only figure.}\n  days", "}\n  days", "a figure that is used has no key “note”"),
+    ("intensive spacing:", "intense spacing:", "no place for the key “intense spacing”"),
+    ("10 to 12 in", "12 to 10 in", "12 is more than 10"),
+    ("10 to 12 in", "10-12 in", "“10-12 in” cannot be read; expected a number"),
+    ("10 to 12 in", "10 to 12 ft", "error: ft is not a unit of intensive spacing; expected in"),
     ("value: 10 to 12 in, of", "value: 10 to 12 in, text: wide, of", "either a value or a text"),
     ("text: when it is fat, ", "", "either a value or a text"),
     ("good soil, source: leaflet", "good soil, source: leaflt", "no source has the id leaflt"),
-    ("good soil, source: leaflet", "good soil", "a source is missing, or a kind that needs none"),
-    ("kind: from memory", "kind: memory", "kind: memory is none of derived, from memory, common practice"),
+    ("good soil, source: leaflet", "good soil", "the figure has no source, and no kind that needs none"),
+    ("good soil, source: leaflet", "good soil, source: ''", "nothing follows “source”"),
+    ("kind: from memory", "kind: memory", "“memory” is not a kind of figure; expected derived, "),
     (
         "kind: from memory",
         "kind: from memory, source: slide",
-        "from memory has no source, but slide is named",
+        "a figure from memory has no source, but slide is named",
     ),
-    ("source: slide, note: 30 days", "of: 30 days", "a source is missing, or a kind that needs none"),
-    ("- {text: when it is fat, kind: common practice}", "when it is fat", "facts / harvest sign: not a list"),
-    ("- {text: when it is fat, kind: common practice}", "- when it is fat", "harvest sign 1: not a mapping"),
-    ("also: [crummock]", "also: [crummock", "while parsing a flow"),
+    ("source: slide, note: 30 days", "of: 30 days", "the figure has no source, and no kind that needs none"),
+    ("- {text: when it is fat, kind: common practice}", "when it is fat", "the plain text “when it is fat”"),
+    ("also: [crummock]", "also: [crummock", "5:7: error: the bracket [ is not closed"),
 ]
 
 
@@ -151,23 +152,29 @@ def test_a_malformed_file_is_refused_with_its_name_and_key(
     assert good in CROP, "the case no longer changes anything"
     with pytest.raises(LibraryError) as caught:
         read_library(_folder(tmp_path, CROP.replace(good, bad, 1)))
-    assert "skirret.yaml: " in str(caught.value)
+    assert re.match(r"skirret\.yaml:[0-9]+:[0-9]+: ", str(caught.value))
     assert told in str(caught.value)
 
 
 @pytest.mark.parametrize(
     ("sources", "told"),
     [
-        (SOURCES.replace("id: slide", "id: leaflet"), "2: the id leaflet stands twice"),
-        (SOURCES.replace("title: More roots", "name: More roots"), "2: title is missing"),
-        (SOURCES.replace("title: More roots", "title: More roots, pages: 12"), "2: unknown key pages"),
-        ("", "nothing in it"),
+        (SOURCES.replace("id: slide", "id: leaflet"), ": the id leaflet stands there twice"),
+        (
+            SOURCES.replace("title: More roots", "name: More roots"),
+            ":3:3: error: a source has no key “title”",
+        ),
+        (
+            SOURCES.replace("title: More roots", "title: More roots, pages: 12"),
+            "no place for the key “pages”",
+        ),
+        ("", ": the file holds nothing"),
     ],
 )
 def test_a_malformed_list_of_sources_is_refused(sources: str, told: str, tmp_path: Path) -> None:
     with pytest.raises(LibraryError) as caught:
         read_library(_folder(tmp_path, sources=sources))
-    assert str(caught.value).startswith("sources.yaml: ")
+    assert str(caught.value).startswith("sources.yaml:")
     assert told in str(caught.value)
 
 
@@ -175,7 +182,7 @@ def test_two_crops_cannot_have_the_same_letters(tmp_path: Path) -> None:
     folder = _folder(tmp_path)
     other = CROP.replace("slug: skirret", "slug: zkirret")
     (folder / "crops" / "zkirret.yaml").write_text(other, encoding="utf-8")
-    with pytest.raises(LibraryError, match=r"zkirret\.yaml: letters: Sk stand for skirret already"):
+    with pytest.raises(LibraryError, match=r"zkirret\.yaml: the letters Sk stand for skirret already"):
         read_library(folder)
 
 

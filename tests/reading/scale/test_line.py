@@ -18,16 +18,16 @@ from tallybed.garden.units import OUNCE, POUND, Weight
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import picking
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tests.tools import ROOT
 
 DAY = date(2026, 8, 1)
 
 
-def _talk() -> Talk:
+def _talk() -> Vocabulary:
     garden = read(ROOT).garden
     assert garden is not None
-    return Talk.of(garden, next(season for season in garden.seasons if season.name == "2026"))
+    return Vocabulary.of(garden, next(season for season in garden.seasons if season.name == "2026"))
 
 
 TALK = _talk()
@@ -153,15 +153,15 @@ REFUSED = [
     ("tomato 1,5 lb", "comma", "1.5 lb"),
     ("tomato 2 lb radish 3 oz", "2 weights", ""),
     ("tomato 1 lb 20 oz", "does not add up", ""),
-    ("tomato 0 lb", "is nothing", ""),
+    ("tomato 0 lb", "is zero", ""),
     ("tomato 2 stone", "no weight", ""),
     ("tomato 3 bunches 2 lb", "no crop, variety or tag is called “tomato bunches”", "tomato"),
     ("spinach Wonderful 2 lb", "no crop, variety or tag is called “spinach Wonderful”", "spinach"),
     ("radish 16 12 9oz", "the numbers 16 and 12", ""),
     ("radish 9oz Z9", "no bed has the squares “Z9”", ""),
-    ("radish 9oz E3-F3", "“E3-F3” is no block of squares", "E3:F3"),
-    ("radish long/E3 – F3 9oz", "“long/E3 – F3” is no block of squares", "long/E3:F3"),
-    ("radish 9oz E3 to F3", "“E3 to F3” is no block of squares", "E3:F3"),
+    ("radish 9oz E3-F3", "“E3-F3” is not a block of squares", "E3:F3"),
+    ("radish long/E3 – F3 9oz", "“long/E3 – F3” is not a block of squares", "long/E3:F3"),
+    ("radish 9oz E3 to F3", "“E3 to F3” is not a block of squares", "E3:F3"),
     ("radish 9oz elbow/F5", "does not have F5", ""),
     ("radish 9oz short/A1", "there is no bed “short”", ""),
     ("TO9 2 lb", "neither a tag", "TO"),
@@ -194,12 +194,12 @@ def test_a_word_that_is_tag_and_square_is_asked_apart(tmp_path: Path) -> None:
     (content / "2026/plan.yaml").write_text("- {crop: radish, tag: AB1, squares: A1, sow: Apr 1}\n")
     garden = read(tmp_path).garden
     assert garden is not None
-    talk = Talk.of(garden, garden.seasons[0])
+    vocabulary = Vocabulary.of(garden, garden.seasons[0])
     with pytest.raises(Misread) as caught:
-        picking("radish 9oz AB1", talk, date(2026, 5, 1))
+        picking("radish 9oz AB1", vocabulary, date(2026, 5, 1))
     assert "AB1 is both a tag and a square" in caught.value.found
-    assert picking("radish 9oz tag AB1", talk, date(2026, 5, 1)).tag == "AB1"
-    (squares,) = picking("radish 9oz bed/AB1", talk, date(2026, 5, 1)).places
+    assert picking("radish 9oz tag AB1", vocabulary, date(2026, 5, 1)).tag == "AB1"
+    (squares,) = picking("radish 9oz bed/AB1", vocabulary, date(2026, 5, 1)).places
     assert in_words(squares) == "bed/AB1"
 
 

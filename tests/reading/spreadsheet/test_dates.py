@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.days import Span
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.spreadsheet.dates import AMBIGUOUS, Order, day
+from tallybed.reading.spreadsheet.dates import AMBIGUOUS, DateOrder, day
 
 SEASON = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 APRIL_12 = date(2026, 4, 12)
@@ -53,8 +53,8 @@ def test_a_date_that_may_be_read_two_ways_is_asked_about_until_somebody_says_whi
     with pytest.raises(Misread) as caught:
         day(text, None, SEASON)
     assert caught.value.code == AMBIGUOUS
-    month = day(text, Order.MONTH_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
-    number = day(text, Order.DAY_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
+    month = day(text, DateOrder.MONTH_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
+    number = day(text, DateOrder.DAY_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
     assert (month.month, month.day) == (number.day, number.month)
 
 
@@ -84,7 +84,7 @@ def test_what_is_no_date_is_said(text: str, code: str) -> None:
 
 def test_an_order_that_a_date_contradicts_is_not_overruled() -> None:
     with pytest.raises(Misread):
-        day("4/25/2026", Order.DAY_FIRST, SEASON)
+        day("4/25/2026", DateOrder.DAY_FIRST, SEASON)
 
 
 def test_a_date_without_a_year_needs_its_season() -> None:
@@ -93,9 +93,11 @@ def test_a_date_without_a_year_needs_its_season() -> None:
     assert caught.value.code == "date-without-year"
 
 
-@given(st.dates(date(2026, 3, 1), date(2026, 11, 30)), st.sampled_from(list(Order)), st.sampled_from("/-."))
-def test_a_date_written_in_the_order_said_is_read_back(when: date, order: Order, sign: str) -> None:
-    parts = (when.month, when.day) if order is Order.MONTH_FIRST else (when.day, when.month)
+@given(
+    st.dates(date(2026, 3, 1), date(2026, 11, 30)), st.sampled_from(list(DateOrder)), st.sampled_from("/-.")
+)
+def test_a_date_written_in_the_order_said_is_read_back(when: date, order: DateOrder, sign: str) -> None:
+    parts = (when.month, when.day) if order is DateOrder.MONTH_FIRST else (when.day, when.month)
     text = sign.join(map(str, (*parts, when.year)))
     assert day(text, order, None) == when
     try:

@@ -63,7 +63,7 @@ def test_an_apostrophe_that_makes_a_formula_words_is_taken_off() -> None:
     [
         (b'Date,Crop\n"open,1\n', "quotation mark"),
         ("Date,Crop\nété,1\n".encode("latin-1"), "UTF-8"),
-        (b"Date\x00Crop", "no text file"),
+        (b"Date\x00Crop", "neither a text file"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1", "old kind"),
         (b"PK\x03\x04 nothing", "damaged"),
         (b"a\n" * (module.MOST_ROWS + 1), "more than 20,000 rows"),
@@ -214,5 +214,5 @@ def test_a_zip_file_that_is_no_workbook_is_said() -> None:
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w") as archive:
         archive.writestr("a.txt", "x")
-    with pytest.raises(TableError, match=r"no \.xlsx workbook"):
+    with pytest.raises(TableError, match=r"not an \.xlsx workbook"):
         tables("a.zip", out.getvalue(), likely)

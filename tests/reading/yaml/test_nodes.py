@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.findings import Place, worded
-from tallybed.reading.base.problems import LeftOut, Notes
+from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.yaml import nodes
 from tallybed.reading.yaml.headers import split
@@ -19,9 +19,9 @@ from tests.reading.bad_cases import GARDEN, lay_out
 
 
 def _parsed(text: str, first_line: int = 1) -> Node | None:
-    notes = Notes()
-    node = parse(text, "f", notes, first_line=first_line)
-    assert not notes.all()
+    problems = Problems()
+    node = parse(text, "f", problems, first_line=first_line)
+    assert not problems.all()
     return node
 
 
@@ -62,8 +62,8 @@ def test_every_key_and_value_knows_its_line_and_column() -> None:
 
 
 def test_a_header_counts_the_lines_before_it() -> None:
-    notes = Notes()
-    page = split("\n\n---\ntitle: x\nby: y\n---\n\nProse.\n---\nmore\n", "f", notes)
+    problems = Problems()
+    page = split("\n\n---\ntitle: x\nby: y\n---\n\nProse.\n---\nmore\n", "f", problems)
     assert [each.place.line for each in _texts(page.header)] == [4, 4, 5, 5]
     assert page.prose == "Prose.\n---\nmore"
 
@@ -123,12 +123,23 @@ def test_hostile_text_ends_in_findings(tmp_path: Path, hostile: str) -> None:
 
 @given(st.text(alphabet=st.sampled_from("-:#,[]{}'\"&*!|>%@` \nab1?~\t"), max_size=60))
 def test_any_text_parses_or_is_refused_at_a_place_within_it(text: str) -> None:
-    notes = Notes()
+    problems = Problems()
     try:
-        parse(text, "f", notes)
+        parse(text, "f", problems)
     except LeftOut:
-        assert notes.all()
+        assert problems.all()
     lines = text.split("\n")
-    for finding in notes.all():
+    for finding in problems.all():
         assert 1 <= finding.place.line <= len(lines)
         assert 1 <= finding.place.column <= len(lines[finding.place.line - 1]) + 1
+
+
+def test_without_the_parser_in_c_the_same_nodes_come_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """PyYAML may have been built without libyaml; its own parser in Python gives the same events."""
+    assert nodes._LOADER is yaml.CBaseLoader, "this machine's PyYAML has no libyaml: nothing is compared"
+    texts = [path.read_text(encoding="utf-8") for path in sorted(Path("content").rglob("*.yaml"))]
+    texts.append("- {a: 'x, y', \"b\": [é, \"z\"]}\n- k: |\n    two\n    lines\n- ''\n")
+    assert len(texts) > 5
+    quick = [_parsed(text) for text in texts]
+    monkeypatch.setattr(nodes, "_LOADER", yaml.BaseLoader)
+    assert [_parsed(text) for text in texts] == quick

@@ -10,7 +10,7 @@ from tallybed.garden.pickings import Picking
 from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import picking
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.harvest.picking_source import Answer, Asking, Found, Refused, SourceQuestion, whose
 from tallybed.reckoning.squares.occupancy import Holding, hold
 
@@ -34,7 +34,7 @@ JULY = date(2026, 7, 1)
 
 
 @pytest.fixture(scope="module")
-def ground(tmp_path_factory: pytest.TempPathFactory) -> tuple[Talk, Holding]:
+def ground(tmp_path_factory: pytest.TempPathFactory) -> tuple[Vocabulary, Holding]:
     content = tmp_path_factory.mktemp("garden") / "content"
     (content / "2026").mkdir(parents=True)
     (content / "garden.yaml").write_text(GARDEN, encoding="utf-8")
@@ -44,10 +44,10 @@ def ground(tmp_path_factory: pytest.TempPathFactory) -> tuple[Talk, Holding]:
     assert found.findings == ()
     assert found.garden is not None
     season = found.garden.seasons[0]
-    return Talk.of(found.garden, season), hold(season, date(2026, 11, 1))
+    return Vocabulary.of(found.garden, season), hold(season, date(2026, 11, 1))
 
 
-def answer(ground: tuple[Talk, Holding], line: str, day: date = JULY, **more: bool) -> Answer:
+def answer(ground: tuple[Vocabulary, Holding], line: str, day: date = JULY, **more: bool) -> Answer:
     talk, holding = ground
     told: Picking = picking(f"{line} 1 lb", talk, day)
     return whose(holding, told, **more)
@@ -91,7 +91,7 @@ CASES = [
 
 @pytest.mark.parametrize(("line", "day", "expected"), [case for case in CASES if case[2]])
 def test_this_is_where_it_came_from(
-    ground: tuple[Talk, Holding], line: str, day: date, expected: tuple[str, str, str]
+    ground: tuple[Vocabulary, Holding], line: str, day: date, expected: tuple[str, str, str]
 ) -> None:
     assert told(answer(ground, line, day)) == expected
 
@@ -101,13 +101,13 @@ def question(found: Answer) -> SourceQuestion:
     return found
 
 
-def test_two_plantings_of_a_general_name_are_asked_apart(ground: tuple[Talk, Holding]) -> None:
+def test_two_plantings_of_a_general_name_are_asked_apart(ground: tuple[Vocabulary, Holding]) -> None:
     asked = question(answer(ground, "tomato"))
     assert asked.about is Asking.PLAN_ROW
     assert [source.tag for source in asked.choices] == ["TO1", "TO2"]
 
 
-def test_squares_that_both_beds_have_are_asked_apart(ground: tuple[Talk, Holding]) -> None:
+def test_squares_that_both_beds_have_are_asked_apart(ground: tuple[Vocabulary, Holding]) -> None:
     asked = question(answer(ground, "tomato B1"))
     assert {(source.crop, in_words(source.squares)) for source in asked.choices} == {
         ("tomato-indeterminate", "long/B1"),
@@ -117,19 +117,21 @@ def test_squares_that_both_beds_have_are_asked_apart(ground: tuple[Talk, Holding
     assert asked.about is Asking.BED
 
 
-def test_two_crops_of_a_name_in_one_square_are_asked_apart(ground: tuple[Talk, Holding]) -> None:
+def test_two_crops_of_a_name_in_one_square_are_asked_apart(ground: tuple[Vocabulary, Holding]) -> None:
     asked = question(answer(ground, "onion D1", date(2026, 6, 20)))
     assert asked.about is Asking.CROP
     assert [source.crop for source in asked.choices] == ["onion-bulb", "onion-bunching"]
 
 
-def test_a_general_name_of_which_nothing_stands_is_asked(ground: tuple[Talk, Holding]) -> None:
+def test_a_general_name_of_which_nothing_stands_is_asked(ground: tuple[Vocabulary, Holding]) -> None:
     asked = question(answer(ground, "onion", date(2026, 10, 1)))
     assert [source.crop for source in asked.choices] == ["onion-bulb", "onion-bunching"]
     assert "none of them stood here" in asked.words
 
 
-def test_without_looking_around_the_answer_of_the_season_alone_counts(ground: tuple[Talk, Holding]) -> None:
+def test_without_looking_around_the_answer_of_the_season_alone_counts(
+    ground: tuple[Vocabulary, Holding],
+) -> None:
     assert told(answer(ground, "beans", looking_around=False)) == ("bean-bush", "", "")
     asked = question(answer(ground, "onion", date(2026, 7, 10), looking_around=False))
     assert "an answer of this season" in asked.words
@@ -137,7 +139,9 @@ def test_without_looking_around_the_answer_of_the_season_alone_counts(ground: tu
     assert [source.crop for source in asked.choices] == ["tomato-determinate", "tomato-indeterminate"]
 
 
-def test_a_picking_from_where_nothing_of_it_stood_is_kept_with_a_doubt(ground: tuple[Talk, Holding]) -> None:
+def test_a_picking_from_where_nothing_of_it_stood_is_kept_with_a_doubt(
+    ground: tuple[Vocabulary, Holding],
+) -> None:
     for line in ("radish short/A1", "radish", "TO1 long/D2", "TO1"):
         day = date(2026, 11, 1) if line == "TO1" else JULY
         found = answer(ground, line, day)
@@ -149,7 +153,7 @@ def test_a_picking_from_where_nothing_of_it_stood_is_kept_with_a_doubt(ground: t
 
 
 def test_a_general_name_in_squares_where_none_stood_goes_to_the_answer_else_is_asked(
-    ground: tuple[Talk, Holding],
+    ground: tuple[Vocabulary, Holding],
 ) -> None:
     assert told(answer(ground, "beans long/A2")) == ("bean-bush", "long/A2", "")
     assert question(answer(ground, "tomato long/A2")).about is Asking.CROP
@@ -166,18 +170,20 @@ def test_a_general_name_in_squares_where_none_stood_goes_to_the_answer_else_is_a
         ("kale + radish A1", "need their bed"),
     ],
 )
-def test_what_cannot_be_is_refused(ground: tuple[Talk, Holding], line: str, words: str) -> None:
+def test_what_cannot_be_is_refused(ground: tuple[Vocabulary, Holding], line: str, words: str) -> None:
     found = answer(ground, line)
     assert isinstance(found, Refused), found
     assert words in found.words
 
 
-def test_a_bowl_keeps_its_crops_and_squares(ground: tuple[Talk, Holding]) -> None:
+def test_a_bowl_keeps_its_crops_and_squares(ground: tuple[Vocabulary, Holding]) -> None:
     found = answer(ground, "kale + radish long/A1:B1")
     assert told(found) == ("", "long/A1:B1", "")
 
 
-def test_what_did_stand_is_named_first_where_the_squares_are_wrong(ground: tuple[Talk, Holding]) -> None:
+def test_what_did_stand_is_named_first_where_the_squares_are_wrong(
+    ground: tuple[Vocabulary, Holding],
+) -> None:
     """A slip of the pen in the squares is commoner than a planting nobody knows of."""
     asked = answer(ground, "tomato C1")
     assert isinstance(asked, SourceQuestion)

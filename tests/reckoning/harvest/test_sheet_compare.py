@@ -18,7 +18,7 @@ def sheet(*rows: str) -> list[SheetRow]:
     for number, row in enumerate(rows, start=2):
         cells = dict(zip(("date", "crop", "weight", "to"), row.split(), strict=False))
         told = tuple((key, text) for key, text in cells.items() if text != "-")
-        made.append(SheetRow(number=number, told=told))
+        made.append(SheetRow(number=number, cells=told))
     return made
 
 
@@ -101,8 +101,8 @@ def test_taking_a_longer_file_adds_exactly_what_is_longer(rows: list[str], more:
     found = compared(longer, taken)
     assert found.changed == {}
     assert len(found.known) == len(rows)
-    new = Counter(longer[place].told for place in found.new)
-    assert new == Counter(row.told for row in longer) - Counter(row.told for row in taken)
+    new = Counter(longer[place].cells for place in found.new)
+    assert new == Counter(row.cells for row in longer) - Counter(row.cells for row in taken)
 
 
 @given(_ROWS, st.randoms(use_true_random=False))

@@ -9,7 +9,7 @@ from math import ceil
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.bedmap.layout import OPPOSITE, Edge, Layout, Rim, edge_of, units
-from tallybed.garden.squares import Bed, Path
+from tallybed.garden.squares import Bed, BedPath
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Showing, Unit, rounded
 
 
@@ -112,7 +112,7 @@ def _bare_rim(bed: Bed, edge: Edge, reach: float, text: float) -> Rim:
     return Rim(ladder=ladder, ground=ground and ground + look.ZIGZAG, reach=reach)
 
 
-def path_depth(path: Path, text: float, *, ladder: bool) -> float:
+def path_depth(path: BedPath, text: float, *, ladder: bool) -> float:
     """Return how deep a path is drawn: its whole width, or what its name needs."""
     room = look.PATH_DEPTH + (text * look.LINE if ladder else 0)
     return min(units(path.width), room)

@@ -10,7 +10,7 @@ from tallybed.drawing.base.patterns import HATCH, filled_with
 from tallybed.drawing.base.svg import Element, group, path, points, rect, text
 from tallybed.drawing.bedmap.layout import Edge, Layout, Toward, edge_of, units
 from tallybed.drawing.bedmap.margins import path_depth
-from tallybed.garden.squares import Path, RunOut, Square, Trellis
+from tallybed.garden.squares import BedPath, RunOut, Square, Trellis
 from tallybed.garden.units import Length, Showing
 
 Run = tuple[float, float]
@@ -56,7 +56,7 @@ def runs(layout: Layout, side: str, squares: Iterable[Square]) -> tuple[Run, ...
     return tuple(found)
 
 
-def _path(layout: Layout, ident: str, ground: Path, run: Run, showing: Showing) -> Element:
+def _path(layout: Layout, ident: str, ground: BedPath, run: Run, showing: Showing) -> Element:
     edge = edge_of(layout.bed, ground.side)
     ladder = layout.rims[edge].ladder
     depth = path_depth(ground, layout.text, ladder=ladder)

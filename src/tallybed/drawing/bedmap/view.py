@@ -81,19 +81,23 @@ class Handover:
     @property
     def words(self) -> str:
         """``Sp → 5``, ``Bb 8 →``, ``Ra 3 → 28``: day of the month it came → day it left."""
-        came = f" {self.starts.day}" if self.starts else ""
-        left = f" {self.ends.day}" if self.ends else ""
-        return f"{self.letters}{came} →{left}" + (" ×" if self.lost else "")
+        return self._said(" ")
 
     @property
     def closed_up(self) -> str:
         """The same without room around the arrow: ``Ra 3→28``."""
-        return self.words.replace(" →", "→").replace("→ ", "→").replace(" ×", "×")
+        return self._said("")
 
     @property
     def shortest(self) -> str:
         """The same without its days, where there is no room for them: ``Ra→``, ``Ra→×``."""
         return f"{self.letters}→{'×' if self.lost else ''}"
+
+    def _said(self, room: str) -> str:
+        """Return letters and days with that much room around the arrow."""
+        came = f" {self.starts.day}" if self.starts else ""
+        left = f"{room}{self.ends.day}" if self.ends else ""
+        return f"{self.letters}{came}{room}→{left}" + (f"{room}×" if self.lost else "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -149,16 +149,17 @@ def _bar(bar: SeasonBar, y: float, rows: _Rows) -> Element:
     return group(*shapes, words, class_=f"d-season{open_end}", data_season=bar.season)
 
 
-def _words(bar: SeasonBar, unit: str) -> str:
+def _words(bar: SeasonBar, unit: str, at_least: str = "≥") -> str:
     if bar.amount is None:
         return bar.said
     so_far = " so far" if bar.running else ""
-    return f"{'≥ ' if bar.at_least else ''}{rounded(bar.amount, 1 if bar.amount >= 1 else 2)} {unit}{so_far}"
+    least = f"{at_least} " if bar.at_least else ""
+    return f"{least}{rounded(bar.amount, 1 if bar.amount >= 1 else 2)} {unit}{so_far}"
 
 
 def _told(crops: Iterable[CropPanel], unit: str) -> str:
     told = []
     for crop in crops:
-        parts = (f"{bar.season} {_words(bar, unit).replace('≥', 'at least')}" for bar in crop.bars)
+        parts = (f"{bar.season} {_words(bar, unit, 'at least')}" for bar in crop.bars)
         told.append(f"{crop.name}: {', '.join(parts)}")
     return f"{'; '.join(told)}." if told else "No crop was weighed in two seasons."

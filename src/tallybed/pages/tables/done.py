@@ -13,31 +13,6 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.plantings.plantings import Planting
 
-DONE = {
-    Verb.SOW: "sown",
-    Verb.SOW_INDOORS: "sown indoors",
-    Verb.POT_UP: "potted up",
-    Verb.SET_OUT: "set out",
-    Verb.UP: "came up",
-    Verb.RESOW: "sown again",
-    Verb.THIN: "thinned",
-    Verb.PRUNE: "pruned",
-    Verb.STAKE: "staked",
-    Verb.FAILED: "failed to come up",
-    Verb.LOST: "lost",
-    Verb.MOVE: "moved",
-    Verb.CLEAR: "cleared",
-    Verb.WATER: "watered",
-    Verb.WEED: "weeded",
-    Verb.FEED: "fed",
-    Verb.TREAT: "treated",
-    Verb.AMEND: "amended",
-    Verb.COVER: "covered",
-    Verb.UNCOVER: "uncovered",
-    Verb.OBSERVE: "looked at",
-}
-"""Each verb of the log as it reads on a page."""
-
 TREATED = (
     "A treatment was used on this visit. The product’s own label decides where it may be used, how to handle "
     "it and how many days must pass before anything is picked. Where this page and the label differ, "
@@ -63,7 +38,7 @@ def done_table(
     rows = tuple(
         Row(
             cells=(
-                text(DONE[event.verb].capitalize()),
+                text(event.verb.meaning.past.capitalize()),
                 _what(garden, event, (plantings or {}).get(event, ())),
                 text(names.place_words(garden, event.squares)),
                 text(_details(garden, event)),
@@ -134,6 +109,6 @@ def gist(garden: Garden, events: Iterable[Event], most: int = 4) -> str:
     for event in events:
         subject = names.named(garden, event.crop).text if event.crop else event.subject
         by_verb.setdefault(event.verb, []).append(subject)
-    parts = [f"{listed(dict.fromkeys(subjects))} {DONE[verb]}" for verb, subjects in by_verb.items()]
+    parts = [f"{listed(dict.fromkeys(subjects))} {verb.meaning.past}" for verb, subjects in by_verb.items()]
     more = ["and more"] if len(parts) > most else []
     return "; ".join([*parts[:most], *more])

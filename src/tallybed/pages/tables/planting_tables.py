@@ -7,6 +7,7 @@ from datetime import date
 
 from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.pages.care import figures
@@ -20,7 +21,7 @@ from tallybed.reckoning.calendar.history import (
     Milestone,
     PlantingHistory,
 )
-from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 
 _PICKED = frozenset({FIRST_PICKED, LAST_PICKED})
@@ -73,7 +74,7 @@ def _details(milestone: Milestone) -> str:
 def durations_table(garden: Garden, history: PlantingHistory) -> Table:
     """Return how long each part of a life took, beside the days printed for it and where they come from."""
     crop = crop_of(garden, history.planting)
-    variety = variety_of(crop, history.planting) if crop else None
+    variety = variety_of(crop, history.planting.variety) if crop else None
     columns = ("Days here", "Days of the variety", "Days used for the crop")
     return without_empty_columns(
         Table(

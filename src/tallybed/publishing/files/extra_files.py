@@ -19,13 +19,6 @@ from tallybed.publishing.rendering import Rendering, render
 from tallybed.reckoning.year import Years
 
 
-def paths_beside(years: Years) -> tuple[str, ...]:
-    """Return every path these files can have, whether they are made or not."""
-    names = (addresses.FEED, addresses.SITEMAP, addresses.ROBOTS, addresses.CALENDAR, addresses.DONE)
-    of_weeks = (addresses.bulletin_card(year, week) for year in years.all for week in year.weeks)
-    return (*names, *(addresses.card(year) for year in years.all), *of_weeks)
-
-
 def files_beside(
     years: Years,
     pages: Sequence[Page],

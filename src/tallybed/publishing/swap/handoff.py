@@ -150,14 +150,14 @@ def _as_wanted(target: Path, hashes: Mapping[str, str], *, replace: bool) -> boo
         if any(target.iterdir()) and not replace:
             raise RefusedError(
                 f"{target} is not empty and Tallybed did not write it; "
-                "name another folder with --to, or say --replace to lose what is in it"
+                "name another folder with --to, or use --replace to lose what is in it"
             )
         return False
     found = difference(target, told)
     if found.by_hand and not replace:
         raise RefusedError(
             f"{target} holds files that were changed or added by hand: {_some(found.by_hand)}; "
-            "move them elsewhere, or say --replace to lose them"
+            "move them elsewhere, or use --replace to lose them"
         )
     return told == dict(hashes) and not found.by_hand and not found.missing
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import Span
 from tallybed.garden.naming import CropName, Names, folded
-from tallybed.reading.base.problems import LeftOut, Misread, Notes, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
 from tallybed.reading.text.squares import Beds
 
 CROP = "the name of a crop"
@@ -16,10 +16,10 @@ _NO_SEASON = Span(first=date.min, last=date.max)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Desk:
+class Context:
     """The surroundings in which a file is read."""
 
-    notes: Notes
+    problems: Problems
     metric: bool = False
     """Whether the garden measures in kilograms and metres."""
     beds: Beds = field(default_factory=lambda: Beds({}))
@@ -34,6 +34,8 @@ class Desk:
     """What general names mean this season: folded name to slug."""
     general_whole: bool = True
     """False where some of that could not be read: a name without an answer may have one."""
+    sources: Collection[str] = ()
+    """Ids of the publications that figures of the crop library may name."""
 
     found: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """Names looked up before, with the slugs they can mean."""

@@ -13,6 +13,6 @@ _NEVER = "\ud800-\udfff\ufeff\ufffe\uffff"
 UNSEEN = re.compile(f"[{_CONTROL}{_LINE_ENDS}{_TURNING}{_NEVER}]")
 
 
-def told(sign: str) -> str:
+def described(sign: str) -> str:
     """Return how a finding speaks of such a character."""
     return f"a character that cannot be seen stands here, U+{ord(sign):04X}"

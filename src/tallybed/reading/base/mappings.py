@@ -7,13 +7,15 @@ trouble is told in full and then left out by whoever asked for it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Generic, TypeVar, cast
 
 from tallybed.garden.findings import Place, Severity
-from tallybed.reading.base.context import Desk
-from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.context import Context
+from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import is_empty, wrong_kind
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
@@ -26,14 +28,14 @@ class Key(Generic[T_co]):
     """One key of a mapping: its name, how its value is read, what is expected, in the gardener's words."""
 
     name: str
-    scan: Callable[[Node, Desk], T_co]
+    scan: Callable[[Node, Context], T_co]
     expected: str
     required: bool = False
     never_empty: bool = False
     """Whether the key, once it stands there, needs a value."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Shape:
     """The keys that a kind of mapping may have; ``what`` names it with its article, as in ``a planting``."""
 
@@ -47,13 +49,23 @@ class Shape:
         """The names of all keys, in order."""
         return tuple(key.name for key in self.keys)
 
+    @cached_property
+    def by_name(self) -> Mapping[str, Key[Any]]:
+        """The keys by their names."""
+        return {key.name: key for key in self.keys}
+
+    @cached_property
+    def required(self) -> tuple[Key[Any], ...]:
+        """The keys that must stand there."""
+        return tuple(key for key in self.keys if key.required)
+
 
 @dataclass
 class KeyedValues:
     """The values read from one mapping. ``broken`` once anything in it was not understood."""
 
     node: Pairs
-    desk: Desk
+    context: Context
     broken: bool = False
     _values: dict[str, object] = field(default_factory=dict)
 
@@ -70,7 +82,7 @@ class KeyedValues:
         """Return a value, or None where it was left out (or is broken)."""
         return cast("T | None", self._values.get(key.name))
 
-    def told(self, key: Key[Any]) -> bool:
+    def has(self, key: Key[Any]) -> bool:
         """Return whether the key stands there with a value, understood or not."""
         node = self.node.get(key.name)
         return node is not None and not is_empty(node)
@@ -83,7 +95,7 @@ class KeyedValues:
     def wrong(self, at: Key[Any] | Place, code: str, found: str, **parts: Any) -> None:
         """Tell something wrong about the row as a whole, at a key's value or a place; the row is broken."""
         place = at if isinstance(at, Place) else self.place_of(at)
-        self.desk.notes.add(place, code, found, **parts)
+        self.context.problems.add(place, code, found, **parts)
         self.broken = True
 
     def finish(self) -> None:
@@ -92,28 +104,27 @@ class KeyedValues:
             raise LeftOut
 
 
-def take(node: Node, shape: Shape, desk: Desk) -> KeyedValues:
-    """Read a mapping by its shape. Raises LeftOut where it is no mapping at all."""
+def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
+    """Read a mapping by its shape. Raises LeftOut where it is not a mapping at all."""
     if not isinstance(node, Pairs):
         keys = listed(shape.names[:4], "and")
-        wrong_kind(node, f"{shape.what}: keys such as {keys}", desk)
-    row = KeyedValues(node, desk, broken=node.repeats)
-    by_name = {key.name: key for key in shape.keys}
+        wrong_kind(node, f"{shape.what}: keys such as {keys}", context)
+    row = KeyedValues(node, context, broken=node.repeats)
     offered: set[str] = set()
     for name, value in node.pairs:
-        desk.notes.remember(node.place, name.text, value.place)
-        key = by_name.get(name.text)
+        context.problems.remember(node.place, name.text, value.place)
+        key = shape.by_name.get(name.text)
         if key is None:
             offered.add(_unknown(name, value, row, shape))
         elif is_empty(value):
             _empty(value, key, row)
         else:
             try:
-                row._values[key.name] = key.scan(value, desk)
+                row._values[key.name] = key.scan(value, context)
             except LeftOut:
                 row.broken = True
-    for key in shape.keys:
-        if key.required and node.get(key.name) is None:
+    for key in shape.required:
+        if node.get(key.name) is None:
             row.broken = True
             if key.name not in offered and not node.repeats:
                 found = f"{shape.what} has no key {quoted(key.name)}"
@@ -133,7 +144,9 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         return ""
     free = [key for key in shape.names if row.node.get(key) is None]
     close = nearest(name.text, free)
-    rest = f"one of the keys {listed(free)}" if free else "no other key, since all of its own are there"
+    rest = f"{'one of the keys' if len(free) > 1 else 'the key'} {listed(free)}"
+    if not free:
+        rest = "no other key, since all that it can have are there"
     row.wrong(
         name.place,
         "unknown-key",
@@ -148,7 +161,7 @@ def _empty(value: Node, key: Key[Any], row: KeyedValues) -> None:
     if key.required or key.never_empty:
         row.wrong(value.place, "empty-value", f"nothing follows {quoted(key.name)}", expected=key.expected)
         return
-    row.desk.notes.add(
+    row.context.problems.add(
         value.place,
         "empty-value",
         f"nothing follows {quoted(key.name)}; it counts as left out",

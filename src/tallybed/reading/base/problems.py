@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from tallybed.garden.findings import Finding, Place, Severity, sorted_findings
+from tallybed.garden.findings import Finding, Place, Severity, sentence, sorted_findings
 
 MOST = 200
-"""Findings of one severity in one file that anybody reads through before mending some."""
+"""Findings of one severity in one file that anybody reads through before correcting some."""
 _LONGEST_ECHO = 60
 """Characters of the gardener's text that a message repeats."""
-_NEAR_ENOUGH = 0.6
-"""How alike a word must be to be offered (difflib's own default; 1 is equal)."""
 
 
 @dataclass
@@ -31,13 +28,18 @@ class Misread(Exception):  # noqa: N818 - a text that was misread, not a failure
     """Which of several texts is wrong, from 0."""
     related: tuple[Place, ...] = ()
 
+    @property
+    def sentence(self) -> str:
+        """What could not be read, without a place."""
+        return sentence(self.found, self.expected, self.nearest, self.remedy)
+
 
 class LeftOut(Exception):  # noqa: N818 - a decision, not a failure
     """A value that is left out quietly: its trouble has been told, or follows from one that was."""
 
 
 @dataclass
-class Notes:
+class Problems:
     """The findings of one run, in the order they were met."""
 
     _findings: list[Finding] = field(default_factory=list)
@@ -108,18 +110,11 @@ class Notes:
 
 
 def quoted(text: str) -> str:
-    """Return the gardener's own words in quotation marks, on one line and cut to a bearable length."""
+    """Return the gardener's own words in quotation marks, on one line and cut to a readable length."""
     plain = " ".join(text.split())
     if len(plain) > _LONGEST_ECHO:
         plain = plain[: _LONGEST_ECHO - 1].rstrip() + "…"
     return f"“{plain}”"
-
-
-def nearest(text: str, known: Iterable[str]) -> str:
-    """Return the known word most like ``text`` (capitals aside), or an empty text where none is near."""
-    by_folded = {word.casefold(): word for word in sorted(known)}
-    close = difflib.get_close_matches(text.casefold()[:200], by_folded, n=1, cutoff=_NEAR_ENOUGH)
-    return by_folded[close[0]] if close else ""
 
 
 def listed(words: Iterable[str], last: str = "or") -> str:

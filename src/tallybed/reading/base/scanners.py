@@ -1,7 +1,7 @@
 """Scanners: from a node to a typed value, with whatever is wrong told at its place.
 
-Every scanner takes a node and the desk. What it cannot read it tells to the
-desk's notes, and raises LeftOut.
+Every scanner takes a node and the context. What it cannot read it adds to the
+context's problems, and raises LeftOut.
 """
 
 from __future__ import annotations
@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import NoReturn, TypeVar
 
-from tallybed.reading.base.context import Desk
-from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.context import Context
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 T = TypeVar("T")
-Scanner = Callable[[Node, Desk], T]
+Scanner = Callable[[Node, Context], T]
 
 
 def is_empty(node: Node) -> bool:
@@ -25,38 +26,38 @@ def is_empty(node: Node) -> bool:
 _KINDS = {Items: "a list", Pairs: "a group of keys", Text: "a plain text"}
 
 
-def wrong_kind(node: Node, expected: str, desk: Desk) -> NoReturn:
+def wrong_kind(node: Node, expected: str, context: Context) -> NoReturn:
     """Tell that a list, a mapping or a text stands where something else belongs. Raises LeftOut always."""
     if is_empty(node):
-        desk.notes.add(node.place, "empty-value", "nothing stands here", expected=expected)
+        context.problems.add(node.place, "empty-value", "nothing stands here", expected=expected)
         raise LeftOut
     kind = _KINDS[type(node)]
     if isinstance(node, Text):
         kind = f"the plain text {quoted(node.text)}"
-    desk.notes.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected)
+    context.problems.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected)
     raise LeftOut
 
 
-def as_it_stands(node: Node, _desk: Desk) -> Node:
+def as_it_stands(node: Node, _context: Context) -> Node:
     """Return the node itself: it is read once its surroundings are known."""
     return node
 
 
 def said(scan: Callable[[str], T], expected: str) -> Scanner[T]:
     """Return a scanner for one text."""
-    return spoken(lambda text, _desk: scan(text), expected)
+    return spoken(lambda text, _context: scan(text), expected)
 
 
-def spoken(scan: Callable[[str, Desk], T], expected: str) -> Scanner[T]:
-    """Return a scanner for one text whose meaning depends on the desk (season, beds, crops)."""
+def spoken(scan: Callable[[str, Context], T], expected: str) -> Scanner[T]:
+    """Return a scanner for one text whose meaning depends on the context (season, beds, crops)."""
 
-    def scanner(node: Node, desk: Desk) -> T:
+    def scanner(node: Node, context: Context) -> T:
         if not isinstance(node, Text) or is_empty(node):
-            wrong_kind(node, expected, desk)
+            wrong_kind(node, expected, context)
         try:
-            return scan(node.text, desk)
+            return scan(node.text, context)
         except Misread as misread:
-            desk.notes.misread(node.at(misread.at), misread)
+            context.problems.misread(node.at(misread.at), misread)
             raise LeftOut from None
 
     return scanner
@@ -65,12 +66,12 @@ def spoken(scan: Callable[[str, Desk], T], expected: str) -> Scanner[T]:
 def every(scan: Scanner[T], expected: str) -> Scanner[tuple[T, ...]]:
     """Return a scanner for a list of values, or one value alone; one broken value breaks the list."""
 
-    def scanner(node: Node, desk: Desk) -> tuple[T, ...]:
+    def scanner(node: Node, context: Context) -> tuple[T, ...]:
         nodes = node.items if isinstance(node, Items) else (node,)
         if not nodes:
-            desk.notes.add(node.place, "empty-list", "the list is empty", expected=expected)
+            context.problems.add(node.place, "empty-list", "the list is empty", expected=expected)
             raise LeftOut
-        values = kept(scan, nodes, desk)
+        values = kept(scan, nodes, context)
         if len(values) < len(nodes):
             raise LeftOut
         return values
@@ -81,20 +82,20 @@ def every(scan: Scanner[T], expected: str) -> Scanner[tuple[T, ...]]:
 def rows(scan: Scanner[T]) -> Scanner[tuple[T, ...]]:
     """Return a scanner for a list of records (or one alone); a broken one is left out, the rest kept."""
 
-    def scanner(node: Node, desk: Desk) -> tuple[T, ...]:
-        return kept(scan, node.items if isinstance(node, Items) else (node,), desk)
+    def scanner(node: Node, context: Context) -> tuple[T, ...]:
+        return kept(scan, node.items if isinstance(node, Items) else (node,), context)
 
     return scanner
 
 
-def kept(scan: Scanner[T], nodes: Iterable[Node], desk: Desk) -> tuple[T, ...]:
+def kept(scan: Scanner[T], nodes: Iterable[Node], context: Context) -> tuple[T, ...]:
     """Return the values that could be read; what is wrong with the others has been told."""
     values: list[T] = []
     for node in nodes:
-        if desk.notes.full(node.place.file):
+        if context.problems.full(node.place.file):
             break
         try:
-            values.append(scan(node, desk))
+            values.append(scan(node, context))
         except LeftOut:
             continue
     return tuple(values)
@@ -107,7 +108,7 @@ def chosen(choices: Mapping[str, T], what: str) -> Scanner[T]:
     def scan(text: str) -> T:
         word = " ".join(text.split()).casefold()
         if word not in choices:
-            raise Misread("choice", f"{quoted(text)} is no {what}", expected, nearest(word, choices))
+            raise Misread("choice", f"{quoted(text)} is not {what}", expected, nearest(word, choices))
         return choices[word]
 
     return said(scan, expected)

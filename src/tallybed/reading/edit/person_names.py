@@ -19,7 +19,7 @@ def position(text: str, start: int) -> tuple[int, int]:
     return text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
 
 
-class Name:
+class PersonName:
     """A name to look for: as it is written, capitals and all, and never within a longer word."""
 
     def __init__(self, name: str) -> None:

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.invisible import UNSEEN, told
-from tallybed.reading.base.problems import LeftOut, Notes
+from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.reading.base.problems import LeftOut, Problems
 
 LARGEST = 2_000_000
 """Bytes of the largest text file read; a ledger of ten thousand weighings has about one million."""
@@ -30,23 +30,23 @@ _BACKUP = re.compile(
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Listed:
+class FolderItem:
     """One name in a folder."""
 
     name: str
     is_folder: bool
 
 
-class Sources:
+class FolderOnDisk:
     """A garden folder, opened for reading."""
 
-    def __init__(self, root: Path, notes: Notes) -> None:
+    def __init__(self, root: Path, problems: Problems) -> None:
         """Open the folder; nothing is read yet."""
         self._root = root
         self._real_root = root.resolve()
-        self._notes = notes
+        self._problems = problems
 
-    def listing(self, folder: str) -> tuple[Listed, ...]:
+    def listing(self, folder: str) -> tuple[FolderItem, ...]:
         """Return the names in a folder below the root, sorted, without hidden files and editors' backups.
 
         A folder that is not there has no names. Raises OSError if it cannot be listed.
@@ -54,7 +54,9 @@ class Sources:
         path = self._root / folder
         if not path.is_dir() or not self._inside(path, folder):
             return ()
-        found = (Listed(each.name, each.is_dir()) for each in path.iterdir() if not _BACKUP.match(each.name))
+        found = (
+            FolderItem(each.name, each.is_dir()) for each in path.iterdir() if not _BACKUP.match(each.name)
+        )
         return tuple(sorted(found))
 
     def text(self, file: str) -> str:
@@ -64,7 +66,9 @@ class Sources:
             raise LeftOut
         about = path.stat()
         if not stat.S_ISREG(about.st_mode):
-            self._notes.add(Place(file), "not-a-file", "this is no ordinary file", expected="a text file")
+            self._problems.add(
+                Place(file), "not-a-file", "this is not an ordinary file", expected="a text file"
+            )
             raise LeftOut
         data = b""
         if about.st_size <= LARGEST:
@@ -72,7 +76,7 @@ class Sources:
                 data = stream.read(LARGEST + 1)
         if about.st_size > LARGEST or len(data) > LARGEST:
             found = f"the file has {max(about.st_size, len(data)):,} bytes, so it was not read"
-            self._notes.add(
+            self._problems.add(
                 Place(file), "file-too-large", found, expected=f"a text file of {LARGEST:,} bytes at most"
             )
             raise LeftOut
@@ -83,13 +87,13 @@ class Sources:
         try:
             real = path.resolve(strict=True)
         except (FileNotFoundError, RuntimeError):
-            self._notes.add(
+            self._problems.add(
                 Place(name), "broken-link", "this link leads nowhere", remedy="put the file itself here"
             )
             return False
         if real.is_relative_to(self._real_root):
             return True
-        self._notes.add(
+        self._problems.add(
             Place(name),
             "outside-folder",
             "this link leads out of the garden folder",
@@ -102,7 +106,7 @@ class Sources:
         for mark, encoding in _WIDE_MARKS:
             if data.startswith(mark):
                 found = f"the file is written in {encoding}"
-                self._notes.add(
+                self._problems.add(
                     Place(file), "not-utf-8", found, expected="UTF-8", remedy="save it again as UTF-8"
                 )
                 raise LeftOut
@@ -115,10 +119,10 @@ class Sources:
         text = text.replace("\r\n", "\n").replace("\r", "\n")
         unseen = UNSEEN.search(text)
         if unseen is not None:
-            self._notes.add(
+            self._problems.add(
                 _place_in(text[: unseen.start()], file),
                 "unseen-character",
-                told(unseen.group()),
+                described(unseen.group()),
                 remedy="delete it",
             )
             raise LeftOut
@@ -130,7 +134,7 @@ class Sources:
         as_latin = data[start : start + 1].decode("latin-1")
         if as_latin.isprintable():
             found += f"; in the older Latin-1 it would be {as_latin}"
-        self._notes.add(
+        self._problems.add(
             _place_in(before, file),
             "not-utf-8",
             found,

@@ -15,13 +15,14 @@ from tallybed.garden.days import Span
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.log import Entry
+from tallybed.garden.naming import nearest
 from tallybed.garden.people import Withdrawn
 from tallybed.garden.plan import PlanRow
-from tallybed.reading.base.context import Desk
-from tallybed.reading.base.problems import LeftOut, Notes, nearest, quoted
+from tallybed.reading.base.context import Context
+from tallybed.reading.base.problems import LeftOut, Problems, quoted
 from tallybed.reading.base.scanners import kept
 from tallybed.reading.folder.benchmarks import load_benchmarks
-from tallybed.reading.folder.disk import Sources
+from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import (
     CONTENT,
     COSTS,
@@ -30,21 +31,21 @@ from tallybed.reading.folder.known_files import (
     NAMES,
     PLAN,
     PRICES,
+    KnownFiles,
     SeasonFiles,
-    Survey,
-    survey,
+    found_files,
 )
 from tallybed.reading.folder.library import load_library
-from tallybed.reading.folder.season_links import Known, logged, planned, weighed
+from tallybed.reading.folder.season_links import SeasonNames, logged, planned, weighed
 from tallybed.reading.shapes.costs import cost, price
-from tallybed.reading.shapes.crops import Shelf, general_names
+from tallybed.reading.shapes.crops import CropList, general_names
 from tallybed.reading.shapes.garden import GardenFile, ground
 from tallybed.reading.shapes.ledger import weighing
 from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.own_pages import leaf, question
 from tallybed.reading.shapes.people import withdrawal
 from tallybed.reading.shapes.plan import plan_row
-from tallybed.reading.shapes.take_in import Taking, taking
+from tallybed.reading.shapes.take_in import TakeInSettings, taking
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.headers import HeadedFile, split
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, parse
@@ -54,55 +55,55 @@ _ENTRY_NAME = re.compile(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:[-_ ]+(.*))?")
 
 
 @dataclass(frozen=True, kw_only=True)
-class Read:
+class FolderRead:
     """What reading a folder gave. ``garden`` is None only if garden.yaml cannot be understood."""
 
     garden: Garden | None
     findings: tuple[Finding, ...]
     """Sorted by place. A record with an error is left out; everything else is kept."""
-    taking: Taking = field(default=Taking())
+    taking: TakeInSettings = field(default=TakeInSettings())
     """What is settled about spreadsheets."""
 
 
-def read(root: Path) -> Read:
+def read(root: Path) -> FolderRead:
     """Read a garden folder. Raises OSError on trouble with the machine, nothing else."""
-    notes = Notes()
-    folder = _Folder(Sources(root, notes), notes)
+    problems = Problems()
+    folder = _Folder(FolderOnDisk(root, problems), problems)
     garden = folder.garden()
-    return Read(garden=garden, findings=notes.all(), taking=folder.taking)
+    return FolderRead(garden=garden, findings=problems.all(), taking=folder.taking)
 
 
 class _Folder:
     """One run of reading."""
 
-    def __init__(self, sources: Sources, notes: Notes) -> None:
+    def __init__(self, sources: FolderOnDisk, problems: Problems) -> None:
         self._sources = sources
-        self._notes = notes
-        self.taking = Taking()
+        self._problems = problems
+        self.taking = TakeInSettings()
 
     def garden(self) -> Garden | None:
-        files = survey(self._sources, self._notes)
+        files = found_files(self._sources, self._problems)
         base = self._ground(files)
-        shelf, sources = self._shelf(files)
-        desk = Desk(
-            notes=self._notes,
+        crop_list, sources = self._crop_list(files)
+        context = Context(
+            problems=self._problems,
             metric=base is not None and base.garden.showing.metric,
             beds=base.beds if base is not None else Beds({}, whole=False),
-            names=shelf.names,
-            crops_whole=shelf.whole,
+            names=crop_list.names,
+            crops_whole=crop_list.whole,
         )
-        self.taking = self._taking(files, desk)
-        seasons = tuple(self._season(each, base, desk) for each in files.seasons)
+        self.taking = self._taking(files, context)
+        seasons = tuple(self._season(each, base, context) for each in files.seasons)
         questions = self._pages(
-            files.questions, lambda page, slug: question(page.header, page.prose, desk, slug)
+            files.questions, lambda page, slug: question(page.header, page.prose, context, slug)
         )
-        leaves = self._pages(files.leaves, lambda page, slug: leaf(page.header, page.prose, desk, slug))
+        leaves = self._pages(files.leaves, lambda page, slug: leaf(page.header, page.prose, context, slug))
         if base is None:
             return None
         self._tell_seasons_without_folder(base, files)
         return replace(
             base.garden,
-            crops=tuple(crop for _slug, crop in sorted(shelf.crops.items())),
+            crops=tuple(crop for _slug, crop in sorted(crop_list.crops.items())),
             sources=(*sources, *load_benchmarks().sources),
             benchmarks=load_benchmarks().figures,
             seasons=seasons,
@@ -111,11 +112,11 @@ class _Folder:
             withdrawn=self._withdrawn(files),
         )
 
-    def _ground(self, files: Survey) -> GardenFile | None:
+    def _ground(self, files: KnownFiles) -> GardenFile | None:
         if files.garden is None:
             names = (each.name for each in self._sources.listing("") if each.is_folder)
             folder = nearest(CONTENT, names)
-            self._notes.add(
+            self._problems.add(
                 Place(f"{CONTENT}/{GARDEN}"),
                 "no-garden",
                 "there is no such file",
@@ -126,52 +127,52 @@ class _Folder:
             )
             return None
         try:
-            node = parse(self._sources.text(files.garden), files.garden, self._notes)
+            node = parse(self._sources.text(files.garden), files.garden, self._problems)
             if node is None:
-                self._notes.add(
+                self._problems.add(
                     Place(files.garden),
                     "empty-file",
                     "the file holds nothing",
                     expected="the garden’s name and beds",
                 )
                 return None
-            return ground(node, Desk(notes=self._notes))
+            return ground(node, Context(problems=self._problems))
         except LeftOut:
             return None
 
-    def _shelf(self, files: Survey) -> tuple[Shelf, tuple[Source, ...]]:
+    def _crop_list(self, files: KnownFiles) -> tuple[CropList, tuple[Source, ...]]:
         library = load_library()
-        shelf = Shelf.of(library.crops.values())
+        crop_list = CropList.of(library.crops.values())
         if files.crops is not None:
-            desk = Desk(notes=self._notes)
+            context = Context(problems=self._problems)
             items = self._items(files.crops, "a list of crops")
-            shelf.whole = items is not None
+            crop_list.whole = items is not None
             for node in items or ():
-                shelf.add(node, desk)
-        return shelf, tuple(library.sources.values())
+                crop_list.add(node, context)
+        return crop_list, tuple(library.sources.values())
 
-    def _withdrawn(self, files: Survey) -> tuple[Withdrawn, ...]:
+    def _withdrawn(self, files: KnownFiles) -> tuple[Withdrawn, ...]:
         if files.withdrawn is None:
             return ()
         items = self._items(files.withdrawn, "a list of withdrawals")
-        return kept(withdrawal, items or (), Desk(notes=self._notes))
+        return kept(withdrawal, items or (), Context(problems=self._problems))
 
-    def _taking(self, files: Survey, desk: Desk) -> Taking:
+    def _taking(self, files: KnownFiles, context: Context) -> TakeInSettings:
         if files.take_in is None:
-            return Taking()
+            return TakeInSettings()
         try:
-            node = parse(self._sources.text(files.take_in), files.take_in, self._notes)
+            node = parse(self._sources.text(files.take_in), files.take_in, self._problems)
             if node is not None:
-                return taking(node, desk)
+                return taking(node, context)
         except LeftOut:
-            return Taking()
+            return TakeInSettings()
         self._tell_empty(files.take_in, "how spreadsheets are read, as in dates: month-first")
-        return Taking()
+        return TakeInSettings()
 
     def _items(self, file: str, expected: str) -> tuple[Node, ...] | None:
         """Return the rows of a file that is a list; None where it could not be read."""
         try:
-            node = parse(self._sources.text(file), file, self._notes)
+            node = parse(self._sources.text(file), file, self._problems)
         except LeftOut:
             return None
         if node is None:
@@ -180,42 +181,44 @@ class _Folder:
         if not isinstance(node, Items):
             kind = "a group of keys" if isinstance(node, Pairs) else "a plain text"
             remedy = "begin each record with a hyphen" if isinstance(node, Pairs) else ""
-            self._notes.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected, remedy=remedy)
+            self._problems.add(
+                node.place, "wrong-kind", f"{kind} stands here", expected=expected, remedy=remedy
+            )
             return None
         return node.items
 
     def _tell_empty(self, file: str, expected: str) -> None:
         found = "the file holds nothing"
-        self._notes.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
+        self._problems.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
 
-    def _season(self, files: SeasonFiles, base: GardenFile | None, desk: Desk) -> Season:
+    def _season(self, files: SeasonFiles, base: GardenFile | None, context: Context) -> Season:
         year = files.year
         span = base.span(year) if base else Span(first=date(int(year), 1, 1), last=date(int(year), 12, 31))
-        desk = replace(
-            desk,
+        context = replace(
+            context,
             season=year,
             span=span,
             bounded=base is not None and base.is_bounded(year),
         )
-        general, whole = self._general(files, desk)
-        desk = replace(desk, general=general, general_whole=whole)
-        known = Known()
-        plan = self._plan(files, known, desk)
-        log = self._log(files, known, desk)
-        ledger = self._rows(files, LEDGER, "a list of weighings", weighing, desk)[1]
-        costs = self._rows(files, COSTS, "a list of costs", cost, desk)[1]
-        prices = self._rows(files, PRICES, "a list of prices", price, desk)[1]
+        general, whole = self._general(files, context)
+        context = replace(context, general=general, general_whole=whole)
+        known = SeasonNames()
+        plan = self._plan(files, known, context)
+        log = self._log(files, known, context)
+        ledger = self._rows(files, LEDGER, "a list of weighings", weighing, context)[1]
+        costs = self._rows(files, COSTS, "a list of costs", cost, context)[1]
+        prices = self._rows(files, PRICES, "a list of prices", price, context)[1]
         if base is not None:
             self._tell_no_currency(base, files)
-        told = base.seasons.get(year) if base else None
+        given = base.seasons.get(year) if base else None
         return Season(
             name=year,
             span=span,
-            closed=told.closed if told else False,
-            note=told.note if told else "",
-            plan=None if plan is None else planned(plan, known, desk),
-            log=None if log is None else logged(log, known, desk),
-            ledger=None if ledger is None else weighed(ledger, known, desk),
+            closed=given.closed if given else False,
+            note=given.note if given else "",
+            plan=None if plan is None else planned(plan, known, context),
+            log=None if log is None else logged(log, known, context),
+            ledger=None if ledger is None else weighed(ledger, known, context),
             costs=costs,
             prices=prices,
             general=tuple(general.items()),
@@ -224,7 +227,7 @@ class _Folder:
     def _tell_no_currency(self, base: GardenFile, files: SeasonFiles) -> None:
         paid = [name for name in (COSTS, PRICES) if name in files.files]
         if paid and base.currency_unknown:
-            self._notes.add(
+            self._problems.add(
                 Place(files.path(paid[0])),
                 "no-currency",
                 "the garden does not say which currency this is",
@@ -232,51 +235,56 @@ class _Folder:
                 severity=Severity.WARNING,
             )
 
-    def _general(self, files: SeasonFiles, desk: Desk) -> tuple[dict[str, str], bool]:
+    def _general(self, files: SeasonFiles, context: Context) -> tuple[dict[str, str], bool]:
         """Return what general names mean in the season, and whether all of it could be read."""
         if NAMES not in files.files:
             return {}, True
         file = files.path(NAMES)
         try:
-            node = parse(self._sources.text(file), file, self._notes)
+            node = parse(self._sources.text(file), file, self._problems)
             if node is not None:
-                return general_names(node, desk)
+                return general_names(node, context)
         except LeftOut:
             return {}, False
         self._tell_empty(file, "general names with their crop, as in beans: bean-bush")
         return {}, True
 
     def _rows(
-        self, files: SeasonFiles, name: str, expected: str, build: Callable[[Node, Desk], T], desk: Desk
+        self,
+        files: SeasonFiles,
+        name: str,
+        expected: str,
+        build: Callable[[Node, Context], T],
+        context: Context,
     ) -> tuple[tuple[Node, ...] | None, tuple[T, ...] | None]:
         """Return a file's rows as nodes and as records; no records where there is no file."""
         if name not in files.files:
             return (), None
         items = self._items(files.path(name), expected)
-        return items, kept(build, items or (), desk)
+        return items, kept(build, items or (), context)
 
-    def _plan(self, files: SeasonFiles, known: Known, desk: Desk) -> tuple[PlanRow, ...] | None:
-        items, plan = self._rows(files, PLAN, "a list of plantings", plan_row, desk)
+    def _plan(self, files: SeasonFiles, known: SeasonNames, context: Context) -> tuple[PlanRow, ...] | None:
+        items, plan = self._rows(files, PLAN, "a list of plantings", plan_row, context)
         known.whole = items is not None
         if items and plan is not None:
-            known.add_plan(Items(items, Place(files.path(PLAN))), desk)
+            known.add_plan(Items(items, Place(files.path(PLAN))), context)
         return plan
 
-    def _log(self, files: SeasonFiles, known: Known, desk: Desk) -> list[Entry] | None:
+    def _log(self, files: SeasonFiles, known: SeasonNames, context: Context) -> list[Entry] | None:
         if files.entries is None:
             return None
         entries: list[Entry] = []
         for file in files.entries:
             try:
-                page = split(self._sources.text(file), file, self._notes)
+                page = split(self._sources.text(file), file, self._problems)
             except LeftOut:
                 known.whole = False
                 continue
             if isinstance(page.header, Pairs):
-                known.add_done(page.header.get("done"), desk)
+                known.add_done(page.header.get("done"), context)
             try:
                 day, slug = self._entry_name(file)
-                entries.append(entry(page.header, page.prose, desk, day, slug))
+                entries.append(entry(page.header, page.prose, context, day, slug))
             except LeftOut:
                 continue
         return entries
@@ -291,7 +299,7 @@ class _Folder:
             day = None
         if match is None or day is None:
             found = f"the file’s name {quoted(stem + '.md')} does not begin with a date"
-            self._notes.add(
+            self._problems.add(
                 Place(file), "entry-name", found, expected="a name such as 2026-04-19-peas-are-up.md"
             )
             return None, slug_of(stem, "visit")
@@ -301,18 +309,18 @@ class _Folder:
         built: list[T] = []
         for file in files:
             try:
-                page = split(self._sources.text(file), file, self._notes)
+                page = split(self._sources.text(file), file, self._problems)
                 built.append(build(page, slug_of(file.rpartition("/")[2].removesuffix(".md"), "page")))
             except LeftOut:
                 continue
         return tuple(built)
 
-    def _tell_seasons_without_folder(self, base: GardenFile, files: Survey) -> None:
+    def _tell_seasons_without_folder(self, base: GardenFile, files: KnownFiles) -> None:
         years = {each.year for each in files.seasons}
-        for year, told in base.seasons.items():
+        for year, given in base.seasons.items():
             if year not in years:
-                self._notes.add(
-                    told.place,
+                self._problems.add(
+                    given.place,
                     "season-without-folder",
                     f"there is no folder content/{year} for the season {year}",
                     severity=Severity.WARNING,

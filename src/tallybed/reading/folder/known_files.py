@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tallybed.garden.findings import Place, Severity
-from tallybed.reading.base.problems import Notes, listed, nearest, quoted
-from tallybed.reading.folder.disk import Sources
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.problems import Problems, listed, quoted
+from tallybed.reading.folder.disk import FolderOnDisk
 
 CONTENT = "content"
 GARDEN = "garden.yaml"
@@ -47,7 +48,7 @@ class SeasonFiles:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Survey:
+class KnownFiles:
     """The known files of a garden folder, as paths below it."""
 
     garden: str | None
@@ -59,7 +60,7 @@ class Survey:
     seasons: tuple[SeasonFiles, ...]
 
 
-def survey(sources: Sources, notes: Notes) -> Survey:
+def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
     """List what is there; an unknown name is told, with the known name it may have meant."""
     here = sources.listing(CONTENT)
     files = [each.name for each in here if not each.is_folder]
@@ -67,29 +68,29 @@ def survey(sources: Sources, notes: Notes) -> Survey:
     seasons: list[SeasonFiles] = []
     for name in folders:
         if _YEAR.fullmatch(name):
-            seasons.append(_season(name, sources, notes))
+            seasons.append(_season(name, sources, problems))
         elif name != QUESTIONS:
-            _strange_folder(name, sources, notes)
+            _strange_folder(name, sources, problems)
     for name in files:
         if name not in (GARDEN, CROPS, WITHDRAWN, TAKE_IN) and not name.endswith(".md"):
             _unknown(
                 f"{CONTENT}/{name}",
                 (GARDEN, CROPS, WITHDRAWN, TAKE_IN),
                 "garden.yaml, crops.yaml or a page that ends in .md",
-                notes,
+                problems,
             )
-    return Survey(
+    return KnownFiles(
         garden=f"{CONTENT}/{GARDEN}" if GARDEN in files else None,
         crops=f"{CONTENT}/{CROPS}" if CROPS in files else None,
         withdrawn=f"{CONTENT}/{WITHDRAWN}" if WITHDRAWN in files else None,
         take_in=f"{CONTENT}/{TAKE_IN}" if TAKE_IN in files else None,
         leaves=tuple(f"{CONTENT}/{name}" for name in files if name.endswith(".md")),
-        questions=_pages(f"{CONTENT}/{QUESTIONS}", sources, notes),
+        questions=_pages(f"{CONTENT}/{QUESTIONS}", sources, problems),
         seasons=tuple(seasons),
     )
 
 
-def _season(year: str, sources: Sources, notes: Notes) -> SeasonFiles:
+def _season(year: str, sources: FolderOnDisk, problems: Problems) -> SeasonFiles:
     folder = f"{CONTENT}/{year}"
     here = sources.listing(folder)
     for each in here:
@@ -98,7 +99,7 @@ def _season(year: str, sources: Sources, notes: Notes) -> SeasonFiles:
             continue
         path = f"{folder}/{each.name}"
         if each.name in RESERVED and not each.is_folder:
-            notes.add(
+            problems.add(
                 Place(path),
                 "reserved-file",
                 f"{quoted(each.name)} is not read yet",
@@ -106,16 +107,16 @@ def _season(year: str, sources: Sources, notes: Notes) -> SeasonFiles:
                 severity=Severity.ADVICE,
             )
         else:
-            _unknown(path, known, listed(known), notes)
+            _unknown(path, known, listed(known), problems)
     folders = {each.name for each in here if each.is_folder}
     return SeasonFiles(
         year=year,
         files=frozenset(each.name for each in here if not each.is_folder and each.name in _SEASON_FILES),
-        entries=_pages(f"{folder}/{LOG}", sources, notes) if LOG in folders else None,
+        entries=_pages(f"{folder}/{LOG}", sources, problems) if LOG in folders else None,
     )
 
 
-def _pages(folder: str, sources: Sources, notes: Notes) -> tuple[str, ...]:
+def _pages(folder: str, sources: FolderOnDisk, problems: Problems) -> tuple[str, ...]:
     """Return the paths of a folder's Markdown files; anything else in it is told."""
     pages: list[str] = []
     for each in sources.listing(folder):
@@ -125,28 +126,28 @@ def _pages(folder: str, sources: Sources, notes: Notes) -> tuple[str, ...]:
             continue
         stem, _dot, ending = each.name.rpartition(".")
         meant = not each.is_folder and ending.casefold() in ("md", "markdown", "mdown", "txt", "yaml", "yml")
-        _tell_unknown(path, f"{stem}.md" if meant else "", "a file whose name ends in .md", notes)
+        _tell_unknown(path, f"{stem}.md" if meant else "", "a file whose name ends in .md", problems)
     return tuple(pages)
 
 
-def _strange_folder(name: str, sources: Sources, notes: Notes) -> None:
+def _strange_folder(name: str, sources: FolderOnDisk, problems: Problems) -> None:
     path = f"{CONTENT}/{name}"
     inside = {each.name for each in sources.listing(path)}
     if inside.intersection((*_SEASON_FILES, LOG)):
-        found = f"the folder {quoted(name)} holds a season’s files, and its name is no year"
-        notes.add(Place(path), "not-a-year", found, expected="a year such as 2026")
+        found = f"the folder {quoted(name)} holds a season’s files, and its name is not a year"
+        problems.add(Place(path), "not-a-year", found, expected="a year such as 2026")
     else:
-        _unknown(path, (QUESTIONS,), "questions, or a year such as 2026", notes)
+        _unknown(path, (QUESTIONS,), "questions, or a year such as 2026", problems)
 
 
-def _unknown(path: str, known: Iterable[str], expected: str, notes: Notes) -> None:
-    _tell_unknown(path, nearest(path.rpartition("/")[2], known), expected, notes)
+def _unknown(path: str, known: Iterable[str], expected: str, problems: Problems) -> None:
+    _tell_unknown(path, nearest(path.rpartition("/")[2], known), expected, problems)
 
 
-def _tell_unknown(path: str, close: str, expected: str, notes: Notes) -> None:
+def _tell_unknown(path: str, close: str, expected: str, problems: Problems) -> None:
     """Tell of an unknown name: a mistake where it is nearly a known one; else it is left where it lies."""
     name = path.rpartition("/")[2]
-    notes.add(
+    problems.add(
         Place(path),
         "unknown-file",
         f"{quoted(name)} is not a name that is read",

@@ -8,16 +8,18 @@ from dataclasses import dataclass, field, replace
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import INDOORS, STARTING, Entry, Event
+from tallybed.garden.naming import nearest
 from tallybed.garden.plan import PlanRow
-from tallybed.reading.base.context import Desk
-from tallybed.reading.base.problems import LeftOut, listed, nearest, quoted
+from tallybed.reading.base.context import Context
+from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
-_STARTERS = frozenset(STARTING | INDOORS)
+_BEGINNING = STARTING | INDOORS
+"""Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
 
 
 @dataclass
-class Known:
+class SeasonNames:
     """The tags and crops a season speaks of, also in records that were left out."""
 
     tags: dict[str, Place] = field(default_factory=dict)
@@ -27,7 +29,7 @@ class Known:
     whole: bool = True
     """False where a file could not be read at all: what is unknown may stand in it."""
 
-    def add_plan(self, node: Node | None, desk: Desk) -> None:
+    def add_plan(self, node: Node | None, context: Context) -> None:
         """Take note of tags and crops in the plan, and tell of a tag that stands there twice."""
         self.planned = True
         for pairs in _mappings(node):
@@ -36,36 +38,36 @@ class Known:
             if name and tag is not None:
                 first = self.tags.setdefault(name, tag.place)
                 if first is not tag.place:
-                    desk.notes.add(
+                    context.problems.add(
                         tag.place,
                         "duplicate-tag",
                         f"the tag {name} stands here a second time; the first is on line {first.line}",
                         expected="a tag of its own for each planting",
                         related=(first,),
                     )
-            self._crop(pairs.get("crop"), desk)
+            self._crop(pairs.get("crop"), context)
 
-    def add_done(self, node: Node | None, desk: Desk) -> None:
+    def add_done(self, node: Node | None, context: Context) -> None:
         """Take note of tags and crops in an entry's ``done``; what starts a planting gives it a tag."""
         for pairs in _mappings(node):
-            starters = [name for name, _value in pairs.pairs if name.text in _STARTERS]
+            starters = [name for name, _value in pairs.pairs if name.text in _BEGINNING]
             tag = pairs.get("tag")
             name = _tag(tag)
             if starters and name and tag is not None:
                 self.tags.setdefault(name, tag.place)
             for verb in starters:
-                self._crop(pairs.get(verb.text), desk)
+                self._crop(pairs.get(verb.text), context)
 
-    def _crop(self, node: Node | None, desk: Desk) -> None:
+    def _crop(self, node: Node | None, context: Context) -> None:
         if isinstance(node, Text):
-            self.crops.update(desk.slugs(node.text))
+            self.crops.update(context.slugs(node.text))
 
-    def near(self, text: str, desk: Desk) -> str:
+    def near(self, text: str, context: Context) -> str:
         """Return the tag, or the crop's name, most like a text."""
         near = nearest(text, self.tags)
         if near:
             return near
-        slugs = desk.slugs(desk.names.nearest(text))
+        slugs = context.slugs(context.names.nearest(text))
         return next((slug for slug in slugs if slug in self.crops), "")
 
 
@@ -78,7 +80,7 @@ def _tag(node: Node | None) -> str:
     return node.text.strip().upper() if isinstance(node, Text) else ""
 
 
-def planned(plan: Iterable[PlanRow], known: Known, desk: Desk) -> tuple[PlanRow, ...]:
+def planned(plan: Iterable[PlanRow], known: SeasonNames, context: Context) -> tuple[PlanRow, ...]:
     """Return the plan with ``among`` made out; a row whose partner cannot be found is told and left out."""
     found: list[PlanRow] = []
     for plan_row in plan:
@@ -86,49 +88,49 @@ def planned(plan: Iterable[PlanRow], known: Known, desk: Desk) -> tuple[PlanRow,
             continue  # a second one of that tag, told already
         try:
             found.append(
-                replace(plan_row, among=_among(plan_row.among, plan_row.tag, plan_row.place, known, desk))
+                replace(plan_row, among=_among(plan_row.among, plan_row.tag, plan_row.place, known, context))
             )
         except LeftOut:
             continue
     return tuple(found)
 
 
-def logged(entries: Iterable[Entry], known: Known, desk: Desk) -> tuple[Entry, ...]:
+def logged(entries: Iterable[Entry], known: SeasonNames, context: Context) -> tuple[Entry, ...]:
     """Return entries with ``among`` made out, in order of day and name; tells of tags that nobody gave."""
     by_name: dict[tuple[object, str], Entry] = {}
     for entry in sorted(entries, key=lambda each: (each.day, each.slug, each.place)):
         first = by_name.setdefault((entry.day, entry.slug), entry)
         if first is not entry:
-            desk.notes.add(
+            context.problems.add(
                 entry.place,
                 "duplicate-entry",
                 f"a second entry of {entry.day} is called {quoted(entry.slug)}, after {first.place.file}",
                 expected="a file name of its own for each entry",
                 related=(first.place,),
             )
-    return tuple(replace(entry, done=_events(entry.done, known, desk)) for entry in by_name.values())
+    return tuple(replace(entry, done=_events(entry.done, known, context)) for entry in by_name.values())
 
 
-def _events(done: Iterable[Event], known: Known, desk: Desk) -> tuple[Event, ...]:
+def _events(done: Iterable[Event], known: SeasonNames, context: Context) -> tuple[Event, ...]:
     found: list[Event] = []
     for event in done:
         if event.tag and known.whole and event.tag not in known.tags:
-            _tell_tag(event.tag, event.place, known, desk)
+            _tell_tag(event.tag, event.place, known, context)
         try:
-            found.append(replace(event, among=_among(event.among, event.tag, event.place, known, desk)))
+            found.append(replace(event, among=_among(event.among, event.tag, event.place, known, context)))
         except LeftOut:
             continue
     return tuple(found)
 
 
-def weighed(ledger: Iterable[Weighing], known: Known, desk: Desk) -> tuple[Weighing, ...]:
+def weighed(ledger: Iterable[Weighing], known: SeasonNames, context: Context) -> tuple[Weighing, ...]:
     """Return the ledger without rows that say what was picked by a tag alone that nobody gave."""
     found: list[Weighing] = []
     for weighing in ledger:
         strange = weighing.tag and known.whole and weighing.tag not in known.tags
         if strange and not weighing.crops:
-            desk.notes.add(
-                desk.notes.spot(weighing.place, "tag"),
+            context.problems.add(
+                context.problems.spot(weighing.place, "tag"),
                 "unknown-tag",
                 f"no planting has the tag {weighing.tag}",
                 expected="a tag of the season’s plan or log, or the key crop",
@@ -136,44 +138,46 @@ def weighed(ledger: Iterable[Weighing], known: Known, desk: Desk) -> tuple[Weigh
             )
             continue
         if strange:
-            _tell_tag(weighing.tag, weighing.place, known, desk)
+            _tell_tag(weighing.tag, weighing.place, known, context)
         found.append(weighing)
     return tuple(found)
 
 
-def _tell_tag(tag: str, place: Place, known: Known, desk: Desk) -> None:
+def _tell_tag(tag: str, place: Place, known: SeasonNames, context: Context) -> None:
     where = "the plan or a sowing in the log" if known.planned else "a sowing in the log"
-    desk.notes.add(
-        desk.notes.spot(place, "tag"),
+    context.problems.add(
+        context.problems.spot(place, "tag"),
         "tag-not-in-plan",
-        f"the tag {tag} stands in no planting",
+        f"no planting has the tag {tag}",
         expected=f"a tag of {where}",
         nearest=nearest(tag, known.tags),
         severity=Severity.WARNING,
     )
 
 
-def _among(text: str, own: str, place: Place, known: Known, desk: Desk) -> str:
+def _among(text: str, own: str, place: Place, known: SeasonNames, context: Context) -> str:
     """Return the tag or crop slug that a text names, among those the season speaks of. Raises LeftOut."""
     if not text:
         return ""
-    place = desk.notes.spot(place, "among")
+    place = context.problems.spot(place, "among")
     tag = text.upper()
     if tag in known.tags:
         if tag == own:
-            desk.notes.add(
+            context.problems.add(
                 place, "among-itself", f"the planting {own} stands among itself", expected="another tag"
             )
             raise LeftOut
         return tag
-    slugs = [slug for slug in desk.slugs(text) if slug in known.crops]
+    slugs = [slug for slug in context.slugs(text) if slug in known.crops]
     if len(slugs) == 1:
         return slugs[0]
     if slugs:
         found = f"{quoted(text)} may mean several crops of this season"
-        desk.notes.add(place, "general-crop", found, expected=listed(slugs))
-    elif known.whole and desk.crops_whole:
-        found = f"nothing of this season is called {quoted(text)}, so nothing can stand among it"
+        context.problems.add(place, "general-crop", found, expected=listed(slugs))
+    elif known.whole and context.crops_whole:
+        found = f"no tag or crop of this season is called {quoted(text)}, so nothing can stand among it"
         expected = "a tag, or a crop, of the season’s plan or log"
-        desk.notes.add(place, "among-unknown", found, expected=expected, nearest=known.near(text, desk))
+        context.problems.add(
+            place, "among-unknown", found, expected=expected, nearest=known.near(text, context)
+        )
     raise LeftOut

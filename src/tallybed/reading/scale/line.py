@@ -14,13 +14,13 @@ from datetime import date
 
 from tallybed.garden.days import in_full
 from tallybed.garden.ledger import State
-from tallybed.garden.naming import CropName
+from tallybed.garden.naming import CropName, nearest
 from tallybed.garden.pickings import Picking
 from tallybed.garden.squares import Square
 from tallybed.garden.units import WEIGHT_UNITS
-from tallybed.reading.base.invisible import UNSEEN, told
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
-from tallybed.reading.scale.vocabulary import Talk
+from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts
 
 LINE = "a crop or tag, and a weight, such as: tomato 2 lb 3 oz C2:C3"
@@ -28,6 +28,8 @@ LONGEST = 300
 """Characters of the longest line anybody says."""
 MOST = 100_000
 """The largest count."""
+NO_WEIGHT = "no-weight"
+"""The code of a line that lacks a weight, for who asks for one in a field of its own."""
 
 _UNIT = "|".join(sorted((name for unit in WEIGHT_UNITS for name in unit.names), key=len, reverse=True))
 _NUMBER = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,][0-9]+|[0-9]+)"
@@ -83,14 +85,14 @@ class _Line:
         return text[start:].strip()
 
 
-def picking(text: str, talk: Talk, day: date) -> Picking:
+def picking(text: str, vocabulary: Vocabulary, day: date) -> Picking:
     """Read one line said on a day. Raises Misread."""
     typed = " ".join(text.split())
     if len(typed) > LONGEST:
         raise Misread("line", f"the line {quoted(typed)} is too long", f"{LONGEST} characters at most")
     unseen = UNSEEN.search(typed)
     if unseen is not None:
-        raise Misread("unseen-character", told(unseen.group()), remedy="delete it")
+        raise Misread("unseen-character", described(unseen.group()), remedy="delete it")
     line = _Line(measures.plain(typed))
     _take_clauses(line)
     states = list(_states_at_ends(line))
@@ -99,19 +101,19 @@ def picking(text: str, talk: Talk, day: date) -> Picking:
     states += [line.cut(match).casefold() for match in _from_behind(_WORD_OF_STATE, line.rest)]
     if len(states) > 1:
         raise Misread("line", f"the line says {listed(sorted(states), 'and')}", f"one of {listed(_STATES)}")
-    tag = _tag(line, talk)
-    places = _places(line, talk)
-    bed = "" if places else _bed_alone(line, talk)
+    tag = _tag(line, vocabulary)
+    places = _places(line, vocabulary)
+    bed = "" if places else _bed_alone(line, vocabulary)
     count = _count(line)
-    crops, variety, answer = _what(line.rest, talk, tag)
-    picked = _picked(line, talk, day)
+    crops, variety, answer = _what(line.rest, vocabulary, tag)
+    picked = _picked(line, vocabulary, day)
     measured = measures.weighing(weight_text)
     return Picking(
         typed=typed,
         day=picked or day,
         crops=crops,
         answer=answer,
-        answers=tuple(talk.answer(crop.typed) for crop in crops) if len(crops) > 1 else (),
+        answers=tuple(vocabulary.answer(crop.typed) for crop in crops) if len(crops) > 1 else (),
         variety=variety,
         tag=tag,
         bed=bed,
@@ -120,7 +122,7 @@ def picking(text: str, talk: Talk, day: date) -> Picking:
         weight_text=weight_text,
         estimated=measured.estimated,
         count=count,
-        to=talk.destination(texts.line(line.clauses.get("to", ""))),
+        to=vocabulary.destination(texts.line(line.clauses.get("to", ""))),
         form=texts.line(line.clauses.get("as", "")),
         state=_STATES[states[0]] if states else State.FRESH,
         weighed=day if picked and picked != day else None,
@@ -189,30 +191,30 @@ def _weight(line: _Line) -> str:
     bare = _BARE.search(line.rest)
     missing = f": no unit follows {bare.group()}" if bare else ""
     raise Misread(
-        "line", f"the line has no weight{missing}", f"{measures.WEIGHT}, or the words “not weighed”"
+        NO_WEIGHT, f"the line has no weight{missing}", f"{measures.WEIGHT}, or the words “not weighed”"
     )
 
 
-def _picked(line: _Line, talk: Talk, day: date) -> date | None:
+def _picked(line: _Line, vocabulary: Vocabulary, day: date) -> date | None:
     text = line.clauses.get("picked")
     if text is None:
         return None
-    picked = dates.in_season(text, talk.desk.span, bounded=talk.desk.bounded)
+    picked = dates.in_season(text, vocabulary.context.span, bounded=vocabulary.context.bounded)
     if picked > day:
         found = f"{quoted(text)} is after the day of weighing"
         raise Misread("line", found, f"a day up to {in_full(day)}")
     return picked
 
 
-def _tag(line: _Line, talk: Talk) -> str:
+def _tag(line: _Line, vocabulary: Vocabulary) -> str:
     """Take the tag out of the line. Raises Misread where it is the name of a square too."""
     found = []
     for match in _from_behind(_TAG, line.rest):
-        told, name = match.group(1), match.group(2).upper()
-        if not told and name not in talk.tags:
+        given, name = match.group(1), match.group(2).upper()
+        if not given and name not in vocabulary.tags:
             continue
-        if not told and talk.is_somewhere(name):
-            other = f"{talk.desk.beds.names[0]}/{name}"
+        if not given and vocabulary.is_somewhere(name):
+            other = f"{vocabulary.context.beds.names[0]}/{name}"
             raise Misread("line", f"{name} is both a tag and a square", f"{quoted(f'tag {name}')} or {other}")
         line.cut(match)
         found.append(name)
@@ -221,66 +223,70 @@ def _tag(line: _Line, talk: Talk) -> str:
     return "".join(found)
 
 
-def _places(line: _Line, talk: Talk) -> tuple[tuple[Square, ...], ...]:
+def _places(line: _Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:
     """Take the squares out of the line; those at the end of a clause are the line's too."""
-    _refuse_other_blocks(line, talk)
-    told: list[str] = []
+    _refuse_other_blocks(line, vocabulary)
+    given: list[str] = []
     for name in ("to", "as"):
         text = line.clauses.get(name, "")
         for match in _from_behind(_PLACE, text):
-            if match.end() == len(text) and match.start() and talk.is_somewhere(_AND.sub(",", match.group())):
-                told.append(line.cut_end(name, match.start()))
+            if (
+                match.end() == len(text)
+                and match.start()
+                and vocabulary.is_somewhere(_AND.sub(",", match.group()))
+            ):
+                given.append(line.cut_end(name, match.start()))
             break
     for match in _from_behind(_PLACE, line.rest):
         before = line.rest[: match.start()].split()
         text = line.cut(match)
-        if before and before[-1].casefold() in talk.desk.beds.by_name and "/" not in text:
+        if before and before[-1].casefold() in vocabulary.context.beds.by_name and "/" not in text:
             start = line.rest[: match.start()].rstrip().rfind(before[-1])
             line.rest = f"{line.rest[:start]} {line.rest[match.start() :]}"
             text = f"{before[-1]}/{text}"
-        told.append(text)
-    if not told:
+        given.append(text)
+    if not given:
         return ()
-    text = ", ".join(_AND.sub(",", part) for part in reversed(told))
+    text = ", ".join(_AND.sub(",", part) for part in reversed(given))
     try:
-        return talk.places(text)
+        return vocabulary.places(text)
     except Misread as misread:
-        close = nearest(text, talk.tags) if re.fullmatch(r"[A-Za-z]{2,3}[0-9]+", text) else ""
+        close = nearest(text, vocabulary.tags) if re.fullmatch(r"[A-Za-z]{2,3}[0-9]+", text) else ""
         if close:
             found = f"{quoted(text)} is neither a tag of the season nor a square"
             raise Misread("line", found, nearest=close) from None
         raise misread from None
 
 
-def _refuse_other_blocks(line: _Line, talk: Talk) -> None:
+def _refuse_other_blocks(line: _Line, vocabulary: Vocabulary) -> None:
     """Refuse ``C1-D3`` and ``C1 to D3``: as two squares, or as a destination, they pass unnoticed."""
     dashed = _DASHED.search(line.rest)
-    if dashed is not None and all(map(talk.is_somewhere, dashed.groups())):
+    if dashed is not None and all(map(vocabulary.is_somewhere, dashed.groups())):
         found, ends = dashed.group(), dashed.groups()
     else:
         to = line.clauses.get("to", "")
         before = _ENDS_IN_SQUARE.search(line.rest)
-        if before is None or not _SQUARE_FIRST.match(to) or not talk.is_somewhere(to.split()[0]):
+        if before is None or not _SQUARE_FIRST.match(to) or not vocabulary.is_somewhere(to.split()[0]):
             return
         found, ends = f"{before.group(1)} to {to.split()[0]}", (before.group(1), to.split()[0])
     raise Misread(
-        "line", f"{quoted(found)} is no block of squares", "a colon between its corners", ":".join(ends)
+        "line", f"{quoted(found)} is not a block of squares", "a colon between its corners", ":".join(ends)
     )
 
 
-def _bed_alone(line: _Line, talk: Talk) -> str:
+def _bed_alone(line: _Line, vocabulary: Vocabulary) -> str:
     """Take a bed's name out of the line, unless it is part of a crop's or a variety's."""
     for match in re.finditer(r"(?<!\S)[\w-]+(?!\S)", line.rest):
-        bed = talk.desk.beds.by_name.get(match.group().casefold())
-        if bed is not None and not _is_name(line.rest, talk):
+        bed = vocabulary.context.beds.by_name.get(match.group().casefold())
+        if bed is not None and not _is_name(line.rest, vocabulary):
             line.cut(match)
             return bed.name
     return ""
 
 
-def _is_name(text: str, talk: Talk) -> bool:
+def _is_name(text: str, vocabulary: Vocabulary) -> bool:
     try:
-        talk.what(" ".join(text.split()))
+        vocabulary.what(" ".join(text.split()))
     except Misread:
         return False
     return True
@@ -297,7 +303,7 @@ def _count(line: _Line) -> int | None:
     return measures.whole(1, MOST)(found[0].group(1))
 
 
-def _what(text: str, talk: Talk, tag: str) -> tuple[tuple[CropName, ...], str, str]:
+def _what(text: str, vocabulary: Vocabulary, tag: str) -> tuple[tuple[CropName, ...], str, str]:
     """Return the crops that the rest of a line names, the variety, and what a general name means."""
     name = " ".join(text.split()).strip(" ,;:")
     if not name:
@@ -305,19 +311,19 @@ def _what(text: str, talk: Talk, tag: str) -> tuple[tuple[CropName, ...], str, s
             return (), "", ""
         raise Misread("line", "the line does not say what was weighed", LINE)
     if "+" in name:
-        bowl = tuple(talk.crop(part.strip()) for part in name.split("+"))
+        bowl = tuple(vocabulary.crop(part.strip()) for part in name.split("+"))
         if len({crop.slugs for crop in bowl}) < 2:
             raise Misread(
                 "mixed-of-one", f"a mixed bowl of {quoted(bowl[0].typed)} alone", "two crops or more"
             )
         return bowl, "", ""
     several = [part for part in _SEVERAL.split(name) if part]
-    if len(several) > 1 and all(map(talk.slugs, several)):
+    if len(several) > 1 and all(map(vocabulary.slugs, several)):
         raise Misread(
             "line",
             f"{quoted(name)} are several crops",
             "a mixed bowl’s crops joined by +, or a line for each",
             nearest=" + ".join(several),
         )
-    told = talk.what(name)
-    return (told.crop,), told.variety, told.answer
+    given = vocabulary.what(name)
+    return (given.crop,), given.variety, given.answer

@@ -2,29 +2,28 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.naming import CropName, Names, folded
+from tallybed.garden.naming import CropName, Names, folded, nearest, nearest_few
 from tallybed.garden.squares import Square
-from tallybed.reading.base.context import Desk
-from tallybed.reading.base.problems import Misread, Notes, nearest, quoted
+from tallybed.reading.base.context import Context
+from tallybed.reading.base.problems import Misread, Problems, quoted
 from tallybed.reading.text.squares import SQUARES, Beds, squares
 
-Variety = tuple[str, tuple[str, ...]]
+KnownVariety = tuple[str, tuple[str, ...]]
 """A variety's name as the garden writes it, and the slugs of the crops that have it."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Talk:
+class Vocabulary:
     """The names that mean something in a garden's season."""
 
-    desk: Desk
+    context: Context
     tags: frozenset[str] = frozenset()
     """In capitals."""
-    varieties: Mapping[str, Variety] = field(default_factory=dict)
+    varieties: Mapping[str, KnownVariety] = field(default_factory=dict)
     """By folded name."""
     destinations: Mapping[str, str] = field(default_factory=dict)
     """Folded name to the name as a ledger of the garden writes it."""
@@ -32,11 +31,11 @@ class Talk:
     """Folded name to slug: what names mean that no library knows."""
 
     @classmethod
-    def of(cls, garden: Garden, season: Season, answers: Mapping[str, str] | None = None) -> Talk:
+    def of(cls, garden: Garden, season: Season, answers: Mapping[str, str] | None = None) -> Vocabulary:
         """Return what can be spoken of in a season."""
         rows = (row for every in garden.seasons for row in every.ledger or ())
         return cls(
-            desk=desk_of(garden, season),
+            context=context_of(garden, season),
             tags=frozenset(_tags(season)),
             varieties=_varieties(garden, season),
             destinations={folded(part.name): part.name for row in rows for part in row.to},
@@ -50,32 +49,32 @@ class Talk:
     def slugs(self, name: str) -> tuple[str, ...]:
         """Return the crops that a name can mean."""
         own = self.answers.get(folded(name))
-        return (own,) if own else self.desk.slugs(name)
+        return (own,) if own else self.context.slugs(name)
 
     def crop(self, name: str) -> CropName:
         """Return the crop a name means, with every meaning of it. Raises Misread."""
         slugs = self.slugs(name)
-        return CropName(typed=name, slugs=slugs) if slugs else self.desk.crop(name)
+        return CropName(typed=name, slugs=slugs) if slugs else self.context.crop(name)
 
     def answer(self, name: str) -> str:
         """Return the crop that a general name means this season, where the garden's files say so."""
         if len(self.slugs(name)) < 2:
             return ""
-        return self.desk.crop(name).slug or ""
+        return self.context.crop(name).slug or ""
 
-    def what(self, name: str) -> ToldCrop:
+    def what(self, name: str) -> NamedCrop:
         """Return the crop and variety that words name, in either order. Raises Misread."""
         slugs = self.slugs(name)
         if slugs:
-            return ToldCrop(CropName(typed=name, slugs=slugs), "", self.answer(name))
+            return NamedCrop(CropName(typed=name, slugs=slugs), "", self.answer(name))
         variety = self.varieties.get(folded(name))
         if variety is not None:
-            return ToldCrop(CropName(typed=variety[0], slugs=variety[1]), variety[0])
+            return NamedCrop(CropName(typed=variety[0], slugs=variety[1]), variety[0])
         for crop, rest in _divided(name):
-            told = self.varieties.get(folded(rest))
-            both = tuple(slug for slug in self.slugs(crop) if told and slug in told[1])
-            if told and both:
-                return ToldCrop(CropName(typed=crop, slugs=both), told[0])
+            given = self.varieties.get(folded(rest))
+            both = tuple(slug for slug in self.slugs(crop) if given and slug in given[1])
+            if given and both:
+                return NamedCrop(CropName(typed=crop, slugs=both), given[0])
         raise Misread(
             "unknown-crop",
             f"no crop, variety or tag is called {quoted(name)}",
@@ -84,22 +83,22 @@ class Talk:
 
     def near(self, name: str) -> str:
         """Return the crop, variety or tag most like a name, or an empty text."""
-        known = {*self.desk.names.meanings, *self.answers, *self.tags}
+        known = {*self.context.names.meanings, *self.answers, *self.tags}
         crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")
-        return crop or nearest(name, known.union(told for told, _slugs in self.varieties.values()))
+        return crop or nearest(name, known.union(given for given, _slugs in self.varieties.values()))
 
     def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
         """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
-        known = sorted({*self.desk.names.meanings, *self.answers, *self.varieties})
-        close = difflib.get_close_matches(folded(name), known, n=most)
+        known = {*self.context.names.meanings, *self.answers, *self.varieties}
+        close = nearest_few(name, known, most)
         # A crop's name with something unknown beside it is like that crop above all.
-        close = [*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close]
+        close = (*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close)
         slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
         return tuple(dict.fromkeys(slugs))[:most]
 
     def places(self, text: str) -> tuple[tuple[Square, ...], ...]:
         """Return the squares a text names, once for each bed they can be in. Raises Misread."""
-        beds = self.desk.beds
+        beds = self.context.beds
         try:
             return (squares((text,), beds),)
         except Misread as misread:
@@ -112,11 +111,11 @@ class Talk:
 
     def is_somewhere(self, text: str) -> bool:
         """Return whether a text names squares of some bed."""
-        return any(_readable(text, bed) for bed in _each(self.desk.beds))
+        return any(_readable(text, bed) for bed in _each(self.context.beds))
 
 
 @dataclass(frozen=True, slots=True)
-class ToldCrop:
+class NamedCrop:
     """A crop as told, the variety, and the crop that a general name means this season."""
 
     crop: CropName
@@ -124,10 +123,10 @@ class ToldCrop:
     answer: str = ""
 
 
-def desk_of(garden: Garden, season: Season) -> Desk:
+def context_of(garden: Garden, season: Season) -> Context:
     """Return the surroundings in which a season's files are read."""
-    return Desk(
-        notes=Notes(),
+    return Context(
+        problems=Problems(),
         metric=garden.showing.metric,
         beds=Beds.of(garden.beds),
         names=Names.of(garden.crops),
@@ -142,7 +141,7 @@ def _tags(season: Season) -> Iterator[str]:
     yield from (event.tag.upper() for entry in season.log or () for event in entry.done if event.tag)
 
 
-def _varieties(garden: Garden, season: Season) -> dict[str, Variety]:
+def _varieties(garden: Garden, season: Season) -> dict[str, KnownVariety]:
     """Return the varieties of the garden's crops, and those that the season's records name."""
     found: dict[str, tuple[str, set[str]]] = {}
 
@@ -158,7 +157,7 @@ def _varieties(garden: Garden, season: Season) -> dict[str, Variety]:
     for entry in season.log or ():
         for event in entry.done:
             add(event.variety, event.crop.slugs if event.crop else ())
-    return {name: (told, tuple(sorted(slugs))) for name, (told, slugs) in found.items() if slugs}
+    return {name: (given, tuple(sorted(slugs))) for name, (given, slugs) in found.items() if slugs}
 
 
 def _divided(name: str) -> Iterator[tuple[str, str]]:

@@ -7,9 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TypeVar
 
-from tallybed.garden.squares import Bed, Path, RunOut, Square, Trellis, in_words
+from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, in_words
 from tallybed.garden.units import CENTIMETRE, INCH, Length
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
@@ -65,8 +65,8 @@ BED = Shape(
 )
 
 
-def _side(text: str, desk: Desk) -> str:
-    bed = _here(desk)
+def _side(text: str, context: Context) -> str:
+    bed = _here(context)
     side = text.strip().upper()
     if side not in bed.sides:
         expected = f"one of its sides: {listed(dict.fromkeys(bed.sides))}"
@@ -86,12 +86,12 @@ PATH = Shape("a path", (SIDE_KEY, PATH_WIDTH, SHARE_KEY))
 RUN_OUT = Shape("a run-out", (SIDE_KEY, SQUARES_KEY, REACH))
 
 
-def bed(node: Node, desk: Desk) -> Bed:
+def bed(node: Node, context: Context) -> Bed:
     """Read one bed; its squares first, then what lies along its sides. Raises LeftOut."""
-    row = take(node, BED, desk)
+    row = take(node, BED, context)
     if any(row.get(key) is None for key in (NAME, BED_LENGTH, WIDTH)):
         raise LeftOut
-    side = row.get(SQUARE) or (Length.of(30, CENTIMETRE) if desk.metric else Length.of(12, INCH))
+    side = row.get(SQUARE) or (Length.of(30, CENTIMETRE) if context.metric else Length.of(12, INCH))
     columns, rows_ = _squares_in(row, BED_LENGTH, side), _squares_in(row, WIDTH, side)
     if columns * rows_ > MOST_SQUARES:
         found = f"the bed would have {columns * rows_} squares"
@@ -127,7 +127,7 @@ def _or(value: Fraction | None, default: Fraction) -> Fraction:
 
 
 def _squares_in(row: KeyedValues, key: Key[int | Length], side: Length) -> int:
-    """Return how many squares make up the bed's length or width; tells where it is no whole number."""
+    """Return how many squares make up the bed's length or width; tells where it is not a whole number."""
     extent = row[key]
     if isinstance(extent, int):
         return extent
@@ -146,42 +146,42 @@ def _squares_in(row: KeyedValues, key: Key[int | Length], side: Length) -> int:
 def _read_in(bed: Bed, row: KeyedValues, key: Key[Node], scan: Scanner[tuple[T, ...]]) -> tuple[T, ...]:
     """Read what stands under a key, in the surroundings of this bed alone; LeftOut breaks the bed."""
     node = row.get(key)
-    return () if node is None else scan(node, replace(row.desk, beds=Beds.of([bed])))
+    return () if node is None else scan(node, replace(row.context, beds=Beds.of([bed])))
 
 
-def _here(desk: Desk) -> Bed:
-    return next(iter(desk.beds.by_name.values()))
+def _here(context: Context) -> Bed:
+    return next(iter(context.beds.by_name.values()))
 
 
 def _along(row: KeyedValues) -> tuple[Square, ...]:
     """Return the squares told along a side, or the whole side."""
     row.finish()
-    along = _here(row.desk).along(row[SIDE_KEY])
-    told = row.get(SQUARES_KEY)
-    if told is None:
+    along = _here(row.context).along(row[SIDE_KEY])
+    given = row.get(SQUARES_KEY)
+    if given is None:
         return along
-    off = [square for square in told if square not in along]
+    off = [square for square in given if square not in along]
     if off:
         found = f"{in_words(off, with_bed=False)} does not lie along side {row[SIDE_KEY]}"
         expected = f"squares among {in_words(along, with_bed=False)}"
         row.wrong(SQUARES_KEY, "square-off-side", found, expected=expected)
         row.finish()
-    return told
+    return given
 
 
-def _trellis(node: Node, desk: Desk) -> Trellis:
-    row = take(node, TRELLIS, desk)
+def _trellis(node: Node, context: Context) -> Trellis:
+    row = take(node, TRELLIS, context)
     squares = _along(row)
     return Trellis(side=row[SIDE_KEY], squares=squares, height=row[HEIGHT])
 
 
-def _path(node: Node, desk: Desk) -> Path:
-    row = take(node, PATH, desk)
+def _path(node: Node, context: Context) -> BedPath:
+    row = take(node, PATH, context)
     row.finish()
-    return Path(side=row[SIDE_KEY], width=row[PATH_WIDTH], share=_or(row.get(SHARE_KEY), Fraction(1, 2)))
+    return BedPath(side=row[SIDE_KEY], width=row[PATH_WIDTH], share=_or(row.get(SHARE_KEY), Fraction(1, 2)))
 
 
-def _run_out(node: Node, desk: Desk) -> RunOut:
-    row = take(node, RUN_OUT, desk)
+def _run_out(node: Node, context: Context) -> RunOut:
+    row = take(node, RUN_OUT, context)
     squares = _along(row)
     return RunOut(side=row[SIDE_KEY], squares=squares, reach=row[REACH])

@@ -6,7 +6,7 @@ from datetime import date
 
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Square
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.base.scanners import Scanner, is_empty, said, spoken, wrong_kind
@@ -17,10 +17,11 @@ from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 LINE = said(texts.line, texts.LINE)
 NOTE = said(texts.note, texts.NOTE)
 TAG = said(texts.tag, texts.TAG)
-CROP_NAME: Scanner[CropName] = spoken(lambda text, desk: desk.crop(text), CROP)
-DAY = spoken(lambda text, desk: dates.in_season(text, desk.span, bounded=desk.bounded), dates.DATE)
+CROP_NAME: Scanner[CropName] = spoken(lambda text, context: context.crop(text), CROP)
+DAY = spoken(lambda text, context: dates.in_season(text, context.span, bounded=context.bounded), dates.DATE)
 LAST_DAY = spoken(
-    lambda text, desk: dates.in_season(text, desk.span, day_after=True, bounded=desk.bounded), dates.DATE
+    lambda text, context: dates.in_season(text, context.span, day_after=True, bounded=context.bounded),
+    dates.DATE,
 )
 LENGTH = said(measures.length, measures.LENGTH)
 SHARE = said(measures.share, measures.SHARE)
@@ -31,30 +32,30 @@ def count(lowest: int = 1) -> Scanner[int]:
     return said(measures.whole(lowest), measures.WHOLE)
 
 
-def some_squares(node: Node, desk: Desk) -> tuple[Square, ...]:
+def some_squares(node: Node, context: Context) -> tuple[Square, ...]:
     """Read squares: one text, or a list of texts."""
     nodes = node.items if isinstance(node, Items) else (node,)
     named: list[Text] = []
     for each in nodes:
         if not isinstance(each, Text) or is_empty(each):
-            wrong_kind(each, SQUARES, desk)
+            wrong_kind(each, SQUARES, context)
         named.append(each)
     if not nodes:
-        desk.notes.add(node.place, "empty-list", "the list is empty", expected=SQUARES)
+        context.problems.add(node.place, "empty-list", "the list is empty", expected=SQUARES)
         raise LeftOut
     try:
-        return squares((each.text for each in named), desk.beds)
+        return squares((each.text for each in named), context.beds)
     except Misread as misread:
-        desk.notes.misread(named[misread.part].at(misread.at), misread)
+        context.problems.misread(named[misread.part].at(misread.at), misread)
         raise LeftOut from None
 
 
-def silenced(node: Node, desk: Desk) -> tuple[tuple[str, str], ...]:
+def silenced(node: Node, context: Context) -> tuple[tuple[str, str], ...]:
     """Read which findings are not to be told of a record, each with its reason."""
     expected = "a finding’s name and the reason, as in {early: it was a mild March}"
     if not isinstance(node, Pairs):
-        wrong_kind(node, expected, desk)
-    return tuple((name.text.strip(), LINE(reason, desk)) for name, reason in node.pairs)
+        wrong_kind(node, expected, context)
+    return tuple((name.text.strip(), LINE(reason, context)) for name, reason in node.pairs)
 
 
 UNFINISHED = Key("unfinished", said(measures.yes_no, measures.YES_NO), measures.YES_NO, never_empty=True)

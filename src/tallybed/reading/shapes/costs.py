@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tallybed.garden.money import Cost, Price, Purpose
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import listed, quoted
 from tallybed.reading.base.scanners import chosen, said
@@ -18,7 +18,7 @@ _YEARS = "a number of years such as 5 years"
 DATE = Key("date", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR, required=True)
 WHAT = Key("what", LINE, texts.LINE, required=True)
 COST = Key("cost", said(money.amount, money.AMOUNT), money.AMOUNT, required=True)
-FOR = Key("for", chosen({one.value: one for one in Purpose}, "purpose"), listed(Purpose))
+FOR = Key("for", chosen({one.value: one for one in Purpose}, "a purpose"), listed(Purpose))
 SPREAD = Key("spread", said(measures.counted("years", 1, MOST_YEARS), _YEARS), _YEARS)
 COSTS = Shape("a cost", (DATE, WHAT, COST, FOR, SPREAD, NOTE_KEY))
 
@@ -29,12 +29,12 @@ SEEN_AT = Key("seen at", LINE, texts.LINE)
 PRICES = Shape("a price", (CROP_KEY, PRICE, PER, DATE, SEEN_AT, NOTE_KEY))
 
 
-def cost(node: Node, desk: Desk) -> Cost:
+def cost(node: Node, context: Context) -> Cost:
     """Read one row of ``costs.yaml``; things are bought before a season too, so any day may stand there.
 
     Raises LeftOut.
     """
-    row = take(node, COSTS, desk)
+    row = take(node, COSTS, context)
     row.finish()
     return Cost(
         day=row[DATE],
@@ -47,9 +47,9 @@ def cost(node: Node, desk: Desk) -> Cost:
     )
 
 
-def price(node: Node, desk: Desk) -> Price:
+def price(node: Node, context: Context) -> Price:
     """Read one row of ``prices.yaml``. Raises LeftOut."""
-    row = take(node, PRICES, desk)
+    row = take(node, PRICES, context)
     crop = row.get(CROP_KEY)
     if crop is not None and not crop.slug:
         row.wrong(

@@ -13,7 +13,7 @@ from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import Names, folded
 from tallybed.garden.units import INCH, Length
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, every, rows, said, wrong_kind
@@ -56,8 +56,8 @@ SOURCE = Key("source", LINE, "where the figures come from")
 VARIETY = Shape("a variety", (VARIETY_NAME, DAYS, SPACING, GERMINATION, SOURCE, NOTE_KEY))
 
 
-def _variety(node: Node, desk: Desk) -> Variety:
-    row = take(node, VARIETY, desk)
+def _variety(node: Node, context: Context) -> Variety:
+    row = take(node, VARIETY, context)
     row.finish()
     return Variety(
         name=row[VARIETY_NAME],
@@ -79,8 +79,10 @@ PLURAL = Key("plural", LINE, "the name for several")
 ALSO = Key("also", every(LINE, "other names"), "a list of other names")
 BOTANICAL = Key("botanical name", LINE, "the botanical name")
 FAMILY = Key("family", LINE, "the botanical family, such as Apiaceae", required=True)
-HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "habit"), listed(Habit), required=True)
-START = Key("start", chosen({way.value: way for way in Beginning}, "start"), listed(Beginning), required=True)
+HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit"), listed(Habit), required=True)
+START = Key(
+    "start", chosen({way.value: way for way in Beginning}, "a start"), listed(Beginning), required=True
+)
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps", required=True)
 NEW_SPACING = Key("spacing", LENGTH, measures.LENGTH, required=True)
 OWN = Shape(
@@ -105,7 +107,7 @@ OWN = Shape(
 
 
 @dataclass
-class Shelf:
+class CropList:
     """The crops known so far: the library's, then the garden's changes to them."""
 
     crops: dict[str, Crop]
@@ -116,19 +118,19 @@ class Shelf:
     """False once a crop of the garden's own could not be read."""
 
     @classmethod
-    def of(cls, library: Iterable[Crop]) -> Shelf:
+    def of(cls, library: Iterable[Crop]) -> CropList:
         """Begin with the library."""
         crops = {crop.slug: crop for crop in library}
         return cls(crops, Names.of(crops.values()))
 
-    def add(self, node: Node, desk: Desk) -> None:
+    def add(self, node: Node, context: Context) -> None:
         """Take in one entry of ``crops.yaml``; what is wrong with it has been told."""
         try:
             if isinstance(node, Pairs) and node.get("new") is not None:
-                self._add_new(take(node, OWN, desk))
+                self._add_new(take(node, OWN, context))
             else:
                 self._override(
-                    take(node, OVERRIDE, replace(desk, names=self.names, crops_whole=self.whole, found={}))
+                    take(node, OVERRIDE, replace(context, names=self.names, crops_whole=self.whole, found={}))
                 )
         except LeftOut:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
@@ -213,23 +215,23 @@ def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
     return Figure(fact=fact, low=value, high=value, unit=unit, kind=Footing.GARDEN, note=source)
 
 
-def general_names(node: Node, desk: Desk) -> tuple[dict[str, str], bool]:
+def general_names(node: Node, context: Context) -> tuple[dict[str, str], bool]:
     """Read ``names.yaml``: what general names mean this season, by folded name; and whether that is all."""
     if not isinstance(node, Pairs):
-        wrong_kind(node, "general names with their crop, as in beans: bean-bush", desk)
+        wrong_kind(node, "general names with their crop, as in beans: bean-bush", context)
     answers: dict[str, str] = {}
     for name, value in node.pairs:
         try:
-            slugs = said(lambda text: desk.crop(text).slugs, "a general name such as beans")(name, desk)
-            meant = CROP_NAME(value, desk)
+            slugs = said(lambda text: context.crop(text).slugs, "a general name such as beans")(name, context)
+            meant = CROP_NAME(value, context)
         except LeftOut:
             continue
         if meant.slug is None:
             found = f"{quoted(meant.typed)} may mean several crops"
-            desk.notes.add(value.place, "general-crop", found, expected=listed(meant.slugs))
+            context.problems.add(value.place, "general-crop", found, expected=listed(meant.slugs))
         elif meant.slug not in slugs:
             found = f"{quoted(name.text)} does not mean {meant.slug}"
-            desk.notes.add(value.place, "not-its-meaning", found, expected=listed(slugs))
+            context.problems.add(value.place, "not-its-meaning", found, expected=listed(slugs))
         else:
             answers[folded(name.text)] = meant.slug
     return dict(sorted(answers.items())), len(answers) == len(node.pairs)

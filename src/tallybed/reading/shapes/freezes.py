@@ -6,7 +6,7 @@ from datetime import date
 from itertools import pairwise
 
 from tallybed.garden.garden import FreezeDates
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import said, wrong_kind
@@ -24,7 +24,9 @@ _SOME_LEAP_YEAR = 2024
 def _chance(text: str) -> int:
     chance = measures.percentage(text)
     if chance not in _CHANCES:
-        raise Misread("percentage", f"no freeze date is asked for {quoted(text)}", "10%, 50% or 90%")
+        raise Misread(
+            "percentage", f"{quoted(text)} is not one of the chances that are read", "10%, 50% or 90%"
+        )
     return chance
 
 
@@ -35,15 +37,17 @@ def _in_order(days: dict[int, MonthDay], *, falling: bool) -> bool:
     return all((after - before) % 366 <= _HALF_YEAR for before, after in pairwise(numbers))
 
 
-def _days(node: Node, desk: Desk, *, spring: bool) -> tuple[tuple[int, MonthDay], ...]:
+def _days(node: Node, context: Context, *, spring: bool) -> tuple[tuple[int, MonthDay], ...]:
     """Read the dates of one freeze: an average day, which stands for 50 %, or days by chance."""
     if isinstance(node, Text):
-        return ((50, _DAY(node, desk)),)
+        return ((50, _DAY(node, context)),)
     if not isinstance(node, Pairs):
-        wrong_kind(node, _EXPECTED, desk)
-    days = {said(_chance, measures.PERCENT)(name, desk): _DAY(value, desk) for name, value in node.pairs}
+        wrong_kind(node, _EXPECTED, context)
+    days = {
+        said(_chance, measures.PERCENT)(name, context): _DAY(value, context) for name, value in node.pairs
+    }
     if 50 not in days:
-        desk.notes.add(
+        context.problems.add(
             node.place, "missing-key", "the day of an even chance is missing", expected="50%: a day"
         )
         raise LeftOut
@@ -54,7 +58,7 @@ def _days(node: Node, desk: Desk, *, spring: bool) -> tuple[tuple[int, MonthDay]
             if spring
             else "a freeze by a later day is more likely"
         )
-        desk.notes.add(
+        context.problems.add(
             node.place,
             "freeze-order",
             "these days do not follow each other as their chances do",
@@ -65,12 +69,12 @@ def _days(node: Node, desk: Desk, *, spring: bool) -> tuple[tuple[int, MonthDay]
     return tuple(sorted(days.items()))
 
 
-def _spring(node: Node, desk: Desk) -> tuple[tuple[int, MonthDay], ...]:
-    return _days(node, desk, spring=True)
+def _spring(node: Node, context: Context) -> tuple[tuple[int, MonthDay], ...]:
+    return _days(node, context, spring=True)
 
 
-def _fall(node: Node, desk: Desk) -> tuple[tuple[int, MonthDay], ...]:
-    return _days(node, desk, spring=False)
+def _fall(node: Node, context: Context) -> tuple[tuple[int, MonthDay], ...]:
+    return _days(node, context, spring=False)
 
 
 SPRING = ((32, Key("last spring", _spring, _EXPECTED)), (28, Key("last spring 28", _spring, _EXPECTED)))
@@ -78,9 +82,9 @@ FALL = ((32, Key("first fall", _fall, _EXPECTED)), (28, Key("first fall 28", _fa
 FREEZES = Shape("the list of freeze dates", tuple(key for _degrees, key in (*SPRING, *FALL)))
 
 
-def freezes(node: Node, desk: Desk) -> FreezeDates:
+def freezes(node: Node, context: Context) -> FreezeDates:
     """Read ``freeze dates``; one that cannot be read is left out, the others are kept."""
-    row = take(node, FREEZES, desk)
+    row = take(node, FREEZES, context)
     return FreezeDates(
         spring=tuple((degrees, days) for degrees, key in SPRING if (days := row.get(key)) is not None),
         fall=tuple((degrees, days) for degrees, key in FALL if (days := row.get(key)) is not None),

@@ -12,7 +12,7 @@ from tallybed.garden.findings import Place
 from tallybed.garden.garden import ARMS_REACH, DAYS_IDLE, YEARS_OF_ROTATION, FreezeDates, Garden
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, quoted
 from tallybed.reading.base.scanners import as_it_stands, chosen, rows, said
@@ -34,7 +34,7 @@ LONGITUDE = Key(
 )
 TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
 LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
-UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "set of units"), "pounds or kilograms")
+UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "a set of units"), "pounds or kilograms")
 CURRENCY = Key("currency", said(money.currency, money.CURRENCY), money.CURRENCY)
 ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
 ABOUT = Key("about", NOTE, "a sentence about the garden")
@@ -82,7 +82,7 @@ ONE_SEASON = Shape("a season", (START, END, CLOSED, NOTE_KEY))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ToldSeason:
+class SeasonKeys:
     """What ``seasons`` says of one year."""
 
     start: MonthDay | None = None
@@ -102,16 +102,16 @@ class GardenFile:
     end: MonthDay = (12, 31)
     bounded: bool = True
     """False where the default bounds could not be read."""
-    seasons: Mapping[str, ToldSeason] = field(default_factory=dict)
+    seasons: Mapping[str, SeasonKeys] = field(default_factory=dict)
     broken_seasons: frozenset[str] = frozenset()
     currency_unknown: bool = False
     """Whether the garden names no currency at all, not even one that cannot be read."""
 
     def span(self, year: str) -> Span:
         """Return a season's bounds; an end before its start lies in the year after."""
-        told = self.seasons.get(year)
-        start = (told and told.start) or self.start
-        end = (told and told.end) or self.end
+        given = self.seasons.get(year)
+        start = (given and given.start) or self.start
+        end = (given and given.end) or self.end
         number = int(year)
         return Span(first=date(number, *start), last=date(number + (end < start), *end))
 
@@ -120,13 +120,13 @@ class GardenFile:
         return self.bounded and year not in self.broken_seasons
 
 
-def ground(node: Node, desk: Desk) -> GardenFile:
-    """Read ``garden.yaml``. Raises LeftOut where it is no mapping at all."""
-    row = take(node, GARDEN, desk)
-    desk = replace(desk, metric=bool(row.get(UNITS)))
-    beds, whole = _beds(row, desk)
-    start, end, bounded = _bounds(row, desk)
-    seasons, broken = _seasons(row, desk)
+def ground(node: Node, context: Context) -> GardenFile:
+    """Read ``garden.yaml``. Raises LeftOut where it is not a mapping at all."""
+    row = take(node, GARDEN, context)
+    context = replace(context, metric=bool(row.get(UNITS)))
+    beds, whole = _beds(row, context)
+    start, end, bounded = _bounds(row, context)
+    seasons, broken = _seasons(row, context)
     rotation = row.get(ROTATION)
     garden = Garden(
         name=row.get(NAME) or "",
@@ -156,11 +156,11 @@ def ground(node: Node, desk: Desk) -> GardenFile:
         bounded=bounded,
         seasons=seasons,
         broken_seasons=broken,
-        currency_unknown=not row.told(CURRENCY),
+        currency_unknown=not row.has(CURRENCY),
     )
 
 
-def _beds(row: KeyedValues, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
+def _beds(row: KeyedValues, context: Context) -> tuple[tuple[Bed, ...], bool]:
     """Return the beds that could be read, and whether that is all of them."""
     node = row.get(BEDS)
     if node is None:
@@ -170,13 +170,13 @@ def _beds(row: KeyedValues, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
     whole = True
     for each in nodes:
         try:
-            read = bed(each, desk)
+            read = bed(each, context)
         except LeftOut:
             whole = False
             continue
         first = beds.setdefault(read.name.casefold(), read)
         if first is not read:
-            desk.notes.add(
+            context.problems.add(
                 read.place,
                 "duplicate-bed",
                 f"a second bed is called {quoted(read.name)}; the first is on line {first.place.line}",
@@ -186,49 +186,49 @@ def _beds(row: KeyedValues, desk: Desk) -> tuple[tuple[Bed, ...], bool]:
     return tuple(beds.values()), whole
 
 
-def _bounds(row: KeyedValues, desk: Desk) -> tuple[MonthDay, MonthDay, bool]:
+def _bounds(row: KeyedValues, context: Context) -> tuple[MonthDay, MonthDay, bool]:
     node = row.get(SEASON)
     if node is None:
         return (1, 1), (12, 31), True
     try:
-        season = take(node, BOUNDS, desk)
+        season = take(node, BOUNDS, context)
         season.finish()
     except LeftOut:
         return (1, 1), (12, 31), False
     return season.get(START) or (1, 1), season.get(END) or (12, 31), True
 
 
-def _seasons(row: KeyedValues, desk: Desk) -> tuple[dict[str, ToldSeason], frozenset[str]]:
+def _seasons(row: KeyedValues, context: Context) -> tuple[dict[str, SeasonKeys], frozenset[str]]:
     node = row.get(SEASONS)
     if node is None:
         return {}, frozenset()
     if not isinstance(node, Pairs):
-        desk.notes.add(
+        context.problems.add(
             node.place,
             "wrong-kind",
             "a list or a text stands here",
             expected="years, as in 2026: {start: Mar 1}",
         )
         return {}, frozenset()
-    told: dict[str, ToldSeason] = {}
+    given: dict[str, SeasonKeys] = {}
     broken: set[str] = set()
     for name, value in node.pairs:
         if not re.fullmatch(r"[12][0-9]{3}", name.text):
-            desk.notes.add(
-                name.place, "not-a-year", f"{quoted(name.text)} is no year", expected="a year such as 2026"
+            context.problems.add(
+                name.place, "not-a-year", f"{quoted(name.text)} is not a year", expected="a year such as 2026"
             )
             continue
         try:
-            season = take(value, ONE_SEASON, desk)
+            season = take(value, ONE_SEASON, context)
             season.finish()
         except LeftOut:
             broken.add(name.text)
             continue
-        told[name.text] = ToldSeason(
+        given[name.text] = SeasonKeys(
             start=season.get(START),
             end=season.get(END),
             closed=bool(season.get(CLOSED)),
             note=season.get(NOTE_KEY) or "",
             place=name.place,
         )
-    return told, frozenset(broken)
+    return given, frozenset(broken)

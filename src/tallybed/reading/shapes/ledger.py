@@ -6,7 +6,7 @@ from tallybed.garden.days import in_full
 from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
 from tallybed.garden.units import Weight, total
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import chosen, every, said, wrong_kind
@@ -19,16 +19,18 @@ REST = "the rest"
 TO_TEXT = "a name, or names with their weights as in {food pantry: 2 lb, kitchen: the rest}"
 
 
-def _destinations(node: Node, desk: Desk) -> tuple[Destination, ...]:
+def _destinations(node: Node, context: Context) -> tuple[Destination, ...]:
     """Read where a picking went: one name for all of it, or names with weights and once *the rest*."""
     if isinstance(node, Text):
-        return (Destination(name=LINE(node, desk)),)
+        return (Destination(name=LINE(node, context)),)
     if not isinstance(node, Pairs):
-        wrong_kind(node, TO_TEXT, desk)
+        wrong_kind(node, TO_TEXT, context)
     part = said(_part, f"{measures.WEIGHT}, or “{REST}”")
-    found = tuple(Destination(name=LINE(name, desk), weight=part(value, desk)) for name, value in node.pairs)
+    found = tuple(
+        Destination(name=LINE(name, context), weight=part(value, context)) for name, value in node.pairs
+    )
     if sum(destination.weight is None for destination in found) > 1:
-        desk.notes.add(
+        context.problems.add(
             node.place, "two-rests", f"“{REST}” goes to two places", remedy="give one of them a weight"
         )
         raise LeftOut
@@ -49,7 +51,7 @@ WEIGHT = Key("weight", said(measures.weighing, measures.WEIGHING), measures.WEIG
 COUNT = Key("count", count(), measures.WHOLE)
 TO = Key("to", _destinations, TO_TEXT)
 FORM = Key("as", LINE, "a form such as dry or in pods")
-STATE = Key("state", chosen({state.value: state for state in State}, "state"), listed(State))
+STATE = Key("state", chosen({state.value: state for state in State}, "a state"), listed(State))
 WEIGHED = Key("weighed", DAY, dates.DATE)
 WEIGHING = Shape(
     "a weighing",
@@ -72,9 +74,9 @@ WEIGHING = Shape(
 )
 
 
-def weighing(node: Node, desk: Desk) -> Weighing:
+def weighing(node: Node, context: Context) -> Weighing:
     """Read one row of the ledger. Raises LeftOut."""
-    row = take(node, WEIGHING, desk)
+    row = take(node, WEIGHING, context)
     crops = _crops(row)
     day, weighed = row.get(DATE), row.get(WEIGHED)
     if day and weighed and weighed < day:
@@ -86,7 +88,7 @@ def weighing(node: Node, desk: Desk) -> Weighing:
     return Weighing(
         day=row[DATE],
         crops=crops,
-        mixed=row.told(MIXED),
+        mixed=row.has(MIXED),
         tag=row.get(TAG_KEY) or "",
         variety=row.get(VARIETY) or "",
         squares=row.get(SQUARES_KEY) or (),
@@ -104,12 +106,12 @@ def weighing(node: Node, desk: Desk) -> Weighing:
 
 
 def _crops(row: KeyedValues) -> tuple[CropName, ...]:
-    if row.told(CROP_KEY) and row.told(MIXED):
+    if row.has(CROP_KEY) and row.has(MIXED):
         found = "both “crop” and “mixed” say what was picked"
         row.wrong(MIXED, "told-twice", found, remedy="keep one of them")
-    if not (row.told(CROP_KEY) or row.told(MIXED) or row.told(TAG_KEY) or row.broken):
+    if not (row.has(CROP_KEY) or row.has(MIXED) or row.has(TAG_KEY) or row.broken):
         found = "the weighing does not say what was picked"
-        row.wrong(row.place, "missing-key", found, expected="one of the keys crop, mixed, tag")
+        row.wrong(row.place, "missing-key", found, expected="one of the keys crop, mixed or tag")
     crop, mixed = row.get(CROP_KEY), row.get(MIXED)
     if mixed is not None and len({name.slugs for name in mixed}) < 2:
         found = f"a mixed bowl of {quoted(mixed[0].typed)} alone"
@@ -119,16 +121,16 @@ def _crops(row: KeyedValues) -> tuple[CropName, ...]:
 
 def _parts_fit(row: KeyedValues) -> None:
     """Tell where the parts that went somewhere weigh more than the picking did."""
-    told, measured = row.get(TO), row.get(WEIGHT)
-    if not told or measured is None:
+    given, measured = row.get(TO), row.get(WEIGHT)
+    if not given or measured is None:
         return
-    parts = [destination.weight for destination in told if destination.weight is not None]
+    parts = [destination.weight for destination in given if destination.weight is not None]
     if not parts:
         return
     if measured.weight is None:
-        found = "a part has a weight, and the whole was not weighed"
+        found = "a part has a weight, but the whole was not weighed"
         row.wrong(TO, "parts-over-weight", found, expected="the weight of the whole, at least of its parts")
-    elif total(parts) > measured.weight or (total(parts) == measured.weight and len(parts) < len(told)):
+    elif total(parts) > measured.weight or (total(parts) == measured.weight and len(parts) < len(given)):
         found = "the parts leave nothing for the rest"
         if total(parts) > measured.weight:
             found = "the parts weigh more than the whole"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date
 
 from tallybed.garden.days import in_full
-from tallybed.garden.log import CROP_VERBS, Entry, Event, Photo, Reading, Verb
+from tallybed.garden.log import CROP_VERBS, Entry, Event, FurtherReading, Photo, Verb
 from tallybed.garden.naming import CropName
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
-from tallybed.reading.base.problems import listed, quoted
+from tallybed.reading.base.problems import quoted
 from tallybed.reading.base.scanners import as_it_stands, rows, said
 from tallybed.reading.shapes.common import (
     CROP_NAME,
@@ -62,16 +62,16 @@ DETAILS = (
     NOTE_KEY,
     SILENCE,
 )
-CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP, never_empty=True) for verb in Verb if verb in CROP_VERBS}
+CROP_VERB = {verb: Key(verb.value, CROP_NAME, CROP, never_empty=True) for verb in CROP_VERBS}
 OTHER_VERB = {
     verb: Key(verb.value, LINE, "what it was done to or with", never_empty=True)
-    for verb in Verb
-    if verb not in CROP_VERBS
+    for verb in set(Verb) - CROP_VERBS
 }
+_VERBS = "a verb such as sow, thin or clear"
 EVENT = Shape(
     "a line of “done”",
-    (*CROP_VERB.values(), *OTHER_VERB.values(), *DETAILS),
-    hint="a verb such as sow, thin or clear, or a detail such as squares, tag, plants or note",
+    (*(CROP_VERB.get(verb) or OTHER_VERB[verb] for verb in Verb), *DETAILS),
+    hint=f"{_VERBS}, or a detail such as squares, tag, plants or note",
 )
 
 TITLE = Key("title", LINE, texts.LINE, required=True)
@@ -95,13 +95,13 @@ ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS, requ
 READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
 
 
-def _photo(node: Node, desk: Desk, *, draft: bool) -> Photo:
-    row = take(node, DRAFT_PHOTO if draft else PHOTO, desk)
+def _photo(node: Node, context: Context, *, draft: bool) -> Photo:
+    row = take(node, DRAFT_PHOTO if draft else PHOTO, context)
     row.finish()
     name = row[FILE]
     if "/" in name or "\\" in name or name.startswith("."):
         found = f"{quoted(name)} is not the bare name of a file"
-        expected = f"a name such as peas.jpg, in content/{desk.season}/photos/"
+        expected = f"a name such as peas.jpg, in content/{context.season}/photos/"
         row.wrong(FILE, "photo-name", found, expected=expected)
     row.finish()
     return Photo(
@@ -117,10 +117,10 @@ def _photo(node: Node, desk: Desk, *, draft: bool) -> Photo:
     )
 
 
-def _reading(node: Node, desk: Desk) -> Reading:
-    row = take(node, READING, desk)
+def _reading(node: Node, context: Context) -> FurtherReading:
+    row = take(node, READING, context)
     row.finish()
-    return Reading(title=row[READING_TITLE], address=row[ADDRESS])
+    return FurtherReading(title=row[READING_TITLE], address=row[ADDRESS])
 
 
 DONE = Key("done", as_it_stands, "a list of what was done")
@@ -137,7 +137,7 @@ def _verb(row: KeyedValues) -> Verb | None:
             row.place,
             "no-verb",
             "the line does not say what was done",
-            expected=f"a verb such as {listed(list(Verb)[:4])}",
+            expected=_VERBS,
         )
     for verb in found[1:]:
         place = next(name.place for name, _value in row.node.pairs if name.text == verb)
@@ -146,14 +146,14 @@ def _verb(row: KeyedValues) -> Verb | None:
     return found[0] if found else None
 
 
-def event(node: Node, desk: Desk, day: date) -> Event:
+def event(node: Node, context: Context, day: date) -> Event:
     """Read one line of ``done``. ``among`` stays as typed until the season is known. Raises LeftOut."""
-    row = take(node, EVENT, desk)
+    row = take(node, EVENT, context)
     verb = _verb(row)
     row.finish()
     assert verb is not None  # noqa: S101 - without a verb the row is broken
     crop, subject = _object(row, verb)
-    if verb is Verb.MOVE and not row.told(TO):
+    if verb.meaning.moves and not row.has(TO):
         found = "the line does not say where the plants were moved to"
         row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
     row.finish()
@@ -184,40 +184,40 @@ def event(node: Node, desk: Desk, day: date) -> Event:
 
 def _object(row: KeyedValues, verb: Verb) -> tuple[CropName | None, str]:
     """Return the crop a line speaks of, if any, and the verb's object as typed."""
-    told = row.get(CROP_KEY)
+    given = row.get(CROP_KEY)
     if verb not in CROP_VERB:
         subject = row.get(OTHER_VERB[verb]) or ""
-        slugs = row.desk.slugs(subject)
-        return told or (row.desk.crop(subject) if slugs else None), subject
+        slugs = row.context.slugs(subject)
+        return given or (row.context.crop(subject) if slugs else None), subject
     crop = row.get(CROP_VERB[verb])
-    if crop and told and not set(told.slugs) & set(crop.slugs):
-        found = f"the line speaks of {quoted(crop.typed)} and of {quoted(told.typed)}"
+    if crop and given and not set(given.slugs) & set(crop.slugs):
+        found = f"the line names two crops, {quoted(crop.typed)} and {quoted(given.typed)}"
         row.wrong(CROP_KEY, "two-crops", found, remedy="keep one of them")
     return crop, crop.typed if crop else ""
 
 
-def entry(header: Node, prose: str, desk: Desk, day: date | None, slug: str) -> Entry:
+def entry(header: Node, prose: str, context: Context, day: date | None, slug: str) -> Entry:
     """Read an entry. ``day`` is the date its file name begins with, if it does. Raises LeftOut.
 
     A broken line of ``done`` is left out; the rest of the entry is kept.
     """
-    row = take(header, ENTRY, desk)
-    told = row.get(DATE)
-    if told and day and told != day:
-        found = f"the header’s date {told} is not that of the file’s name, {day}"
-        row.wrong(DATE, "date-not-file-name", found, remedy="correct the one or the other")
-    if not row.told(DATE) and day and desk.bounded and day not in desk.span:
+    row = take(header, ENTRY, context)
+    given = row.get(DATE)
+    if given and day and given != day:
+        found = f"the header’s date {given} is not that of the file’s name, {day}"
+        row.wrong(DATE, "date-not-file-name", found, remedy="correct one of them")
+    if not row.has(DATE) and day and context.bounded and day not in context.span:
         found = f"the date {day} of the file’s name lies outside the season"
-        expected = f"a day from {in_full(desk.span.first)} to {in_full(desk.span.last)}"
+        expected = f"a day from {in_full(context.span.first)} to {in_full(context.span.last)}"
         row.wrong(row.place, "date-outside-season", found, expected=expected)
-    if not row.told(DATE) and day is None:
+    if not row.has(DATE) and day is None:
         row.broken = True  # the file's name has been told
-    when = told or day or desk.span.first
+    when = given or day or context.span.first
     lines = row.get(DONE)
-    done = () if lines is None else rows(lambda node, here: event(node, here, when))(lines, desk)
+    done = () if lines is None else rows(lambda node, here: event(node, here, when))(lines, context)
     shots, draft = row.get(PHOTOS), row.get(UNFINISHED) or False
-    photos = () if shots is None else rows(lambda node, here: _photo(node, here, draft=draft))(shots, desk)
-    hold_until = held_until(row, told or day)
+    photos = () if shots is None else rows(lambda node, here: _photo(node, here, draft=draft))(shots, context)
+    hold_until = held_until(row, given or day)
     row.finish()
     return Entry(
         slug=slug,

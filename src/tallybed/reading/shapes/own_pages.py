@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tallybed.garden.garden import Leaf, Question
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.scanners import every, said
 from tallybed.reading.shapes.common import CROP_NAME, HOLD_UNTIL, LINE, UNFINISHED, count, held_until
@@ -21,9 +21,9 @@ ORDER = Key("order", count(0), measures.WHOLE)
 LEAF = Shape("a page’s header", (TITLE, ORDER))
 
 
-def question(header: Node, prose: str, desk: Desk, slug: str) -> Question:
+def question(header: Node, prose: str, context: Context, slug: str) -> Question:
     """Read a question and its answer; a general name is about all the crops it can mean."""
-    row = take(header, QUESTION, desk)
+    row = take(header, QUESTION, context)
     hold_until = held_until(row, row.get(ASKED))
     row.finish()
     slugs = (slug for name in row.get(ABOUT) or () for slug in name.slugs)
@@ -40,8 +40,8 @@ def question(header: Node, prose: str, desk: Desk, slug: str) -> Question:
     )
 
 
-def leaf(header: Node, prose: str, desk: Desk, slug: str) -> Leaf:
+def leaf(header: Node, prose: str, context: Context, slug: str) -> Leaf:
     """Read a page of the garden's own."""
-    row = take(header, LEAF, desk)
+    row = take(header, LEAF, context)
     row.finish()
     return Leaf(slug=slug, title=row[TITLE], order=row.get(ORDER) or 0, prose=prose, place=row.place)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tallybed.garden.people import Supporter, Withdrawn, WithdrawnKind
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.base.scanners import chosen, said
@@ -22,13 +22,13 @@ ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS)
 SUPPORTER = Shape("a supporter", (WORDS, FROM, UNTIL, ADDRESS))
 
 
-def supporter(node: Node, desk: Desk) -> Supporter:
+def supporter(node: Node, context: Context) -> Supporter:
     """Read a supporter's wording and the days on which it is shown. Raises LeftOut."""
-    row = take(node, SUPPORTER, desk)
+    row = take(node, SUPPORTER, context)
     first, last = row.get(FROM), row.get(UNTIL)
     if first and last and last < first:
         found = f"the wording is shown until {last}, before its first day {first}"
-        row.wrong(UNTIL, "until-before-from", found, remedy="correct the one or the other")
+        row.wrong(UNTIL, "until-before-from", found, remedy="correct one of them")
     row.finish()
     return Supporter(
         words=row[WORDS], first=first, last=last, address=row.get(ADDRESS) or "", place=row.place
@@ -38,13 +38,13 @@ def supporter(node: Node, desk: Desk) -> Supporter:
 def _year(text: str) -> str:
     year = text.strip()
     if not re.fullmatch(r"[12][0-9]{3}", year):
-        raise Misread("not-a-year", f"{quoted(text)} is no year", "a year such as 2026")
+        raise Misread("not-a-year", f"{quoted(text)} is not a year", "a year such as 2026")
     return year
 
 
 WHAT = Key(
     "withdrawn",
-    chosen({kind.value: kind for kind in WithdrawnKind}, "kind of thing"),
+    chosen({kind.value: kind for kind in WithdrawnKind}, "a kind of thing"),
     "picture, entry or name",
     True,
 )
@@ -53,8 +53,8 @@ SEASON = Key("season", said(_year, "a year"), "a year such as 2026")
 WITHDRAWN = Shape("a withdrawal", (WHAT, SEASON, ON))
 
 
-def withdrawal(node: Node, desk: Desk) -> Withdrawn:
+def withdrawal(node: Node, context: Context) -> Withdrawn:
     """Read that something was withdrawn. Raises LeftOut."""
-    row = take(node, WITHDRAWN, desk)
+    row = take(node, WITHDRAWN, context)
     row.finish()
     return Withdrawn(kind=row[WHAT], day=row[ON], season=row.get(SEASON) or "", place=row.place)

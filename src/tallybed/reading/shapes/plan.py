@@ -8,7 +8,7 @@ from tallybed.garden.days import in_full
 from tallybed.garden.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
-from tallybed.reading.base.context import CROP, Desk
+from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.base.scanners import spoken
@@ -33,15 +33,15 @@ ONE_DAY = timedelta(days=1)
 RUN_OUT_TEXT = "a side of the bed such as J, or a side and a reach as in {side: J, reach: 6 ft}"
 
 
-def _year_before(text: str, desk: Desk) -> str:
+def _year_before(text: str, context: Context) -> str:
     year = text.strip()
-    if not (year.isascii() and year.isdigit() and len(year) == 4 and year < (desk.season or "9999")):
-        expected = f"a year before {desk.season}"
+    if not (year.isascii() and year.isdigit() and len(year) == 4 and year < (context.season or "9999")):
+        expected = f"a year before {context.season}"
         raise Misread("carried-from", f"nothing can be carried from {quoted(text)}", expected)
     return year
 
 
-def _side_word(text: str, _desk: Desk) -> str:
+def _side_word(text: str, _context: Context) -> str:
     return texts.line(text).upper()
 
 
@@ -50,12 +50,12 @@ REACH = Key("reach", LENGTH, measures.LENGTH)
 RUN_OUT = Shape("a run-out", (SIDE, REACH))
 
 
-def _led_out(node: Node, desk: Desk) -> tuple[str, Length | None]:
+def _led_out(node: Node, context: Context) -> tuple[str, Length | None]:
     if isinstance(node, Pairs):
-        row = take(node, RUN_OUT, desk)
+        row = take(node, RUN_OUT, context)
         row.finish()
         return row[SIDE], row.get(REACH)
-    return spoken(_side_word, RUN_OUT_TEXT)(node, desk), None
+    return spoken(_side_word, RUN_OUT_TEXT)(node, context), None
 
 
 CROP_KEY = Key("crop", CROP_NAME, CROP, required=True)
@@ -103,11 +103,11 @@ PLAN_ROW = Shape(
 )
 
 
-def plan_row(node: Node, desk: Desk) -> PlanRow:
+def plan_row(node: Node, context: Context) -> PlanRow:
     """Read one row of the plan. ``among`` stays as typed until the season is known. Raises LeftOut."""
-    row = take(node, PLAN_ROW, desk)
+    row = take(node, PLAN_ROW, context)
     crop = row.get(CROP_KEY)
-    if crop is not None and crop.slug is None and not desk.general_whole:
+    if crop is not None and crop.slug is None and not context.general_whole:
         row.broken = True
     elif crop is not None and crop.slug is None:
         row.wrong(
@@ -115,14 +115,14 @@ def plan_row(node: Node, desk: Desk) -> PlanRow:
             "general-crop",
             f"{quoted(crop.typed)} may mean several crops",
             expected=listed(crop.slugs),
-            remedy=f"name the crop, or say what it means in content/{desk.season}/names.yaml",
+            remedy=f"name the crop, or say what it means in content/{context.season}/names.yaml",
         )
-    begins = _begins(row, desk)
+    begins = _begins(row, context)
     _in_order(row, begins)
-    if row.told(PLANTS) and row.told(PER_SQUARE):
+    if row.has(PLANTS) and row.has(PER_SQUARE):
         found = "both “plants” and “per square” say how many"
         row.wrong(PER_SQUARE, "told-twice", found, remedy="keep one of them")
-    led_out = _led(row, desk)
+    led_out = _led(row, context)
     row.finish()
     squares = row[SQUARES_KEY]
     each = row.get(PER_SQUARE)
@@ -131,8 +131,8 @@ def plan_row(node: Node, desk: Desk) -> PlanRow:
         crop=row[CROP_KEY].slugs[0],
         squares=squares,
         start=_start(row),
-        begins=begins or desk.span.first,
-        until=until or desk.span.last + ONE_DAY,
+        begins=begins or context.span.first,
+        until=until or context.span.last + ONE_DAY,
         until_told=until is not None,
         tag=row.get(TAG_KEY) or "",
         variety=row.get(VARIETY) or "",
@@ -153,27 +153,27 @@ def plan_row(node: Node, desk: Desk) -> PlanRow:
 
 
 def _start(row: KeyedValues) -> Start:
-    if row.told(CARRIED):
+    if row.has(CARRIED):
         return Start.CARRIED
-    return Start.SOW if row.told(SOW) else Start.SET_OUT
+    return Start.SOW if row.has(SOW) else Start.SET_OUT
 
 
-def _begins(row: KeyedValues, desk: Desk) -> date | None:
+def _begins(row: KeyedValues, context: Context) -> date | None:
     """Return the first day in the bed; tells where none or several of the three starts stand there."""
-    told = [key for key in (SOW, SET_OUT, CARRIED) if row.told(key)]
-    if not told and not row.broken:
+    given = [key for key in (SOW, SET_OUT, CARRIED) if row.has(key)]
+    if not given and not row.broken:
         row.wrong(
             row.place,
             "no-start",
             "the planting does not say when it begins",
-            expected="one of the keys sow, set out, carried from",
+            expected="one of the keys sow, set out or carried from",
         )
-    for key in told[1:]:
-        found = f"both {quoted(told[0].name)} and {quoted(key.name)} say how it begins"
+    for key in given[1:]:
+        found = f"both {quoted(given[0].name)} and {quoted(key.name)} say how it begins"
         row.wrong(key, "told-twice", found, remedy="keep one of them; a crop started inside has sow indoors")
-    if told and told[0] is CARRIED:
-        return desk.span.first
-    return row.get(SOW) if row.told(SOW) else row.get(SET_OUT)
+    if given and given[0] is CARRIED:
+        return context.span.first
+    return row.get(SOW) if row.has(SOW) else row.get(SET_OUT)
 
 
 def _in_order(row: KeyedValues, begins: date | None) -> None:
@@ -193,13 +193,13 @@ def _in_order(row: KeyedValues, begins: date | None) -> None:
         row.wrong(POT_UP, "pot-up-out-of-order", found, expected=expected)
 
 
-def _led(row: KeyedValues, desk: Desk) -> LedOut | None:
+def _led(row: KeyedValues, context: Context) -> LedOut | None:
     """Return where vines are led out; the reach is the garden's own for that side unless told."""
-    told, squares = row.get(RUN_OUT_KEY), row.get(SQUARES_KEY)
-    if told is None or squares is None:
+    given, squares = row.get(RUN_OUT_KEY), row.get(SQUARES_KEY)
+    if given is None or squares is None:
         return None
-    side, reach = told
-    bed = desk.beds.by_name[squares[0].bed.casefold()]
+    side, reach = given
+    bed = context.beds.by_name[squares[0].bed.casefold()]
     if side not in bed.sides:
         expected = f"one of its sides: {listed(dict.fromkeys(bed.sides))}"
         row.wrong(RUN_OUT_KEY, "side", f"the bed {bed.name} has no side {quoted(side)}", expected=expected)
@@ -207,7 +207,7 @@ def _led(row: KeyedValues, desk: Desk) -> LedOut | None:
     reach = reach or _ground(bed, side, squares)
     if reach is None:
         found = f"the bed {bed.name} has no run-out at side {side}, so its reach is not known"
-        expected = f"the reach told here, as in {{side: {side}, reach: 6 ft}}"
+        expected = f"the reach, as in {{side: {side}, reach: 6 ft}}"
         row.wrong(RUN_OUT_KEY, "no-run-out", found, expected=expected)
         return None
     return LedOut(side=side, reach=reach)

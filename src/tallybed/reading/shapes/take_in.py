@@ -7,28 +7,28 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.units import WEIGHT_UNITS, Unit
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
-from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME
 from tallybed.reading.spreadsheet import columns
 from tallybed.reading.spreadsheet.columns import Heading
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taking:
+class TakeInSettings:
     """What the garden settled about spreadsheets."""
 
     columns: Mapping[str, Heading] = field(default_factory=dict)
     """Plain heading to its meaning."""
-    order: Order | None = None
+    order: DateOrder | None = None
     """Which number comes first in dates that are all numbers."""
     unit: Unit | None = None
     """Of weights that neither cell nor heading give one."""
@@ -41,33 +41,37 @@ def _unit(text: str) -> Unit:
     if found is None:
         symbols = [unit.symbol for unit in WEIGHT_UNITS]
         near = nearest(text, [name for unit in WEIGHT_UNITS for name in unit.names])
-        raise Misread("choice", f"{quoted(text)} is no unit of weight", listed(symbols), near)
+        raise Misread("choice", f"{quoted(text)} is not a unit of weight", listed(symbols), near)
     return found
 
 
-def _columns(node: Node, desk: Desk) -> Mapping[str, Heading]:
+def _columns(node: Node, context: Context) -> Mapping[str, Heading]:
     scan = said(columns.meant, "the meaning of a column, such as crop or weight")
-    return _each(node, COLUMNS_TEXT, desk, lambda name, value: (columns.plain(name.text), scan(value, desk)))
+    return _each(
+        node, COLUMNS_TEXT, context, lambda name, value: (columns.plain(name.text), scan(value, context))
+    )
 
 
-def _names(node: Node, desk: Desk) -> Mapping[str, Mapping[str, str]]:
+def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
     def answers(season: Text, value: Node) -> tuple[str, Mapping[str, str]]:
         if not re.fullmatch(r"[12][0-9]{3}", season.text):
-            found = f"{quoted(season.text)} is no year"
-            desk.notes.add(season.place, "not-a-year", found, expected="a year such as 2026")
+            found = f"{quoted(season.text)} is not a year"
+            context.problems.add(season.place, "not-a-year", found, expected="a year such as 2026")
             raise LeftOut
-        return season.text, _each(value, NAMES_TEXT, desk, answer)
+        return season.text, _each(value, NAMES_TEXT, context, answer)
 
     def answer(name: Text, crop: Node) -> tuple[str, str]:
-        return folded(name.text), _one_crop(crop, desk)
+        return folded(name.text), _one_crop(crop, context)
 
-    return _each(node, NAMES_TEXT, desk, answers)
+    return _each(node, NAMES_TEXT, context, answers)
 
 
-def _each(node: Node, expected: str, desk: Desk, scan: Callable[[Text, Node], tuple[str, T]]) -> dict[str, T]:
+def _each(
+    node: Node, expected: str, context: Context, scan: Callable[[Text, Node], tuple[str, T]]
+) -> dict[str, T]:
     """Read every pair of a mapping. Raises LeftOut, after all was told, where some cannot be read."""
     if not isinstance(node, Pairs):
-        wrong_kind(node, expected, desk)
+        wrong_kind(node, expected, context)
     found: dict[str, T] = {}
     broken = node.repeats
     for name, value in node.pairs:
@@ -81,11 +85,11 @@ def _each(node: Node, expected: str, desk: Desk, scan: Callable[[Text, Node], tu
     return found
 
 
-def _one_crop(node: Node, desk: Desk) -> str:
-    name = CROP_NAME(node, desk)
+def _one_crop(node: Node, context: Context) -> str:
+    name = CROP_NAME(node, context)
     if name.slug is None:
         found = f"{quoted(name.typed)} may mean several crops"
-        desk.notes.add(node.place, "general-crop", found, expected=listed(name.slugs))
+        context.problems.add(node.place, "general-crop", found, expected=listed(name.slugs))
         raise LeftOut
     return name.slug
 
@@ -93,17 +97,19 @@ def _one_crop(node: Node, desk: Desk) -> str:
 COLUMNS_TEXT = "headings with their meaning, as in {Wt: weight (oz), Who: nothing}"
 NAMES_TEXT = "a season with names and their crop, as in {2026: {toms: tomato-indeterminate}}"
 COLUMNS = Key("columns", _columns, COLUMNS_TEXT)
-ORDER = Key("dates", chosen({order.value: order for order in Order}, "order of dates"), listed(Order))
+ORDER = Key(
+    "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), listed(DateOrder)
+)
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
-TAKING = Shape("what take-in.yaml settles", (COLUMNS, ORDER, UNIT, NAMES))
+TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, NAMES))
 
 
-def taking(node: Node, desk: Desk) -> Taking:
+def taking(node: Node, context: Context) -> TakeInSettings:
     """Read what the garden settled about spreadsheets. Raises LeftOut."""
-    row = take(node, TAKING, desk)
+    row = take(node, TAKING, context)
     row.finish()
-    return Taking(
+    return TakeInSettings(
         columns=row.get(COLUMNS) or {},
         order=row.get(ORDER),
         unit=row.get(UNIT),

@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.units import WEIGHT_UNITS, Unit
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import Misread, listed, quoted
 
 NOTHING = "nothing"
 """The meaning of a column that is left alone."""
@@ -101,28 +101,28 @@ def meant(text: str) -> Heading:
         known = [meaning for meaning in WORDS if meaning != NOTHING]
         raise Misread(
             "choice",
-            f"{quoted(text)} is no meaning of a column",
+            f"{quoted(text)} is not a meaning of a column",
             listed([*known, NOTHING]),
             nearest(plain(text), _MEANINGS),
         )
     return found
 
 
-def columns(names: Sequence[str], told: Mapping[str, Heading]) -> Columns:
+def columns(names: Sequence[str], given: Mapping[str, Heading]) -> Columns:
     """Return what columns mean, by what was told of them (plain heading to meaning), else by their headings.
 
     Raises Misread where a needed one is not there, or two may be the one.
     """
     own = [heading(name) or Heading(NOTHING) for name in names]
     made = [
-        _told(told[plain(name)], one) if plain(name) in told else one
+        _with_its_unit(given[plain(name)], one) if plain(name) in given else one
         for name, one in zip(names, own, strict=True)
     ]
-    said = {one.meaning for name, one in zip(names, made, strict=True) if plain(name) in told}
+    said = {one.meaning for name, one in zip(names, made, strict=True) if plain(name) in given}
     strong = said | {one.meaning for name, one in zip(names, made, strict=True) if plain(name) not in WEAK}
     for place, name in enumerate(names):
         meaning, unit = made[place].meaning, made[place].unit
-        if plain(name) in told or meaning == "note":
+        if plain(name) in given or meaning == "note":
             continue
         if (meaning in said and unit is None) or (meaning in strong and plain(name) in WEAK):
             made[place] = Heading(NOTHING)
@@ -131,14 +131,14 @@ def columns(names: Sequence[str], told: Mapping[str, Heading]) -> Columns:
     return Columns(headings=tuple(made), names=tuple(names))
 
 
-def _told(said: Heading, own: Heading) -> Heading:
+def _with_its_unit(said: Heading, own: Heading) -> Heading:
     """Return what was said of a column, with the unit that its heading names."""
     return own if said.unit is None and own.meaning == said.meaning else said
 
 
-def recognised(names: Sequence[str], told: Mapping[str, Heading]) -> int:
+def recognised(names: Sequence[str], given: Mapping[str, Heading]) -> int:
     """Return how many different meanings a row of headings has: the row with most of them is the headings."""
-    found = [told.get(plain(name)) or heading(name) for name in names]
+    found = [given.get(plain(name)) or heading(name) for name in names]
     return len({one.meaning for one in found if one is not None and one.meaning != NOTHING})
 
 

@@ -19,7 +19,7 @@ CENTURY = 2000
 """Added to years of two digits: nobody has a spreadsheet of an earlier harvest."""
 
 
-class Order(StrEnum):
+class DateOrder(StrEnum):
     """Which number comes first in a date that is all numbers."""
 
     MONTH_FIRST = "month-first"
@@ -32,7 +32,7 @@ _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4
 _SHORT_YEAR = re.compile(r"(.*[^\W\d_].*?[ ,]\s?)'?([0-9]{2})")
 
 
-def day(text: str, order: Order | None, span: Span | None) -> date:
+def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     """Return the day a text names. Raises Misread.
 
     ``span`` is the season that a date without a year falls into; None where that is not known.
@@ -69,7 +69,7 @@ def _unread(text: str) -> Misread:
     return Misread("date", f"the date {quoted(text)} cannot be read", dates.DATE)
 
 
-def _by_numbers(text: str, match: re.Match[str], order: Order | None, span: Span | None) -> date:
+def _by_numbers(text: str, match: re.Match[str], order: DateOrder | None, span: Span | None) -> date:
     first, second = match.group(1), int(match.group(3))
     last = match.group(4)
     if len(first) == 4 and last is not None:
@@ -82,10 +82,10 @@ def _by_numbers(text: str, match: re.Match[str], order: Order | None, span: Span
     return _made(int(last) + (CENTURY if len(last) < 4 else 0), month, number, text)
 
 
-def _month_and_day(first: int, second: int, text: str, order: Order | None) -> tuple[int, int]:
-    if order is Order.MONTH_FIRST:
+def _month_and_day(first: int, second: int, text: str, order: DateOrder | None) -> tuple[int, int]:
+    if order is DateOrder.MONTH_FIRST:
         return first, second
-    if order is Order.DAY_FIRST:
+    if order is DateOrder.DAY_FIRST:
         return second, first
     readings = {(month, number) for month, number in ((first, second), (second, first)) if month <= 12}
     if len(readings) == 1:

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tallybed.garden.pickings import SheetRow
-from tallybed.reading.base.context import Desk
+from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
-from tallybed.reading.base.problems import LeftOut, Notes
+from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.base.scanners import chosen, every, said, wrong_kind
 from tallybed.reading.shapes.common import LINE
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.rows import KEPT
 from tallybed.reading.text import measures, texts
 from tallybed.reading.yaml.nodes import Items, Node, Text, parse
@@ -19,7 +19,7 @@ from tallybed.reading.yaml.nodes import Items, Node, Text, parse
 _FILES = "a list of files with their rows"
 _NUMBER = Key("row", said(measures.whole(1), measures.WHOLE), measures.WHOLE, required=True)
 _CELLS = tuple(Key(meaning, said(str, texts.NOTE), texts.NOTE) for meaning in KEPT)
-_ROW = Shape("a row that was taken", (_NUMBER, *_CELLS))
+ROW = Shape("a row that was taken", (_NUMBER, *_CELLS))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,44 +27,46 @@ class TakenFile:
     """What was taken from one file."""
 
     name: str
-    order: Order | None = None
+    order: DateOrder | None = None
     rows: tuple[SheetRow, ...] = ()
 
 
-def _row(node: Node, desk: Desk) -> SheetRow:
-    row = take(node, _ROW, desk)
+def _row(node: Node, context: Context) -> SheetRow:
+    row = take(node, ROW, context)
     row.finish()
-    told = ((key.name, row.get(key)) for key in _CELLS)
-    return SheetRow(number=row[_NUMBER], told=tuple((name, text) for name, text in told if text))
+    cells = ((key.name, row.get(key)) for key in _CELLS)
+    return SheetRow(number=row[_NUMBER], cells=tuple((name, text) for name, text in cells if text))
 
 
-def _rows(node: Node, desk: Desk) -> tuple[SheetRow, ...]:
+def _rows(node: Node, context: Context) -> tuple[SheetRow, ...]:
     if isinstance(node, Items) and not node.items:
         return ()
-    return every(_row, "a list of rows")(node, desk)
+    return every(_row, "a list of rows")(node, context)
 
 
 _FROM = Key("from", LINE, "the name of a file", required=True)
-_ORDER = Key("dates", chosen({order.value: order for order in Order}, "order of dates"), "an order of dates")
+_ORDER = Key(
+    "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), "an order of dates"
+)
 _TAKEN = Key("rows", _rows, "a list of rows", required=True)
-_FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))
+FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))
 
 
-def _file(node: Node, desk: Desk) -> TakenFile:
-    row: KeyedValues = take(node, _FILE, desk)
+def _file(node: Node, context: Context) -> TakenFile:
+    row: KeyedValues = take(node, FILE, context)
     row.finish()
     return TakenFile(name=row[_FROM], order=row.get(_ORDER), rows=row[_TAKEN])
 
 
-def taken_files(text: str, file: str, notes: Notes) -> Mapping[str, TakenFile]:
+def taken_files(text: str, file: str, problems: Problems) -> Mapping[str, TakenFile]:
     """Return what was taken, by the files' names. Raises LeftOut after telling what is wrong."""
-    node = parse(text, file, notes)
+    node = parse(text, file, problems)
     if node is None or (isinstance(node, Text) and not node.text):
         return {}
-    desk = Desk(notes=notes)
+    context = Context(problems=problems)
     if not isinstance(node, Items):
-        wrong_kind(node, _FILES, desk)
-    found = every(_file, _FILES)(node, desk) if node.items else ()
-    if notes.all():
+        wrong_kind(node, _FILES, context)
+    found = every(_file, _FILES)(node, context) if node.items else ()
+    if problems.all():
         raise LeftOut
     return {one.name: one for one in found}

@@ -9,18 +9,19 @@ from datetime import date
 from typing import TypeVar
 
 from tallybed.garden.days import Span, in_full
+from tallybed.garden.findings import sentence
 from tallybed.garden.ledger import State
-from tallybed.garden.naming import CropName, folded
+from tallybed.garden.naming import CropName, folded, nearest
 from tallybed.garden.pickings import Picking, SheetRow
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
-from tallybed.reading.base.invisible import UNSEEN, told
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
-from tallybed.reading.scale.vocabulary import Talk, ToldCrop
+from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
-from tallybed.reading.spreadsheet.dates import Order
-from tallybed.reading.spreadsheet.tables import Row, SheetCell, SheetTable
+from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.spreadsheet.tables import NumberedRow, SheetCell, SheetTable
 from tallybed.reading.spreadsheet.weights import weight_words
 from tallybed.reading.text import measures, texts
 
@@ -37,11 +38,11 @@ _JOINTS = re.compile(r"\s*[;&\n]\s*|\s+and\s+", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Trouble:
+class RowProblem:
     """Why a row cannot be placed."""
 
     code: str
-    words: str
+    text: str
     name: str = ""
     """The name of a crop that nobody knows."""
     near: tuple[str, ...] = ()
@@ -49,31 +50,31 @@ class Trouble:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RowTold:
+class ReadRow:
     """One row: what it tells, and the picking it is, unless something is in the way."""
 
     row: SheetRow
     season: str = ""
     picking: Picking | None = None
-    troubles: tuple[Trouble, ...] = ()
+    problems: tuple[RowProblem, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
-class Sheet:
+class HeadedSheet:
     """A sheet with its headings found."""
 
     columns: Columns
-    rows: tuple[Row, ...]
+    rows: tuple[NumberedRow, ...]
     """Those below the headings."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Reader:
+class SheetReader:
     """How the rows of a sheet are to be read."""
 
-    talks: Mapping[str, Talk]
+    vocabularies: Mapping[str, Vocabulary]
     """By season."""
-    order: Order | None = None
+    order: DateOrder | None = None
     unit: Unit | None = None
     season: str = ""
     """The season that all rows belong to; empty: each to that of its day."""
@@ -81,53 +82,53 @@ class Reader:
     def span(self) -> Span | None:
         """Return the season that dates without a year fall into, or None where it may be any of several."""
         if self.season:
-            return self.talks[self.season].desk.span
-        spans = [talk.desk.span for talk in self.talks.values()]
+            return self.vocabularies[self.season].context.span
+        spans = [vocabulary.context.span for vocabulary in self.vocabularies.values()]
         return spans[0] if len(spans) == 1 else None
 
     def season_of(self, day: date) -> str:
         """Return the season of a day. Raises Misread."""
         if self.season:
-            span = self.talks[self.season].desk.span
+            span = self.vocabularies[self.season].context.span
             if day not in span:
                 found = f"{in_full(day)} lies outside the season {self.season}"
                 bounds = f"a day from {in_full(span.first)} to {in_full(span.last)}"
                 raise Misread("date-outside-season", found, bounds)
             return self.season
-        for season in reversed(list(self.talks)):
-            if day in self.talks[season].desk.span:
+        for season in reversed(list(self.vocabularies)):
+            if day in self.vocabularies[season].context.span:
                 return season
         raise Misread("date-outside-season", f"no season of the garden holds {in_full(day)}")
 
-    def rows(self, sheet: Sheet) -> Iterator[RowTold]:
+    def rows(self, sheet: HeadedSheet) -> Iterator[ReadRow]:
         """Yield every row that tells anything."""
         for number, cells in sheet.rows:
             one = _Row(self, sheet.columns, cells)
             if one.by_meaning:
-                yield one.told(number)
+                yield one.read(number)
 
 
-def found_sheet(table: SheetTable, said: Mapping[str, Heading]) -> Sheet:
+def found_sheet(table: SheetTable, settled: Mapping[str, Heading]) -> HeadedSheet:
     """Find the headings of a sheet and what they mean. Raises Misread where they do not suffice."""
     rows = table.rows[:HEADING_WITHIN]
     if not rows:
         raise Misread("columns", "nothing stands in it", "a row of headings, and rows below it")
-    scores = [recognised([cell.text for cell in cells], said) for _number, cells in rows]
+    scores = [recognised([cell.text for cell in cells], settled) for _number, cells in rows]
     best = scores.index(max(scores))
     _number, cells = rows[best]
-    made = columns([" ".join(cell.text.split()) for cell in cells], said)
-    return Sheet(columns=made, rows=table.rows[best + 1 :])
+    made = columns([" ".join(cell.text.split()) for cell in cells], settled)
+    return HeadedSheet(columns=made, rows=table.rows[best + 1 :])
 
 
 @dataclass
 class _Row:
     """One row while it is read; every trouble with it is gathered."""
 
-    reader: Reader
+    reader: SheetReader
     columns: Columns
     cells: Sequence[SheetCell]
     by_meaning: dict[str, list[tuple[SheetCell, Unit | None]]] = field(default_factory=dict)
-    troubles: list[Trouble] = field(default_factory=list)
+    problems: list[RowProblem] = field(default_factory=list)
     plain: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -135,17 +136,19 @@ class _Row:
             if cell and heading.meaning != NOTHING:
                 self.by_meaning.setdefault(heading.meaning, []).append((cell, heading.unit))
 
-    def told(self, number: int) -> RowTold:
+    def read(self, number: int) -> ReadRow:
         """Return what the row tells."""
         for meaning in sorted(self.by_meaning):
             self._look_over(meaning)
         day = self._try("date", self._day)
         season = (self._try("", lambda: self.reader.season_of(day)) if day else None) or ""
-        talk = self.reader.talks[season or self.reader.season or list(self.reader.talks)[-1]]
-        bowl = self._bowl(talk)
-        what = None if bowl else self._what(talk)
+        vocabulary = self.reader.vocabularies[
+            season or self.reader.season or list(self.reader.vocabularies)[-1]
+        ]
+        bowl = self._bowl(vocabulary)
+        what = None if bowl else self._what(vocabulary)
         tag = self._try("tag", lambda: texts.tag(self.text("tag"))) if self.text("tag") else ""
-        places, bed = self._try("squares", lambda: self._where(talk)) or ((), "")
+        places, bed = self._try("squares", lambda: self._where(vocabulary)) or ((), "")
         weight = self._try("weight", self._weight)
         count = self._try("count", self._count)
         state = self._try("state", self._state)
@@ -153,16 +156,16 @@ class _Row:
         to = self._try("to", lambda: texts.line(self.text("to"))) or ""
         note = self._try("note", lambda: texts.note(self.text("note", "; "))) or ""
         form = self._try("as", lambda: texts.line(self.text("as"))) or ""
-        row = SheetRow(number=number, told=self._told(day, weight))
-        if self.troubles or day is None or weight is None:
-            return RowTold(row=row, season=season, troubles=tuple(self.troubles))
+        row = SheetRow(number=number, cells=self._plain_cells(day, weight))
+        if self.problems or day is None or weight is None:
+            return ReadRow(row=row, season=season, problems=tuple(self.problems))
         measured = measures.weighing(weight)
         picking = Picking(
             typed=f"row {number}",
             day=day,
             crops=bowl or ((what.crop,) if what else ()),
             answer=what.answer if what else "",
-            answers=tuple(talk.answer(crop.typed) for crop in bowl),
+            answers=tuple(vocabulary.answer(crop.typed) for crop in bowl),
             variety=what.variety if what else "",
             tag=tag or "",
             bed=bed,
@@ -171,20 +174,20 @@ class _Row:
             weight_text=weight,
             estimated=measured.estimated,
             count=count,
-            to=talk.destination(to),
+            to=vocabulary.destination(to),
             form=form,
             state=state or State.FRESH,
             weighed=weighed if weighed != day else None,
             note=note,
         )
-        return RowTold(row=row, season=season, picking=picking)
+        return ReadRow(row=row, season=season, picking=picking)
 
     def text(self, meaning: str, joint: str = " ") -> str:
         """Return the text of a meaning's cells, empty where there is none."""
         cells = self.by_meaning.get(meaning)
         return joint.join(cell.text for cell, _unit in cells) if cells else ""
 
-    def _told(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
+    def _plain_cells(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
         plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT if meaning in self.by_meaning}
         if day is not None:
             plain["date"] = day.isoformat()
@@ -202,18 +205,14 @@ class _Row:
             return None
 
     def _keep(self, misread: Misread, near: tuple[str, ...] = (), name: str = "") -> None:
-        said = misread.found
-        if misread.expected:
-            said += f"; expected {misread.expected}"
-        if misread.nearest and not near:
-            said += f"; did you mean {misread.nearest}?"
-        self.troubles.append(Trouble(code=misread.code, words=said, name=name, near=near))
+        text = sentence(misread.found, misread.expected, "" if near else misread.nearest)
+        self.problems.append(RowProblem(code=misread.code, text=text, name=name, near=near))
 
     def _look_over(self, meaning: str) -> None:
         for cell, _unit in self.by_meaning[meaning]:
             unseen = UNSEEN.search(cell.text)
             if unseen is not None:
-                self._keep(Misread("unseen-character", told(unseen.group())))
+                self._keep(Misread("unseen-character", described(unseen.group())))
             if cell.unknown:
                 self._keep(
                     Misread(
@@ -237,25 +236,25 @@ class _Row:
         cell = cells[0][0]
         return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
 
-    def _bowl(self, talk: Talk) -> tuple[CropName, ...]:
-        """Return the crops of a mixed bowl, which are joined by ``+``; none where it is no bowl."""
+    def _bowl(self, vocabulary: Vocabulary) -> tuple[CropName, ...]:
+        """Return the crops of a mixed bowl, which are joined by ``+``; none where it is not a bowl."""
         parts = [" ".join(part.split()) for part in self.text("crop").split("+")]
         if len(parts) < 2 or not all(parts):
             return ()
-        crops = [CropName(typed=part, slugs=self._meanings(part, talk)) for part in parts]
+        crops = [CropName(typed=part, slugs=self._meanings(part, vocabulary)) for part in parts]
         if all(crop.slugs for crop in crops) and len({crop.slugs for crop in crops}) < 2:
             self._keep(Misread("mixed-of-one", f"a mixed bowl of {quoted(parts[0])} alone"))
         return tuple(crops)
 
-    def _meanings(self, name: str, talk: Talk) -> tuple[str, ...]:
+    def _meanings(self, name: str, vocabulary: Vocabulary) -> tuple[str, ...]:
         """Return what a name in a bowl can mean."""
-        slugs = talk.slugs(name)
+        slugs = vocabulary.slugs(name)
         if not slugs:
-            said = Misread("unknown-crop", f"no crop is called {quoted(name)}")
-            self._keep(said, near=talk.nearest_crops(name), name=name)
+            unknown = Misread("unknown-crop", f"no crop is called {quoted(name)}")
+            self._keep(unknown, near=vocabulary.nearest_crops(name), name=name)
         return slugs
 
-    def _what(self, talk: Talk) -> ToldCrop | None:
+    def _what(self, vocabulary: Vocabulary) -> NamedCrop | None:
         """Return the crop and variety, or None where a tag alone says it or nothing does."""
         crop, variety = (" ".join(self.text(key).split()) for key in ("crop", "variety"))
         if not crop and not variety:
@@ -264,25 +263,25 @@ class _Row:
             return None
         name = " ".join(re.sub(r"[()]", " ", crop or variety).split()).strip(" ,;:")
         try:
-            found = talk.what(name)
+            found = vocabulary.what(name)
         except Misread:
-            said = Misread("unknown-crop", f"no crop is called {quoted(name)}")
-            self._keep(said, near=talk.nearest_crops(name), name=name)
+            unknown = Misread("unknown-crop", f"no crop is called {quoted(name)}")
+            self._keep(unknown, near=vocabulary.nearest_crops(name), name=name)
             return None
         if not (crop and variety):
             return found
-        known = talk.varieties.get(folded(variety))
+        known = vocabulary.varieties.get(folded(variety))
         both = tuple(slug for slug in found.crop.slugs if known and slug in known[1])
         if known is None or not both:
-            return ToldCrop(found.crop, texts.line(variety), found.answer)
+            return NamedCrop(found.crop, texts.line(variety), found.answer)
         answer = found.answer if found.answer in both and len(both) > 1 else ""
-        return ToldCrop(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
+        return NamedCrop(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
 
-    def _where(self, talk: Talk) -> tuple[tuple[tuple[Square, ...], ...], str]:
+    def _where(self, vocabulary: Vocabulary) -> tuple[tuple[tuple[Square, ...], ...], str]:
         """Return the squares, for each bed they can be in, and a bed that was told alone."""
-        beds = talk.desk.beds
+        beds = vocabulary.context.beds
         where = " ".join(_JOINTS.sub(", ", self.text("squares")).split())
-        bed = _bed_named(self.text("bed"), talk) if self.text("bed") else ""
+        bed = _bed_named(self.text("bed"), vocabulary) if self.text("bed") else ""
         if not where:
             return (), bed
         alone = beds.by_name.get(where.casefold())
@@ -293,7 +292,7 @@ class _Row:
             where = f"{head}/{tail}"
         if bed and "/" not in where:
             where = f"{bed}/{where}"
-        return talk.places(where), ""
+        return vocabulary.places(where), ""
 
     def _weight(self) -> str:
         cells = [(cell.text, unit) for cell, unit in self.by_meaning.get("weight", ())]
@@ -308,17 +307,17 @@ class _Row:
         if not text:
             return State.FRESH
         if text not in _STATES:
-            raise Misread("choice", f"{quoted(text)} is no state", listed(_STATES), nearest(text, _STATES))
+            raise Misread("choice", f"{quoted(text)} is not a state", listed(_STATES), nearest(text, _STATES))
         return _STATES[text]
 
 
-def _bed_named(text: str, talk: Talk) -> str:
+def _bed_named(text: str, vocabulary: Vocabulary) -> str:
     """Return the short name of a bed told by its name or title, ``Long bed`` too. Raises Misread."""
     wanted = _bare(text)
-    for bed in talk.desk.beds.by_name.values():
+    for bed in vocabulary.context.beds.by_name.values():
         if wanted in (_bare(bed.name), _bare(bed.title)):
             return bed.name
-    beds = talk.desk.beds.names
+    beds = vocabulary.context.beds.names
     raise Misread("unknown-bed", f"there is no bed {quoted(text)}", listed(beds), nearest(text, beds))
 
 

@@ -39,7 +39,7 @@ _WIDE = (
 
 
 class TableError(Exception):
-    """A file is no spreadsheet that can be read; the message says why and what to do."""
+    """A file is not a spreadsheet that can be read; the message says why and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ class SheetCell:
         return bool(self.text) or self.unknown
 
 
-Row = tuple[int, tuple[SheetCell, ...]]
+NumberedRow = tuple[int, tuple[SheetCell, ...]]
 """A row's number as the spreadsheet counts it, from 1, and its cells."""
 
 
@@ -66,7 +66,7 @@ class SheetTable:
 
     name: str
     """The sheet's name; empty for a text file."""
-    rows: tuple[Row, ...]
+    rows: tuple[NumberedRow, ...]
 
 
 def tables(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> tuple[SheetTable, ...]:
@@ -101,7 +101,7 @@ def _decoded(name: str, data: bytes) -> str:
     except UnicodeDecodeError:
         raise TableError(f"{name} is not written in UTF-8; save it again as “CSV UTF-8”") from None
     if "\x00" in text:
-        raise TableError(f"{name} is no text file and no .xlsx workbook")
+        raise TableError(f"{name} is neither a text file nor an .xlsx workbook")
     return text
 
 
@@ -137,9 +137,9 @@ def _records(name: str, text: str, sign: str) -> Iterator[list[SheetCell]]:
         raise TableError(f"line {reader.line_num} of {name} has a quotation mark that fits nowhere") from None
 
 
-def _kept(name: str, records: Iterable[Sequence[SheetCell]], first: int) -> tuple[Row, ...]:
+def _kept(name: str, records: Iterable[Sequence[SheetCell]], first: int) -> tuple[NumberedRow, ...]:
     """Return the rows that hold anything, within bounds."""
-    rows: list[Row] = []
+    rows: list[NumberedRow] = []
     for number, cells in enumerate(records, start=first):
         if number > MOST_ROWS:
             raise TableError(f"{name} has more than {MOST_ROWS:,} rows")
@@ -177,7 +177,7 @@ def _bounded(name: str, data: bytes) -> None:
     except (zipfile.BadZipFile, NotImplementedError):
         raise TableError(f"{name} is damaged: it cannot be opened") from None
     if not known:
-        raise TableError(f"{name} is no .xlsx workbook; save it as .xlsx or .csv")
+        raise TableError(f"{name} is not an .xlsx workbook; save it as .xlsx or .csv")
     if inside > LARGEST_INSIDE:
         raise TableError(f"{name} unpacks to {inside:,} bytes; {LARGEST_INSIDE:,} at most are read")
 
@@ -231,10 +231,10 @@ def _has_formulas(data: bytes) -> bool:
         return any(b"<f>" in text or b"<f " in text for text in map(archive.read, sheets))
 
 
-def _without_results(rows: Sequence[Row], formulas: Sequence[Row]) -> tuple[Row, ...]:
+def _without_results(rows: Sequence[NumberedRow], formulas: Sequence[NumberedRow]) -> tuple[NumberedRow, ...]:
     """Return rows in which each formula without a kept result is marked."""
     shown = dict(rows)
-    made: list[Row] = []
+    made: list[NumberedRow] = []
     for number, written in formulas:
         cells = shown.get(number, ())
         padded = (*cells, *(SheetCell() for _more in range(len(written) - len(cells))))

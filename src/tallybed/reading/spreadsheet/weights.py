@@ -22,11 +22,11 @@ _BARE = re.compile(
 )
 _WORD = re.compile(r"[^\W\d_]+")
 
-Part = tuple[str, Unit | None]
+WeightCell = tuple[str, Unit | None]
 """A cell's text, and the unit of its column's heading."""
 
 
-def weight_words(cells: Sequence[Part], unit: str, usual: Unit | None) -> str:
+def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None) -> str:
     """Return the weight of a row in words that read back as exactly that weight. Raises Misread.
 
     ``cells`` are those that are not empty, ``unit`` the row's own cell for the unit,
@@ -49,14 +49,14 @@ def weight_words(cells: Sequence[Part], unit: str, usual: Unit | None) -> str:
         return _checked(plain)
     found = beside or above or usual
     if found is None:
-        raise Misread("weight", f"no unit is told for the weight {quoted(text)}", _units())
+        raise Misread("weight", f"the weight {quoted(text)} has no unit", _units())
     return _checked(f"{bare['about'] or ''}{_fine(bare['amount'])} {found.symbol}")
 
 
 def _beside(unit: str) -> Unit | None:
     found = unit_named(unit)
     if unit and found is None:
-        raise Misread("weight", f"{quoted(unit)} is no unit of weight", _units())
+        raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units())
     return found
 
 
@@ -77,7 +77,7 @@ def _agreeing(plain: str, beside: Unit | None, typed: str) -> None:
         raise Misread("weight", found, "one unit")
 
 
-def _joined(cells: Sequence[Part]) -> str:
+def _joined(cells: Sequence[WeightCell]) -> str:
     """Return pounds and ounces of two columns as one weight; a nothing in one of them is left out."""
     parts: list[tuple[Unit, str]] = []
     for text, unit in cells:
@@ -88,7 +88,7 @@ def _joined(cells: Sequence[Part]) -> str:
         if any(sign in "123456789" for sign in bare["amount"].partition("/")[0]):
             parts.append((unit, _fine(bare["amount"])))
     if not parts:
-        raise Misread("weight", "the weight is nothing", "a weight above nothing")
+        raise Misread("weight", "the weight is zero", "a weight above zero")
     parts.sort(key=lambda part: part[0].size, reverse=True)
     return " ".join(f"{amount} {unit.symbol}" for unit, amount in parts)
 

@@ -11,10 +11,9 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
-from dateutil.parser import parserinfo
-
 from tallybed.garden.days import MONTHS, Span, in_full
-from tallybed.reading.base.problems import Misread, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.problems import Misread, quoted
 
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"
@@ -23,8 +22,10 @@ _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
-_ENGLISH = parserinfo()
-"""dateutil's own table of English month names, whatever the locale."""
+_MONTHS = {
+    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
+} | {"sept": 9}
+"""English names of the months and what people shorten them to, whatever the machine's language."""
 _LEAP_YEAR = 2024
 """Any leap year: without a year, 29 February may exist."""
 
@@ -59,17 +60,17 @@ def day_name(text: str) -> DayName:
     for form, order in ((_MONTH_FIRST, (1, 2)), (_DAY_FIRST, (2, 1))):
         match = form.fullmatch(words)
         if match is not None:
-            told = int(match.group(3)) if match.group(3) else None
-            name = DayName(told, _month(match.group(order[0]), text), int(match.group(order[1])))
+            given = int(match.group(3)) if match.group(3) else None
+            name = DayName(given, _month(match.group(order[0]), text), int(match.group(order[1])))
             return _checked(name, text)
     raise Misread("date", f"the date {quoted(text)} cannot be read", DATE)
 
 
 def _month(word: str, text: str) -> int:
-    number = _ENGLISH.month(word)
+    number = _MONTHS.get(word.casefold())
     if number is None:
-        raise Misread("date", f"the date {quoted(text)} names no month", DATE, nearest(word, MONTHS))
-    return int(number)
+        raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, nearest(word, MONTHS))
+    return number
 
 
 def _checked(name: DayName, text: str) -> DayName:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from tallybed.garden.naming import nearest
 from tallybed.garden.units import (
     CUBIC_FOOT,
     LENGTH_UNITS,
@@ -25,7 +26,7 @@ from tallybed.garden.units import (
     Unit,
     Weight,
 )
-from tallybed.reading.base.problems import Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import Misread, listed, quoted
 
 WEIGHT = "a weight such as 1 lb 6 oz or 620 g"
 WEIGHING = f"{WEIGHT}, or “not weighed”"
@@ -114,10 +115,10 @@ class _Measure:
     zero: str
 
 
-_WEIGHTS = _Measure("weight", "weight", WEIGHING, "a weight above nothing")
-_PLAIN_WEIGHTS = _Measure("weight", "weight", WEIGHT, "a weight above nothing")
-_LENGTHS = _Measure("length", "length", LENGTH, "a length above nothing")
-_VOLUMES = _Measure("volume", "volume", VOLUME, "a volume above nothing")
+_WEIGHTS = _Measure("weight", "weight", WEIGHING, "a weight above zero")
+_PLAIN_WEIGHTS = _Measure("weight", "weight", WEIGHT, "a weight above zero")
+_LENGTHS = _Measure("length", "length", LENGTH, "a length above zero")
+_VOLUMES = _Measure("volume", "volume", VOLUME, "a volume above zero")
 
 
 def _measure(words: str, typed: str, units: Sequence[Unit], kind: _Measure) -> Fraction:
@@ -133,7 +134,7 @@ def _measure(words: str, typed: str, units: Sequence[Unit], kind: _Measure) -> F
             _fits_below(parts[place - 1], (amount, unit), typed, kind)
         total += amount * unit.size
     if not total:
-        raise Misread(kind.code, f"the {kind.what} {quoted(typed)} is nothing", kind.zero)
+        raise Misread(kind.code, f"the {kind.what} {quoted(typed)} is zero", kind.zero)
     return total
 
 
@@ -162,7 +163,7 @@ def _parts(words: str, found: str, units: Sequence[Unit], kind: _Measure) -> lis
         if unit is None:
             raise Misread(
                 kind.code,
-                f"{found}: {quoted(part.group(2))} is no unit of {kind.what}",
+                f"{found}: {quoted(part.group(2))} is not a unit of {kind.what}",
                 listed(unit.symbol for unit in units),
                 nearest(part.group(2), by_name),
             )
@@ -207,7 +208,7 @@ def whole(lowest: int = 1, highest: int = 100_000) -> Callable[[str], int]:
         words = text.strip()
         bounds = f"{WHOLE} from {lowest} to {highest}"
         if not re.fullmatch(r"-?[0-9]{1,12}", words):
-            raise Misread("whole-number", f"{quoted(text)} is no whole number", bounds)
+            raise Misread("whole-number", f"{quoted(text)} is not a whole number", bounds)
         if not lowest <= int(words) <= highest:
             raise Misread("whole-number", f"{quoted(text)} is out of bounds", bounds)
         return int(words)
@@ -265,7 +266,7 @@ def percentage(text: str) -> int:
     """Read a percentage as a whole number from 1 to 99: ``50%``."""
     match = re.fullmatch(r"([0-9]{1,2}) ?%", text.strip())
     if match is None or not int(match.group(1)):
-        raise Misread("percentage", f"{quoted(text)} is no percentage", PERCENT)
+        raise Misread("percentage", f"{quoted(text)} is not a percentage", PERCENT)
     return int(match.group(1))
 
 

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from babel.numbers import list_currencies
 
+from tallybed.garden.naming import nearest
 from tallybed.garden.units import Unit
-from tallybed.reading.base.problems import Misread, nearest, quoted
+from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text.measures import PER_UNITS, plain
 
 AMOUNT = "an amount without its sign, such as 6.40"
@@ -30,7 +31,7 @@ def amount(text: str) -> Fraction:
             words.replace(",", "."),
         )
     if not _NUMBER.fullmatch(words):
-        bare = re.sub(r"[^0-9.]", "", words)
+        bare = re.sub(r"[^0-9.-]", "", words)
         raise Misread("amount", found, AMOUNT, bare if _NUMBER.fullmatch(bare) else "")
     return Fraction(words)
 
@@ -40,7 +41,8 @@ def currency(text: str) -> str:
     letters = text.strip().upper()
     known = list_currencies()
     if letters not in known:
-        raise Misread("currency", f"{quoted(text)} is not a currency", CURRENCY, nearest(letters, known))
+        close = nearest(letters, known) if len(letters) == len("USD") else ""
+        raise Misread("currency", f"{quoted(text)} is not a currency", CURRENCY, close)
     return letters
 
 
@@ -48,5 +50,5 @@ def per(text: str) -> Unit:
     """Read the unit of weight that a price is for: ``lb``, ``kg``."""
     word = plain(text).casefold().removeprefix("a ").removeprefix("one ")
     if word not in PER_UNITS:
-        raise Misread("price-unit", f"{quoted(text)} is not a unit of weight", PER, nearest(word, PER_UNITS))
+        raise Misread("price-unit", f"{quoted(text)} is not a unit of weight", PER)
     return PER_UNITS[word]

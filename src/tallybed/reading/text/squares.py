@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from tallybed.garden.naming import nearest
 from tallybed.garden.squares import Bed, Square, column_letters, column_number, in_words
-from tallybed.reading.base.problems import LeftOut, Misread, listed, nearest, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 
 SQUARES = "squares such as B3 or A1:B2"
 LIKE_A_SQUARE = re.compile(r"[A-Za-z]{1,2}[0-9]+")
@@ -102,7 +103,7 @@ def _only_bed(rest: str, beds: Beds, at: int) -> Bed:
     return next(iter(beds.by_name.values()))
 
 
-def _ends(rest: str, beds: Beds, told: bool, at: int) -> tuple[int, int, int, int]:
+def _ends(rest: str, beds: Beds, given: bool, at: int) -> tuple[int, int, int, int]:
     """Return first column, first row, last column, last row, counted from 0, in rising order."""
     match = _PART.fullmatch(rest)
     if match is not None:
@@ -112,12 +113,12 @@ def _ends(rest: str, beds: Beds, told: bool, at: int) -> tuple[int, int, int, in
         return columns[0], rows[0], columns[1], rows[1]
     dashed = _DASHED.fullmatch(rest)
     close = f"{dashed.group(1)}:{dashed.group(2)}" if dashed else ""
-    if not close and not told and not beds.whole and re.fullmatch(r"[\w-]+", rest):
+    if not close and not given and not beds.whole and re.fullmatch(r"[\w-]+", rest):
         raise LeftOut
-    if not close and not told:
+    if not close and not given:
         close = nearest(rest, beds.names)
-    found = f"{quoted(rest)} is no square" if rest else "a square is missing"
-    expected = SQUARES if told or len(beds.by_name) < 2 else f"{SQUARES}, or a bed: {listed(beds.names)}"
+    found = f"{quoted(rest)} is not a square" if rest else "a square is missing"
+    expected = SQUARES if given or len(beds.by_name) < 2 else f"{SQUARES}, or a bed: {listed(beds.names)}"
     raise Misread("square", found, expected, close, at=at)
 
 

@@ -7,7 +7,8 @@ from contextlib import suppress
 from urllib.parse import quote, urlsplit, urlunsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
-from tallybed.reading.base.problems import Misread, nearest, quoted
+from tallybed.garden.naming import nearest
+from tallybed.reading.base.problems import Misread, quoted
 
 LINE = "a text on one line"
 NOTE = "a text"
@@ -50,7 +51,7 @@ def _too_long(words: str, longest: int) -> Misread:
 def address(text: str) -> str:
     """Read a web address."""
     words = text.strip()
-    found = f"{quoted(text)} is no web address"
+    found = f"{quoted(text)} is not a web address"
     try:
         parts = urlsplit(words)
         host = parts.hostname
@@ -84,7 +85,7 @@ def tag(text: str) -> str:
     """Read a planting's tag, in capitals."""
     words = text.strip()
     if not _TAG.fullmatch(words):
-        raise Misread("tag", f"{quoted(text)} is no tag", TAG)
+        raise Misread("tag", f"{quoted(text)} is not a tag", TAG)
     return words.upper()
 
 
@@ -92,7 +93,7 @@ def language(text: str) -> str:
     """Read a language by its code (BCP 47 in form), such as ``en`` or ``en-GB``."""
     words = text.strip()
     if not _LANGUAGE.fullmatch(words):
-        raise Misread("language", f"{quoted(text)} is no language code", "a code such as en or en-GB")
+        raise Misread("language", f"{quoted(text)} is not a language code", "a code such as en or en-GB")
     return words
 
 

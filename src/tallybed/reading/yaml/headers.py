@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.problems import LeftOut, Notes
+from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.yaml.nodes import Node, Pairs, parse
 
 RULE = "---"
@@ -19,15 +19,15 @@ class HeadedFile:
     prose: str
 
 
-def split(text: str, file: str, notes: Notes) -> HeadedFile:
+def split(text: str, file: str, problems: Problems) -> HeadedFile:
     """Return header and prose. Empty lines may stand before the header. Raises LeftOut after telling."""
     lines = text.split("\n")
     first = next((number for number, line in enumerate(lines) if line.strip()), None)
     if first is None:
-        notes.add(Place(file), "empty-file", "the file is empty", expected="a header, then prose")
+        problems.add(Place(file), "empty-file", "the file is empty", expected="a header, then prose")
         raise LeftOut
     if lines[first].rstrip() != RULE:
-        notes.add(
+        problems.add(
             Place(file, first + 1),
             "no-header",
             "the file does not begin with a header",
@@ -36,14 +36,14 @@ def split(text: str, file: str, notes: Notes) -> HeadedFile:
         raise LeftOut
     last = next((n for n in range(first + 1, len(lines)) if lines[n].rstrip() == RULE), None)
     if last is None:
-        notes.add(
+        problems.add(
             Place(file, first + 1),
             "header-without-end",
             "the header that begins here has no end",
             expected="a second line of three hyphens where the prose begins",
         )
         raise LeftOut
-    header = parse("\n".join(lines[first + 1 : last]), file, notes, first_line=first + 2)
+    header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
         header = Pairs((), Place(file, first + 1))
     return HeadedFile(header, "\n".join(lines[last + 1 :]).strip("\n"))

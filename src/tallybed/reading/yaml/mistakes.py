@@ -18,10 +18,10 @@ _BEGINS_WITH = re.compile(r"(?:^|[:,\[{-]\s)\s*([*&!@`%])[^,\[\]{}]*$")
 """The last text before the trouble, where it begins with a sign that means something to YAML."""
 _CLOSING = {"[": "]", "{": "}"}
 
-Trouble = tuple[int, int, Misread]
+PlacedMisread = tuple[int, int, Misread]
 
 
-def trouble(text: str, line: int, column: int) -> Trouble:
+def likely_mistake(text: str, line: int, column: int) -> PlacedMisread:
     """Return line and column (from 0) and the likely trouble of a text the parser refused there."""
     lines = text.split("\n")
     line = min(line, len(lines) - 1)
@@ -50,7 +50,7 @@ def special(sign: str, word: str = "") -> Misread:
     return Misread(code, found, remedy="put the text in quotes")
 
 
-def _tab(lines: list[str], line: int) -> Trouble | None:
+def _tab(lines: list[str], line: int) -> PlacedMisread | None:
     for number in (line, line - 1):
         indent = _INDENT.match(lines[number]) if number >= 0 else None
         if indent and "\t" in indent.group():
@@ -88,7 +88,7 @@ class _Open:
             self.brackets.pop()
 
 
-def _unclosed(lines: list[str]) -> Trouble | None:
+def _unclosed(lines: list[str]) -> PlacedMisread | None:
     """Return the last quote or bracket left open, or the first that lies too deep, if any."""
     signs = _Open()
     for number, text in enumerate(lines):

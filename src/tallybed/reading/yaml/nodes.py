@@ -1,32 +1,30 @@
 """YAML as nodes that know their file, line and column.
 
-The text passes as events first, so that nothing dangerous (aliases, deep or
-endless nesting) is ever composed. Plain scalars stay as typed: ``no``,
-``12:30`` and ``010`` are texts.
+Nodes are made from the parser's events one by one, so that nothing dangerous
+(aliases, deep or endless nesting) is ever composed. Plain scalars stay as
+typed: ``no``, ``12:30`` and ``010`` are texts.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 import yaml
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.invisible import UNSEEN, told
-from tallybed.reading.base.problems import LeftOut, Misread, Notes, quoted
-from tallybed.reading.yaml.mistakes import DEEPEST, special, too_deep, trouble
+from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
+from tallybed.reading.yaml.mistakes import DEEPEST, likely_mistake, special, too_deep
 
 MOST_NODES = 200_000
 """Values in one file; a ledger of ten thousand rows has about 120 000."""
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
-"""Of the base kind: it resolves no scalar to a number or a date, which we would throw away."""
+"""The parser in C, or in Python where PyYAML was built without it; only its events are used."""
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
-    """A scalar as typed."""
+class Text(NamedTuple):
+    """A scalar as typed. A tuple, since a garden has tens of thousands of them."""
 
     text: str
     place: Place
@@ -67,65 +65,34 @@ class Pairs:
 Node = Text | Items | Pairs
 
 
-def parse(text: str, file: str, notes: Notes, *, first_line: int = 1) -> Node | None:
+def parse(text: str, file: str, problems: Problems, *, first_line: int = 1) -> Node | None:
     """Return the one document of a YAML text, or None where it holds nothing.
 
     ``first_line`` is the file's line on which the text begins (2 for a header).
     Raises LeftOut after telling what is wrong.
     """
-    offset = first_line - 1
+    builder = _Builder(text, file, first_line - 1)
     try:
-        _guard(text, file, offset)
-        root = yaml.compose(text, Loader=_LOADER)
+        _refuse_directives(text, file, first_line - 1)
+        for event in yaml.parse(text, Loader=_LOADER):
+            builder.take(event)
     except _Refused as refused:
-        notes.misread(refused.place, refused.misread)
+        problems.misread(refused.place, refused.misread)
         raise LeftOut from None
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line, mark.column) if mark else (0, 0)
-        line, column, misread = trouble(text, line, column)
-        notes.misread(Place(file, line + 1 + offset, column + 1), misread)
+        line, column, misread = likely_mistake(text, line, column)
+        problems.misread(Place(file, line + first_line, column + 1), misread)
         raise LeftOut from None
-    return None if root is None else _converted(root, file, offset, notes)
+    builder.tell(problems)
+    return builder.root
 
 
 @dataclass
 class _Refused(Exception):  # noqa: N818
     place: Place
     misread: Misread
-
-
-def _guard(text: str, file: str, offset: int) -> None:
-    """Let the events pass and refuse what a garden's file never needs. Raises _Refused, YAMLError."""
-    _refuse_directives(text, file, offset)
-    depth = nodes = documents = 0
-    for event in _events(text):
-        if isinstance(event, yaml.DocumentStartEvent):
-            documents += 1
-            if documents > 1:
-                raise _Refused(
-                    _place(event, file, offset),
-                    Misread(
-                        "several-documents",
-                        "a line of three hyphens begins a second part here",
-                        "one part in the file",
-                        remedy="delete the line of hyphens",
-                    ),
-                )
-        if isinstance(event, yaml.CollectionStartEvent):
-            depth += 1
-            if depth > DEEPEST:
-                raise _Refused(_place(event, file, offset), too_deep())
-        elif isinstance(event, yaml.CollectionEndEvent):
-            depth -= 1
-        if isinstance(event, yaml.NodeEvent):
-            nodes += 1
-            if nodes > MOST_NODES:
-                many = Misread("too-many-values", f"the file holds over {MOST_NODES} values")
-                raise _Refused(_place(event, file, offset), many)
-            sign = _sign(event)
-            if sign:
-                raise _Refused(_place(event, file, offset), special(sign[0], sign))
 
 
 def _refuse_directives(text: str, file: str, offset: int) -> None:
@@ -140,68 +107,139 @@ def _refuse_directives(text: str, file: str, offset: int) -> None:
             return
 
 
+@dataclass(slots=True)
+class _Unfinished:
+    """A list or a group of keys whose end has not been met yet."""
+
+    place: Place
+    flow: bool = False
+    items: list[Node] = field(default_factory=list)
+    """Of a list: its items."""
+    pairs: dict[str, tuple[Text, Node]] | None = None
+    """Of a group of keys: its pairs by key; None in a list."""
+    key: Node | None = None
+    """A key whose value has not been met yet."""
+    repeats: bool = False
+
+
+class _Builder:
+    """Makes nodes of events, and refuses what a garden's file never needs.
+
+    Trouble that leaves the YAML readable is kept until the whole text has passed:
+    where the text turns out to be broken, that alone is told.
+    """
+
+    def __init__(self, text: str, file: str, offset: int) -> None:
+        self.root: Node | None = None
+        self._file = file
+        self._offset = offset
+        self._has_unseen = UNSEEN.search(text) is not None
+        self._open: list[_Unfinished] = []
+        self._nodes = self._documents = 0
+        self._troubles: list[tuple[Place, Misread]] = []
+
+    def take(self, event: Any) -> None:
+        """Take in one event. Raises _Refused."""
+        if isinstance(event, yaml.NodeEvent):
+            self._node(event)
+        elif isinstance(event, yaml.CollectionEndEvent):
+            done = self._open.pop()
+            if done.pairs is None:
+                self._add(Items(tuple(done.items), done.place))
+            else:
+                self._add(Pairs(tuple(done.pairs.values()), done.place, done.flow, done.repeats))
+        elif isinstance(event, yaml.DocumentStartEvent):
+            self._documents += 1
+            if self._documents > 1:
+                found = "a line of three hyphens begins a second part here"
+                remedy = "delete the line of hyphens"
+                misread = Misread("several-documents", found, "one part in the file", remedy=remedy)
+                raise _Refused(self._place(event), misread)
+
+    def tell(self, problems: Problems) -> None:
+        """Tell the trouble that was kept. Raises LeftOut where it leaves nothing to be read."""
+        for place, misread in self._troubles:
+            problems.misread(place, misread)
+            if misread.code == "unseen-character":
+                raise LeftOut
+        if self._troubles and problems.full(self._file):
+            raise LeftOut
+
+    def _place(self, event: Any) -> Place:
+        mark = event.start_mark
+        return Place(self._file, mark.line + 1 + self._offset, mark.column + 1)
+
+    def _node(self, event: Any) -> None:
+        place = self._place(event)
+        self._nodes += 1
+        if self._nodes > MOST_NODES:
+            raise _Refused(place, Misread("too-many-values", f"the file holds over {MOST_NODES} values"))
+        sign = _sign(event)
+        if sign:
+            raise _Refused(place, special(sign[0], sign))
+        if isinstance(event, yaml.ScalarEvent):
+            if self._has_unseen or event.style == '"':  # in double quotes it may be written as an escape
+                self._look_over(event.value, place)
+            self._add(Text(event.value, place, _shift(event)))
+        elif len(self._open) == DEEPEST:
+            raise _Refused(place, too_deep())
+        elif isinstance(event, yaml.MappingStartEvent):
+            self._open.append(_Unfinished(place, bool(event.flow_style), pairs={}))
+        else:
+            self._open.append(_Unfinished(place))
+
+    def _look_over(self, text: str, place: Place) -> None:
+        unseen = UNSEEN.search(text)
+        if unseen is not None:
+            misread = Misread("unseen-character", described(unseen.group()), remedy="delete it")
+            self._troubles.append((place, misread))
+
+    def _add(self, node: Node) -> None:
+        if not self._open:
+            self.root = node
+            return
+        here = self._open[-1]
+        if here.pairs is None:
+            here.items.append(node)
+        elif here.key is None:
+            here.key = node
+        else:
+            key, here.key = here.key, None
+            self._add_pair(here, here.pairs, key, node)
+
+    def _add_pair(
+        self, here: _Unfinished, pairs: dict[str, tuple[Text, Node]], key: Node, value: Node
+    ) -> None:
+        if not isinstance(key, Text):
+            found = "a list or a group of keys stands before a colon"
+            self._troubles.append((key.place, Misread("key-not-text", found, "a word")))
+            here.repeats = True
+            return
+        if key.text not in pairs:
+            pairs[key.text] = (key, value)
+            return
+        first = pairs[key.text][0].place
+        misread = Misread(
+            "duplicate-key",
+            f"the key {quoted(key.text)} stands here a second time; the first is on line {first.line}",
+            remedy="keep one of them",
+            related=(first,),
+        )
+        self._troubles.append((key.place, misread))
+        here.repeats = True
+
+
 def _sign(event: Any) -> str:
     """Return the anchor, alias or tag of a node as it is written, a tag by its sign alone; else nothing."""
     if event.anchor is not None:
         return ("*" if isinstance(event, yaml.AliasEvent) else "&") + str(event.anchor)
-    return "!" if getattr(event, "tag", None) is not None else ""
+    return "" if event.tag is None else "!"
 
 
-def _events(text: str) -> Iterator[Any]:
-    yield from yaml.parse(text, Loader=_LOADER)
-
-
-def _place(holder: Any, file: str, offset: int) -> Place:
-    mark = holder.start_mark
-    return Place(file, mark.line + 1 + offset, mark.column + 1)
-
-
-def _converted(node: Any, file: str, offset: int, notes: Notes) -> Node:
-    place = _place(node, file, offset)
-    if isinstance(node, yaml.ScalarNode):
-        unseen = UNSEEN.search(node.value)
-        if unseen is not None:  # written as an escape within double quotes
-            notes.add(place, "unseen-character", told(unseen.group()), remedy="delete it")
-            raise LeftOut
-        return Text(node.value, place, _shift(node))
-    if isinstance(node, yaml.SequenceNode):
-        return Items(tuple(_converted(item, file, offset, notes) for item in node.value), place)
-    pairs: list[tuple[Text, Node]] = []
-    seen: dict[str, Place] = {}
-    repeats = False
-    for key_node, value_node in node.value:
-        if notes.full(file):
-            raise LeftOut
-        key = _converted(key_node, file, offset, notes)
-        value = _converted(value_node, file, offset, notes)
-        if not isinstance(key, Text):
-            notes.add(
-                key.place,
-                "key-not-text",
-                "a list or a group of keys stands before a colon",
-                expected="a word",
-            )
-            repeats = True
-        elif key.text in seen:
-            first = seen[key.text]
-            notes.add(
-                key.place,
-                "duplicate-key",
-                f"the key {quoted(key.text)} stands here a second time; the first is on line {first.line}",
-                remedy="keep one of them",
-                related=(first,),
-            )
-            repeats = True
-        else:
-            seen[key.text] = key.place
-            pairs.append((key, value))
-    return Pairs(tuple(pairs), place, bool(node.flow_style), repeats)
-
-
-def _shift(node: yaml.ScalarNode) -> int | None:
+def _shift(event: Any) -> int | None:
     """Return the columns before the first character, where the text stands on its line as it is read."""
-    start, end = node.start_mark, node.end_mark
-    if start.line != end.line or node.style in ("|", ">"):
+    start, end = event.start_mark, event.end_mark
+    if start.line != end.line or event.style in ("|", ">"):
         return None
-    quotes = 1 if node.style in ("'", '"') else 0
-    return quotes if end.column - start.column - 2 * quotes == len(node.value) else None
+    quotes = 1 if event.style in ("'", '"') else 0
+    return quotes if end.column - start.column - 2 * quotes == len(event.value) else None

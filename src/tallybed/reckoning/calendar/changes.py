@@ -7,28 +7,18 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.stays import Stay
 
-_WORDS = {
-    Verb.FAILED: "failed",
-    Verb.LOST: "lost",
-    Verb.CLEAR: "cleared",
-    Verb.MOVE: "moved",
-    Verb.SOW: "sown",
-    Verb.SET_OUT: "set out",
-    Verb.RESOW: "resown",
-    Verb.THIN: "thinned",
-}
-"""The verbs that make a change, as it is worded; what goes stands before what comes."""
 _COMES = {Start.SOW: "sown", Start.SET_OUT: "set out", Start.CARRIED: "stands from before"}
 FIRST_RECORDED = "first recorded"
 """How a planting comes that neither plan nor log has a beginning of."""
 IN_PART = " in part"
+"""What a change in some squares adds to its word."""
 _ORDER = ("failed", "lost", "cleared", "moved", "sown", "set out", "resown", "thinned")
 
 
@@ -104,7 +94,7 @@ def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[
 
 def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]:
     for event, told in planting.lines:
-        if event.verb not in _WORDS:
+        if not event.verb.meaning.change:
             continue
         named = [square for square in told if bed.has(square)]
         if not told:
@@ -114,7 +104,7 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
                 day=event.day,
                 squares=(square,),
                 planting=planting.key,
-                what=_WORDS[event.verb] + (IN_PART if _in_part(event, square, own) else ""),
+                what=event.verb.meaning.change + (IN_PART if _in_part(event, square, own) else ""),
                 grade=Grade.SEEN,
                 plants=event.leaving if event.verb is Verb.THIN else event.plants,
                 why=event.because,
@@ -122,7 +112,7 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
 
 
 def _in_part(event: Event, square: Square, own: Iterable[Stay]) -> bool:
-    if event.plants is None or event.verb not in (Verb.LOST, Verb.CLEAR, Verb.MOVE):
+    if event.plants is None or event.verb not in TAKING_SOME:
         return False
     return any(stay.square == square and stay.first <= event.day <= stay.last for stay in own)
 

@@ -8,18 +8,19 @@ from datetime import date
 
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Verb
+from tallybed.garden.log import ENDING, Verb
+from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.changes import FIRST_RECORDED, changes
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.stays import Stay, stays
 
 SOWN_INDOORS, POTTED_UP = "sown indoors", "potted up"
 SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
 FIRST_PICKED, LAST_PICKED = "first picked", "last picked"
-GONE = frozenset({"failed", "lost", "cleared"})
+GONE = frozenset(verb.meaning.change for verb in ENDING)
 """What takes a planting out of squares for good."""
 _TOUCHED = {Verb.SOW_INDOORS: SOWN_INDOORS, Verb.POT_UP: POTTED_UP, Verb.UP: UP}
 _RANK = (
@@ -233,7 +234,7 @@ def _between(
 
 
 def _variety_days(crop: Crop | None, planting: Planting, of: str) -> int | None:
-    variety = variety_of(crop, planting) if crop else None
+    variety = variety_of(crop, planting.variety) if crop else None
     return variety.days if variety and crop and crop.days_from == of else None
 
 

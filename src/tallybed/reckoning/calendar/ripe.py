@@ -18,12 +18,12 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import STARTING, Verb
-from tallybed.garden.naming import CropName
+from tallybed.garden.naming import CropName, variety_of
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows import Expected, expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
-from tallybed.reckoning.room.plants import crop_of, variety_of
+from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.grades import Grade, Hold
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -188,7 +188,7 @@ def _ready(garden: Garden, season: Season, planting: Planting, held_since: date)
 def _counted(
     garden: Garden, season: Season, planting: Planting, crop: Crop, begins: date, start: Start
 ) -> Expected | None:
-    variety = variety_of(crop, planting)
+    variety = variety_of(crop, planting.variety)
     name = variety.name if variety else ""
     return expected(crop, garden.freezes, season.span, begins, variety=name, start=start)
 

@@ -12,11 +12,11 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.log import LEAVING, STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import variety_of
 
 SPROUTING = timedelta(days=14)
 """Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
@@ -36,9 +36,6 @@ class Stage(StrEnum):
 ORDER = tuple(Stage)
 """Stages from the first to the last."""
 
-_SHOWS_GROWTH = frozenset({Verb.UP, Verb.THIN, Verb.PRUNE, Verb.STAKE, Verb.MOVE})
-"""Verbs that nobody uses of a crop that is not up."""
-_ENDS = frozenset({Verb.LOST, Verb.FAILED, Verb.CLEAR, Verb.MOVE})
 _TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
 """Of several ends recorded in the same days, the one that says most of why."""
 
@@ -52,7 +49,7 @@ def ending(planting: Planting, square: Square, last: date) -> Event | None:
     found = [
         event
         for event, own in planting.lines
-        if event.verb in _ENDS and event.day in (last, last + ONE_DAY) and (not own or square in own)
+        if event.verb in LEAVING and event.day in (last, last + ONE_DAY) and (not own or square in own)
     ]
     return min(
         found,
@@ -136,8 +133,8 @@ def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:
 def _shows_growth(event: Event) -> bool:
     if event.verb is Verb.OBSERVE:
         return event.crop is not None or bool(event.tag)
-    in_part = event.verb in (Verb.LOST, Verb.CLEAR) and event.plants is not None
-    return event.verb in _SHOWS_GROWTH or in_part
+    in_part = event.verb in TAKING_SOME and event.plants is not None
+    return event.verb.meaning.shows_growth or in_part
 
 
 def _expected(planting: Planting, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
@@ -174,5 +171,5 @@ def _days(planting: Planting, crop: Crop | None) -> int | None:
     """Return days to maturity: the variety's, else the crop's."""
     if crop is None:
         return None
-    variety = variety_of(crop, planting)
+    variety = variety_of(crop, planting.variety)
     return (variety.days if variety else None) or crop.days

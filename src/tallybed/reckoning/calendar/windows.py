@@ -17,6 +17,7 @@ from fractions import Fraction
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
+from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
 from tallybed.reckoning.calendar.freeze import first_fall, last_spring
 
@@ -75,9 +76,9 @@ def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] 
     A variety's own days win. A crop set out has its days from setting out, a sown
     one from sowing; where only the other is known, that is returned, and said.
     """
-    own = next((one.days for one in crop.varieties if one.name == variety and one.days), None)
-    if own:
-        return own, False
+    own = variety_of(crop, variety)
+    if own and own.days:
+        return own.days, False
     names = ("days from sowing", "days from setting out")
     order = names if start is Start.SOW else names[::-1]
     for name in order:

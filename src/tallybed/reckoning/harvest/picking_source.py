@@ -7,14 +7,14 @@ mean. Whatever is left open is a question with its possible answers, never a gue
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from tallybed.garden.days import ONE_DAY, without_year
-from tallybed.garden.naming import folded
+from tallybed.garden.findings import sentence
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
@@ -141,9 +141,9 @@ def _tagged(there: _Ground, picking: Picking) -> Answer:
     known = {folded(planting.tag): planting for planting in there.holding.plantings if planting.tag}
     planting = known.get(folded(picking.tag))
     if planting is None:
-        close = difflib.get_close_matches(folded(picking.tag), sorted(known), n=1)
-        meant = f"; did you mean {known[close[0]].tag}?" if close else ""
-        return Refused(words=f"no planting of {there.holding.season} has the tag {picking.tag}{meant}")
+        close = nearest(picking.tag, [one.tag for one in known.values()])
+        found = f"no planting of {there.holding.season} has the tag {picking.tag}"
+        return Refused(words=sentence(found, nearest=close))
     slugs = sorted(set(planting.crop.slugs).intersection(picking.meanings or planting.crop.slugs))
     if not slugs:
         return Refused(words=f"{planting.tag} is {planting.crop.typed}, not {picking.crops[0].typed}")

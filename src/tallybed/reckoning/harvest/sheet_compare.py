@@ -53,11 +53,11 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
     """
     left: dict[tuple[tuple[str, str], ...], list[int]] = {}
     for place, row in enumerate(taken):
-        left.setdefault(row.told, []).append(place)
+        left.setdefault(row.cells, []).append(place)
     known, open_rows = [], []
     for place, row in enumerate(rows):
-        if left.get(row.told):
-            left[row.told].pop(0)
+        if left.get(row.cells):
+            left[row.cells].pop(0)
             known.append(place)
         else:
             open_rows.append(place)
@@ -134,7 +134,7 @@ def _traits(row: SheetRow) -> Iterator[Hashable]:
     main = _main(row)
     if main["date"]:
         yield from ((main["date"], key, main[key]) for key in MAIN[1:] if main[key])
-    yield tuple(pair for pair in row.told if pair[0] != "date")
+    yield tuple(pair for pair in row.cells if pair[0] != "date")
 
 
 def _unsure(
@@ -163,7 +163,7 @@ def _unsure(
 def _in_place_of(rows: Sequence[SheetRow], taken: Sequence[SheetRow]) -> set[tuple[int, int]]:
     """Return the pairs of a row and a taken one that stand between the same neighbours."""
     number: dict[tuple[tuple[str, str], ...], int] = {}  # numbers are compared sooner than rows
-    before, now = ([number.setdefault(row.told, len(number)) for row in side] for side in (taken, rows))
+    before, now = ([number.setdefault(row.cells, len(number)) for row in side] for side in (taken, rows))
     matcher = SequenceMatcher(None, before, now, autojunk=False)
     found = set()
     for kind, first, last, new_first, new_last in matcher.get_opcodes():
@@ -178,7 +178,7 @@ def _alike(row: SheetRow, old: SheetRow, *, in_its_place: bool) -> int:
     """Return how much speaks for a row being a taken one, corrected; nothing where too little does."""
     one, other = _main(row), _main(old)
     same = sum(bool(one[key]) and one[key] == other[key] for key in MAIN)
-    rest = dict(row.told).items() ^ dict(old.told).items()
+    rest = dict(row.cells).items() ^ dict(old.cells).items()
     apart = len({key for key, _text in rest})
     enough = same >= (1 if in_its_place else 2)
     if _apart_in_day(row, old) and not in_its_place:
@@ -209,7 +209,7 @@ def same_file(rows: Sequence[SheetRow], taken: Mapping[str, Sequence[SheetRow]])
 
 def _common(rows: Iterable[SheetRow], taken: Iterable[SheetRow]) -> int:
     """Return how many rows both have, each counted as often as both have it."""
-    both = Counter(row.told for row in rows) & Counter(row.told for row in taken)
+    both = Counter(row.cells for row in rows) & Counter(row.cells for row in taken)
     return both.total()
 
 

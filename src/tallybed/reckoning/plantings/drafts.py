@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import INDOORS, STARTING, Event, Verb
+from tallybed.garden.log import INDOORS, LEAVING, STARTING, TAKING_SOME, Event
 from tallybed.garden.naming import CropName
 from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
@@ -95,9 +95,7 @@ def in_order(squares: Iterable[Square]) -> tuple[Square, ...]:
 
 def takes_all(event: Event) -> bool:
     """Return whether a line ends a stand in its squares, as far as the line alone tells."""
-    if event.verb is Verb.FAILED:
-        return True
-    return event.verb in (Verb.LOST, Verb.CLEAR, Verb.MOVE) and event.plants is None
+    return event.verb in LEAVING and not (event.verb in TAKING_SOME and event.plants is not None)
 
 
 def _note(days: dict[Square, list[date]], square: Square, day: date) -> None:

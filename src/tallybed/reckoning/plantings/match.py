@@ -23,7 +23,7 @@ from datetime import date
 
 from tallybed.garden.garden import Season
 from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, Event, Verb
+from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.naming import folded
 from tallybed.garden.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
@@ -117,8 +117,8 @@ def _share_out(ground: Field, event: Event, claims: list[Claim]) -> None:
     """
     if not claims:
         return
-    counted = event.verb in (Verb.LOST, Verb.CLEAR) and not takes_all(event)
-    if counted or event.verb is Verb.MOVE:
+    counted = event.verb in TAKING_SOME and not takes_all(event)
+    if counted or event.verb.meaning.moves:
         best = min(claims, key=lambda claim: (-len(claim.squares), claim[:2]))
         ground.add(best.draft, event, event.squares)
         return

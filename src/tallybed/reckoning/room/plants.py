@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Final
 
-from tallybed.garden.crops import Crop, Variety
+from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting
@@ -50,12 +50,6 @@ def crop_of(garden: Garden, planting: Planting) -> Crop | None:
     return garden.crop(planting.crop.slug) if planting.crop.slug else None
 
 
-def variety_of(crop: Crop, planting: Planting) -> Variety | None:
-    """Return what the garden knows of a planting's variety, or None."""
-    name = folded(planting.variety)
-    return next((variety for variety in crop.varieties if folded(variety.name) == name), None)
-
-
 def spacing_of(garden: Garden, planting: Planting) -> Length | None:
     """Return the spacing meant for a planting: its own, else its variety's, else its crop's."""
     if planting.planned and planting.planned.spacing:
@@ -63,7 +57,7 @@ def spacing_of(garden: Garden, planting: Planting) -> Length | None:
     crop = crop_of(garden, planting)
     if crop is None:
         return None
-    variety = variety_of(crop, planting)
+    variety = variety_of(crop, planting.variety)
     return (variety.spacing if variety else None) or crop.spacing
 
 

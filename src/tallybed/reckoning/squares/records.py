@@ -8,16 +8,10 @@ from datetime import date
 from enum import Enum
 from fractions import Fraction
 
-from tallybed.garden.log import STARTING, Event, Verb
+from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
-
-_TAKING = frozenset({Verb.LOST, Verb.CLEAR, Verb.MOVE})
-_PREPARING = frozenset(
-    {Verb.WATER, Verb.WEED, Verb.FEED, Verb.TREAT, Verb.AMEND, Verb.COVER, Verb.UNCOVER},
-)
-"""Care that ground also gets before a crop stands in it and after: no sign that it stands there."""
 
 
 class RecordKind(Enum):
@@ -63,7 +57,7 @@ def traces(planting: Planting) -> dict[Square, list[Record]]:
             kind=kind,
             named=named,
             spread=not named,
-            slight=event.verb in _PREPARING,
+            slight=event.verb.meaning.tends_ground,
             adds=not named and event.verb is not Verb.RESOW,
         )
         record(where, one)
@@ -87,7 +81,7 @@ def _kind(event: Event, squares: tuple[Square, ...], plants: _Plants) -> tuple[R
     if takes_all(event):
         plants.clear(event, squares)
         return RecordKind.END, False
-    if event.verb in _TAKING:
+    if event.verb in TAKING_SOME:
         here, all_gone = plants.take(event, squares)
         return (RecordKind.END if here else RecordKind.MENTION), all_gone
     return RecordKind.MENTION, False

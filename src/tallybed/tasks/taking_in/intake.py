@@ -10,14 +10,14 @@ from pathlib import Path
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
 from tallybed.garden.pickings import SheetRow
-from tallybed.reading.scale.vocabulary import Talk
-from tallybed.reading.shapes.take_in import Taking
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.columns import Heading
-from tallybed.reading.spreadsheet.dates import Order
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.record import TakenFile
-from tallybed.reading.spreadsheet.rows import Sheet
+from tallybed.reading.spreadsheet.rows import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import SourceQuestion
-from tallybed.tasks.weigh import Scale, Slip
+from tallybed.tasks.weighing.scale import Scale, Slip
 
 
 class Fate(StrEnum):
@@ -61,7 +61,7 @@ class Settings:
     """What was said on the command line."""
 
     columns: Mapping[str, Heading] = field(default_factory=dict)
-    order: Order | None = None
+    order: DateOrder | None = None
     season: str = ""
     called: str = ""
     """The name under which the file is to be known; empty: its own."""
@@ -78,15 +78,15 @@ class Books:
 
     root: Path
     garden: Garden
-    settled: Taking
+    settled: TakeInSettings
     scales: Mapping[str, Scale]
     """By season, the oldest first."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
 
-    def talks(self) -> dict[str, Talk]:
+    def vocabularies(self) -> dict[str, Vocabulary]:
         """Return what can be spoken of, by season."""
-        return {season: scale.talk for season, scale in self.scales.items()}
+        return {season: scale.vocabulary for season, scale in self.scales.items()}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,10 +94,10 @@ class Intake:
     """A spreadsheet looked through, with nothing written yet."""
 
     name: str
-    sheet: Sheet
+    sheet: HeadedSheet
     lines: tuple[JudgedRow, ...]
     unknown: tuple[Unknown, ...]
-    order: Order | None
+    order: DateOrder | None
     open_dates: tuple[str, ...]
     """Dates that may be read two ways, as long as nobody says which."""
     part: bool

@@ -8,9 +8,9 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.commands.changes import changes_told
-from tallybed.tasks import build as building
-from tallybed.tasks.build import Changes
+from tallybed.commands.build import changes_told
+from tallybed.publishing.swap.changes import Changes
+from tallybed.tasks.start import start
 
 
 @pytest.mark.parametrize(
@@ -54,7 +54,7 @@ def build(garden: Path, *words: str) -> Result:
 
 def test_a_build_tells_what_a_new_entry_changed_and_nothing_the_first_time(tmp_path: Path) -> None:
     garden = tmp_path / "garden"
-    building.start(garden, 2026)
+    start(garden, 2026)
     assert len(build(garden).stdout.splitlines()) == 1
     entry = garden / "content" / "2026" / "log" / "2026-05-12-a-look.md"
     entry.write_text("---\ntitle: A look\ndate: 2026-05-12\n---\nAll is well.\n", encoding="utf-8")

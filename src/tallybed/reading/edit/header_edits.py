@@ -73,8 +73,8 @@ def without_photos(text: str, files: Collection[str]) -> str:
 
 def by_of(text: str) -> str:
     """Return the ``by`` of a header, empty where there is none. Raises UncutError."""
-    told = _mapping(_plain(_composed(_piece(text).text))).get("by", "")
-    return told if isinstance(told, str) else ""
+    given = _mapping(_plain(_composed(_piece(text).text))).get("by", "")
+    return given if isinstance(given, str) else ""
 
 
 def with_by(text: str, by: str) -> str:

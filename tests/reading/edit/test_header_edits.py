@@ -7,7 +7,14 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.reading.edit.cuts import UncutError, by_of, photos_named, replaced, with_by, without_photos
+from tallybed.reading.edit.header_edits import (
+    UncutError,
+    by_of,
+    photos_named,
+    replaced,
+    with_by,
+    without_photos,
+)
 
 BLOCK = """\
 ---

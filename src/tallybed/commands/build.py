@@ -1,0 +1,91 @@
+"""``tallybed build``: the site of a garden, with how far it is and what the public will find changed."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import click
+
+from tallybed.commands.options import PATH, as_of_option, folder_argument
+from tallybed.commands.telling import CONTENT_ERRORS, counted, print_findings
+from tallybed.commands.terminal import say
+from tallybed.garden.days import in_full
+from tallybed.publishing.swap.changes import Changes
+from tallybed.tasks import build as building
+
+_MOST = 20
+"""Pages that are named before the rest is counted."""
+
+
+@click.command()
+@folder_argument
+@click.option("--to", type=PATH, metavar="DIR", help="Folder for the site [FOLDER/site].")
+@as_of_option
+@click.option(
+    "--replace", is_flag=True, help="Delete files in the site's folder that Tallybed did not write."
+)
+@click.option("--quiet", is_flag=True, help="Print nothing but errors.")
+def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quiet: bool) -> None:
+    """Build the site of the garden in FOLDER, by default the current one."""
+    built = building.build(
+        folder,
+        to,
+        as_of=as_of,
+        replace=replace,
+        progress=None if quiet else _Progress(),
+    )
+    print_findings(built.findings, quiet=quiet)
+    if not built.good:
+        say(f"{counted(built.findings)}. The site was left as it was.", err=True)
+        sys.exit(CONTENT_ERRORS)
+    if not quiet and built.today is not None:
+        how = "written" if built.changed else "unchanged"
+        said = f"{built.pages} pages {how} in {built.target}, as of {in_full(built.today)}."
+        say(f"{said} {counted(built.findings)}." if built.findings else said)
+        for line in changes_told(built.changes):
+            say(line)
+
+
+def changes_told(found: Changes | None) -> Iterator[str]:
+    """Yield the lines: how many pages are new, changed and gone, and the names of the first twenty.
+
+    Nothing where there was no site before, or nothing became of it.
+    """
+    if not found:
+        return
+    groups = (("new", found.new), ("changed", found.changed), ("gone", found.gone))
+    counts = [f"{_pages(len(pages))} {word}" for word, pages in groups if pages]
+    same = f"{_pages(len(found.dated))} with nothing new but the day" if found.dated else ""
+    yield f"Since the site before: {', '.join([*counts, *([same] if same else [])])}."
+    named = [(word, page) for word, pages in groups for page in pages]
+    for word, page in named[:_MOST]:
+        yield f"  {word:<8} {page}"
+    if len(named) > _MOST:
+        yield f"  and {_pages(len(named) - _MOST)} more"
+
+
+def _pages(number: int) -> str:
+    return f"{number:,} page{'' if number == 1 else 's'}"
+
+
+class _Progress:
+    """Tells how far a build is: one line that is written over on a terminal, plain lines elsewhere."""
+
+    def __init__(self) -> None:
+        self._terminal = sys.stderr.isatty()
+        self._last = ""
+
+    def __call__(self, what: str, done: int, of: int) -> None:
+        """Tell of a step; see ``laid_out.Progress``."""
+        if not self._terminal:
+            if what != self._last:
+                click.echo(f"{what} …", err=True)
+        elif not of or done == of or done % 10 == 0:
+            count = f" {done} of {of}" if of else ""
+            click.echo(f"\r\x1b[K{what}{count}", nl=False, err=True)
+            if what == "Writing files" and done == of:
+                click.echo("\r\x1b[K", nl=False, err=True)
+        self._last = what

@@ -1,0 +1,33 @@
+"""``tallybed check``: all that is wrong or doubtful in a garden."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+
+import click
+
+from tallybed.commands.options import as_of_option, folder_argument
+from tallybed.commands.telling import CONTENT_ERRORS, counted, print_findings
+from tallybed.garden.findings import has_errors
+from tallybed.tasks import check as checking
+from tallybed.tasks.library import library_kinds
+
+
+@click.command()
+@folder_argument
+@as_of_option
+@click.option(
+    "--library", is_flag=True, help="Tell what the crop library's figures rest on, and nothing else."
+)
+def check(folder: Path, as_of: date | None, library: bool) -> None:
+    """List what is wrong or doubtful in the garden in FOLDER, without writing a site."""
+    if library:
+        click.echo(library_kinds(), nl=False)
+        return
+    findings = checking.check(folder, as_of=as_of)
+    print_findings(findings)
+    click.echo(f"{counted(findings)}.")
+    if has_errors(findings):
+        sys.exit(CONTENT_ERRORS)

@@ -1,0 +1,97 @@
+"""A garden folder as every task meets it: whether it is one, what is in it, and the day it speaks of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from tallybed.garden.days import ONE_DAY, in_full
+from tallybed.garden.findings import Finding, Severity
+from tallybed.garden.garden import Garden, Season
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.folder.known_files import CONTENT, GARDEN
+from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reckoning.as_of import season_seen_from
+from tallybed.reckoning.year import Year, Years
+from tallybed.tasks.errors import BrokenError, UsageError
+
+GARDEN_FILE = f"{CONTENT}/{GARDEN}"
+"""What makes a folder a garden's, as a path below it."""
+SITE = "site"
+"""The folder a site is written to, below the garden's, where no other is named."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What a command was asked for, as text; empty where the content has errors."""
+
+    findings: tuple[Finding, ...] = ()
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Understood:
+    """A garden whose own file is understood, if perhaps not every record."""
+
+    garden: Garden
+    errors: tuple[Finding, ...]
+    """What could not be understood, and so is not in it; sorted by place."""
+    taking: TakeInSettings
+
+
+def require_garden(root: Path) -> None:
+    """Raise UsageError where a folder is not a garden's."""
+    if not (root / GARDEN_FILE).is_file():
+        raise UsageError(
+            f"{root.resolve()} is not a garden folder: there is no {GARDEN_FILE} in it; "
+            "name a garden's folder, or make a new one with: tallybed start FOLDER"
+        )
+
+
+def understood(root: Path) -> Understood:
+    """Read a garden folder. Raises UsageError where it is not one, BrokenError, OSError."""
+    require_garden(root)
+    found = read(root)
+    errors = tuple(one for one in found.findings if one.severity is Severity.ERROR)
+    if found.garden is None:
+        raise BrokenError(GARDEN_FILE, errors)
+    return Understood(garden=found.garden, errors=errors, taking=found.taking)
+
+
+def day_of(garden: Garden) -> date:
+    """Return the day a garden's site speaks as of: the newest record of the latest season that has any.
+
+    With no record at all it is the day before the first season begins; with no season,
+    a day long ago on which nothing stood anywhere.
+    """
+    newest = [season.newest for season in garden.seasons if season.newest is not None]
+    if newest:
+        return newest[-1]
+    return min((season.span.first for season in garden.seasons), default=date(2000, 1, 1)) - ONE_DAY
+
+
+def seen_from(garden: Garden, day: date) -> Garden:
+    """Return the garden as its papers were at the end of a day: later records are not there yet."""
+    seasons = tuple(season_seen_from(season, day) for season in garden.seasons)
+    questions = tuple(one for one in garden.questions if one.asked is None or one.asked <= day)
+    return replace(garden, seasons=seasons, questions=questions)
+
+
+def year_of(garden: Garden, season: Season, today: date) -> Year:
+    """Return one season with what follows from it, as seen from a day."""
+    return Year(years=Years(garden=garden, today=today), season=season)
+
+
+def season_on(garden: Garden, day: date) -> Season:
+    """Return the season that a day lies in, the later one of two. Raises UsageError where there is none."""
+    for season in reversed(garden.seasons):
+        if day in season.span:
+            return season
+    spans = [
+        f"{one.name} runs from {in_full(one.span.first)} to {in_full(one.span.last)}"
+        for one in garden.seasons
+    ]
+    more = f"{'; '.join(spans)}; name another day with --date" if spans else ""
+    remedy = more or f"make a folder for one, such as {CONTENT}/{day.year}"
+    raise UsageError(f"{in_full(day)} is in no season of this garden: {remedy}")

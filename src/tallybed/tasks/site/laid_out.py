@@ -1,0 +1,92 @@
+"""A site before it is written: the garden is read, reckoned and laid out, and what is wrong is known."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from tallybed.checks.unpublished import answers
+from tallybed.garden.findings import Finding, has_errors
+from tallybed.pages.catalogue import every_file, every_page
+from tallybed.pages.frame.page import DataFile, Page
+from tallybed.pictures.cache import FOLDER as CACHE
+from tallybed.pictures.photos import Pictures, pictures
+from tallybed.publishing.assets import Layouts, layouts
+from tallybed.publishing.files.extra_paths import paths_beside
+from tallybed.publishing.path_conflicts import unfit_paths
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.unpublished import waits
+from tallybed.reckoning.year import Years
+from tallybed.tasks.garden import seen_from
+from tallybed.tasks.site.reckoned import doubts, reckoned
+
+Progress = Callable[[str, int, int], None]
+"""Told what is going on, how many of how many are done; of none where that is not known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidOut:
+    """A site of which all is known but how its pages look. Without pages where content has errors."""
+
+    root: Path
+    findings: tuple[Finding, ...]
+    """All there is to tell but what a garden's own templates get wrong; in no order."""
+    layouts: Layouts
+    years: Years | None = None
+    """What the pages are made of; None where they cannot be made."""
+    photographs: Pictures = field(default_factory=Pictures)
+    pages: tuple[Page, ...] = ()
+    data_files: tuple[DataFile, ...] = ()
+
+    @property
+    def own_templates(self) -> bool:
+        """Whether the garden has templates of its own, which may be wrong."""
+        return any(template.own for template in self.layouts.templates.values())
+
+
+def laid_out(
+    root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
+) -> LaidOut:
+    """Lay out the site of a garden folder. Raises OSError.
+
+    ``as_of`` leaves later records out; ``drafts`` True shows what waits as well, for the
+    gardener's own eyes.
+    """
+    tell = progress or silent
+    tell("Reading the garden", 0, 0)
+    found = read(root)
+    laid = layouts(root)
+    findings = [*found.findings, *laid.findings]
+    if found.garden is None:
+        return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+    garden = found.garden if as_of is None else seen_from(found.garden, as_of)
+    years = reckoned(garden, drafts=drafts)
+    findings += [*doubts(years), *answers(garden, years.today)]
+    tell("Making photographs ready", 0, 0)
+    photographs = pictures(
+        root, garden, lambda entry: waits(entry, years.today), drafts=drafts, cache=root / CACHE
+    )
+    findings += photographs.findings
+    if has_errors(findings):
+        return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+    pages = every_page(years)
+    data_files = every_file(years)
+    findings += unfit_paths(years, (*pages, *data_files), [*laid.assets, *paths_beside(years)])
+    if has_errors(findings):
+        return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+    return LaidOut(
+        root=root,
+        findings=tuple(findings),
+        layouts=laid,
+        years=years,
+        photographs=photographs,
+        pages=pages,
+        data_files=data_files,
+    )
+
+
+def silent(what: str, done: int, of: int) -> None:
+    """Tell nobody of a step; see ``Progress``."""
+    del what, done, of

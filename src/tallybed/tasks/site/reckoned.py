@@ -1,0 +1,24 @@
+"""A garden's years with what its records say when they are held together."""
+
+from __future__ import annotations
+
+from tallybed.checks.registry import every_finding
+from tallybed.garden.findings import Finding
+from tallybed.garden.garden import Garden
+from tallybed.reckoning.unpublished import readable
+from tallybed.reckoning.year import Years
+from tallybed.tasks.garden import day_of
+
+
+def reckoned(garden: Garden, *, drafts: bool = False) -> Years:
+    """Return a garden's years as seen from the day its site speaks as of.
+
+    Of what waits only the lines of ``done`` are in it; all of it with ``drafts``.
+    """
+    today = day_of(garden)
+    return Years(garden=garden if drafts else readable(garden, today), today=today, check=every_finding)
+
+
+def doubts(years: Years) -> tuple[Finding, ...]:
+    """Return what plan, log and ledger disagree about, season by season."""
+    return tuple(finding for year in years.all for finding in year.findings)

@@ -1,0 +1,1 @@
+"""What becomes of a spreadsheet's rows, found before anything is written."""

@@ -1,0 +1,78 @@
+"""What becomes of a row: placed, corrected since it was taken, or perhaps taken already."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tallybed.garden.pickings import SheetRow
+from tallybed.reading.folder.known_files import TAKEN_IN
+from tallybed.reading.spreadsheet.rows import ReadRow
+from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
+from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses
+from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Settings
+
+
+def placed(books: Books, told: ReadRow) -> JudgedRow:
+    """Return a new row with the planting it came from, or why there is none."""
+    if told.picking is None:
+        words = "; ".join(problem.text for problem in told.problems)
+        return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
+    scale = books.scales[told.season]
+    answer = whose(scale.year.holding, told.picking, looking_around=False)
+    if isinstance(answer, Found):
+        doubt = answer.doubt if scale.year.season.plan is not None else ""
+        slip = scale.slip(told.picking, answer.source, doubt)
+        return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
+    words = answer.words
+    if isinstance(answer, SourceQuestion):
+        choices = ", ".join(scale.choice(source, told.picking.day) for source in answer.choices)
+        words += f": {choices}"
+    question = answer if isinstance(answer, SourceQuestion) else None
+    return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
+
+
+def held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> JudgedRow | None:
+    """Return what a row is that was corrected, or may have been; None for a new one."""
+    if place in against.changed:
+        return _changed(row, against.changed[place])
+    if place not in against.unsure or settings.others or settings.answers.get(row.number):
+        return None
+    old = against.unsure[place]
+    if settings.answers.get(row.number) is False:
+        return _changed(row, old)
+    words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
+    return JudgedRow(row=row, fate=Fate.UNSURE, words=words)
+
+
+def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
+    words = f"{_difference(row, old)} (correct the ledger and {TAKEN_IN} by hand)"
+    return JudgedRow(row=row, fate=Fate.CHANGED, words=words)
+
+
+def _difference(row: SheetRow, old: SheetRow) -> str:
+    """Return what was taken and what stands there now."""
+    keys = dict.fromkeys(name for name, _text in (*old.cells, *row.cells))
+    parts = [
+        f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
+        for key in keys
+        if old.get(key) != row.get(key)
+    ]
+    return "; ".join(parts)
+
+
+def with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow, ...]:
+    """Point out new rows of a day, crop and weight that the ledger has, not taken from the file."""
+    plantings = {
+        season: Likenesses(scale.year.season.ledger or (), scale.year.holding.plantings)
+        for season, scale in books.scales.items()
+    }
+    known = {line.row.cells for line in lines if line.fate is Fate.KNOWN}
+    made = []
+    for line in lines:
+        like = plantings[line.season].of(line.slip.weighing) if line.slip else None
+        if like is not None and line.row.cells not in known:
+            words = f"the like stands in {like.place.file}:{like.place.line}"
+            line = replace(line, words="; ".join(part for part in (words, line.words) if part))
+        made.append(line)
+    return tuple(made)

@@ -1,0 +1,150 @@
+"""The preview's form as a scale: what is typed into its fields is said as one line, and written so."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+
+from tallybed.garden.squares import in_words
+from tallybed.reading.base.problems import LeftOut, Misread
+from tallybed.reading.scale.line import MOST
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.text import dates, measures, texts
+from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
+from tallybed.tasks.errors import BrokenError, UsageError
+from tallybed.tasks.garden import GARDEN_FILE
+from tallybed.tasks.weigh import scale
+from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
+
+
+class GardenScales:
+    """A garden's ledger as the form weighs into it, read anew each time: it may have changed meanwhile."""
+
+    def __init__(self, root: Path, today: Callable[[], date]) -> None:
+        self._root = root
+        self._today = today
+
+    def today(self) -> str:
+        """See ``weigh_form.Scales``."""
+        return self._today().isoformat()
+
+    def ripe(self) -> tuple[tuple[str, str], ...]:
+        """See ``weigh_form.Scales``."""
+        try:
+            at = scale(self._root, self._today())
+        except (UsageError, OSError):
+            return ()
+        with_bed = len(at.garden.beds) > 1
+        found = []
+        for one in at.ripe():
+            name = at.garden.crop(one.crop.slug).name if one.crop.slug else one.crop.typed
+            parts = (name, one.variety, one.tag, f"in {in_words(one.squares, with_bed=with_bed)}")
+            found.append((one.tag or name, " ".join(part for part in parts if part)))
+        return tuple(dict(found).items())
+
+    def hear(self, typed: Typed) -> Heard | Asked | Wrong:
+        """See ``weigh_form.Scales``."""
+        answer = self._heard(typed)
+        if isinstance(answer, tuple):
+            at, slip = answer
+            return _heard(at, slip)
+        return answer
+
+    def write(self, typed: Typed, row: str) -> Heard | Wrong:
+        """See ``weigh_form.Scales``."""
+        answer = self._heard(typed)
+        if not isinstance(answer, tuple) or answer[1].row != row:
+            return Wrong(whole="The garden's files have changed since this was shown. Look at it again.")
+        at, slip = answer
+        heard = _heard(at, slip)
+        try:
+            at.write([slip])
+        except MisheardError as error:
+            return Wrong(whole=str(error))
+        except OSError as error:
+            return Wrong(whole=f"The ledger could not be written: {error.strerror or error}")
+        return heard
+
+    def _heard(self, typed: Typed) -> tuple[Scale, Slip] | Asked | Wrong:
+        try:
+            at = scale(self._root, dates.with_year(typed.day))
+        except Misread as misread:
+            return Wrong(by_field={"day": _sentence(misread.sentence)})
+        except BrokenError:
+            return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Correct it first.")
+        except UsageError:
+            return Wrong(by_field={"day": "No season of this garden holds that day."})
+        except OSError as error:
+            return Wrong(whole=f"The garden could not be read: {error.strerror or error}")
+        asked: list[Asked] = []
+
+        def ask(question: str, choices: Sequence[str]) -> int | None:
+            asked.append(Asked(words=question, choices=tuple(choices)))
+            return choices.index(typed.choice) if typed.choice in choices else None
+
+        try:
+            return at, at.hear(_line(typed), ask)
+        except MisheardError as error:
+            return asked[0] if asked else _wrong(typed, at.vocabulary, error)
+
+
+def _heard(at: Scale, slip: Slip) -> Heard:
+    return Heard(
+        words=slip.words,
+        row=slip.row,
+        ledger=at.ledger,
+        doubt=slip.doubt,
+        running=tuple((one.of, one.before, one.after) for one in at.running([slip])),
+    )
+
+
+def _line(typed: Typed) -> str:
+    """Return the fields as one line said at the scale."""
+    parts = [
+        typed.what,
+        f"count {typed.count}" if typed.count else "",
+        typed.weight,
+        typed.squares,
+        f"to {typed.to}" if typed.to else "",
+        f"note {typed.note}" if typed.note else "",
+    ]
+    return " ".join(part for part in parts if part)
+
+
+def _wrong(typed: Typed, vocabulary: Vocabulary, error: MisheardError) -> Wrong:
+    """Return what is wrong with each field by itself; with none, what was said of the whole."""
+    found = {}
+    for name, scan in _SCANS.items():
+        text = getattr(typed, name)
+        if text:
+            try:
+                scan(text, vocabulary)
+            except Misread as misread:
+                found[name] = _sentence(misread.sentence)
+            except LeftOut:
+                continue
+    if not typed.what:
+        found["what"] = "Say what was picked."
+    if not typed.weight and error.weightless:
+        found["weight"] = "Say what it weighed, or: not weighed."
+    return Wrong(by_field=found) if found else Wrong(whole=_sentence(str(error)))
+
+
+def _what(text: str, vocabulary: Vocabulary) -> object:
+    return text.upper() in vocabulary.tags or "+" in text or vocabulary.what(text)
+
+
+_SCANS: dict[str, Callable[[str, Vocabulary], object]] = {
+    "what": _what,
+    "weight": lambda text, _vocabulary: measures.weighing(text),
+    "squares": lambda text, vocabulary: vocabulary.places(text),
+    "count": lambda text, _vocabulary: measures.whole(1, MOST)(text),
+    "to": lambda text, _vocabulary: texts.line(text),
+    "note": lambda text, _vocabulary: texts.line(text),
+}
+"""How each field is read by itself."""
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?", ")")) else ".")

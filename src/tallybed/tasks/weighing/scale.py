@@ -1,0 +1,226 @@
+"""A garden's ledger on a day: what is said becomes rows, shown before they are written."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+
+from tallybed.garden.days import in_full
+from tallybed.garden.findings import Finding
+from tallybed.garden.garden import Garden
+from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.pickings import Picking, PickingSource, weighing
+from tallybed.garden.squares import Square, in_words
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.folder.known_files import CONTENT, LEDGER
+from tallybed.reading.folder.ledger_check import disagreement
+from tallybed.reading.scale.line import NO_WEIGHT, picking
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reckoning.calendar.ripe import Ripe, ripe
+from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
+from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
+from tallybed.reckoning.year import Year
+from tallybed.tasks.garden import year_of
+from tallybed.writing.ledger import UnfitError, append, turn
+from tallybed.writing.ledger_row import row
+
+Ask = Callable[[str, Sequence[str]], int | None]
+"""Given a question and its answers in words; returns the number of the one chosen, or None."""
+
+
+class MisheardError(Exception):
+    """A line cannot be written down as it was said; the message says why and what would do."""
+
+    def __init__(self, message: str, *, weightless: bool = False) -> None:
+        super().__init__(message)
+        self.weightless = weightless
+        """Whether a weight is what the line lacks."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slip:
+    """One picking, understood."""
+
+    typed: str
+    weighing: Weighing
+    row: str
+    """As it will stand in the ledger."""
+    words: str
+    """What was understood, for the person at the scale."""
+    doubt: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Running:
+    """A total before and after what is about to be written."""
+
+    of: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Scale:
+    """A garden's ledger on a day, ready to be written to."""
+
+    root: Path
+    year: Year
+    """The season weighed for, as seen from its newest record or from the day, whichever is later."""
+    vocabulary: Vocabulary
+    day: date
+    errors: tuple[Finding, ...] = ()
+    """What in the content could not be understood, and so is known of nowhere here."""
+
+    @property
+    def garden(self) -> Garden:
+        """The garden whose ledger it is."""
+        return self.year.garden
+
+    @property
+    def ledger(self) -> str:
+        """Path of the ledger below the garden folder."""
+        return f"{CONTENT}/{self.year.name}/{LEDGER}"
+
+    def ripe(self) -> tuple[Ripe, ...]:
+        """Return what can be ripe on the day."""
+        return ripe(self.garden, self.year.season, self.year.holding, self.day)
+
+    def hear(self, text: str, ask: Ask | None = None) -> Slip:
+        """Return what a line means. Raises MisheardError, also where something is open and nobody answers."""
+        try:
+            told = picking(text, self.vocabulary, self.day)
+        except Misread as misread:
+            weightless = misread.code == NO_WEIGHT
+            raise MisheardError(f"{quoted(text)}: {misread.sentence}", weightless=weightless) from None
+        answer = whose(self.year.holding, told)
+        if isinstance(answer, Refused):
+            raise MisheardError(f"{quoted(text)}: {answer.words}")
+        if isinstance(answer, SourceQuestion):
+            source, doubt = self._asked(text, answer, ask), ""
+        else:
+            source, doubt = answer.source, answer.doubt
+        return self.slip(told, source, doubt)
+
+    def slip(self, told: Picking, source: PickingSource, doubt: str = "") -> Slip:
+        """Return a picking from a known source as it will be written."""
+        record = weighing(told, source)
+        return Slip(
+            typed=told.typed,
+            weighing=record,
+            row=row(record, told.weight_text, with_bed=len(self.garden.beds) > 1),
+            words=", ".join(self._parts(told, source)),
+            doubt=doubt,
+        )
+
+    def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
+        """Return how totals of crops and of the season move with rows that are about to be written."""
+        ledger = tuple(self.year.season.ledger or ())
+        longer = replace(self.year.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
+        today = max([self.year.today, *(slip.weighing.told_on for slip in slips)])
+        before, after = self.year.lines, year_of(self.garden, longer, today).lines
+        new = {line.crop for line in after if line.weighing >= len(ledger)}
+        moved = [
+            Running(
+                of=self._called(crop),
+                before=self._total(added(line for line in before if line.crop == crop)),
+                after=self._total(added(line for line in after if line.crop == crop)),
+            )
+            for crop in sorted(new)
+        ]
+        whole = Running(
+            of=f"All of {self.year.name}",
+            before=self._total(added(before)),
+            after=self._total(added(after)),
+        )
+        return (*moved, whole)
+
+    def write(self, slips: Sequence[Slip]) -> None:
+        """Add the rows to the ledger, all or none. Raises OSError; MisheardError where it takes none."""
+        content = self.root / CONTENT
+        records = [slip.weighing for slip in slips]
+        try:
+            with turn(content):
+                append(
+                    content,
+                    f"{self.year.name}/{LEDGER}",
+                    [slip.row for slip in slips],
+                    agreement(self.ledger, records, self.vocabulary),
+                )
+        except UnfitError as unfit:
+            raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
+
+    def _asked(self, text: str, question: SourceQuestion, ask: Ask | None) -> PickingSource:
+        words = [self.choice(source, self.day) for source in question.choices]
+        number = ask(question.words, words) if ask else None
+        if number is not None:
+            return question.choices[number]
+        listed = "".join(f"\n  {choice}" for choice in words)
+        raise MisheardError(
+            f"{quoted(text)}: {question.words}; say which, by tag, squares or full name:{listed}"
+        )
+
+    def choice(self, source: PickingSource, day: date) -> str:
+        """Return in words what a picking of a day may come from, with what to say for it."""
+        squares = source.squares
+        if source.tag:
+            stood = stood_in(self.year.holding, self.year.holding.planting(source.planting), day)
+            squares = tuple(sorted(stood))
+        parts = [source.tag, self.garden.crop(source.crop).name if source.crop else ""]
+        where = f"in {self._squares(squares)}" if squares else ""
+        return " ".join(part for part in (*parts, where) if part)
+
+    def _parts(self, told: Picking, source: PickingSource) -> list[str]:
+        parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
+        parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
+        if told.variety:
+            parts[0] += f" {told.variety}"
+        if source.tag:
+            parts.append(source.tag)
+        parts.append(f"from {self._squares(source.squares)}" if source.squares else "")
+        if not (source.squares or source.tag):
+            parts.append("square not told")
+        parts.append(f"{told.count} counted" if told.count is not None else "")
+        parts.append(told.weight_text)
+        parts.append(f"to {told.to}" if told.to else "")
+        parts.append(f"as {told.form}" if told.form else "")
+        parts.append("" if told.state is State.FRESH else told.state.value)
+        parts.append(f"picked {in_full(told.day)}" if told.weighed else "")
+        parts.append(f"note: {told.note}" if told.note else "")
+        return [part for part in parts if part]
+
+    def _called(self, crop: str) -> str:
+        mixed = bowl(crop)
+        if mixed:
+            return MIXED + " + ".join(map(self._called, mixed))
+        return self._names.get(crop, crop)
+
+    @cached_property
+    def _names(self) -> Mapping[str, str]:
+        return {one.slug: one.name for one in self.garden.crops}
+
+    def _squares(self, squares: Sequence[Square]) -> str:
+        return in_words(squares, with_bed=len(self.garden.beds) > 1)
+
+    def _total(self, total: Total) -> str:
+        if not total.pickings:
+            return "nothing yet"
+        if total.unweighed == total.pickings:
+            return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
+        text = self.garden.showing.summed(total.weight)
+        return f"at least {text}" if total.at_least else text
+
+
+def agreement(
+    ledger: str, records: Sequence[Weighing], vocabulary: Vocabulary
+) -> Callable[[bytes, bytes], None]:
+    """Return what looks over a ledger's new bytes and raises UnfitError where they do not read as meant."""
+
+    def agree(old: bytes, new: bytes) -> None:
+        wrong = disagreement(old, new, records, ledger, vocabulary.context)
+        if wrong:
+            raise UnfitError(wrong)
+
+    return agree
