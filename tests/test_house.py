@@ -3,6 +3,8 @@
 import ast
 import subprocess
 import sys
+from collections.abc import Collection, Iterable
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,11 @@ from tests.tools import ROOT
 SOURCE = ROOT / "src" / "tallybed"
 PURE = ("garden", "reckoning", "checks", "drawing", "pages")
 CLOCK = {"today", "now", "utcnow", "fromtimestamp"}
+LATE = {
+    "tallybed.reading.spreadsheet.tables": "openpyxl",
+    "tallybed.tasks.check": "tallybed.tasks.build",
+}
+"""Imports inside a function: what one command alone needs, and what takes long to load."""
 
 
 def test_imports_keep_the_contracts():
@@ -35,6 +42,57 @@ def test_the_core_opens_no_file_and_asks_no_clock(path: Path):
         name = called.id if isinstance(called, ast.Name) else getattr(called, "attr", "")
         assert name not in {"open", "input", "print", "exec", "eval"}, f"{path}:{node.lineno} calls {name}"
         assert name not in CLOCK, f"{path}:{node.lineno} asks the clock"
+
+
+def _modules() -> dict[str, ast.Module]:
+    """Every module by its name, parsed."""
+    found = {}
+    for path in sorted(SOURCE.rglob("*.py")):
+        name = ".".join(path.relative_to(SOURCE.parent).with_suffix("").parts).removesuffix(".__init__")
+        found[name] = ast.parse(path.read_text(encoding="utf-8"))
+    return found
+
+
+def _imported(nodes: Iterable[ast.AST], known: Collection[str]) -> set[str]:
+    """Return what some import statements name: the module itself where a package's is asked for by name."""
+    found = set()
+    for node in nodes:
+        if isinstance(node, ast.Import):
+            found |= {one.name for one in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "relative imports hide what is imported"
+            whole = str(node.module)
+            below = {f"{whole}.{one.name}" for one in node.names}
+            found |= (below & set(known)) or {whole}
+    return found
+
+
+def _cycle(graph: dict[str, set[str]]) -> list[str]:
+    """Return modules that import each other in a ring, the first again at the end; empty without a ring."""
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as error:
+        return list(error.args[1])
+    return []
+
+
+def test_no_module_imports_itself_by_way_of_others():
+    modules = _modules()
+    graph = {name: _imported(ast.walk(tree), modules) & modules.keys() for name, tree in modules.items()}
+    assert sum(map(len, graph.values())) > 1000, "the imports are not seen"
+    assert _cycle(graph) == []
+    graph["tallybed.garden.days"] = graph["tallybed.garden.days"] | {"tallybed.reckoning.year"}
+    assert _cycle(graph), "a ring is not seen"
+
+
+def test_imports_stand_at_the_head_of_their_module():
+    late = {}
+    for name, tree in _modules().items():
+        functions = [one for one in ast.walk(tree) if isinstance(one, ast.FunctionDef | ast.AsyncFunctionDef)]
+        inside = {node for one in functions for node in ast.walk(one)}
+        if found := _imported(inside, ()):
+            late[name] = " ".join(sorted(found))
+    assert late == LATE
 
 
 def test_every_folder_with_code_is_a_package():

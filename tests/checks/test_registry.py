@@ -75,6 +75,15 @@ FIRES = [
         says="in b/B1 from 19 June to 19 June",
     ),
     Story(
+        "a share told with another planting is no share with a third",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 1/2, among: greenleaf}\n"
+        "- {crop: twiner, squares: A1, sow: Jun 25, until: Aug 30}\n",
+        "double-held",
+        3,
+        says="twiner and redroot",
+    ),
+    Story(
         "shares above the whole square",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20, share: 1/2}\n"
         "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 3/5}\n",
@@ -257,6 +266,16 @@ SILENT = [
         "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20}\n"
         "- {crop: redroot, squares: B1:C1, sow: Jun 1, until: Aug 30, among: greenleaf}\n",
         "double-held",
+    ),
+    Story(
+        "the log says that they share",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: redroot, squares: A1, sow: May 2, until: Aug 30}\n",
+        "double-held",
+        log={
+            "2026-05-01-x": "- {sow: greenleaf, squares: A1}",
+            "2026-05-02-x": "- {sow: redroot, squares: A1, among: Greenleaf}",
+        },
     ),
     Story(
         "shares that fill the square",

@@ -75,7 +75,7 @@ def plan_row(
     days: tuple[date, date] = (MAY.first, MAY.last),
     why: str = "",
 ) -> tuple[DrawnPlanting, tuple[Holder, ...]]:
-    """Return a planting as drawn with its segments, its plants placed by the spacing in inches."""
+    """Return a planting as drawn with its holders, its plants placed by the spacing in inches."""
     name, family, habit, letters = _CROPS[crop]
     held = squares(where, bed.name)
     width = Length.of(spacing, INCH)
@@ -270,9 +270,9 @@ def may() -> BedMonth:
 WIDE = Bed(name="wide", title="The wide bed", columns=6, rows=6)
 
 
-def crowded(bed: Bed = LONG, *, turns: int) -> BedMonth:
+def crowded(bed: Bed = LONG, *, holders: int) -> BedMonth:
     """Single squares that each had several holders, under a tag that would take two lines."""
-    days = [(2, 9), (10, 19), (20, 31)][-turns:]
+    days = [(2, 9), (10, 19), (20, 31)][-holders:]
     return month_of(
         bed,
         [

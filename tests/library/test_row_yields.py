@@ -21,7 +21,9 @@ from tallybed.reckoning.rows.printed import printed
 from tests.tools import ROOT
 
 FOLDER = ROOT / "src" / "tallybed" / "library" / "crops"
-FILES = {path.stem: yaml.safe_load(path.read_text(encoding="utf-8")) for path in sorted(FOLDER.glob("*.yaml"))}
+FILES = {
+    path.stem: yaml.safe_load(path.read_text(encoding="utf-8")) for path in sorted(FOLDER.glob("*.yaml"))
+}
 CENT = Decimal("0.01")
 FOOT = Decimal(12)
 ROWS = re.compile(r"rows ([\d.]+)(?: to ([\d.]+))? in apart")

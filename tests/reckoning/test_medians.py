@@ -6,7 +6,7 @@ heights, in eighths of an inch: SciPy 1.17.1, ``quantile_test``, gives 8 and 49.
 
 from __future__ import annotations
 
-from fractions import Fraction as F
+from fractions import Fraction
 
 import pytest
 
@@ -37,26 +37,26 @@ def test_the_coverage_of_an_interval_between_ordered_values(number: int, rank: i
 
 
 def test_the_interval_is_the_narrowest_that_covers_95_in_100():
-    found = spread([F(one) for one in MAIZE])
+    found = spread([Fraction(one) for one in MAIZE])
     assert found is not None
     assert found.interval == (8, 49)
     assert (found.median, found.low, found.high) == (24, -67, 75)
-    ten = spread([F(one) for one in TEN])
+    ten = spread([Fraction(one) for one in TEN])
     assert ten is not None
     assert ten.interval == (-1, 6)
-    assert ten.median == F("4.5")
+    assert ten.median == Fraction("4.5")
 
 
 def test_no_interval_under_five_values_and_the_widest_for_five():
     assert spread([]) is None
-    four = spread([F(one) for one in (1, 2, 3, 4)])
+    four = spread([Fraction(one) for one in (1, 2, 3, 4)])
     assert four is not None
     assert four.interval is None
-    assert four.median == F("2.5")
-    five = spread([F(one) for one in (5, 1, 4, 2, 3)])
+    assert four.median == Fraction("2.5")
+    five = spread([Fraction(one) for one in (5, 1, 4, 2, 3)])
     assert five is not None
     assert five.interval == (1, 5)
-    assert five.coverage == F(15, 16), "no interval of five values reaches 95 in 100"
+    assert five.coverage == Fraction(15, 16), "no interval of five values reaches 95 in 100"
 
 
 def test_nothing_has_no_median():

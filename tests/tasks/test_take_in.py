@@ -141,7 +141,9 @@ def told_date(row: Row, form: Form) -> object:
         return f"{MONTHS[row.day.month - 1]} {row.day.day} {row.day.year}"
     if row.date_form == "numbers":
         parts = [row.day.month, row.day.day]
-        return "/".join(map(str, [*(parts[::-1] if form.order is DateOrder.DAY_FIRST else parts), row.day.year]))
+        return "/".join(
+            map(str, [*(parts[::-1] if form.order is DateOrder.DAY_FIRST else parts), row.day.year])
+        )
     return row.day.isoformat()
 
 

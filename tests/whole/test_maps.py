@@ -13,7 +13,7 @@ from bs4.element import Tag
 
 from tallybed.garden.units import INCH
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reckoning.calendar.month import BedMonth, season_months
+from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
@@ -34,7 +34,7 @@ def months(site: Years) -> dict[str, BedMonth]:
     """Every month of every bed by the path of its page."""
     found = {}
     for year in site.all:
-        for month in season_months(site.garden, year.season, year.holding):
+        for month in (month for bed in site.garden.beds for month in year.months(bed)):
             number = f"{month.month.month:02d}"
             found[f"{year.season.name}/beds/{month.bed.name}/{number}/index.html"] = month
     return found

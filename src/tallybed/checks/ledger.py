@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, warning
+from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.log import ENDING, STARTING
@@ -75,7 +74,7 @@ def implausible(year: Year) -> Iterator[CheckResult]:
         planting = year.holding.planting(key)
         crop = year.crop_of(planting)
         figure = crop.used("yield per sqft") if crop else None
-        squares = {hold.square for hold in year.holds_of.get(key, ())}
+        squares = {hold.square for hold in year.holding.of_planting(key)}
         if figure is None or figure.high is None or not squares:
             continue
         led_out = planting.planned.led_out if planting.planned else None

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, advice
+from tallybed.checks.results import CheckResult, advice, called
 from tallybed.garden.days import without_year
 from tallybed.garden.log import ENDING, STARTING
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
-from tallybed.reckoning.calendar.windows import window
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -64,12 +62,7 @@ def _pushed(year: Year, planting: Planting, row: PlanRow, slip: timedelta) -> It
         for square in other_row.squares:
             free[square] = other_row.until + (begins - other_row.begins)
         crop = year.crop_of(other)
-        last = (
-            crop
-            and window(
-                crop, year.garden.freezes, year.season.span, variety=other.variety, start=other_row.start
-            ).last
-        )
+        last = crop and year.window(crop, variety=other.variety, start=other_row.start).last
         if last and begins > last:
             yield called(other), without_year(begins), without_year(last)
 
@@ -98,7 +91,7 @@ def pulled_early(year: Year) -> Iterator[CheckResult]:
     """Find plantings that were cleared well before the plan meant them to be."""
     for planting, row in year.planned:
         ends = [event for event, _squares in planting.lines if event.verb in ENDING and event.plants is None]
-        holds = year.holds_of.get(planting.key, ())
+        holds = year.holding.of_planting(planting.key)
         gone = max((hold.last for hold in holds), default=None)
         if not ends or gone is None or not row.until_told:
             continue

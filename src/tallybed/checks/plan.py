@@ -5,25 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from tallybed.checks.results import CheckResult, advice, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
-from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.plants import spacing_of
 from tallybed.reckoning.room.spacing import most
 from tallybed.reckoning.squares.occupancy import Hold
-from tallybed.reckoning.squares.sharing import Sharing
+from tallybed.reckoning.squares.shares import told_shares
 from tallybed.reckoning.year import Year
 
 SUPPORTED = frozenset({Habit.CLIMBING})
 """Habits that need a trellis or poles."""
-
-
-def called(planting: Planting) -> str:
-    """Return how a finding names a planting: its tag and crop."""
-    name = planting.crop.slug or planting.crop.typed
-    return f"{planting.tag} ({name})" if planting.tag else name
 
 
 def double_held(year: Year) -> Iterator[CheckResult]:
@@ -33,10 +26,9 @@ def double_held(year: Year) -> Iterator[CheckResult]:
         for one, other in combinations(holds, 2):
             if one.planting != other.planting and max(one.first, other.first) <= min(one.last, other.last):
                 clashes.setdefault((one.planting, other.planting), []).append((one, other))
-    sharing = Sharing(year.holding.plantings)
     for (first, second), pairs in sorted(clashes.items()):
         earlier, later = year.holding.planting(first), year.holding.planting(second)
-        if sharing.declared(first, second):
+        if year.sharing.declared(first, second):
             continue
         squares = in_words(one.square for one, _other in pairs)
         since = max(max(one.first, other.first) for one, other in pairs)
@@ -62,7 +54,7 @@ def shares_above_one(year: Year) -> Iterator[CheckResult]:
         for hold in holds:
             together = [other for other in holds if other.first <= hold.first <= other.last]
             rows = [year.rows[other.planting] for other in together]
-            told = [row.share for row in rows if row.share is not None]
+            told = told_shares(year.holding, square, {other.planting for other in together}).values()
             names = tuple(sorted({other.planting for other in together}))
             if sum(told) <= 1 or names in seen:
                 continue
@@ -86,12 +78,11 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
         crop = year.crop_of(planting)
         if row.plants is None or crop is None or not row.squares:
             continue
-        variety = variety_of(crop, planting.variety)
-        spacing = (variety.spacing if variety else None) or crop.spacing
+        spacing = spacing_of(year.garden, planting) or crop.spacing
         bed = year.garden.bed(row.squares[0].bed)
-        fit = len(most(bed, row.squares, row.spacing or spacing))
+        fit = len(most(bed, row.squares, spacing))
         if row.plants > fit:
-            distance = year.garden.showing.length(row.spacing or spacing)
+            distance = year.garden.showing.length(spacing)
             yield (
                 row,
                 advice(

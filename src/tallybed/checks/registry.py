@@ -54,6 +54,7 @@ def every_finding(year: Year) -> tuple[Finding, ...]:
 
 
 def _in_vain(record: PlanRow | Weighing, code: str) -> Finding:
+    """Return the finding that a record silences a code which nothing raises for it."""
     return advice(
         record.place,
         "silence-not-needed",

@@ -1,4 +1,4 @@
-"""What a check gives: findings, each with the record that may silence it."""
+"""What a check gives: findings, each with the record that may silence it, and how they name a planting."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.plan import PlanRow
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
 SilencingRecord = PlanRow | Weighing
@@ -17,6 +18,12 @@ CheckResult = tuple[SilencingRecord | None, Finding]
 
 Check = Callable[[Year], Iterator[CheckResult]]
 """A check: looks at one thing in a year and yields what it finds."""
+
+
+def called(planting: Planting) -> str:
+    """Return how a finding names a planting: its tag and crop."""
+    name = planting.crop.slug or planting.crop.typed
+    return f"{planting.tag} ({name})" if planting.tag else name
 
 
 def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:
@@ -46,6 +53,7 @@ def _finding(
     remedy: str,
     related: tuple[Place, ...] = (),
 ) -> Finding:
+    """Return a finding of any severity."""
     return Finding(
         place=place,
         code=code,

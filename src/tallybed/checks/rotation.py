@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, advice, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
 from tallybed.reckoning.year import Year

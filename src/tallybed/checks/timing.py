@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.plan import called
-from tallybed.checks.results import CheckResult, advice, warning
-from tallybed.garden.crops import Crop
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.freeze import Freeze
-from tallybed.reckoning.calendar.windows import Expected, days_to_harvest, expected, tender, window
+from tallybed.reckoning.calendar.windows import days_to_harvest, tender
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year
@@ -28,7 +26,7 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         crop = year.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or year.spring is None:
             continue
-        first = window(crop, year.garden.freezes, year.season.span, start=row.start).spring_first
+        first = year.window(crop, start=row.start).spring_first
         if first is None or row.begins >= first:
             continue
         yield (
@@ -49,11 +47,11 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         crop = year.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or year.fall is None:
             continue
-        found = window(crop, year.garden.freezes, year.season.span, variety=planting.variety, start=row.start)
+        found = year.window(crop, variety=planting.variety, start=row.start)
         last = found.last
         if last is None or row.begins <= last or row.until > year.season.span.last + timedelta(days=1):
             continue
-        ready = _expected(year, crop, planting, row)
+        ready = year.expected(crop, row.begins, variety=planting.variety, start=row.start)
         by = (
             f", and is ready about {without_year(ready.first)}{_chance(year.fall, ready.first)}"
             if ready
@@ -77,7 +75,7 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
         crop = year.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or not row.until_told:
             continue
-        ready = _expected(year, crop, planting, row)
+        ready = year.expected(crop, row.begins, variety=planting.variety, start=row.start)
         if ready is None or ready.other_start or ready.first <= row.until:
             continue
         follower = _next_in(year, planting, row)
@@ -121,13 +119,8 @@ def idle(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _expected(year: Year, crop: Crop, planting: Planting, row: PlanRow) -> Expected | None:
-    return expected(
-        crop, year.garden.freezes, year.season.span, row.begins, variety=planting.variety, start=row.start
-    )
-
-
 def _chance(freeze: Freeze, day: date) -> str:
+    """Return how likely a freeze is after a day in spring, or by a day in fall, as a clause to append."""
     chance = freeze.chance(day)
     if chance is None:
         side = (
@@ -142,6 +135,7 @@ def _chance(freeze: Freeze, day: date) -> str:
 
 
 def _percent(chance: float) -> str:
+    """Return a chance from 0 to 1 in percent; near the ends it says only less or more than."""
     if chance < 0.01:
         return "less than 1 %"
     return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
@@ -187,7 +181,7 @@ def _fitting(year: Year, first: date, last: date) -> list[str]:
     for crop in year.garden.crops:
         start = Start.SOW if crop.start == "sown" else Start.SET_OUT
         days = days_to_harvest(crop, "", start)
-        found = window(crop, year.garden.freezes, year.season.span, start=start)
+        found = year.window(crop, start=start)
         if days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue
         if (found.spring_first and first < found.spring_first) or (found.last and first > found.last):
@@ -207,5 +201,6 @@ def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:
 
 
 def _place_of(year: Year, square: Square, day: date, bed_name: str) -> Place:
+    """Return where a gap is told: at the row before it, else at the bed."""
     row = _row_before(year, square, day)
     return row.place if row else year.garden.bed(bed_name).place

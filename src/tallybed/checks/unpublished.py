@@ -40,10 +40,12 @@ def answers(garden: Garden, today: date) -> Iterator[Finding]:
 
 
 def _unfinished(record: Entry | Question, found: str) -> Finding:
+    """Return the finding that a record waits to be finished."""
     return advice(record.place, "unfinished", found, remedy="take `unfinished: yes` out once it may be read")
 
 
 def _held(record: Entry | Question, what: str, more: str = "") -> Finding:
+    """Return the finding that a record waits for a day; ``more`` follows after a colon."""
     assert record.hold_until is not None  # noqa: S101 - it would not wait
     found = f"{what} is held until a record of {in_full(record.hold_until)} or later is there"
     return advice(

@@ -55,6 +55,7 @@ class _View:
 
     @classmethod
     def of(cls, bed: Bed, narrow: bool) -> _View:
+        """Lay out a bed's plan; a long bed is turned upright on a narrow page."""
         turned = narrow and bed.columns > bed.rows
         across = bed.rows if turned else bed.columns
         edge = look.PLAN_OFF[1] + look.PLAN_TEXT
@@ -63,12 +64,14 @@ class _View:
 
     @property
     def size(self) -> _Place:
+        """Width and height of the drawing."""
         across, down = (self.bed.columns, self.bed.rows)
         if self.turned:
             across, down = down, across
         return across * self.square + 2 * self.edge, down * self.square + 2 * self.edge
 
     def at(self, x: float, y: float) -> _Place:
+        """Return the drawn place of a corner counted in squares."""
         if self.turned:
             x, y = self.bed.rows - y, x
         return self.edge + x * self.square, self.edge + y * self.square
@@ -85,10 +88,12 @@ class _View:
 
 
 def _boards(view: _View) -> Element:
+    """Draw the boards around the bed."""
     cells = [(square.column, square.row) for square in view.bed.squares]
     rings = outlines(cells)
 
     def ring(out: float) -> str:
+        """Return the bed's outline moved outwards by so many units, as path data."""
         moved = (shifted(outline, -out / view.square) for outline in rings)
         return "".join(points(view.at(x, y) for x, y in corners) for corners in moved)
 
@@ -132,6 +137,7 @@ def _lines(view: _View, found: Marks) -> Element:
 
 
 def _diagonals(view: _View, stakes: Stakes, showing: Showing) -> Element:
+    """Draw the diagonals that square the bed, the length on the first."""
     drawn: list[Element] = []
     size = look.PLAN_TEXT
     for place, one in enumerate(stakes.diagonals):
@@ -200,6 +206,7 @@ def _beside(x: float, y: float, out: _Place, off: float, words: str, name: str) 
 
 
 def _stakes(view: _View, stakes: Stakes) -> Element:
+    """Draw the stake at each corner."""
     return group(*(_stake(view, corner, stakes) for corner in stakes.corners), class_="d-stakes")
 
 
@@ -234,6 +241,7 @@ def _stake(view: _View, corner: Corner, stakes: Stakes) -> Element:
 
 
 def _described(found: Marks, stakes: Stakes, showing: Showing) -> str:
+    """Return sides, lines, staples and diagonals in words."""
     sides = "; ".join(
         f"{edge.start.name} to {edge.end.name} {showing.taped(edge.length)}" for edge in stakes.edges
     )
@@ -245,4 +253,5 @@ def _described(found: Marks, stakes: Stakes, showing: Showing) -> str:
 
 
 def _small(title: str) -> str:
+    """Return a bed's title as it stands within a sentence."""
     return f"{title[0].lower()}{title[1:]}" if title else "the bed"

@@ -69,7 +69,7 @@ class PickingSource:
     squares: tuple[Square, ...] = ()
     tag: str = ""
     planting: str = ""
-    """The key of its stand, where one is known to have stood there; empty otherwise."""
+    """The key of its planting, where one is known to have stood there; empty otherwise."""
 
 
 def weighing(picking: Picking, source: PickingSource) -> Weighing:

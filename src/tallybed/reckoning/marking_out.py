@@ -161,6 +161,7 @@ def _names(number: int) -> list[str]:
 
 
 def _edge(bed: Bed, one: Corner, other: Corner, ends: set[Cell]) -> MarkedSide:
+    """Return one side between two corners, with the marks where lines of twine end."""
     start, end = (one, other) if one.at < other.at else (other, one)
     steps = range(1, _apart(start.at, end.at))
     along = 0 if end.at[0] > start.at[0] else 1

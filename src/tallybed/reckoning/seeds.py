@@ -103,6 +103,7 @@ def by_crop(found: Iterable[Need]) -> tuple[CropNeed, ...]:
 
 
 def _together(slug: str, found: list[Need]) -> CropNeed:
+    """Return what the plantings of one crop need together."""
     others: dict[str, int] = {}
     for need in found:
         if need.begins_as != SEED:
@@ -121,6 +122,7 @@ def _together(slug: str, found: list[Need]) -> CropNeed:
 
 
 def _need(garden: Garden, row: PlanRow, allowance: Fraction) -> Need:
+    """Return what one row of the plan needs."""
     crop = garden.crop(row.crop)
     plants = row.plants if row.plants is not None else _capacity(garden, crop, row)
     begins_as = _begins_as(crop, row)
@@ -164,6 +166,7 @@ def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
 
 
 def _begins_as(crop: Crop, row: PlanRow) -> str:
+    """Return what a planting is begun from: ``seed``, ``sets`` and the like, or bought ``plants``."""
     if crop.start in ("sets", "tubers", "slips", "cloves") and not row.sow_indoors:
         return str(crop.start)
     return SEED if row.start is Start.SOW or row.sow_indoors else "plants"

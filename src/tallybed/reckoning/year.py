@@ -8,10 +8,10 @@ reckoning in a module of this package.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TypeVar, cast
 
 from tallybed.garden.crops import Crop
@@ -20,26 +20,33 @@ from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry, Event
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.as_of import season_seen_from
+from tallybed.reckoning.calendar.ahead import ahead
+from tallybed.reckoning.calendar.bed_season import BedSeason, bed_seasons
+from tallybed.reckoning.calendar.due import Due, due
 from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.history import PlantingHistory, histories
 from tallybed.reckoning.calendar.month import BedMonth, bed_month
 from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
+from tallybed.reckoning.calendar.windows import Expected, Window, expected, window
+from tallybed.reckoning.harvest.areas import Ground, grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
-from tallybed.reckoning.squares.stays import Stay, stays
+from tallybed.reckoning.squares.sharing import Sharing
+from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import waits
 
 _Kept = TypeVar("_Kept")
-_Key = TypeVar("_Key", bound=Hashable)
 
 
 def _unchecked(year: Year) -> tuple[Finding, ...]:
+    """Find nothing: the checks are given by whoever knows them."""
     del year
     return ()
 
@@ -134,6 +141,7 @@ class Year:
 
     @cached_property
     def _place(self) -> int:
+        """Where it stands among the years."""
         return next(place for place, one in enumerate(self.years.all) if one.name == self.name)
 
     @cached_property
@@ -158,6 +166,11 @@ class Year:
         """Every planting, by key."""
         return self.holding.plantings
 
+    @cached_property
+    def sharing(self) -> Sharing:
+        """Which plantings are meant to share squares."""
+        return Sharing(self.plantings)
+
     def crop_of(self, planting: Planting) -> Crop | None:
         """Return the crop a planting is of, or None where its name is general."""
         return crop_of(self.garden, planting)
@@ -179,25 +192,31 @@ class Year:
     @cached_property
     def plan_of(self) -> Mapping[Square, tuple[Hold, ...]]:
         """What the plan alone gives each square, in order of days."""
-        return _in_time(self.holding.by_plan, lambda hold: hold.square)
+        found: dict[Square, list[Hold]] = {}
+        for one in sorted(self.holding.by_plan, key=lambda one: (one.first, one.last, one.planting)):
+            found.setdefault(one.square, []).append(one)
+        return {square: tuple(own) for square, own in found.items()}
 
-    @cached_property
-    def holds_of(self) -> Mapping[str, tuple[Hold, ...]]:
-        """What each planting holds by log and plan together, in order of days."""
-        return _in_time(self.holding.holds, lambda hold: hold.planting)
+    def holding_on(self, day: date) -> Holding:
+        """Return who held the squares by the papers as they were at the end of an earlier day."""
+        if day == self.today:
+            return self.holding
+        return self.kept(("holding", day), lambda: hold(season_seen_from(self.season, day), day))
 
     # --- what the beds looked like ---------------------------------------------------------------
 
+    @cached_property
+    def beds(self) -> Mapping[str, BedSeason]:
+        """Each bed's stays, changes and counts of plants, by the bed's name."""
+        return {one.bed.name: one for one in bed_seasons(self.garden, self.holding)}
+
     def stays(self, bed: Bed) -> tuple[Stay, ...]:
-        """Return who stood in a bed without a gap, by square (row by row), then first day."""
-        return self.kept(("stays", bed.name), lambda: stays(self.holding, bed.name))
+        """Return who stood in a bed without a gap, square by square (row by row), then by first day."""
+        return self.beds[bed.name].stays
 
     def month(self, bed: Bed, month: Month) -> BedMonth:
         """Return one bed's month. Raises ValueError for a month outside the season."""
-        return self.kept(("month", bed.name, month), lambda: self._month(bed, month))
-
-    def _month(self, bed: Bed, month: Month) -> BedMonth:
-        return bed_month(self.garden, self.season, self.holding, bed, month, self.stays(bed))
+        return self.kept(("month", bed.name, month), lambda: bed_month(self.beds[bed.name], month))
 
     def months(self, bed: Bed) -> tuple[BedMonth, ...]:
         """Return a bed's months of the season, in order."""
@@ -205,12 +224,17 @@ class Year:
 
     def strips(self, bed: Bed) -> tuple[PlantingStrip, ...]:
         """Return every planting's time in a bed, by key."""
-        return self.kept(("strips", bed.name), lambda: planting_strips(self.garden, self.holding, bed))
+        return self.kept(("strips", bed.name), lambda: planting_strips(self.beds[bed.name]))
+
+    def planned_strips(self, bed: Bed) -> tuple[PlantingStrip, ...]:
+        """Return every planting's time in a bed if all went by the plan, by key."""
+        meant = BedSeason(garden=self.garden, holding=self.as_planned, bed=bed)
+        return self.kept(("planned", bed.name), lambda: planting_strips(meant))
 
     @cached_property
     def histories(self) -> Mapping[str, PlantingHistory]:
         """What is known of each planting, from sowing to clearing, by key."""
-        return histories(self.garden, self.holding)
+        return histories(self.garden, self.holding, self.beds.values())
 
     # --- what the year brings --------------------------------------------------------------------
 
@@ -223,6 +247,24 @@ class Year:
     def fall(self) -> Freeze | None:
         """The first fall freeze, at 32 °F."""
         return first_fall(self.garden.freezes, self.season.span)
+
+    def window(self, crop: Crop, *, variety: str = "", start: Start | None = None) -> Window:
+        """Return when a crop can go in; ``start`` None: as the crop usually does."""
+        key = ("window", crop.slug, variety, start)
+        work = partial(window, crop, self.garden.freezes, self.season.span, variety=variety, start=start)
+        return self.kept(key, work)
+
+    def expected(self, crop: Crop, begins: date, *, variety: str = "", start: Start) -> Expected | None:
+        """Return when what begins on a day should bear, or None where its days are not known."""
+        return expected(crop, self.garden.freezes, self.season.span, begins, variety=variety, start=start)
+
+    def due(self, first: date, last: date) -> tuple[Due, ...]:
+        """Return the plan's jobs from ``first`` to ``last`` that are not done, and those overdue then."""
+        return due(self.season, self.holding, first, last)
+
+    def ahead(self, first: date, last: date) -> tuple[Due, ...]:
+        """Return the same with thinning and the first harvests to expect."""
+        return ahead(self.garden, self.season, self.holding, first, last)
 
     @cached_property
     def needs(self) -> tuple[Need, ...]:
@@ -270,6 +312,11 @@ class Year:
         return lines(self.season, self.holding, self.today)
 
     @cached_property
+    def grounds(self) -> tuple[Ground, ...]:
+        """The areas that the yield of all beds may be told over; the squares alone come first."""
+        return grounds(self.garden.beds, self.season)
+
+    @cached_property
     def total(self) -> Total:
         """Everything the season gave so far."""
         return added(self.lines)
@@ -295,17 +342,7 @@ class Year:
 
 
 def _kept(memory: dict[Hashable, object], key: Hashable, work: Callable[[], _Kept]) -> _Kept:
+    """Return what a memory has for a key; else work it out and put it there."""
     if key not in memory:
         memory[key] = work()
     return cast("_Kept", memory[key])
-
-
-def _in_time(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key, tuple[Hold, ...]]:
-    """Return holds by what ``key`` tells of each, in order of days."""
-    found: dict[_Key, list[Hold]] = {}
-    for one in holds:
-        found.setdefault(key(one), []).append(one)
-    return {
-        name: tuple(sorted(own, key=lambda one: (one.first, one.last, one.planting, one.square)))
-        for name, own in found.items()
-    }

@@ -13,7 +13,6 @@ from tallybed.reading.base.invisible import UNSEEN
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read, slug_of
 from tallybed.reading.text.texts import line
-from tallybed.reckoning.calendar.due import due
 from tallybed.tasks.garden import day_of, season_on, understood, year_of
 from tallybed.writing import entry
 from tallybed.writing.entry import WrittenUp
@@ -44,7 +43,7 @@ def begin(
     season = season_on(garden, day)
     year = year_of(garden, season, max(day, today))
     last = day + _AHEAD
-    draft = EntryDraft(title=title, day=day, due=due(season, year.holding, day, last), last=last)
+    draft = EntryDraft(title=title, day=day, due=year.due(day, last), last=last)
     found = gathered(photographs, day) if photographs else Gathered()
     return entry.write_up(root, year, draft, slug_of(title, "visit"), found)
 

@@ -42,10 +42,10 @@ def boxes(root: Tree.Element) -> list[tuple[Box, str, float]]:
 
 
 @pytest.mark.parametrize("bed", [months.LONG, months.WIDE, BROAD], ids=["long", "wide", "broad"])
-@pytest.mark.parametrize("turns", [1, 2, 3])
+@pytest.mark.parametrize("holders", [1, 2, 3])
 @pytest.mark.parametrize("upright", [False, True])
-def test_words_fit_their_boxes_and_boxes_their_squares(bed: Bed, turns: int, upright: bool) -> None:
-    month = months.crowded(bed, turns=turns)
+def test_words_fit_their_boxes_and_boxes_their_squares(bed: Bed, holders: int, upright: bool) -> None:
+    month = months.crowded(bed, holders=holders)
     root = parsed(bed_map(month, ident="m", links={}, upright=upright))
     found = boxes(root)
     assert found, "every square changed hands"
@@ -82,6 +82,6 @@ def test_a_turn_says_less_where_there_is_less_room(
 
 
 def test_days_stay_where_there_is_room_for_them() -> None:
-    month: BedMonth = months.crowded(turns=2)
+    month: BedMonth = months.crowded(holders=2)
     said = [words for _box, words, _size in boxes(parsed(bed_map(month, ident="m", links={})))]
     assert said.count("Ra 10→20") == said.count("Ra 20 →") == 3

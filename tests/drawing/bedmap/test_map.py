@@ -77,7 +77,7 @@ def test_the_five_habits_are_drawn_differently() -> None:
         months.plan_row(months.LONG, f"X{n}", f"{chr(65 + n)}1", crop=crop, spacing=6)
         for n, crop in enumerate(("spinach", "bean-bush", "pea-garden", "squash-winter", "carrot"))
     ]
-    assert {each.habit for each, _segments in plantings} == set(Habit)
+    assert {each.habit for each, _holders in plantings} == set(Habit)
     root = drawn(months.month_of(months.LONG, plantings))
     definitions = [each for each in root.iter(f"{SVG}g") if "-plant-" in (each.get("id") or "")]
     shapes = {b"".join(Tree.tostring(part) for part in each) for each in definitions}
@@ -115,7 +115,7 @@ def test_squares_that_do_not_touch_are_labelled_each() -> None:
     ("grade", "dash"),
     [(Grade.SEEN, None), (Grade.IMPLIED, None), (Grade.SUPPOSED, "7 4"), (Grade.PLANNED, "0.1 4.4")],
 )
-def test_the_outline_says_how_well_a_stand_is_known(grade: Grade, dash: str | None) -> None:
+def test_the_outline_says_how_well_a_planting_is_known(grade: Grade, dash: str | None) -> None:
     one = months.plan_row(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4, grade=grade)
     root = drawn(months.month_of(months.LONG, (one,)))
     (outline,) = of_class(root, "d-outline")
@@ -134,9 +134,9 @@ def test_a_stage_has_a_mark_beside_its_colour(stage: Stage) -> None:
 
 
 def test_marks_of_the_stages_differ() -> None:
-    from tallybed.drawing.base.marks import mark
+    from tallybed.drawing.base.stage_marks import stage_mark
 
-    assert len({mark(stage, 0, 0, 10).tostring() for stage in Stage}) == len(Stage)
+    assert len({stage_mark(stage, 0, 0, 10).tostring() for stage in Stage}) == len(Stage)
 
 
 def test_families_differ_by_pattern_and_an_unknown_family_is_plain() -> None:
@@ -254,7 +254,7 @@ def test_tags_never_cover_each_other(month: BedMonth, upright: bool) -> None:
 
 @TURNS
 def test_where_a_strip_leaves_no_room_for_a_tag_it_tells_the_stage_itself(upright: bool) -> None:
-    root = drawn(months.crowded(turns=3), upright=upright)
+    root = drawn(months.crowded(holders=3), upright=upright)
     assert not of_class(root, "d-tag-shape")
     for strip in of_class(root, "d-strip"):
         assert len(words(strip)) == 3, "every holder has its box"
@@ -264,7 +264,7 @@ def test_where_a_strip_leaves_no_room_for_a_tag_it_tells_the_stage_itself(uprigh
 @TURNS
 @pytest.mark.parametrize(
     "month",
-    [months.may(), months.crowded(turns=2), months.crowded(months.WIDE, turns=1)],
+    [months.may(), months.crowded(holders=2), months.crowded(months.WIDE, holders=1)],
     ids=["may", "crowded", "wide bed on a narrow page"],
 )
 def test_a_strip_leaves_its_squares_tag_free(month: BedMonth, upright: bool) -> None:

@@ -62,7 +62,7 @@ def test_links_can_be_reached(links: dict[str, str], role: str) -> None:
 
 
 @TURNS
-@pytest.mark.parametrize("month", [months.may(), months.shared(), months.crowded(turns=2)])
+@pytest.mark.parametrize("month", [months.may(), months.shared(), months.crowded(holders=2)])
 def test_the_name_of_a_link_begins_with_what_its_tag_shows(month: BedMonth, upright: bool) -> None:
     """WCAG 2.2, 2.5.3 (label in name); at its beginning, as its note of best practice has it."""
     links = {each.crop: f"../crops/{each.crop}/" for each in month.drawn if each.crop}

@@ -11,7 +11,7 @@ from tallybed.drawing.bedmap.description import grown
 from tallybed.drawing.bedmap.legend import legend
 from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.units import INCH, Length, Showing
-from tallybed.reckoning.room.plant_size import Size, Sizes
+from tallybed.reckoning.calendar.plant_size import Size, Sizes
 from tests.drawing import months
 from tests.drawing.markup import SVG, parsed
 

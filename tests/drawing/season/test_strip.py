@@ -73,11 +73,11 @@ def plot(root: Tree.Element) -> Box:
 def test_a_bar_runs_from_its_first_day_to_the_end_of_its_last(narrow: bool) -> None:
     root = drawn(narrow=narrow)
     left, _top, width, _height = plot(root)
-    for strand_ in usual():
+    for strip_ in usual():
         for (planting, _where), course in courses(root).items():
-            if planting == strand_.planting:
+            if planting == strip_.planting:
                 grounds = rects(course, "d-ground")
-                first, last = strand_.courses[0].first, strand_.courses[0].last
+                first, last = strip_.courses[0].first, strip_.courses[0].last
                 start = left + width * (first - SPAN.first).days / SPAN.days
                 end = left + width * ((last - SPAN.first).days + 1) / SPAN.days
                 assert grounds[0][0] == pytest.approx(start, abs=0.02), planting

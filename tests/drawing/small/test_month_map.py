@@ -80,7 +80,7 @@ def test_squares_that_two_share_are_parted_between_them() -> None:
 
 
 def test_three_in_a_square_are_counted() -> None:
-    month = months.crowded(turns=3)
+    month = months.crowded(holders=3)
     every = tuple(replace(each, first=date(2026, 5, 1), last=date(2026, 5, 31)) for each in month.holders)
     standing = tuple(replace(each, standing=True) for each in month.drawn)
     root = drawn(replace(month, holders=every, drawn=standing))
@@ -106,7 +106,7 @@ def test_any_bed_has_readable_letters(columns: int, rows: int) -> None:
 
 
 def test_letters_stand_clear_of_each_other() -> None:
-    for month in (months.may(), months.shared(), months.crowded(turns=3), months.planned()):
+    for month in (months.may(), months.shared(), months.crowded(holders=3), months.planned()):
         boxes = []
         for each in of_class(drawn(month), "d-letters"):
             size = float(each.get("font-size", ""))

@@ -1,7 +1,8 @@
-"""The life of a planting: its moments in order, and how long each part took beside what is printed."""
+"""The history of a planting: its milestones in order, and how long each part took beside what is printed."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -16,8 +17,9 @@ from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Event
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
+from tallybed.reckoning.calendar.bed_season import bed_seasons
 from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories
-from tallybed.reckoning.squares.occupancy import Grade, hold
+from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 from tests.reckoning.byhand import CROPS, a_crop
 from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
@@ -49,9 +51,13 @@ def history(
     today: date = TODAY,
     of: Garden | None = None,
 ) -> PlantingHistory:
-    """Return the life of the one planting that these records tell of."""
-    (found,) = histories(of or garden(), hold(season(plan, log, ledger), today)).values()
+    """Return the history of the one planting that these records tell of."""
+    (found,) = every_history(of or garden(), hold(season(plan, log, ledger), today)).values()
     return found
+
+
+def every_history(of: Garden, holding: Holding) -> Mapping[str, PlantingHistory]:
+    return histories(of, holding, bed_seasons(of, holding))
 
 
 def told(milestones: tuple[Milestone, ...]) -> list[str]:
@@ -85,7 +91,7 @@ CARROTS = [
 ]
 
 
-def test_a_life_is_told_from_sowing_to_clearing() -> None:
+def test_a_history_is_told_from_sowing_to_clearing() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 24", tag="CA1"), pick("Jun 28", tag="CA1")]
     found = history(None, CARROTS, picks)
     assert told(found.milestones) == [
@@ -227,7 +233,7 @@ def test_what_stood_there_before_the_season_has_no_days_in_the_bed() -> None:
     assert found.durations == ()
 
 
-def test_a_crop_nobody_can_name_still_has_a_life() -> None:
+def test_a_crop_nobody_can_name_still_has_a_history() -> None:
     found = history(None, [line("Apr 10", "sow", "beans", "A1")], [pick("Jun 20", "beans", "A1")])
     assert [milestone.what for milestone in found.milestones] == ["sown", "first picked"]
     assert all(one.figure is None for one in found.durations)
@@ -235,10 +241,10 @@ def test_a_crop_nobody_can_name_still_has_a_life() -> None:
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seasons(), todays)
-def test_laws_of_every_life(records: Season, today: date) -> None:
+def test_laws_of_every_history(records: Season, today: date) -> None:
     found = hold(records, today)
-    every = histories(garden(), found)
-    assert list(every) == [planting.key for planting in found.plantings], "every planting has a life"
+    every = every_history(garden(), found)
+    assert list(every) == [planting.key for planting in found.plantings], "every planting has a history"
     for one in every.values():
         days = [milestone.day for milestone in one.milestones]
         assert days == sorted(days), "in order of time"
@@ -252,5 +258,5 @@ def test_laws_of_every_life(records: Season, today: date) -> None:
 
 def test_the_order_of_records_never_matters() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")]
-    told_so: dict[str, Any] = {"moments": history(None, CARROTS, picks).milestones}
-    assert history(None, CARROTS[::-1], picks[::-1]).milestones == told_so["moments"]
+    told_so: dict[str, Any] = {"milestones": history(None, CARROTS, picks).milestones}
+    assert history(None, CARROTS[::-1], picks[::-1]).milestones == told_so["milestones"]

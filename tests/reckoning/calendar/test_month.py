@@ -1,4 +1,4 @@
-"""A bed's month: segments, what is drawn, and what changed."""
+"""A bed's month: holders, what is drawn, and what changed."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ from tallybed.garden.days import Month
 from tallybed.garden.garden import Season
 from tallybed.garden.log import Entry, Event, Verb
 from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.squares import Bed
+from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.month import (
     BedMonth,
     Change,
@@ -24,7 +26,6 @@ from tallybed.reckoning.calendar.month import (
     Holder,
     Stage,
     bed_month,
-    season_months,
 )
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
@@ -41,7 +42,6 @@ from tests.reckoning.byhand import (
     name,
     plan_row,
     planting,
-    season,
     squares,
     weighing,
 )
@@ -51,8 +51,12 @@ TODAY = day(7, 15)
 SEEN, IMPLIED, SUPPOSED, PLANNED = Grade
 
 
+def month_in(found: Holding, bed: Bed, month: Month) -> BedMonth:
+    return bed_month(BedSeason(garden=GARDEN, holding=found, bed=bed), month)
+
+
 def month_of(number: int, *holds: list[Hold], plantings: list[Planting], today: date = TODAY) -> BedMonth:
-    return bed_month(GARDEN, season(), holding(today, plantings, *holds), LONG, Month(2026, number))
+    return month_in(holding(today, plantings, *holds), LONG, Month(2026, number))
 
 
 def told(change: Change) -> tuple[int, str, str, str, str]:
@@ -103,27 +107,21 @@ def test_a_month_that_ends_today_is_recorded() -> None:
 def test_a_month_is_clipped_to_the_season() -> None:
     short = Season(name="2026", span=SPAN.__class__(first=day(3, 10), last=day(11, 5)))
     empty = Holding(season="2026", span=short.span, today=TODAY)
-    march = bed_month(GARDEN, short, empty, LONG, Month(2026, 3))
-    november = bed_month(GARDEN, short, empty, LONG, Month(2026, 11))
+    march = month_in(empty, LONG, Month(2026, 3))
+    november = month_in(empty, LONG, Month(2026, 11))
     assert (march.first, march.last) == (day(3, 10), day(3, 31))
     assert (november.last, november.as_of) == (day(11, 5), day(11, 5))
 
 
 def test_a_month_outside_the_season_is_an_error() -> None:
     with pytest.raises(ValueError, match="January 2026"):
-        bed_month(GARDEN, season(), holding(TODAY, []), LONG, Month(2026, 1))
+        month_in(holding(TODAY, []), LONG, Month(2026, 1))
 
 
-def test_a_season_has_each_bed_in_each_month() -> None:
-    months = season_months(GARDEN, season(), holding(TODAY, []))
-    assert [month.bed.name for month in months] == ["long"] * 9 + ["elbow"] * 9
-    assert [month.month.month for month in months[:9]] == list(range(3, 12))
+# --- Holders ---------------------------------------------------------------------------------------
 
 
-# --- Segments --------------------------------------------------------------------------------------
-
-
-def test_days_known_differently_are_one_segment() -> None:
+def test_days_known_differently_are_one_holder() -> None:
     month = month_of(5, LETTUCE_HOLDS, plantings=[LETTUCE])
     assert [(each.square.label, each.first, each.last) for each in month.holders] == [
         ("A1", day(5, 1), day(5, 31)),
@@ -134,12 +132,12 @@ def test_days_known_differently_are_one_segment() -> None:
     assert (first.stage, first.share) == (Stage.BEARING, Fraction(1))
 
 
-def test_a_segment_tells_the_day_it_came_and_the_best_that_is_known() -> None:
+def test_a_holder_tells_the_day_it_came_and_the_best_that_is_known() -> None:
     first = month_of(4, LETTUCE_HOLDS, plantings=[LETTUCE]).holders[0]
     assert (first.starts, first.first, first.grade) == (day(4, 12), day(4, 12), SEEN)
 
 
-def test_a_segment_tells_the_day_it_left() -> None:
+def test_a_holder_tells_the_day_it_left() -> None:
     first = month_of(6, LETTUCE_HOLDS, plantings=[LETTUCE]).holders[0]
     assert (first.last, first.ends, first.stage) == (day(6, 8), day(6, 9), Stage.OVER)
 
@@ -414,7 +412,7 @@ def test_a_planting_over_two_beds_is_drawn_in_each() -> None:
     start = line(Verb.SET_OUT, day(5, 1), "A1 elbow/B2", plants=5)
     one = planting("LE1", "lettuce", None, [start])
     found = holding(TODAY, [one], hold("LE1", "A1 elbow/B2", day(5, 1), TODAY))
-    spots = [drawn_of(bed_month(GARDEN, season(), found, bed, Month(2026, 5)), "LE1").spots for bed in BEDS]
+    spots = [drawn_of(month_in(found, bed, Month(2026, 5)), "LE1").spots for bed in BEDS]
     assert [Counter(str(spot.square) for spot in each) for each in spots] == [{"long/A1": 3}, {"elbow/B2": 2}]
 
 
@@ -581,7 +579,7 @@ def test_laws_of_a_season(plan: list[PlanRow], log: list[Event], today: int) -> 
     )
     one = Season(name="2026", span=SPAN, plan=tuple(plan), log=entries)
     found = held(one, date.fromordinal(SPAN.first.toordinal() + today))
-    months = season_months(GARDEN, one, found)
+    months = [month_in(found, bed, month) for bed in BEDS for month in SPAN.months]
     for month in months:
         _check_month(found, month)
     by_square = Counter(

@@ -1,4 +1,4 @@
-"""Which records concern which stand."""
+"""Which records concern which planting."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ SUCCESSION = (
 
 
 def rows(found: tuple[Planting, ...]) -> dict[str, list[str]]:
-    """Write each stand's lines as ``Apr 6 sow``, by key."""
+    """Write each planting's lines as ``Apr 6 sow``, by key."""
     return {
         one.key: [f"{event.day:%b} {event.day.day} {event.verb}" for event in one.events] for one in found
     }
@@ -48,7 +48,7 @@ LOG_CASES = {
         ],
         {"RA1": ["Apr 14 up", "May 9 clear"], "RA2": ["May 20 thin"]},
     ),
-    "a second sowing weeks later with one plan is a new stand": (
+    "a second sowing weeks later with one plan is a new planting": (
         SUCCESSION[:1],
         [line("Apr 6", "sow", "radish", "D1 E1"), line("Apr 27", "sow", "radish", "D1 E1")],
         {"RA1": ["Apr 6 sow"], "radish": ["Apr 27 sow"]},
@@ -58,7 +58,7 @@ LOG_CASES = {
         [line("Apr 6", "sow", "radish", "D1 E1"), line("Apr 11", "sow", "radish", "D1 E1")],
         {"RA1": ["Apr 6 sow", "Apr 11 sow"]},
     ),
-    "a resowing is the same stand": (
+    "a resowing is the same planting": (
         SUCCESSION[:1],
         [line("Apr 6", "sow", "radish", "D1 E1"), line("Apr 27", "resow", "radish", "D1")],
         {"RA1": ["Apr 6 sow", "Apr 27 resow"]},
@@ -72,7 +72,7 @@ LOG_CASES = {
         ],
         {"RA1": ["Apr 6 sow", "Apr 28 failed", "May 4 resow"], "RA2": []},
     ),
-    "the rest of the planned squares sown later is the same stand": (
+    "the rest of the planned squares sown later is the same planting": (
         SUCCESSION[:1],
         [line("Apr 6", "sow", "radish", "D1"), line("Apr 13", "sow", "radish", "E1")],
         {"RA1": ["Apr 6 sow", "Apr 13 sow"]},
@@ -98,7 +98,7 @@ LOG_CASES = {
         [line("Apr 30", "set out", "kale", "C1"), line("May 5", "prune", "kale", "C1")],
         {"KA1": ["Apr 30 set out", "May 5 prune"]},
     ),
-    "elsewhere, but more than 30 days off: a stand of its own": (
+    "elsewhere, but more than 30 days off: a planting of its own": (
         (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("May 21", "set out", "kale", "C1")],
         {"KA1": [], "kale": ["May 21 set out"]},
@@ -157,7 +157,7 @@ LOG_CASES = {
         [line("Apr 20", "treat", "radish", "D1")],
         {"RA1": ["Apr 20 treat"]},
     ),
-    "a line without any match is a stand known to the log alone": (
+    "a line without any match is a planting known to the log alone": (
         SUCCESSION[:1],
         [line("Apr 20", "observe", "kale", "D1"), line("May 20", "prune", "kale", "D1")],
         {"RA1": [], "kale": ["Apr 20 observe", "May 20 prune"]},
@@ -196,7 +196,7 @@ LOG_CASES = {
         ],
         {"SP1": ["Apr 12 sow", "Apr 14 sow", "Apr 24 up"]},
     ),
-    "sown again within days of a failure: the same stand": (
+    "sown again within days of a failure: the same planting": (
         SUCCESSION[:1],
         [
             line("Apr 6", "sow", "radish", "D1 E1"),
@@ -215,7 +215,7 @@ LOG_CASES = {
         ],
         {"RA1": ["Apr 6 sow", "May 9 sow", "May 9 clear", "May 20 up"], "RA2": []},
     ),
-    "a count of plants cannot be divided: the stand with most of the squares has it": (
+    "a count of plants cannot be divided: the planting with most of the squares has it": (
         (
             plan_row("pea", "A1", "Apr 1", "Jun 20", tag="PE1"),
             plan_row("pea", "B1 C1", "Apr 8", "Jun 20", tag="PE2"),
@@ -271,7 +271,7 @@ def test_keys_are_the_tag_else_the_slug_numbered_by_first_day() -> None:
     assert [one.key for one in found] == sorted(places)
 
 
-def test_a_general_name_of_a_new_stand_means_what_the_season_says() -> None:
+def test_a_general_name_of_a_new_planting_means_what_the_season_says() -> None:
     log = [line("May 20", "sow", "beans", "A1")]
     assert plantings(season(None, log), TODAY)[0].crop.slugs == ("bean-bush", "bean-pole")
     answered = plantings(season(None, log, general=(("beans", "bean-pole"),)), TODAY)[0]
@@ -305,7 +305,7 @@ LEDGER_CASES = {
     "a mixed bowl is not told": (pick("May 1", "radish+carrot", "D1"), None),
     "a mixed bowl with a tag is": (pick("May 1", "radish+carrot", tag="RA1"), "RA1"),
     "a general name with squares": (pick("Jul 1", "beans", "B1"), "BP1"),
-    "squares of two stands of the crop at once": (pick("Jul 1", "beans", "A1 B1"), None),
+    "squares of two plantings of the crop at once": (pick("Jul 1", "beans", "A1 B1"), None),
     "an unknown tag without a crop": (pick("Jul 1", tag="ZZ1"), None),
     "a row of after today": (pick("Nov 20", "carrot", "C1"), None),
     "known to the ledger alone": (pick("Jul 1", "kale", "C1"), "kale"),
@@ -320,7 +320,7 @@ LEDGER_PLAN = (
 
 
 @pytest.mark.parametrize("name", LEDGER_CASES)
-def test_weighing_to_stand(name: str) -> None:
+def test_weighing_to_planting(name: str) -> None:
     weighing, expected = LEDGER_CASES[name]
     year = season(LEDGER_PLAN, None, [pick("Jun 1", "carrot", "C1"), weighing])
     first, second = plantings_picked(year, plantings(year, TODAY))
@@ -329,7 +329,7 @@ def test_weighing_to_stand(name: str) -> None:
     assert (second.key if second else None) == expected
 
 
-def test_stand_of_keeps_the_order_of_the_ledger() -> None:
+def test_owners_keep_the_order_of_the_ledger() -> None:
     ledger = [pick("May 30", "radish", "D1"), pick("May 1", "radish", "D1"), pick("Jun 1", "carrot", "C1")]
     year = season(LEDGER_PLAN, None, ledger)
     assert [one.key if one else "" for one in plantings_picked(year, plantings(year, TODAY))] == [
@@ -339,13 +339,13 @@ def test_stand_of_keeps_the_order_of_the_ledger() -> None:
     ]
 
 
-def test_a_weighing_of_two_stands_is_evidence_for_both() -> None:
+def test_a_weighing_of_two_plantings_is_evidence_for_both() -> None:
     year = season(LEDGER_PLAN, None, [pick("Jul 1", "beans", "A1 B1")])
     found = {one.key: one.picked for one in plantings(year, TODAY) if one.weighings}
     assert found == {"BB1": (squares("A1"),), "BP1": (squares("B1"),)}
 
 
-def test_pickings_far_apart_without_plan_or_log_are_two_stands() -> None:
+def test_pickings_far_apart_without_plan_or_log_are_two_plantings() -> None:
     ledger = [
         pick("Apr 30", "radish", "A1"),
         pick("May 9", "radish", "A1 B1"),

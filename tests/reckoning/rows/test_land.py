@@ -10,7 +10,7 @@ adds parts that it has rounded.
 from __future__ import annotations
 
 from datetime import date
-from fractions import Fraction as F
+from fractions import Fraction
 
 import pytest
 
@@ -38,18 +38,20 @@ EXAMPLES = [
 ]
 
 
-def ratio(pairs: list[tuple[str, str]]) -> F:
-    return land_equivalent(partial(F(together), F(alone)) for together, alone in pairs)
+def ratio(pairs: list[tuple[str, str]]) -> Fraction:
+    return land_equivalent(partial(Fraction(together), Fraction(alone)) for together, alone in pairs)
 
 
 @pytest.mark.parametrize(("what", "pairs", "printed", "near"), EXAMPLES, ids=lambda one: str(one)[:30])
-def test_worked_examples_of_land_equivalents(what: str, pairs: list[tuple[str, str]], printed: str, near: str):
-    assert abs(ratio(pairs) - F(printed)) <= F(near), what
+def test_worked_examples_of_land_equivalents(
+    what: str, pairs: list[tuple[str, str]], printed: str, near: str
+):
+    assert abs(ratio(pairs) - Fraction(printed)) <= Fraction(near), what
 
 
 def test_a_page_that_adds_wrongly_is_not_followed():
     # A page prints 1.25 for A 300 of 400 and B 200 of 250; 0.75 + 0.80 is 1.55.
-    assert ratio([("300", "400"), ("200", "250")]) == F("1.55")
+    assert ratio([("300", "400"), ("200", "250")]) == Fraction("1.55")
 
 
 @pytest.mark.parametrize(
@@ -65,8 +67,10 @@ def test_a_page_that_adds_wrongly_is_not_followed():
 )
 def test_land_saved_as_the_same_table_prints_it(year: str, pairs: list[tuple[str, str]], saved: str):
     # 100 - 100 / LER, where the table adds parts that it has rounded to two decimals.
-    added = land_equivalent(round(partial(F(together), F(alone)), 2) for together, alone in pairs)
-    assert abs(100 - 100 / added - F(saved)) <= F("0.1"), year
+    added = land_equivalent(
+        round(partial(Fraction(together), Fraction(alone)), 2) for together, alone in pairs
+    )
+    assert abs(100 - 100 / added - Fraction(saved)) <= Fraction("0.1"), year
 
 
 @pytest.mark.parametrize(
@@ -85,30 +89,46 @@ def test_land_saved_as_the_same_table_prints_it(year: str, pairs: list[tuple[str
 def test_crop_performance_is_the_partial_of_a_crop_on_its_own_share(
     rows: str, together: str, alone: str, share: str, printed: str
 ):
-    assert abs(partial(F(together) / F(share), F(alone)) - F(printed)) <= F("0.0001"), rows
+    assert abs(
+        partial(Fraction(together) / Fraction(share), Fraction(alone)) - Fraction(printed)
+    ) <= Fraction("0.0001"), rows
 
 
 def test_the_competitive_ratio_is_one_partial_over_the_other():
-    assert abs(partial(F("5.3"), F("6.0")) / partial(F("4.4"), F("4.9")) - F("0.98")) <= F("0.015")
-    assert abs(partial(F("5.5"), F("5.7")) / partial(F("2.0"), F("4.5")) - F("2.18")) <= F("0.035")
+    assert abs(
+        partial(Fraction("5.3"), Fraction("6.0")) / partial(Fraction("4.4"), Fraction("4.9"))
+        - Fraction("0.98")
+    ) <= Fraction("0.015")
+    assert abs(
+        partial(Fraction("5.5"), Fraction("5.7")) / partial(Fraction("2.0"), Fraction("4.5"))
+        - Fraction("2.18")
+    ) <= Fraction("0.035")
 
 
 # --- row ground --------------------------------------------------------------------------------------
 
 
 def printed(low: str, middle: str, high: str) -> Printed:
-    figure = Figure(fact="yield per sqft", low=F(low), high=F(high), unit="lb/sqft", source="a-book")
-    return Printed(low=F(low), middle=F(middle), high=F(high), figures=(figure,), rule="")
+    figure = Figure(
+        fact="yield per sqft", low=Fraction(low), high=Fraction(high), unit="lb/sqft", source="a-book"
+    )
+    return Printed(
+        low=Fraction(low), middle=Fraction(middle), high=Fraction(high), figures=(figure,), rule=""
+    )
 
 
 def pounds(amount: str) -> Weight:
-    return Weight.of(F(amount), POUND)
+    return Weight.of(Fraction(amount), POUND)
 
 
 def line(crop: str, amount: str, number: int, **other: object) -> TallyLine:
     facts: dict[str, object] = {"weighed": True, "day": DAY, "counts": True}
     return TallyLine(
-        weighing=number, season="2026", crop=crop, weight=pounds(amount), **(facts | other)  # type: ignore[arg-type]
+        weighing=number,
+        season="2026",
+        crop=crop,
+        weight=pounds(amount),
+        **(facts | other),  # type: ignore[arg-type]
     )
 
 
@@ -128,7 +148,7 @@ def test_only_a_printed_crop_counts_and_the_share_says_so():
     ]
     found = row_ground(lines, {"carrot": printed("0.5", "1", "1.5")})
     assert [one.crop for one in found.crops] == ["carrot"]
-    assert found.share == F(6, 12)
+    assert found.share == Fraction(6, 12)
     assert [key for key, _weight in found.uncovered] == ["general: beans", "kale", "mixed: carrot + kale"]
     assert found.crops[0].at_least
     assert found.at_least
@@ -137,10 +157,10 @@ def test_only_a_printed_crop_counts_and_the_share_says_so():
 def test_row_ground_over_ground_is_the_sum_of_partial_land_equivalents():
     known = {"carrot": printed("0.5", "1", "1.5"), "kale": printed("0.2", "0.25", "0.4")}
     found = row_ground([line("carrot", "6", 0), line("kale", "3", 1)], known)
-    ratio = found.equivalents(F(20))
+    ratio = found.equivalents(Fraction(20))
     for name in ("low", "middle", "high"):
         assert getattr(ratio, name) == getattr(found.square_feet, name) / 20
-    assert ratio.middle == F(6, 20) + F(12, 20)
+    assert ratio.middle == Fraction(6, 20) + Fraction(12, 20)
 
 
 def test_only_lines_up_to_a_day_count():

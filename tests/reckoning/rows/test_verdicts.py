@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction as F
+from fractions import Fraction
 
 import pytest
 
@@ -15,15 +15,17 @@ from tallybed.reckoning.rows.planting_yields import PlantingYield
 from tallybed.reckoning.rows.printed import Printed
 from tallybed.reckoning.rows.verdicts import Verdict, of_crop, of_season
 
-PRINTED = Printed(low=F("0.67"), middle=F("1.02"), high=F("1.2"), figures=(), rule="")
-TOP = F("1.34") * F("1.2")
-FOOT = F("0.67") / F("1.34")
-BIT = F(1, 10**9)
+PRINTED = Printed(low=Fraction("0.67"), middle=Fraction("1.02"), high=Fraction("1.2"), figures=(), rule="")
+TOP = Fraction("1.34") * Fraction("1.2")
+FOOT = Fraction("0.67") / Fraction("1.34")
+BIT = Fraction(1, 10**9)
 
 
-def grew(value: F, *, at_least: bool = False, ended: bool = True, squares: F = F(2)) -> PlantingYield:
-    """Return a planting that gave ``value`` pounds per square foot of its whole ground of four square feet."""
-    ground = PlantingGround(squares=squares, run_out=F(1), path=3 - squares)
+def grew(
+    value: Fraction, *, at_least: bool = False, ended: bool = True, squares: Fraction = Fraction(2)
+) -> PlantingYield:
+    """Return a planting that gave ``value`` pounds per square foot of its ground of four square feet."""
+    ground = PlantingGround(squares=squares, run_out=Fraction(1), path=3 - squares)
     return PlantingYield(
         season="2026",
         planting=Planting(season="2026", key="CA1", crop=CropName(typed="carrot", slugs=("carrot",))),
@@ -37,7 +39,7 @@ def grew(value: F, *, at_least: bool = False, ended: bool = True, squares: F = F
     )
 
 
-def said(*values: F) -> Verdict:
+def said(*values: Fraction) -> Verdict:
     return of_crop([grew(value) for value in values], PRINTED)
 
 
@@ -52,80 +54,90 @@ def test_less_only_below_the_lowest_over_the_noise():
 
 
 def test_the_median_decides_not_the_mean():
-    assert said(F(100), F(1), F(1)) is Verdict.SAME
-    assert said(F(100), TOP + BIT, F(0)) is Verdict.MORE
-    assert said(F(0), F(0), F(100)) is Verdict.LESS
+    assert said(Fraction(100), Fraction(1), Fraction(1)) is Verdict.SAME
+    assert said(Fraction(100), TOP + BIT, Fraction(0)) is Verdict.MORE
+    assert said(Fraction(0), Fraction(0), Fraction(100)) is Verdict.LESS
     # Of an even number the mean of the two in the middle: here exactly at the boundary, then above it.
-    assert said(F(0), TOP - 1, TOP + 1, F(9)) is Verdict.SAME
-    assert said(F(0), TOP - 1, TOP + 1 + BIT, F(9)) is Verdict.MORE
+    assert said(Fraction(0), TOP - 1, TOP + 1, Fraction(9)) is Verdict.SAME
+    assert said(Fraction(0), TOP - 1, TOP + 1 + BIT, Fraction(9)) is Verdict.MORE
 
 
 def test_under_three_plantings_there_is_too_little_to_tell():
     assert said() is Verdict.UNKNOWN
-    assert said(F(9), F(9)) is Verdict.UNKNOWN
-    assert said(F(9), F(9), F(9)) is Verdict.MORE
+    assert said(Fraction(9), Fraction(9)) is Verdict.UNKNOWN
+    assert said(Fraction(9), Fraction(9), Fraction(9)) is Verdict.MORE
 
 
 def test_only_ended_plantings_with_known_squares_count():
-    standing = grew(F(9), ended=False)
-    nowhere = grew(F(9), squares=F(0))
-    two = [grew(F(9)), grew(F(9))]
+    standing = grew(Fraction(9), ended=False)
+    nowhere = grew(Fraction(9), squares=Fraction(0))
+    two = [grew(Fraction(9)), grew(Fraction(9))]
     assert of_crop([*two, standing], PRINTED) is Verdict.UNKNOWN
     assert of_crop([*two, nowhere], PRINTED) is Verdict.UNKNOWN
-    assert of_crop([*two, grew(F(9))], PRINTED) is Verdict.MORE
+    assert of_crop([*two, grew(Fraction(9))], PRINTED) is Verdict.MORE
 
 
 def test_unweighed_pickings_may_support_more_and_never_less():
-    open_ones = [grew(F(9), at_least=True)] * 3
+    open_ones = [grew(Fraction(9), at_least=True)] * 3
     assert of_crop(open_ones, PRINTED) is Verdict.MORE
-    assert of_crop([grew(F(0), at_least=True)] * 3, PRINTED) is Verdict.SAME
+    assert of_crop([grew(Fraction(0), at_least=True)] * 3, PRINTED) is Verdict.SAME
     # One open planting, however low, leaves the median bounded by the closed ones above it.
-    assert of_crop([grew(F(0)), grew(F(0)), grew(F(0), at_least=True)], PRINTED) is Verdict.LESS
-    assert of_crop([grew(F(0)), grew(F(1)), grew(F(0), at_least=True)], PRINTED) is Verdict.SAME
-    assert of_crop([grew(F(0)), *[grew(F(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
+    assert (
+        of_crop([grew(Fraction(0)), grew(Fraction(0)), grew(Fraction(0), at_least=True)], PRINTED)
+        is Verdict.LESS
+    )
+    assert (
+        of_crop([grew(Fraction(0)), grew(Fraction(1)), grew(Fraction(0), at_least=True)], PRINTED)
+        is Verdict.SAME
+    )
+    assert of_crop([grew(Fraction(0)), *[grew(Fraction(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
     # Of four with two open ones the median has no upper bound.
-    assert of_crop([*[grew(F(0))] * 2, *[grew(F(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
+    assert (
+        of_crop([*[grew(Fraction(0))] * 2, *[grew(Fraction(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
+    )
 
 
 def test_like_for_like_ground_is_squares_run_out_and_path():
-    one = grew(F(2))
+    one = grew(Fraction(2))
     assert one.ground.whole == 4
     assert (one.like_for_like, one.on_squares) == (2, 4)
 
 
-GROUND = F(100)
+GROUND = Fraction(100)
 
 
-def season(low: F, middle: F, high: F, *, covered: F = F(1), over: bool = True) -> Verdict:
+def season(
+    low: Fraction, middle: Fraction, high: Fraction, *, covered: Fraction = Fraction(1), over: bool = True
+) -> Verdict:
     return of_season(Range(low=low, middle=middle, high=high), GROUND, covered, over=over)
 
 
 @pytest.mark.parametrize(
     ("low", "middle", "high", "verdict"),
     [
-        (F(134), F(200), F(300), Verdict.UNKNOWN),  # not above
-        (F(134) + BIT, F(200), F(300), Verdict.MORE),
-        (F(10), F(20), GROUND / F("1.34"), Verdict.UNKNOWN),  # not below
-        (F(10), F(20), GROUND / F("1.34") - BIT, Verdict.LESS),
-        (F(10), F(134), F(500), Verdict.SAME),  # ends included
-        (F(10), F(134) + BIT, F(500), Verdict.UNKNOWN),
-        (F(10), GROUND / F("1.34"), F(500), Verdict.SAME),
-        (F(10), GROUND / F("1.34") - BIT, F(500), Verdict.UNKNOWN),
+        (Fraction(134), Fraction(200), Fraction(300), Verdict.UNKNOWN),  # not above
+        (Fraction(134) + BIT, Fraction(200), Fraction(300), Verdict.MORE),
+        (Fraction(10), Fraction(20), GROUND / Fraction("1.34"), Verdict.UNKNOWN),  # not below
+        (Fraction(10), Fraction(20), GROUND / Fraction("1.34") - BIT, Verdict.LESS),
+        (Fraction(10), Fraction(134), Fraction(500), Verdict.SAME),  # ends included
+        (Fraction(10), Fraction(134) + BIT, Fraction(500), Verdict.UNKNOWN),
+        (Fraction(10), GROUND / Fraction("1.34"), Fraction(500), Verdict.SAME),
+        (Fraction(10), GROUND / Fraction("1.34") - BIT, Fraction(500), Verdict.UNKNOWN),
     ],
 )
-def test_the_season_at_each_boundary(low: F, middle: F, high: F, verdict: Verdict):
+def test_the_season_at_each_boundary(low: Fraction, middle: Fraction, high: Fraction, verdict: Verdict):
     assert season(low, middle, high) is verdict
 
 
 def test_a_season_is_not_less_before_it_is_over():
-    low = (F(10), F(20), F(30))
+    low = (Fraction(10), Fraction(20), Fraction(30))
     assert season(*low, over=True) is Verdict.LESS
     assert season(*low, over=False) is Verdict.UNKNOWN
-    assert season(F(200), F(300), F(400), over=False) is Verdict.MORE
-    assert season(F(80), F(100), F(120), over=False) is Verdict.SAME
+    assert season(Fraction(200), Fraction(300), Fraction(400), over=False) is Verdict.MORE
+    assert season(Fraction(80), Fraction(100), Fraction(120), over=False) is Verdict.SAME
 
 
 def test_half_the_weight_must_have_a_printed_yield():
-    more = (F(200), F(300), F(400))
-    assert season(*more, covered=F(1, 2)) is Verdict.MORE, "half of it is enough"
-    assert season(*more, covered=F(1, 2) - BIT) is Verdict.UNKNOWN
+    more = (Fraction(200), Fraction(300), Fraction(400))
+    assert season(*more, covered=Fraction(1, 2)) is Verdict.MORE, "half of it is enough"
+    assert season(*more, covered=Fraction(1, 2) - BIT) is Verdict.UNKNOWN

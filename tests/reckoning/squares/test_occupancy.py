@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.garden.plan import Start
 from tallybed.reckoning.squares.occupancy import Grade, hold
+from tallybed.reckoning.squares.stays import stays_of
 from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season, squares, table, told
 
 PLAN = (
@@ -279,14 +280,14 @@ CASES = {
         "Apr 20",
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 16 - Apr 16 seen",
     ),
-    "a stand outlasts the plan where records say so, and ends after the last": (
+    "a planting outlasts the plan where records say so, and ends after the last": (
         [SPINACH],
         [line("Apr 12", "sow", "spinach", "A1")],
         [pick("Jun 12", "spinach", "A1")],
         "Jun 30",
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Jun 12 implied",
     ),
-    "a planned stand without records waits for the one that records show still there": (
+    "a planned planting without records waits for the one that records show still there": (
         [SPINACH, BEANS],
         [line("Apr 12", "sow", "spinach", "A1")],
         [pick("Jun 12", "spinach", "A1")],
@@ -344,14 +345,14 @@ CASES = {
         "Apr 20",
         "A1 spinach Apr 12 - Apr 12 seen; A1 spinach Apr 13 - Apr 20 supposed",
     ),
-    "a stand sown after the plan had it gone is not gone the next day": (
+    "a planting sown after the plan had it gone is not gone the next day": (
         [SPINACH],
         [line("Jun 10", "sow", tag="SP1", where="A1")],
         [],
         "Jun 14",
         "A1 SP1 Jun 10 - Jun 10 seen; A1 SP1 Jun 11 - Jun 14 supposed",
     ),
-    "a line by tag alone implies, in every square the stand has": (
+    "a line by tag alone implies, in every square the planting has": (
         [plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")],
         [line("Apr 13", "sow", "spinach", "A1", tag="SP1"), line("Apr 20", "thin", tag="SP1")],
         [],
@@ -467,7 +468,7 @@ CASES = {
         "A1 TO1 Apr 12 - Apr 12 seen; A1 TO1 Apr 13 - Apr 19 implied; "
         "B1 TO1 Apr 12 - Apr 12 seen; B1 TO1 Apr 13 - Apr 19 implied",
     ),
-    "a new stand among an old one does not clear it": (
+    "a new planting among an old one does not clear it": (
         [SPINACH],
         [
             line("Apr 12", "sow", "spinach", "A1"),
@@ -543,14 +544,14 @@ CASES = {
         "Apr 14",
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 14 supposed; A1 SP1 Apr 15 - Jun 4 planned",
     ),
-    "a carried stand stands from the first day, also where it is sown into later": (
+    "a carried planting stands from the first day, also where it is sown into later": (
         [plan_row("garlic", "A1", "Mar 1", "Apr 10", tag="GA1", start=Start.CARRIED)],
         [line("Mar 20", "resow", "garlic", "A1", tag="GA1")],
         [],
         "Apr 20",
         "A1 GA1 Mar 1 - Mar 19 supposed; A1 GA1 Mar 20 - Mar 20 seen; A1 GA1 Mar 21 - Apr 9 supposed",
     ),
-    "by default a stand is planned to the season's last day": (
+    "by default a planting is planned to the season's last day": (
         [plan_row("leek", "A1", "Nov 20")],
         [],
         [],
@@ -585,20 +586,24 @@ def test_at_and_between_give_the_same_holds_as_the_whole_list() -> None:
     assert found.between(b1, day("May 9"), day("May 8")) == ()
 
 
-def test_a_stand_is_found_by_its_key() -> None:
+def test_a_planting_is_found_by_its_key() -> None:
     found = hold(season(PLAN, LOG, LEDGER), TODAY)
     assert found.planting("SP1").crop.slug == "spinach"
     with pytest.raises(KeyError):
         found.planting("XX9")
 
 
-def test_stints_say_when_a_stand_came_and_whether_a_record_says_it_left() -> None:
+def test_stays_say_whether_a_record_says_that_a_planting_left() -> None:
     found = hold(season(PLAN, LOG, LEDGER), TODAY)
-    rows = {(one.planting, one.first): (one.last, one.start, one.left) for one in found.stints}
-    assert rows[("SP1", day("Apr 14"))] == (day("May 31"), day("Apr 14"), day("Jun 1"))
-    assert rows[("PE1", day("Apr 3"))] == (day("Apr 24"), day("Apr 3"), day("Apr 25"))
-    assert rows[("PE1", day("May 1"))] == (day("Jun 21"), day("May 1"), day("Jun 22"))
-    assert rows[("RA1", day("Apr 10"))] == (day("May 14"), None, None)
+    rows = {
+        (one.planting, one.first): (one.last, one.gone_by)
+        for key in ("SP1", "PE1", "RA1")
+        for one in stays_of(found, key)
+    }
+    assert rows[("SP1", day("Apr 14"))] == (day("May 31"), day("Jun 1"))
+    assert rows[("PE1", day("Apr 3"))] == (day("Apr 24"), day("Apr 25"))
+    assert rows[("PE1", day("May 1"))] == (day("Jun 21"), day("Jun 22"))
+    assert rows[("RA1", day("Apr 10"))] == (day("May 14"), None)
 
 
 def test_grades_have_words() -> None:

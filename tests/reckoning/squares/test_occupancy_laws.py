@@ -23,6 +23,7 @@ from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import plantings, plantings_picked
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding, hold
 from tallybed.reckoning.squares.shares import shares
+from tallybed.reckoning.squares.stays import stays
 from tests.reckoning.growing import MEANINGS, SPAN, crop, days_between, entries
 
 T = TypeVar("T")
@@ -128,7 +129,7 @@ def lines_of(season: Season) -> tuple[Event, ...]:
 
 
 def named(lines: Iterable[Event], found: Holding, key: str, square: Square, when: date) -> bool:
-    """Return whether a line of that day names the square and the stand's crop or tag."""
+    """Return whether a line of that day names the square and the planting's crop or tag."""
     planting = found.planting(key)
     return any(
         line.day == when
@@ -160,7 +161,7 @@ def test_the_order_of_records_never_matters(season: Season, today: date, chance:
 
 @thorough
 @given(seasons(), todays)
-def test_no_stand_holds_a_square_twice_on_one_day(season: Season, today: date) -> None:
+def test_no_planting_holds_a_square_twice_on_one_day(season: Season, today: date) -> None:
     found = hold(season, today)
     for holds in (found.holds, found.by_plan):
         twice = Counter((square, when, one.planting) for square, when, one in each_day(holds))
@@ -207,7 +208,7 @@ def test_seen_days_are_days_on_which_a_line_names_crop_and_square(season: Season
 
 @thorough
 @given(seasons(), todays)
-def test_a_stand_that_a_line_sights_where_it_holds_is_seen(season: Season, today: date) -> None:
+def test_a_planting_that_a_line_sights_where_it_holds_is_seen(season: Season, today: date) -> None:
     found = hold(season, today)
     for square, when, one in each_day(found.holds):
         if (square, when, one.planting) in found.sightings:
@@ -229,7 +230,7 @@ def test_lines_left_out_make_nothing_seen_that_no_line_named(
 
 @thorough
 @given(seasons(), todays)
-def test_implied_days_lie_between_records_of_the_stand(season: Season, today: date) -> None:
+def test_implied_days_lie_between_records_of_the_planting(season: Season, today: date) -> None:
     found = hold(season, today)
     for one in found.holds:
         if one.grade is Grade.IMPLIED:
@@ -258,11 +259,14 @@ def test_at_is_the_list_of_all_holds_on_that_day(season: Season, today: date) ->
 
 @thorough
 @given(seasons(), todays)
-def test_stints_are_the_holds_put_together(season: Season, today: date) -> None:
+def test_stays_are_the_holds_put_together(season: Season, today: date) -> None:
     found = hold(season, today)
     held = {(square, when, one.planting) for square, when, one in each_day(found.holds)}
     stayed = [
-        (one.square, when, one.planting) for one in found.stints for when in days_between(one.first, one.last)
+        (one.square, when, one.planting)
+        for bed in sorted({square.bed for square in found.squares})
+        for one in stays(found, bed)
+        for when in days_between(one.first, one.last)
     ]
     assert len(stayed) == len(set(stayed))
     assert set(stayed) == held

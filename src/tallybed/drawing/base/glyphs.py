@@ -2,7 +2,7 @@
 
 A glyph is drawn around the origin at its real size. Ink lines and a wash of
 colour: the wash takes the custom properties ``--leaf`` and ``--wash``, which a
-planting's class sets by its stage, and which are empty where its stand is only
+planting's class sets by its stage, and which are empty where its planting is only
 supposed or planned. Shapes inside a definition carry one class each, since
 rules that look at ancestors do not reach a copy made by ``use``.
 """
@@ -144,9 +144,11 @@ _HABITS: Mapping[Habit, Callable[[float, float], _Made]] = {
 
 
 def _leaves(count: int, first: float, length: float, width: float, pen: float) -> Element:
+    """Draw so many leaves around the origin, the first in direction ``first`` in degrees."""
     turns = [first * pi / 180 + step * 2 * pi / count for step in range(count)]
     return path("".join(petal(turn, 0, length, width) for turn in turns), class_="d-leaf", stroke_width=pen)
 
 
 def _crown(radius: float) -> Element:
+    """Draw the middle that the leaves grow from."""
     return circle(0, 0, radius, class_="d-crown", stroke_width=look.HAIR)

@@ -11,6 +11,7 @@ def width_of(words: str, size: float, *, bold: bool = False) -> float:
 
 
 def _width(sign: str) -> float:
+    """Return the width of one character, as a share of the text size."""
     plain = look.CAPITAL_WIDTH if sign.isupper() else look.SMALL_WIDTH
     return next((width for signs, width in look.SIGN_WIDTHS if sign in signs), plain)
 

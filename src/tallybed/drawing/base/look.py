@@ -110,7 +110,7 @@ GRADE_DASH: Mapping[Grade, str | None] = {
     Grade.SUPPOSED: "7 4",
     Grade.PLANNED: "0.1 4.4",
 }
-"""Line of a planting's outline by how well its stand is known; the last is a row of round dots."""
+"""Line of a planting's outline by how well its planting is known; the last is a row of round dots."""
 GRADE_WORDS: Mapping[Grade, str] = {
     Grade.SEEN: "seen",
     Grade.IMPLIED: "implied by other records",

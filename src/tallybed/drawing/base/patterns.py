@@ -32,6 +32,7 @@ def tiles(ident: str, names: Iterable[str]) -> tuple[Element, ...]:
 
 
 def _tile(ident: str, name: str) -> Element:
+    """Return the definition of one pattern."""
     width, height, strokes = look.PATTERN_TILE[name]
     dotted = name in look.DOTTED_PATTERNS
     lines = path(

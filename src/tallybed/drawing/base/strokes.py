@@ -77,4 +77,5 @@ def polar(turn: float, radius: float) -> Place:
 
 
 def _middle(one: Place, other: Place) -> Place:
+    """Return the place halfway between two."""
     return ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)

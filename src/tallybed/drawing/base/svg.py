@@ -165,6 +165,7 @@ def swatch(width: float, height: float, *children: Element, **attributes: object
 
 
 def _root(width: float, height: float, children: Iterable[Element], attributes: dict[str, object]) -> Element:
+    """Return the element of a whole drawing of that size in units."""
     root = SVG(factory=_QUIET)
     root.elements.clear()
     plain = {
@@ -187,6 +188,7 @@ def _words(name: str, ident: str, words: str) -> Element:
 def _filled(
     element: Element, children: Iterable[Element], attributes: dict[str, Any] | dict[str, object]
 ) -> Element:
+    """Give an element its children and attributes: ``class_`` is ``class``, ``data_x`` is ``data-x``."""
     for name, value in attributes.items():
         if value is not None:
             key = name.rstrip("_").replace("_", "-")
@@ -197,6 +199,7 @@ def _filled(
 
 
 def _markup(root: Element) -> str:
+    """Return a drawing as text, the children of groups and of the root on lines of their own."""
     tree = root.get_xml()
     for node in tree.iter():
         if node.tag in _ON_LINES_OF_THEIR_OWN and len(node):
@@ -212,5 +215,6 @@ def _printable(words: str) -> str:
 
 
 def _not_negative(*sizes: float) -> None:
+    """Raise ValueError where a size is below nothing."""
     if any(size < 0 for size in sizes):
         raise ValueError(f"a size below nothing: {sizes}")

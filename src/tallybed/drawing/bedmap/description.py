@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from tallybed.drawing.base import look
-from tallybed.drawing.bedmap.view import ChangedSquares, Group, View, letters_of, short_tag
+from tallybed.drawing.bedmap.marks import shown
+from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
-from tallybed.reckoning.room.plant_size import Size, Sizes
-from tallybed.reckoning.squares.occupancy import Grade
+from tallybed.reckoning.calendar.plant_size import Size, Sizes
 
 _CORNER = {False: "top left", True: "top right"}
 
@@ -49,11 +49,7 @@ def described(view: View, *, turned: bool) -> str:
         f"in {counted(len(held), 'square')}.",
     ]
     sentences += [f"{told(group)}." for group in view.groups]
-    if any(group.spots for group in standing):
-        sentences.append("Plants are drawn about as wide as they have grown by then.")
-    if view.bare:
-        sentences.append(f"Bare: {in_words(view.bare, with_bed=False)}.")
-    sentences += [f"Changed in {_squares_of(strip)}: {_turns(strip)}." for strip in view.strips]
+    sentences += [sentence for mark in shown(view) for sentence in mark.told(view)]
     return " ".join(sentences)
 
 
@@ -125,27 +121,10 @@ def grown(sizes: Sizes, showing: Showing) -> str:
 
 
 def _measured(size: Size, showing: Showing) -> str:
+    """Return a size in words, with ``about`` where it is not printed as it stands."""
     return f"{'about ' if size.about else ''}{showing.length(size.length)}"
 
 
 def counted(number: int, noun: str) -> str:
     """Return ``1 plant``, ``24 plants``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
-
-
-def _squares_of(strip: ChangedSquares) -> str:
-    return strip.first.label if strip.first == strip.last else f"{strip.first.label}:{strip.last.label}"
-
-
-def _turns(strip: ChangedSquares) -> str:
-    told_of = []
-    for turn in strip.turns:
-        words = turn.name
-        if turn.starts:
-            words += f" from {short(turn.starts)}"
-        if turn.ends:
-            words += f" lost {short(turn.ends)}" if turn.lost else f" until {short(turn.ends)}"
-        if turn.grade >= Grade.SUPPOSED:
-            words += f" ({look.GRADE_WORDS[turn.grade]})"
-        told_of.append(words)
-    return ", then ".join(told_of)

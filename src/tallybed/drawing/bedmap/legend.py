@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.glyphs import glyph
-from tallybed.drawing.base.marks import mark
-from tallybed.drawing.base.patterns import HATCH, SOIL, filled_with, pattern_of, tiles
-from tallybed.drawing.base.svg import Element, circle, defs, group, line, path, points, rect, swatch, use
+from tallybed.drawing.base.patterns import filled_with, pattern_of, tiles
+from tallybed.drawing.base.stage_marks import stage_mark
+from tallybed.drawing.base.svg import Element, defs, group, rect, swatch, use
 from tallybed.drawing.bedmap.description import grown, named
+from tallybed.drawing.bedmap.marks import KINDS, shown
+from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, boxed, framed, outlined, tiled
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag, viewed
 from tallybed.garden.squares import in_words
@@ -19,9 +21,8 @@ from tallybed.reckoning.calendar.month import BedMonth, Stage
 from tallybed.reckoning.squares.occupancy import Grade
 
 IN_FEET = Showing()
-WIDTH, HEIGHT = 48.0, 28.0
-"""Size of a swatch, in units that are pixels."""
 CROP_WIDTH = 76.0
+"""Width of a crop's swatch, which also holds its letters."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,12 +56,12 @@ def legend(month: BedMonth, *, ident: str = "legend", showing: Showing = IN_FEET
         *stage_items({stage for each in view.groups for _grade, stage, _squares in each.parts}),
         *grade_items({grade for each in view.groups for grade, _stage, _squares in each.parts}),
         *_families(view, ident),
-        *_grounds(view, ident),
-        *_marks(view),
+        *_marks(view, ident),
     )
 
 
 def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
+    """Yield the plantings of the map, by their letters, tags and keys."""
     by_planting: dict[str, list[Group]] = {}
     for each in view.groups:
         by_planting.setdefault(each.drawn.planting, []).append(each)
@@ -87,6 +88,7 @@ def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
 
 
 def _crop_swatch(each: Group, ident: str) -> str:
+    """Return a planting's ground, one of its plants, its outline and its tag, as markup."""
     drawn = each.drawn
     grade, stage, _squares = each.parts[0]
     name = pattern_of(drawn.family)
@@ -102,13 +104,14 @@ def _crop_swatch(each: Group, ident: str) -> str:
         defs(*tiles(ident, [name] if name else []), glyph(f"{ident}-plant", drawn.habit, stage, radius)),
         group(*shapes, class_=f"stage-{stage}"),
         group(*plant, class_=f"d-planted stage-{stage} grade-{grade.word}"),
-        _outlined(box, grade),
+        outlined(box, grade),
         _tag(each, stage),
         class_="swatch",
     )
 
 
 def _tag(each: Group, stage: Stage) -> Element:
+    """Draw a planting's tag with its letters alone."""
     size = 11.0
     tag = MapTag(
         square=each.squares[0], x=3.5, y=3.5, stage=stage, lines=(letters_of(each.drawn),), height=size * 1.5
@@ -120,14 +123,16 @@ def stage_items(shown: Collection[Stage]) -> Iterator[LegendItem]:
     """Yield the stages that are shown, each with its colour and mark."""
     for stage in Stage:
         if stage in shown:
-            tint = rect(1.5, 1.5, WIDTH - 3, HEIGHT - 3, class_="d-ground", stroke="none")
+            tint = rect(*WHOLE, class_="d-ground", stroke="none")
             size = HEIGHT * 0.5
-            picture = group(tint, mark(stage, (WIDTH - size) / 2, HEIGHT / 2, size), class_=f"stage-{stage}")
+            picture = group(
+                tint, stage_mark(stage, (WIDTH - size) / 2, HEIGHT / 2, size), class_=f"stage-{stage}"
+            )
             yield LegendItem(
                 kind="stage",
                 sign="",
                 words=look.STAGE_WORDS[stage],
-                swatch=swatch(WIDTH, HEIGHT, picture, class_="swatch"),
+                swatch=framed(picture),
             )
 
 
@@ -141,20 +146,19 @@ def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
             kind="grade",
             sign="",
             words=" or ".join(look.GRADE_WORDS[grade] for grade in grades),
-            swatch=swatch(
-                WIDTH, HEIGHT, _outlined((6, 6, WIDTH - 12, HEIGHT - 12), grades[0]), class_="swatch"
-            ),
+            swatch=framed(outlined((6, 6, WIDTH - 12, HEIGHT - 12), grades[0])),
         )
 
 
 def _families(view: View, ident: str) -> Iterator[LegendItem]:
+    """Yield the families that stand, those of plain ground together at the end."""
     shown = sorted({each.drawn.family for each in view.standing if each.drawn.family})
     plain = [family for family in shown if pattern_of(family) is None]
     for number, family in enumerate(shown):
         name = pattern_of(family)
         if name:
             yield LegendItem(
-                kind="family", sign="", words=family, swatch=_tiled(f"{ident}-family-{number}", name)
+                kind="family", sign="", words=family, swatch=tiled(f"{ident}-family-{number}", name)
             )
     if plain:
         yield LegendItem(
@@ -162,111 +166,17 @@ def _families(view: View, ident: str) -> Iterator[LegendItem]:
             sign="",
             words=", ".join(plain),
             detail="plain ground",
-            swatch=swatch(WIDTH, HEIGHT, _boxed(), class_="swatch"),
+            swatch=framed(boxed()),
         )
 
 
-def _grounds(view: View, ident: str) -> Iterator[LegendItem]:
-    bed = view.month.bed
-    if view.bare:
-        where = in_words(view.bare, with_bed=False)
+def _marks(view: View, ident: str) -> Iterator[LegendItem]:
+    """Yield the map's marks: the ground first."""
+    for mark in sorted(shown(view), key=lambda each: KINDS.index(each.kind)):
         yield LegendItem(
-            kind="ground", sign="", words="bare", detail=where, swatch=_tiled(f"{ident}-bare", SOIL)
+            kind=mark.kind,
+            sign=mark.sign,
+            words=mark.words,
+            detail=mark.where(view),
+            swatch=mark.swatch(f"{ident}-{mark.name}"),
         )
-    if bed.paths:
-        yield LegendItem(kind="ground", sign="", words="path", swatch=_tiled(f"{ident}-path", HATCH))
-    if bed.run_outs:
-        dashed = rect(
-            6,
-            5,
-            WIDTH - 12,
-            HEIGHT - 10,
-            class_="d-soft",
-            stroke_width=look.FINE,
-            stroke_dasharray=look.GROUND_DASH,
-        )
-        words = "ground outside the bed that vines may be led over"
-        yield LegendItem(
-            kind="ground", sign="", words=words, swatch=swatch(WIDTH, HEIGHT, dashed, class_="swatch")
-        )
-    if bed.trellises:
-        yield LegendItem(
-            kind="ground", sign="", words="trellis", swatch=swatch(WIDTH, HEIGHT, _ladder(), class_="swatch")
-        )
-
-
-def _marks(view: View) -> Iterator[LegendItem]:
-    if any(each.spots for each in view.standing):
-        plant = circle(WIDTH / 2, HEIGHT / 2, HEIGHT * 0.36, class_="d-canopy", stroke_width=look.FINE)
-        yield LegendItem(
-            kind="mark",
-            sign="",
-            words="a plant at its place, drawn about as wide as it has grown by then",
-            swatch=swatch(WIDTH, HEIGHT, plant, class_="swatch"),
-        )
-    yield LegendItem(
-        kind="mark",
-        sign="",
-        words="stake at the marked corner, from which squares are named",
-        swatch=swatch(WIDTH, HEIGHT, _stake(), class_="swatch"),
-    )
-    if view.strips:
-        yield LegendItem(
-            kind="mark",
-            sign="Aa 3 → 28",
-            words="came on the 3rd of the month, gone on the 28th; "
-            "the table has the days and holders that a narrow square has no room for",
-            swatch=swatch(WIDTH, HEIGHT, _turn(), class_="swatch"),
-        )
-
-
-def _outlined(box: tuple[float, float, float, float], grade: Grade) -> Element:
-    return rect(
-        *box,
-        class_=f"d-outline grade-{grade.word}",
-        stroke_width=look.INK,
-        stroke_dasharray=look.GRADE_DASH[grade],
-        stroke_linecap="round" if grade is Grade.PLANNED else None,
-    )
-
-
-def _boxed() -> Element:
-    return rect(1.5, 1.5, WIDTH - 3, HEIGHT - 3, class_="d-soft", stroke_width=look.HAIR)
-
-
-def _tiled(ident: str, name: str) -> str:
-    filled = rect(1.5, 1.5, WIDTH - 3, HEIGHT - 3, stroke="none", fill=filled_with(ident, name))
-    return swatch(WIDTH, HEIGHT, defs(*tiles(ident, [name])), filled, _boxed(), class_="swatch")
-
-
-def _ladder() -> Element:
-    top, bottom = (HEIGHT - look.LADDER) / 2, (HEIGHT + look.LADDER) / 2
-    rails = points(((3, top), (WIDTH - 3, top)), closed=False) + points(
-        ((3, bottom), (WIDTH - 3, bottom)), closed=False
-    )
-    count = int((WIDTH - 6) / look.RUNG)
-    step = (WIDTH - 6) / count
-    rungs = "".join(
-        points(((3 + i * step, top), (3 + i * step, bottom)), closed=False) for i in range(count + 1)
-    )
-    return path(rails + rungs, class_="d-ink", stroke_width=look.FINE)
-
-
-def _stake() -> Element:
-    x, y, side = (WIDTH - look.STAKE) / 2, (HEIGHT - look.STAKE) / 2, look.STAKE
-    return group(
-        rect(x, y, side, side, class_="d-stake", stroke_width=look.INK),
-        line(x, y, x + side, y + side, class_="d-ink", stroke_width=look.FINE),
-        line(x + side, y, x, y + side, class_="d-ink", stroke_width=look.FINE),
-    )
-
-
-def _turn() -> Element:
-    y = HEIGHT / 2
-    arrow = points(((12, y), (36, y)), closed=False) + points(
-        ((31, y - 4), (36, y), (31, y + 4)), closed=False
-    )
-    return group(
-        rect(3, 5, WIDTH - 6, HEIGHT - 10, class_="d-soft", stroke_width=look.HAIR),
-        path(arrow, class_="d-ink", stroke_width=look.FINE),
-    )

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from tallybed.drawing.base.patterns import HATCH, SOIL, pattern_of, tiles
+from tallybed.drawing.base.patterns import SOIL, pattern_of, tiles
 from tallybed.drawing.base.svg import Element, defs, group, link, sheet
-from tallybed.drawing.bedmap import outside, planted, surround
-from tallybed.drawing.bedmap.changed_hands import strips
+from tallybed.drawing.bedmap import planted, surround
 from tallybed.drawing.bedmap.description import described, link_name, status_of, title_of
-from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of, units
+from tallybed.drawing.bedmap.layout import Edge, edge_of, units
 from tallybed.drawing.bedmap.margins import laid_out
-from tallybed.drawing.bedmap.tags import MapTag, tag_drawn, tags
+from tallybed.drawing.bedmap.marks import Canvas, Layer, drawn, shown
+from tallybed.drawing.bedmap.tags import tag_drawn, tags
 from tallybed.drawing.bedmap.view import Group, View, reach_over, viewed
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.month import BedMonth
 
@@ -39,24 +39,24 @@ def bed_map(
     view = viewed(month)
     layout = laid_out(month.bed, reached(view), upright=upright, showing=showing)
     width, height = layout.size
-    tagged = list(tags(layout, view))
+    canvas = Canvas(layout=layout, view=view, ident=ident, showing=showing, tags=tuple(tags(layout, view)))
     linked = any(_address(each, links) for each in view.groups)
     return sheet(
         ident,
         width,
         height,
         defs(*tiles(ident, _patterns(view)), *planted.definitions(ident, view)),
-        outside.grounds(layout, ident, showing),
+        group(*drawn(canvas, Layer.OUTSIDE), class_="d-grounds"),
         surround.boards(layout, month.kind),
-        planted.grounds(layout, ident, view),
+        group(*drawn(canvas, Layer.SOIL), *planted.grounds(layout, ident, view), class_="d-soils"),
         surround.twine(layout),
-        outside.trellises(layout, showing),
-        planted.plants(layout, ident, view),
-        group(*_stands(layout, view, tagged, links), class_="d-stands"),
-        _strips(layout, view, [tag for _group, tag in tagged]),
+        group(*drawn(canvas, Layer.SIDES), class_="d-trellises"),
+        group(*drawn(canvas, Layer.PLANTS), class_="d-plants", aria_hidden="true"),
+        group(*_plantings(canvas, links), class_="d-stands"),
+        group(*drawn(canvas, Layer.CHANGES), class_="d-strips"),
         surround.names(layout),
         surround.scales(layout, showing),
-        surround.stake(layout),
+        *drawn(canvas, Layer.TOP),
         surround.heading(layout, month.bed.title, status_of(view), month.kind),
         surround.compass(layout),
         title=title_of(view),
@@ -79,35 +79,25 @@ def reached(view: View) -> dict[Edge, float]:
 
 
 def _ground(bed: Bed, edge: Edge) -> float:
+    """Return how deep the run-out along an edge is, in units; 0 where there is none."""
     return max((units(each.reach) for each in bed.run_outs if edge_of(bed, each.side) is edge), default=0)
 
 
 def _patterns(view: View) -> Iterator[str]:
-    if view.bare or any(each.gone for each in view.groups):
+    """Yield the names of the ground patterns that are shown; some may come twice."""
+    yield from (mark.pattern for mark in shown(view) if mark.pattern)
+    if any(each.gone for each in view.groups):
         yield SOIL
-    if view.month.bed.paths:
-        yield HATCH
     for each in view.standing:
         name = pattern_of(each.drawn.family)
         if name:
             yield name
 
 
-def _strips(layout: Layout, view: View, drawn: list[MapTag]) -> Element:
-    heights: dict[Square, float] = {}
-    for tag in drawn:
-        _left, top, _width, height = layout.block(tag.square, tag.square)
-        heights[tag.square] = max(heights.get(tag.square, 0), top + height - tag.y)
-    stages = {tag.square: tag.stage for tag in drawn if not tag.lines}
-    return strips(layout, view, heights, stages)
-
-
-def _stands(
-    layout: Layout, view: View, tagged: list[tuple[Group, MapTag]], links: Mapping[str, str]
-) -> Iterator[Element]:
+def _plantings(canvas: Canvas, links: Mapping[str, str]) -> Iterator[Element]:
     """Yield each group's outline and tag, as a link where there is one."""
-    for each, tag in tagged:
-        shapes = [*planted.outline(layout, view, each), tag_drawn(tag, layout.text)]
+    for each, tag in canvas.tags:
+        shapes = [*planted.outline(canvas.layout, canvas.view, each), tag_drawn(tag, canvas.layout.text)]
         names = {"class_": "d-stand", "data_stand": each.drawn.planting}
         address = _address(each, links)
         yield link(address, link_name(each), *shapes, **names) if address else group(*shapes, **names)

@@ -56,6 +56,7 @@ def _sized(bed: Bed, reaches: Mapping[Edge, float], page: float, *, turned: bool
 def _with_text(
     bed: Bed, reaches: Mapping[Edge, float], text: float, *, turned: bool, narrow: bool, showing: Showing
 ) -> Layout:
+    """Lay out a bed's drawing with a text of that size."""
     bare = {
         edge: _bare_rim(bed, edge, _reach(reaches.get(edge, 0), _level(edge) == turned and narrow), text)
         for edge in Edge
@@ -81,10 +82,12 @@ def _with_text(
 
 
 def _level(edge: Edge) -> bool:
+    """Return whether an edge runs along the rows."""
     return edge in (Edge.FIRST, Edge.LAST)
 
 
 def _reach(reach: float, across_narrow_page: bool) -> float:
+    """Return how deep ground with vines is drawn: less where it lies across a narrow page."""
     return min(reach, look.NARROW_REACH) if across_narrow_page else reach
 
 
@@ -95,12 +98,14 @@ def _names_edge(rims: Mapping[Edge, Rim], edge: Edge) -> Edge:
 
 
 def _widest(bed: Bed, level: bool, text: float, showing: Showing) -> float:
+    """Return the width of the longest figure at a dimension line."""
     unit = scale_unit(bed, showing)
     whole = figure(bed, bed.columns if level else bed.rows, unit)
     return max(width_of(whole, text), width_of(unit.symbol, text))
 
 
 def _bare_rim(bed: Bed, edge: Edge, reach: float, text: float) -> Rim:
+    """Return what lies outside an edge, before names and dimension lines have their places."""
     ladder = any(edge_of(bed, trellis.side) is edge for trellis in bed.trellises)
     ground = reach
     for run_out in bed.run_outs:
@@ -119,6 +124,7 @@ def path_depth(path: BedPath, text: float, *, ladder: bool) -> float:
 
 
 def _obstructed(rim: Rim, text: float) -> float:
+    """Return how far from an edge paths, run-outs and trellis reach, in units."""
     trellis = look.LADDER_OFF + look.LADDER + text * look.LINE if rim.ladder else 0
     return max(rim.ground, look.BOARD + trellis)
 

@@ -18,25 +18,24 @@ from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 
 
-def grounds(layout: Layout, ident: str, view: View) -> Element:
-    """Colour the ground by stage, hatch it by family; dot what is empty, cross what was lost."""
-    painted = []
-    if view.bare:
-        painted.append(
-            path(ring(layout, view.bare, 0), fill=filled_with(ident, SOIL), stroke="none", class_="d-bare")
-        )
+def bare(layout: Layout, ident: str, view: View) -> Element:
+    """Dot the squares that nothing has held."""
+    return path(ring(layout, view.bare, 0), fill=filled_with(ident, SOIL), stroke="none", class_="d-bare")
+
+
+def grounds(layout: Layout, ident: str, view: View) -> Iterator[Element]:
+    """Yield each planting's ground: its stage's colour, its family's pattern; dots or crosses once gone."""
     for each in view.groups:
         for grade, stage, squares in each.parts:
             data = _area(layout, view, each, squares)
-            painted.append(path(data, class_=f"d-ground stage-{stage} grade-{grade.word}", stroke="none"))
+            yield path(data, class_=f"d-ground stage-{stage} grade-{grade.word}", stroke="none")
             name = pattern_of(each.drawn.family)
             if name and not each.gone:
-                painted.append(path(data, fill=filled_with(ident, name), stroke="none", class_="d-family"))
+                yield path(data, fill=filled_with(ident, name), stroke="none", class_="d-family")
             if each.gone and stage is Stage.LOST:
-                painted.append(path(_crosses(layout, squares), class_="d-soft", stroke_width=look.FINE))
+                yield path(_crosses(layout, squares), class_="d-soft", stroke_width=look.FINE)
             elif each.gone:
-                painted.append(path(data, fill=filled_with(ident, SOIL), stroke="none", class_="d-bare"))
-    return group(*painted, class_="d-soils")
+                yield path(data, fill=filled_with(ident, SOIL), stroke="none", class_="d-bare")
 
 
 def definitions(ident: str, view: View) -> Iterator[Element]:
@@ -46,27 +45,23 @@ def definitions(ident: str, view: View) -> Iterator[Element]:
         yield glyph(f"{ident}-plant-{number}", drawn.habit, stage, drawn.spread * look.PER_INCH / 2)
 
 
-def plants(layout: Layout, ident: str, view: View) -> Element:
-    """Draw every plant at its place and its size; led-out vines first, so that they lie under them."""
+def plants(layout: Layout, ident: str, view: View) -> Iterator[Element]:
+    """Yield every plant at its place and its size; led-out vines first, so that they lie under them."""
     numbers = {kind: number for number, kind in enumerate(_kinds(view))}
-    drawn = []
     for each in view.standing:
         for grade, stage, squares in each.parts:
             glyph_id = f"{ident}-plant-{numbers[each.drawn.planting, stage]}"
             inside = frozenset(squares)
             standing = [spot for spot in each.spots if spot.square in inside]
-            drawn.append(
-                group(
-                    *(_vines(layout, each, standing) if stage not in (Stage.SOWN, Stage.BARE) else ()),
-                    *(_plant(layout, each, glyph_id, spot, index) for index, spot in enumerate(standing)),
-                    class_=f"d-planted stage-{stage} grade-{grade.word}",
-                )
+            yield group(
+                *(_vines(layout, each, standing) if stage not in (Stage.SOWN, Stage.BARE) else ()),
+                *(_plant(layout, each, glyph_id, spot, index) for index, spot in enumerate(standing)),
+                class_=f"d-planted stage-{stage} grade-{grade.word}",
             )
-    return group(*drawn, class_="d-plants", aria_hidden="true")
 
 
 def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
-    """Yield a group's outline, its line telling how well its stand is known, and the area it encloses."""
+    """Yield a group's outline, its line telling how well it is known, and the area it encloses."""
     inset = look.INSET + look.NEST * view.place(each)
     yield path(ring(layout, each.squares, 0), class_="d-area", stroke="none", fill_opacity="0")
     for grade, _stage, squares in each.parts:
@@ -82,12 +77,14 @@ def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
 
 
 def _kinds(view: View) -> list[tuple[str, Stage]]:
+    """Return the planting and stage of each glyph that is needed, sorted."""
     return sorted(
         {(each.drawn.planting, stage) for each in view.standing for _grade, stage, _squares in each.parts}
     )
 
 
 def _plant(layout: Layout, each: Group, glyph_id: str, spot: Spot, index: int) -> Element:
+    """Draw one plant by its glyph, turned against its neighbours."""
     x, y = layout.at(float(spot.x), float(spot.y))
     return use(
         glyph_id,
@@ -149,7 +146,7 @@ def _area(layout: Layout, view: View, each: Group, squares: Iterable[Square]) ->
         if each.gone or len(holders) == 1:
             whole.append(square)
             continue
-        total = max(sum(float(share) for _stand, share in holders), 1.0)
+        total = max(sum(float(share) for _planting, share in holders), 1.0)
         before = sum(float(share) for planting, share in holders if planting < each.drawn.planting)
         left, top, width, height = layout.block(square, square)
         start = left + width * before / total
@@ -159,6 +156,7 @@ def _area(layout: Layout, view: View, each: Group, squares: Iterable[Square]) ->
 
 
 def _crosses(layout: Layout, squares: Iterable[Square]) -> str:
+    """Return a cross over each square, as path data."""
     data = ""
     for square in squares:
         left, top, width, height = layout.block(square, square)

@@ -106,6 +106,7 @@ def scales(layout: Layout, showing: Showing) -> Element:
 
 
 def _scale(layout: Layout, edge: Edge, out: float, showing: Showing) -> Element:
+    """Draw one dimension line, ``out`` units from its edge."""
     count = layout.bed.columns if edge in (Edge.FIRST, Edge.LAST) else layout.bed.rows
     total = count * layout.side
     ticks = [points((layout.beyond(edge, 0, out), layout.beyond(edge, total, out)), closed=False)]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.marks import mark
+from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, num, path, runs, text
 from tallybed.drawing.bedmap.changed_hands import free_below, within
 from tallybed.drawing.bedmap.layout import Layout
@@ -90,7 +90,7 @@ def tag_drawn(tag: MapTag, size: float) -> Element:
     )
     return group(
         path(shape, class_="d-tag-shape", stroke_width=look.FINE, stroke_linejoin="round"),
-        mark(tag.stage, tag.x + size * 0.24, tag.y + size * 0.75, size * look.MARK),
+        stage_mark(tag.stage, tag.x + size * 0.24, tag.y + size * 0.75, size * look.MARK),
         *words,
         class_=f"d-tag stage-{tag.stage}",
     )
@@ -101,7 +101,7 @@ def _told_above(layout: Layout, view: View, each: Group, square: Square) -> bool
     strip = next((strip for strip in view.strips if square in within(strip)), None)
     if strip is None or strip.first != strip.last or len(each.squares) > 1 or not view.alone(square):
         return False
-    last = strip.turns[-1].planting == each.drawn.planting
+    last = strip.handovers[-1].planting == each.drawn.planting
     return last and free_below(layout, view, square) < layout.text * _ONE + _BELOW
 
 
@@ -110,6 +110,7 @@ def _best(layout: Layout, view: View, squares: Iterable[Square], taken: Mapping[
     room = layout.text * _ONE + _BELOW
 
     def rank(square: Square) -> tuple[bool, float, int, int]:
+        """Order squares: with room, few tags, low, left."""
         row, column = layout.drawn_cell(square)
         return (free_below(layout, view, square) < room, taken.get(square, 0), -row, column)
 
@@ -136,8 +137,10 @@ def _lines(letters: str, words: str, size: float, room: float) -> tuple[str, ...
 
 
 def _wide(letters: str, size: float) -> float:
+    """Return the width of a tag with its mark and letters alone."""
     return size * (look.MARK + 0.8) + width_of(letters, size * look.LETTERS, bold=True)
 
 
 def _gap(size: float) -> float:
+    """Return the width of a space."""
     return width_of(" ", size)

@@ -102,11 +102,11 @@ class Handover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangedSquares:
-    """The same turns in a rectangle of squares."""
+    """A rectangle of squares that changed hands in the same way."""
 
     first: Square
     last: Square
-    turns: tuple[Handover, ...]
+    handovers: tuple[Handover, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,12 +190,14 @@ def short_tag(drawn: DrawnPlanting) -> str:
 
 
 def _stands(holder: Holder, day: date) -> bool:
+    """Return whether a holder stands in its square on a day."""
     return holder.first <= day <= holder.last and holder.stage not in (Stage.OVER, Stage.LOST)
 
 
 def _groups(
     drawn: Mapping[str, DrawnPlanting], found: Mapping[str, Mapping[Square, Holder]], *, gone: bool
 ) -> Iterable[Group]:
+    """Return each planting's squares in pieces that hang together, by first square."""
     groups = []
     for planting, holders in found.items():
         cells = {(square.column, square.row): square for square in holders}
@@ -215,19 +217,21 @@ def _groups(
 def _strips(
     by_square: Mapping[Square, list[Holder]], drawn: Mapping[str, DrawnPlanting]
 ) -> tuple[ChangedSquares, ...]:
+    """Return the rectangles of squares that changed hands in the same way, by first square."""
     same: dict[tuple[Handover, ...], list[Square]] = {}
     for square, holders in by_square.items():
         if any(each.starts or each.ends for each in holders):
-            same.setdefault(tuple(_turn(each, drawn) for each in holders), []).append(square)
+            same.setdefault(tuple(_handover(each, drawn) for each in holders), []).append(square)
     strips = [
-        ChangedSquares(first=first, last=last, turns=turns)
-        for turns, squares in same.items()
+        ChangedSquares(first=first, last=last, handovers=handovers)
+        for handovers, squares in same.items()
         for first, last in blocks(squares)
     ]
     return tuple(sorted(strips, key=lambda strip: _order(strip.first)))
 
 
-def _turn(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
+def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
+    """Return a holder as its strip tells it."""
     return Handover(
         planting=holder.planting,
         letters=letters_of(drawn[holder.planting]),
@@ -240,4 +244,5 @@ def _turn(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
 
 
 def _order(square: Square) -> tuple[int, int]:
+    """Order squares row by row."""
     return (square.row, square.column)

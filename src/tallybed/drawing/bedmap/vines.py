@@ -25,6 +25,7 @@ def vine(start: Place, end: Place, *, swing: float, bent: int) -> tuple[Element,
     count = max(8, int(length / 12))
 
     def place(step: float) -> Place:
+        """Return the place at a share of the way, strayed to one side and the other."""
         stray = bent * swing * sin(step * waves * 2 * pi) * sin(step * pi)
         return (
             start[0] + along[0] * step * length + across[0] * stray,

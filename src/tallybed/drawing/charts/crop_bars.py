@@ -69,10 +69,12 @@ def crop_bars(
 
 
 def _height(crop: CropPanel, size: float) -> float:
+    """Return the height of a crop's panel."""
     return size * 1.7 + look.BAR_ROW * len(crop.bars) + look.PANEL_GAP * 0.8
 
 
 def _none(width: float, size: float) -> Element:
+    """Write that there is nothing to compare."""
     words = "No crop was weighed in two seasons"
     return text(width / 2, head(size), words, size, class_="d-figure", text_anchor="middle")
 
@@ -92,6 +94,7 @@ class _Rows:
 
 
 def _panel(crop: CropPanel, left: float, top: float, wide: float, size: float, unit: str) -> Element:
+    """Draw one crop's bars, a season below the other."""
     first = top + size * 1.7
     labels = max((width_of(bar.season, size) for bar in crop.bars), default=0) + look.GAP
     figures = max((width_of(_words(bar, unit), size) for bar in crop.bars), default=0) + look.GAP
@@ -116,6 +119,7 @@ def _panel(crop: CropPanel, left: float, top: float, wide: float, size: float, u
 
 
 def _bar(bar: SeasonBar, y: float, rows: _Rows) -> Element:
+    """Draw one season's bar with its name before it and its figure behind it; ``y`` is its upper edge."""
     base, size = rows.base, rows.size
     high = look.BAR_ROW - look.GAP
     middle = y + high / 2 + size * look.MIDDLE
@@ -150,6 +154,7 @@ def _bar(bar: SeasonBar, y: float, rows: _Rows) -> Element:
 
 
 def _words(bar: SeasonBar, unit: str, at_least: str = "≥") -> str:
+    """Return a bar's figure, or why there is none."""
     if bar.amount is None:
         return bar.said
     so_far = " so far" if bar.running else ""
@@ -158,6 +163,7 @@ def _words(bar: SeasonBar, unit: str, at_least: str = "≥") -> str:
 
 
 def _told(crops: Iterable[CropPanel], unit: str) -> str:
+    """Return every bar in words."""
     told = []
     for crop in crops:
         parts = (f"{bar.season} {_words(bar, unit, 'at least')}" for bar in crop.bars)

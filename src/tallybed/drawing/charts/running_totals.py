@@ -90,6 +90,7 @@ def _shown(series: Iterable[Series]) -> list[Series]:
 
 
 def _summed(series: list[Series]) -> Series:
+    """Return several crops as one line, its total on every day on which one of theirs rises."""
     days = sorted({day for each in series for day, _total in each.points})
     totals = []
     for day in days:
@@ -191,6 +192,7 @@ def apart(wanted: list[float], heights: list[float], top: float, bottom: float) 
 
 
 def _told_totals(series: Iterable[Series], unit: str, last: date) -> str:
+    """Return the totals in words, the heaviest first."""
     ranked = sorted((each for each in series if each.points), key=lambda each: (-each.total, each.name))
     if not ranked:
         return "Nothing weighed yet."

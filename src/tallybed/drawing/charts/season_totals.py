@@ -47,10 +47,12 @@ class _Panel:
         return self.left + self.width * min(max(week, 0), self.weeks) / self.weeks
 
     def y(self, total: Fraction) -> float:
+        """Return the height at which a total is drawn."""
         return self.top + look.PANEL_PLOT * (1 - float(max(total, Fraction(0)) / self.greatest))
 
     @property
     def bottom(self) -> float:
+        """Where the panel's plot ends, from above."""
         return self.top + look.PANEL_PLOT
 
 
@@ -102,6 +104,7 @@ def season_lines(
 def _panel(
     panel: _Panel, own: SeasonLine, seasons: Iterable[SeasonLine], step: Fraction, unit: str
 ) -> Element:
+    """Draw one season's line, the other seasons' faint behind it."""
     size = panel.size
     others = [_step(panel, one, "d-other") for one in seasons if one is not own and one.points]
     body: list[Element] = [*_scale(panel, step, unit), *others]
@@ -228,6 +231,7 @@ def total_words(one: SeasonLine) -> str:
 
 
 def _told(seasons: Iterable[SeasonLine], unit: str) -> str:
+    """Return each season's total in words."""
     told = [
         f"{one.name}: {'at least ' if one.at_least else ''}{rounded(one.total, 1)} {unit}"
         f"{' so far' if one.running else ''} by week {one.until}"

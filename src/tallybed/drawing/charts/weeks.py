@@ -55,6 +55,7 @@ def weekly(
 
 
 def _bar(plot: Plot, bar: WeekBar) -> Element:
+    """Draw one week's bar; its lid is broken where more was picked than weighed."""
     left, right = plot.x(bar.week.first), plot.x(bar.week.last + ONE_DAY)
     air = min(1.2, (right - left) * 0.15)
     left, right = left + air, max(right - air, left + air)
@@ -71,6 +72,7 @@ def _bar(plot: Plot, bar: WeekBar) -> Element:
 
 
 def _best(plot: Plot, bar: WeekBar, unit: str) -> Element:
+    """Write the figure of a week over its bar, within the plot."""
     size = plot.size
     figure = f"{'≥ ' if bar.at_least else ''}{rounded(bar.amount, 1)} {unit}"
     middle = (plot.x(bar.week.first) + plot.x(bar.week.last + ONE_DAY)) / 2
@@ -88,6 +90,7 @@ def _best(plot: Plot, bar: WeekBar, unit: str) -> Element:
 
 
 def _told_weeks(bars: list[WeekBar], unit: str) -> str:
+    """Return each week's weight in words."""
     if not bars:
         return "Nothing weighed yet."
     told = [

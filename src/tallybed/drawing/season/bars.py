@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.marks import mark
 from tallybed.drawing.base.patterns import filled_with, pattern_of
+from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, link, path, points, rect, text
 from tallybed.drawing.season.description import letters_of, told
 from tallybed.drawing.season.lanes import Block, Lanes
@@ -89,6 +89,7 @@ def bars(
 
 
 def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Element:
+    """Draw one bar: its phases, its edge, its letters and marks."""
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
     height = bottom - top
     shapes: list[Element] = []
@@ -150,6 +151,7 @@ class _Room:
 
 
 def _room(page: SeasonPage, placed: Lanes, bar: Block) -> _Room:
+    """Return where a bar's letters have room."""
     start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
     following = placed.after(bar)
     free = page.right if following is None else page.x(following)
@@ -178,16 +180,17 @@ def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterat
     outside = room.behind or (bar.lost and not room.inside and side + air > end - start)
     if bar.lost:
         at = end + air / 2 if outside else end - side - air / 2
-        yield group(mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
+        yield group(stage_mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
     taken = start + air + room.wide if room.inside else start
     limit = end if outside else end - room.cross
     shown = None
     for phase in bar.phases:
         left = max(page.x(phase.first), taken) + air
         if phase.stage is not shown and left + side <= min(page.x(phase.last + ONE_DAY), limit):
-            yield group(mark(phase.stage, left, middle, side), class_=f"stage-{phase.stage}")
+            yield group(stage_mark(phase.stage, left, middle, side), class_=f"stage-{phase.stage}")
             taken, shown = left + side, phase.stage
 
 
 def _squares(bed: Bed, block: Block) -> str:
+    """Return the squares of a bar in words."""
     return in_words(bed.squares[block.top : block.bottom + 1], with_bed=False)

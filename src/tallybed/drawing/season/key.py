@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.marks import mark
 from tallybed.drawing.base.patterns import filled_with, pattern_of, tiles
-from tallybed.drawing.base.svg import defs, group, rect, swatch, text
-from tallybed.drawing.bedmap.legend import HEIGHT, WIDTH, LegendItem, grade_items, stage_items
+from tallybed.drawing.base.stage_marks import stage_mark
+from tallybed.drawing.base.svg import defs, group, rect, text
+from tallybed.drawing.bedmap.legend import LegendItem, grade_items, stage_items
+from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, boxed, framed
 from tallybed.drawing.season.description import letters_of
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.strips import PlantingStrip
@@ -41,6 +42,7 @@ def season_key(
 
 
 def _crops(planting_strips: Iterable[PlantingStrip], ident: str) -> Iterator[LegendItem]:
+    """Yield the crops by their letters."""
     found = {(letters_of(each), each.name): each for each in planting_strips}
     for number, ((letters, name), each) in enumerate(sorted(found.items())):
         yield LegendItem(
@@ -54,15 +56,15 @@ def _crops(planting_strips: Iterable[PlantingStrip], ident: str) -> Iterator[Leg
 
 
 def _lettered(letters: str, family: str | None, ident: str) -> str:
-    box = (1.5, 1.5, WIDTH - 3, HEIGHT - 3)
-    ground = [rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, family))] if family else []
+    """Return a crop's letters on its family's ground, as markup."""
+    ground = (
+        [rect(*WHOLE, class_="d-family", stroke="none", fill=filled_with(ident, family))] if family else []
+    )
     size = HEIGHT * 0.5
-    return swatch(
-        WIDTH,
-        HEIGHT,
+    return framed(
         defs(*tiles(ident, [family] if family else [])),
         *ground,
-        rect(*box, class_="d-soft", stroke_width=look.HAIR),
+        boxed(),
         text(
             WIDTH / 2,
             HEIGHT / 2 + size * look.MIDDLE,
@@ -72,11 +74,11 @@ def _lettered(letters: str, family: str | None, ident: str) -> str:
             text_anchor="middle",
             halo=look.HALO,
         ),
-        class_="swatch",
     )
 
 
 def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
+    """Yield what a strip shows besides its bars: the plan's band, and the cross of a loss."""
     if any(each.meant for each in planting_strips):
         band = rect(
             2,
@@ -92,14 +94,14 @@ def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
             kind="mark",
             sign="",
             words="what the plan meant, behind what came of it",
-            swatch=swatch(WIDTH, HEIGHT, band, class_="swatch"),
+            swatch=framed(band),
         )
     if any(course.lost for each in planting_strips for course in each.courses):
         size = HEIGHT * 0.5
-        cross = group(mark(Stage.LOST, (WIDTH - size) / 2, HEIGHT / 2, size), class_="stage-lost")
+        cross = group(stage_mark(Stage.LOST, (WIDTH - size) / 2, HEIGHT / 2, size), class_="stage-lost")
         yield LegendItem(
             kind="mark",
             sign="",
             words="at the end of a bar: lost, or failed to come up",
-            swatch=swatch(WIDTH, HEIGHT, cross, class_="swatch"),
+            swatch=framed(cross),
         )

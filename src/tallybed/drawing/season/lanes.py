@@ -143,4 +143,5 @@ def _joined(blocks: Iterable[Block]) -> list[Block]:
 
 
 def _order(block: Block) -> tuple[int, date, str]:
+    """Order bars by their upper line, then by day."""
     return block.top, block.first, block.planting

@@ -124,10 +124,12 @@ def ruled(page: SeasonPage, placed: Lanes, *, narrow: bool) -> Element:
 
 
 def _upright(page: SeasonPage, day: date) -> str:
+    """Return a line down the sheet at a day's beginning, as path data."""
     return points(((page.x(day), page.top), (page.x(day), page.bottom)), closed=False)
 
 
 def _mondays(span: Span) -> Iterator[date]:
+    """Yield the Mondays within a span."""
     day = span.first + (7 - span.first.weekday()) % 7 * ONE_DAY
     while day <= span.last:
         yield day

@@ -35,7 +35,7 @@ def season_strip(
 ) -> str:
     """Return the SVG markup of a bed's season.
 
-    ``links``: stand's key to the address of its page. ``today``: the day up to which
+    ``links``: planting's key to the address of its page. ``today``: the day up to which
     it is recorded, marked if it lies in the season. ``narrow``: the drawing for narrow
     pages; ``map.css`` shows one of the two.
     """

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped
-from tallybed.drawing.base.marks import mark
+from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, path, points, sheet, text
 from tallybed.drawing.bedmap.description import named, title_of
 from tallybed.drawing.bedmap.view import Group, View, letters_of, viewed
@@ -81,6 +81,7 @@ def _grounds(frame: SmallFrame, view: View) -> Iterator[Element]:
 
 
 def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
+    """Return the part of a square that is a group's share, as path data."""
     holders = sorted(
         (other.drawn.planting, float(other.holders[square].share))
         for other in view.standing
@@ -95,6 +96,7 @@ def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
 
 
 def _outlines(frame: SmallFrame, view: View) -> Iterator[Element]:
+    """Yield each group's outline, in the line of its grade."""
     for each in view.standing:
         inset = look.SHEET_INSET + look.SHEET_NEST * view.place(each)
         for grade, _stage, squares in each.parts:
@@ -121,6 +123,7 @@ def _signs(frame: SmallFrame, view: View) -> Iterator[Element]:
 
 
 def _in_square(frame: SmallFrame, square: Square, here: list[_Sign]) -> Iterator[Element]:
+    """Yield what one square says: its holders' letters, and the mark of the stage of one alone."""
     size, side = look.SMALL_TEXT, frame.side
     left, top = frame.box(square)
     words = [letters for letters, _stage, _gone in here]
@@ -141,5 +144,5 @@ def _in_square(frame: SmallFrame, square: Square, here: list[_Sign]) -> Iterator
         )
     if lone:
         stage, width = here[0][1], look.SHEET_MARK
-        drawn = mark(stage, left + (side - width) / 2, base + size * 0.68, width)
+        drawn = stage_mark(stage, left + (side - width) / 2, base + size * 0.68, width)
         yield group(drawn, class_=f"stage-{stage}")

@@ -53,10 +53,12 @@ def _side_by_side(
 
 
 def _within(bed: Bed, held: Mapping[Square, str]) -> dict[Square, str]:
+    """Return what is held of one bed's squares, in their order."""
     return {square: held[square] for square in bed.squares if square in held}
 
 
 def _held(bed: Bed, held: Mapping[Square, str], stages: Mapping[Square, str]) -> Iterator[Element]:
+    """Yield the shapes of one bed's map."""
     shown, frame = _within(bed, held), SmallFrame(bed=bed, upright=False)
     yield frame.boards()
     yield group(
@@ -92,6 +94,7 @@ def small_map(bed: Bed, touched: Mapping[Square, str], ident: str) -> str:
 
 
 def _touched(frame: SmallFrame, square: Square, letters: str, stage: str = "") -> Element:
+    """Draw one touched square with the letters in it, two lines at the most."""
     (left, top), side = frame.box(square), frame.side
     words = letters.split()
     lines = words if len(words) <= 2 else [words[0], f"+ {len(words) - 1}"]
@@ -124,6 +127,7 @@ def _outline(stage: str) -> dict[str, object]:
 
 
 def _summed(marked: Mapping[Square, str]) -> str:
+    """Return the touched squares in words."""
     return f"touched {in_words(marked, with_bed=False)}" if marked else "no square touched"
 
 

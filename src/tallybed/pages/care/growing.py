@@ -9,7 +9,7 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.plan import Start
 from tallybed.pages.tables.tables import Row, Table, heads, text
-from tallybed.reckoning.calendar.windows import Window, expected, window
+from tallybed.reckoning.calendar.windows import Window
 from tallybed.reckoning.year import Year, Years
 
 
@@ -18,7 +18,7 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
     year = years.foremost
     if year is None:
         return None
-    found = _within(window(crop, years.garden.freezes, year.season.span), year)
+    found = _within(year.window(crop), year)
     rows = [*_rows(crop, found, year), *_harvests(year, crop, found)]
     if not rows:
         return None
@@ -56,7 +56,7 @@ def _harvests(year: Year, crop: Crop, found: Window) -> list[tuple[str, str]]:
     def ready(day: date | None) -> date | None:
         if day is None:
             return None
-        known = expected(crop, year.garden.freezes, year.season.span, day, start=start)
+        known = year.expected(crop, day, start=start)
         return known.first if known else None
 
     word = "sown" if crop.start == "sown" else "planted"

@@ -10,8 +10,8 @@ from tallybed.garden.plan import PlanRow, Start
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import chance_words
-from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
-from tallybed.reckoning.calendar.windows import Expected, expected, window
+from tallybed.reckoning.calendar.freeze import Freeze
+from tallybed.reckoning.calendar.windows import Expected
 from tallybed.reckoning.year import Year
 
 WEEKS = (
@@ -34,8 +34,8 @@ HARVESTS = (
 
 def outlook(year: Year) -> Table | None:
     """Return, planting by planting, what the year allows; None where nothing is known of any."""
-    garden, season = year.garden, year.season
-    spring, fall = last_spring(garden.freezes, season.span), first_fall(garden.freezes, season.span)
+    season = year.season
+    spring, fall = year.spring, year.fall
     plan = [one for one in season.plan or () if one.dropped is None and one.start is not Start.CARRIED]
     ordered = sorted(plan, key=lambda one: (one.begins, one.crop, one.squares))
     table = without_empty_columns(
@@ -55,9 +55,8 @@ def outlook(year: Year) -> Table | None:
 
 def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
     crop = year.garden.crop(one.crop)
-    span, dates = year.season.span, year.garden.freezes
-    found = window(crop, dates, span, variety=one.variety, start=one.start)
-    ready = expected(crop, dates, span, one.begins, variety=one.variety, start=one.start)
+    found = year.window(crop, variety=one.variety, start=one.start)
+    ready = year.expected(crop, one.begins, variety=one.variety, start=one.start)
     base = names.crop_link(year.garden, one.crop, many=False)
     last = found.last or found.spring_last
     return Row(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -18,7 +18,7 @@ from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, wi
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.calendar.phases import Phase
-from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strip, planting_strips
+from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.year import Year, Years
@@ -53,13 +53,14 @@ class Strips:
 
 def season_strips(year: Year, here: str) -> Strips | None:
     """Return who held what when in a season, for the page ``here``; None where nothing is known of it."""
-    return _strips(year, year.holding, here, f"in {year.name}: who held each square, week by week")
+    title = f"in {year.name}: who held each square, week by week"
+    return _strips(year, year.holding, year.strips, here, title)
 
 
 def plan_strips(year: Year, here: str) -> Strips | None:
     """Return what the plan alone meant for a season, for the page ``here``; None for an empty one."""
     meant = f"in {year.name}: what is meant for each square, week by week"
-    return _strips(year, year.as_planned, here, meant)
+    return _strips(year, year.as_planned, year.planned_strips, here, meant)
 
 
 def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
@@ -69,7 +70,7 @@ def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
 
 def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
     for bed in year.garden.beds:
-        one = planting_strip(year.garden, year.holding, bed, planting.key)
+        one = next((strip for strip in year.strips(bed) if strip.planting == planting.key), None)
         if one:
             held = {each.square for each in one.courses} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
@@ -80,8 +81,10 @@ def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
             )
 
 
-def _strips(year: Year, holding: Holding, here: str, title: str) -> Strips | None:
-    by_bed = {bed: own for bed in year.garden.beds if (own := planting_strips(year.garden, holding, bed))}
+def _strips(
+    year: Year, holding: Holding, strips: Callable[[Bed], tuple[PlantingStrip, ...]], here: str, title: str
+) -> Strips | None:
+    by_bed = {bed: own for bed in year.garden.beds if (own := strips(bed))}
     if not by_bed:
         return None
     every = [one for own in by_bed.values() for one in own]

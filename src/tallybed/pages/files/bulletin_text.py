@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import groupby
 
 from tallybed.garden.days import in_full, without_year
@@ -14,7 +15,9 @@ from tallybed.pages.wording import names, spoken
 from tallybed.pages.wording.sentences import NO_LEDGER, counted, days_words, listed, number_word
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.tally import Total
-from tallybed.reckoning.harvest.week import BesideRows, Bulletin, Earlier
+from tallybed.reckoning.harvest.week import Bulletin, Earlier
+from tallybed.reckoning.rows.land import Range
+from tallybed.reckoning.rows.verdicts import Verdict
 
 MOST_WORDS = 119
 """A text is kept under 120 words: what a voice reads in about a minute (common practice, no source)."""
@@ -46,8 +49,20 @@ class BulletinText:
         return "\n\n".join(("\n".join(named), *self.paragraphs))
 
 
-def said(garden: Garden, facts: Bulletin) -> BulletinText:
-    """Return the facts in words, fewer than 120 of them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BesideRows:
+    """What a whole season comes to beside ordinary rows; areas in square feet."""
+
+    verdict: Verdict
+    row_ground: Range
+    ground: Fraction
+    """Squares, run-outs and share of path together."""
+    at_least: bool
+    """Whether more was picked than was weighed."""
+
+
+def said(garden: Garden, facts: Bulletin, beside: BesideRows | None = None) -> BulletinText:
+    """Return the facts in words, fewer than 120 of them; ``beside``: the season beside ordinary rows.
 
     Where names of the garden's own are so long that they would not fit, whole
     sentences are left out: what is next first, then the heaviest crop, then the season beside
@@ -56,14 +71,14 @@ def said(garden: Garden, facts: Bulletin) -> BulletinText:
     week = list(_week(garden.showing, facts))
     season = [*_season(garden.showing, facts), _year(garden.showing, facts)]
     name, best, ahead = " ".join(garden.name.split()), _best(garden, facts), _ahead(garden, facts.ahead)
-    beside = _beside(garden.showing, facts.beside) if facts.beside else ""
-    choices = ((best, beside, ahead), (best, beside, ""), ("", beside, ""), ("", "", ""))
-    for kept_best, kept_beside, kept_ahead in choices:
+    rows = _beside(garden.showing, beside) if beside else ""
+    choices = ((best, rows, ahead), (best, rows, ""), ("", rows, ""), ("", "", ""))
+    for kept_best, kept_rows, kept_ahead in choices:
         whole = BulletinText(
             garden=name,
             week=f"Week {facts.week.number} of {facts.week.year}",
             days=days_words(facts.first, facts.last),
-            paragraphs=_paragraphs([*week, kept_best], season, [kept_beside], [kept_ahead]),
+            paragraphs=_paragraphs([*week, kept_best], season, [kept_rows], [kept_ahead]),
         )
         if len(whole.text.split()) <= MOST_WORDS:
             return whole

@@ -10,7 +10,7 @@ from tallybed.garden.log import Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done
 from tallybed.pages.wording import names
-from tallybed.reckoning.calendar.due import Due, due
+from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.year import Year, Years
 
 
@@ -89,7 +89,7 @@ def _jobs(year: Year) -> Iterator[Occasion]:
         )
     if year.is_over:
         return
-    for one in due(year.season, year.holding, max(year.today, span.first), span.last):
+    for one in year.due(max(year.today, span.first), span.last):
         yield _job(year, one)
 
 

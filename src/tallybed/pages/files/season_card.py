@@ -12,7 +12,6 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import has_card
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import figured
-from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
 from tallybed.reckoning.year import Year, Years
 
@@ -47,7 +46,7 @@ def season_card(year: Year, lines: Sequence[TallyLine], today: date) -> Card:
 
 
 def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str]:
-    for ground in grounds(year.garden.beds, year.season)[:1]:
+    for ground in year.grounds[:1]:
         if ground.square_feet:
             per = sums.per_ground(year.garden.showing, total, ground)
             yield f"{per.before} {per.words} of {per.of}".strip()

@@ -11,7 +11,6 @@ from tallybed.pages.files.season_card import season_card
 from tallybed.pages.frame import addresses
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import days_words, figured
-from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.week import Bulletin
 from tallybed.reckoning.year import Year
 
@@ -65,7 +64,7 @@ def shared_card(year: Year, facts: Bulletin) -> Card | None:
 def _season_so_far(year: Year, facts: Bulletin) -> Iterator[str]:
     showing = year.garden.showing
     yield f"season so far {sums.in_words(showing, facts.so_far)}"
-    for ground in grounds(year.garden.beds, year.season)[:1]:
+    for ground in year.grounds[:1]:
         if ground.square_feet:
             per = sums.per_ground(showing, facts.so_far, ground)
             yield f"{per.before} {per.words} of {per.of}".strip()

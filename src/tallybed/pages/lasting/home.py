@@ -34,7 +34,7 @@ from tallybed.pages.wording.sentences import (
     plain_day,
     span_words,
 )
-from tallybed.reckoning.calendar.ahead import HARVEST, ahead
+from tallybed.reckoning.calendar.ahead import HARVEST
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.year import Year, Years
 
@@ -173,7 +173,7 @@ def _bed(year: Year, bed: Bed) -> BedToday:
 
 def _ahead(year: Year) -> Ahead:
     first, last = year.today, year.today + _AHEAD
-    items = tuple(_due(year.years, one) for one in ahead(year.garden, year.season, year.holding, first, last))
+    items = tuple(_due(year.years, one) for one in year.ahead(first, last))
     return Ahead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
 
 

@@ -31,7 +31,6 @@ from tallybed.pages.wording.sentences import (
     counted,
     span_words,
 )
-from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.year import Year, Years
 
 _NEWEST = 5
@@ -195,7 +194,7 @@ def _over_rows(years: Years, views: tuple[Year, ...]) -> Iterator[Row]:
     """Yield a row for each ground that any season is told over; the grounds keep their order."""
     found: dict[str, dict[str, Cell]] = {}
     for year in views:
-        for ground in grounds(years.garden.beds, year.season):
+        for ground in year.grounds:
             if year.lines and ground.square_feet:
                 over = years.garden.showing.per_area_number(year.total.weight, ground.square_feet)
                 note = "at least" if year.total.at_least else ""

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from datetime import date
+from dataclasses import dataclass
 
 from tallybed.garden.days import Week
-from tallybed.pages.files.bulletin_text import BulletinText, said
+from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, said
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
@@ -16,10 +15,8 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording.sentences import counted
-from tallybed.reckoning.as_of import season_seen_from
-from tallybed.reckoning.harvest.week import BesideRows, Bulletin, bulletin, told_days
+from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
 from tallybed.reckoning.rows.season import answer
-from tallybed.reckoning.squares.occupancy import Holding, hold
 from tallybed.reckoning.year import Year, Years
 
 LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
@@ -42,32 +39,29 @@ def told(year: Year, week: Week) -> Bulletin:
     """Return the facts of a season's week; what was next is by the papers as they were on its last day."""
     before = year_before(year)
     days = told_days(year.season, week, year.today)
-    facts = bulletin(
+    return bulletin(
         year.garden,
         year.season,
         week,
         lines=year.lines,
         today=year.today,
         before=(before.season, before.lines) if before else None,
-        holding=_holding(year, days[1]) if days else None,
+        holding=year.holding_on(days[1]) if days else None,
     )
-    return replace(facts, beside=_beside(year)) if facts.whole else facts
 
 
-def _beside(year: Year) -> BesideRows | None:
-    found = answer(year)
+def in_words(year: Year, facts: Bulletin) -> BulletinText:
+    """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
+    found = answer(year) if facts.whole else None
     if found is None or not found.rows.crops:
-        return None
-    return BesideRows(
+        return said(year.garden, facts)
+    beside = BesideRows(
         verdict=found.verdict,
         row_ground=found.rows.square_feet,
         ground=found.ground.square_feet,
         at_least=found.rows.at_least,
     )
-
-
-def _holding(year: Year, day: date) -> Holding:
-    return year.holding if day == year.today else hold(season_seen_from(year.season, day), day)
+    return said(year.garden, facts, beside)
 
 
 def season_of(years: Years, week: Week) -> Year | None:
@@ -174,7 +168,7 @@ def _item(year: Year, week: Week) -> WeekItem:
         ident=addresses.week_name(week),
         to=addresses.bulletin(year, week),
         number=week.number,
-        said=said(year.garden, facts),
+        said=in_words(year, facts),
         visits=tuple(
             log.item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
         ),

@@ -31,8 +31,7 @@ from tallybed.pages.wording.sentences import (
     full_day,
     sentence,
 )
-from tallybed.reckoning.harvest.areas import grounds
-from tallybed.reckoning.harvest.tally import BY, MIXED, tally
+from tallybed.reckoning.harvest.tally import MIXED
 from tallybed.reckoning.year import Year, Years
 
 
@@ -65,7 +64,7 @@ def standing(year: Year) -> TallyHead | None:
         total=sums.summed(year.garden.showing, total),
         over=tuple(
             sums.per_ground(year.garden.showing, total, ground)
-            for ground in grounds(year.garden.beds, year.season)
+            for ground in year.grounds
             if ground.square_feet
         ),
         to=addresses.tally(year),
@@ -177,7 +176,7 @@ def _simple_cuts(year: Year) -> Iterator[TallyPart]:
         ("destination", "By where it went", "Went to", plain_name),
         ("state", "By state when weighed", "State", plain_name),
     ):
-        totals = tally(year.lines, BY[cut])
+        totals = year.sums(cut)
         table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {year.name}", of=of)
         divided = cut == "destination" and any(total.count.denominator > 1 for total in totals.values())
         yield TallyPart(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())

@@ -16,6 +16,11 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
+if sys.platform == "win32":
+    import msvcrt
+else:
+    import fcntl
+
 _AT_FDCWD = -100
 _RENAME_EXCHANGE = 2
 """From Linux's fcntl.h and fs.h, see renameat2(2)."""
@@ -117,12 +122,8 @@ def alone(path: Path) -> Iterator[None]:
 
 def _lock(file: IO[bytes]) -> None:
     if sys.platform == "win32":
-        import msvcrt
-
         msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
     else:
-        import fcntl
-
         fcntl.flock(file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
 
 

@@ -29,7 +29,7 @@ def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: d
     """Return the jobs of the plan, thinning and first harvests, due from ``first`` to ``last`` or overdue.
 
     As ``due`` does, it tells what was to be done up to three weeks before. Sorted by day,
-    then in the order in which a planting needs them, then by stand. Without a plan only
+    then in the order in which a planting needs them, then by planting. Without a plan only
     harvests are told.
     """
     found = [*due(season, holding, first, last), *_seen(garden, season, holding, first, last)]
@@ -37,6 +37,7 @@ def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: d
 
 
 def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> Iterator[Due]:
+    """Yield thinning and first harvests that fall due."""
     loose = _loose(season, holding)
     earliest = first - timedelta(days=OVERDUE_DAYS)
     for planting in holding.plantings:
@@ -55,7 +56,7 @@ def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: d
 
 
 def _thinning(planting: Planting) -> tuple[date | None, str, str]:
-    """Return when a stand is to be thinned: where more came up than the plan means to stand.
+    """Return when a planting is to be thinned: where more came up than the plan means to stand.
 
     More came up where the log tells more seeds sown, or more plants seen up, than the
     plan's plants; and it is over once the log has a line of thinning. None where nothing
@@ -87,9 +88,9 @@ def _loose(season: Season, holding: Holding) -> dict[str, date]:
 def _harvest(
     garden: Garden, holding: Holding, planting: Planting, loose: Mapping[str, date]
 ) -> tuple[date | None, str, str]:
-    """Return when a stand should first bear, from the day it really went in; None once it was picked.
+    """Return when a planting should first bear, from the day it really went in; None once it was picked.
 
-    A stand that was sown again counts from that day. None where nobody saw it go in, its
+    A planting that was sown again counts from that day. None where nobody saw it go in, its
     days to harvest are not known for the way it began, or a picking may have been of it.
     """
     starts = [event for event, _squares in planting.lines if event.verb in STARTING]

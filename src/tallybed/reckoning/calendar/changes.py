@@ -40,15 +40,13 @@ class Change:
     """The cause that the log gives."""
 
 
-def changes(
-    holding: Holding, bed: Bed, stays: tuple[Stay, ...], first: date, last: date
-) -> tuple[Change, ...]:
-    """Return the changes in a bed from ``first`` to ``last``, by day, in the order of its squares."""
+def changes(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> tuple[Change, ...]:
+    """Return the changes in a bed within the season, by day, in the order of its squares."""
     in_bed = {square: place for place, square in enumerate(bed.squares)}
     stays = tuple(stay for stay in stays if stay.square in in_bed)
     together: dict[Change, set[Square]] = {}
     for change in _by_square(holding, bed, stays):
-        if first <= change.day <= last:
+        if change.day in holding.span:
             alike = Change(
                 day=change.day,
                 squares=(),
@@ -75,12 +73,14 @@ def changes(
 
 
 def _order(change: Change, in_bed: dict[Square, int]) -> tuple[date, int, int, str, str, int]:
+    """Order changes by day, by what goes and comes, then by their first square in the bed."""
     plain = change.what.removesuffix(IN_PART)
     rank = _ORDER.index(plain) if plain in _ORDER else len(_ORDER)
     return change.day, rank, in_bed[change.squares[0]], change.planting, change.why, change.plants or 0
 
 
 def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[Change]:
+    """Yield the changes of each planting square by square, in any order of days."""
     by_planting: dict[str, list[Stay]] = {}
     for stay in stays:
         by_planting.setdefault(stay.planting, []).append(stay)
@@ -93,6 +93,7 @@ def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[
 
 
 def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]:
+    """Yield the changes that lines of the log tell of."""
     for event, told in planting.lines:
         if not event.verb.meaning.change:
             continue
@@ -112,6 +113,7 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
 
 
 def _in_part(event: Event, square: Square, own: Iterable[Stay]) -> bool:
+    """Return whether a line took some of a square's plants and left others."""
     if event.plants is None or event.verb not in TAKING_SOME:
         return False
     return any(stay.square == square and stay.first <= event.day <= stay.last for stay in own)
@@ -127,7 +129,7 @@ def _come(holding: Holding, planting: Planting, stay: Stay) -> Iterator[Change]:
     if told or stay.came is None:
         return
     grade = stay.holds[0].grade
-    # A stand that is known by a later record alone has no day of sowing to tell.
+    # A planting that is known by a later record alone has no day of sowing to tell.
     what = _COMES[planting.planned.start] if planting.planned and grade is not Grade.SEEN else FIRST_RECORDED
     if stay.came > holding.today:
         grade = max(grade, Grade.PLANNED)

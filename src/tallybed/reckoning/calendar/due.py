@@ -14,7 +14,7 @@ from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.squares.occupancy import Grade, Holding, Stint
+from tallybed.reckoning.squares.occupancy import Grade, Holding
 
 OVERDUE_DAYS = 21
 """How long before the days asked for a job undone is still told, as overdue."""
@@ -42,21 +42,18 @@ class Due:
 def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due, ...]:
     """Return the jobs due from ``first`` to ``last`` by the plan, and the overdue ones of three weeks before.
 
-    Sorted by day, then by the order of ``VERBS``, then by stand. What was recorded up to
+    Sorted by day, then by the order of ``VERBS``, then by planting. What was recorded up to
     ``holding.today`` is done; a later step done means that the earlier ones were. Nothing
     is due of a planting that was dropped.
     """
     if season.plan is None:
         return ()
     earliest = first - timedelta(days=OVERDUE_DAYS)
-    stints: dict[str, list[Stint]] = {}
-    for stint in holding.stints:
-        stints.setdefault(stint.planting, []).append(stint)
     found = []
     for planting in holding.plantings:
-        if planting.planned is None:
+        if planting.planned is None or not any(earliest <= day <= last for day in _days(planting.planned)):
             continue
-        for job in _jobs(planting, planting.planned, _Bed(planting, holding, stints.get(planting.key, []))):
+        for job in _jobs(planting, planting.planned, _Bed(planting, holding)):
             dropped = planting.planned.dropped is not None and planting.planned.dropped <= max(
                 job.day, holding.today
             )
@@ -65,17 +62,30 @@ def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due,
     return tuple(sorted(found, key=lambda one: (one.day, VERBS.index(Verb(one.verb)), one.planting)))
 
 
-class _Bed:
-    """What the records say of a stand in the bed."""
+def _days(planned: PlanRow) -> tuple[date, ...]:
+    """Return the days on which the plan can have a job."""
+    return tuple(
+        day for day in (planned.sow_indoors, planned.pot_up, planned.begins, planned.until) if day is not None
+    )
 
-    def __init__(self, planting: Planting, holding: Holding, stints: list[Stint]) -> None:
-        self.stints = stints
+
+class _Bed:
+    """What the records say of a planting in the bed."""
+
+    def __init__(self, planting: Planting, holding: Holding) -> None:
+        """Take from the holding what is the planting's own."""
         self.span = holding.span
-        known = {hold.square for hold in holding.of_planting(planting.key) if hold.grade <= Grade.IMPLIED}
+        own = holding.of_planting(planting.key)
+        known = {hold.square for hold in own if hold.grade <= Grade.IMPLIED}
         telling = [own for event, own in planting.lines if event.verb in STARTING or takes_all(event)]
         self.met = known.union(*telling)
         self.begun = bool(known or telling)
-        self.left = {stint.square for stint in stints if stint.left is not None}
+        self.left = {hold.square for hold in own if hold in holding.departures}
+        last = {hold.square: hold for hold in own}  # its holds of a square are in order
+        self.stands_until = {
+            square: hold.last for square, hold in last.items() if hold not in holding.departures
+        }
+        """The last day in each square that no record says it left."""
 
 
 def _jobs(planting: Planting, planned: PlanRow, bed: _Bed) -> Iterator[Due]:
@@ -84,6 +94,7 @@ def _jobs(planting: Planting, planned: PlanRow, bed: _Bed) -> Iterator[Due]:
     squares = tuple(sorted(frozenset(planned.squares)))
 
     def job(day: date, verb: Verb, where: tuple[Square, ...]) -> Due:
+        """Return one job of the planting."""
         return Due(
             day=day,
             verb=verb.value,
@@ -120,4 +131,4 @@ def _to_start(planting: Planting, squares: tuple[Square, ...], bed: _Bed) -> tup
 def _to_clear(planned: PlanRow, bed: _Bed) -> tuple[Square, ...]:
     """Return the squares in which it stands up to the planned clearing with no record that it left."""
     last = min(planned.until - ONE_DAY, bed.span.last)
-    return tuple(sorted({stint.square for stint in bed.stints if stint.left is None and stint.last >= last}))
+    return tuple(sorted(square for square, day in bed.stands_until.items() if day >= last))

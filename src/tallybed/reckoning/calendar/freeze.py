@@ -83,10 +83,12 @@ def first_fall(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freez
 
 
 def _one(found: tuple[Freeze, ...], *, spring: bool, threshold: int) -> Freeze | None:
+    """Return the freeze of that season and threshold in °F, or None."""
     return next((one for one in found if one.spring is spring and one.threshold == threshold), None)
 
 
 def _freeze(chances: dict[int, tuple[int, int]], near: date, threshold: int, *, spring: bool) -> Freeze:
+    """Return a freeze, its days in the year nearest ``near``; ``chances``: month and day by percent."""
     middle = _nearest(chances[50], near)
     early, late = (chances.get(90), chances.get(10)) if spring else (chances.get(10), chances.get(90))
     return Freeze(

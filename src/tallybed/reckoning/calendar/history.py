@@ -1,4 +1,4 @@
-"""The life of a planting: what is known of it from sowing to clearing, and how long each part took."""
+"""The history of a planting: what is known of it from sowing to clearing, and how long each part took."""
 
 from __future__ import annotations
 
@@ -11,11 +11,12 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.log import ENDING, Verb
 from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Square
-from tallybed.reckoning.calendar.changes import FIRST_RECORDED, changes
+from tallybed.reckoning.calendar.bed_season import BedSeason
+from tallybed.reckoning.calendar.changes import FIRST_RECORDED
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
-from tallybed.reckoning.squares.stays import Stay, stays
+from tallybed.reckoning.squares.stays import Stay
 
 SOWN_INDOORS, POTTED_UP = "sown indoors", "potted up"
 SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
@@ -45,7 +46,7 @@ class Milestone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Duration:
-    """How long a part of a life took, beside what is known of how long it should."""
+    """How long a part of a history took, beside what is known of how long it should."""
 
     of: str
     """``from sowing to the first picking``"""
@@ -53,11 +54,11 @@ class Duration:
     grade: Grade
     """The lesser knowledge of its two ends."""
     ended: bool = True
-    """False where it still runs: the days are those so far."""
+    """False where it still goes on: the days are those so far."""
     variety: int | None = None
     """Days to maturity of its variety, where they are known and count from the same beginning."""
     figure: Figure | None = None
-    """The figure used for the crop, for the same stretch."""
+    """The figure used for the crop, for the same days."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +67,7 @@ class PlantingHistory:
 
     planting: Planting
     milestones: tuple[Milestone, ...]
-    """By day; of one day in the order of a life."""
+    """By day; of one day in the order in which a planting goes through them."""
     durations: tuple[Duration, ...]
     holds: tuple[Hold, ...]
     """Its days in each square, by how well they are known."""
@@ -76,15 +77,17 @@ class PlantingHistory:
     """The day its last square was free, if that is past and something says so."""
 
 
-def histories(garden: Garden, holding: Holding) -> Mapping[str, PlantingHistory]:
-    """Return the life of every planting of a season by its key, as far as it is recorded and planned."""
+def histories(garden: Garden, holding: Holding, beds: Iterable[BedSeason]) -> Mapping[str, PlantingHistory]:
+    """Return the history of every planting of a season by its key, as far as it is recorded and planned.
+
+    ``beds``: the season of each of the garden's beds, under the same holding.
+    """
     own: dict[str, list[Stay]] = {planting.key: [] for planting in holding.plantings}
     milestones: dict[str, list[Milestone]] = {planting.key: [] for planting in holding.plantings}
-    for bed in garden.beds:
-        here = stays(holding, bed.name)
-        for stay in here:
+    for bed in beds:
+        for stay in bed.stays:
             own[stay.planting].append(stay)
-        for change in changes(holding, bed, here, holding.span.first, holding.span.last):
+        for change in bed.changes:
             milestones[change.planting].append(
                 Milestone(
                     day=change.day,
@@ -106,6 +109,7 @@ def histories(garden: Garden, holding: Holding) -> Mapping[str, PlantingHistory]
 def _history(
     holding: Holding, planting: Planting, crop: Crop | None, own: Sequence[Stay], changed: Iterable[Milestone]
 ) -> PlantingHistory:
+    """Return one planting's history; ``changed``: its milestones from the changes of the beds."""
     today = holding.today
     found = [*changed, *_indoors(planting, today), *_touched(planting, Verb.UP), *_picked(planting)]
     milestones = sorted(found, key=_order)
@@ -124,17 +128,20 @@ def _history(
 
 
 def _gone(own: Iterable[Stay], today: date) -> date | None:
+    """Return the day the last of some stays was left, if all were by today."""
     left = [stay.left for stay in own]
     known = [day for day in left if day is not None and day <= today]
     return max(known) if known and len(known) == len(left) else None
 
 
 def _order(milestone: Milestone) -> tuple[date, int, str, tuple[Square, ...]]:
+    """Order milestones by day, those of one day as a planting goes through them."""
     rank = _RANK.index(milestone.what) if milestone.what in _RANK else len(_RANK)
     return milestone.day, rank, milestone.what, milestone.squares
 
 
 def _indoors(planting: Planting, today: date) -> Iterator[Milestone]:
+    """Yield sowing indoors and potting up: as recorded, else as planned."""
     planned = planting.planned
     meant = {
         Verb.SOW_INDOORS: planned.sow_indoors if planned else None,
@@ -150,6 +157,7 @@ def _indoors(planting: Planting, today: date) -> Iterator[Milestone]:
 
 
 def _touched(planting: Planting, verb: Verb) -> Iterator[Milestone]:
+    """Yield a milestone for each line of the log with that verb."""
     for event, own in zip(planting.events, planting.own, strict=True):
         if event.verb is verb:
             yield Milestone(
@@ -163,6 +171,7 @@ def _touched(planting: Planting, verb: Verb) -> Iterator[Milestone]:
 
 
 def _picked(planting: Planting) -> Iterator[Milestone]:
+    """Yield the first and the last picking; the first alone where there is one day."""
     days = sorted({weighing.day for weighing in planting.weighings})
     for day, what in zip([*days[:1], *days[1:][-1:]], (FIRST_PICKED, LAST_PICKED), strict=False):
         yield Milestone(day=day, what=what, squares=(), grade=Grade.SEEN)
@@ -171,7 +180,7 @@ def _picked(planting: Planting) -> Iterator[Milestone]:
 def _growing(
     past: Sequence[Milestone], planting: Planting, crop: Crop | None, gone: date | None, today: date
 ) -> Iterator[Duration]:
-    """Yield the stretches from beginning to picking; that to the first picking runs on until it comes."""
+    """Yield the durations from beginning to picking; that to the first picking goes on until it comes."""
     indoors, out, up, picked, last = (
         _first(past, what) for what in (SOWN_INDOORS, SET_OUT, UP, FIRST_PICKED, LAST_PICKED)
     )
@@ -201,6 +210,7 @@ def _growing(
 
 
 def _first(past: Iterable[Milestone], what: str) -> Milestone | None:
+    """Return the first milestone of that name, or None."""
     return next((milestone for milestone in past if milestone.what == what), None)
 
 
@@ -223,6 +233,7 @@ def _between(
     figure: Figure | None = None,
     variety: int | None = None,
 ) -> Duration:
+    """Return the duration from one milestone to another."""
     return Duration(
         of=of,
         days=(end.day - start.day).days,
@@ -234,6 +245,7 @@ def _between(
 
 
 def _variety_days(crop: Crop | None, planting: Planting, of: str) -> int | None:
+    """Return the variety's days to maturity where they count from that beginning, or None."""
     variety = variety_of(crop, planting.variety) if crop else None
     return variety.days if variety and crop and crop.days_from == of else None
 

@@ -4,27 +4,28 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
-from tallybed.garden.garden import Garden, Season
+from tallybed.garden.garden import Garden
 from tallybed.garden.plan import LedOut
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
-from tallybed.reckoning.calendar.changes import Change, changes
+from tallybed.reckoning.calendar.bed_season import BedSeason
+from tallybed.reckoning.calendar.changes import Change
+from tallybed.reckoning.calendar.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plant_size import UNKNOWN, Sizes, sizes, width
-from tallybed.reckoning.room.plants import Plants, crop_of, plants, spacing_of, spots
+from tallybed.reckoning.room.plants import crop_of, spacing_of, spots
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.shares import shares
-from tallybed.reckoning.squares.stays import Stay, stays
+from tallybed.reckoning.squares.stays import Stay
 
-__all__ = ["BedMonth", "Change", "DrawnPlanting", "Holder", "Stage", "bed_month", "season_months"]
+__all__ = ["BedMonth", "Change", "DrawnPlanting", "Holder", "Stage", "bed_month"]
 
 RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
 
@@ -103,34 +104,24 @@ class BedMonth:
     holders: tuple[Holder, ...]
     """By square (row, column), then first day."""
     drawn: tuple[DrawnPlanting, ...]
-    """By stand."""
+    """By planting."""
     changes: tuple[Change, ...]
     """By day."""
 
 
-def bed_month(
-    garden: Garden,
-    season: Season,
-    holding: Holding,
-    bed: Bed,
-    month: Month,
-    every: tuple[Stay, ...] | None = None,
-) -> BedMonth:
-    """Return one bed's month. Raises ValueError for a month outside the season.
-
-    ``every``: the bed's stays over the season, where they are known already.
-    """
-    first, last = max(month.first, season.span.first), min(month.last, season.span.last)
+def bed_month(of: BedSeason, month: Month) -> BedMonth:
+    """Return one bed's month. Raises ValueError for a month outside the season."""
+    holding, span = of.holding, of.holding.span
+    first, last = max(month.first, span.first), min(month.last, span.last)
     if first > last:
-        raise ValueError(f"{month} lies outside season {season.name}")
+        raise ValueError(f"{month} lies outside season {holding.season}")
     kind = RECORDED if last <= holding.today else RUNNING if first <= holding.today else PLANNED
     as_of = holding.today if kind == RUNNING else last
-    work = _Work(garden, holding, bed, first, last, as_of)
-    every = stays(holding, bed.name) if every is None else every
-    within = [(stay, work.holder(stay)) for stay in every if stay.first <= last and stay.last >= first]
+    work = _Work(of, first, last, as_of)
+    within = [(stay, work.holder(stay)) for stay in of.stays if stay.first <= last and stay.last >= first]
     return BedMonth(
-        season=season.name,
-        bed=bed,
+        season=holding.season,
+        bed=of.bed,
         month=month,
         first=first,
         last=last,
@@ -138,43 +129,39 @@ def bed_month(
         kind=kind,
         holders=tuple(holder for _stay, holder in within),
         drawn=work.drawn(within),
-        changes=changes(holding, bed, every, first, last),
-    )
-
-
-def season_months(garden: Garden, season: Season, holding: Holding) -> tuple[BedMonth, ...]:
-    """Return every bed's months of a season, bed by bed."""
-    return tuple(
-        bed_month(garden, season, holding, bed, month) for bed in garden.beds for month in season.span.months
+        changes=tuple(change for change in of.changes if first <= change.day <= last),
     )
 
 
 _Part = tuple[Stay, Holder]
-"""A segment, and the stay it is a part of."""
+"""What a month has of a stay, and the stay."""
 
 
 @dataclass(slots=True)
 class _Work:
-    """What one bed's month is put together from; counts are reckoned once a planting and day."""
+    """What one bed's month is put together from."""
 
-    garden: Garden
-    holding: Holding
-    bed: Bed
+    of: BedSeason
     first: date
     last: date
     as_of: date
-    counted: dict[tuple[str, date], Plants] = field(default_factory=dict)
 
-    def plants(self, key: str, day: date) -> Plants:
-        if (key, day) not in self.counted:
-            self.counted[key, day] = plants(self.garden, self.holding, key, day)
-        return self.counted[key, day]
+    @property
+    def garden(self) -> Garden:
+        """The garden of the bed."""
+        return self.of.garden
+
+    @property
+    def holding(self) -> Holding:
+        """The holding it is told of."""
+        return self.of.holding
 
     def holder(self, stay: Stay) -> Holder:
+        """Return what the month has of a stay."""
         first, last = max(stay.first, self.first), min(stay.last, self.last)
         day = min(last, self.as_of) if first <= self.as_of else last
         gone = stay.left is not None and stay.left <= self.as_of
-        count = self.plants(stay.planting, day)
+        count = self.of.plants(stay.planting, day)
         known = count.by_square.get(stay.square) if stay.square in count.told_in else None
         lost = gone and after(stay.end) is Stage.LOST
         return Holder(
@@ -192,6 +179,7 @@ class _Work:
         )
 
     def drawn(self, within: Iterable[_Part]) -> tuple[DrawnPlanting, ...]:
+        """Return the month's plantings as the map draws them, by key; guests are placed after their hosts."""
         by_planting: dict[str, list[_Part]] = {}
         for stay, holder in within:
             by_planting.setdefault(holder.planting, []).append((stay, holder))
@@ -205,15 +193,18 @@ class _Work:
         return tuple(sorted(found, key=lambda drawn: drawn.planting))
 
     def _within(self, day: date | None) -> date | None:
+        """Return a day if it lies in the month, else None."""
         return day if day is not None and self.first <= day <= self.last else None
 
     def _stage(self, stay: Stay, day: date) -> Stage:
+        """Return the stage of a stay on a day."""
         planting = self.holding.planting(stay.planting)
         return stage(
             planting, crop_of(self.garden, planting), stay.square, stay.first, day, self.holding.today
         )
 
     def _stands(self, holder: Holder) -> bool:
+        """Return whether a holder stands on the day of the map."""
         there = holder.first <= self.as_of <= holder.last
         return there and holder.stage not in (Stage.OVER, Stage.LOST)
 
@@ -224,11 +215,13 @@ class _Work:
         return any(among) or bool(planting.planned and planting.planned.among)
 
     def _standing(self, key: str, parts: list[_Part], before: Iterable[DrawnPlanting]) -> DrawnPlanting:
+        """Draw a planting that stands on the day of the map; ``before``: those that are placed already."""
         planting = self.holding.planting(key)
         here = [holder for _stay, holder in parts]
         squares = {holder.square for holder in here}
         shared = (spot for drawn in before for spot in drawn.spots if spot.square in squares)
-        packing = spots(self.garden, self.holding, key, self.as_of, self.bed, shared)
+        count = self.of.plants(key, self.as_of)
+        packing = spots(self.garden, self.holding, key, self.as_of, self.of.bed, shared, count)
         stages = Counter(holder.stage for holder in here)
         reached = max(stages, key=lambda each: (stages[each], ORDER.index(each)))
         places = tuple(spot for spot in packing.spots if spot.square in squares) if packing else ()
@@ -274,6 +267,7 @@ class _Work:
         )
 
     def _ordered(self, squares: Iterable[Square]) -> tuple[Square, ...]:
+        """Return squares row by row."""
         return tuple(sorted(squares, key=lambda square: (square.row, square.column)))
 
     def _drawn(
@@ -289,6 +283,7 @@ class _Work:
         spread: float = 0.0,
         led_out: LedOut | None = None,
     ) -> DrawnPlanting:
+        """Return a planting as drawn, with its names, family and habit."""
         crop = crop_of(self.garden, planting)
         meant = [crop] if crop else [self.garden.crop(slug) for slug in planting.crop.slugs]
         families = {each.family for each in meant}

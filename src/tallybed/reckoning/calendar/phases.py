@@ -46,6 +46,7 @@ def phases_of(holding: Holding, stay: Stay, crop: Crop | None) -> tuple[Phase, .
 
 
 def _grade(stay: Stay, day: date) -> Grade:
+    """Return how well a stay is known on a day; at the best, implied."""
     grades = [hold.grade for hold in stay.holds if hold.first <= day <= hold.last]
     return max(min(grades, default=Grade.PLANNED), Grade.IMPLIED)
 

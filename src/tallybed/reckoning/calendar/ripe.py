@@ -18,7 +18,7 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import STARTING, Verb
-from tallybed.garden.naming import CropName, variety_of
+from tallybed.garden.naming import CropName
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows import Expected, expected
@@ -26,6 +26,7 @@ from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.grades import Grade, Hold
 from tallybed.reckoning.squares.occupancy import Holding
+from tallybed.reckoning.squares.stays import stays_of
 
 RECENT = timedelta(days=14)
 """How long after a picking another is likely. Common practice, no source: each week or two."""
@@ -76,11 +77,12 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
 
 
 def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
+    """Order squares by bed, row and column."""
     return tuple((square.bed, square.row, square.column) for square in squares)
 
 
 def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
-    """Return the last holds of a stand in the squares where it can be picked on a day.
+    """Return the last holds of a planting in the squares where it can be picked on a day.
 
     Those of the day and the day before; and where the plan alone ended it, those of the
     two weeks before, if something was picked in these: plans are seldom kept to the day.
@@ -89,17 +91,17 @@ def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
     if holds or not any(day - RECENT <= one.day <= day for one in planting.weighings):
         return holds
     open_ends = {
-        stint.square: stint.last
-        for stint in holding.stints
-        if stint.planting == planting.key and stint.left is None and day - RECENT <= stint.last < day
+        stay.square: stay.last
+        for stay in stays_of(holding, planting.key)
+        if stay.gone_by is None and day - RECENT <= stay.last < day
     }
     return [hold for hold in holding.of_planting(planting.key) if open_ends.get(hold.square) == hold.last]
 
 
 def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict[str, date]:
-    """Return by stand the last recent picking that may be its own and does not say so.
+    """Return by planting the last recent picking that may be its own and does not say so.
 
-    Of several stands of the crop it speaks for those that were to bear first.
+    Of several plantings of the crop it speaks for those that were to bear first.
     """
     found: dict[str, date] = {}
     owners = plantings_picked(season, holding.plantings)
@@ -119,7 +121,7 @@ def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict
 
 
 def _stood(holding: Holding, planting: Planting, picked: Weighing) -> list[Hold]:
-    """Return the holds of a stand from which something could be picked, in the squares told if any are."""
+    """Return the holds of a planting from which something could be picked, in the squares told if any are."""
     return [
         hold
         for hold in holding.of_planting(planting.key)
@@ -131,6 +133,7 @@ def _stood(holding: Holding, planting: Planting, picked: Weighing) -> list[Hold]
 def _ripe(
     garden: Garden, season: Season, planting: Planting, holds: list[Hold], day: date, untold: date | None
 ) -> Ripe | None:
+    """Return a planting as ripe on a day, or None; ``untold``: a picking that may have been of it."""
     before = [one.day for one in planting.weighings if one.day <= day]
     before += [untold] if untold is not None else []
     picked = max((one for one in before if one >= day - RECENT), default=None)
@@ -188,9 +191,8 @@ def _ready(garden: Garden, season: Season, planting: Planting, held_since: date)
 def _counted(
     garden: Garden, season: Season, planting: Planting, crop: Crop, begins: date, start: Start
 ) -> Expected | None:
-    variety = variety_of(crop, planting.variety)
-    name = variety.name if variety else ""
-    return expected(crop, garden.freezes, season.span, begins, variety=name, start=start)
+    """Return when a planting begun on a day should bear."""
+    return expected(crop, garden.freezes, season.span, begins, variety=planting.variety, start=start)
 
 
 def _beginning(garden: Garden, planting: Planting, held_since: date) -> tuple[Start, date | None]:

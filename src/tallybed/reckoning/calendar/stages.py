@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import LEAVING, STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
@@ -23,7 +23,7 @@ SPROUTING = timedelta(days=14)
 
 
 class Stage(StrEnum):
-    """How far on a planting is, in the order of its life."""
+    """How far on a planting is, in the order of its growing."""
 
     BARE = "bare"
     SOWN = "sown"
@@ -35,27 +35,6 @@ class Stage(StrEnum):
 
 ORDER = tuple(Stage)
 """Stages from the first to the last."""
-
-_TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
-"""Of several ends recorded in the same days, the one that says most of why."""
-
-
-def ending(planting: Planting, square: Square, last: date) -> Event | None:
-    """Return the log's line by which a planting left a square it held until ``last``, if there is one.
-
-    A line of the day after, or of the day itself; one that takes all the plants
-    before one that takes some.
-    """
-    found = [
-        event
-        for event, own in planting.lines
-        if event.verb in LEAVING and event.day in (last, last + ONE_DAY) and (not own or square in own)
-    ]
-    return min(
-        found,
-        key=lambda event: (event.plants is not None, -event.day.toordinal(), _TELLING[event.verb]),
-        default=None,
-    )
 
 
 def after(end: Event | None) -> Stage:
@@ -100,13 +79,15 @@ def turning_days(
     starts = [event.day for event, _own in planting.lines if event.verb in STARTING]
     indoors = planting.planned.sow_indoors if planting.planned else None
     days = _days(planting, crop)
-    turns = {first, today + ONE_DAY}
-    turns |= {event.day for event, _own in planting.lines} | {weighing.day for weighing in planting.weighings}
+    changing = {first, today + ONE_DAY}
+    changing |= {event.day for event, _own in planting.lines} | {
+        weighing.day for weighing in planting.weighings
+    }
     for begun in (first, *starts, *([indoors] if indoors else [])):
-        turns.add(begun + SPROUTING)
+        changing.add(begun + SPROUTING)
         if days is not None:
-            turns.add(begun + timedelta(days=days))
-    return tuple(sorted(day for day in turns if first <= day <= last))
+            changing.add(begun + timedelta(days=days))
+    return tuple(sorted(day for day in changing if first <= day <= last))
 
 
 def _started(planting: Planting, square: Square, day: date) -> Event | None:
@@ -120,6 +101,7 @@ def _started(planting: Planting, square: Square, day: date) -> Event | None:
 
 
 def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:
+    """Return the stage that records show on a day, from its last start on."""
     since = start.day if start else date.min
     if any(since <= weighing.day <= day for weighing in planting.weighings):
         return Stage.BEARING
@@ -131,6 +113,7 @@ def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:
 
 
 def _shows_growth(event: Event) -> bool:
+    """Return whether a line of the log shows that a planting is up."""
     if event.verb is Verb.OBSERVE:
         return event.crop is not None or bool(event.tag)
     in_part = event.verb in TAKING_SOME and event.plants is not None
@@ -162,6 +145,7 @@ def _counted_from(planting: Planting, crop: Crop | None, start: Event | None, fi
 
 
 def _start_of(planting: Planting, start: Event | None) -> Start | None:
+    """Return how it came into the bed: by the log, else by the plan; None where neither says."""
     if start is not None:
         return Start.SET_OUT if start.verb is Verb.SET_OUT else Start.SOW
     return planting.planned.start if planting.planned else None

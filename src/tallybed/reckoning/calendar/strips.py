@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
+from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.garden import Garden, Season
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.garden import Season
+from tallybed.garden.squares import Square
+from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, after
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Holding, hold
-from tallybed.reckoning.squares.stays import Stay, stays_of
+from tallybed.reckoning.squares.stays import Stay
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,26 +62,23 @@ class PlantingStrip:
     courses: tuple[Course, ...]
     """By square (row, column), then first day; none where it never stood here."""
     meant: tuple[Meant, ...]
-    """What the plan had meant for days that are past; days to come are in the spells."""
+    """What the plan had meant for days that are past; days to come are in the courses."""
 
 
-def planting_strips(garden: Garden, holding: Holding, bed: Bed) -> tuple[PlantingStrip, ...]:
+def planting_strips(of: BedSeason) -> tuple[PlantingStrip, ...]:
     """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
-    keys = {one.planting for square in bed.squares for one in holding.of_square(square)}
-    keys |= {one.planting for one in holding.by_plan if one.square.bed == bed.name}
-    found = (planting_strip(garden, holding, bed, key) for key in sorted(keys))
-    return tuple(one for one in found if one)
-
-
-def planting_strip(garden: Garden, holding: Holding, bed: Bed, planting: str) -> PlantingStrip | None:
-    """Return one planting in a bed, by its key; None where it is not, nor was meant to be by now."""
-    courses = tuple(_course(garden, holding, stay) for stay in stays_of(holding, bed.name, planting))
-    meant = tuple(
-        Meant(square=one.square, first=one.first, last=min(one.last, holding.today))
-        for one in holding.meant_for(planting)
-        if one.square.bed == bed.name and one.first <= holding.today
+    stays: dict[str, list[Stay]] = {}
+    for stay in of.stays:
+        stays.setdefault(stay.planting, []).append(stay)
+    meant: dict[str, list[Meant]] = {}
+    for one in of.holding.by_plan:
+        if one.square.bed == of.bed.name and one.first <= of.holding.today:
+            last = min(one.last, of.holding.today)
+            meant.setdefault(one.planting, []).append(Meant(square=one.square, first=one.first, last=last))
+    return tuple(
+        _planting_strip(of, key, stays.get(key, ()), meant.get(key, ()))
+        for key in sorted(stays.keys() | meant.keys())
     )
-    return _planting_strip(garden, holding, planting, courses, meant) if courses or meant else None
 
 
 def as_planned(season: Season) -> Holding:
@@ -86,21 +86,11 @@ def as_planned(season: Season) -> Holding:
     return hold(replace(season, log=None, ledger=None), season.span.first - ONE_DAY)
 
 
-def _course(garden: Garden, holding: Holding, stay: Stay) -> Course:
-    gone = stay.left is not None and stay.left <= holding.today
-    return Course(
-        square=stay.square,
-        phases=phases_of(holding, stay, crop_of(garden, holding.planting(stay.planting))),
-        lost=gone and after(stay.end) is Stage.LOST,
-    )
-
-
-def _planting_strip(
-    garden: Garden, holding: Holding, key: str, courses: tuple[Course, ...], meant: tuple[Meant, ...]
-) -> PlantingStrip:
-    planting = holding.planting(key)
-    crop = crop_of(garden, planting)
-    families = {crop.family} if crop else {garden.crop(slug).family for slug in planting.crop.slugs}
+def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Iterable[Meant]) -> PlantingStrip:
+    """Return one planting in the bed, from its stays there and what was meant."""
+    planting = of.holding.planting(key)
+    crop = crop_of(of.garden, planting)
+    families = {crop.family} if crop else {of.garden.crop(slug).family for slug in planting.crop.slugs}
     return PlantingStrip(
         planting=key,
         crop=crop.slug if crop else "",
@@ -109,6 +99,16 @@ def _planting_strip(
         tag=planting.tag,
         letters=crop.letters if crop else "",
         family=families.pop() if len(families) == 1 else "",
-        courses=courses,
-        meant=meant,
+        courses=tuple(_course(of.holding, stay, crop) for stay in stays),
+        meant=tuple(meant),
+    )
+
+
+def _course(holding: Holding, stay: Stay, crop: Crop | None) -> Course:
+    """Return a stay as its course of phases."""
+    gone = stay.left is not None and stay.left <= holding.today
+    return Course(
+        square=stay.square,
+        phases=phases_of(holding, stay, crop),
+        lost=gone and after(stay.end) is Stage.LOST,
     )

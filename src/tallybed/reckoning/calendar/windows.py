@@ -130,18 +130,22 @@ def expected(
 
 
 def _midway(spring: date, fall: date) -> date:
+    """Return the day in the middle between two freezes."""
     return spring + (fall - spring) / 2
 
 
 def _weeks(freeze: date | None, offset: Figure | None) -> tuple[date | None, date | None]:
+    """Return the first and last day of a range of weeks from a freeze; None, None where one is not known."""
     if freeze is None or offset is None or offset.low is None or offset.high is None:
         return None, None
     return _after(freeze, offset.low), _after(freeze, offset.high)
 
 
 def _after(day: date, weeks: Fraction) -> date:
+    """Return the day so many weeks later, to the nearest whole day."""
     return day + timedelta(days=round(weeks * 7))
 
 
 def _before(day: date | None, weeks: Fraction | None) -> date | None:
+    """Return the day so many weeks earlier; None where either is not known."""
     return _after(day, -weeks) if day and weeks is not None else None

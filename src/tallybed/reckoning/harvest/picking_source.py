@@ -88,9 +88,10 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
 
 
 class _Ground:
-    """The stands that a picking can come from, and where each stood that day."""
+    """The plantings that a picking can come from, and where each stood that day."""
 
     def __init__(self, holding: Holding, picking: Picking) -> None:
+        """Find the plantings of the named crops that stood on the day of the picking."""
         self.holding = holding
         meanings = frozenset(picking.meanings)
         self.stood: list[tuple[Planting, frozenset[Square]]] = []
@@ -113,12 +114,13 @@ class _Ground:
 
 
 def stood_in(holding: Holding, planting: Planting, day: date) -> frozenset[Square]:
-    """Return the squares that a stand held on a day, or had held up to the day before."""
+    """Return the squares that a planting held on a day, or had held up to the day before."""
     holds = holding.of_planting(planting.key)
     return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
 
 
 def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:
+    """Answer for a mixed bowl: each crop is made out by what stood there."""
     squares = picking.places[0] if picking.places else ()
     if len(picking.places) > 1:
         return Refused(words=f"the squares of a mixed bowl need their bed, as in {in_words(squares)}")
@@ -138,6 +140,7 @@ def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:
 
 
 def _tagged(there: _Ground, picking: Picking) -> Answer:
+    """Answer for a picking that names a tag."""
     known = {folded(planting.tag): planting for planting in there.holding.plantings if planting.tag}
     planting = known.get(folded(picking.tag))
     if planting is None:
@@ -168,6 +171,7 @@ def _tagged(there: _Ground, picking: Picking) -> Answer:
 
 
 def _in_squares(there: _Ground, picking: Picking) -> Answer:
+    """Answer for a picking that names squares, perhaps of several beds."""
     sources: dict[PickingSource, None] = {}
     for squares in picking.places:
         for planting, _where_it_stood in there.within(squares):
@@ -198,6 +202,7 @@ def _in_squares(there: _Ground, picking: Picking) -> Answer:
 
 
 def _in_bed(there: _Ground, picking: Picking) -> Answer:
+    """Answer for a picking that names a bed and no squares."""
     day = without_year(picking.day)
     found = [
         (planting, frozenset(square for square in squares if square.bed == picking.bed))
@@ -213,6 +218,7 @@ def _in_bed(there: _Ground, picking: Picking) -> Answer:
 
 
 def _anywhere(there: _Ground, picking: Picking) -> Answer:
+    """Answer for a picking that names neither tag nor place."""
     stood = there.of_variety(picking.variety)
     crops = sorted({slug for planting, _squares in stood for slug in _slugs(planting, picking)})
     if len(crops) == 1:
@@ -227,13 +233,14 @@ def _anywhere(there: _Ground, picking: Picking) -> Answer:
 
 
 def _which_crop(picking: Picking, why: str) -> SourceQuestion:
+    """Ask which crop a general name means."""
     choices = tuple(PickingSource(crop=slug) for slug in picking.meanings)
     words = f"“{_name(picking)}” may be {_listed(picking.meanings)}, {why}"
     return SourceQuestion(about=Asking.CROP, words=words, choices=choices)
 
 
 def _source(planting: Planting, squares: frozenset[Square], picking: Picking) -> PickingSource:
-    """Return a stand as what a picking came from: by its tag, else by the squares it stood in."""
+    """Return a planting as what a picking came from: by its tag, else by the squares it stood in."""
     slugs = _slugs(planting, picking)
     in_order = tuple(sorted(squares, key=lambda square: (square.bed, square.column, square.row)))
     return PickingSource(
@@ -245,6 +252,7 @@ def _source(planting: Planting, squares: frozenset[Square], picking: Picking) ->
 
 
 def _slugs(planting: Planting, picking: Picking) -> list[str]:
+    """Return the crops that both a planting and a picking can be, sorted."""
     return sorted(set(planting.crop.slugs).intersection(picking.meanings))
 
 
@@ -257,16 +265,20 @@ def _apart(sources: Iterable[PickingSource]) -> tuple[PickingSource, ...]:
 
 
 def _name(picking: Picking) -> str:
+    """Return how the gardener named what was picked."""
     return picking.crops[0].typed if picking.crops else picking.variety or picking.typed
 
 
 def _where(squares: Iterable[Square]) -> str:
+    """Return squares in words."""
     return in_words(squares) or "no square"
 
 
 def _any_of(places: Sequence[tuple[Square, ...]]) -> str:
+    """Return the places that squares can be in, in words."""
     return " or ".join(in_words(squares) for squares in places)
 
 
 def _listed(words: Sequence[str]) -> str:
+    """Return words as a list with ``or``."""
     return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else "".join(words)

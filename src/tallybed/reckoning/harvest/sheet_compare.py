@@ -82,6 +82,7 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
 
 
 def _apart_in_day(row: SheetRow, old: SheetRow) -> bool:
+    """Return whether two rows are of different days."""
     return row.get("date") != old.get("date")
 
 
@@ -187,6 +188,7 @@ def _alike(row: SheetRow, old: SheetRow, *, in_its_place: bool) -> int:
 
 
 def _main(row: SheetRow) -> dict[str, str]:
+    """Return what tells a row apart: its day, what was picked, and the weight."""
     return {
         "date": row.get("date"),
         "what": " ".join(row.get(key) for key in _WHAT).strip(),
@@ -221,6 +223,7 @@ class Likenesses:
     """
 
     def __init__(self, ledger: Iterable[Weighing], plantings: Iterable[Planting]) -> None:
+        """Sort the ledger's rows by day and weight."""
         self._tagged = {folded(planting.tag): planting.crop.slugs for planting in plantings if planting.tag}
         self._found: dict[tuple[date, Weight | None], list[Weighing]] = {}
         for one in ledger:
@@ -233,5 +236,6 @@ class Likenesses:
         return next((one for one in near if not crops.isdisjoint(self._crops(one))), None)
 
     def _crops(self, weighing: Weighing) -> frozenset[str]:
+        """Return the crops a row of the ledger can be of: as it says, else by its tag."""
         told = frozenset(slug for crop in weighing.crops for slug in crop.slugs)
         return told or frozenset(self._tagged.get(folded(weighing.tag), ()))

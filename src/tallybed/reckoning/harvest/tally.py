@@ -124,6 +124,7 @@ def _in_order(key: Hashable) -> tuple[tuple[bool, str], ...]:
 
 
 def _text(part: object) -> str:
+    """Return a part of a cut's key as text that sorts as the part does."""
     if isinstance(part, Square):
         return f"{part.bed} {part.row:05d} {part.column:05d}"
     if isinstance(part, Week):
@@ -173,6 +174,7 @@ def _split(
     *,
     counts: bool,
 ) -> Iterable[TallyLine]:
+    """Yield the lines of one weighing: its weight in equal parts over squares, and over where it went."""
     places: list[Square | None] = list(squares) or [None]
     parts = _destinations(weighing)
     beds = {square.bed for square in squares}
@@ -265,6 +267,7 @@ def _doubled(ledger: Sequence[Weighing], owners: Sequence[Planting | None]) -> f
 
 
 def _picking(weighing: Weighing, planting: Planting | None) -> Hashable:
+    """Return what makes weighings one picking: the day with the planting, else with crop and squares."""
     if planting:
         return (weighing.day, planting.key)
     return (weighing.day, crop_key(weighing, None), weighing.squares)

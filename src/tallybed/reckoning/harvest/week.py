@@ -17,8 +17,6 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.garden.units import Weight
 from tallybed.reckoning.calendar.due import Due, due
 from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, TallyLine, Total, added, tally
-from tallybed.reckoning.rows.land import Range
-from tallybed.reckoning.rows.verdicts import Verdict
 from tallybed.reckoning.squares.occupancy import Holding
 
 AHEAD = timedelta(days=7)
@@ -32,18 +30,6 @@ class Earlier:
     season: str
     day: date
     total: Total
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BesideRows:
-    """What a whole season comes to beside ordinary rows; areas in square feet."""
-
-    verdict: Verdict
-    row_ground: Range
-    ground: Fraction
-    """Squares, run-outs and share of path together."""
-    at_least: bool
-    """Whether more was picked than was weighed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,8 +64,6 @@ class Bulletin:
     """None where no ledger of the year before is there."""
     ahead: tuple[Due, ...] = ()
     """What is next by the plan, by day."""
-    beside: BesideRows | None = None
-    """The season beside ordinary rows, in the last bulletin of one that is over."""
 
 
 def weeks(season: Season, lines: Iterable[TallyLine], today: date) -> tuple[Week, ...]:
@@ -162,6 +146,7 @@ def a_year_before(day: date) -> date:
 
 
 def _earlier(before: tuple[Season, Sequence[TallyLine]], last: date) -> Earlier | None:
+    """Return the season before up to the same date; None where it has no ledger."""
     season, lines = before
     if season.ledger is None:
         return None

@@ -1,4 +1,4 @@
-"""Records with a tag, matched to the stand of that tag."""
+"""Records with a tag, matched to the planting of that tag."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, Event
 from tallybed.garden.naming import folded
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.candidates import Field, Record
+from tallybed.reckoning.plantings.candidates import Field, PaperLine
 from tallybed.reckoning.plantings.drafts import PlantingDraft
 from tallybed.reckoning.plantings.scores import fit, start_reach
 
 
 def place_tagged(ground: Field, events: list[Event], weighings: list[Weighing]) -> None:
-    """Give every record that has a tag to the stand of that tag.
+    """Give every record that has a tag to the planting of that tag.
 
     A tag without a crop that neither the plan nor another record tells concerns none.
     """
@@ -28,7 +28,8 @@ def place_tagged(ground: Field, events: list[Event], weighings: list[Weighing]) 
             groups.setdefault(folded(weighing.tag), ([], []))[1].append(weighing)
 
     def first_day(tag: str) -> tuple[date, str]:
-        records: list[Record] = [*groups[tag][0], *groups[tag][1]]
+        """Order tags by the day of their first record."""
+        records: list[PaperLine] = [*groups[tag][0], *groups[tag][1]]
         return (min(record.day for record in records), tag)
 
     for tag in sorted(groups, key=first_day):
@@ -43,9 +44,9 @@ def place_tagged(ground: Field, events: list[Event], weighings: list[Weighing]) 
 
 
 def _own(draft: PlantingDraft, event: Event) -> Iterable[Square]:
-    """Return the squares of a tagged line that are the stand's.
+    """Return the squares of a tagged line that are the planting's.
 
-    Care is often given to a whole bed at once; it does not put a stand where it is not.
+    Care is often given to a whole bed at once; it does not put a planting where it is not.
     """
     if event.verb in CROP_VERBS:
         return event.squares
@@ -70,12 +71,14 @@ def _known_by_tag(ground: Field, lines: list[Event], picks: list[Weighing]) -> P
 def _without_tag(
     ground: Field, slugs: frozenset[str], lines: list[Event], picks: list[Weighing]
 ) -> PlantingDraft | None:
+    """Return the planned draft without a tag that the first record of an unknown tag fits best, or None."""
     free = {draft.rank for draft in ground.drafts if draft.planned and not draft.tag}
     starts = [event for event in lines if event.verb in STARTING and event.squares]
-    records: list[Record] = [*lines, *picks]
+    records: list[PaperLine] = [*lines, *picks]
     others = [record for record in records if record.squares and not _indoor(record)]
 
     def fits(draft: PlantingDraft, square: Square) -> tuple[int, ...] | None:
+        """Return how well an untagged draft fits in a square, the lowest best; None where it does not."""
         if draft.rank not in free:
             return None
         if starts:
@@ -87,5 +90,6 @@ def _without_tag(
     return claims[0].draft if claims else None
 
 
-def _indoor(record: Record) -> bool:
+def _indoor(record: PaperLine) -> bool:
+    """Return whether a record is of work indoors."""
     return isinstance(record, Event) and record.verb in INDOORS

@@ -13,7 +13,7 @@ from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import PlantingDraft
 
-Record = Event | Weighing
+PaperLine = Event | Weighing
 Fits = Callable[[PlantingDraft, Square], tuple[int, ...] | None]
 
 
@@ -43,12 +43,12 @@ class Field:
         self.index(draft, draft.home)
 
     def unplanned(self, names: Iterable[CropName], tag: str = "") -> PlantingDraft:
-        """Make a stand that the records alone know, of the crop they name most narrowly."""
+        """Make a planting that the records alone know, of the crop they name most narrowly."""
         told = tuple(names)
         return self._new(names=told, slugs=self.meaning(told), tag=tag)
 
     def meaning(self, names: Iterable[CropName]) -> frozenset[str]:
-        """Return the crops that several names of one stand can mean; a season's answer counts last."""
+        """Return the crops that several names of one planting can mean; a season's answer counts last."""
         slugs: frozenset[str] = frozenset()
         for name in names:
             slugs = slugs & frozenset(name.slugs) or slugs or frozenset(name.slugs)
@@ -91,6 +91,7 @@ class Field:
         return sorted(found.values(), key=lambda claim: claim[:2])
 
     def _new(self, *, names: tuple[CropName, ...], slugs: frozenset[str], tag: str) -> PlantingDraft:
+        """Add a draft to those of the season."""
         draft = PlantingDraft(rank=len(self.drafts), slugs=slugs, names=names, tag=tag)
         self.drafts.append(draft)
         if tag:
@@ -114,12 +115,15 @@ class _InFull:
     __slots__ = ("_record",)
 
     def __init__(self, record: Event | Weighing) -> None:
+        """Keep the record to be compared."""
         self._record = record
 
     def __eq__(self, other: object) -> bool:
+        """Return whether two records say the same in every field."""
         return isinstance(other, _InFull) and repr(self._record) == repr(other._record)
 
     def __lt__(self, other: _InFull) -> bool:
+        """Order records by all their fields."""
         return repr(self._record) < repr(other._record)
 
     __hash__ = None  # type: ignore[assignment]  # to sort by, never to find by

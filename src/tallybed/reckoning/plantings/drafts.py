@@ -1,7 +1,7 @@
-"""Stands while they are being put together.
+"""Plantings while they are being put together.
 
 Log and ledger are matched to the plan record by record; until the last record is
-placed a stand is a draft that grows. Nothing here leaves ``reckoning``.
+placed a planting is a draft that grows. Nothing here leaves ``reckoning``.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from tallybed.garden.squares import Square
 
 @dataclass(slots=True, kw_only=True, eq=False)
 class PlantingDraft:
-    """A stand in the making. Days of records are kept by square, sorted."""
+    """A planting in the making. Days of records are kept by square, sorted."""
 
     rank: int
     """Planned ones first, in the plan's order; then those the records alone know."""
@@ -31,7 +31,7 @@ class PlantingDraft:
     home: frozenset[Square] = frozenset()
     """The planned squares."""
     lines: list[tuple[Event, tuple[Square, ...]]] = field(default_factory=list)
-    """Log lines, each with those of its squares that are this stand's."""
+    """Log lines, each with those of its squares that are this planting's."""
     picks: list[tuple[Weighing, tuple[Square, ...]]] = field(default_factory=list)
     starts: dict[Square, list[date]] = field(default_factory=dict)
     ends: dict[Square, list[date]] = field(default_factory=dict)
@@ -59,7 +59,7 @@ class PlantingDraft:
         return min(self.planned.until, self.planned.dropped or self.planned.until)
 
     def add(self, event: Event, squares: Iterable[Square]) -> None:
-        """Take a log line with the squares of it that are this stand's.
+        """Take a log line with the squares of it that are this planting's.
 
         A line that names none of its own counts for all the squares known.
         """
@@ -81,7 +81,7 @@ class PlantingDraft:
             _note(self.starts, square, event.day)
 
     def pick(self, weighing: Weighing, squares: Iterable[Square]) -> None:
-        """Take a weighing with the squares of it that are this stand's."""
+        """Take a weighing with the squares of it that are this planting's."""
         told = in_order(squares)
         self.picks.append((weighing, told))
         for square in told:
@@ -94,9 +94,10 @@ def in_order(squares: Iterable[Square]) -> tuple[Square, ...]:
 
 
 def takes_all(event: Event) -> bool:
-    """Return whether a line ends a stand in its squares, as far as the line alone tells."""
+    """Return whether a line ends a planting in its squares, as far as the line alone tells."""
     return event.verb in LEAVING and not (event.verb in TAKING_SOME and event.plants is not None)
 
 
 def _note(days: dict[Square, list[date]], square: Square, day: date) -> None:
+    """Keep a day of a square, the days in order."""
     insort(days.setdefault(square, []), day)

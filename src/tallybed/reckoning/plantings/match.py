@@ -1,16 +1,16 @@
-"""Log and ledger matched to the plan: which record concerns which stand.
+"""Log and ledger matched to the plan: which record concerns which planting.
 
 The rules, in the order in which they are applied (records of one kind by day):
 
-1. A record with a tag concerns the stand of that tag. A tag that the plan does not
-   know goes to the planting without a tag that its first line fits, else to a new stand.
+1. A record with a tag concerns the planting of that tag. A tag that the plan does not
+   know goes to the planting without a tag that its first line fits, else to a new planting.
 2. A sowing or setting out without a tag begins, square by square, the planting of that
    crop whose planned beginning (or recorded one, within two weeks) is nearest.
 3. Where none has those squares, it begins a planting that nothing in the log has met
-   yet, planned within 30 days of it: planted elsewhere. Else it is a new stand.
-4. Other lines with a crop and squares concern, square by square, the stand that fits best
+   yet, planned within 30 days of it: planted elsewhere. Else it is a new planting.
+4. Other lines with a crop and squares concern, square by square, the planting that fits best
    (``fitting.fit``), else a new one that the log alone knows.
-5. So do weighings; those that fit none make stands that the ledger alone knows.
+5. So do weighings; those that fit none make plantings that the ledger alone knows.
 
 A crop without squares and tag is not told, in log and ledger alike, even where there is
 but one candidate; only sowing indoors and potting up, which touch no square, go to the
@@ -27,7 +27,7 @@ from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, TAKING_SOME, Even
 from tallybed.garden.naming import folded
 from tallybed.garden.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
-from tallybed.reckoning.plantings.candidates import Claim, Field, Record, event_order, weighing_order
+from tallybed.reckoning.plantings.candidates import Claim, Field, PaperLine, event_order, weighing_order
 from tallybed.reckoning.plantings.drafts import PlantingDraft, takes_all
 from tallybed.reckoning.plantings.scores import (
     WIDENED,
@@ -44,7 +44,7 @@ ELSEWHERE = 30
 
 
 def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
-    """Return the stands of a season with the records up to and with ``today`` that concern each."""
+    """Return the plantings of a season with the records up to and with ``today`` that concern each."""
     ground = Field(general={folded(typed): slug for typed, slug in season.general})
     for plan_row in sorted(season.plan or (), key=_planting_order):
         ground.planned(plan_row)
@@ -67,10 +67,12 @@ def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
 
 
 def _planting_order(plan_row: PlanRow) -> tuple[object, ...]:
+    """Order rows of the plan by what they say, whatever their order in the file."""
     return (plan_row.begins, sorted(plan_row.squares), repr(plan_row), plan_row.place)
 
 
 def _slugs(event: Event) -> frozenset[str]:
+    """Return the crops a line can be of; none where it names none."""
     return frozenset(event.crop.slugs) if event.crop else frozenset()
 
 
@@ -94,6 +96,7 @@ def _indoors(ground: Field, events: list[Event]) -> None:
 
 
 def _starts(ground: Field, events: list[Event], others: list[Event], picks: list[Weighing]) -> None:
+    """Give each line of sowing or setting out to the planting it begins; else it makes a new one."""
     left = [event for event in events if not _begin(ground, event)]
     placed = _elsewhere(ground, left, _met_at_home(ground, others, picks))
     for number, event in enumerate(left):
@@ -129,9 +132,9 @@ def _share_out(ground: Field, event: Event, claims: list[Claim]) -> None:
 
 
 def _met_at_home(ground: Field, others: list[Event], picks: list[Weighing]) -> set[int]:
-    """Return the ranks of planned stands without a recorded start that records met in their own squares."""
+    """Return the ranks of planned plantings with no recorded start that records met in their own squares."""
     found = {draft.rank for draft in ground.drafts if draft.home.intersection(draft.met)}
-    records: list[Record] = [*others, *picks]
+    records: list[PaperLine] = [*others, *picks]
     for record in records:
         ending = isinstance(record, Event) and takes_all(record)
         for claim in _fitting(ground, record, ending=ending):
@@ -140,7 +143,8 @@ def _met_at_home(ground: Field, others: list[Event], picks: list[Weighing]) -> s
     return found
 
 
-def _fitting(ground: Field, record: Record, *, ending: bool = False) -> list[Claim]:
+def _fitting(ground: Field, record: PaperLine, *, ending: bool = False) -> list[Claim]:
+    """Return the drafts that a record without a tag fits, square by square."""
     crop = record.crop if isinstance(record, Event) else record.crops[0]
     slugs = frozenset(crop.slugs) if crop else frozenset()
     weighed = isinstance(record, Weighing)
@@ -174,6 +178,7 @@ def _elsewhere(ground: Field, events: list[Event], met: set[int]) -> set[int]:
 
 
 def _others(ground: Field, events: list[Event]) -> None:
+    """Give each other line of the log to the plantings it fits; one that fits none makes a new one."""
     for event in events:
         claims = _fitting(ground, event, ending=takes_all(event))
         _share_out(ground, event, claims)
@@ -182,7 +187,7 @@ def _others(ground: Field, events: list[Event]) -> None:
 
 
 def _picked(ground: Field, weighings: list[Weighing]) -> None:
-    """Give weighings to the stands that stood there on the day, else to the one nearest by day."""
+    """Give weighings to the plantings that stood there on the day, else to the one nearest by day."""
     orphans = []
     for weighing in weighings:
         claims = _fitting(ground, weighing)
@@ -198,7 +203,7 @@ def _picked(ground: Field, weighings: list[Weighing]) -> None:
 
 
 def _together(weighings: list[Weighing]) -> list[list[Weighing]]:
-    """Group weighings of one crop that share squares without a long gap: one stand each."""
+    """Group weighings of one crop that share squares without a long gap: one planting each."""
     groups: list[list[Weighing]] = []
     for weighing in weighings:
         joined, apart = [weighing], []
@@ -212,6 +217,7 @@ def _together(weighings: list[Weighing]) -> list[list[Weighing]]:
 
 
 def _belongs(weighing: Weighing, group: list[Weighing]) -> bool:
+    """Return whether a weighing joins a group: soon after it, in a square and of a crop in common."""
     squares = {square for one in group for square in one.squares}
     slugs = {slug for one in group for slug in one.crops[0].slugs}
     near = (weighing.day - max(one.day for one in group)).days <= WIDENED

@@ -1,4 +1,4 @@
-"""The stands of a season: each planting as plan, log and ledger know it together."""
+"""The plantings of a season: each planting as plan, log and ledger know it together."""
 
 from __future__ import annotations
 
@@ -32,17 +32,17 @@ class Planting:
     planned: PlanRow | None = None
     """None: the log or the ledger alone knows it."""
     events: tuple[Event, ...] = ()
-    """Lines of the log that concern it, by day. A line over two stands of the crop is in both."""
+    """Lines of the log that concern it, by day. A line over two plantings of the crop is in both."""
     weighings: tuple[Weighing, ...] = ()
-    """Rows of the ledger that concern it, by day. One over two stands of the crop is in both."""
+    """Rows of the ledger that concern it, by day. One over two plantings of the crop is in both."""
     own: tuple[tuple[Square, ...], ...] = ()
-    """For each of ``events``: the squares of the line that are this stand's; none where it names none."""
+    """For each of ``events``: the squares of the line that are this planting's; none where it names none."""
     picked: tuple[tuple[Square, ...], ...] = ()
-    """For each of ``weighings``: the squares of it that are this stand's; none where it names none."""
+    """For each of ``weighings``: the squares of it that are this planting's; none where it names none."""
 
     @property
     def lines(self) -> tuple[tuple[Event, tuple[Square, ...]], ...]:
-        """Each line of the log that touches the bed, with the squares of it that are this stand's."""
+        """Each line of the log that touches the bed, with the squares of it that are this planting's."""
         pairs = zip(self.events, self.own, strict=True)
         return tuple((event, squares) for event, squares in pairs if event.verb not in INDOORS)
 
@@ -88,21 +88,21 @@ class Planting:
 
 
 def plantings(season: Season, today: date) -> tuple[Planting, ...]:
-    """Return the stands of a season, sorted by key.
+    """Return the plantings of a season, sorted by key.
 
     Records after ``today`` are left out, weighings by the day they were weighed. The
     order of records never matters; plan, log and ledger may each be missing.
     """
     drafts = match(season, today)
-    found = [_stand(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
+    found = [_planting(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
     return tuple(sorted(_with_keys(found), key=lambda planting: planting.key))
 
 
 def plantings_picked(season: Season, plantings: Iterable[Planting]) -> tuple[Planting | None, ...]:
-    """Return for each row of the season's ledger the stand it came from, in the ledger's order.
+    """Return for each row of the season's ledger the planting it came from, in the ledger's order.
 
     None where it was not told: a crop without squares and tag, a mixed bowl without a
-    tag, squares of two stands of that crop at once, a row after the day of ``stands``.
+    tag, squares of two plantings of that crop at once, a row after the day of ``stands``.
     """
     owners: dict[Weighing, list[Planting]] = {}
     for planting in plantings:
@@ -112,7 +112,8 @@ def plantings_picked(season: Season, plantings: Iterable[Planting]) -> tuple[Pla
     return tuple(one[0] if len(one) == 1 else None for one in found)
 
 
-def _stand(season: str, draft: PlantingDraft) -> Planting:
+def _planting(season: str, draft: PlantingDraft) -> Planting:
+    """Return a draft as a planting, still without its key."""
     lines = sorted(draft.lines, key=lambda line: event_order(line[0]))
     picks = sorted(draft.picks, key=lambda pick: weighing_order(pick[0]))
     return Planting(
@@ -130,12 +131,14 @@ def _stand(season: str, draft: PlantingDraft) -> Planting:
 
 
 def _crop(draft: PlantingDraft) -> CropName:
+    """Return the crops a planting can be of, named as the narrowest record names them."""
     exact = [name for name in draft.names if frozenset(name.slugs) == draft.slugs]
     typed = (exact or list(draft.names))[0].typed
     return CropName(typed=typed, slugs=tuple(sorted(draft.slugs)))
 
 
 def _variety(planned: PlanRow | None, events: list[Event], weighings: list[Weighing]) -> str:
+    """Return the variety: of the last start, else of the plan, else of the first record that tells one."""
     starts = [event.variety for event in events if event.verb in STARTING and event.variety]
     if starts:
         return starts[-1]
@@ -146,7 +149,7 @@ def _variety(planned: PlanRow | None, events: list[Event], weighings: list[Weigh
 
 
 def _with_keys(found: Iterable[Planting]) -> Iterable[Planting]:
-    """Yield the stands with keys; tags are given first, so that no slug takes one."""
+    """Yield the plantings with keys; tags are given first, so that no slug takes one."""
     used: set[str] = set()
     in_turn = sorted(
         found, key=lambda planting: (not planting.tag, planting.first_day, sorted(planting.squares))

@@ -1,4 +1,4 @@
-"""How well a record without a tag fits a stand, by its days in one square."""
+"""How well a record without a tag fits a planting, by its days in one square."""
 
 from __future__ import annotations
 
@@ -17,12 +17,12 @@ WIDENED = 45
 ONE_SOWING = 14
 """Days within which a second sowing in a square belongs to the first, also after a failure.
 
-Later ones are a new stand unless the log calls them a resowing: a rule of our own.
+Later ones are a new planting unless the log calls them a resowing: a rule of our own.
 """
 
 
 class Level(IntEnum):
-    """How well a stand fits a record by its days; the lowest is the best."""
+    """How well a planting fits a record by its days; the lowest is the best."""
 
     STANDS = 0
     """Started by the log, not ended, and within the days the plan gives it."""
@@ -43,10 +43,10 @@ Reach = tuple[int, int, int, int]
 def fit(
     draft: PlantingDraft, square: Square, day: date, *, ending: bool = False, weighed: bool = False
 ) -> Fit | None:
-    """Return how well a stand fits a record in a square that starts nothing; None where it does not.
+    """Return how well a planting fits a record in a square that starts nothing; None where it does not.
 
-    ``ending``: the record says that the stand is gone, so it must have begun.
-    ``weighed``: a weighing goes to the nearest stand that is not known to have ended,
+    ``ending``: the record says that the planting is gone, so it must have begun.
+    ``weighed``: a weighing goes to the nearest planting that is not known to have ended,
     however far; a log line to one within its widened days.
     """
     begun = _latest(draft.starts, square, day)
@@ -64,7 +64,7 @@ def fit(
 
 
 def start_reach(draft: PlantingDraft, square: Square, event: Event) -> Reach | None:
-    """Return how near a stand's beginning in a square lies to a sowing; None where it cannot be meant."""
+    """Return how near a planting's beginning in a square lies to a sowing; None where it cannot be meant."""
     day, planned = event.day, draft.planned
     clash = varieties_clash(draft, event)
     if starts := draft.starts.get(square):
@@ -79,7 +79,7 @@ def start_reach(draft: PlantingDraft, square: Square, event: Event) -> Reach | N
 
 
 def resow_reach(draft: PlantingDraft, square: Square, event: Event) -> Reach | None:
-    """Return how near a stand is that a resowing may mean: one started there, else one planned there."""
+    """Return how near a planting is that a resowing may mean: one started there, else one planned there."""
     begun = _latest(draft.starts, square, event.day)
     if begun is None:
         return start_reach(draft, square, event)
@@ -88,7 +88,7 @@ def resow_reach(draft: PlantingDraft, square: Square, event: Event) -> Reach | N
 
 
 def open_to_start(draft: PlantingDraft, day: date) -> bool:
-    """Return whether a planned stand can begin on a day: not carried over, not dropped before."""
+    """Return whether a planned planting can begin on a day: not carried over, not dropped before."""
     planned = draft.planned
     if planned is None or planned.start is Start.CARRIED:
         return False
@@ -106,6 +106,7 @@ _Found = tuple[Level, int, int]
 
 
 def _started(draft: PlantingDraft, square: Square, day: date, begun: date) -> _Found:
+    """Return how well a draft that began in a square on a day fits a later day."""
     since = (day - begun).days
     left = _before(draft.ends, square, day)
     # Cleared and sown on one day: it stands again if it stood before, else nothing is left of it.
@@ -120,11 +121,13 @@ def _started(draft: PlantingDraft, square: Square, day: date, begun: date) -> _F
 
 
 def _too_early(draft: PlantingDraft, square: Square, day: date) -> _Found:
+    """Return how well a draft fits a day before it began in a square."""
     early = (draft.starts[square][0] - day).days
     return (Level.ENDED, early, -early)
 
 
 def _unstarted(draft: PlantingDraft, square: Square, day: date, *, ending: bool) -> _Found | None:
+    """Return how well a draft with no recorded start in a square fits a day; None where it does not."""
     left = _before(draft.ends, square, day)
     if left is not None:
         return (Level.ENDED, (day - left).days, (day - left).days)

@@ -23,9 +23,9 @@ Line = tuple[Event, tuple[Square, ...]]
 BY_PLAN: Final = "as many as the plan says"
 BY_SPACING: Final = "as many as the spacing has room for; nobody counted"
 
-TURN = {
-    verb: turn
-    for turn, verb in enumerate(
+RANK = {
+    verb: rank
+    for rank, verb in enumerate(
         (Verb.SOW, Verb.SET_OUT, Verb.MOVE, Verb.THIN, Verb.LOST, Verb.FAILED, Verb.CLEAR, Verb.RESOW)
     )
 }
@@ -36,6 +36,7 @@ class Book:
     """Counts by square, kept from record to record."""
 
     def __init__(self, garden: Garden, spacing: Length) -> None:
+        """Begin an empty book for a crop of that spacing."""
         self.garden = garden
         self.spacing = spacing
         self.now: dict[Square, int] = {}
@@ -122,6 +123,7 @@ class Book:
         )
 
     def _start(self, number: int | None, named: tuple[Square, ...]) -> None:
+        """Enter a sowing or setting out, counted or not."""
         if number is None:
             for square in named:
                 if square in self.sown and not self.now.get(square):
@@ -143,17 +145,20 @@ class Book:
         self.sown.update(named)
 
     def _resow(self, number: int | None, named: tuple[Square, ...]) -> None:
+        """Enter a resowing: without a number as many as stood before."""
         if number is None:
             self.now |= {square: self.once.get(square, 0) for square in named}
         else:
             self._put(self.spread(number, named))
 
     def _thin(self, leaving: int | None, named: tuple[Square, ...]) -> None:
+        """Enter a thinning that says how many are left; they are spread over squares where any grow."""
         if leaving is not None:
             growing = tuple(square for square in named if self.now.get(square)) or named
             self._put(dict.fromkeys(named, 0) | self.spread(leaving, growing))
 
     def _put(self, counts: Mapping[Square, int]) -> None:
+        """Set the counts of some squares as told."""
         self.now |= counts
         self.once |= counts
         self.told |= set(counts)
@@ -161,6 +166,7 @@ class Book:
         self.note = ""
 
     def _move(self, number: int | None, named: tuple[Square, ...], to: tuple[Square, ...]) -> None:
+        """Take plants from squares and put them evenly into others."""
         known = number is not None or self.told.issuperset(named)
         moved = sum(self.now.get(square, 0) for square in named) if number is None else number
         self._take(number, named)

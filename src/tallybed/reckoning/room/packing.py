@@ -13,6 +13,9 @@ points × (√3 / 2) × spacing² ≤ area (A. Thue 1910 for the plane; L. Fejes
 equal discs in a convex region). A pattern found here is a straight or
 staggered lattice, or rows of one laid into the shape; it is the best of those,
 not always the best there is.
+
+The caches of this and the next modules hold geometry alone: whole numbers in, points
+out, the same for every garden. The same few shapes come again and again; all are bounded.
 """
 
 from __future__ import annotations
@@ -111,6 +114,7 @@ def straight(width: int, height: int, columns: int, rows: int) -> Points:
 
 
 def _by_row(place: tuple[int, int]) -> tuple[int, int]:
+    """Order places row by row."""
     return place[1], place[0]
 
 
@@ -120,15 +124,18 @@ def _apart(point: tuple[int, int], cell: tuple[int, int], side: int) -> int:
 
 
 def _gap(at: int, start: int, side: int) -> int:
+    """Return the distance along one axis from a place to a cell; 0 within it."""
     return max(start - at, at - start - side, 0)
 
 
 def _ceil_root(number: int) -> int:
+    """Return the least whole number whose square is not less."""
     return isqrt(number - 1) + 1 if number > 0 else 0
 
 
 @lru_cache(maxsize=8192)
 def _in_piece(cells: Cells, side: int, spacing: int) -> Points:
+    """Return the densest pattern found in one piece whose cells begin at (0, 0)."""
     columns, rows = max(c for c, _ in cells) + 1, max(r for _, r in cells) + 1
     if len(cells) == columns * rows:
         return _in_rectangle(columns * side, rows * side, spacing)
@@ -141,6 +148,7 @@ def _in_piece(cells: Cells, side: int, spacing: int) -> Points:
 
 @lru_cache(maxsize=8192)
 def _in_rectangle(width: int, height: int, spacing: int) -> Points:
+    """Return the densest of a straight lattice and of staggered rows either way."""
     plain = (width // spacing, height // spacing)
     along = _best_rows(width, height, spacing)
     across = _best_rows(height, width, spacing)
@@ -178,6 +186,7 @@ def _best_rows(width: int, height: int, spacing: int) -> tuple[int, int]:
 
 
 def _staggered(width: int, height: int, spacing: int, rows: int) -> Points:
+    """Return so many staggered rows, spread evenly between the edges."""
     free = (width - spacing, height - spacing)
     first, second = _row_counts(free, spacing, rows)
     steps = 2 * first - 1 if first == second else 2 * (first - 1)
@@ -206,6 +215,7 @@ def _in_odd_shape(cells: Cells, side: int, spacing: int) -> Iterator[Points]:
 
 
 def _by_rectangles(cells: Cells, side: int, spacing: int) -> Points:
+    """Return the densest pattern of each rectangle that a shape is cut into."""
     found: list[tuple[int, int]] = []
     for first, last in blocks(Square("", column, row) for column, row in cells):
         width, height = (last.column - first.column + 1) * side, (last.row - first.row + 1) * side
@@ -251,12 +261,14 @@ def _barred(
 
 
 def _turned(cells: Cells, turn: int) -> Cells:
+    """Return a shape mirrored and turned; the three bits of ``turn`` say how."""
     columns, rows = max(c for c, _ in cells), max(r for _, r in cells)
     flipped = ((columns - c if turn & 1 else c, rows - r if turn & 2 else r) for c, r in cells)
     return tuple((r, c) if turn & 4 else (c, r) for c, r in flipped)
 
 
 def _back(points: Points, cells: Cells, side: int, turn: int) -> Points:
+    """Return points of a turned shape in the shape as it was."""
     width, height = (max(c for c, _ in cells) + 1) * side, (max(r for _, r in cells) + 1) * side
     upright = ((y, x) if turn & 4 else (x, y) for x, y in points)
     return tuple((width - x if turn & 1 else x, height - y if turn & 2 else y) for x, y in upright)

@@ -17,7 +17,7 @@ from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.counting import TURN, Book, in_order
+from tallybed.reckoning.room.counting import RANK, Book, in_order
 from tallybed.reckoning.room.spacing import Packing, Spot, beside, place
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -75,8 +75,8 @@ def plants(garden: Garden, holding: Holding, planting_key: str, day: date) -> Pl
     if spacing is None:
         return Plants(by_square={}, told=False, note=NOT_KNOWN)
     lines = sorted(
-        (line for line in planting.lines if line[0].day <= day and line[0].verb in TURN),
-        key=lambda line: (line[0].day, TURN[line[0].verb]),
+        (line for line in planting.lines if line[0].day <= day and line[0].verb in RANK),
+        key=lambda line: (line[0].day, RANK[line[0].verb]),
     )
     first_days: dict[Square, date] = {}
     for hold in sorted(holds, key=lambda hold: hold.first):
@@ -102,15 +102,17 @@ def spots(
     day: date,
     bed: Bed,
     others: Iterable[Spot] = (),
+    standing: Plants | None = None,
 ) -> Packing | None:
     """Return where the plants of a planting stand in a bed, clear of ``others`` in the same squares.
 
-    None where the crop, and so its spacing, is not known.
+    ``standing``: its plants on that day, where they are counted already. None where the
+    crop, and so its spacing, is not known.
     """
     spacing = spacing_of(garden, holding.planting(planting_key))
-    standing = plants(garden, holding, planting_key, day)
     if spacing is None:
         return None
+    standing = standing or plants(garden, holding, planting_key, day)
     counts = {square: number for square, number in standing.by_square.items() if square.bed == bed.name}
     near = tuple(others)
     if near:

@@ -141,6 +141,7 @@ class _Shape:
 
     @classmethod
     def of(cls, bed: Bed, squares: Iterable[Square], spacing: Length) -> _Shape:
+        """Return a block's shape in whole numbers. Raises ValueError for a spacing of nothing."""
         if spacing.nanometres <= 0:
             raise ValueError("a spacing is longer than nothing")
         inside = sorted({square for square in squares if bed.has(square)}, key=lambda s: (s.row, s.column))
@@ -157,11 +158,13 @@ class _Shape:
         return spread(max(0, plants), len(self.cells))
 
     def placed(self, told: tuple[int, ...] | int) -> tuple[Points, int]:
+        """Return places for a total, or for a count in each cell, and the spacing they keep."""
         if isinstance(told, int):
             return _by_total(self.cells, told, self.side, self.spacing)
         return _by_counts(self.cells, told, self.side, self.spacing)
 
     def packing(self, points: Points, kept: int) -> Packing:
+        """Return places on the bed, and whether they keep less than the spacing asked."""
         spots = tuple(
             Spot(
                 square=Square(self.bed.name, *_cell(point, self.side)),
@@ -175,28 +178,34 @@ class _Shape:
         return Packing(spots=spots, spacing=Length(Fraction(kept, self.unit)), crowded=True)
 
     def inches(self, amount: int) -> float:
+        """Return a length of the fine unit in inches."""
         return round(float(Fraction(amount, self.unit) / INCH.size), _PLACES)
 
     def point(self, spot: Spot) -> tuple[int, int]:
+        """Return a spot in the fine unit."""
         per_inch = int(self.unit * INCH.size)
         return round(spot.x * per_inch), round(spot.y * per_inch)
 
 
 def _cell(point: tuple[int, int], side: int) -> tuple[int, int]:
+    """Return the cell a point lies in; on a line between two, the one before it."""
     return max(0, (point[0] - 1) // side), max(0, (point[1] - 1) // side)
 
 
 def _total(told: tuple[int, ...] | int) -> int:
+    """Return how many are told in all."""
     return told if isinstance(told, int) else sum(told)
 
 
 def _alone(cells: Cells, side: int) -> tuple[Points, int]:
+    """Return the middle of the largest piece, and twice its distance from the edge."""
     point, room = heart(max(pieces(cells), key=len), side)
     return (point,), 2 * room
 
 
 @lru_cache(maxsize=8192)
 def _by_total(cells: Cells, total: int, side: int, spacing: int) -> tuple[Points, int]:
+    """Return places for so many in the whole block, and the spacing they keep."""
     if not total:
         return (), spacing
     points = widest(cells, side, spacing, total)
@@ -230,6 +239,7 @@ def _by_counts(cells: Cells, counts: tuple[int, ...], side: int, spacing: int) -
 
 
 def _enough(points: Points, cells: Cells, counts: tuple[int, ...], side: int) -> bool:
+    """Return whether each cell has at least as many points as are told for it."""
     have = Counter(_cell(point, side) for point in points)
     return all(have[cell] >= number for cell, number in zip(cells, counts, strict=True))
 
@@ -290,4 +300,5 @@ def _first_in_each(points: Iterable[tuple[int, int]], wanted: Counter[tuple[int,
 
 
 def _nearest(points: Points, near: Points) -> int:
+    """Return the least distance, squared, between two sets of points."""
     return min((x - px) ** 2 + (y - py) ** 2 for x, y in points for px, py in near)

@@ -94,6 +94,7 @@ def _lattice(width: int, height: int, number: int) -> tuple[int, int]:
 
 
 def _far_apart(ordered: Points, number: int, *, from_middle: bool) -> Points:
+    """Return the places in ``ordered`` of so many points, each next one farthest from those chosen."""
     size = len(ordered)
     middle = (sum(x for x, _ in ordered), sum(y for _, y in ordered))
     off = [(x * size - middle[0]) ** 2 + (y * size - middle[1]) ** 2 for x, y in ordered]
@@ -111,8 +112,10 @@ def _far_apart(ordered: Points, number: int, *, from_middle: bool) -> Points:
 
 
 def _square(one: tuple[int, int], other: tuple[int, int]) -> int:
+    """Return the distance of two points, squared."""
     return (one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2
 
 
 def _by_row(place: tuple[int, int]) -> tuple[int, int]:
+    """Order places row by row."""
     return place[1], place[0]

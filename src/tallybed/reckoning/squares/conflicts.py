@@ -1,8 +1,9 @@
-"""The stands of one square held against each other: who must have left, and since when.
+"""The plantings of one square held against each other: who must have left, and since when.
 
 Evidence is never cut. What plan or silence alone let stand gives way to it: a start
 recorded in the square implies that what stood there before was cleared, unless the
-two are declared to share or the older one has records in the square afterwards.
+two are declared to share or the older one has records in the square afterwards. What is
+settled here is known within ``squares`` alone.
 """
 
 from __future__ import annotations
@@ -18,14 +19,14 @@ from tallybed.reckoning.squares.walk import Stretch
 
 @dataclass(slots=True, kw_only=True)
 class SettledStretch:
-    """A run of a stand in a square, and the days it gets; none where ``last`` is before ``first``."""
+    """A stretch of a planting in a square, and the days it gets; none where ``last`` is before ``first``."""
 
     planting: Planting
     stretch: Stretch
     first: date
     last: date
     left: date | None = None
-    """The day by which a record says that it had left: its own, or the start of another stand."""
+    """The day by which a record says that it had left: its own, or the start of another planting."""
 
 
 Shares = Callable[[str, str], bool]
@@ -34,7 +35,10 @@ Shares = Callable[[str, str], bool]
 def settle(
     stretches: Iterable[tuple[Planting, Stretch]], today: date, end: date, shares: Shares
 ) -> list[SettledStretch]:
-    """Return the lots of one square. ``end`` is the season's last day, ``shares`` tells of two keys."""
+    """Return the stretches of one square with the days they get.
+
+    ``end`` is the season's last day; ``shares`` tells of two keys whether they share.
+    """
     all_settled = [
         SettledStretch(planting=planting, stretch=stretch, first=stretch.first, last=stretch.first - ONE_DAY)
         for planting, stretch in stretches
@@ -65,9 +69,9 @@ def settle(
 
 
 def until_by_plan(planting: Planting, stretch: Stretch) -> date | None:
-    """Return the day the plan lets a run go; None where it does not speak of it.
+    """Return the day the plan lets a stretch end; None where it does not speak of it.
 
-    It does not of a stand it does not know, nor of one started after it was to be gone.
+    It does not of a planting it does not know, nor of one started after it was to be gone.
     """
     if planting.planned is None:
         return None
@@ -76,18 +80,19 @@ def until_by_plan(planting: Planting, stretch: Stretch) -> date | None:
 
 
 def _starts(rivals: Iterable[SettledStretch]) -> list[date]:
+    """Return the days on which others are recorded to start, sorted."""
     return sorted(other.stretch.start for other in rivals if other.stretch.start is not None)
 
 
 def _loose(settled: SettledStretch) -> bool:
-    """Return whether only plan and tag put a stand here, while records name others of its squares."""
+    """Return whether only plan and tag put a planting here, while records name others of its squares."""
     return not settled.stretch.told and any((*settled.planting.own, *settled.planting.picked))
 
 
 def _stand_back(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
-    """Take records by tag alone as no evidence here once another stand is known to be in the square.
+    """Take records by tag alone as no evidence here once another planting is known to be in the square.
 
-    The stand has squares of its own that the records name; its tag is met there.
+    The planting has squares of its own that the records name; its tag is met there.
     """
     stretch = settled.stretch
     told = [other for other in rivals if other.stretch.told]
@@ -102,7 +107,7 @@ def _stand_back(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
 
 
 def _leave_for_start(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
-    """Let a stand leave on the day of its last record where another starts that day, as when cleared."""
+    """Let a planting leave on the day of its last record where another starts that day, as when cleared."""
     stretch = settled.stretch
     day = stretch.last_record
     if stretch.free is None and day is not None and day != stretch.start and day in _starts(rivals):
@@ -111,6 +116,7 @@ def _leave_for_start(settled: SettledStretch, rivals: list[SettledStretch]) -> N
 
 
 def _evidence(settled: SettledStretch) -> tuple[date, date] | None:
+    """Return the first and last day that records show a planting there; None without any."""
     stretch = settled.stretch
     if not stretch.recorded:
         return None
@@ -119,9 +125,9 @@ def _evidence(settled: SettledStretch) -> tuple[date, date] | None:
 
 
 def _begin_after_evidence(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
-    """Let what is supposed to begin while another stand is known to be there begin after it.
+    """Let what is supposed to begin while another planting is known to be there begin after it.
 
-    Where the stand was planted in other squares by then, it never came here.
+    Where the planting was planted in other squares by then, it never came here.
     """
     stretch = settled.stretch
     known = stretch.recorded[0][0] if stretch.recorded else stretch.free
@@ -142,6 +148,7 @@ def _begin_after_evidence(settled: SettledStretch, rivals: list[SettledStretch])
 
 
 def _last_day(settled: SettledStretch, rivals: list[SettledStretch], until: date) -> None:
+    """Set the last day a stretch gets, and the day a record says it had left by."""
     stretch = settled.stretch
     if stretch.free is not None:
         settled.last, settled.left = stretch.free - ONE_DAY, stretch.free
@@ -162,13 +169,14 @@ def _last_day(settled: SettledStretch, rivals: list[SettledStretch], until: date
 
 
 def _endless(settled: SettledStretch) -> bool:
+    """Return whether neither record nor plan ends a stretch."""
     stretch = settled.stretch
     open_end = stretch.free is None and stretch.again is None and not stretch.stray
     return open_end and until_by_plan(settled.planting, stretch) is None
 
 
 def _give_way_to_plan(settled: SettledStretch, rivals: list[SettledStretch]) -> None:
-    """Let what only silence keeps standing end where the plan has another stand begin."""
+    """Let what only silence keeps standing end where the plan has another planting begin."""
     known = settled.stretch.last_record
     for other in rivals:
         supposed = (

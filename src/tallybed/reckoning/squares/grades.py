@@ -1,4 +1,4 @@
-"""Days of a stand in a square, graded by how well they are known."""
+"""Days of a planting in a square, graded by how well they are known."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from tallybed.reckoning.squares.conflicts import SettledStretch
 
 
 class Grade(IntEnum):
-    """How well it is known that a stand holds a square; the lowest is the best."""
+    """How well it is known that a planting holds a square; the lowest is the best."""
 
     SEEN = 0
     IMPLIED = 1
@@ -30,7 +30,7 @@ class Grade(IntEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
-    """A stand in a square over days of one grade, both days included."""
+    """A planting in a square over days of one grade, both days included."""
 
     planting: str
     square: Square
@@ -45,7 +45,7 @@ class Hold:
 
 
 def graded(settled: SettledStretch, square: Square, today: date) -> Iterator[Hold]:
-    """Yield the days of a lot, cut where the grade changes."""
+    """Yield the days of a settled stretch, cut where the grade changes."""
     grades = [(first, last, grade) for first, last, grade in _graded_spans(settled, today) if first <= last]
     merged: list[tuple[date, date, Grade]] = []
     for first, last, grade in grades:
@@ -82,7 +82,7 @@ def clipped(holds: Iterable[Hold], span: Span) -> Iterator[Hold]:
 
 
 def planned_days(every: Iterable[Planting], span: Span) -> Iterator[Hold]:
-    """Yield what the plan alone says of the stands, its dropped plantings up to the day they were dropped."""
+    """Yield what the plan alone says of the plantings, dropped ones up to the day they were dropped."""
     for planting in every:
         planned = planting.planned
         if planned is None:

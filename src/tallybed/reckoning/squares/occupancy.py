@@ -1,7 +1,7 @@
 """Who holds a square, day by day, and how well that is known.
 
 *Seen*: a line of the log of that very day names the crop (or its tag) and the square.
-*Implied*: the stand has records on both sides of the day, or a weighing on it, or a line
+*Implied*: the planting has records on both sides of the day, or a weighing on it, or a line
 of the log by its tag alone. *Supposed*: nothing was recorded since, and by the plan (or
 for want of anything that says it went) it still stands. *Planned*: a day to come.
 Silence never means absence; a square is free on the day it is cleared.
@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from typing import TypeVar
@@ -21,7 +21,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting, plantings
-from tallybed.reckoning.squares.conflicts import SettledStretch, settle
+from tallybed.reckoning.squares.conflicts import settle
 from tallybed.reckoning.squares.grades import Grade as Grade
 from tallybed.reckoning.squares.grades import Hold as Hold
 from tallybed.reckoning.squares.grades import clipped, graded, planned_days
@@ -30,24 +30,6 @@ from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.squares.walk import Stretch, walk
 
 _Key = TypeVar("_Key", bound=Hashable)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stint:
-    """One time that a stand stands in a square, from taking it to leaving it, both days included."""
-
-    planting: str
-    square: Square
-    first: date
-    last: date
-    start: date | None
-    """The day the log has it start here; None where that is supposed."""
-    left: date | None
-    """The day by which a record says that it had left: its own, or the start of another stand.
-
-    It is later than the day after ``last`` where the plan had it gone before. None where
-    no record says so.
-    """
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,16 +42,19 @@ class Holding:
     plantings: tuple[Planting, ...] = ()
     """Sorted by key."""
     holds: tuple[Hold, ...] = ()
-    """Log, ledger and plan together; sorted by square, first day, stand. No stand holds a square twice."""
+    """Log, ledger and plan together; sorted by square, first day, planting. None holds a square twice."""
     by_plan: tuple[Hold, ...] = ()
     """What the plan alone says, all of grade PLANNED; sorted likewise."""
     sightings: frozenset[tuple[Square, date, str]] = frozenset()
-    """Square, day and stand's key of every line of the log that names the square, clearing it too."""
-    stints: tuple[Stint, ...] = ()
-    """The holds put together again; sorted by square, first day, stand."""
+    """Square, day and planting's key of every line of the log that names the square, clearing it too."""
+    departures: Mapping[Hold, date] = field(default_factory=dict)
+    """For a hold after which a record says that its planting has left: the day by which it had.
+
+    The day of its own record, or of another planting's start in the square.
+    """
 
     def planting(self, key: str) -> Planting:
-        """Return the stand of that key. Raises KeyError."""
+        """Return the planting of that key. Raises KeyError."""
         return self._by_key[key]
 
     def at(self, square: Square, day: date) -> tuple[Hold, ...]:
@@ -91,11 +76,11 @@ class Holding:
         return self._by_square.get(square, ())
 
     def of_planting(self, key: str) -> tuple[Hold, ...]:
-        """Return every hold of a stand, in the order of ``holds``."""
+        """Return every hold of a planting, in the order of ``holds``."""
         return self._by_planting.get(key, ())
 
     def meant_for(self, key: str) -> tuple[Hold, ...]:
-        """Return every hold that the plan alone gives a stand, in the order of ``by_plan``."""
+        """Return every hold that the plan alone gives a planting, in the order of ``by_plan``."""
         return self._meant.get(key, ())
 
     @cached_property
@@ -105,18 +90,22 @@ class Holding:
 
     @cached_property
     def _by_key(self) -> Mapping[str, Planting]:
+        """The plantings by key."""
         return {planting.key: planting for planting in self.plantings}
 
     @cached_property
     def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
+        """The holds of each square."""
         return _grouped(self.holds, lambda one: one.square)
 
     @cached_property
     def _by_planting(self) -> Mapping[str, tuple[Hold, ...]]:
+        """The holds of each planting."""
         return _grouped(self.holds, lambda one: one.planting)
 
     @cached_property
     def _meant(self) -> Mapping[str, tuple[Hold, ...]]:
+        """What the plan alone gives each planting."""
         return _grouped(self.by_plan, lambda one: one.planting)
 
     @cached_property
@@ -146,13 +135,13 @@ def hold(season: Season, today: date) -> Holding:
         for square, stretch in _planting_stretches(planting, season.span):
             by_square.setdefault(square, []).append((planting, stretch))
     holds: list[Hold] = []
-    stints: list[Stint] = []
+    departures: dict[Hold, date] = {}
     for square in sorted(by_square):
         for settled in settle(by_square[square], today, season.span.last, sharing.declared):
             parts = tuple(clipped(graded(settled, square, today), season.span))
             holds += parts
-            if parts:
-                stints.append(_stint(settled, square, parts))
+            if parts and settled.left is not None:
+                departures[parts[-1]] = settled.left
     return Holding(
         season=season.name,
         span=season.span,
@@ -163,14 +152,14 @@ def hold(season: Season, today: date) -> Holding:
             sorted(clipped(planned_days(every, season.span), season.span), key=lambda one: one.order)
         ),
         sightings=frozenset(_sightings(every)),
-        stints=tuple(sorted(stints, key=lambda one: (one.square, one.first, one.planting))),
+        departures=departures,
     )
 
 
 def _planting_stretches(planting: Planting, span: Span) -> Iterator[tuple[Square, Stretch]]:
-    """Yield the runs of a stand, square by square.
+    """Yield the stretches of a planting, square by square.
 
-    A planted stand is supposed in the rest of its planned squares since it was planted:
+    One that was planted is supposed in the rest of its planned squares since it was planted:
     the day the log tells wins over the day planned.
     """
     planned, records = planting.planned, traces(planting)
@@ -186,18 +175,8 @@ def _planting_stretches(planting: Planting, span: Span) -> Iterator[tuple[Square
             yield square, stretch
 
 
-def _stint(settled: SettledStretch, square: Square, parts: tuple[Hold, ...]) -> Stint:
-    return Stint(
-        planting=settled.planting.key,
-        square=square,
-        first=parts[0].first,
-        last=parts[-1].last,
-        start=settled.stretch.start,
-        left=settled.left,
-    )
-
-
 def _sightings(every: Iterable[Planting]) -> Iterator[tuple[Square, date, str]]:
+    """Yield square, day and key for each line of the log that names the square."""
     for planting in every:
         for event, squares in planting.lines:
             for square in (*squares, *event.to):
@@ -205,6 +184,7 @@ def _sightings(every: Iterable[Planting]) -> Iterator[tuple[Square, date, str]]:
 
 
 def _changes(holds: Iterable[Hold]) -> tuple[list[date], list[tuple[Hold, ...]]]:
+    """Return the days on which some holds begin or end, and which of them hold from each of these days."""
     kept = tuple(holds)
     days = sorted({day for one in kept for day in (one.first, one.last + ONE_DAY)})
     return days, [tuple(one for one in kept if one.first <= day <= one.last) for day in days]

@@ -1,4 +1,4 @@
-"""What the records of one stand say of each of its squares, day by day."""
+"""What the records of one planting say of each of its squares, day by day."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from tallybed.reckoning.plantings.plantings import Planting
 
 
 class RecordKind(Enum):
-    """What a record says of a stand in a square."""
+    """What a record says of a planting in a square."""
 
     START = "start"
     END = "end"
@@ -31,20 +31,21 @@ class Record:
     named: bool = False
     """A line of the log names the square."""
     spread: bool = False
-    """The record names no square: it counts wherever the stand stands on the day."""
+    """The record names no square: it counts wherever the planting stands on the day."""
     slight: bool = False
     """Care that bare ground gets too."""
     adds: bool = False
-    """A sowing that names no square: no new start where the stand stands already."""
+    """A sowing that names no square: no new start where the planting stands already."""
 
 
 def traces(planting: Planting) -> dict[Square, list[Record]]:
-    """Return the marks of a stand by square, each square's by day."""
+    """Return the records of a planting by square, each square's by day."""
     found: dict[Square, list[Record]] = {}
     plants = _Plants(planting)
     everywhere = planting.squares
 
     def record(squares: Iterable[Square], one: Record) -> None:
+        """Add a record to each of some squares."""
         for square in squares:
             found.setdefault(square, []).append(one)
 
@@ -72,7 +73,7 @@ def traces(planting: Planting) -> dict[Square, list[Record]]:
 
 
 def _kind(event: Event, squares: tuple[Square, ...], plants: _Plants) -> tuple[RecordKind, bool]:
-    """Return what a line says of its squares, and whether nothing of the stand is left anywhere else."""
+    """Return what a line says of its squares, and whether nothing of the planting is left anywhere else."""
     if event.verb in STARTING:
         plants.start(event, squares)
         return RecordKind.START, False
@@ -94,6 +95,7 @@ class _Plants:
     """
 
     def __init__(self, planting: Planting) -> None:
+        """Begin with what the plan counts."""
         self.by_square: dict[Square, Fraction | None] = {}
         self.told = False
         planned = planting.planned
@@ -142,12 +144,14 @@ class _Plants:
         return gone or all_gone, all_gone and event.verb is not Verb.MOVE
 
     def _put(self, number: int, squares: Iterable[Square]) -> None:
+        """Add plants to squares, spread evenly; where a count is unknown it stays so."""
         where = sorted(set(squares))
         for square in where:
             before = self.by_square.get(square, Fraction(0))
             self.by_square[square] = None if before is None else before + Fraction(number, len(where))
 
     def _sum(self, squares: Iterable[Square]) -> Fraction | None:
+        """Return the plants in some squares; None where a count is unknown."""
         total = Fraction(0)
         for square in squares:
             count = self.by_square.get(square)

@@ -18,7 +18,7 @@ from tallybed.reckoning.squares.occupancy import Holding
 
 
 def shares(holding: Holding, square: Square, day: date) -> dict[str, Fraction]:
-    """Return what share of a square each stand has on a day, by stand key, in their order.
+    """Return what share of a square each planting has on a day, by planting key, in their order.
 
     Told shares are kept as told, also where they come to more than the square; the
     others divide what is left equally.
@@ -26,10 +26,16 @@ def shares(holding: Holding, square: Square, day: date) -> dict[str, Fraction]:
     return _divided(holding, square, (hold.planting for hold in holding.at(square, day)))
 
 
-def square_days(holding: Holding, until: date | None = None) -> dict[str, Fraction]:
-    """Return the square-days of each stand, up to and with ``until`` (by default the season's end).
+def told_shares(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str, Fraction]:
+    """Return the shares of a square that plan or log tell of some plantings, by key; they may exceed 1."""
+    told = {key: holding.planting(key).share_in(square) for key in keys}
+    return {key: share for key, share in told.items() if share is not None}
 
-    Every stand has an entry, in the order of their keys. Days to come count as planned.
+
+def square_days(holding: Holding, until: date | None = None) -> dict[str, Fraction]:
+    """Return the square-days of each planting, up to and with ``until`` (by default the season's end).
+
+    Every planting has an entry, in the order of their keys. Days to come count as planned.
     """
     found = {planting.key: Fraction(0) for planting in holding.plantings}
     for square in holding.squares:
@@ -42,7 +48,7 @@ def square_days(holding: Holding, until: date | None = None) -> dict[str, Fracti
 def utilisation(garden: Garden, holding: Holding, until: date | None = None) -> Fraction:
     """Return the squares held ÷ (squares of all beds × days), from the season's first day to ``until``.
 
-    A square held by several stands, or by one with a part of it, is one square held.
+    A square held by several plantings, or by one with a part of it, is one square held.
     Nothing where there are no squares or no days.
     """
     squares = [square for bed in garden.beds for square in bed.squares]
@@ -54,11 +60,12 @@ def utilisation(garden: Garden, holding: Holding, until: date | None = None) -> 
 
 
 def _last(holding: Holding, until: date | None) -> date:
+    """Return the last day that counts."""
     return holding.span.last if until is None else min(until, holding.span.last)
 
 
 def _steps(holding: Holding, square: Square, until: date | None) -> Iterator[tuple[int, tuple[str, ...]]]:
-    """Yield stretches of days on which the same stands hold a square: how many days, which stands."""
+    """Yield the days on end on which the same plantings hold a square: how many, and which plantings."""
     last = _last(holding, until)
     holds = [hold for hold in holding.of_square(square) if hold.first <= last]
     edges = sorted({day for hold in holds for day in (hold.first, min(hold.last, last) + ONE_DAY)})
@@ -68,8 +75,10 @@ def _steps(holding: Holding, square: Square, until: date | None) -> Iterator[tup
 
 
 def _divided(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str, Fraction]:
-    told = {key: holding.planting(key).share_in(square) for key in keys}
-    left = 1 - sum((share for share in told.values() if share is not None), Fraction(0))
-    untold = sum(share is None for share in told.values())
+    """Return each planting's share: as told, or an equal part of what is left."""
+    every = sorted(keys)
+    told = told_shares(holding, square, every)
+    left = 1 - sum(told.values(), Fraction(0))
+    untold = len(every) - len(told)
     equal = max(left, Fraction(0)) / untold if untold else Fraction(0)
-    return {key: equal if told[key] is None else Fraction(told[key] or 0) for key in sorted(told)}
+    return {key: told.get(key, equal) for key in every}

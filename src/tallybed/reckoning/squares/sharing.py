@@ -1,4 +1,4 @@
-"""Which stands are meant to share squares, as plan or log declare it."""
+"""Which plantings are meant to share squares, as plan or log declare it."""
 
 from __future__ import annotations
 
@@ -10,14 +10,15 @@ from tallybed.reckoning.plantings.plantings import Planting
 
 
 class Sharing:
-    """Answers whether two stands of a season share squares by declaration.
+    """Answers whether two plantings of a season share squares by declaration.
 
     They do where one names the other in ``among`` (by tag, key or crop), where both
     name the same third, and where one has a share or an ``among`` told that names no
-    other stand of the season: it shares with whatever stands there.
+    other planting of the season: it shares with whatever stands there.
     """
 
     def __init__(self, plantings: Iterable[Planting]) -> None:
+        """Take the names of every planting, and what each says it shares with."""
         every = tuple(plantings)
         self._names = {planting.key: _names(planting) for planting in every}
         self._among = {planting.key: _among(planting) for planting in every}
@@ -30,7 +31,7 @@ class Sharing:
                 self._open.add(planting.key)
 
     def declared(self, one: str, other: str) -> bool:
-        """Return whether the stands of two keys share by declaration."""
+        """Return whether the plantings of two keys share by declaration."""
         if one in self._open or other in self._open:
             return True
         first, second = self._among[one], self._among[other]
@@ -38,6 +39,7 @@ class Sharing:
 
 
 def _names(planting: Planting) -> frozenset[str]:
+    """Return the names another planting can call this one by: tag, key, its crop's names."""
     slugs = [name for slug in planting.crop.slugs for name in (slug, slug.replace("-", " "))]
     return frozenset(
         folded(name) for name in (planting.tag, planting.key, planting.crop.typed, *slugs) if name
@@ -45,6 +47,7 @@ def _names(planting: Planting) -> frozenset[str]:
 
 
 def _among(planting: Planting) -> frozenset[str]:
+    """Return the names of what log or plan puts it among."""
     told = [event.among for event, _squares in planting.lines]
     if planting.planned is not None:
         told.append(planting.planned.among)
@@ -52,5 +55,6 @@ def _among(planting: Planting) -> frozenset[str]:
 
 
 def _tells_share(planting: Planting) -> bool:
+    """Return whether log or plan tells a share for it."""
     planned = planting.planned is not None and planting.planned.share is not None
     return planned or any(event.share is not None for event, _squares in planting.lines)

@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import Event
+from tallybed.garden.log import LEAVING, Event, Verb
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.calendar.stages import ending
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
+
+_TELLING = {Verb.FAILED: 0, Verb.LOST: 1, Verb.CLEAR: 2, Verb.MOVE: 3}
+"""Of several ends recorded in the same days, the one that says most of why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +27,11 @@ class Stay:
     """Its days by how they are known, in order."""
     end: Event | None
     """The log's line by which it left, if there is one."""
+    gone_by: date | None = None
+    """The day by which a record says that it had left: its own, or another planting's start in the square.
+
+    Later than ``left`` where the plan had it gone before; None where no record says so.
+    """
     carried: bool
     """Whether it stood there before the season began."""
     open_ended: bool
@@ -63,42 +71,66 @@ def stays(holding: Holding, bed: str) -> tuple[Stay, ...]:
     return _stays(holding, (hold for square in squares for hold in holding.of_square(square)))
 
 
-def stays_of(holding: Holding, bed: str, planting: str) -> tuple[Stay, ...]:
-    """Return the stays of one planting in a bed, likewise."""
-    return _stays(holding, (hold for hold in holding.of_planting(planting) if hold.square.bed == bed))
+def stays_of(holding: Holding, planting: str) -> tuple[Stay, ...]:
+    """Return the stays of one planting, bed by bed, likewise."""
+    return _stays(holding, holding.of_planting(planting))
+
+
+def ending(planting: Planting, square: Square, last: date) -> Event | None:
+    """Return the log's line by which a planting left a square it held until ``last``, if there is one.
+
+    A line of the day after, or of the day itself; one that takes all the plants
+    before one that takes some.
+    """
+    found = [
+        event
+        for event, own in planting.lines
+        if event.verb in LEAVING and event.day in (last, last + ONE_DAY) and (not own or square in own)
+    ]
+    return min(
+        found,
+        key=lambda event: (event.plants is not None, -event.day.toordinal(), _TELLING[event.verb]),
+        default=None,
+    )
 
 
 def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
+    """Return holds put together: those of one planting and square with no day between them are one stay."""
     apart: dict[tuple[Square, str], list[list[Hold]]] = {}
     for hold in sorted(holds, key=lambda hold: (hold.first, hold.last, hold.grade)):
-        runs = apart.setdefault((hold.square, hold.planting), [])
-        if runs and hold.first <= max(each.last for each in runs[-1]) + ONE_DAY:
-            runs[-1].append(hold)
+        groups = apart.setdefault((hold.square, hold.planting), [])
+        if groups and hold.first <= max(each.last for each in groups[-1]) + ONE_DAY:
+            groups[-1].append(hold)
         else:
-            runs.append([hold])
+            groups.append([hold])
     found = [
-        _stay(holding, square, planting, tuple(run))
-        for (square, planting), runs in apart.items()
-        for run in runs
+        _stay(holding, square, planting, tuple(group))
+        for (square, planting), groups in apart.items()
+        for group in groups
     ]
     return tuple(sorted(found, key=_in_bed_order))
 
 
-def _in_bed_order(stay: Stay) -> tuple[int, int, date, str]:
-    return stay.square.row, stay.square.column, stay.first, stay.planting
+def _in_bed_order(stay: Stay) -> tuple[str, int, int, date, str]:
+    """Order stays by bed, row, column and first day."""
+    return stay.square.bed, stay.square.row, stay.square.column, stay.first, stay.planting
 
 
-def _stay(holding: Holding, square: Square, key: str, run: tuple[Hold, ...]) -> Stay:
+def _stay(holding: Holding, square: Square, key: str, holds: tuple[Hold, ...]) -> Stay:
+    """Return some holds without a gap as one stay."""
     planting = holding.planting(key)
-    last = max(hold.last for hold in run)
+    last = max(hold.last for hold in holds)
     planned = planting.planned
     end = ending(planting, square, last)
     return Stay(
         planting=key,
         square=square,
-        holds=run,
+        holds=holds,
         end=end,
-        carried=planned is not None and planned.start is Start.CARRIED and run[0].first <= holding.span.first,
+        gone_by=holding.departures.get(holds[-1]),
+        carried=planned is not None
+        and planned.start is Start.CARRIED
+        and holds[0].first <= holding.span.first,
         open_ended=end is None and _goes_on(holding, square, last, planned),
     )
 

@@ -1,4 +1,8 @@
-"""One stand in one square: from its records to the times it stood there."""
+"""One planting in one square: from its records to the times it stood there.
+
+A ``Stretch`` is such a time while it is being made out; it is known within ``squares`` alone.
+What the other rooms ask for is a ``Hold`` or a ``Stay``.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +16,7 @@ from tallybed.reckoning.squares.records import Record, RecordKind
 
 @dataclass(slots=True, kw_only=True)
 class Stretch:
-    """One time that a stand stood in a square, as its own records and the plan's beginning tell."""
+    """One time that a planting stood in a square, as its own records and the plan's beginning tell."""
 
     first: date
     """The day it took the square: by the log, or supposed."""
@@ -36,10 +40,10 @@ class Stretch:
 
 
 def walk(records: Iterable[Record], supposed: date | None, *, carried: bool = False) -> list[Stretch]:
-    """Return the runs of a stand in a square from its marks, sorted by day.
+    """Return the stretches of a planting in a square from its records, which are sorted by day.
 
     ``supposed`` is the day from which it stands there by the plan, None where the plan
-    does not say. Without any mark that is its one run. ``carried``: it stands from that
+    does not say. Without any record that is its one stretch. ``carried``: it stands from that
     day even where a start is recorded later.
     """
     way = _Way(list(records), supposed, carried)
@@ -54,6 +58,7 @@ class _Way:
     """The state of the walk: what stands, and whether it was recorded as gone."""
 
     def __init__(self, records: list[Record], supposed: date | None, carried: bool) -> None:
+        """Begin before the first record."""
         self.records = records
         self.supposed = supposed
         self.carried = carried
@@ -63,7 +68,7 @@ class _Way:
         self.gone = False
 
     def go(self, day: date, records: list[Record]) -> None:
-        """Take the marks of one day. If it stands an end comes before a start, else after it."""
+        """Take the records of one day. If it stands an end comes before a start, else after it."""
         bearing = [one for one in records if self._bears(one)]
         if not bearing:
             return
@@ -86,7 +91,7 @@ class _Way:
             self.stretches[-1].told = True
 
     def _bears(self, one: Record) -> bool:
-        """Return whether a mark says anything of this square."""
+        """Return whether a record says anything of this square."""
         if self._standing() or one.kind is RecordKind.START:
             return True
         started_later = bool(self.starts) and self.starts[-1] > one.day and one.day not in self.starts
@@ -101,6 +106,7 @@ class _Way:
         return True
 
     def _standing(self) -> bool:
+        """Return whether it stands, and not merely met again after it was gone."""
         return self.now is not None and not self.now.stray
 
     def _stands_by_plan(self, day: date, *, ends: bool, starts: bool) -> bool:
@@ -111,17 +117,20 @@ class _Way:
         return self.carried or ends or not starts
 
     def _start(self, day: date, named: bool) -> None:
+        """Begin a stretch by a recorded start; one that still stood is marked as begun anew."""
         if self.now is not None:
             self.now.again = day
         self._open(Stretch(first=day, start=day, recorded=[(day, named)]))
         self.gone = False
 
     def _meet(self, day: date, named: bool) -> None:
+        """Note a day on which it was met; it begins a stretch where nothing stood."""
         if self.now is None:
             self._open(Stretch(first=day, stray=self.gone))
         if self.now is not None:
             self.now.recorded.append((day, named))
 
     def _open(self, stretch: Stretch) -> None:
+        """Make a stretch the one that stands."""
         self.stretches.append(stretch)
         self.now = stretch

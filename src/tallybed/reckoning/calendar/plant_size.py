@@ -74,6 +74,7 @@ def sizes(crop: Crop | None) -> Sizes:
 
 
 def _size(figure: Figure | None) -> Size | None:
+    """Return a figure in inches as a size: the middle of its range; None for any other unit."""
     if figure is None or figure.low is None or figure.high is None or figure.unit != "in":
         return None
     return Size(

@@ -16,9 +16,10 @@ from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
 from tallybed.garden.units import INCH
 from tallybed.reading.folder.library import load_library
+from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.month import bed_month
+from tallybed.reckoning.calendar.plant_size import GROWN, SEEDLING, Size, sizes, width
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.room.plant_size import GROWN, SEEDLING, Size, sizes, width
 from tests.reckoning.byhand import (
     BEDS,
     GARDEN,
@@ -30,7 +31,6 @@ from tests.reckoning.byhand import (
     line,
     plan_row,
     planting,
-    season,
     weighing,
 )
 
@@ -72,7 +72,8 @@ def spreads(key: str, crop: str, months: range, **told: date) -> list[float]:
     planned = plan_row(crop, "A1", day(4, 1), start=Start.SET_OUT, **other)
     one = planting(key, crop, planned, [line(Verb.SET_OUT, day(4, 1), "A1")])
     found = holding(day(11, 1), [one], hold(key, "A1", day(4, 1), day(11, 1)))
-    drawn = (bed_month(GARDEN, season(), found, BEDS[0], Month(2026, month)).drawn for month in months)
+    bed = BedSeason(garden=GARDEN, holding=found, bed=BEDS[0])
+    drawn = (bed_month(bed, Month(2026, month)).drawn for month in months)
     return [one.spread for (one,) in drawn]
 
 
@@ -94,7 +95,7 @@ def test_days_are_counted_from_the_sowing_indoors_where_the_crop_counts_so() -> 
 def test_a_planting_that_bears_is_drawn_full() -> None:
     one = planting("CA1", "carrot", None, [line(Verb.SOW, day(5, 1), "A1")], [weighing("carrot", day(5, 20))])
     found = holding(day(7, 1), [one], hold("CA1", "A1", day(5, 1), day(7, 1)))
-    (drawn,) = bed_month(GARDEN, season(), found, BEDS[0], Month(2026, 5)).drawn
+    (drawn,) = bed_month(BedSeason(garden=GARDEN, holding=found, bed=BEDS[0]), Month(2026, 5)).drawn
     assert drawn.spread == 3
 
 

@@ -7,7 +7,7 @@ from itertools import combinations, permutations
 import pytest
 
 from tallybed.garden.log import Verb
-from tallybed.reckoning.calendar.stages import ending
+from tallybed.reckoning.squares.stays import ending
 from tests.reckoning.byhand import day, line, planting, squares
 
 LAST = day(6, 10)

@@ -10,7 +10,7 @@ from tallybed.drawing.base.svg import Element, circle, group, num, path
 from tallybed.reckoning.calendar.month import Stage
 
 
-def mark(stage: Stage, x: float, y: float, size: float) -> Element:
+def stage_mark(stage: Stage, x: float, y: float, size: float) -> Element:
     """Return a stage's mark in a box of ``size`` with its middle left at ``x``, ``y``.
 
     Sown: three seeds. Growing: a shoot with two leaves. Bearing: a full fruit.
@@ -22,6 +22,7 @@ def mark(stage: Stage, x: float, y: float, size: float) -> Element:
 
 
 def _strokes(stage: Stage, half: float) -> tuple[Element, ...]:
+    """Return the shapes of a stage's mark around the origin; ``half`` is half its width."""
     match stage:
         case Stage.BARE:
             return (circle(0, 0, half * 0.8, stroke_width=look.FINE, stroke_dasharray="1.2 1.8"),)
