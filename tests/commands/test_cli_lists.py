@@ -78,7 +78,7 @@ def test_a_season_is_chosen_by_its_year(garden: Path) -> None:
         (["marks", "front", "--folder", "{garden}", "--depth", "deep"], "the length “deep” cannot be read"),
         (["marks", "front", "--folder", "{garden}", "--depth", "6"], "no unit follows 6"),
         (["marks", "front", "--folder", "{garden}", "--bag", "big"], "the volume “big” cannot be read"),
-        (["marks", "front", "--folder", "{garden}", "--bag", "40 lb"], "no unit of volume"),
+        (["marks", "front", "--folder", "{garden}", "--bag", "40 lb"], "not a unit of volume"),
         (["marks"], "Missing argument 'BED'"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, list) else "",
