@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
 from tallybed.pages.files.data_columns import Column, ColumnType
-from tallybed.pages.files.data_rows import Dataset, datasets
+from tallybed.pages.files.data_rows import Dataset
+from tallybed.pages.files.every_table import every_table
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
@@ -68,7 +69,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
-    found = datasets(year)
+    found = every_table(year)
     papers = listed(one.name for one in found)
     return Page(
         path=addresses.data(year),

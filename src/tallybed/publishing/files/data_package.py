@@ -16,7 +16,8 @@ from hashlib import sha256
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
 from tallybed.pages.files.data_columns import Column, ColumnType, Value
-from tallybed.pages.files.data_rows import Dataset, datasets
+from tallybed.pages.files.data_rows import Dataset
+from tallybed.pages.files.every_table import every_table
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
 from tallybed.pages.season.data import NOTES, citation, has_data
@@ -39,7 +40,7 @@ def data_files(years: Years) -> dict[str, bytes]:
 def _of_season(year: Year) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     resources = []
-    for one in datasets(year):
+    for one in every_table(year):
         data = csv_of(one)
         files[addresses.data_file(year, f"{one.name}.csv")] = data
         files[addresses.data_file(year, f"{one.name}.json")] = json_of(one)
