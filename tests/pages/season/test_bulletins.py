@@ -120,6 +120,11 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
         "Ledger of 2026",
         "Plan of 2026",
         "Log of 2026",
+        "Row ground of 2026",
+        "Areas of 2026",
+        "Yields of plantings of 2026",
+        "Work of 2026",
+        "Water of 2026",
         "How to use them",
     ]
     assert [str(one["href"]) for one in page.select("main .onward a")] == [

@@ -36,18 +36,19 @@ class Measure:
     note: Callable[[Year, date], str] | None = None
 
 
-def between_part(years: Years) -> RowsPart | None:
+def between_part(year: Year) -> RowsPart | None:
     """Return the section that holds the seasons against each other; None for a single one."""
-    views = [year for year in years.all if year.lines]
+    years = year.years
+    views = [one for one in years.all if one.lines]
     if len(views) < 2:
         return None
     measures = _measures(years.garden)
-    ended = [year for year in views if year.is_over]
+    ended = [one for one in views if one.is_over]
     tables = [_same_date(years, views, measures)]
     if ended:
         tables.append(_to_the_end(ended, measures))
     lost = _losses(years)
-    every = [("Every crop in every season", _crops(years))]
+    every = [("Every crop in every season", _crops(year))]
     if lost.rows:
         every.append((f"What failed or was lost: {counted(len(lost.rows), 'line')} of the log", lost))
     return RowsPart(
@@ -299,16 +300,18 @@ def _priced(year: Year, day: date) -> str:
 # --- crops and losses ----------------------------------------------------------------------------
 
 
-def _crops(years: Years) -> Table:
-    views = [year for year in years.all if year.season.ledger is not None]
+def _crops(year: Year) -> Table:
+    """Return every crop of every season; those of the page's own season lead to their pages."""
+    years = year.years
+    views = [one for one in years.all if one.season.ledger is not None]
     by_crop = {
         slug: own for slug, own in crop_yields(years).items() if any(one.weight or one.ended for one in own)
     }
     rows = tuple(
         Row(
             cells=(
-                link(names.crop_link(years.garden, slug)),
-                *(_crop_cell(year, by_crop[slug]) for year in views),
+                _called(year, slug, by_crop[slug]),
+                *(_crop_cell(view, by_crop[slug]) for view in views),
             )
         )
         for slug in sorted(by_crop, key=lambda slug: names.crop_link(years.garden, slug).text.casefold())
@@ -317,10 +320,15 @@ def _crops(years: Years) -> Table:
         ident="t-crops-between",
         caption="Every crop in every season: the median of its plantings over their like-for-like ground, "
         f"in {years.garden.showing.per_area_unit}",
-        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=year.name, number=True) for year in views)),
+        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=one.name, number=True) for one in views)),
         rows=rows,
         notes=("An empty cell: not grown that season. Plantings that gave nothing count as nothing.",),
     )
+
+
+def _called(year: Year, slug: str, own: tuple[PlantingYield, ...]) -> Cell:
+    called = names.crop_link(year.garden, slug)
+    return link(called) if any(one.season == year.name for one in own) else text(called.text)
 
 
 def _crop_cell(year: Year, own: tuple[PlantingYield, ...]) -> Cell:

@@ -75,6 +75,6 @@ def _parts(year: Year, citations: Citations) -> Iterator[RowsPart]:
     spent = money_part(year, citations)
     if spent is not None:
         yield spent
-    between = between_part(year.years)
+    between = between_part(year)
     if between is not None:
         yield between
