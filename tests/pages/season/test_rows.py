@@ -46,7 +46,7 @@ def laid_out(root: Path) -> dict[str, BeautifulSoup]:
     found = [framed(years, one) for one in rows.pages(years)]
     trouble: list[Finding] = []
     texts = render(found, Rendering(layouts(root)), trouble.append)
-    pages = {path: parsed(data.decode("utf-8")) for path, data in texts.items()}
+    pages = {path: parsed(data.decode("utf-8")) for path, data in texts}
     assert trouble == []
     return pages
 

@@ -93,10 +93,8 @@ def test_a_depth_counts_over_the_squares_told():
     two = (Square("b", 0, 0), Square("b", 1, 0))
     log = [
         visit(
-            line(
-                Verb.WATER, amount="1/2 in", water=Water(depth=Length.of(Fraction(1, 2), INCH)), squares=two
-            ),
-            line(Verb.WATER, amount="1/2 in", water=Water(depth=Length.of(Fraction(1, 2), INCH))),
+            line(Verb.WATER, amount="1/2 in", water=half, squares=two),
+            line(Verb.WATER, amount="1/2 in", water=half),
             line(Verb.WATER, amount="20 L", water=Water(litres=Fraction(20))),
             line(Verb.WATER, amount="two cans"),
             line(Verb.WATER),
