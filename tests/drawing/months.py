@@ -13,6 +13,7 @@ from tallybed.garden.plan import LedOut
 from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, column_number
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
+from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.room.spacing import most, placed
 from tallybed.reckoning.squares.occupancy import Grade
 
@@ -170,7 +171,7 @@ def month_of(
         first=month.first,
         last=month.last,
         as_of=as_of or month.last,
-        kind=kind,
+        kind=MonthState(kind),
         holders=tuple(
             sorted(holders, key=lambda each: (each.square.row, each.square.column, each.first, each.planting))
         ),

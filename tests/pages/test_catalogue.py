@@ -11,12 +11,10 @@ from urllib.parse import unquote
 
 import html5lib
 import pytest
-from bs4 import BeautifulSoup
 
 from tallybed.pages.catalogue import every_page
-from tallybed.pages.frame.links import every_path
 from tallybed.pages.wording import sentences
-from tests.pages.gardens import Links, folder, only, pages_of, parsed, site_of
+from tests.pages.gardens import Links, Parsed, built_pages, folder, only, parsed, site_of
 
 ALWAYS = {
     *("index.html", "seasons/index.html", "crops/index.html", "about/index.html"),
@@ -73,14 +71,14 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
     @cache
     def of(papers: Papers) -> dict[str, str]:
         plan, log, ledger = papers
-        return pages_of(folder(tmp_path_factory.mktemp("garden"), plan=plan, log=log, ledger=ledger))
+        return built_pages(folder(tmp_path_factory.mktemp("garden"), plan=plan, log=log, ledger=ledger))
 
     return of
 
 
 @pytest.fixture(scope="module")
-def full(built: Built) -> dict[str, BeautifulSoup]:
-    return {path: parsed(text) for path, text in built((True, True, True)).items()}
+def full(built: Built) -> Parsed:
+    return Parsed(built((True, True, True)))
 
 
 @pytest.mark.parametrize("papers", PRESENCE)
@@ -143,17 +141,12 @@ def _links(page: Links, here: str) -> list[tuple[str, str]]:
     return found
 
 
-def test_the_paths_known_to_prose_are_the_paths_of_the_pages(tmp_path: Path) -> None:
-    years = site_of(folder(tmp_path))
-    assert sorted(every_path(years)) == sorted(page.path for page in every_page(years))
-
-
 def test_the_same_garden_gives_the_same_pages(tmp_path: Path) -> None:
     years = site_of(folder(tmp_path))
     assert every_page(years) == every_page(years)
 
 
-def test_every_page_has_its_landmarks(full: dict[str, BeautifulSoup]) -> None:
+def test_every_page_has_its_landmarks(full: Parsed) -> None:
     for path, page in full.items():
         assert page.html is not None
         assert page.html["lang"] == "en", path
@@ -167,7 +160,7 @@ def test_every_page_has_its_landmarks(full: dict[str, BeautifulSoup]) -> None:
         assert only(page, "body a")["href"] == "#content", f"{path}: the first link skips to the content"
 
 
-def test_every_page_says_what_it_is(full: dict[str, BeautifulSoup]) -> None:
+def test_every_page_says_what_it_is(full: Parsed) -> None:
     titles = [page.title.get_text() for page in full.values() if page.title]
     assert len(titles) == len(set(titles)) == len(full), "two pages have one title"
     for path, page in full.items():
@@ -175,7 +168,7 @@ def test_every_page_says_what_it_is(full: dict[str, BeautifulSoup]) -> None:
         assert 20 <= len(described) <= 200, f"{path}: {described}"
 
 
-def test_headings_leave_no_level_out(full: dict[str, BeautifulSoup]) -> None:
+def test_headings_leave_no_level_out(full: Parsed) -> None:
     for path, page in full.items():
         before = 0
         for heading in page.find_all(["h1", "h2", "h3", "h4", "h5", "h6"]):
@@ -184,7 +177,7 @@ def test_headings_leave_no_level_out(full: dict[str, BeautifulSoup]) -> None:
             before = level
 
 
-def test_every_table_has_a_caption_and_headings(full: dict[str, BeautifulSoup]) -> None:
+def test_every_table_has_a_caption_and_headings(full: Parsed) -> None:
     tables = [(path, table) for path, page in full.items() for table in page.find_all("table")]
     assert len(tables) > 100
     for path, table in tables:
@@ -200,14 +193,14 @@ def test_every_table_has_a_caption_and_headings(full: dict[str, BeautifulSoup]) 
         assert frame["tabindex"] == "0"
 
 
-def test_every_row_of_a_table_is_as_long_as_its_head(full: dict[str, BeautifulSoup]) -> None:
+def test_every_row_of_a_table_is_as_long_as_its_head(full: Parsed) -> None:
     for path, page in full.items():
         for table in page.select("table:not(.holders, .tally-lines)"):
             width = len(table.select("thead th"))
             assert {len(row.find_all(["td", "th"])) for row in table.find_all("tr")} == {width}, path
 
 
-def test_ids_are_unique_and_labels_point_somewhere(full: dict[str, BeautifulSoup]) -> None:
+def test_ids_are_unique_and_labels_point_somewhere(full: Parsed) -> None:
     for path, page in full.items():
         ids = [str(element["id"]) for element in page.select("[id]")]
         assert len(ids) == len(set(ids)), f"{path}: {sorted({one for one in ids if ids.count(one) > 1})}"
@@ -215,7 +208,7 @@ def test_ids_are_unique_and_labels_point_somewhere(full: dict[str, BeautifulSoup
             assert set(str(element["aria-labelledby"]).split()) <= set(ids), path
 
 
-def test_no_page_runs_a_script_or_fetches_from_elsewhere(full: dict[str, BeautifulSoup]) -> None:
+def test_no_page_runs_a_script_or_fetches_from_elsewhere(full: Parsed) -> None:
     for path, page in full.items():
         acting = 'script:not([type="application/ld+json"]), iframe, object, embed, form'
         assert not page.select(acting), path
@@ -236,7 +229,7 @@ def test_the_markup_is_html_without_errors(built: Built) -> None:
             html5lib.HTMLParser(strict=True).parse(text)
 
 
-def test_dates_are_told_with_their_year_on_the_frame(full: dict[str, BeautifulSoup]) -> None:
+def test_dates_are_told_with_their_year_on_the_frame(full: Parsed) -> None:
     for path, page in full.items():
         stamp = only(page, "footer time")
         assert (stamp["datetime"], stamp.get_text()) == ("2026-05-20", "20 May 2026"), path

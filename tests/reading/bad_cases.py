@@ -24,6 +24,11 @@ from typing import Any
 
 import yaml
 
+from tallybed.garden.findings import has_errors, sorted_findings, worded
+from tallybed.pages.frame.links import nowhere_links
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.site.reckoned import reckoned
+
 FOLDER = Path(__file__).parent.parent / "cases" / "bad"
 GARDEN = """\
 name: Tiny
@@ -63,3 +68,13 @@ def lay_out(root: Path, files: Mapping[str, Any]) -> None:
                 os.mkfifo(path)
             case _:
                 raise AssertionError(f"{name}: {content!r} is no content of a case file")
+
+
+def told(root: Path) -> list[str]:
+    """Return every line that a check of a garden's texts prints: those of reading, then of links."""
+    found = read(root)
+    findings = list(found.findings)
+    if found.garden is not None and not has_errors(findings):
+        whole = reckoned(found.garden, drafts=True)
+        findings += nowhere_links(reckoned(found.garden), whole)
+    return [worded(finding) for finding in sorted_findings(findings)]

@@ -7,10 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.garden.findings import worded
 from tallybed.reading.base.codes import CODES
-from tallybed.reading.folder.garden_folder import read
-from tests.reading.bad_cases import FOLDER, lay_out, load
+from tests.reading.bad_cases import FOLDER, lay_out, load, told
 
 CASES = sorted(FOLDER.iterdir())
 
@@ -19,10 +17,9 @@ CASES = sorted(FOLDER.iterdir())
 def test_each_mistake_is_told_in_these_words(path: Path, tmp_path: Path) -> None:
     case = load(path)
     lay_out(tmp_path, case["files"])
-    told = [worded(finding) for finding in read(tmp_path).findings]
-    assert told == case["finds"], f"{path.name}: {case['what']}"
-    again = [worded(finding) for finding in read(tmp_path).findings]
-    assert again == told, f"{path.name}: a second reading says something else"
+    lines = told(tmp_path)
+    assert lines == case["finds"], f"{path.name}: {case['what']}"
+    assert told(tmp_path) == lines, f"{path.name}: a second reading says something else"
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)

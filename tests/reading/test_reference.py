@@ -26,6 +26,7 @@ from tallybed.reading.shapes import (
     own_pages,
     people,
     plan,
+    surroundings,
     take_in,
 )
 from tallybed.reading.spreadsheet import record
@@ -35,7 +36,7 @@ PAGE = ROOT / "docs" / "files.md"
 FILES: dict[str, tuple[Shape, ...]] = {
     "garden.yaml": (
         *(garden.GARDEN, garden.BOUNDS, garden.ONE_SEASON, freezes.FREEZES, people.SUPPORTER),
-        *(beds.BED, beds.TRELLIS, beds.PATH, beds.RUN_OUT),
+        *(beds.BED, beds.TRELLIS, beds.PATH, beds.RUN_OUT, surroundings.THING),
     ),
     "crops.yaml": (crops.OVERRIDE, crops.OWN, crops.VARIETY),
     "plan.yaml": (plan.PLAN_ROW, plan.RUN_OUT),

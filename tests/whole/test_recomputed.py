@@ -8,6 +8,7 @@ from bs4 import BeautifulSoup
 from bs4.element import Tag
 
 from tallybed.reading.folder.garden_folder import read
+from tests.pages.gardens import Parsed
 from tests.tools import ROOT
 from tests.whole.reckoner import GRAMS, season
 
@@ -51,7 +52,7 @@ def slugs() -> dict[str, str]:
 
 
 @pytest.mark.parametrize("year", YEARS)
-def test_every_cell_of_crop_and_month(year: str, pages: dict[str, BeautifulSoup], slugs: dict[str, str]):
+def test_every_cell_of_crop_and_month(year: str, pages: Parsed, slugs: dict[str, str]):
     reckoned = season(ROOT, year)
     shown = cells_on_page(pages[f"{year}/tally/index.html"], year, slugs)
     assert set(shown) == set(reckoned), "the page has a cell the ledger does not, or the other way round"
@@ -66,7 +67,7 @@ def test_every_cell_of_crop_and_month(year: str, pages: dict[str, BeautifulSoup]
 
 
 @pytest.mark.parametrize("year", YEARS)
-def test_the_running_total_of_the_page(year: str, pages: dict[str, BeautifulSoup]):
+def test_the_running_total_of_the_page(year: str, pages: Parsed):
     table = pages[f"{year}/tally/index.html"].find("table", id="t-crops")
     assert isinstance(table, Tag)
     heads = [head.get_text(strip=True) for head in table.select("thead th")][1:-1]

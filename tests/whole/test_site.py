@@ -10,6 +10,9 @@ import pytest
 from bs4 import BeautifulSoup
 from bs4.element import Tag
 
+from tallybed.pages.catalogue import KINDS
+from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.site.reckoned import reckoned
 from tests.tools import ROOT
 
 
@@ -26,6 +29,18 @@ def test_the_committed_site_is_this_build_byte_for_byte(demo: Path):
     assert set(committed) == set(built), "run `tallybed build` and commit site/"
     other = [path for path, data in built.items() if committed[path] != data]
     assert other == [], "run `tallybed build` and commit site/"
+
+
+def test_each_kind_of_page_knows_the_paths_of_its_pages(demo: Path):
+    """Fails where a page of the demo is one that no typed link can lead to."""
+    garden = read(ROOT).garden
+    assert garden is not None
+    years = reckoned(garden)
+    kinds = {path: kind.name for kind in KINDS for path in kind.paths(years)}
+    built = {path: data.decode() for path, data in tree(demo).items() if path.endswith(".html")}
+    assert set(kinds) == set(built)
+    for path, text in built.items():
+        assert f'<body class="{kinds[path].replace(" ", "-")}">' in text, path
 
 
 def _target(page: str, address: str) -> tuple[str, str]:

@@ -10,7 +10,8 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.room.plants import spacing_of
-from tallybed.reckoning.room.spacing import most
+from tallybed.reckoning.room.spacing import NARROW, most
+from tallybed.reckoning.room.spacing import too_narrow as narrower
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.squares.shares import told_shares
 from tallybed.reckoning.year import Year
@@ -93,6 +94,32 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
                     remedy="plant fewer, or say `spacing:` if you know it can stand closer",
                 ),
             )
+
+
+def too_narrow(year: Year) -> Iterator[CheckResult]:
+    """Find plantings in a strip under two thirds as wide as their spacing.
+
+    What is led out of the bed, or up a trellis, has room there.
+    """
+    for planting, row in year.planned:
+        spacing = spacing_of(year.garden, planting)
+        if spacing is None or not row.squares or row.led_out or _on_trellis(year, row.squares):
+            continue
+        width = narrower(year.garden.bed(row.squares[0].bed), row.squares, spacing)
+        if width is None:
+            continue
+        showing = year.garden.showing
+        yield (
+            row,
+            advice(
+                row.place,
+                "too-narrow",
+                f"{called(planting)} stands {showing.length(spacing)} apart, and {in_words(row.squares)}"
+                f" is {showing.length(width)} wide",
+                expected=f"at least {showing.length(spacing * NARROW)}, two thirds of the spacing",
+                remedy="give it squares side by side, or say `spacing:` if you know it can stand closer",
+            ),
+        )
 
 
 def no_run_out(year: Year) -> Iterator[CheckResult]:

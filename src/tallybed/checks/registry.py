@@ -6,7 +6,7 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import ledger, log, plan, rotation, timing, unpublished
+from tallybed.checks import ledger, log, plan, rotation, sun, timing, unpublished
 from tallybed.checks.results import Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
@@ -17,6 +17,7 @@ CHECKS: tuple[Check, ...] = (
     plan.double_held,
     plan.shares_above_one,
     plan.too_dense,
+    plan.too_narrow,
     plan.no_run_out,
     plan.no_support,
     timing.too_early,
@@ -25,6 +26,8 @@ CHECKS: tuple[Check, ...] = (
     timing.idle,
     rotation.rotation,
     rotation.out_of_reach,
+    sun.too_little_sun,
+    sun.shades_neighbours,
     log.late,
     log.never_planted,
     log.pulled_early,

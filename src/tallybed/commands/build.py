@@ -68,6 +68,7 @@ def changes_told(found: Changes | None) -> Iterator[str]:
 
 
 def _pages(number: int) -> str:
+    """Return a number of pages in words: ``1 page``, ``1,200 pages``."""
     return f"{number:,} page{'' if number == 1 else 's'}"
 
 

@@ -12,6 +12,7 @@ from tallybed.tasks import start as starting
 
 
 def _this_year() -> int:
+    """Return the year of today."""
     return terminal.today().year
 
 

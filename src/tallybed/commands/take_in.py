@@ -120,6 +120,7 @@ def take_in(
 
 
 def _asked_order(intake: Intake) -> DateOrder | None:
+    """Ask which number comes first in the file's dates; return None where nobody answers."""
     chosen = terminal.chosen(
         f"The date {intake.open_dates[0]} may be read two ways; in this file",
         ["the month comes first", "the day comes first"],
@@ -154,6 +155,7 @@ def _in_the_way(unplaced: int, unsure: int) -> str:
 
 
 def _show_gone(intake: Intake) -> None:
+    """Tell of rows that were taken before and are no longer in the file."""
     if intake.anew:
         say(f"None of the {_rows(len(intake.gone))} taken before is in the file: it counts as a new file.")
         return
@@ -166,6 +168,7 @@ def _show_gone(intake: Intake) -> None:
 
 
 def _show(intake: Intake) -> None:
+    """Tell what becomes of each row, what is left alone or not settled, and the number of rows by fate."""
     heads = ("row", "date", "what", "where", "weight", "becomes")
     if intake.lines:
         say(terminal.columns([heads, *map(_shown, intake.lines)], indent=""))
@@ -182,6 +185,7 @@ def _show(intake: Intake) -> None:
 
 
 def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
+    """Return a row as cells: number, date, what, where, weight, and what becomes of it."""
     row = line.row
     what = " ".join(row.get(key) for key in ("crop", "variety", "tag") if row.get(key))
     where = " ".join(row.get(key) for key in ("bed", "squares") if row.get(key))
@@ -195,4 +199,5 @@ def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
 
 
 def _rows(number: int) -> str:
+    """Return a number of rows in words: ``1 row``, ``3 rows``."""
     return f"{number} {'row' if number == 1 else 'rows'}"

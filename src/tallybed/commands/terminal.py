@@ -8,6 +8,8 @@ from datetime import UTC, date, datetime
 
 import click
 
+from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
+
 NOBODY_SAID_YES = 2
 """The exit code of a command that asked, and nobody answered."""
 _LINE_END = "\r\n"
@@ -22,9 +24,12 @@ def today() -> date:
 def day(text: str) -> date:
     """Return a day from its ISO 8601 form."""
     try:
-        return date.fromisoformat(text)
+        found = date.fromisoformat(text)
     except ValueError:
         raise click.BadParameter(f"{text!r} is not a date such as 2026-07-01") from None
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise click.BadParameter(f"{text!r} is not a day of the years {FIRST_YEAR} to {LAST_YEAR}")
+    return found
 
 
 def printable(text: str) -> str:

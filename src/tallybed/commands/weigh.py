@@ -112,6 +112,7 @@ def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
 
 
 def _propose(scale: Scale) -> None:
+    """Tell what can be ripe on the day, with where it stands and why."""
     found = scale.ripe()
     if not found:
         say(f"{in_full(scale.day)}. Nothing is known to be ripe.")
@@ -129,11 +130,13 @@ def _propose(scale: Scale) -> None:
 
 
 def _named(scale: Scale, one: Ripe) -> str:
+    """Return the crop and variety of what can be ripe, in words."""
     name = scale.garden.crop(one.crop.slug).name if one.crop.slug else one.crop.typed
     return f"{name} {one.variety}".rstrip()
 
 
 def _why(one: Ripe) -> str:
+    """Return why something can be ripe: when it was last picked, is expected, or is to be cleared."""
     if one.picked is not None:
         return f"picked {without_year(one.picked)}"
     if one.first is not None:
@@ -142,6 +145,7 @@ def _why(one: Ripe) -> str:
 
 
 def _show(scale: Scale, slips: Sequence[Slip]) -> None:
+    """Tell what was understood, what is doubtful in it, and how the totals move."""
     say(f"{in_full(scale.day)}, for {scale.ledger}:")
     for slip in slips:
         say(f"  {slip.words}")
@@ -152,6 +156,7 @@ def _show(scale: Scale, slips: Sequence[Slip]) -> None:
 
 
 def _write(scale: Scale, slips: Sequence[Slip]) -> None:
+    """Write the rows; end the command where the ledger does not take them. Raises OSError."""
     try:
         scale.write(slips)
     except MisheardError as error:

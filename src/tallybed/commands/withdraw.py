@@ -77,10 +77,12 @@ def withdraw(
 
 
 def _still_there(found: Withdrawal) -> bool:
+    """Return whether what is withdrawn still stands somewhere for the gardener to see to."""
     return bool(found.left or found.named or found.unread)
 
 
 def _show(found: Withdrawal) -> None:
+    """Tell what goes, what changes, and what the gardener must see to."""
     _listed("This goes:", found.gone)
     _listed("This changes:", [f"{edit.file}: {edit.words}" for edit in found.edits])
     if found.kind is WithdrawnKind.NAME:
@@ -96,6 +98,7 @@ def _show(found: Withdrawal) -> None:
 
 
 def _listed(heading: str, lines: Sequence[str]) -> None:
+    """Tell lines below a heading; nothing where there are none."""
     if lines:
         say(heading)
     for line in lines:

@@ -23,11 +23,16 @@ class Place(NamedTuple):
     column: int = 1
 
     def __str__(self) -> str:
+        """Return the place as ``file:line:column``."""
         return f"{self.file}:{self.line}:{self.column}"
 
 
 NOWHERE = Place("", 0, 0)
 """The place of a record that no file holds (built in code)."""
+
+
+_LONGEST_ECHO = 60
+"""Characters of the gardener's text that a message repeats."""
 
 
 class Severity(StrEnum):
@@ -84,6 +89,14 @@ def worded(finding: Finding) -> str:
     line = f"{finding.place}: {finding.severity}: {text} [{finding.code}]"
     # A file's name may hold a line end, and what follows it would pass for a finding of its own.
     return line.replace("\r", "\\r").replace("\n", "\\n")
+
+
+def quoted(text: str) -> str:
+    """Return the gardener's own words in quotation marks, on one line and cut to a readable length."""
+    plain = " ".join(text.split())
+    if len(plain) > _LONGEST_ECHO:
+        plain = plain[: _LONGEST_ECHO - 1].rstrip() + "…"
+    return f"“{plain}”"
 
 
 def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:

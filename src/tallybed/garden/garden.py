@@ -18,6 +18,7 @@ from tallybed.garden.money import Cost, Price
 from tallybed.garden.people import Supporter, Withdrawn
 from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Bed
+from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
 
 
@@ -69,6 +70,8 @@ class Question:
     about: tuple[str, ...] = ()
     """Crop slugs."""
     answer: str = ""
+    answer_begins: Place = field(default=NOWHERE, compare=False, repr=False)
+    """Where the answer's first line stands."""
     unfinished: bool = False
     """Whether the answer is still being written."""
     hold_until: date | None = None
@@ -84,6 +87,8 @@ class Leaf:
     title: str
     order: int = 0
     prose: str = ""
+    prose_begins: Place = field(default=NOWHERE, compare=False, repr=False)
+    """Where its first line stands."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
@@ -128,6 +133,8 @@ class Garden:
     reach: Length = field(default=ARMS_REACH)
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
+    surroundings: tuple[Thing, ...] = ()
+    """What stands around the beds and takes sun from them."""
     crops: tuple[Crop, ...] = ()
     """Library and own crops, sorted by slug."""
     sources: tuple[Source, ...] = ()
@@ -153,6 +160,7 @@ class Garden:
 
     @cached_property
     def _crops(self) -> Mapping[str, Crop]:
+        """The garden's crops by slug."""
         return {crop.slug: crop for crop in self.crops}
 
     @property

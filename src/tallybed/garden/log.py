@@ -185,6 +185,8 @@ class Entry:
     further: tuple[FurtherReading, ...] = ()
     prose: str = ""
     """Markdown as written."""
+    prose_begins: Place = field(default=NOWHERE, compare=False, repr=False)
+    """Where its first line stands."""
     unfinished: bool = False
     """Whether it is still being written; its lines of ``done`` count all the same."""
     hold_until: date | None = None

@@ -98,4 +98,5 @@ class Names:
 
 
 def _alike(name: str) -> str:
+    """Return a name folded, without the signs that make no difference between two ways of writing it."""
     return folded(name.translate(_ALIKE))

@@ -68,6 +68,7 @@ def inner_lines(cells: Collection[Cell]) -> tuple[tuple[Cell, Cell], ...]:
 
 
 def _runs(places: set[Cell]) -> list[tuple[int, int, int]]:
+    """Return places that follow each other on a line as (line, first, one past the last), in order."""
     runs: list[tuple[int, int, int]] = []
     for line, place in sorted(places):
         if runs and runs[-1][0] == line and runs[-1][2] == place:
@@ -78,6 +79,7 @@ def _runs(places: set[Cell]) -> list[tuple[int, int, int]]:
 
 
 def _edges(there: frozenset[Cell]) -> Iterable[tuple[Cell, Cell]]:
+    """Yield the sides of cells without a neighbour, each from corner to corner, the cell on its right."""
     for column, row in there:
         if (column, row - 1) not in there:
             yield (column, row), (column + 1, row)
@@ -113,6 +115,7 @@ def _turn(before: _Step, after: _Step) -> int:
 
 
 def _straightened(walk: list[Cell]) -> tuple[Corner, ...]:
+    """Return a walk's corners: the points at which it turns."""
     kept = []
     for index, (x, y) in enumerate(walk):
         (ax, ay), (bx, by) = walk[index - 1], walk[(index + 1) % len(walk)]
@@ -122,6 +125,7 @@ def _straightened(walk: list[Cell]) -> tuple[Corner, ...]:
 
 
 def _inward(start: Corner, end: Corner) -> tuple[int, int]:
+    """Return the step of one square to the right of a side's direction, which is inside."""
     dx = (end[0] > start[0]) - (end[0] < start[0])
     dy = (end[1] > start[1]) - (end[1] < start[1])
     return (-dy, dx)

@@ -52,6 +52,7 @@ class Square(NamedTuple):
         return f"{column_letters(self.column)}{self.row + 1}"
 
     def __str__(self) -> str:
+        """Return the square with its bed: ``long/B3``."""
         return f"{self.bed}/{self.label}"
 
 
@@ -62,6 +63,8 @@ class Trellis:
     side: str
     squares: tuple[Square, ...]
     height: Length
+    lean: Length = field(default=Length())
+    """How far its top stands in over the bed from its foot; negative where it leans out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +178,7 @@ def blocks(squares: Iterable[Square]) -> Iterator[tuple[Square, Square]]:
 
 
 def _run(start: Square, width: int, down: int) -> tuple[Square, ...]:
+    """Return ``width`` squares along the letters, ``down`` rows below the first."""
     return tuple(Square(start.bed, start.column + step, start.row + down) for step in range(width))
 
 

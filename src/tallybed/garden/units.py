@@ -77,6 +77,7 @@ class Weight:
         return Weight(self.nanograms * factor)
 
     def __bool__(self) -> bool:
+        """Return whether it is not zero."""
         return bool(self.nanograms)
 
 
@@ -107,6 +108,7 @@ class Length:
         return Length(self.nanometres * factor)
 
     def __bool__(self) -> bool:
+        """Return whether it is not zero."""
         return bool(self.nanometres)
 
 
@@ -229,5 +231,6 @@ def _eighths(length: Length) -> tuple[int, str]:
 
 
 def _plain(value: Fraction, places: int) -> str:
+    """Return a value to ``places`` decimals at most, without zeros at its end."""
     text = rounded(value, places)
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -2,42 +2,86 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
-from tallybed.pages.lasting import crops, home, own_pages, seasons
-from tallybed.pages.paper import marking_out, plant_tags, posters, signs, tally_sheet
-from tallybed.pages.season import beds, bulletins, data, log, plan, plantings, rows, seeds, tally
+from tallybed.pages.lasting import crop, crops, home, leaf, question, questions, seasons
+from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet
+from tallybed.pages.season import (
+    bed,
+    bed_month,
+    bulletins,
+    data,
+    entry,
+    log,
+    plan,
+    planting,
+    plantings,
+    rows,
+    season,
+    seeds,
+    sun,
+    tally,
+    week_bulletin,
+)
 from tallybed.pages.wording.sentences import GRADES, Day, full_day
 from tallybed.reckoning.year import Years
 
-__all__ = ["KINDS", "Frame", "NavItem", "Page", "every_file", "every_page", "navigation"]
 
-KINDS: tuple[Callable[[Years], Iterator[Page]], ...] = (
-    home.pages,
-    seasons.pages,
-    plan.pages,
-    seeds.pages,
-    log.pages,
-    plantings.pages,
-    beds.pages,
-    tally.pages,
-    rows.pages,
-    bulletins.pages,
-    data.pages,
-    crops.pages,
-    marking_out.pages,
-    signs.pages,
-    tally_sheet.pages,
-    plant_tags.pages,
-    posters.pages,
-    own_pages.pages,
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageKind:
+    """One kind of page."""
+
+    name: str
+    """``bed month``. Its module is called so, and its template: ``bed_month.py``, ``bed_month.html``."""
+    paths: Callable[[Years], Iterable[str]]
+    """Yields the path of each of its pages without making the page."""
+    pages: Callable[[Years], Iterable[Page]]
+    """Yields its pages."""
+    graded: bool = False
+    """Whether a map or table on it says how it is known who holds a square."""
+
+    @property
+    def template(self) -> str:
+        """The template its pages are laid out by."""
+        return f"{self.name.replace(' ', '_')}.html"
+
+
+KINDS: tuple[PageKind, ...] = (
+    PageKind(name="home", paths=home.paths, pages=home.pages, graded=True),
+    PageKind(name="season", paths=season.paths, pages=season.pages, graded=True),
+    PageKind(name="seasons", paths=seasons.paths, pages=seasons.pages),
+    PageKind(name="plan", paths=plan.paths, pages=plan.pages),
+    PageKind(name="seeds", paths=seeds.paths, pages=seeds.pages),
+    PageKind(name="log", paths=log.paths, pages=log.pages),
+    PageKind(name="entry", paths=entry.paths, pages=entry.pages),
+    PageKind(name="plantings", paths=plantings.paths, pages=plantings.pages),
+    PageKind(name="planting", paths=planting.paths, pages=planting.pages, graded=True),
+    PageKind(name="bed", paths=bed.paths, pages=bed.pages, graded=True),
+    PageKind(name="bed month", paths=bed_month.paths, pages=bed_month.pages, graded=True),
+    PageKind(name="sun", paths=sun.paths, pages=sun.pages),
+    PageKind(name="tally", paths=tally.paths, pages=tally.pages),
+    PageKind(name="rows", paths=rows.paths, pages=rows.pages),
+    PageKind(name="bulletins", paths=bulletins.paths, pages=bulletins.pages),
+    PageKind(name="week bulletin", paths=week_bulletin.paths, pages=week_bulletin.pages),
+    PageKind(name="data", paths=data.paths, pages=data.pages),
+    PageKind(name="crops", paths=crops.paths, pages=crops.pages),
+    PageKind(name="crop", paths=crop.paths, pages=crop.pages),
+    PageKind(name="sheets", paths=sheets.paths, pages=sheets.pages),
+    PageKind(name="marking out", paths=marking_out.paths, pages=marking_out.pages),
+    PageKind(name="bed sign", paths=bed_sign.paths, pages=bed_sign.pages, graded=True),
+    PageKind(name="tally sheet", paths=tally_sheet.paths, pages=tally_sheet.pages),
+    PageKind(name="plant tags", paths=plant_tags.paths, pages=plant_tags.pages),
+    PageKind(name="poster", paths=poster.paths, pages=poster.pages, graded=True),
+    PageKind(name="leaf", paths=leaf.paths, pages=leaf.pages),
+    PageKind(name="questions", paths=questions.paths, pages=questions.pages),
+    PageKind(name="question", paths=question.paths, pages=question.pages),
 )
-"""Add a page here: a function that yields the pages of its kind."""
+"""Add a kind of page here: links typed to its pages lead to them by themselves."""
 FILES: tuple[Callable[[Years], Iterator[DataFile]], ...] = (seeds.files,)
 """Add a file for spreadsheets here: a function that yields the files of its kind."""
 
@@ -72,14 +116,24 @@ class Frame:
     head: PageHead
 
 
-_GRADED = frozenset({"home", "season", "bed", "bed month", "planting", "bed sign", "poster"})
-"""Kinds of page with a map or table that says how it is known who holds a square."""
+_GRADED = frozenset(kind.name for kind in KINDS if kind.graded)
 
 
-def every_page(years: Years) -> tuple[Page, ...]:
-    """Return every page of the site, each within the frame, in a settled order."""
-    found = (page for kind in KINDS for page in kind(years))
-    return tuple(framed(years, page) for page in found)
+def every_path(years: Years) -> Iterator[str]:
+    """Yield the path of each page of the site, without making one."""
+    return (path for kind in KINDS for path in kind.paths(years))
+
+
+def every_page(years: Years, kinds: Collection[str] | None = None) -> tuple[Page, ...]:
+    """Return the pages of the site, each within the frame, in a settled order.
+
+    ``kinds``: the names of the kinds to make; the others are not worked out. Raises
+    ValueError where there is no such kind.
+    """
+    if unknown := set(kinds or ()) - {kind.name for kind in KINDS}:
+        raise ValueError(f"there is no kind of page called {', '.join(sorted(unknown))}")
+    wanted = (kind for kind in KINDS if kinds is None or kind.name in kinds)
+    return tuple(framed(years, page) for kind in wanted for page in kind.pages(years))
 
 
 def every_file(years: Years) -> tuple[DataFile, ...]:
@@ -114,6 +168,7 @@ def framed(years: Years, page: Page) -> Page:
 
 
 def _frame(years: Years, page: Page) -> Frame:
+    """Return what stands around one page."""
     items = navigation(years)
     return Frame(
         garden=years.garden.name,
@@ -132,6 +187,7 @@ def _frame(years: Years, page: Page) -> Frame:
 
 
 def _licence(garden: Garden) -> Link | None:
+    """Return the terms of use by name, leading to where they can be read; None where not told."""
     words = garden.licence or garden.licence_address
     return Link(words, garden.licence_address) if words else None
 
@@ -146,4 +202,5 @@ def _here(to: str, path: str, items: tuple[Link, ...]) -> str:
 
 
 def _folder(path: str) -> str:
+    """Return the folder a page lies in, with its slash."""
     return path.removesuffix("index.html")

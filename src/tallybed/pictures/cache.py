@@ -74,6 +74,7 @@ class _Shelf:
                     path.unlink()
 
     def _name(self, source: str) -> str:
+        """Return the name of the file in which that hash's entry is kept."""
         return f"{source}-{self._stamp}.{self._kind}"
 
     def _write(self, name: str, data: bytes) -> None:
@@ -146,6 +147,7 @@ def forget(folder: Path, source: str) -> int:
 
 
 def _entries(folder: Path | None, kind: str) -> list[Path]:
+    """Return the files of one kind that the cache keeps, half-written ones too, in order of name."""
     if folder is None or folder.is_symlink() or not folder.is_dir():
         return []
     entry = re.compile(rf"[0-9a-f]{{64}}-[0-9a-f]{{16}}\.{kind}(\.[A-Za-z0-9_]+\.new)?")

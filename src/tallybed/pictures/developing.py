@@ -140,6 +140,7 @@ def _foreign(data: bytes) -> str:
 
 
 def _require_few_pixels(image: Image.Image) -> None:
+    """Raise Unfit where an image has more pixels than are shown."""
     if image.width * image.height > MOST_PIXELS:
         raise Unfit(f"has {image.width:,} × {image.height:,} pixels", _FEWER)
 
@@ -166,11 +167,13 @@ def _deep(image: Image.Image, data: bytes) -> Iterator[str]:
 
 
 def _numbers(value: object) -> tuple[int, ...]:
+    """Return the whole numbers of a TIFF's tag, or one 8 where it has none."""
     numbers = value if isinstance(value, tuple) else (value,)
     return tuple(one for one in numbers if isinstance(one, int)) or (8,)
 
 
 def _upright(image: Image.Image) -> Image.Image:
+    """Return an image turned as its camera was held; as it is where the camera's notes are damaged."""
     try:
         turn = _TURNS.get(image.getexif().get(_ORIENTATION, 1))
     except Exception:
@@ -234,6 +237,10 @@ def _srgb(image: Image.Image, profile: object, told: list[str]) -> Image.Image:
 
 
 def _prints(image: Image.Image) -> Iterator[Print]:
+    """Yield an image as a JPEG and as a WebP that hold the picture and nothing else.
+
+    Raises RuntimeError where one holds more.
+    """
     # A new picture, since Pillow writes out some of what a picture it opened came with.
     clean = Image.new("RGB", image.size)
     clean.paste(image)
@@ -244,12 +251,14 @@ def _prints(image: Image.Image) -> Iterator[Print]:
 
 
 def _jpeg(image: Image.Image) -> bytes:
+    """Return an image as a JPEG file."""
     out = BytesIO()
     image.save(out, "JPEG", quality=80, subsampling="4:2:0", optimize=True, progressive=True)
     return out.getvalue()
 
 
 def _webp(image: Image.Image) -> bytes:
+    """Return an image as a WebP file."""
     out = BytesIO()
     image.save(out, "WEBP", quality=76, method=4, lossless=False, exact=False)
     return out.getvalue()

@@ -87,6 +87,10 @@ def copied(photographs: Iterable[Path], folder: Path) -> tuple[str, ...]:
 
 
 def _copied(data: bytes, path: Path, folder: Path) -> str:
+    """Copy a photograph into a folder under a free name, and return the name.
+
+    The same bytes under that name are not copied again.
+    """
     stem = re.sub(r"[^a-z0-9]+", "-", path.stem.lower()).strip("-") or "photograph"
     for number in count(1):
         name = f"{stem}{'' if number == 1 else f'-{number}'}{path.suffix.lower()}"

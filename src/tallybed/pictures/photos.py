@@ -62,6 +62,7 @@ class _Mention:
 
     @property
     def name(self) -> str:
+        """Season and file, as in ``2026/peas.jpg``."""
         return f"{self.season}/{self.photo.file}"
 
 
@@ -92,6 +93,7 @@ def pictures(
 
 
 def _mentions(garden: Garden, waits: Callable[[Entry], bool]) -> Iterator[_Mention]:
+    """Yield each photograph that a log entry names, in the order of seasons and entries."""
     for season in garden.seasons:
         for entry in season.log or ():
             for photo in entry.photos:
@@ -144,6 +146,7 @@ class _Room:
             self._put_out(mention, source, made)
 
     def _read(self, mention: _Mention) -> bytes:
+        """Return a photograph's bytes. Raises Unfit where it is missing, elsewhere or too large; OSError."""
         folder = self._root / "content" / mention.season / "photos"
         path = folder / mention.photo.file
         if path.parent != folder or not path.resolve().is_relative_to(folder.resolve()):
@@ -155,6 +158,7 @@ class _Room:
         return path.read_bytes()
 
     def _made(self, source: str, data: bytes) -> Developed:
+        """Return the copies of a photograph, from the cache where they are kept there. Raises Unfit."""
         made = self.cache.get(source)
         if made is None:
             made = developed(data)
@@ -162,6 +166,7 @@ class _Room:
         return made
 
     def _put_out(self, mention: _Mention, source: str, made: Developed) -> None:
+        """Add a photograph's copies to the site's files; the usual one is the widest JPEG up to ``USUAL``."""
         copies: dict[str, list[Copy]] = {JPEG: [], WEBP: []}
         for one in made.prints:
             path = f"{mention.season}/photos/{source[:16]}-{one.width}.{_ENDINGS[one.kind]}"
@@ -178,6 +183,7 @@ class _Room:
 
 
 def _finding(photo: Photo, code: str, severity: Severity, found: str, expected: str, remedy: str) -> Finding:
+    """Return a finding on a photograph, at the place that names it."""
     return Finding(
         place=photo.place if photo.place.file else Place("content"),
         code=code,
@@ -189,6 +195,7 @@ def _finding(photo: Photo, code: str, severity: Severity, found: str, expected: 
 
 
 def _unfit(mention: _Mention, unfit: Unfit) -> Finding:
+    """Return a finding that a photograph cannot be shown: an error, or a warning where its entry waits."""
     remedy = "put another file in its place, or take the line out"
     if unfit.expected == EXPECTED:
         remedy = "save it as JPEG, put another file in its place, or take the line out"
@@ -197,6 +204,7 @@ def _unfit(mention: _Mention, unfit: Unfit) -> Finding:
 
 
 def _unagreed(photo: Photo) -> Finding:
+    """Return a warning that a photograph is left out, since people on it are not said to have agreed."""
     return _finding(
         photo,
         "photo-consent",
@@ -208,4 +216,5 @@ def _unagreed(photo: Photo) -> Finding:
 
 
 def _otherwise(photo: Photo, clause: str) -> Finding:
+    """Return advice that a photograph looks different on the page from its file."""
     return _finding(photo, "photo-shown-otherwise", Severity.ADVICE, clause, "", "look at it on the page")

@@ -66,11 +66,13 @@ def _packed(image: Image.Image, greys: int) -> bytes:
 
 @cache
 def _colours(greys: int) -> tuple[_Colour, ...]:
+    """Return the palette: ``greys`` steps from paper to each ink, and the colours of lines."""
     shades = (_between(step, greys, ink) for ink in (_INK, _SOFT, _TWINE) for step in range(greys))
     return (*dict.fromkeys(shades), _LINE, _TWIST)
 
 
 def _between(step: int, greys: int, ink: _Colour) -> _Colour:
+    """Return the colour ``step`` steps from paper (0) towards the ink (``greys`` - 1)."""
     red, green, blue = (
         round(paper + (dark - paper) * step / (greys - 1)) for paper, dark in zip(_PAPER, ink, strict=True)
     )
@@ -79,11 +81,13 @@ def _between(step: int, greys: int, ink: _Colour) -> _Colour:
 
 @cache
 def _font_data() -> bytes:
+    """Return the bytes of the font's file."""
     return files("tallybed.pictures").joinpath("fonts", "Literata-Regular.ttf").read_bytes()
 
 
 @cache
 def _font(size: int) -> ImageFont.FreeTypeFont:
+    """Return the font in a size in pixels."""
     return ImageFont.truetype(BytesIO(_font_data()), size, layout_engine=ImageFont.Layout.BASIC)
 
 
@@ -103,6 +107,7 @@ def _twine(draw: ImageDraw.ImageDraw) -> None:
 
 
 def _heading(draw: ImageDraw.ImageDraw, card: Card) -> None:
+    """Draw the garden's name and place on the left, and the season on the right."""
     right = _fitted(draw, WIDTH - _EDGE, 78, card.season, 44, 300, fill=_SOFT, anchor="ra")
     room = right - _EDGE - 40
     named = card.garden if can_show(card.garden) else ""
@@ -112,6 +117,7 @@ def _heading(draw: ImageDraw.ImageDraw, card: Card) -> None:
 
 
 def _sum(draw: ImageDraw.ImageDraw, card: Card) -> None:
+    """Draw the large number with its unit, what stands before it, and the lines beside it."""
     base = 352
     x = _EDGE
     if card.before:
@@ -132,6 +138,7 @@ def _sum(draw: ImageDraw.ImageDraw, card: Card) -> None:
 
 
 def _bars(draw: ImageDraw.ImageDraw, card: Card) -> None:
+    """Draw a bar for each week's weight, a thin line for each week to come, and the months' letters below."""
     top, foot = _BARS
     step = (WIDTH - 2 * _EDGE) / len(card.bars)
     draw.text((_EDGE, top - 12), "Weight by week", font=_font(24), fill=_SOFT, anchor="ls")

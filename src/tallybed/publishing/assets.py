@@ -67,6 +67,7 @@ def layouts(root: Path) -> Layouts:
 
 
 def _joined(assets: dict[str, bytes]) -> dict[str, bytes]:
+    """Return assets in order of name, the style sheets of ``JOINED`` put together as one."""
     sheets = [assets.pop(name) for name in JOINED if name in assets]
     if sheets:
         assets[JOINED[0]] = b"\n".join(sheet.replace(b"\r\n", b"\n") for sheet in sheets)
@@ -74,6 +75,7 @@ def _joined(assets: dict[str, bytes]) -> dict[str, bytes]:
 
 
 def _taken(folder: Path, *, own: bool) -> tuple[dict[str, Template], dict[str, bytes], list[Finding]]:
+    """Return a layouts folder's templates and assets by name, and what is wrong with its other files."""
     templates: dict[str, Template] = {}
     assets: dict[str, bytes] = {}
     findings: list[Finding] = []
@@ -106,6 +108,7 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
 
 
 def _unfit(path: Path, file: str) -> Finding | None:
+    """Return a finding that says why a file of a layouts folder is not taken, or None."""
     if path.is_symlink():
         return Finding(
             place=Place(file),
@@ -132,6 +135,7 @@ def _unfit(path: Path, file: str) -> Finding | None:
 
 
 def _not_text(file: str, error: UnicodeDecodeError) -> Finding:
+    """Return a finding that a template is not UTF-8, at the line of the first byte that is not."""
     line = error.object[: error.start].count(b"\n") + 1
     return Finding(
         place=Place(file, line),

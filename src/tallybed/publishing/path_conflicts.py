@@ -54,6 +54,7 @@ def unfit_paths(years: Years, pages: Iterable[Page | DataFile], assets: Iterable
 
 
 def _owned(years: Years) -> Iterator[_Owned]:
+    """Yield the folder of each page that carries a name of the gardener's, and where that name was chosen."""
     garden = years.garden
     for bed in garden.beds:
         yield _folder(addresses.marking(bed)), bed.place
@@ -80,6 +81,7 @@ def _first_place(planting: Planting) -> Place:
 
 
 def _folder(address: str) -> str:
+    """Return the folder, with its slash, of a page that is its index; else the address itself."""
     return address.removesuffix("index.html")
 
 

@@ -10,8 +10,10 @@ Templates get what their page's data names, and besides:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from types import CodeType
 
-from jinja2 import BaseLoader, ChoiceLoader, PrefixLoader, StrictUndefined, TemplateNotFound
+from jinja2 import BaseLoader, BytecodeCache, ChoiceLoader, PrefixLoader, StrictUndefined, TemplateNotFound
+from jinja2.bccache import Bucket
 from jinja2.environment import Environment
 from jinja2.exceptions import TemplateError, TemplateSyntaxError
 from jinja2.sandbox import SandboxedEnvironment
@@ -58,18 +60,21 @@ class Rendering:
             raise TemplateMistakeError(_mistake(place, page, error)) from error
 
     def _written(self, environment: Environment, page: Page) -> bytes:
+        """Return a page in UTF-8, each line ended by a line feed alone, through these templates."""
         self._here = checked(page.path)
         text = environment.get_template(page.template).render({**page.data, "page": page})
         lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n")
         return f"{lines}\n".encode()
 
     def _made(self, loader: BaseLoader) -> Environment:
+        """Return an environment of templates that escapes, runs in a sandbox and allows no unknown name."""
         environment = SandboxedEnvironment(
             loader=loader,
             autoescape=True,
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
+            bytecode_cache=_COMPILED,
             cache_size=-1,
             auto_reload=False,
         )
@@ -129,12 +134,35 @@ class _Texts(BaseLoader):
         return found.text, found.file, lambda: True
 
 
+class _Compiled(BytecodeCache):
+    """Each template as it was last compiled, by its name; used again only for the same text."""
+
+    def __init__(self) -> None:
+        self._found: dict[str, tuple[str, CodeType]] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Give a template what its text was compiled to before, if it was."""
+        checksum, code = self._found.get(bucket.key, ("", None))
+        if checksum == bucket.checksum:
+            bucket.code = code
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what a template was compiled to, in place of what its name stood for before."""
+        if bucket.code is not None:
+            self._found[bucket.key] = (bucket.checksum, bucket.code)
+
+
+_COMPILED = _Compiled()
+"""Kept for the whole run: a preview makes one site after another of the same templates."""
+
+
 def _shipped(layouts: Layouts) -> BaseLoader:
     """Return Tallybed's templates under ``tallybed/…``, so that an own one can extend what it replaces."""
     return PrefixLoader({"tallybed": _Texts(layouts.shipped)})
 
 
 def _mistake(place: Place, page: Page, error: Exception) -> Finding:
+    """Return what a template got wrong with a page, as a finding."""
     if isinstance(error, TemplateNotFound):
         said = f"there is no template named {error}"
     elif isinstance(error, TemplateError):

@@ -8,11 +8,10 @@ reckoning in a module of this package.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property, partial
-from typing import TypeVar, cast
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Month, Week
@@ -34,6 +33,7 @@ from tallybed.reckoning.calendar.windows import Expected, Window, expected, wind
 from tallybed.reckoning.harvest.areas import Ground, grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
+from tallybed.reckoning.memory import Remembering
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
@@ -42,8 +42,6 @@ from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import waits
 
-_Kept = TypeVar("_Kept")
-
 
 def _unchecked(year: Year) -> tuple[Finding, ...]:
     """Find nothing: the checks are given by whoever knows them."""
@@ -51,8 +49,13 @@ def _unchecked(year: Year) -> tuple[Finding, ...]:
     return ()
 
 
+def _no_paths(years: Years) -> Iterable[str]:
+    del years
+    raise LookupError("these years were not told what pages they have: give them pages=every_path")
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
-class Years:
+class Years(Remembering):
     """All of a garden's years, as seen from one day. Compared by identity."""
 
     garden: Garden
@@ -60,7 +63,13 @@ class Years:
     """The day they are seen from: later records are not in the garden, later days are to come."""
     check: Callable[[Year], tuple[Finding, ...]] = field(default=_unchecked, repr=False)
     """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
-    _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+    pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
+    """What tells the path of each page of the site (pages are a later room)."""
+
+    @cached_property
+    def paths(self) -> frozenset[str]:
+        """The path of each page of the site. Raises LookupError where nobody said what pages there are."""
+        return frozenset(self.pages(self))
 
     @cached_property
     def all(self) -> tuple[Year, ...]:
@@ -88,22 +97,17 @@ class Years:
         """The season a visitor means: the running one, else the last that is over, else the coming."""
         return self.running or self.ended or self.coming
 
-    def kept(self, key: Hashable, work: Callable[[], _Kept]) -> _Kept:
-        """Return what was worked out for a key before, else work it out and keep it with the garden."""
-        return _kept(self._memory, key, work)
-
     def named(self, name: str) -> Year | None:
         """Return the season of that name, or None."""
         return next((year for year in self.all if year.name == name), None)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
-class Year:
+class Year(Remembering):
     """One season of a garden, and all that follows from its records. Compared by identity."""
 
     years: Years = field(repr=False)
     season: Season
-    _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
 
     @property
     def garden(self) -> Garden:
@@ -335,14 +339,3 @@ class Year:
         if month.year == self.season.span.first.year:
             return f"{month.month:02d}"
         return f"{month.year}-{month.month:02d}"
-
-    def kept(self, key: Hashable, work: Callable[[], _Kept]) -> _Kept:
-        """Return what was worked out for a key before, else work it out and keep it with the season."""
-        return _kept(self._memory, key, work)
-
-
-def _kept(memory: dict[Hashable, object], key: Hashable, work: Callable[[], _Kept]) -> _Kept:
-    """Return what a memory has for a key; else work it out and put it there."""
-    if key not in memory:
-        memory[key] = work()
-    return cast("_Kept", memory[key])

@@ -83,6 +83,7 @@ class Serving:
         return self._answer(Request(environ))(environ, start_response)
 
     def _answer(self, request: Request) -> Response:
+        """Return the answer to one request: the form's, the desk's, or a file of the site."""
         if request.path == WEIGH and self._weighing:
             return self._weighing.answer(request)
         if request.method not in {"GET", "HEAD"}:
@@ -94,6 +95,7 @@ class Serving:
         return self._file(request)
 
     def _ours(self, request: Request) -> Response:
+        """Return a file of the desk, the page of findings, or the newest site's number after a wait."""
         if request.path in (SCRIPT, STYLE):
             name = request.path.removeprefix(OURS)
             return Response(asset(name), 200, content_type=_TYPES[Path(name).suffix])
@@ -121,6 +123,7 @@ class Serving:
             time.sleep(0.02)
 
     def _file(self, request: Request) -> Response:
+        """Return a file of the site, a page with the desk in it; a folder's index for the folder."""
         self._await_site()
         joined = safe_join(str(self._folder), request.path.lstrip("/"))
         path = Path(joined) if joined is not None else None
@@ -140,12 +143,14 @@ class Serving:
         return Response(data, 200, content_type=kind)
 
     def _missing(self) -> Response:
+        """Return what is shown where there is no such page (404), or no site yet (503)."""
         if not self._folder.exists():
             why = "The content has errors" if self._news.errors else "The site could not be made"
             return self._bare(f"{why}, so there is nothing to show yet", 503)
         return self._bare("There is no such page", 404)
 
     def _bare(self, title: str, status: int) -> Response:
+        """Return a page that has a title and the desk alone."""
         page = written("bare.html", title=title).encode()
         return Response(self._with_news(page, ""), status, content_type=_TYPES[".html"])
 

@@ -46,6 +46,7 @@ class Door:
     """Lets devices of the network in, each by a code that is good once."""
 
     def __init__(self, tell: Callable[[str], None]) -> None:
+        """Take what tells the terminal of devices let in, with the next code, and of too many wrong codes."""
         self._tell = tell
         self._lock = threading.Lock()
         self._tries = MOST_TRIES
@@ -92,6 +93,7 @@ class Gate:
     def __init__(
         self, inner: WSGIApplication, hosts: Iterable[str], port: int, door: Door | None = None
     ) -> None:
+        """Take the hosts that are let through, without port; without a ``door`` no code is asked for."""
         self._inner = inner
         self._hosts = frozenset(f"{host}:{port}" for host in hosts)
         self._cookie = f"tallybed-{port}"
@@ -122,6 +124,7 @@ class Gate:
         return answer(environ, start_response)
 
     def _through(self, environ: WSGIEnvironment) -> Response:
+        """Return the answer of the application behind the gate."""
         return Response.from_app(self._inner, environ)
 
     def _refusal(self, request: Request) -> Response | None:
@@ -170,8 +173,10 @@ def forged(request: Request) -> bool:
 
 
 def _new_code() -> str:
+    """Return a code of ``DIGITS`` digits that nobody can foretell."""
     return "".join(secrets.choice("0123456789") for _ in range(DIGITS))
 
 
 def _said(words: str, status: int) -> Response:
+    """Return a line of plain text as an answer."""
     return Response(f"{words}\n", status, content_type="text/plain; charset=utf-8")

@@ -26,6 +26,7 @@ def own_address(told: str = "") -> str:
 
 
 def _found() -> str:
+    """Return the address this machine has in its network. Raises OSError where it is in none."""
     with closing(socket.socket(socket.AF_INET, socket.SOCK_DGRAM)) as asking:
         try:
             asking.connect(_ANYWHERE)

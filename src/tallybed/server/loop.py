@@ -98,11 +98,13 @@ def _network(
 
 
 def _server(listener: socket.socket, gate: Gate) -> BaseWSGIServer:
+    """Return a server on a socket that listens already, with a thread for each request."""
     address, port = listener.getsockname()[:2]
     return make_server(address, port, gate, threaded=True, request_handler=_Quiet, fd=listener.fileno())
 
 
 def _rebuild(build: Build, folder: Path, serving: Serving, say: Callable[[str], None]) -> None:
+    """Build the site and show what came of it; a build that fails is told, and ends nothing."""
     began = time.perf_counter()
     try:
         news = build(folder)

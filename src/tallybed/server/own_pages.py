@@ -23,6 +23,7 @@ RULES = (
 
 @cache
 def _environment() -> Environment:
+    """Return the templates of the desk's own pages, which escape what they are given."""
     return Environment(
         loader=PackageLoader("tallybed.server", "deskpages"),
         autoescape=True,

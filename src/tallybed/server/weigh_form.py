@@ -128,6 +128,7 @@ class WeighForm:
         asked: Asked | None = None,
         done: Heard | None = None,
     ) -> Response:
+        """Return the form as filled in, with what is wrong (422), asked, or just written."""
         page = deskpage(
             "weigh.html",
             to=WEIGH,
@@ -200,6 +201,7 @@ def _sealed(request: Request, typed: Typed, row: str) -> str:
 
 
 def _notice(heading: str, status: int) -> Response:
+    """Return a page which says that nothing was written."""
     page = deskpage("notice.html", heading=heading, lines=("Nothing was written. Open the form again.",))
     page.status_code = status
     return page

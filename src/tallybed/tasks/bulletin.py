@@ -8,7 +8,7 @@ from pathlib import Path
 from tallybed.garden.days import Week, in_full
 from tallybed.garden.findings import has_errors, sorted_findings
 from tallybed.pages.files.week_card import week_card
-from tallybed.pages.season.bulletins import bulletin_letter, in_words, season_of, told
+from tallybed.pages.season.bulletins import bulletin_letter, season_of, week_facts, week_text
 from tallybed.pictures.share_cards import drawn
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering, render
@@ -42,17 +42,17 @@ def bulletin(
     years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of))
     asked = week or Week.of(years.today)
     year = _year_of(years, asked)
-    facts = told(year, asked)
+    facts = week_facts(year, asked)
     if picture is not None:
         card = week_card(year, facts)
         if card is None:
             raise UsageError(f"nothing was weighed by {in_full(facts.last)}, so there is nothing to draw")
         write_new(picture, drawn(card), replace=replace)
     if not html:
-        return Answer(text=in_words(year, facts).text + "\n")
+        return Answer(text=week_text(year, facts).text + "\n")
     laid = layouts(root)
     findings = list(laid.findings)
-    letter = bulletin_letter(year, in_words(year, facts), asked)
+    letter = bulletin_letter(year, week_text(year, facts), asked)
     pages = dict(render([letter], Rendering(laid), findings.append))
     if has_errors(findings):
         return Answer(findings=sorted_findings(findings))
@@ -60,6 +60,7 @@ def bulletin(
 
 
 def _year_of(years: Years, week: Week) -> Year:
+    """Return the year whose season has a day of the week. Raises UsageError where none has."""
     year = season_of(years, week)
     if year is None:
         raise UsageError(

@@ -38,12 +38,13 @@ def marking_sheet(root: Path, bed: str, *, depth: str = "", bags: Iterable[str] 
             return Answer(findings=sorted_findings(found.findings))
         known = ", ".join(one.name for one in garden.beds) or "none"
         raise UsageError(f"there is no bed {bed}; the garden has: {known}")
-    filled = (marking_out.Layer(name="Fill", depth=deep),) if deep else marking_out.layers(garden.showing)
+    filled = (marking_out.FillLayer(name="Fill", depth=deep),) if deep else marking_out.layers(garden.showing)
     shown = marking_out.tables(garden.showing, chosen, filled, sizes)
     return Answer(text="\n\n".join([chosen.title, *map(plain, shown)]) + "\n")
 
 
 def _size(scan: Callable[[str], _Measured], typed: str) -> _Measured:
+    """Return a length or volume as a scanner reads it. Raises UsageError where it cannot be read."""
     try:
         return scan(typed)
     except Misread as misread:

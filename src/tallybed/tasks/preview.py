@@ -7,7 +7,7 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from tallybed.pages.frame.file_pages import newest_entry, whereabouts
+from tallybed.pages.frame.file_pages import newest_entry, pages_of_files
 from tallybed.publishing.assets import OWN, shipped_folder
 from tallybed.publishing.swap.disk import BusyError
 from tallybed.publishing.swap.handoff import repair
@@ -50,7 +50,8 @@ def preview(
 
 
 def _news(root: Path, folder: Path) -> News:
+    """Build the site, drafts too, into a folder; return what was found and, if built, where pages lie."""
     built = build(root, folder, drafts=True)
     if built.years is None:
         return News(findings=built.findings)
-    return News(findings=built.findings, places=whereabouts(built.years), newest=newest_entry(built.years))
+    return News(findings=built.findings, places=pages_of_files(built.years), newest=newest_entry(built.years))

@@ -36,6 +36,10 @@ def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Ans
 
 
 def _year_meant(years: Years, name: str) -> Year:
+    """Return the year named; without a name, the planned one under way, else the next, else the last.
+
+    Raises UsageError where that season has no plan.
+    """
     planned = [year for year in years.all if year.season.plan is not None]
     if name:
         year = next((one for one in planned if one.name == name), None)

@@ -49,6 +49,7 @@ def books(root: Path) -> Books:
 
 
 def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) -> Scale:
+    """Return the scale of a season as a whole, seen from the season's last day."""
     return Scale(
         root=root,
         year=year_of(garden, season, season.span.last),
@@ -141,6 +142,7 @@ def write(books: Books, intake: Intake, beside: Path) -> int:
 
 
 def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[JudgedRow]) -> None:
+    """Write one season's new rows into its ledger, and into the record of what was taken in."""
     slips = [line.slip for line in lines if line.slip is not None]
     files = dict(intake.taken[season])
     before = files.get(intake.name, TakenFile(name=intake.name))

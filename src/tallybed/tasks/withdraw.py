@@ -40,6 +40,7 @@ def carry_out(withdrawal: Withdrawal, day: date) -> None:
 
 
 def _note(withdrawal: Withdrawal, day: date) -> None:
+    """Add a line for each season to the record of withdrawals, unless the line is there already."""
     path = withdrawal.root / RECORD
     old = path.read_bytes().decode("utf-8") if path.exists() else _HEAD
     if old and not old.endswith("\n"):

@@ -75,6 +75,7 @@ def line_of(one: Due, planting: Planting | None) -> str:
 
 
 def _done(draft: EntryDraft, year: Year) -> Iterable[str]:
+    """Return the lines on what was done: what is due by the plan, each after a #, or an example."""
     if not draft.due:
         return (
             "# Nothing is due by the plan. What was done, line by line, as in:",
@@ -91,11 +92,13 @@ def _done(draft: EntryDraft, year: Year) -> Iterable[str]:
 
 
 def _when(one: Due) -> str:
+    """Return when a thing is due or since when it is overdue, with its note, on one line."""
     day = f"{'overdue since' if one.overdue else 'due'} {without_year(one.day)}"
     return f"{day}; {' '.join(one.note.split())}" if one.note else day
 
 
 def _weighed(day: date, year: Year) -> Iterable[str]:
+    """Return the day's rows of the ledger as comments; nothing where there are none."""
     rows = [
         ", ".join(
             part

@@ -121,13 +121,16 @@ def _remembered(content: Path) -> list[Added]:
 
 
 def _remember(content: Path, steps: Sequence[Added]) -> None:
+    """Keep the last ``REMEMBERED`` of these rows to be taken back."""
     text = json.dumps([asdict(step) for step in steps[-REMEMBERED:]], indent=1) + "\n"
     write_over(content / MEMORY, text.encode())
 
 
 def _kept(data: bytes) -> str:
+    """Return bytes as a text that gives them back, whatever they are."""
     return data.decode("utf-8", "surrogateescape")
 
 
 def _bytes(text: str) -> bytes:
+    """Return the bytes that ``_kept`` made this text of."""
     return text.encode("utf-8", "surrogateescape")

@@ -96,6 +96,7 @@ class _Walk:
 
 
 def _outline(text: str) -> _Outline:
+    """Return where a ledger's list lies in its text. Raises UnfitError where it is not a list."""
     walk = _Walk(text)
     try:
         for event in yaml.parse(text, Loader=_LOADER):
@@ -154,6 +155,7 @@ def _indent_of(text: str, outline: _Outline) -> str:
 
 
 def _line_start(text: str, at: int) -> int:
+    """Return where the line begins that the character ``at`` stands on."""
     return max(text.rfind("\n", 0, at), text.rfind("\r", 0, at)) + 1
 
 

@@ -30,6 +30,7 @@ def in_braces(pairs: Iterable[tuple[str, Value]]) -> str:
 
 
 def _pairs(weighing: Weighing, weight: str, *, with_bed: bool) -> Iterable[tuple[str, Value]]:
+    """Yield the keys of a row with their values, in the order of the row; what is empty is left out."""
     yield "date", weighing.day.isoformat()
     if weighing.mixed:
         yield "mixed", [crop.slug or crop.typed for crop in weighing.crops]
@@ -58,6 +59,7 @@ def _pairs(weighing: Weighing, weight: str, *, with_bed: bool) -> Iterable[tuple
 
 
 def _value(value: Value) -> str:
+    """Return a text, or a list in brackets, as YAML, in quotes where it needs them."""
     if isinstance(value, str):
         return scalar(value)
     return "[" + ", ".join(scalar(part) for part in value) + "]"

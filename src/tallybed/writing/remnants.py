@@ -32,6 +32,7 @@ def backups(path: Path) -> tuple[Path, ...]:
 
 
 def _copies(name: str, path: Path) -> bool:
+    """Return whether a file of that name is an editor's copy of the file at ``path``."""
     if name == f"#{path.name}#":
         return True
     for known in (path.name, path.stem):

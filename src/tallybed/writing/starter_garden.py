@@ -29,6 +29,7 @@ def start(folder: Path, year: int) -> tuple[Path, ...]:
 
 
 def _examples(folder: Traversable, above: str = "") -> list[tuple[str, str]]:
+    """Return the example files below a folder, each with its path and text, in order."""
     found: list[tuple[str, str]] = []
     for item in sorted(folder.iterdir(), key=lambda item: item.name):
         name = f"{above}{item.name}"

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tallybed.garden.log import Entry, Photo
-from tallybed.pages.drawings.photographs import deed, shown
+from tallybed.pages.drawings.photographs import deed, photo_items
 from tallybed.pages.frame.page import Link
 
 
@@ -41,7 +41,7 @@ def test_whoever_did_not_agree_is_no_item_and_the_next_comes_first() -> None:
             Photo(file="beans.jpg", alt="Beans"),
         ),
     )
-    peas, beans = shown("2026", entry)
+    peas, beans = photo_items("2026", entry)
     assert (peas.name, peas.alt, peas.first, peas.credited) == ("2026/peas.jpg", "Peas", True, True)
     assert peas.licence == Link("CC BY 4.0", "https://creativecommons.org/licenses/by/4.0/")
     assert peas.source == Link("source", "https://x.example/")

@@ -16,8 +16,8 @@ from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
 from tallybed.garden.units import GRAM, INCH, OUNCE, Length, Showing, Weight
-from tallybed.pages.files.bulletin_text import MOST_WORDS, said
-from tallybed.pages.season.bulletins import season_of, told
+from tallybed.pages.files.bulletin_text import MOST_WORDS, bulletin_text
+from tallybed.pages.season.bulletins import season_of, week_facts
 from tallybed.pages.wording import spoken
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.due import Due
@@ -248,7 +248,7 @@ def text_of(years: Years, week: str) -> str:
     asked = Week.of(date.fromisoformat(week))
     year = season_of(years, asked)
     assert year is not None
-    return said(years.garden, told(year, asked)).text
+    return bulletin_text(years.garden, week_facts(year, asked)).text
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
@@ -287,22 +287,40 @@ NAME = st.lists(WORD, min_size=1, max_size=70).map(" ".join)
 SOME = st.fractions(0, 10**15, max_denominator=1000).map(Weight)
 
 
+# Each strategy is made once: to make and check one anew for every value took most of the time.
+NAMES = st.lists(NAME, min_size=1, max_size=6, unique=True)
+MANY = st.integers(0, 10**6)
+SHARE = st.sampled_from([Fraction(0), Fraction(1, 3), Fraction(1)])
+LAST = st.dates(date(2001, 1, 1), date(2090, 1, 1))
+YES_OR_NO = st.booleans()
+AHEAD = st.lists(
+    st.tuples(st.sampled_from(["sow", "sow indoors", "pot up", "set out", "clear"]), st.integers(0, 5)),
+    max_size=8,
+)
+HOW_MANY_BEST = st.integers(0, 6)
+SQUARE_FEET = st.sampled_from([Fraction(0), Fraction(30)])
+
+
 @st.composite
 def totals(draw: st.DrawFn) -> Total:
-    pickings = draw(st.integers(0, 10**6))
-    unweighed = draw(st.integers(0, pickings))
+    pickings = draw(MANY)
+    unweighed = min(draw(MANY), pickings)
     weight = draw(SOME) if unweighed < pickings else Weight()
     return Total(
         weight=weight,
-        estimated=draw(st.sampled_from([Weight(), weight, weight * Fraction(1, 3)])),
+        estimated=weight * draw(SHARE),
         pickings=pickings,
         unweighed=unweighed,
     )
 
 
+TOTALS = totals()
+BEFORE = st.none() | st.builds(Earlier, season=st.just("2025"), day=st.just(date(2025, 8, 2)), total=TOTALS)
+
+
 @st.composite
 def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
-    names = draw(st.lists(NAME, min_size=1, max_size=6, unique=True))
+    names = draw(NAMES)
     crops = tuple(
         Crop(
             slug=f"crop-{number}",
@@ -316,39 +334,35 @@ def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
         )
         for number, name in enumerate(names)
     )
-    before = st.builds(Earlier, season=st.just("2025"), day=st.just(date(2025, 8, 2)), total=totals())
-    last = draw(st.dates(date(2001, 1, 1), date(2090, 1, 1)))
-    verbs = st.sampled_from(["sow", "sow indoors", "pot up", "set out", "clear"])
-    ahead = draw(
-        st.lists(
-            st.builds(
-                Due,
-                day=st.just(last + timedelta(days=3)),
-                verb=verbs,
-                planting=st.just("X"),
-                crop=st.sampled_from([CropName(typed=one.name, slugs=(one.slug,)) for one in crops]),
-                squares=st.just(()),
-            ),
-            max_size=8,
+    last = draw(LAST)
+    named = [CropName(typed=one.name, slugs=(one.slug,)) for one in crops]
+    ahead = [
+        Due(
+            day=last + timedelta(days=3),
+            verb=verb,
+            planting="X",
+            crop=named[which % len(named)],
+            squares=(),
         )
-    )
-    best = tuple(one.slug for one in crops[: draw(st.integers(0, len(crops)))])
-    garden = Garden(name=draw(NAME), showing=Showing(metric=draw(st.booleans())), crops=crops)
+        for verb, which in draw(AHEAD)
+    ]
+    best = tuple(one.slug for one in crops[: draw(HOW_MANY_BEST)])
+    garden = Garden(name=draw(NAME), showing=Showing(metric=draw(YES_OR_NO)), crops=crops)
     facts = Bulletin(
         season="2026",
         week=Week.of(last),
         first=max(Week.of(last).first, date(2001, 1, 1)),
         last=last,
-        ledger=draw(st.booleans()),
-        picked=draw(totals()),
+        ledger=draw(YES_OR_NO),
+        picked=draw(TOTALS),
         best=best,
         best_weight=draw(SOME),
-        alone=len(best) == 1 and draw(st.booleans()),
-        bowls=draw(st.booleans()),
-        so_far=draw(totals()),
-        whole=draw(st.booleans()),
-        square_feet=draw(st.sampled_from([Fraction(0), Fraction(30)])),
-        earlier=draw(st.none() | before),
+        alone=len(best) == 1 and draw(YES_OR_NO),
+        bowls=draw(YES_OR_NO),
+        so_far=draw(TOTALS),
+        whole=draw(YES_OR_NO),
+        square_feet=draw(SQUARE_FEET),
+        earlier=draw(BEFORE),
         ahead=tuple(ahead),
     )
     return garden, facts
@@ -358,9 +372,9 @@ def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
 @given(bulletins())
 def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden, Bulletin]) -> None:
     garden, facts = made
-    text = said(garden, facts).text
+    text = bulletin_text(garden, facts).text
     assert len(text.split()) <= MOST_WORDS < 120
-    assert all(paragraph.endswith(".") for paragraph in said(garden, facts).paragraphs)
+    assert all(paragraph.endswith(".") for paragraph in bulletin_text(garden, facts).paragraphs)
     assert "  " not in text
 
 
@@ -368,7 +382,7 @@ def test_every_week_of_the_demonstration_garden_is_under_120_words(demo: Years) 
     told_of = 0
     for year in demo.all:
         for week in weeks(year.season, year.lines, demo.today):
-            words = said(demo.garden, told(year, week)).text.split()
+            words = bulletin_text(demo.garden, week_facts(year, week)).text.split()
             assert 15 < len(words) < 120, week
             told_of += 1
     assert told_of > 80

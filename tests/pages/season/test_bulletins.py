@@ -10,11 +10,11 @@ import pytest
 from bs4 import BeautifulSoup
 
 from tallybed.garden.days import Week
-from tallybed.pages.files.bulletin_text import said as said_of
+from tallybed.pages.files.bulletin_text import bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import week_card
-from tallybed.pages.season import bulletins
-from tallybed.pages.season.bulletins import season_of, told, year_before
+from tallybed.pages.season import week_bulletin
+from tallybed.pages.season.bulletins import season_of, week_facts, year_before
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import folder, html_of, site_of, written
 
@@ -46,7 +46,7 @@ def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[
 def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], years: Years) -> None:
     texts = said(full["2026/bulletins/index.html"], "main section > div")
     (year,) = years.all
-    told_of = [said_of(years.garden, told(year, week)) for week in year.weeks]
+    told_of = [bulletin_text(years.garden, week_facts(year, week)) for week in year.weeks]
     assert len(texts) == len(told_of) == 5
     for text, words in zip(texts, reversed(told_of), strict=True):
         assert text.startswith(" ".join(words.paragraphs))
@@ -78,8 +78,7 @@ def test_a_week_keeps_its_picture_when_later_ones_are_weighed(tmp_path: Path) ->
     garden.write_text(f"{garden.read_text(encoding='utf-8')}address: https://x.example/\n", encoding="utf-8")
 
     def shared() -> dict[str, Card | None]:
-        pages = bulletins.pages(site_of(root))
-        return {page.path.split("/")[2]: page.card for page in pages if page.kind == "week bulletin"}
+        return {page.path.split("/")[2]: page.card for page in week_bulletin.pages(site_of(root))}
 
     before = shared()
     assert [week for week, card in before.items() if card] == ["2026-w19", "2026-w20", "2026-w21"]
@@ -128,7 +127,14 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
         "How to use them",
     ]
     assert [str(one["href"]) for one in page.select("main .onward a")] == [
-        *("ledger.csv", "ledger.json", "plan.csv", "plan.json", "log.csv", "log.json", "datapackage.json")
+        *(
+            f"{table}.{ending}"
+            for table in (
+                *("ledger", "plan", "log", "row-ground", "areas", "planting-yields", "work", "water"),
+            )
+            for ending in ("csv", "json")
+        ),
+        "datapackage.json",
     ]
     assert "(4 rows)" in said(page, "section[aria-labelledby=ledger] .onward")[0]
     rows = [said(row, "th, td") for row in page.select("table#t-ledger tbody tr")]  # type: ignore[arg-type]
@@ -167,7 +173,7 @@ def test_the_picture_shows_the_week_or_the_season_where_nothing_was_weighed(year
     (year,) = years.all
 
     def card(day: date) -> tuple[str, str, str, tuple[str, ...]] | None:
-        found = week_card(year, told(year, Week.of(day)))
+        found = week_card(year, week_facts(year, Week.of(day)))
         return None if found is None else (found.season, found.before, found.number, found.lines)
 
     assert card(date(2026, 4, 21)) is None, "nothing was weighed by then"

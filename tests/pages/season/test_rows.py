@@ -137,7 +137,7 @@ def test_kilograms_and_metres(tmp_path: Path) -> None:
     assert [row[1] for row in rows_of(soup, "t-grounds")] == ["1.4", "1.7"]
     assert rows_of(soup, "t-grounds")[-1][2] == "0.46"
     assert rows_of(soup, "t-row-ground") == [
-        ["carrots", "4.00", "4.98 3.27 to 5.86", "0.8", "0.7 to 1.2", "1, 2"]
+        ["carrots", "4.00", "4.98 3.27 to 5.86", "0.8", "0.7 to 1.2", "1 , 2"]
     ]
 
 

@@ -16,8 +16,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
-from tallybed.pages.files.data_columns import Column, ColumnType
-from tallybed.pages.files.data_rows import Dataset, datasets, weight_in
+from tallybed.pages.files import data_ledger
+from tallybed.pages.files.data_tables import Column, ColumnType, Dataset, number, rows_of, text, weight_in
+from tallybed.pages.files.datasets import datasets
 from tallybed.publishing.files.data_package import csv_of, data_files, json_of
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
@@ -251,11 +252,11 @@ _TEXT = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"
 
 @given(st.lists(st.tuples(_TEXT, st.decimals(0, 10**6, places=3)), max_size=4))
 def test_every_text_and_number_comes_back(rows: list[tuple[str, Decimal]]) -> None:
-    columns = (
-        Column(name="text", kind=ColumnType.STRING, meaning=""),
-        Column(name="number", kind=ColumnType.NUMBER, meaning=""),
+    columns: tuple[Column[tuple[str, Decimal]], ...] = (
+        text("text", "", lambda row: row[0]),
+        number("number", "", "", lambda row: row[1]),
     )
-    one = Dataset(name="x", title="", meaning="", key="text", columns=columns, rows=tuple(rows))
+    one = Dataset(name="x", title="", meaning="", key="text", columns=columns, rows=rows_of(columns, rows))
     back = [(row["text"].removeprefix("'"), Decimal(row["number"])) for row in table(csv_of(one))]
     assert back == rows
     assert [(row["text"], row["number"]) for row in json.loads(json_of(one), parse_float=Decimal)] == rows
@@ -277,3 +278,17 @@ def test_every_row_has_a_value_of_its_type_for_every_column(demo: Years) -> None
                     assert value != "", (one.name, column.name)
                     assert value is not None or not column.required, (one.name, column.name)
                     assert value is None or type(value) is types[column.kind], (one.name, column.name)
+
+
+def test_a_column_is_one_row_with_its_value(small: Years, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fails where a new column's head, value or description has to be put in a second place."""
+    more: Column[data_ledger.LedgerRecord] = text(
+        "weekday", "Day of the week", lambda one: f"{one.weighing.day:%w}"
+    )
+    monkeypatch.setattr(data_ledger, "COLUMNS", (*data_ledger.COLUMNS, more))
+    files = data_files(small)
+    # 20 June 2026 is a Saturday, the day numbered 6 from Sunday on.
+    assert table(files["2026/data/ledger.csv"])[0]["weekday"] == "6"
+    assert json.loads(files["2026/data/ledger.json"])[0]["weekday"] == "6"
+    described = json.loads(files["2026/data/datapackage.json"])["resources"][0]["schema"]["fields"]
+    assert described[-1] == {"name": "weekday", "type": "string", "description": "Day of the week"}

@@ -87,7 +87,7 @@ def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
         for other in view.standing
         if square in other.holders
     )
-    whole = max(sum(share for _stand, share in holders), 1.0) if len(holders) > 1 else 1.0
+    whole = max(sum(share for _planting, share in holders), 1.0) if len(holders) > 1 else 1.0
     before = sum(share for planting, share in holders if planting < each.drawn.planting) / whole
     own = 1.0 if len(holders) == 1 else float(each.holders[square].share) / whole
     left, top = frame.box(square)

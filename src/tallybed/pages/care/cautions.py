@@ -219,7 +219,7 @@ _LOW_HABITS = frozenset({Habit.ROOT, Habit.ROSETTE, Habit.RUNNING})
 _IN_SOIL = frozenset({Beginning.SETS, Beginning.TUBERS, Beginning.SLIPS, Beginning.CLOVES})
 
 
-def of_crop(crop: Crop) -> tuple[Caution, ...]:
+def crop_cautions(crop: Crop) -> tuple[Caution, ...]:
     """Return the cautions for a crop, what belongs to it alone before what belongs to many."""
     own = OF_CROP.get(crop.slug, ())
     leafy = crop.slug in LEAFY

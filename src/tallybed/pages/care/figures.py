@@ -37,6 +37,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     ("Size", ("mature height", "height on support", "support height", "spread")),
+    ("Light", ("sun hours",)),
     (
         "Cold and warmth",
         (
@@ -81,6 +82,7 @@ CALLED = {
     "soil temp germ opt": "best soil warmth to come up in",
     "soil temp germ max": "warmest soil to come up in",
     "soil ph": "soil pH",
+    "sun hours": "direct sun a day",
     "harvest sign": "ready when",
     "harvest size": "size at harvest",
     "yield per sqft": "yield per square foot of row garden",
@@ -193,6 +195,7 @@ def care(garden: Garden, crop: Crop) -> Care:
 
 
 def _grouped(crop: Crop) -> Iterator[tuple[str, list[str]]]:
+    """Yield each group's title and which of its facts are known of a crop; those of no group come last."""
     known = list(dict.fromkeys(figure.fact for figure in (*crop.figures, *crop.chosen)))
     known = [fact for fact in known if not any(_USED_FOR.get(other) == fact for other in known)]
     listed = {fact for _, facts in GROUPS for fact in facts}
@@ -202,6 +205,7 @@ def _grouped(crop: Crop) -> Iterator[tuple[str, list[str]]]:
 
 
 def _fact(crop: Crop, fact: str, numbers: dict[str, int]) -> Fact:
+    """Return all that is known of one fact of a crop; ``numbers`` gives each source met its number."""
     used = crop.used(fact) or crop.used(_USED_FOR.get(fact, ""))
     name = CALLED.get(fact, fact)
     return Fact(
@@ -212,6 +216,7 @@ def _fact(crop: Crop, fact: str, numbers: dict[str, int]) -> Fact:
 
 
 def _statement(figure: Figure, numbers: dict[str, int]) -> Statement:
+    """Return one figure in words, with where it comes from."""
     number = numbers.setdefault(figure.source, len(numbers) + 1) if figure.source else None
     return Statement(
         words=value_words(figure),
@@ -245,6 +250,7 @@ def value_words(figure: Figure) -> str:
 
 
 def _around(low: Fraction, high: Fraction, freeze: str) -> str:
+    """Return weeks about a freeze in words: ``2 to 4 weeks before the last freeze``."""
     if high <= 0:
         early, late = (f"{_number(-low)}", f"{_number(-high)}")
         if not high:
@@ -268,10 +274,12 @@ def _number(value: Fraction) -> str:
 
 
 def _decimal(value: Fraction) -> str:
+    """Return a number with two decimals at most, and none that says nothing."""
     return f"{value.numerator:,}" if value.denominator == 1 else rounded(value, 2).rstrip("0").rstrip(".")
 
 
 def _single(unit: str) -> str:
+    """Return a unit of time in the singular; other units as they are."""
     return unit[:-1] if unit in ("days", "weeks", "months", "years") else unit
 
 

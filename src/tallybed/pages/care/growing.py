@@ -38,6 +38,7 @@ def _within(found: Window, year: Year) -> Window:
 
 
 def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
+    """Return what to do and when, one row for each window that is known."""
     verb = "Sow" if crop.start == "sown" else "Plant"
     same = "The same, counted back" if found.fall_last else f"{verb} at the latest, counted back"
     rows = [
@@ -78,12 +79,14 @@ def _day(year: Year, day: date | None) -> str:
 
 
 def _between(year: Year, first: date | None, last: date | None) -> str:
+    """Return ``from``, ``until`` or the span of two days, as far as they are known."""
     if first is None or last is None:
         return f"from {_day(year, first)}" if first else (f"until {_day(year, last)}" if last else "")
     return _day(year, first) if first == last else f"{_day(year, first)} to {_day(year, last)}"
 
 
 def _notes(year: Year, found: Window) -> tuple[str, ...]:
+    """Return what the windows are reckoned from, as sentences."""
     spring = year.spring
     fall = year.fall
     dates = [f"last spring freeze {in_full(spring.middle)}"] if spring else []

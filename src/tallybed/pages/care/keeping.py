@@ -28,6 +28,7 @@ def keeping(crop: Crop, cited: Iterable[Cited]) -> tuple[KeepingSentence, ...]:
 
 
 def _said(words: str, figures: tuple[Figure, ...], numbers: Mapping[str, int]) -> KeepingSentence:
+    """Return a sentence with the numbers of its sources, and what else its figures rest on."""
     # What is derived has its source as well; the table of care says how it was derived.
     origins = dict.fromkeys(origin_words(figure) for figure in figures if not figure.source)
     return KeepingSentence(
@@ -38,6 +39,7 @@ def _said(words: str, figures: tuple[Figure, ...], numbers: Mapping[str, int]) -
 
 
 def _sentences(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    """Yield each sentence about harvest and keeping with the figures it is made of."""
     signs = crop.all_of("harvest sign")
     if signs:
         yield f"Signs that it is ready: {'; '.join(figure.text for figure in signs)}", signs
@@ -51,6 +53,7 @@ def _sentences(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
 
 
 def _cured(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    """Yield the sentences about curing."""
     time, warmth, damp = (crop.used(f"curing {what}") for what in ("time", "temp", "rh"))
     used = tuple(figure for figure in (time, warmth, damp) if figure)
     if used:
@@ -61,6 +64,7 @@ def _cured(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
 
 
 def _kept(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    """Yield the sentence about how long it keeps, and in what air."""
     life, warmth, damp = (crop.used(f"storage {what}") for what in ("life", "temp", "rh"))
     used = tuple(figure for figure in (life, warmth, damp) if figure)
     if life:
@@ -70,5 +74,6 @@ def _kept(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:
 
 
 def _air(warmth: Figure | None, damp: Figure | None) -> str:
+    """Return the warmth and the humidity it wants, as the end of a sentence."""
     at = f" at {value_words(warmth)}" if warmth else ""
     return at + (f" in air of {value_words(damp)} humidity" if damp else "")

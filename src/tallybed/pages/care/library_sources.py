@@ -36,4 +36,5 @@ def kinds_table(counts: Mapping[Footing, int]) -> Table:
 
 
 def _share(part: int, whole: int) -> str:
+    """Return a part of a whole in per cent."""
     return f"{rounded(Fraction(100 * part, whole), 1)}%"

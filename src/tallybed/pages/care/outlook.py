@@ -54,6 +54,7 @@ def outlook(year: Year) -> Table | None:
 
 
 def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
+    """Return one planting's planned day beside the days that suit its crop."""
     crop = year.garden.crop(one.crop)
     found = year.window(crop, variety=one.variety, start=one.start)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start)
@@ -81,6 +82,7 @@ def _day(day: date | None, year: Year) -> str:
 
 
 def _counted_from(crop: Crop, one: PlanRow, ready: Expected | None) -> str:
+    """Return from which day the days to harvest are counted, where it is not the day of its own start."""
     if ready is None or not ready.other_start or not crop.days:
         return ""
     return f"by days from {'setting out' if one.start is Start.SOW else 'sowing'}"
@@ -99,6 +101,7 @@ def _chance(freeze: Freeze | None, day: date, spring: Freeze | None, fall: Freez
 
 
 def _notes(spring: Freeze | None, fall: Freeze | None) -> tuple[str, ...]:
+    """Return what the table is reckoned from, as sentences."""
     dates = [f"last spring freeze about {in_full(spring.middle)}"] if spring else []
     dates += [f"first fall freeze about {in_full(fall.middle)}"] if fall else []
     found = [WEEKS.format(dates=" and ".join(dates))] if dates else []

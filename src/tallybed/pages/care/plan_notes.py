@@ -57,15 +57,16 @@ CALM: Mapping[str, Calm] = MappingProxyType(
 _WEIGHTS = {Severity.WARNING: "look again", Severity.ADVICE: "a thought"}
 
 
-def told(year: Year) -> tuple[PlanNote, ...]:
+def plan_notes(year: Year) -> tuple[PlanNote, ...]:
     """Return what a season's plan was told, the weightier first; nothing once the season is over."""
     if year.is_over:
         return ()
-    found = tuple(_told(year))
+    found = tuple(_notes(year))
     return tuple(sorted(found, key=lambda one: list(_WEIGHTS.values()).index(one.weight)))
 
 
-def _told(year: Year) -> Iterator[PlanNote]:
+def _notes(year: Year) -> Iterator[PlanNote]:
+    """Yield the findings the public may read, in its words."""
     for finding in year.findings:
         calm = CALM.get(finding.code)
         if calm and finding.severity in _WEIGHTS:

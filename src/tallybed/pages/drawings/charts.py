@@ -69,6 +69,7 @@ def weeks_chart(year: Year, *, ident: str) -> Chart:
 
 
 def _cumulative(year: Year, series: Iterable[Series], ident: str, title: str) -> Chart:
+    """Return the chart of running totals, for wide pages and narrow ones."""
     kept = tuple(series)
 
     def drawn(narrow: bool, name: str) -> str:
@@ -95,6 +96,7 @@ def both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
 
 
 def _series(years: Years, name: str, lines: Iterable[TallyLine]) -> Series:
+    """Return a running total, day by day, under a name."""
     counted = [line for line in lines if line.counts]
     totals: dict[Hashable, Fraction] = {
         day: amount(years.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()

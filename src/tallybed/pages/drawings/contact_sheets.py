@@ -35,6 +35,7 @@ def contact_sheet(year: Year, bed: Bed) -> ContactSheet:
 
 
 def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
+    """Return a bed's months as small maps, each leading to its page."""
     listed = bed_months(year, bed)
     together = zip(listed.months, year.months(bed), strict=True)
     return ContactSheet(

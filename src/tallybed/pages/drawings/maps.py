@@ -28,14 +28,14 @@ LEGEND_TITLES = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Maps:
+class BedMaps:
     """One map twice: lying flat for wide pages, standing upright for narrow ones."""
 
     flat: Markup
     upright: Markup
 
 
-def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> Maps:
+def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> BedMaps:
     """Return the map of a bed's month for the page ``here``; ``ident`` begins its ids."""
     links = _links(month, here)
     flat, upright = (
@@ -43,7 +43,7 @@ def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> Map
         for name, turned in (("flat", False), ("upright", True))
     )
     # Drawings escape their own texts.
-    return Maps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
+    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
 
 
 def _links(month: BedMonth, here: str) -> Mapping[str, str]:
@@ -94,6 +94,7 @@ def legend_of(garden: Garden, items: Iterable[LegendItem], season: str) -> tuple
 
 
 def _leads(garden: Garden, item: LegendItem, season: str) -> str:
+    """Return the page a line of a legend leads to: its planting's, else its crop's; empty for neither."""
     if item.planting:
         return addresses.planting_of(season, item.planting)
     return names.crop_link(garden, item.crop).to if item.crop else ""

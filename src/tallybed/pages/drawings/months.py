@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 
 from tallybed.garden.days import Month
 from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
+from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.year import Year
 
-RECORDED, RUNNING, PLANNED = "recorded", "running", "planned"
-SAID = {RECORDED: "", RUNNING: "under way", PLANNED: "planned"}
-"""What is said beside a month of each kind; most months say nothing."""
+STATE_WORDS = {MonthState.RECORDED: "", MonthState.RUNNING: "under way", MonthState.PLANNED: "planned"}
+"""What is said beside a month of each state; most months say nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +21,7 @@ class MonthItem:
     name: str
     """``May``; with its year outside the season's first."""
     to: str
-    kind: str
+    state: MonthState
     said: str
     here: bool = False
     """Whether it is the page the list stands on."""
@@ -37,13 +36,6 @@ class BedMonths:
     months: tuple[MonthItem, ...]
 
 
-def kind_of(month: Month, today: date) -> str:
-    """Return whether a month is past, holds today, or is still to come."""
-    if month.last <= today:
-        return RECORDED
-    return RUNNING if month.first <= today else PLANNED
-
-
 def month_name(year: Year, month: Month) -> str:
     """Return a month's name, with its year where that is not the season's first."""
     return month.name if month.year == year.season.span.first.year else str(month)
@@ -53,13 +45,13 @@ def bed_months(year: Year, bed: Bed, here: Month | None = None) -> BedMonths:
     """Return a bed's months in a season; ``here`` is the one whose page it is."""
     items = []
     for month in year.season.span.months:
-        kind = kind_of(month, year.today)
+        state = month_state(year.season.span, month, year.today)
         items.append(
             MonthItem(
                 name=month_name(year, month),
                 to=addresses.bed_month(year, bed, month),
-                kind=kind,
-                said=SAID[kind],
+                state=state,
+                said=STATE_WORDS[state],
                 here=month == here,
             )
         )

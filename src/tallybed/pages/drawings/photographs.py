@@ -33,12 +33,13 @@ class PhotoItem:
         return bool(self.credit or self.licence or self.source)
 
 
-def shown(season: str, entry: Entry) -> tuple[PhotoItem, ...]:
+def photo_items(season: str, entry: Entry) -> tuple[PhotoItem, ...]:
     """Return an entry's photographs on which nobody is shown who did not agree."""
     return tuple(_items(season, entry))
 
 
 def _items(season: str, entry: Entry) -> Iterator[PhotoItem]:
+    """Yield an entry's photographs that may be shown."""
     for number, photo in enumerate(photo for photo in entry.photos if photo.may_be_shown):
         yield PhotoItem(
             name=f"{season}/{photo.file}",
@@ -52,6 +53,7 @@ def _items(season: str, entry: Entry) -> Iterator[PhotoItem]:
 
 
 def _licence(photo: Photo) -> Link | None:
+    """Return a photograph's terms, leading to their text where that is known."""
     return Link(photo.licence, deed(photo.licence)) if photo.licence else None
 
 

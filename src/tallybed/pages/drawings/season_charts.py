@@ -12,15 +12,7 @@ from tallybed.pages.drawings.charts import Chart, amount, both
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text
 from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import (
-    GENERAL,
-    MIXED,
-    NOT_TOLD,
-    TallyLine,
-    Total,
-    bowl,
-    running,
-)
+from tallybed.reckoning.harvest.tally import GENERAL, MIXED, NOT_TOLD, TallyLine, Total, bowl, running
 from tallybed.reckoning.year import Year, Years
 
 _WEEK = 7
@@ -28,7 +20,7 @@ NOTE = "Each crop is drawn on a scale of its own; the figures can be held agains
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Across:
+class SeasonsChart:
     """A chart across seasons, and the same in a table."""
 
     ident: str
@@ -38,7 +30,7 @@ class Across:
     notes: tuple[str, ...] = ()
 
 
-def across_seasons(years: Years) -> Iterator[Across]:
+def across_seasons(years: Years) -> Iterator[SeasonsChart]:
     """Yield the charts of all seasons, oldest first; nothing where none has a weighing."""
     views = years.all
     if any(year.lines for year in views):
@@ -52,13 +44,13 @@ def weeks_of(span: Span) -> int:
 
 
 def _week(year: Year, line: TallyLine) -> int:
+    """Return the week of its season that a line lies in, from 1."""
     return (line.day - year.season.span.first).days // _WEEK + 1
 
 
 def _by_week(year: Year) -> dict[int, Total]:
     """Return a season's running total by week of the season, for the weeks with a picking."""
-    counting = [line for line in year.lines if line.counts]
-    found = running(counting, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
+    found = running(year.lines, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
     return {int(str(week)): total for week, total in found.items()}
 
 
@@ -70,10 +62,12 @@ def _until(year: Year) -> int:
 
 
 def _goes_on(year: Year) -> bool:
+    """Return whether more may still be picked."""
     return not year.is_over
 
 
-def _totals(years: Years, views: Sequence[Year]) -> Across:
+def _totals(years: Years, views: Sequence[Year]) -> SeasonsChart:
+    """Return the seasons' running totals, week by week, as chart and table."""
     showing = years.garden.showing
     by_season = {year.name: _by_week(year) for year in views}
     seasons = tuple(
@@ -100,7 +94,7 @@ def _totals(years: Years, views: Sequence[Year]) -> Across:
             narrow=narrow,
         )
 
-    return Across(
+    return SeasonsChart(
         ident="totals",
         title="Week by week",
         chart=both(drawn, "c-seasons"),
@@ -112,6 +106,7 @@ def _totals(years: Years, views: Sequence[Year]) -> Across:
 def _week_table(
     years: Years, views: Sequence[Year], by_season: Mapping[str, Mapping[int, Total]], weeks: int
 ) -> Table:
+    """Return the running totals at the end of each week as a table, a column a season."""
     rows = []
     for week in range(1, weeks + 1):
         cells = [_upto(year, by_season[year.name], week) for year in views]
@@ -127,13 +122,15 @@ def _week_table(
 
 
 def _upto(year: Year, totals: Mapping[int, Total], week: int) -> Cell:
+    """Return a season's total at the end of a week; empty before the first picking and after its end."""
     known = [other for other in totals if other <= week]
     if not known or week > max(_until(year), max(totals)) or week > weeks_of(year.season.span):
         return figure("")
     return weight(year.garden.showing, totals[max(known)])
 
 
-def _crops(years: Years, views: Sequence[Year]) -> Across:
+def _crops(years: Years, views: Sequence[Year]) -> SeasonsChart:
+    """Return what each crop gave in each season, as chart and table."""
     showing = years.garden.showing
     by_season = {year.name: year.sums("crop") for year in views}
     grown = {year.name: _grown(year) for year in views}
@@ -163,7 +160,7 @@ def _crops(years: Years, views: Sequence[Year]) -> Across:
             narrow=narrow,
         )
 
-    return Across(
+    return SeasonsChart(
         ident="crops-across",
         title="Crop by crop",
         chart=both(drawn, "c-crops"),
@@ -194,6 +191,7 @@ def _grown(year: Year) -> frozenset[str]:
 
 
 def _bar(year: Year, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
+    """Return what a crop gave in one season as a bar, or as the words for there being none."""
     goes_on = _goes_on(year)
     if total is None or not total.weight:
         said = "not weighed" if total else _nothing(year, grown=grown, mixed=mixed, goes_on=goes_on)
@@ -207,6 +205,7 @@ def _bar(year: Year, total: Total | None, *, grown: bool, mixed: bool) -> Season
 
 
 def _nothing(year: Year, *, grown: bool, mixed: bool, goes_on: bool) -> str:
+    """Return why a crop has no weight in a season."""
     if mixed:
         return "in mixed bowls"
     if not grown:
@@ -219,6 +218,7 @@ def _nothing(year: Year, *, grown: bool, mixed: bool, goes_on: bool) -> str:
 def _crop_table(
     years: Years, views: Sequence[Year], by_season: Mapping[str, Mapping[Hashable, Total]]
 ) -> Table:
+    """Return what each crop gave in each season as a table."""
     keys = {str(key) for totals in by_season.values() for key in totals}
     rows = []
     for key in sorted(

@@ -69,6 +69,7 @@ def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
 
 
 def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
+    """Yield a planting's strip in each bed it stands in, without the other squares."""
     for bed in year.garden.beds:
         one = next((strip for strip in year.strips(bed) if strip.planting == planting.key), None)
         if one:
@@ -84,6 +85,7 @@ def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
 def _strips(
     year: Year, holding: Holding, strips: Callable[[Bed], tuple[PlantingStrip, ...]], here: str, title: str
 ) -> Strips | None:
+    """Return a season's strips of all beds; None where nothing was or is to be planted."""
     by_bed = {bed: own for bed in year.garden.beds if (own := strips(bed))}
     if not by_bed:
         return None
@@ -120,6 +122,7 @@ def _drawn(
     *,
     narrow: bool,
 ) -> Markup:
+    """Return a bed's strip as markup, for wide pages and narrow ones."""
     markup = season_strip(
         bed,
         holding.span,
@@ -134,6 +137,7 @@ def _drawn(
 
 
 def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
+    """Return what a bed's strip shows as a table."""
     rows = [row for one in sorted(own, key=_first) for row in _rows(years, holding, bed, one)]
     return without_empty_columns(
         Table(
@@ -146,6 +150,7 @@ def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip
 
 
 def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
+    """Return what strips are put in order by: their first day, then their planting."""
     days = [one.first for one in planting_strip.courses] + [one.first for one in planting_strip.meant]
     return min(days), planting_strip.planting
 

@@ -46,6 +46,7 @@ def archive_page(year: Year, kept: Iterable[str]) -> Page:
 
 
 def _season(year: Year) -> Iterator[Link]:
+    """Yield the links to the season's own pages."""
     yield Link(f"Season {year.name}", addresses.season(year))
     yield Link("Tally", addresses.tally(year))
     yield Link("Log", addresses.log(year))
@@ -57,6 +58,7 @@ def _season(year: Year) -> Iterator[Link]:
 
 
 def _more(years: Years) -> Iterator[Link]:
+    """Yield the links to the pages that belong to no season."""
     yield Link("Questions", addresses.QUESTIONS)
     for leaf in years.garden.leaves:
         yield Link(leaf.title, addresses.leaf(years, leaf))

@@ -61,7 +61,7 @@ class BesideRows:
     """Whether more was picked than was weighed."""
 
 
-def said(garden: Garden, facts: Bulletin, beside: BesideRows | None = None) -> BulletinText:
+def bulletin_text(garden: Garden, facts: Bulletin, beside: BesideRows | None = None) -> BulletinText:
     """Return the facts in words, fewer than 120 of them; ``beside``: the season beside ordinary rows.
 
     Where names of the garden's own are so long that they would not fit, whole
@@ -86,11 +86,13 @@ def said(garden: Garden, facts: Bulletin, beside: BesideRows | None = None) -> B
 
 
 def _paragraphs(*groups: Sequence[str]) -> tuple[str, ...]:
+    """Return groups of sentences as paragraphs; empty sentences and groups are left out."""
     joined = (" ".join(sentence for sentence in group if sentence) for group in groups)
     return tuple(paragraph for paragraph in joined if paragraph)
 
 
 def _week(showing: Showing, facts: Bulletin) -> Iterator[str]:
+    """Yield what the week gave."""
     if not facts.ledger:
         yield NO_LEDGER
         return
@@ -115,6 +117,7 @@ def _week(showing: Showing, facts: Bulletin) -> Iterator[str]:
 
 
 def _best(garden: Garden, facts: Bulletin) -> str:
+    """Return the sentence about the week's heaviest crops; empty where none was weighed."""
     if not facts.best:
         return ""
     called = sorted((names.key_link(garden, key).text for key in facts.best), key=str.casefold)
@@ -139,6 +142,7 @@ def heaviest_words(garden: Garden, facts: Bulletin) -> str:
 
 
 def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
+    """Yield what the season gave so far."""
     if not facts.ledger:
         return
     total = facts.so_far
@@ -161,6 +165,7 @@ def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
 
 
 def _year(showing: Showing, facts: Bulletin) -> str:
+    """Return how the season compares with the year before on the same day; empty where it cannot be told."""
     if not facts.ledger or facts.earlier is None:
         return ""
     before, now, day = facts.earlier, facts.so_far, in_full(facts.earlier.day)
@@ -190,6 +195,7 @@ def _beside(showing: Showing, facts: BesideRows) -> str:
 
 
 def _compared(showing: Showing, now: Total, before: Earlier) -> str:
+    """Return ``1.5 lb more than``, or ``about as much as``."""
     if spoken.alike(showing, now.weight, before.total.weight):
         return "about as much as"
     if now.weight > before.total.weight:
@@ -215,8 +221,10 @@ def _ahead(garden: Garden, ahead: Sequence[Due]) -> str:
 
 
 def _job(verb: str, crops: str) -> str:
+    """Return a job of the plan in words."""
     return f"sow {crops} indoors" if verb == Verb.SOW_INDOORS else f"{verb} {crops}"
 
 
 def _crop(garden: Garden, one: Due) -> str:
+    """Return what a job's crop is called."""
     return names.crop_link(garden, one.crop.slug).text if one.crop.slug else one.crop.typed

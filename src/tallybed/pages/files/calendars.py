@@ -63,6 +63,7 @@ def calendars(years: Years) -> tuple[Calendar, ...]:
 def _calendar(
     years: Years, views: tuple[Year, ...], path: str, name: str, occasions: tuple[Occasion, ...]
 ) -> Calendar:
+    """Return a calendar of these occasions."""
     return Calendar(
         path=path,
         name=name,
@@ -79,6 +80,7 @@ def _current(years: Years) -> tuple[Year, ...]:
 
 
 def _jobs(year: Year) -> Iterator[Occasion]:
+    """Yield a season's bounds and the jobs of its plan that are not done."""
     span = year.season.span
     for word, day in (("begins", span.first), ("ends", span.last)):
         yield Occasion(
@@ -94,6 +96,7 @@ def _jobs(year: Year) -> Iterator[Occasion]:
 
 
 def _job(year: Year, one: Due) -> Occasion:
+    """Return one job of the plan as an occasion."""
     crop = names.crop_link(year.garden, one.crop.slug) if one.crop.slug else None
     called = crop.text if crop else one.crop.typed
     tag = year.holding.planting(one.planting).tag
@@ -110,6 +113,7 @@ def _job(year: Year, one: Due) -> Occasion:
 
 
 def _visits(year: Year) -> Iterator[Occasion]:
+    """Yield the visits of a season as occasions."""
     for entry in year.entries:
         gist = done.gist(year.garden, entry.done, most=len(entry.done))
         by = f"By {entry.by}" if entry.by else ""
@@ -137,9 +141,11 @@ def _uid(year: Year, thing: str, verb: str) -> str:
 
 
 def _joined(words: str) -> str:
+    """Return words joined by hyphens."""
     return "-".join(words.split())
 
 
 def _address(years: Years, path: str) -> str:
+    """Return a page's web address; empty where the garden's is not told."""
     base = years.garden.address
     return addresses.absolute(base, path) if base else ""

@@ -20,7 +20,7 @@ NEWEST = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
+class FeedItem:
     """One visit."""
 
     ident: str
@@ -47,7 +47,7 @@ class Feed:
     author: str
     language: str
     rights: str
-    items: tuple[Item, ...]
+    items: tuple[FeedItem, ...]
     """Newest first; at least one."""
 
 
@@ -73,13 +73,14 @@ def feed(years: Years, pages: Iterable[Page]) -> Feed | None:
     )
 
 
-def _item(year: Year, entry: Entry, pages: dict[str, Page]) -> Item:
+def _item(year: Year, entry: Entry, pages: dict[str, Page]) -> FeedItem:
+    """Return a visit as it stands in the feed."""
     garden = year.garden
     page = pages[addresses.entry(year, entry)]
     words = prose(entry.prose, ident="prose", resolve=_outward(year.years, page.path))
     data = {**page.data, "prose": words, "base": garden.address}
-    return Item(
-        ident=ident(garden.address, year, entry),
+    return FeedItem(
+        ident=entry_ident(garden.address, year, entry),
         title=entry.title,
         address=addresses.absolute(garden.address, page.path),
         day=entry.day,
@@ -101,7 +102,7 @@ def _outward(years: Years, here: str) -> Callable[[str], str | None]:
     return resolve
 
 
-def ident(base: str, year: Year, entry: Entry) -> str:
+def entry_ident(base: str, year: Year, entry: Entry) -> str:
     """Return a name for an entry, for all time: a tag URI of host, date, season and file name.
 
     Source: RFC 4151, section 2.1. A title may change, a file's name and date seldom do.

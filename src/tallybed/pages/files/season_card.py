@@ -46,6 +46,7 @@ def season_card(year: Year, lines: Sequence[TallyLine], today: date) -> Card:
 
 
 def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str]:
+    """Yield what the season gave besides its weight, as short phrases."""
     for ground in year.grounds[:1]:
         if ground.square_feet:
             per = sums.per_ground(year.garden.showing, total, ground)
@@ -55,6 +56,7 @@ def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str
 
 
 def _weeks(year: Year) -> list[Week]:
+    """Return each week that the season touches."""
     span = year.season.span
     weeks = [Week.of(span.first)]
     while weeks[-1].last < span.last:
@@ -63,6 +65,7 @@ def _weeks(year: Year) -> list[Week]:
 
 
 def _bars(year: Year, lines: Sequence[TallyLine], today: date) -> tuple[Fraction | None, ...]:
+    """Return each week's weight as a share of the best week's; None for weeks to come."""
     by_week = tally(lines, BY["week"])
     weights = {key: total.weight.nanograms for key, total in by_week.items()}
     best = max(weights.values(), default=Fraction(0)) or Fraction(1)
@@ -72,6 +75,7 @@ def _bars(year: Year, lines: Sequence[TallyLine], today: date) -> tuple[Fraction
 
 
 def _months(year: Year) -> Iterator[tuple[str, int]]:
+    """Yield each month's short name and the place of the week it begins in."""
     weeks = _weeks(year)
     for month in year.season.span.months:
         first = max(month.first, year.season.span.first)

@@ -62,6 +62,7 @@ def shared_card(year: Year, facts: Bulletin) -> Card | None:
 
 
 def _season_so_far(year: Year, facts: Bulletin) -> Iterator[str]:
+    """Yield what the season gave up to the week's end, as short phrases."""
     showing = year.garden.showing
     yield f"season so far {sums.in_words(showing, facts.so_far)}"
     for ground in year.grounds[:1]:

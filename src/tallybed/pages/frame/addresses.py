@@ -87,6 +87,11 @@ def bed_month(year: Year, one: Bed, month: Month) -> str:
     return f"{year.name}/beds/{one.name}/{year.month_word(month)}/index.html"
 
 
+def sun(year: Year, one: Bed, month: Month) -> str:
+    """Return where the hours of sun over a bed in a month lie."""
+    return f"{year.name}/beds/{one.name}/{year.month_word(month)}/sun/index.html"
+
+
 def tally(year: Year) -> str:
     """Return where a season's tally lies."""
     return f"{year.name}/tally/index.html"
@@ -189,6 +194,7 @@ def absolute(base: str, path: str) -> str:
 
 
 def _day_word(year: Year, day: date) -> str:
+    """Return how a day is named in addresses; in a later year than the season's first with its year."""
     if day.year == year.season.span.first.year:
         return f"{day.month:02d}-{day.day:02d}"
     return day.isoformat()

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.pages.files.calendars import calendars
+from tallybed.pages.files.datasets import has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.season.data import has_data
 from tallybed.reckoning.year import Year
 
 _CALENDARS = {
@@ -16,12 +16,13 @@ _CALENDARS = {
 }
 
 
-def takeaway(year: Year) -> tuple[Link, ...]:
+def season_downloads(year: Year) -> tuple[Link, ...]:
     """Return the links to what there is; calendars only for a season that is in them."""
     return tuple(_links(year))
 
 
 def _links(year: Year) -> Iterator[Link]:
+    """Yield the links to a season's bulletins, calendars and data, as far as there are any."""
     told = year.weeks
     if told:
         bulletins = addresses.bulletins(year)

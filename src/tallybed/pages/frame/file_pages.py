@@ -10,7 +10,7 @@ from tallybed.reckoning.year import Year, Years
 CONTENT = "content/"
 
 
-def whereabouts(years: Years) -> Mapping[str, str]:
+def pages_of_files(years: Years) -> Mapping[str, str]:
     """Return the page of each file and folder of the garden's text, by its path; folders end in a slash."""
     found = {
         CONTENT: addresses.HOME,
@@ -42,6 +42,7 @@ def newest_entry(years: Years) -> str:
 
 
 def _of_season(year: Year) -> dict[str, str]:
+    """Return the pages of the files in a season's folder."""
     season, folder = year.season, f"{CONTENT}{year.name}/"
     found = {folder: addresses.season(year)}
     if season.plan is not None:

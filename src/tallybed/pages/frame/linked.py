@@ -98,6 +98,7 @@ def ledger(year: Year) -> tuple[Linked, ...]:
 
 
 def _download(year: Year, name: str, kind: str) -> Linked:
+    """Return one of the ledger's files as a thing to download."""
     where = addresses.absolute(year.garden.address, addresses.data_file(year, name))
     return {"@type": "DataDownload", "contentUrl": where, "encodingFormat": kind}
 
@@ -116,14 +117,17 @@ def described(year: Year) -> str:
 
 
 def _keeper(garden: Garden) -> Linked:
+    """Return the garden as the organization that keeps its books."""
     return {"@type": "Organization", "name": garden.name, **_address(garden, addresses.HOME)}
 
 
 def _place(garden: Garden) -> Linked:
+    """Return the place where the garden lies."""
     return {"@type": "Place", "name": garden.where}
 
 
 def _address(garden: Garden, path: str) -> Linked:
+    """Return a page's web address as a property; nothing where the garden's is not told."""
     return {"url": addresses.absolute(garden.address, path)} if garden.address else {}
 
 

@@ -1,89 +1,103 @@
-"""Links that gardeners type in prose, and the pages they lead to."""
+"""Links that gardeners type in prose, and the pages they lead to.
+
+``crop:carrot`` and ``entry:2026-04-19-peas-are-up`` name what they lead to; ``/2026/plan/`` and
+``../plan/`` name a page's folder. Each may go on with ``#`` and a place on the page.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
-from tallybed.garden.naming import Names
+from tallybed.garden.findings import Finding, Place, quoted
+from tallybed.garden.naming import Names, nearest
 from tallybed.pages.frame import addresses
-from tallybed.pages.paper.sheets import papers
-from tallybed.pages.season.data import has_data
-from tallybed.reckoning.year import Year, Years
+from tallybed.pages.wording.prose import typed_links
+from tallybed.reckoning.year import Years
+
+CROP, ENTRY = "crop", "entry"
+_EXPECTED = "a page such as /crops/, crop:carrot or entry:2026-04-19-peas-are-up"
+_REMEDY = "correct it; an address elsewhere begins with https://"
 
 
-def every_path(years: Years) -> Iterator[str]:
-    """Yield the path of each page the site has, in no promised order."""
-    yield addresses.HOME
-    yield addresses.SEASONS
-    yield addresses.CROPS
-    if years.garden.questions:
-        yield addresses.QUESTIONS
-    if years.garden.beds:
-        yield addresses.SHEETS
-    yield from (addresses.marking(one) for one in years.garden.beds)
-    yield from (one.to for group in papers(years) for one in group.sheets)
-    yield from (addresses.question(one) for one in years.garden.questions)
-    yield from (addresses.leaf(years, one) for one in years.garden.leaves)
-    yield from (addresses.crop(one) for one in years.garden.crops)
-    for year in years.all:
-        yield from _of_season(year)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Targets:
+    """What a link can lead to."""
 
-
-def _of_season(year: Year) -> Iterator[str]:
-    season = year.season
-    yield addresses.season(year)
-    for bed in year.garden.beds:
-        yield addresses.bed(year, bed)
-        yield from (addresses.bed_month(year, bed, month) for month in season.span.months)
-    yield addresses.plantings(year)
-    yield from (addresses.planting(one) for one in year.plantings)
-    if season.plan is not None:
-        yield addresses.plan(year)
-    if season.plan:
-        yield addresses.seeds(year)
-    if season.log is not None:
-        yield addresses.log(year)
-        yield from (addresses.entry(year, one) for one in year.entries)
-    if season.ledger is not None:
-        yield addresses.tally(year)
-        yield addresses.rows(year)
-    told = year.weeks
-    if told:
-        yield addresses.bulletins(year)
-        yield from (addresses.bulletin(year, week) for week in told)
-    if has_data(year):
-        yield addresses.data(year)
+    paths: frozenset[str]
+    entries: Mapping[str, str]
+    """Where each entry lies, by its day and slug."""
+    crops: Names
 
 
 def resolver(years: Years, here: str) -> Callable[[str], str | None]:
     """Return what turns a link typed on the page ``here`` into a relative one, or into None."""
-    paths, entries, names = years.kept("link targets", lambda: _targets(years))
+    targets = _targets(years)
 
     def resolve(typed: str) -> str | None:
-        kind, _, rest = typed.strip().partition(":")
-        target: str | None
-        if kind == "crop":
-            slugs = names.find(unquote(rest))
-            target = addresses.crop_of(slugs[0]) if len(slugs) == 1 else None
-        elif kind == "entry":
-            target = entries.get(unquote(rest))
-        else:
-            target = _page(typed.strip(), here)
-        return addresses.relative(here, target) if target in paths else None
+        words, sign, part = typed.strip().partition("#")
+        target = _target(targets, words, here)
+        return None if target is None else addresses.relative(here, target) + sign + part
 
     return resolve
 
 
-def _targets(years: Years) -> tuple[frozenset[str], Mapping[str, str], Names]:
+def nowhere_links(years: Years, whole: Years) -> Iterator[Finding]:
+    """Find the links typed in prose that lead nowhere.
+
+    ``whole`` holds all that the garden's files tell, also what waits or is left out of
+    ``years``: a link to a page that is only not there yet stays plain text, and nobody is told.
+    """
+    for here, text, begins in _texts(years):
+        met: dict[str, int] = {}
+        for typed in typed_links(text):
+            number = met.setdefault(typed, 0)
+            met[typed] += 1
+            if resolver(years, here)(typed) is None and resolver(whole, here)(typed) is None:
+                yield _nowhere(_targets(years), typed, here, _place(text, typed, number, begins))
+
+
+def _texts(years: Years) -> Iterator[tuple[str, str, Place]]:
+    """Yield page, text and place of each text that links can stand in."""
+    for leaf in years.garden.leaves:
+        yield addresses.leaf(years, leaf), leaf.prose, leaf.prose_begins
+    for question in years.garden.questions:
+        yield addresses.question(question), question.answer, question.answer_begins
+    for year in years.all:
+        for entry in year.entries:
+            yield addresses.entry(year, entry), entry.prose, entry.prose_begins
+
+
+def _targets(years: Years) -> _Targets:
     """Return the site's pages, its entries by day and slug, and what crops are called: once for a site."""
+    return years.kept("link targets", lambda: _gathered(years))
+
+
+def _gathered(years: Years) -> _Targets:
+    """Return what links can lead to, gathered from all seasons."""
     entries = {
         f"{one.day.isoformat()}-{one.slug}": addresses.entry(year, one)
         for year in years.all
         for one in year.entries
     }
-    return frozenset(every_path(years)), entries, Names.of(years.garden.crops)
+    return _Targets(paths=years.paths, entries=entries, crops=Names.of(years.garden.crops))
+
+
+def _target(targets: _Targets, typed: str, here: str) -> str | None:
+    """Return the path of the page that a link names, or None where there is no such page."""
+    kind, _, rest = typed.partition(":")
+    target: str | None
+    if kind == CROP:
+        slugs = targets.crops.find(unquote(rest))
+        target = addresses.crop_of(slugs[0]) if len(slugs) == 1 else None
+    elif kind == ENTRY:
+        target = targets.entries.get(unquote(rest))
+    else:
+        target = _page(typed, here)
+    return target if target in targets.paths else None
 
 
 def _page(typed: str, here: str) -> str:
@@ -93,3 +107,50 @@ def _page(typed: str, here: str) -> str:
     if whole.endswith("index.html"):
         return whole
     return join(whole, "index.html").removeprefix("./")
+
+
+def _nowhere(targets: _Targets, typed: str, here: str, place: Place) -> Finding:
+    """Return the finding for a link that leads nowhere."""
+    kind, _, rest = typed.partition(":")
+    slugs = targets.crops.find(unquote(rest)) if kind == CROP else ()
+    if slugs:
+        return Finding(
+            place=place,
+            code="link-nowhere",
+            found=f"the link {quoted(typed)} may mean several crops",
+            expected=" or ".join(f"{CROP}:{slug}" for slug in slugs),
+            remedy="name one of them",
+        )
+    return Finding(
+        place=place,
+        code="link-nowhere",
+        found=f"the link {quoted(typed)} leads to no page of this site",
+        expected=_EXPECTED,
+        nearest=_nearest(targets, typed, here),
+        remedy=_REMEDY,
+    )
+
+
+def _nearest(targets: _Targets, typed: str, here: str) -> str:
+    """Return the link most like one that leads nowhere, or an empty text where none is near."""
+    kind, colon, rest = typed.partition(":")
+    if kind == CROP:
+        slugs = targets.crops.find(targets.crops.nearest(unquote(rest)))
+        return f"{CROP}:{slugs[0]}" if slugs else ""
+    if kind == ENTRY:
+        near = nearest(unquote(rest), targets.entries)
+        return f"{ENTRY}:{near}" if near else ""
+    if colon:
+        return ""
+    folders = (f"/{path.removesuffix('index.html')}" for path in targets.paths)
+    return nearest(f"/{_page(typed.partition('#')[0], here).removesuffix('index.html')}", folders)
+
+
+def _place(text: str, typed: str, number: int, begins: Place) -> Place:
+    """Return where a link stands: the one of that number among those typed alike, as far as can be seen."""
+    found = [one.start() for one in re.finditer(rf"(?<=[(<\s]){re.escape(typed)}(?=[)>\s]|\Z)", text)]
+    if not found:
+        return begins
+    start = found[min(number, len(found) - 1)]
+    above = text.count("\n", 0, start)
+    return Place(begins.file, begins.line + above, start - text.rfind("\n", 0, start))

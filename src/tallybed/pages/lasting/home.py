@@ -10,17 +10,17 @@ from markupsafe import Markup
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import Bed
-from tallybed.pages.drawings.maps import Maps, month_maps
+from tallybed.pages.drawings.maps import BedMaps, month_maps
 from tallybed.pages.drawings.months import BedMonths, bed_months, shown_month
 from tallybed.pages.frame import addresses, linked
-from tallybed.pages.frame.downloads import takeaway
+from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.lasting.seasons import missing
 from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
-from tallybed.pages.season.tally import standing
+from tallybed.pages.season.season import missing_papers
+from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording import names
 from tallybed.pages.wording.prose import first_paragraph
 from tallybed.pages.wording.sentences import (
@@ -49,7 +49,7 @@ class BedToday:
 
     title: str
     to: str
-    maps: Maps
+    maps: BedMaps
     months: BedMonths
 
 
@@ -66,7 +66,7 @@ class DueItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ahead:
+class WeekAhead:
     """The week ahead."""
 
     days: str
@@ -75,7 +75,7 @@ class Ahead:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Coming:
+class SeasonToCome:
     """The season to come."""
 
     name: str
@@ -84,6 +84,12 @@ class Coming:
     plan: str
     plan_to: str
     beds: tuple[BedMonths, ...]
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the first page lies."""
+    del years
+    yield addresses.HOME
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -126,6 +132,7 @@ _EMPTY: Mapping[str, object] = {
 
 
 def _heading(years: Years) -> str:
+    """Return the page's heading: today's beds, or where between the seasons it is."""
     if years.running:
         beds = "bed" if len(years.garden.beds) == 1 else "beds"
         return f"The {beds} on {in_full(years.today)}"
@@ -137,30 +144,32 @@ def _heading(years: Years) -> str:
 
 
 def _of_season(year: Year) -> Mapping[str, object]:
+    """Return what the page tells of the season a visitor means, as the template names it."""
     season = year.season
     running = year is year.years.running
     entries = year.entries
     newest = entries[-1] if entries else None
     return {
         "season": Link(f"Season {year.name}", addresses.season(year)),
-        "standing": standing(year),
+        "standing": tally_head(year),
         "beside": short_answer(year),
         "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
         "ledger": EMPTY_LEDGER if season.ledger is not None and not season.ledger else "",
-        "missing": missing(season),
+        "missing": missing_papers(season),
         "beds": tuple(_bed(year, bed) for bed in year.garden.beds),
-        "newest": log.item(year, newest) if newest else None,
+        "newest": log.entry_item(year, newest) if newest else None,
         "excerpt": (
             first_paragraph(newest.prose, ident="newest", resolve=resolver(year.years, addresses.HOME))
             if newest
             else Markup("")
         ),
         "ahead": _ahead(year) if running and season.plan is not None else None,
-        "take": takeaway(year),
+        "take": season_downloads(year),
     }
 
 
 def _bed(year: Year, bed: Bed) -> BedToday:
+    """Return a bed as it stands today."""
     month = shown_month(year)
     reckoned = year.month(bed, month)
     return BedToday(
@@ -171,13 +180,15 @@ def _bed(year: Year, bed: Bed) -> BedToday:
     )
 
 
-def _ahead(year: Year) -> Ahead:
+def _ahead(year: Year) -> WeekAhead:
+    """Return the jobs of the seven days from today on."""
     first, last = year.today, year.today + _AHEAD
     items = tuple(_due(year.years, one) for one in year.ahead(first, last))
-    return Ahead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
+    return WeekAhead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
 
 
 def _due(years: Years, one: Due) -> DueItem:
+    """Return one job as the page shows it."""
     return DueItem(
         day=plain_day(one.day),
         what=_WHAT.get(one.verb, one.verb),
@@ -188,12 +199,13 @@ def _due(years: Years, one: Due) -> DueItem:
     )
 
 
-def _coming(years: Years) -> Coming | None:
+def _coming(years: Years) -> SeasonToCome | None:
+    """Return the next season, where one is still to begin."""
     year = years.coming
     if year is None:
         return None
     span = year.season.span
-    return Coming(
+    return SeasonToCome(
         name=f"Season {year.name}",
         to=addresses.season(year),
         words=f"It runs from {span_words(span.first, span.last)}."

@@ -1,4 +1,4 @@
-"""A season's home, and all seasons side by side."""
+"""All seasons side by side."""
 
 from __future__ import annotations
 
@@ -6,116 +6,29 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from tallybed.garden.days import in_full, short
-from tallybed.garden.garden import Season
-from tallybed.pages.drawings.contact_sheets import contact_sheet
+from tallybed.garden.days import short
 from tallybed.pages.drawings.season_charts import across_seasons
-from tallybed.pages.drawings.strips import season_strips
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.downloads import takeaway
-from tallybed.pages.frame.other_seasons import seasons_beside
-from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.rows.answer import short_answer
-from tallybed.pages.season import log
-from tallybed.pages.season.plan import summary
-from tallybed.pages.season.plantings import plantings_link
-from tallybed.pages.season.tally import standing
+from tallybed.pages.frame.page import Page
+from tallybed.pages.season.season import state_words
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table
-from tallybed.pages.wording.sentences import (
-    EMPTY_LEDGER,
-    EMPTY_LOG,
-    NO_LEDGER,
-    NO_LOG,
-    NO_PLAN,
-    NO_SEASON,
-    counted,
-    span_words,
-)
+from tallybed.pages.wording.sentences import NO_SEASON
 from tallybed.reckoning.year import Year, Years
 
-_NEWEST = 5
-"""Entries that a season's home lists."""
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the page of all seasons lies."""
+    del years
+    yield addresses.SEASONS
 
 
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the home of each season, and the page of all seasons."""
-    for year in years.all:
-        yield _home(year)
-    yield _all(years)
+    """Yield the page of all seasons."""
+    yield _page(years)
 
 
-def missing(season: Season) -> tuple[str, ...]:
-    """Return one sentence for each of plan, log and ledger that is not there."""
-    found = []
-    if season.plan is None:
-        found.append(NO_PLAN)
-    if season.log is None:
-        found.append(NO_LOG)
-    if season.ledger is None:
-        found.append(NO_LEDGER)
-    return tuple(found)
-
-
-def state_words(year: Year) -> str:
-    """Return ``closed``, ``over``, ``under way`` or ``still to come``."""
-    if year.season.span.first > year.today:
-        return "still to come"
-    if year.season.closed:
-        return "closed"
-    return "over" if year.season.span.last < year.today else "under way"
-
-
-def _home(year: Year) -> Page:
-    season = year.season
-    entries = year.entries
-    return Page(
-        path=addresses.season(year),
-        template="season.html",
-        title=f"Season {year.name}",
-        description=f"The beds in {year.name}, {span_words(season.span.first, season.span.last)}: "
-        "months, plan, log and tally.",
-        kind="season",
-        data={
-            "trail": (Link("Seasons", addresses.SEASONS), Link(f"Season {year.name}", "")),
-            "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(year)}",
-            "note": season.note,
-            "tally_words": "picked so far" if year is year.years.running else "picked in all",
-            "missing": missing(season),
-            "standing": standing(year),
-            "beside": short_answer(year),
-            "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
-            "strips": season_strips(year, addresses.season(year)),
-            "sheets": tuple(contact_sheet(year, bed) for bed in year.garden.beds),
-            "plantings": plantings_link(year),
-            "plan": "" if season.plan is None else summary(season.plan),
-            "plan_to": addresses.plan(year),
-            "seeds_to": addresses.seeds(year) if season.plan else "",
-            "log": None if season.log is None else _log_words(len(entries)),
-            "log_to": addresses.log(year),
-            "entries": tuple(log.item(year, entry) for entry in reversed(entries[-_NEWEST:])),
-            "tally_to": "" if season.ledger is None else addresses.tally(year),
-            "take": takeaway(year),
-            **seasons_beside(year, lambda one: Link(f"Season {one.name}", addresses.season(one))),
-        },
-    )
-
-
-def _log_words(number: int) -> str:
-    if not number:
-        return EMPTY_LOG
-    return f"{counted(number, 'visit').capitalize()} written up; the newest first."
-
-
-def _state_sentence(year: Year) -> str:
-    state = state_words(year)
-    if state == "closed":
-        return "the season is closed and its books do not change."
-    if state == "under way":
-        return f"under way, as of {in_full(year.today)}."
-    return f"{state}."
-
-
-def _all(years: Years) -> Page:
+def _page(years: Years) -> Page:
+    """Return all seasons side by side as a page."""
     return Page(
         path=addresses.SEASONS,
         template="seasons.html",
@@ -135,6 +48,7 @@ def _all(years: Years) -> Page:
 
 
 def _table(years: Years) -> Table:
+    """Return the seasons' dates, papers and weights, a column a season."""
     views = tuple(reversed(years.all))
     columns = (ColumnHead(text=year.name, number=True, to=addresses.season(year)) for year in views)
     rows = (
@@ -156,6 +70,7 @@ def _table(years: Years) -> Table:
 
 
 def _row(name: str, cells: list[Cell]) -> Row:
+    """Return one measure of every season."""
     return Row(cells=(Cell(text=name), *(replace(one, number=True) for one in cells)))
 
 
@@ -165,18 +80,21 @@ def _day_words(year: Year, day: date) -> str:
 
 
 def _plan_cell(year: Year) -> Cell:
+    """Return how many plantings were planned, leading to the plan."""
     if year.season.plan is None:
         return Cell(text="not on record")
     return Cell(text=f"{len(year.season.plan):,}", to=addresses.plan(year))
 
 
 def _log_cell(year: Year) -> Cell:
+    """Return how many visits were written up, leading to the log."""
     if year.season.log is None:
         return Cell(text="not on record")
     return Cell(text=f"{len(year.entries):,}", to=addresses.log(year))
 
 
 def _ledger_cell(year: Year) -> Cell:
+    """Return how many pickings were weighed in, leading to the tally."""
     if year.season.ledger is None:
         return Cell(text="not on record")
     number = len({line.weighing for line in year.lines})
@@ -184,6 +102,7 @@ def _ledger_cell(year: Year) -> Cell:
 
 
 def _weight(year: Year) -> Cell:
+    """Return what a season gave."""
     if not year.lines:
         return Cell(text="unknown")
     showing, total = year.garden.showing, year.total

@@ -14,7 +14,6 @@ from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Le
 from tallybed.pages.care.cautions import BUILDING
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.sheets import papers
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
@@ -49,32 +48,34 @@ SETTLES = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class FillLayer:
     """A layer to fill a bed with."""
 
     name: str
     depth: Length
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed's sheet for marking out lies."""
+    return (addresses.marking(bed) for bed in years.garden.beds)
+
+
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the list of sheets to print, and a sheet for each bed."""
-    if years.garden.beds:
-        yield _list(years)
-    for bed in years.garden.beds:
-        yield _sheet(years, bed)
+    """Yield a sheet for marking out each bed."""
+    return (_page(years, bed) for bed in years.garden.beds)
 
 
-def layers(showing: Showing) -> tuple[Layer, ...]:
+def layers(showing: Showing) -> tuple[FillLayer, ...]:
     """Return the layers that a sheet reckons as examples."""
     metric = showing.metric
     return (
-        Layer(name="Compost on top", depth=COMPOST[metric]),
-        Layer(name="New soil", depth=SOIL[metric]),
+        FillLayer(name="Compost on top", depth=COMPOST[metric]),
+        FillLayer(name="New soil", depth=SOIL[metric]),
     )
 
 
 def tables(
-    showing: Showing, bed: Bed, filled: Iterable[Layer], bags: Iterable[Bag] = ()
+    showing: Showing, bed: Bed, filled: Iterable[FillLayer], bags: Iterable[Bag] = ()
 ) -> tuple[Table, ...]:
     """Return what a bed's sheet says: the sides with their marks, what is needed, what fills it."""
     found, staked = marks(bed), stakes(bed)
@@ -85,23 +86,8 @@ def tables(
     )
 
 
-def _list(years: Years) -> Page:
-    return Page(
-        path=addresses.SHEETS,
-        template="sheets.html",
-        title="Sheets to print",
-        description="Sheets of this garden to print and take outside.",
-        kind="sheets",
-        data={
-            "trail": (),
-            "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
-            "papers": papers(years),
-            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.garden.beds),
-        },
-    )
-
-
-def _sheet(years: Years, bed: Bed) -> Page:
+def _page(years: Years, bed: Bed) -> Page:
+    """Return one bed's sheet as a page."""
     showing = years.garden.showing
     found, staked = marks(bed), stakes(bed)
     name = f"{bed.title[0].lower()}{bed.title[1:]}" if bed.title else "the bed"
@@ -112,7 +98,7 @@ def _sheet(years: Years, bed: Bed) -> Page:
     )
     return Page(
         path=addresses.marking(bed),
-        template="marking.html",
+        template="marking_out.html",
         title=f"Marking out {name}",
         description=f"Stakes, marks, lines and twine to mark out {name}, and what fills it.",
         kind="marking out",
@@ -129,6 +115,7 @@ def _sheet(years: Years, bed: Bed) -> Page:
 
 
 def _steps(showing: Showing, found: Marks, staked: Stakes) -> tuple[str, ...]:
+    """Return what to do with stakes and lines, step by step."""
     first = staked.corners[0].name
     unit = "cm" if showing.metric else "ft"
     three, four, five = (30, 40, 50) if showing.metric else (3, 4, 5)
@@ -145,6 +132,7 @@ def _steps(showing: Showing, found: Marks, staked: Stakes) -> tuple[str, ...]:
 
 
 def _square_words(showing: Showing, staked: Stakes) -> str:
+    """Return how to see from its diagonals that the bed is square."""
     pairs = [f"{one.start.name} to {one.end.name}" for one in staked.diagonals]
     if not pairs:
         return "No two of its corners lie opposite each other, so check each corner by itself."
@@ -155,6 +143,7 @@ def _square_words(showing: Showing, staked: Stakes) -> str:
 
 
 def _sides(showing: Showing, bed: Bed, staked: Stakes) -> Table:
+    """Return the marks along each side as a table."""
     rows = tuple(
         Row(
             cells=(
@@ -184,6 +173,7 @@ def _sides(showing: Showing, bed: Bed, staked: Stakes) -> Table:
 
 
 def _marked(staked: Stakes) -> str:
+    """Return the name of the stake at the marked corner."""
     return next((corner.name for corner in staked.corners if corner.at == (0, 0)), staked.corners[0].name)
 
 
@@ -200,6 +190,7 @@ def _side_name(bed: Bed, start: tuple[int, int], end: tuple[int, int]) -> str:
 
 
 def _needed(showing: Showing, found: Marks, staked: Stakes) -> Table:
+    """Return stakes, lines, nails and twine as a table."""
     across = [one for one in found.lines if one.start[0] == one.end[0]]
     along = [one for one in found.lines if one.start[0] != one.end[0]]
     corners = "; ".join(
@@ -222,6 +213,7 @@ def _needed(showing: Showing, found: Marks, staked: Stakes) -> Table:
 
 
 def _twine(showing: Showing, found: Marks) -> str:
+    """Return the length of all twine in words; empty where no line is strung."""
     if not found.lines:
         return ""
     return f"{showing.taped(found.twine)}, of it {showing.taped(found.tie)} a line for its two knots"
@@ -235,7 +227,8 @@ def _lines_words(showing: Showing, lines: list[TwineLine]) -> str:
     return ", ".join(f"{number:,} of {showing.taped(length)}" for length, number in sorted(by_length.items()))
 
 
-def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Bag, ...]) -> Table:
+def _fill(showing: Showing, bed: Bed, filled: tuple[FillLayer, ...], bags: tuple[Bag, ...]) -> Table:
+    """Return what fills the bed, layer by layer, in volumes and bags."""
     sizes = tuple(f"Bags of {bag.words}" for bag in bags)
     volumes = ("Litres", "Cubic metres") if showing.metric else ("Cubic feet", "Cubic yards")
     rows = []
@@ -257,6 +250,7 @@ def _fill(showing: Showing, bed: Bed, filled: tuple[Layer, ...], bags: tuple[Bag
 
 
 def _depth(showing: Showing, depth: Length) -> str:
+    """Return a depth as it is read off a tape."""
     return (
         showing.taped(depth) if not showing.metric or depth < Length.of(1, METRE) else showing.length(depth)
     )

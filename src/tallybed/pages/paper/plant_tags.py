@@ -11,7 +11,7 @@ from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.scancodes import NO_ADDRESS, Code, code
+from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, number_word
 from tallybed.reckoning.plantings.plantings import Planting
@@ -50,7 +50,13 @@ class PlantTag:
     steps: tuple[Step, ...]
     said: str
     """What stands in the place of days that nobody told."""
-    code: Code
+    code: ScanCode
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the plant tags lie; nothing without a bed or a season."""
+    if years.foremost and years.garden.beds:
+        yield addresses.PLANT_TAGS
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -61,6 +67,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season's tags, ten on a sheet, as a page."""
     tags = [_tag(year, planting, number) for number, planting in enumerate(_wanted(year))]
     sheets = tuple(tuple(tags[first : first + ON_A_SHEET]) for first in range(0, len(tags), ON_A_SHEET))
     return Page(
@@ -80,6 +87,7 @@ def _page(year: Year) -> Page:
 
 
 def _lead(tags: int, sheets: int) -> str:
+    """Return how many tags and sheets there are, and what to do with them."""
     if not tags:
         return "No planting is on record for this season yet, so there is nothing to tag."
     count = f"{number_word(tags).capitalize()} {'tag' if tags == 1 else 'tags'}"
@@ -95,10 +103,12 @@ def _wanted(year: Year) -> list[Planting]:
 
 
 def _dropped(planting: Planting) -> bool:
+    """Return whether a planting was dropped before anything was done for it."""
     return bool(planting.planned and planting.planned.dropped and not planting.events)
 
 
 def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
+    """Return one planting's tag."""
     crop = year.crop_of(planting)
     name = crop.name if crop else planting.crop.typed
     steps = tuple(_steps(planting))
@@ -111,7 +121,7 @@ def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
         where=_where(year, planting),
         steps=steps,
         said="" if steps or not carried else f"from {carried}",
-        code=code(
+        code=page_code(
             year.years,
             addresses.planting(planting),
             ident=f"code-{number + 1}",
@@ -127,6 +137,7 @@ def _where(year: Year, planting: Planting) -> str:
 
 
 def _steps(planting: Planting) -> Iterator[Step]:
+    """Yield the days in a planting's life, each with the days since the one before."""
     before: date | None = None
     guessed = False
     for what, day, planned in _days(planting):

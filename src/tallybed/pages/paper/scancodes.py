@@ -18,7 +18,7 @@ _PARTS = re.compile(r"[^/]*/*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Code:
+class ScanCode:
     """A code, or the sentence that says why there is none."""
 
     picture: Markup
@@ -27,12 +27,12 @@ class Code:
     said: str
 
 
-def code(years: Years, path: str, *, ident: str, title: str, sturdy: bool = False) -> Code:
+def page_code(years: Years, path: str, *, ident: str, title: str, sturdy: bool = False) -> ScanCode:
     """Return the code that leads to a page of the site; ``sturdy`` for one that hangs in the weather."""
     base = years.garden.address
     if not base:
-        return Code(picture=Markup(""), address=(), said=NO_ADDRESS)
+        return ScanCode(picture=Markup(""), address=(), said=NO_ADDRESS)
     address = addresses.absolute(base, path)
     drawn = scan_code(address, ident=ident, title=title, sturdy=sturdy)
-    # Drawings escape their own texts.
-    return Code(picture=Markup(drawn), address=tuple(_PARTS.findall(address)), said="" if drawn else TOO_LONG)  # noqa: S704
+    picture = Markup(drawn)  # noqa: S704 - drawings escape their own texts
+    return ScanCode(picture=picture, address=tuple(_PARTS.findall(address)), said="" if drawn else TOO_LONG)

@@ -1,76 +1,39 @@
-"""Which sheets there are to print, besides those for marking out."""
+"""The list of sheets to print."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterator
 
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link
-from tallybed.reckoning.calendar.month import DrawnPlanting
-from tallybed.reckoning.year import Year, Years
-
-UNKNOWN = "?"
-"""Stands on a map where a general name leaves the crop open."""
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.paper.papers import sheet_groups
+from tallybed.reckoning.year import Years
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Papers:
-    """Sheets of one kind."""
-
-    title: str
-    words: str
-    sheets: tuple[Link, ...]
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the list of sheets lies; nothing without a bed."""
+    if years.garden.beds:
+        yield addresses.SHEETS
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sign:
-    """Two letters on a map, and the crop they stand for."""
-
-    letters: str
-    crop: str
+def pages(years: Years) -> Iterator[Page]:
+    """Yield the list of sheets to print; nothing without a bed."""
+    if years.garden.beds:
+        yield _page(years)
 
 
-def signs(drawn: Iterable[DrawnPlanting]) -> tuple[Sign, ...]:
-    """Return what the letters on maps stand for, by their letters."""
-    found = {one.letters or UNKNOWN: one.name if one.letters else "kind not told" for one in drawn}
-    return tuple(Sign(letters=letters, crop=found[letters]) for letters in sorted(found))
-
-
-def papers(years: Years) -> tuple[Papers, ...]:
-    """Return the sheets of each kind; none without a bed, and none without a season."""
-    beds, year = years.garden.beds, years.foremost
-    if not beds or year is None:
-        return ()
-    found = (
-        Papers(
-            title="Signs for the fence",
-            words="A bed’s map, what it gave so far, who had it, and a code that leads to its page.",
-            sheets=tuple(Link(bed.title, addresses.sign(bed)) for bed in beds),
-        ),
-        Papers(
-            title="For the clipboard",
-            words="What stands now, square by square, with room for weights and notes.",
-            sheets=(Link("Tally sheet", addresses.TALLY_SHEET),),
-        ),
-        Papers(
-            title="To cut out",
-            words="A tag for each planting: its names, its days, and a code that leads to its page.",
-            sheets=(Link(f"Plant tags for {year.name}", addresses.PLANT_TAGS),),
-        ),
-        Papers(
-            title="For the wall",
-            words="A season on one sheet: its maps month by month, what each crop gave, its best weeks.",
-            sheets=tuple(
-                Link(f"Poster of {one.name}", addresses.poster(one)) for one in reversed(begun(years))
-            ),
-        ),
+def _page(years: Years) -> Page:
+    """Return the list of sheets as a page."""
+    return Page(
+        path=addresses.SHEETS,
+        template="sheets.html",
+        title="Sheets to print",
+        description="Sheets of this garden to print and take outside.",
+        kind="sheets",
+        data={
+            "trail": (),
+            "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
+            "papers": sheet_groups(years),
+            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.garden.beds),
+        },
     )
-    return tuple(one for one in found if one.sheets)
-
-
-def begun(years: Years) -> tuple[Year, ...]:
-    """Return the seasons that have a poster, oldest first."""
-    if not years.garden.beds:
-        return ()
-    return tuple(year for year in years.all if year.season.span.first <= years.today)

@@ -11,8 +11,8 @@ from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import full_day
-from tallybed.reckoning.calendar.month import DrawnPlanting
+from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
+from tallybed.reckoning.calendar.month import DrawnPlanting, over_by_plan
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.year import Year, Years
 
@@ -46,6 +46,12 @@ class BedPart:
     standing: tuple[SheetPlanting, ...]
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the tally sheet lies; nothing without a bed or a season."""
+    if years.foremost and years.garden.beds:
+        yield addresses.TALLY_SHEET
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally sheet of the season that a visitor means; none without a bed or a season."""
     year = years.foremost
@@ -54,6 +60,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season's tally sheet as a page."""
     month = shown_month(year)
     found = [(bed, _standing(year, bed)) for bed in year.garden.beds]
     way, notes = fitted([drawn.stage for _bed, standing in found for drawn in standing], len(found))
@@ -92,29 +99,36 @@ def fitted(stages: list[Stage], beds: int) -> tuple[tuple[int, int, int], int]:
 
 
 def _lines(stage: Stage, way: tuple[int, int, int]) -> int:
+    """Return the lines that a planting at a stage gets."""
     bearing, growing, sown = way
     if stage is Stage.BEARING:
         return bearing
-    return sown if stage is Stage.SOWN else growing
+    return sown if stage in (Stage.SOWN, Stage.OVER) else growing
 
 
 def _standing(year: Year, bed: Bed) -> list[DrawnPlanting]:
-    """Return what stands in a bed today, from the marked corner on; nothing outside the season."""
+    """Return what stands in a bed today, from the marked corner on; nothing outside the season.
+
+    What is over by the plan alone is among it: nobody wrote that it was cleared, so somebody
+    may still pick of it.
+    """
     if year.today not in year.season.span:
         return []
     month = year.month(bed, shown_month(year))
-    standing = [drawn for drawn in month.drawn if drawn.standing]
+    maybe = {one.planting for one in over_by_plan(month).values()}
+    standing = [drawn for drawn in month.drawn if drawn.standing or drawn.planting in maybe]
     return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.planting))
 
 
 def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int, int, int]) -> BedPart:
+    """Return a bed's plantings with their lines."""
     return BedPart(
         title=bed.title,
         standing=tuple(
             SheetPlanting(
                 squares=in_words(drawn.squares, with_bed=len(years.garden.beds) > 1),
                 name=names.full_name(drawn.name, drawn.variety, drawn.tag),
-                stage=drawn.stage.value,
+                stage=drawn.stage.value if drawn.standing else f"{drawn.stage.value}, {END_SUPPOSED}",
                 lines=_lines(drawn.stage, way),
             )
             for drawn in standing
@@ -123,6 +137,7 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
 
 
 def _nothing(year: Year) -> str:
+    """Return why no planting is on the sheet."""
     if year.today in year.season.span:
         return f"By plan and log, nothing stands in the beds on {in_full(year.today)}."
     return f"{in_full(year.today)} lies outside season {year.name}, so nothing is listed."

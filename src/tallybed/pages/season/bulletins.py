@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import Week
-from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, said
+from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
@@ -35,7 +35,7 @@ class WeekItem:
     card: Card | None
 
 
-def told(year: Year, week: Week) -> Bulletin:
+def week_facts(year: Year, week: Week) -> Bulletin:
     """Return the facts of a season's week; what was next is by the papers as they were on its last day."""
     before = year_before(year)
     days = told_days(year.season, week, year.today)
@@ -50,20 +50,6 @@ def told(year: Year, week: Week) -> Bulletin:
     )
 
 
-def in_words(year: Year, facts: Bulletin) -> BulletinText:
-    """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
-    found = answer(year) if facts.whole else None
-    if found is None or not found.rows.crops:
-        return said(year.garden, facts)
-    beside = BesideRows(
-        verdict=found.verdict,
-        row_ground=found.rows.square_feet,
-        ground=found.ground.square_feet,
-        at_least=found.rows.at_least,
-    )
-    return said(year.garden, facts, beside)
-
-
 def season_of(years: Years, week: Week) -> Year | None:
     """Return the season that a week is told of: one with a record in it, the latest of several.
 
@@ -72,6 +58,20 @@ def season_of(years: Years, week: Week) -> Year | None:
     views = [year for year in years.all if told_days(year.season, week, years.today)]
     recorded = [year for year in views if week in year.weeks]
     return next(reversed(recorded or views), None)
+
+
+def week_text(year: Year, facts: Bulletin) -> BulletinText:
+    """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
+    found = answer(year) if facts.whole else None
+    if found is None or not found.rows.crops:
+        return bulletin_text(year.garden, facts)
+    beside = BesideRows(
+        verdict=found.verdict,
+        row_ground=found.rows.square_feet,
+        ground=found.ground.square_feet,
+        at_least=found.rows.at_least,
+    )
+    return bulletin_text(year.garden, facts, beside)
 
 
 def year_before(year: Year) -> Year | None:
@@ -87,13 +87,19 @@ def has_bulletins(year: Year) -> bool:
     return bool(year.weeks)
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each season's bulletins lie; nothing for a season without a record."""
+    return (addresses.bulletins(year) for year in years.all if has_bulletins(year))
+
+
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the page of bulletins of each season that has a record, and the page of each bulletin."""
-    for year in years.all:
-        if has_bulletins(year):
-            items = tuple(_item(year, week) for week in year.weeks)
-            yield _page(year, items)
-            yield from (_bulletin_page(year, items, number) for number in range(len(items)))
+    """Yield the page of bulletins of each season that has a record."""
+    return (_page(year, week_items(year)) for year in years.all if has_bulletins(year))
+
+
+def week_items(year: Year) -> tuple[WeekItem, ...]:
+    """Return the bulletins of a season, oldest first."""
+    return year.kept("bulletins", lambda: tuple(_item(year, week) for week in year.weeks))
 
 
 def bulletin_letter(year: Year, words: BulletinText, week: Week) -> Page:
@@ -115,6 +121,7 @@ def bulletin_letter(year: Year, words: BulletinText, week: Week) -> Page:
 
 
 def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
+    """Return a season's bulletins as a page."""
     return Page(
         path=addresses.bulletins(year),
         template="bulletins.html",
@@ -131,46 +138,23 @@ def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
     )
 
 
-def _bulletin_page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:
-    """Return the page of one bulletin, to be passed on by an address and with a picture of its own."""
-    item = items[number]
-    before = items[number - 1] if number else None
-    after = items[number + 1] if number + 1 < len(items) else None
-    return Page(
-        path=item.to,
-        template="bulletin.html",
-        title=item.said.heading,
-        description=" ".join(item.said.paragraphs),
-        kind="week bulletin",
-        data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link("Bulletins", addresses.bulletins(year)),
-                Link(item.said.week, ""),
-            ),
-            "week": item,
-            "before": Link(before.said.week, before.to) if before else None,
-            "after": Link(after.said.week, after.to) if after else None,
-        },
-        card=item.card,
-    )
-
-
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's bulletins; None where it has none."""
     if not has_bulletins(year):
         return None
     return Link(f"Bulletins of {year.name}", addresses.bulletins(year))
 
 
 def _item(year: Year, week: Week) -> WeekItem:
-    facts = told(year, week)
+    """Return one week's bulletin, its visits and its picture."""
+    facts = week_facts(year, week)
     return WeekItem(
         ident=addresses.week_name(week),
         to=addresses.bulletin(year, week),
         number=week.number,
-        said=in_words(year, facts),
+        said=week_text(year, facts),
         visits=tuple(
-            log.item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
+            log.entry_item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
         ),
         card=shared_card(year, facts),
     )

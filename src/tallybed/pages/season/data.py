@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from tallybed.garden.days import in_full
-from tallybed.pages.files.data_columns import Column, ColumnType
-from tallybed.pages.files.data_rows import Dataset
-from tallybed.pages.files.every_table import every_table
+from tallybed.pages.files.data_tables import Column, ColumnType, Dataset
+from tallybed.pages.files.datasets import datasets, has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
@@ -48,17 +48,16 @@ class DataPart:
     columns: Table
 
 
-def has_data(year: Year) -> bool:
-    """Return whether a season has a paper to make a table of."""
-    season = year.season
-    return any(paper is not None for paper in (season.plan, season.log, season.ledger))
-
-
 def citation(year: Year, day: str) -> str:
     """Return the sentence by which a season's data are cited, as of a day in words."""
     where = addresses.data(year)
     address = f" {addresses.absolute(year.garden.address, where)}" if year.garden.address else ""
     return f"{year.garden.name}: plan, log and ledger of {year.name}, as of {day}.{address}"
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the data of each season are explained that has any."""
+    return (addresses.data(year) for year in years.all if has_data(year))
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -69,7 +68,8 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
-    found = every_table(year)
+    """Return the page that explains a season's files."""
+    found = datasets(year)
     papers = listed(one.name for one in found)
     return Page(
         path=addresses.data(year),
@@ -92,10 +92,12 @@ def _page(year: Year) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's data; None where it has none."""
     return Link(f"Data of {year.name}", addresses.data(year)) if has_data(year) else None
 
 
 def _part(year: Year, one: Dataset) -> DataPart:
+    """Return one table to take along."""
     number = len(one.rows)
     return DataPart(
         ident=one.name,
@@ -115,7 +117,8 @@ def _part(year: Year, one: Dataset) -> DataPart:
     )
 
 
-def _row(column: Column) -> Row:
+def _row(column: Column[Any]) -> Row:
+    """Return a column's name, meaning and type."""
     said = (
         _TYPES[column.kind],
         f"in {column.unit}" if column.unit else "",

@@ -1,35 +1,18 @@
-"""The log of a season: its list of entries, and a page for each visit."""
+"""The log of a season: its list of entries."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from tallybed.garden.days import Month
-from tallybed.garden.log import Entry, Event
+from tallybed.garden.log import Entry
 from tallybed.garden.people import withdrawn_from
-from tallybed.garden.squares import Square, in_words
-from tallybed.pages.drawings import photographs
-from tallybed.pages.drawings.maps import touched_map
-from tallybed.pages.frame import addresses, linked
-from tallybed.pages.frame.links import resolver
+from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables import done
-from tallybed.pages.tables.pickings_table import weighings_table
-from tallybed.pages.wording import names
-from tallybed.pages.wording.prose import outside, prose
-from tallybed.pages.wording.sentences import (
-    EMPTY_LOG,
-    WITHDRAWN,
-    Day,
-    counted,
-    first_words,
-    full_day,
-    plain_day,
-)
+from tallybed.pages.wording.sentences import EMPTY_LOG, WITHDRAWN, Day, counted, plain_day
 from tallybed.reckoning.year import Year, Years
 
 
@@ -53,16 +36,17 @@ class EntryMonth:
     entries: tuple[EntryItem, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TouchedBed:
-    """A bed's small map of the squares a visit touched."""
-
-    title: str
-    picture: Markup
-    words: str
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the log of each season lies that has one."""
+    return (addresses.log(year) for year in years.all if year.season.log is not None)
 
 
-def item(year: Year, entry: Entry) -> EntryItem:
+def pages(years: Years) -> Iterator[Page]:
+    """Yield the log of each season that has one."""
+    return (_page(year, year.entries) for year in years.all if year.season.log is not None)
+
+
+def entry_item(year: Year, entry: Entry) -> EntryItem:
     """Return an entry for a list."""
     return EntryItem(
         title=entry.title,
@@ -73,23 +57,11 @@ def item(year: Year, entry: Entry) -> EntryItem:
     )
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the log pages of each season that has a log."""
-    for year in years.all:
-        if year.season.log is None:
-            continue
-        entries = year.entries
-        yield _list(year, entries)
-        for place, entry in enumerate(entries):
-            before = entries[place - 1] if place else None
-            after = entries[place + 1] if place + 1 < len(entries) else None
-            yield _entry(year, entry, before, after)
-
-
-def _list(year: Year, entries: tuple[Entry, ...]) -> Page:
+def _page(year: Year, entries: tuple[Entry, ...]) -> Page:
+    """Return a season's log as a page, month by month."""
     months: dict[Month, list[EntryItem]] = {}
     for entry in reversed(entries):
-        months.setdefault(Month.of(entry.day), []).append(item(year, entry))
+        months.setdefault(Month.of(entry.day), []).append(entry_item(year, entry))
     return Page(
         path=addresses.log(year),
         template="log.html",
@@ -111,69 +83,5 @@ def _list(year: Year, entries: tuple[Entry, ...]) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's log; None where it has none."""
     return Link(f"Log of {year.name}", addresses.log(year)) if year.season.log is not None else None
-
-
-def _entry(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -> Page:
-    path = addresses.entry(year, entry)
-    ledger = year.season.ledger or ()
-    picked = [number for number, weighing in enumerate(ledger) if weighing.day == entry.day]
-    weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
-    gist = done.gist(year.garden, entry.done)
-    description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
-    return Page(
-        path=path,
-        template="entry.html",
-        title=entry.title,
-        description=description,
-        kind="entry",
-        linked=linked.entry(year, entry, description),
-        data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link("Log", addresses.log(year)),
-                Link(entry.title, ""),
-            ),
-            "day": full_day(entry.day),
-            "by": entry.by,
-            "prose": prose(entry.prose, ident="prose", resolve=resolver(year.years, path)),
-            "done": done.done_table(year.garden, entry.done, year.plantings_of) if entry.done else None,
-            "work": done.minutes_words(entry.done),
-            "cautions": done.cautions(entry.done),
-            "touched": tuple(_touched(year.years, entry)),
-            "weighed": weighed if picked else None,
-            "tally": addresses.tally(year) if year.season.ledger is not None else "",
-            "photos": photographs.shown(year.name, entry),
-            "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
-            "before": Link(before.title, addresses.entry(year, before)) if before else None,
-            "after": Link(after.title, addresses.entry(year, after)) if after else None,
-        },
-    )
-
-
-def _touched(years: Years, entry: Entry) -> Iterator[TouchedBed]:
-    for number, bed in enumerate(years.garden.beds):
-        letters: dict[Square, list[str]] = {}
-        for event in entry.done:
-            for square in (*event.squares, *event.to):
-                if square.bed == bed.name:
-                    letters.setdefault(square, []).append(_letters(years, event))
-        if letters:
-            yield TouchedBed(
-                title=bed.title,
-                picture=touched_map(
-                    bed,
-                    {
-                        square: " ".join(dict.fromkeys(filter(None, found)))
-                        for square, found in letters.items()
-                    },
-                    ident=f"touched-{number}",
-                ),
-                words=in_words(letters, with_bed=False),
-            )
-
-
-def _letters(years: Years, event: Event) -> str:
-    slug = event.crop.slug if event.crop else None
-    crop = names.crop(years.garden, slug) if slug else None
-    return crop.letters if crop else ""

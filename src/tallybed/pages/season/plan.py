@@ -8,7 +8,7 @@ from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.plan import PlanRow, Start
 from tallybed.pages.care.outlook import outlook
-from tallybed.pages.care.plan_notes import told
+from tallybed.pages.care.plan_notes import plan_notes
 from tallybed.pages.drawings.strips import plan_strips
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
@@ -24,6 +24,11 @@ LEAD = (
     "in some squares over one span of days. A square is free again on the day it is cleared."
 )
 _BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the plan of each season lies that has one."""
+    return (addresses.plan(year) for year in years.all if year.season.plan is not None)
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -65,6 +70,7 @@ def plan_table(year: Year, *, ident: str, caption: str) -> Table:
 
 
 def _row(garden: Garden, plan_row: PlanRow, to: str) -> Row:
+    """Return one planting of the plan."""
     base = names.crop_link(garden, plan_row.crop, many=False)
     return Row(
         cells=(
@@ -84,16 +90,19 @@ def _row(garden: Garden, plan_row: PlanRow, to: str) -> Row:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's plan; None where it has none."""
     return Link(f"Plan for {year.name}", addresses.plan(year)) if year.season.plan is not None else None
 
 
 def _begins(plan_row: PlanRow) -> str:
+    """Return how and when a planting comes into the bed."""
     if plan_row.start is Start.CARRIED:
         return f"stands from {plan_row.carried_from}"
     return f"{_BEGINS[plan_row.start]} {without_year(plan_row.begins)}"
 
 
 def _indoors(plan_row: PlanRow) -> str:
+    """Return what is done for it indoors, and when."""
     parts = []
     if plan_row.sow_indoors:
         parts.append(f"sow {short(plan_row.sow_indoors)}")
@@ -103,6 +112,7 @@ def _indoors(plan_row: PlanRow) -> str:
 
 
 def _notes(garden: Garden, plan_row: PlanRow) -> str:
+    """Return what else the plan tells of a planting."""
     parts = []
     if plan_row.dropped:
         why = f": {plan_row.because}" if plan_row.because else ""
@@ -122,6 +132,7 @@ def _notes(garden: Garden, plan_row: PlanRow) -> str:
 
 
 def _page(year: Year, plan: tuple[PlanRow, ...]) -> Page:
+    """Return a season's plan as a page."""
     table = plan_table(year, ident="plan", caption=f"Plantings of {year.name}")
     return Page(
         path=addresses.plan(year),
@@ -138,7 +149,7 @@ def _page(year: Year, plan: tuple[PlanRow, ...]) -> Page:
             "plantings": plantings_link(year),
             "seeds_to": addresses.seeds(year) if plan else "",
             "outlook": outlook(year),
-            "told": told(year),
+            "told": plan_notes(year),
             **seasons_beside(year, _link),
         },
     )

@@ -26,6 +26,11 @@ def has_rows(year: Year) -> bool:
     return year.season.ledger is not None
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the page of each season that has a ledger lies."""
+    return (addresses.rows(year) for year in years.all if has_rows(year))
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of each season that has a ledger."""
     for year in years.all:

@@ -36,6 +36,11 @@ NOTHING = "Nothing in this plan needs seeds or plants."
 BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the list of each season lies that has a plan with plantings in it."""
+    return (addresses.seeds(year) for year in years.all if year.season.plan)
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season that has a plan with plantings in it."""
     for year in years.all:
@@ -71,6 +76,7 @@ def seeds_file(year: Year) -> DataFile:
 
 
 def _page(year: Year) -> Page:
+    """Return what a season's plan needs as a page."""
     found = year.needs
     rates = _rates(found)
     return Page(
@@ -94,10 +100,12 @@ def _page(year: Year) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's seeds and plants; None where its plan is empty."""
     return Link(f"Seeds and plants for {year.name}", addresses.seeds(year)) if year.season.plan else None
 
 
 def _summary(found: tuple[Need, ...]) -> str:
+    """Return how many plantings need how many seeds."""
     if not found:
         return NOTHING
     seeds = sum(need.seeds or 0 for need in found)
@@ -119,10 +127,12 @@ def notes(year: Year) -> tuple[str, ...]:
 
 
 def _rates(found: Iterable[Need]) -> list[Figure]:
+    """Return the shares of seed that come up, where they are known."""
     return [need.germination for need in found if need.germination]
 
 
 def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
+    """Return the sources these shares come from, numbered as they are met."""
     numbers: dict[str, int] = {}
     for rate in rates:
         if rate.source:
@@ -131,6 +141,7 @@ def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
 
 
 def _plantings(year: Year, found: tuple[Need, ...]) -> Table:
+    """Return what each planting needs as a table."""
     columns = ("Plants", "Seeds", "Stakes")
     table = Table(
         ident="plantings",
@@ -146,6 +157,7 @@ def _plantings(year: Year, found: tuple[Need, ...]) -> Table:
 
 
 def _row(garden: Garden, need: Need) -> Row:
+    """Return what one planting needs."""
     base = names.crop_link(garden, need.crop, many=False)
     return Row(
         cells=(
@@ -164,6 +176,7 @@ def _row(garden: Garden, need: Need) -> Row:
 
 
 def _rate(garden: Garden, need: Need) -> Cell:
+    """Return the share of seed that comes up, with what it rests on."""
     if need.germination is None or need.germination.low is None:
         return text("not known" if need.begins_as == SEED else "")
     return text(f"{_percent(need.germination)}%", rate_source(garden, need.germination))
@@ -180,10 +193,12 @@ def rate_source(garden: Garden, rate: Figure) -> str:
 
 
 def _percent(rate: Figure) -> str:
+    """Return a share in per cent; whole ones without a decimal."""
     return rounded(rate.low or Fraction(0), 1).removesuffix(".0")
 
 
 def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
+    """Return what each crop needs in all, as a table."""
     table = Table(
         ident="crops",
         caption=f"The same added up, crop by crop, for {year.name}",
@@ -197,6 +212,7 @@ def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
 
 
 def _crop_row(garden: Garden, one: CropNeed) -> Row:
+    """Return what one crop needs in all."""
     base = names.crop_link(garden, one.crop)
     others = [_many(number, kind) for kind, number in one.others]
     if one.unknown:
@@ -221,6 +237,7 @@ def _many(number: int, kind: str) -> str:
 
 
 def _cells(garden: Garden, need: Need) -> tuple[str | int, ...]:
+    """Return what one planting needs, cell by cell, for a spreadsheet."""
     rate = need.germination
     return (
         need.tag,
@@ -242,5 +259,6 @@ def _cells(garden: Garden, need: Need) -> tuple[str | int, ...]:
 
 
 def _length(garden: Garden, length: Length) -> str:
+    """Return a length in feet or metres without its unit; empty for none."""
     unit = METRE if garden.showing.metric else FOOT
     return rounded(length.within(unit), 2).rstrip("0").rstrip(".") if length else ""

@@ -55,7 +55,7 @@ class TallyHead:
     to: str
 
 
-def standing(year: Year) -> TallyHead | None:
+def tally_head(year: Year) -> TallyHead | None:
     """Return a season's total and what it comes to per square foot; None where nothing was written down."""
     if not year.season.ledger:
         return None
@@ -71,6 +71,11 @@ def standing(year: Year) -> TallyHead | None:
     )
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the tally of each season lies that has a ledger."""
+    return (addresses.tally(year) for year in years.all if year.season.ledger is not None)
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally of each season that has a ledger."""
     for year in years.all:
@@ -79,8 +84,9 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season's tally as a page."""
     counting = any(line.counts for line in year.lines)
-    head = standing(year) if counting else None
+    head = tally_head(year) if counting else None
     over = year.is_over
     day = min(year.today, year.season.span.last)
     return Page(
@@ -105,10 +111,12 @@ def _page(year: Year) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season's tally; None where it has no ledger."""
     return Link(f"Tally of {year.name}", addresses.tally(year)) if year.season.ledger is not None else None
 
 
 def _parts(year: Year) -> Iterator[TallyPart]:
+    """Yield the sections of the page in their order."""
     mixed = any(line.crop.startswith(MIXED) for line in year.lines)
     notes = (MIXED_NOTE,) if mixed else ()
     yield TallyPart(
@@ -129,6 +137,7 @@ def _parts(year: Year) -> Iterator[TallyPart]:
 
 
 def _squares(year: Year) -> TallyPart:
+    """Return the section by square, with what cannot be told square by square."""
     showing = year.garden.showing
     tables = tuple(square_table(year, bed, ident=f"t-squares-{bed.name}") for bed in year.garden.beds)
     untold = year.sums("square").get(None)
@@ -150,6 +159,7 @@ def _weighed_alone(year: Year) -> str:
 
 
 def _simple_cuts(year: Year) -> Iterator[TallyPart]:
+    """Yield the sections that are one table each: by bed, variety, planting, destination and state."""
     showing = year.garden.showing
     plantings = {planting.key: planting for planting in year.plantings}
     beds = {bed.name: bed for bed in year.garden.beds}
@@ -183,6 +193,7 @@ def _simple_cuts(year: Year) -> Iterator[TallyPart]:
 
 
 def _again(year: Year) -> str:
+    """Return the sentence about produce weighed again when cured or dried; empty where there is none."""
     weight, number = again_weighed(year)
     if not number:
         return ""

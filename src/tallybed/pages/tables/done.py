@@ -80,6 +80,7 @@ def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
 
 
 def _details(garden: Garden, event: Event) -> str:
+    """Return what else a line of work tells, in words."""
     parts = []
     if event.plants is not None:
         parts.append(figured(event.plants, "plant"))

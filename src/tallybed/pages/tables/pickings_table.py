@@ -54,6 +54,7 @@ def crop_words(garden: Garden, weighing: Weighing, planting: Planting | None) ->
 
 
 def _row(garden: Garden, weighing: Weighing, planting: Planting | None) -> Row:
+    """Return one weighing."""
     crop = crop_words(garden, weighing, planting)
     words = [weighing.form, weighing.state.value if weighing.state is not State.FRESH else ""]
     form = ", ".join(word for word in words if word)
@@ -70,6 +71,7 @@ def _row(garden: Garden, weighing: Weighing, planting: Planting | None) -> Row:
 
 
 def _destinations(garden: Garden, weighing: Weighing) -> str:
+    """Return where a weighing went, with what each place got."""
     parts = []
     for part in weighing.to:
         if part.weight is not None:
@@ -80,4 +82,5 @@ def _destinations(garden: Garden, weighing: Weighing) -> str:
 
 
 def _name(garden: Garden, crop: CropName) -> str:
+    """Return what a crop is called."""
     return names.crop_link(garden, crop.slug).text if crop.slug else crop.typed

@@ -23,6 +23,7 @@ def plain(table: Table) -> str:
 
 
 def _lines(rows: list[list[str]], widths: list[int], right: list[bool]) -> Iterator[str]:
+    """Yield rows as lines of text in columns; ``right`` says which are flush right."""
     for row in rows:
         cells = zip(row, widths, right, strict=True)
         yield _GAP.join(
@@ -31,6 +32,7 @@ def _lines(rows: list[list[str]], widths: list[int], right: list[bool]) -> Itera
 
 
 def _words(cell: Cell) -> str:
+    """Return a cell's words, its links and its note."""
     links = ", ".join(one.text for one in cell.links)
     words = ", ".join(part for part in (cell.text, links) if part)
     return f"{words} ({cell.note})" if cell.note and words else words or cell.note

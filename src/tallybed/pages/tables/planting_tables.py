@@ -47,6 +47,7 @@ def milestones_table(garden: Garden, history: PlantingHistory, visits: Mapping[d
 def _milestone_row(
     garden: Garden, history: PlantingHistory, milestone: Milestone, visits: Mapping[date, str]
 ) -> Row:
+    """Return one day in a planting's life."""
     what = milestone.what.capitalize()
     if milestone.what == LAST_PICKED and history.gone is None:
         what = "Last picked so far"
@@ -62,6 +63,7 @@ def _milestone_row(
 
 
 def _details(milestone: Milestone) -> str:
+    """Return the plants and the cause of a milestone."""
     parts = []
     if milestone.plants is not None:
         thinned = milestone.what == "thinned"
@@ -103,6 +105,7 @@ def durations_table(garden: Garden, history: PlantingHistory) -> Table:
 
 
 def _days_of(duration: Duration) -> str:
+    """Return the days that care notes give for a span; empty where they give none."""
     return figures.value_words(duration.figure).removesuffix(" days") if duration.figure else ""
 
 
@@ -162,6 +165,7 @@ def _spells(history: PlantingHistory, square: Square) -> tuple[tuple[date, date,
 
 
 def _sighted(squares: Iterable[Square], seen: Mapping[Square, set[date]], first: date, last: date) -> str:
+    """Return on how many of these days the log names the planting in the squares."""
     days = {day for square in squares for day in seen.get(square, ()) if first <= day <= last}
     return f"seen on {figured(len(days), 'day')}" if days else ""
 

@@ -88,8 +88,10 @@ def without_empty_columns(table: Table) -> Table:
 
 
 def _says(cell: Cell) -> bool:
+    """Return whether a cell says anything."""
     return bool(cell.text or cell.links or cell.note)
 
 
 def _only(row: Row, kept: list[int]) -> Row:
+    """Return a row with some of its cells."""
     return Row(cells=tuple(row.cells[place] for place in kept), mark=row.mark)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from typing import cast
 
-from tallybed.garden.days import Month, Week
+from tallybed.garden.days import Month, Week, months_between
 from tallybed.garden.squares import Bed, Square, column_letters
 from tallybed.garden.units import Showing, Weight
 from tallybed.garden.units import total as summed
@@ -55,6 +55,7 @@ def weight(showing: Showing, total: Total) -> Cell:
 
 
 def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
+    """Return one line of a cut of the tally."""
     return Row(
         cells=(
             link(name),
@@ -78,7 +79,7 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
         for key in sorted(by_crop, key=lambda key: _crop_order(year.years, str(key)))
     ]
     whole = _month_row(showing, Link("All crops", ""), year.lines, months, mark="total")
-    so_far = running([line for line in year.lines if line.counts], BY["month"])
+    so_far = running(year.lines, BY["month"], months)
     cells = [weight(showing, so_far[month]) for month in months]
     total = _month_row(showing, Link("Running total", ""), year.lines, months).cells[-1]
     run = Row(cells=(text("Running total"), *cells, total), mark="total")
@@ -98,20 +99,20 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
 def _month_row(
     showing: Showing, name: Link, lines: Sequence[TallyLine], months: Sequence[Month], mark: str = ""
 ) -> Row:
+    """Return a line of weights month by month, and their sum."""
     by_month = tally(lines, BY["month"])
     cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
     return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
 
 
-def _months(lines: Iterable[TallyLine]) -> list[Month]:
-    found = sorted({Month.of(line.day) for line in lines if line.counts})
-    every = [found[0]] if found else []
-    while every and every[-1] < found[-1]:
-        every.append(every[-1].following)
-    return every
+def _months(lines: Iterable[TallyLine]) -> tuple[Month, ...]:
+    """Return the months from the first picking to the last, those without one too."""
+    days = sorted({line.day for line in lines if line.counts})
+    return months_between(days[0], days[-1]) if days else ()
 
 
 def _month_word(year: Year, month: Month) -> str:
+    """Return a month's short name, with its year where that is not the season's first."""
     word = month.name[:3]
     return word if month.year == year.season.span.first.year else f"{word} {month.year}"
 
@@ -119,6 +120,7 @@ def _month_word(year: Year, month: Month) -> str:
 def _grouped(
     lines: Iterable[TallyLine], cut: Callable[[TallyLine], Hashable]
 ) -> dict[Hashable, list[TallyLine]]:
+    """Return the lines that count, by what ``cut`` tells of each."""
     groups: dict[Hashable, list[TallyLine]] = {}
     for line in lines:
         if line.counts:
@@ -127,6 +129,7 @@ def _grouped(
 
 
 def _crop_order(years: Years, key: str) -> tuple[bool, str]:
+    """Return what crops are put in order by: their name, what was not told last."""
     return (not key, names.key_link(years.garden, key).text.casefold())
 
 
@@ -134,7 +137,7 @@ def week_table(year: Year, *, ident: str) -> Table:
     """Return each week's weight and the running total with it; weeks of no picking are left out."""
     showing = year.garden.showing
     by_week = year.sums("week")
-    so_far = running([line for line in year.lines if line.counts], BY["week"])
+    so_far = running(year.lines, BY["week"])
     columns = (f"Weight, {showing.unit}", f"Running total, {showing.unit}", "Pickings", "Not weighed")
     rows = []
     for key, total in by_week.items():
@@ -185,6 +188,7 @@ def square_table(year: Year, bed: Bed, *, ident: str) -> Table:
 
 
 def _square_cell(showing: Showing, bed: Bed, square: Square, totals: Mapping[Hashable, Total]) -> Cell:
+    """Return what one square gave, or that there is no such square."""
     if not bed.has(square):
         return Cell(text="no square", number=True)
     if square not in totals:

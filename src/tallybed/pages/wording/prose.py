@@ -16,9 +16,12 @@ from xml.etree.ElementTree import Element
 import nh3
 from markdown import Markdown
 from markdown.extensions.footnotes import FootnoteExtension
+from markdown.inlinepatterns import AUTOMAIL_RE, InlineProcessor
 from markdown.treeprocessors import Treeprocessor
-from markdown.util import AMP_SUBSTITUTE
+from markdown.util import AtomicString
 from markupsafe import Markup
+
+from tallybed.garden.invisible import UNSEEN
 
 Resolve = Callable[[str], str | None]
 """From a link as typed to the link as written; None where it leads nowhere."""
@@ -45,9 +48,11 @@ _CLASSES = {
 _ALIGNED = {"text-align: right;": "number", "text-align: center;": "middle"}
 _OUTSIDE = re.compile(r"(?:https?://|mailto:)\S+\Z", re.IGNORECASE)
 _DEEPEST = 6
+_KEPT_SIGN = re.compile("\x02([0-9]+)\x03")
+"""How the library writes a sign that a backslash stands before, while it works."""
 
 
-def nowhere(_link: str) -> str | None:
+def no_link(_link: str) -> str | None:
     """Resolve no link of the site's own."""
     return None
 
@@ -57,12 +62,7 @@ def outside(link: str) -> bool:
     return bool(_OUTSIDE.match(link.strip()))
 
 
-def _written_out(link: str) -> bool:
-    """Return whether a link is a mail address that the library has spelt in character codes."""
-    return link.startswith(AMP_SUBSTITUTE)
-
-
-def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) -> Markup:
+def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) -> Markup:
     """Return Markdown as clean markup.
 
     ``ident`` begins every id, so that two texts can stand on one page; ``below``
@@ -70,6 +70,29 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     """
     if not text.strip():
         return Markup("")
+    try:
+        markup = _maker(below, resolve).convert(text)
+    except RecursionError:  # reading refuses such a text at its place; this keeps every caller whole
+        return _plain(text)
+    return _cleaned(markup, f"{ident}-")
+
+
+def typed_links(text: str) -> tuple[str, ...]:
+    """Return the links of the site's own kinds that stand in a text, as typed and in order."""
+    found: list[str] = []
+
+    def take_down(link: str) -> None:
+        found.append(link)
+
+    try:
+        _maker(1, take_down).convert(text)
+    except RecursionError:  # a text that reading refuses at its place
+        return ()
+    return tuple(found)
+
+
+def _maker(below: int, resolve: Resolve) -> Markdown:
+    """Return what makes Markdown into HTML that is still to be cleaned."""
     maker = Markdown(
         extensions=[
             "tables",
@@ -80,8 +103,29 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = nowhere) 
     )
     maker.preprocessors.deregister("html_block")
     maker.inlinePatterns.deregister("html")
+    maker.inlinePatterns.register(_Mail(AUTOMAIL_RE, maker), "automail", 110)
     maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
-    return _cleaned(maker.convert(text), f"{ident}-")
+    return maker
+
+
+def _plain(text: str) -> Markup:
+    """Return a text as paragraphs of what was typed."""
+    parts = (" ".join(UNSEEN.sub("", part).split()) for part in text.split("\n\n"))
+    return Markup("\n").join(Markup("<p>{}</p>").format(part) for part in parts if part)
+
+
+class _Mail(InlineProcessor):
+    """A mail address in angle brackets, its signs with a backslash taken as they are meant."""
+
+    def handleMatch(  # type: ignore[override]  # noqa: N802 - as the library's own of this kind
+        self, m: re.Match[str], data: str
+    ) -> tuple[Element, int, int]:
+        del data
+        typed = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), self.unescape(m[1]))
+        address = UNSEEN.sub("", typed).removeprefix("mailto:")
+        link = Element("a", {"href": f"mailto:{address}"})
+        link.text = AtomicString(address)
+        return link, m.start(0), m.end(0)
 
 
 class _Housework(Treeprocessor):
@@ -93,6 +137,7 @@ class _Housework(Treeprocessor):
         self.resolve = resolve
 
     def run(self, root: Element) -> None:
+        """Change the tree in place."""
         _demote(root, self.below)
         for element in list(root.iter()):
             if element.tag == "img":
@@ -104,8 +149,9 @@ class _Housework(Treeprocessor):
         _frame_tables(root)
 
     def _link(self, element: Element) -> None:
+        """Turn one link into a relative one, or into plain words where it leads nowhere."""
         href = element.get("href", "")
-        if href.startswith("#") or outside(href) or _written_out(href):
+        if element.get("class") in _CLASSES["a"] or outside(href):
             return
         found = self.resolve(href)
         if found is None:
@@ -129,11 +175,13 @@ def _demote(root: Element, below: int) -> None:
 
 
 def _describe(image: Element) -> None:
+    """Turn a picture into its description."""
     image.tag, image.text = "em", image.get("alt", "")
     image.attrib.clear()
 
 
 def _align(cell: Element) -> None:
+    """Turn a cell's alignment into a class, and say that a heading is a column's."""
     style = cell.attrib.pop("style", "")
     if style in _ALIGNED:
         cell.set("class", _ALIGNED[style])
@@ -142,6 +190,7 @@ def _align(cell: Element) -> None:
 
 
 def _frame_tables(root: Element) -> None:
+    """Put each table into a frame that scrolls by itself."""
     for parent, place, table in list(_tables(root)):
         frame = Element(
             "div", {"class": "frame", "tabindex": "0", "role": "group", "aria-label": "Table in the text"}
@@ -152,6 +201,7 @@ def _frame_tables(root: Element) -> None:
 
 
 def _tables(root: Element) -> Iterator[tuple[Element, int, Element]]:
+    """Yield each table with what it stands in and at which place."""
     for parent in root.iter():
         for place, child in enumerate(parent):
             if child.tag == "table":
@@ -159,6 +209,8 @@ def _tables(root: Element) -> Iterator[tuple[Element, int, Element]]:
 
 
 def _cleaned(markup: str, prefix: str) -> Markup:
+    """Return markup without all that may not stand on a page; ``prefix`` begins its ids."""
+
     def kept(tag: str, name: str, value: str) -> str | None:
         if name == "href" and value.startswith("#"):
             return f"#{prefix}{value[1:]}" if value.startswith("#fn") else None
@@ -177,14 +229,15 @@ def _cleaned(markup: str, prefix: str) -> Markup:
         url_schemes={"http", "https", "mailto"},
         link_rel=None,
     )
-    return Markup(clean)  # noqa: S704 - made safe on the line before
+    # What a reference such as &#2; stands for is a sign by now.
+    return Markup(UNSEEN.sub("", clean))  # noqa: S704 - made safe on the line before
 
 
 _PARAGRAPH = re.compile(r"<p>(.*?)</p>", re.DOTALL)
 _NOTE_MARK = re.compile(r"<sup .*?</sup>", re.DOTALL)
 
 
-def first_paragraph(text: str, *, ident: str, resolve: Resolve = nowhere) -> Markup:
+def first_paragraph(text: str, *, ident: str, resolve: Resolve = no_link) -> Markup:
     """Return the first paragraph of a text as clean markup, without the marks of its footnotes.
 
     The markup searched is the cleaned one, in which a paragraph holds no paragraph.

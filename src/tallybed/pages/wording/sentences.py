@@ -22,6 +22,12 @@ DIVIDED_PIECES = "The pieces of a picking that went to several places are divide
 NONE_PICKED = "The ledger of this season has no picking of it."
 NO_FACTS = "Nothing is known of its care here yet."
 NO_BEDS = "No bed is described yet."
+END_SUPPOSED = "its end supposed"
+"""Of a planting that is over by the plan alone: nobody wrote that it was cleared."""
+END_NOTE = "That it is over is supposed from the plan: nobody wrote down that it was cleared."
+END_COUNTED = (
+    "Over, end supposed: by the plan what stood there is over; nobody wrote down that it was cleared."
+)
 NOTHING_ON_RECORD = "nothing on record"
 PLANNED_MONTH = "Nothing of this month has happened yet: it shows what is planned."
 RUNNING_MONTH = "Days after {day} are shown as planned."

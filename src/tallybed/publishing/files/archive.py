@@ -77,9 +77,11 @@ def _kept(year: Year, years: Years, files: Mapping[str, bytes], assets: Iterable
 
 
 def _targets(here: str, page: bytes) -> list[str]:
+    """Return the paths that a page's links lead to, each once; an empty one stands for elsewhere."""
     found: dict[str, None] = {}
 
     def look(tag: str, address: str) -> None:
+        """Take note of where an address leads."""
         # What the head of a page names are other forms of the site, not its parts.
         if tag != "link":
             found[target(here, address)[0]] = None
@@ -95,6 +97,7 @@ def _inside(here: str, data: bytes, kept: frozenset[str], years: Years) -> bytes
     base = years.garden.address
 
     def change(tag: str, address: str) -> str | None:
+        """Return the address that a link has in the archive, or None where it stays."""
         path, _anchor = target(here, address)
         if not path or path in kept:
             return None

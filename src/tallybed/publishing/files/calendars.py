@@ -45,6 +45,7 @@ def written(calendar: Calendar) -> bytes:
 
 
 def _event(one: Occasion, stamp: datetime) -> icalendar.Event:
+    """Return an occasion as an event of one whole day."""
     event = icalendar.Event()
     event.add("uid", one.uid)
     event.add("dtstamp", stamp)

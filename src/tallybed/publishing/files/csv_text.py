@@ -54,6 +54,7 @@ def skipped_rows(names: Sequence[str], rows: Iterable[tuple[Sequence[str], str]]
 
 
 def _lines(rows: Iterable[Sequence[str | int]]) -> str:
+    """Return rows as comma-separated values in which no spreadsheet takes a text for a formula."""
     page = io.StringIO(newline="")
     writer = csv.writer(page, lineterminator="\r\n")
     writer.writerows([inert(cell) if isinstance(cell, str) else cell for cell in row] for row in rows)

@@ -12,15 +12,15 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from decimal import Decimal
 from hashlib import sha256
+from typing import Any
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.pages.files.data_columns import Column, ColumnType, Value
-from tallybed.pages.files.data_rows import Dataset
-from tallybed.pages.files.every_table import every_table
+from tallybed.pages.files.data_tables import Column, ColumnType, Dataset, Value
+from tallybed.pages.files.datasets import datasets, has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
-from tallybed.pages.season.data import NOTES, citation, has_data
+from tallybed.pages.season.data import NOTES, citation
 from tallybed.publishing.files import csv_text
 from tallybed.reckoning.year import Year, Years
 
@@ -38,9 +38,10 @@ def data_files(years: Years) -> dict[str, bytes]:
 
 
 def _of_season(year: Year) -> dict[str, bytes]:
+    """Return a season's data by path: each table as CSV and as JSON, and what describes them."""
     files: dict[str, bytes] = {}
     resources = []
-    for one in every_table(year):
+    for one in datasets(year):
         data = csv_of(one)
         files[addresses.data_file(year, f"{one.name}.csv")] = data
         files[addresses.data_file(year, f"{one.name}.json")] = json_of(one)
@@ -69,6 +70,7 @@ def json_of(one: Dataset) -> bytes:
 
 
 def _cell(value: Value) -> str | int:
+    """Return a value as a cell of a CSV file; None is an empty one."""
     if value is None:
         return ""
     if isinstance(value, bool):
@@ -79,6 +81,7 @@ def _cell(value: Value) -> str | int:
 
 
 def _json(value: Value) -> str:
+    """Return a value as JSON, a day as a text in ISO form."""
     if isinstance(value, Decimal):
         # Written digit by digit: a binary float in between could lose the last of them.
         return f"{value:f}"
@@ -86,6 +89,7 @@ def _json(value: Value) -> str:
 
 
 def _package(year: Year) -> _Json:
+    """Return what describes a season's data as a whole, its tables left out."""
     garden = year.garden
     found: _Json = {
         "profile": "tabular-data-package",
@@ -103,6 +107,7 @@ def _package(year: Year) -> _Json:
 
 
 def _terms(garden: Garden) -> Iterator[tuple[str, str]]:
+    """Yield the name, title and path of the garden's licence, as far as they are told."""
     if garden.licence:
         # A name has no spaces there: the known short names are written with hyphens.
         yield "name", re.sub(r"[^A-Za-z0-9._]+", "-", garden.licence).strip("-") or "own-terms"
@@ -130,11 +135,13 @@ def _resource(one: Dataset, data: bytes) -> _Json:
 
 
 def _schema(one: Dataset) -> _Json:
+    """Return what describes a table: its columns and its key."""
     fields = [_field(column) for column in one.columns]
     return {"fields": fields, "primaryKey": one.key, "missingValues": [""]}
 
 
-def _field(column: Column) -> _Json:
+def _field(column: Column[Any]) -> _Json:
+    """Return what describes a column: its name, type, meaning, unit and bounds."""
     found: _Json = {"name": column.name, "type": column.kind.value, "description": column.meaning}
     if column.unit:
         found["unit"] = column.unit
@@ -144,7 +151,8 @@ def _field(column: Column) -> _Json:
     return {**found, "constraints": constraints} if constraints else found
 
 
-def _constraints(column: Column) -> Mapping[str, object]:
+def _constraints(column: Column[Any]) -> Mapping[str, object]:
+    """Return what every value of a column keeps to; no number is below zero."""
     found: _Json = {}
     if column.required:
         found["required"] = True
@@ -158,4 +166,5 @@ def _constraints(column: Column) -> Mapping[str, object]:
 
 
 def _slug(name: str) -> str:
+    """Return a name in small letters and digits, joined by hyphens; ``garden`` where none is left."""
     return re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-") or "garden"

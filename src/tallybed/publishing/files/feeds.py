@@ -47,4 +47,5 @@ def atom(feed: Feed, contents: Iterable[str]) -> bytes:
 
 
 def _midnight(day: date) -> datetime:
+    """Return the beginning of a day, in universal time."""
     return datetime.combine(day, time(), tzinfo=UTC)

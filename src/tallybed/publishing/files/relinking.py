@@ -69,6 +69,7 @@ class _Reader(HTMLParser):
 
 
 def _changed(match: re.Match[str], new: dict[str, str]) -> str:
+    """Return an attribute with its new address in double quotes, or as it was where it has none."""
     before, quoted = match.groups()
     found = new.get(unescape(quoted.strip("\"'")))
     return match[0] if found is None else f'{before}"{escape(found)}"'

@@ -24,6 +24,7 @@ class Changes:
     """Pages in which nothing is other but the day they speak as of."""
 
     def __bool__(self) -> bool:
+        """Return whether any page is new, changed, gone or dated anew."""
         return bool(self.new or self.changed or self.gone or self.dated)
 
 
@@ -47,6 +48,7 @@ def changes(
 
 
 def _pages(paths: Mapping[str, str]) -> set[str]:
+    """Return the paths that are pages."""
     return {path for path in paths if path.endswith(_PAGE)}
 
 

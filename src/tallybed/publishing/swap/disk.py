@@ -121,6 +121,7 @@ def alone(path: Path) -> Iterator[None]:
 
 
 def _lock(file: IO[bytes]) -> None:
+    """Lock an open file for this process alone. Raises OSError where another has it."""
     if sys.platform == "win32":
         msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
     else:
@@ -128,6 +129,7 @@ def _lock(file: IO[bytes]) -> None:
 
 
 def _still_there(file: IO[bytes], path: Path) -> bool:
+    """Return whether an open file is still the one that lies at a path."""
     try:
         return os.path.samestat(os.fstat(file.fileno()), path.stat())
     except FileNotFoundError:

@@ -49,26 +49,32 @@ class _Names:
     target: Path
 
     def _beside(self, word: str) -> Path:
+        """Return the path beside the site's folder that a word stands for."""
         return self.target.with_name(f".{self.target.name}.tallybed-{word}")
 
     @property
     def new(self) -> Path:
+        """The tree being written, or the old one after the trade."""
         return self._beside("new")
 
     @property
     def old(self) -> Path:
+        """The old tree, on its way out."""
         return self._beside("old")
 
     @property
     def note(self) -> Path:
+        """The note that two renames are under way."""
         return self._beside("swap")
 
     @property
     def lock(self) -> Path:
+        """The file held by the build that is writing."""
         return self._beside("lock")
 
     @property
     def left(self) -> bool:
+        """Whether any of the four lies there."""
         return any(path.exists() for path in (self.new, self.old, self.note, self.lock))
 
 
@@ -124,6 +130,7 @@ def repair(target: Path) -> bool:
 
 
 def _repair(names: _Names) -> None:
+    """Finish the renames that a broken-off build began, and take away what it left. Raises OSError."""
     if names.note.exists():
         if not names.target.exists():
             # Ended between the two renames. The new tree is complete: it was before the note was written.
@@ -163,6 +170,7 @@ def _as_wanted(target: Path, hashes: Mapping[str, str], *, replace: bool) -> boo
 
 
 def _some(paths: tuple[str, ...]) -> str:
+    """Return the first paths of many, and how many more there are."""
     more = f" and {len(paths) - _SOME} more" if len(paths) > _SOME else ""
     return ", ".join(paths[:_SOME]) + more
 
@@ -194,6 +202,7 @@ def _write(
 
 
 def _swap(names: _Names) -> None:
+    """Put the new tree in the old one's place. Raises OSError; if a rename fails, the old one is put back."""
     if not names.target.exists():
         disk.rename(names.new, names.target)
         return

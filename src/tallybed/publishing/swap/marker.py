@@ -89,5 +89,6 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
 
 
 def _digest(path: Path) -> str:
+    """Return the SHA-256 of a file's bytes in hexadecimal digits."""
     with path.open("rb") as file:
         return file_digest(file, "sha256").hexdigest()

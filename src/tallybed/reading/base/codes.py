@@ -33,6 +33,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "duplicate-key": "A key stands twice in one group of keys.",
         "key-not-text": "A list or a group of keys stands where a key belongs.",
         "no-header": "A log entry, question or page does not begin with a header.",
+        "prose-too-deep": "Lists or quotations in prose lie too deep in each other.",
         "header-without-end": "A header has no closing line of three hyphens.",
         # Keys and values.
         "unknown-key": "A key is not known where it stands.",
@@ -77,6 +78,9 @@ CODES: Mapping[str, str] = MappingProxyType(
         "no-square-left": "Every square of a bed is omitted.",
         "side": "A bed has no such side.",
         "square-off-side": "A square does not lie along the side that is named.",
+        "lean": "A trellis leans further than it is high.",
+        "leafless": "Something that is not a tree is said to be leafless.",
+        "stands-in-bed": "Something around the beds would stand within one.",
         "no-run-out": "Vines are led out where the bed has no run-out, and no reach is given.",
         "square": "A square cannot be read.",
         "square-outside": "A square lies outside its bed.",
@@ -99,6 +103,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "tag-not-in-plan": "A tag is in no planting; the record is kept.",
         "among-unknown": "A planting shares its squares with something that the season does not have.",
         "among-itself": "A planting shares its squares with itself.",
+        # Prose. Told once all is read: only then is it known what pages there are.
+        "link-nowhere": "A link typed in a text leads to no page of the site.",
         # Plan, log and ledger.
         "no-start": "A planting does not say when it begins.",
         "carried-from": "A planting is carried from something that is not an earlier year.",

@@ -58,6 +58,7 @@ class Context:
         return CropName(typed=" ".join(text.split()), slugs=slugs)
 
     def _answered(self, text: str, slugs: tuple[str, ...]) -> tuple[str, ...]:
+        """Return the one crop that a general name means this season, else all that it can mean."""
         own = self.general.get(folded(text))
         if own is not None:
             return (own,)

@@ -158,6 +158,7 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
 
 
 def _empty(value: Node, key: Key[Any], row: KeyedValues) -> None:
+    """Tell that nothing follows a key: a mistake where the key must hold something, else a warning."""
     if key.required or key.never_empty:
         row.wrong(value.place, "empty-value", f"nothing follows {quoted(key.name)}", expected=key.expected)
         return

@@ -6,11 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from tallybed.garden.findings import Finding, Place, Severity, sentence, sorted_findings
+from tallybed.garden.findings import quoted as quoted
 
 MOST = 200
 """Findings of one severity in one file that anybody reads through before correcting some."""
-_LONGEST_ECHO = 60
-"""Characters of the gardener's text that a message repeats."""
 
 
 @dataclass
@@ -107,14 +106,6 @@ class Problems:
     def all(self) -> tuple[Finding, ...]:
         """Return every finding, sorted by place, without repeats."""
         return sorted_findings(self._findings)
-
-
-def quoted(text: str) -> str:
-    """Return the gardener's own words in quotation marks, on one line and cut to a readable length."""
-    plain = " ".join(text.split())
-    if len(plain) > _LONGEST_ECHO:
-        plain = plain[: _LONGEST_ECHO - 1].rstrip() + "…"
-    return f"“{plain}”"
 
 
 def listed(words: Iterable[str], last: str = "or") -> str:

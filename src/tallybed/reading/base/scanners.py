@@ -52,6 +52,7 @@ def spoken(scan: Callable[[str, Context], T], expected: str) -> Scanner[T]:
     """Return a scanner for one text whose meaning depends on the context (season, beds, crops)."""
 
     def scanner(node: Node, context: Context) -> T:
+        """Read a text; anything else, or an empty one, is told. Raises LeftOut."""
         if not isinstance(node, Text) or is_empty(node):
             wrong_kind(node, expected, context)
         try:
@@ -67,6 +68,7 @@ def every(scan: Scanner[T], expected: str) -> Scanner[tuple[T, ...]]:
     """Return a scanner for a list of values, or one value alone; one broken value breaks the list."""
 
     def scanner(node: Node, context: Context) -> tuple[T, ...]:
+        """Read every value. Raises LeftOut where the list is empty or a value is broken."""
         nodes = node.items if isinstance(node, Items) else (node,)
         if not nodes:
             context.problems.add(node.place, "empty-list", "the list is empty", expected=expected)
@@ -83,6 +85,7 @@ def rows(scan: Scanner[T]) -> Scanner[tuple[T, ...]]:
     """Return a scanner for a list of records (or one alone); a broken one is left out, the rest kept."""
 
     def scanner(node: Node, context: Context) -> tuple[T, ...]:
+        """Read the records that can be read."""
         return kept(scan, node.items if isinstance(node, Items) else (node,), context)
 
     return scanner
@@ -106,6 +109,7 @@ def chosen(choices: Mapping[str, T], what: str) -> Scanner[T]:
     expected = listed(choices)
 
     def scan(text: str) -> T:
+        """Return what a word stands for, however its capitals are typed. Raises Misread."""
         word = " ".join(text.split()).casefold()
         if word not in choices:
             raise Misread("choice", f"{quoted(text)} is not {what}", expected, nearest(word, choices))

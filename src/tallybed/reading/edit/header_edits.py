@@ -37,6 +37,7 @@ class _Piece:
     after: str
 
     def whole(self, text: str) -> str:
+        """Return the file's text with another YAML in its place."""
         return self.before + text + self.after
 
 
@@ -106,6 +107,7 @@ def replaced(text: str, change: Callable[[str], str], *, header: bool) -> str:
 
 
 def _changed(value: Plain, change: Callable[[str], str]) -> Plain:
+    """Return a value with every text and key in it changed."""
     if isinstance(value, str):
         return change(value)
     if isinstance(value, list):
@@ -114,6 +116,7 @@ def _changed(value: Plain, change: Callable[[str], str]) -> Plain:
 
 
 def _piece(text: str) -> _Piece:
+    """Return the header of a file's text, with what stands around it. Raises UncutError where it has none."""
     match = _HEADER.match(text)
     if match is None:
         raise UncutError("no header")
@@ -121,6 +124,7 @@ def _piece(text: str) -> _Piece:
 
 
 def _composed(text: str) -> yaml.Node:
+    """Return a text as nodes with places. Raises UncutError where it is broken, empty or has aliases."""
     try:
         if any(isinstance(token, yaml.AliasToken) for token in yaml.scan(text, Loader=yaml.SafeLoader)):
             raise UncutError("a text that stands for another")
@@ -134,6 +138,7 @@ def _composed(text: str) -> yaml.Node:
 
 
 def _plain(node: yaml.Node) -> Plain:
+    """Return a node as texts, lists and mappings."""
     if isinstance(node, yaml.SequenceNode):
         return [_plain(one) for one in node.value]
     if isinstance(node, yaml.MappingNode):
@@ -142,6 +147,7 @@ def _plain(node: yaml.Node) -> Plain:
 
 
 def _mapping(plain: Plain) -> dict[str, Plain]:
+    """Return the value if it is a mapping. Raises UncutError."""
     if not isinstance(plain, dict):
         raise UncutError("no keys")
     return plain
@@ -157,10 +163,12 @@ def _checked(text: str, wanted: Plain) -> str:
 
 
 def _spoken(text: str) -> bool:
+    """Return whether a text has a line that is neither blank nor a comment."""
     return any(line.strip() and not line.lstrip().startswith("#") for line in text.splitlines())
 
 
 def _value(root: yaml.Node, name: str) -> yaml.Node:
+    """Return the value of a key. Raises UncutError where it is not there."""
     pairs = root.value if isinstance(root, yaml.MappingNode) else []
     for key, value in pairs:
         if key.value == name:
@@ -179,10 +187,12 @@ def _end(node: yaml.Node, text: str) -> int:
 
 
 def _is_there(node: yaml.Node) -> bool:
+    """Return whether a node has characters of its own."""
     return bool(node.end_mark.index > node.start_mark.index)
 
 
 def _without_item(text: str, holder: yaml.Node, number: int) -> str:
+    """Return a text without one item, counted from 0, of a list in it. Raises UncutError."""
     if not isinstance(holder, yaml.SequenceNode):
         raise UncutError("no list")
     item = holder.value[number]
@@ -193,6 +203,7 @@ def _without_item(text: str, holder: yaml.Node, number: int) -> str:
 
 
 def _without_key(text: str, root: yaml.Node, name: str) -> str:
+    """Return a text without a key and its value. Raises UncutError."""
     key, value = next((key, value) for key, value in root.value if key.value == name)
     start = key.start_mark.index
     end = max(_end(value, text), _end(key, text))
@@ -220,6 +231,7 @@ def _without_lines(text: str, start: int, end: int) -> str:
 
 
 def _scalar(text: str) -> str:
+    """Return a text as YAML, in double quotes where it could be read as something else."""
     if _PLAIN_TEXT.fullmatch(text) and text.casefold() not in _EMPTY:
         return text
     return json.dumps(text, ensure_ascii=False)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.reading.base.problems import LeftOut, Problems
 
 LARGEST = 2_000_000
@@ -103,6 +103,10 @@ class FolderOnDisk:
         return False
 
     def _decoded(self, data: bytes, file: str) -> str:
+        """Return a file's bytes as text, each line ended by a line feed alone.
+
+        Raises LeftOut, after telling, where they are not UTF-8 or hold what cannot be seen.
+        """
         for mark, encoding in _WIDE_MARKS:
             if data.startswith(mark):
                 found = f"the file is written in {encoding}"
@@ -129,6 +133,7 @@ class FolderOnDisk:
         return text
 
     def _tell_byte(self, data: bytes, start: int, file: str) -> None:
+        """Tell of the first byte that is not UTF-8, with what it would be in Latin-1."""
         before = data[:start].decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
         found = f"the byte {data[start]:02X} is not UTF-8"
         as_latin = data[start : start + 1].decode("latin-1")

@@ -82,6 +82,7 @@ class _Folder:
         self.taking = TakeInSettings()
 
     def garden(self) -> Garden | None:
+        """Return the garden with all that could be read of it, or None where its own file could not."""
         files = found_files(self._sources, self._problems)
         base = self._ground(files)
         crop_list, sources = self._crop_list(files)
@@ -94,10 +95,8 @@ class _Folder:
         )
         self.taking = self._taking(files, context)
         seasons = tuple(self._season(each, base, context) for each in files.seasons)
-        questions = self._pages(
-            files.questions, lambda page, slug: question(page.header, page.prose, context, slug)
-        )
-        leaves = self._pages(files.leaves, lambda page, slug: leaf(page.header, page.prose, context, slug))
+        questions = self._pages(files.questions, lambda page, slug: question(page, context, slug))
+        leaves = self._pages(files.leaves, lambda page, slug: leaf(page, context, slug))
         if base is None:
             return None
         self._tell_seasons_without_folder(base, files)
@@ -113,6 +112,7 @@ class _Folder:
         )
 
     def _ground(self, files: KnownFiles) -> GardenFile | None:
+        """Return what ``garden.yaml`` says, or None, after telling why, where it cannot be read."""
         if files.garden is None:
             names = (each.name for each in self._sources.listing("") if each.is_folder)
             folder = nearest(CONTENT, names)
@@ -141,6 +141,7 @@ class _Folder:
             return None
 
     def _crop_list(self, files: KnownFiles) -> tuple[CropList, tuple[Source, ...]]:
+        """Return the library's crops with the garden's own among them, and the library's sources."""
         library = load_library()
         crop_list = CropList.of(library.crops.values())
         if files.crops is not None:
@@ -152,12 +153,14 @@ class _Folder:
         return crop_list, tuple(library.sources.values())
 
     def _withdrawn(self, files: KnownFiles) -> tuple[Withdrawn, ...]:
+        """Return the withdrawals on record."""
         if files.withdrawn is None:
             return ()
         items = self._items(files.withdrawn, "a list of withdrawals")
         return kept(withdrawal, items or (), Context(problems=self._problems))
 
     def _taking(self, files: KnownFiles, context: Context) -> TakeInSettings:
+        """Return what was settled about spreadsheets; nothing where the file is missing or broken."""
         if files.take_in is None:
             return TakeInSettings()
         try:
@@ -188,10 +191,12 @@ class _Folder:
         return node.items
 
     def _tell_empty(self, file: str, expected: str) -> None:
+        """Warn that a file holds nothing."""
         found = "the file holds nothing"
         self._problems.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
 
     def _season(self, files: SeasonFiles, base: GardenFile | None, context: Context) -> Season:
+        """Return a season with its plan, log and ledger; each is None where there is no such file."""
         year = files.year
         span = base.span(year) if base else Span(first=date(int(year), 1, 1), last=date(int(year), 12, 31))
         context = replace(
@@ -264,6 +269,7 @@ class _Folder:
         return items, kept(build, items or (), context)
 
     def _plan(self, files: SeasonFiles, known: SeasonNames, context: Context) -> tuple[PlanRow, ...] | None:
+        """Return the rows of a season's plan, and take note of its tags; None where there is no plan."""
         items, plan = self._rows(files, PLAN, "a list of plantings", plan_row, context)
         known.whole = items is not None
         if items and plan is not None:
@@ -271,6 +277,7 @@ class _Folder:
         return plan
 
     def _log(self, files: SeasonFiles, known: SeasonNames, context: Context) -> list[Entry] | None:
+        """Return the entries that could be read, and take note of their tags; None where there is no log."""
         if files.entries is None:
             return None
         entries: list[Entry] = []
@@ -284,7 +291,7 @@ class _Folder:
                 known.add_done(page.header.get("done"), context)
             try:
                 day, slug = self._entry_name(file)
-                entries.append(entry(page.header, page.prose, context, day, slug))
+                entries.append(entry(page, context, day, slug))
             except LeftOut:
                 continue
         return entries
@@ -306,6 +313,7 @@ class _Folder:
         return day, slug_of(match.group(2) or "", "visit")
 
     def _pages(self, files: Iterable[str], build: Callable[[HeadedFile, str], T]) -> tuple[T, ...]:
+        """Return the pages of prose that could be read; ``build`` gets each with its file's short name."""
         built: list[T] = []
         for file in files:
             try:
@@ -316,6 +324,7 @@ class _Folder:
         return tuple(built)
 
     def _tell_seasons_without_folder(self, base: GardenFile, files: KnownFiles) -> None:
+        """Warn of each season that ``garden.yaml`` names and no folder holds."""
         years = {each.year for each in files.seasons}
         for year, given in base.seasons.items():
             if year not in years:

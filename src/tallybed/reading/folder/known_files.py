@@ -91,6 +91,7 @@ def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
 
 
 def _season(year: str, sources: FolderOnDisk, problems: Problems) -> SeasonFiles:
+    """Return the files of a season's folder, and tell of those that are not read."""
     folder = f"{CONTENT}/{year}"
     here = sources.listing(folder)
     for each in here:
@@ -131,6 +132,7 @@ def _pages(folder: str, sources: FolderOnDisk, problems: Problems) -> tuple[str,
 
 
 def _strange_folder(name: str, sources: FolderOnDisk, problems: Problems) -> None:
+    """Tell of a folder that is not read: one with a season's files in it, or one of another name."""
     path = f"{CONTENT}/{name}"
     inside = {each.name for each in sources.listing(path)}
     if inside.intersection((*_SEASON_FILES, LOG)):
@@ -141,6 +143,7 @@ def _strange_folder(name: str, sources: FolderOnDisk, problems: Problems) -> Non
 
 
 def _unknown(path: str, known: Iterable[str], expected: str, problems: Problems) -> None:
+    """Tell of an unknown name, with the known one nearest to it."""
     _tell_unknown(path, nearest(path.rpartition("/")[2], known), expected, problems)
 
 

@@ -41,6 +41,7 @@ def disagreement(old: bytes, new: bytes, added: Sequence[Weighing], file: str, c
 
 
 def _rows(data: bytes, file: str, problems: Problems) -> tuple[Node, ...]:
+    """Return a ledger's rows as nodes, none where it is empty. Raises LeftOut."""
     text = data.removeprefix(codecs.BOM_UTF8).decode("utf-8", "replace")
     node = parse(text.replace("\r\n", "\n").replace("\r", "\n"), file, problems)
     if node is None or (isinstance(node, Text) and not node.text):

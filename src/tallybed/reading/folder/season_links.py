@@ -59,6 +59,7 @@ class SeasonNames:
                 self._crop(pairs.get(verb.text), context)
 
     def _crop(self, node: Node | None, context: Context) -> None:
+        """Take note of every crop that a name can mean."""
         if isinstance(node, Text):
             self.crops.update(context.slugs(node.text))
 
@@ -72,11 +73,13 @@ class SeasonNames:
 
 
 def _mappings(node: Node | None) -> Iterator[Pairs]:
+    """Return the mappings of a list, or the one that stands alone."""
     nodes: Iterable[Node] = node.items if isinstance(node, Items) else (node,) if node is not None else ()
     return (each for each in nodes if isinstance(each, Pairs))
 
 
 def _tag(node: Node | None) -> str:
+    """Return a tag in capitals, empty where there is none."""
     return node.text.strip().upper() if isinstance(node, Text) else ""
 
 
@@ -112,6 +115,7 @@ def logged(entries: Iterable[Entry], known: SeasonNames, context: Context) -> tu
 
 
 def _events(done: Iterable[Event], known: SeasonNames, context: Context) -> tuple[Event, ...]:
+    """Return events with ``among`` made out; one whose partner cannot be found is told and left out."""
     found: list[Event] = []
     for event in done:
         if event.tag and known.whole and event.tag not in known.tags:
@@ -144,6 +148,7 @@ def weighed(ledger: Iterable[Weighing], known: SeasonNames, context: Context) ->
 
 
 def _tell_tag(tag: str, place: Place, known: SeasonNames, context: Context) -> None:
+    """Warn of a tag that no planting has."""
     where = "the plan or a sowing in the log" if known.planned else "a sowing in the log"
     context.problems.add(
         context.problems.spot(place, "tag"),

@@ -13,12 +13,12 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import in_full
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName, nearest
 from tallybed.garden.pickings import Picking
 from tallybed.garden.squares import Square
 from tallybed.garden.units import WEIGHT_UNITS
-from tallybed.reading.base.invisible import UNSEEN, described
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts
@@ -196,6 +196,7 @@ def _weight(line: _Line) -> str:
 
 
 def _picked(line: _Line, vocabulary: Vocabulary, day: date) -> date | None:
+    """Return the day after ``picked``, or None. Raises Misread where it is after the day of weighing."""
     text = line.clauses.get("picked")
     if text is None:
         return None
@@ -285,6 +286,7 @@ def _bed_alone(line: _Line, vocabulary: Vocabulary) -> str:
 
 
 def _is_name(text: str, vocabulary: Vocabulary) -> bool:
+    """Return whether the words name a crop or variety."""
     try:
         vocabulary.what(" ".join(text.split()))
     except Misread:
@@ -293,6 +295,7 @@ def _is_name(text: str, vocabulary: Vocabulary) -> bool:
 
 
 def _count(line: _Line) -> int | None:
+    """Take the count out of the line; None where there is none. Raises Misread where there are several."""
     found = list(_COUNT.finditer(line.rest))
     if len(found) > 1:
         numbers = listed((one.group(1) for one in found), "and")

@@ -137,6 +137,7 @@ def context_of(garden: Garden, season: Season) -> Context:
 
 
 def _tags(season: Season) -> Iterator[str]:
+    """Yield the tags of a season's plan and log, in capitals."""
     yield from (plan_row.tag.upper() for plan_row in season.plan or () if plan_row.tag)
     yield from (event.tag.upper() for entry in season.log or () for event in entry.done if event.tag)
 
@@ -146,6 +147,7 @@ def _varieties(garden: Garden, season: Season) -> dict[str, KnownVariety]:
     found: dict[str, tuple[str, set[str]]] = {}
 
     def add(variety: str, slugs: Iterable[str]) -> None:
+        """Add the crops that have a variety."""
         if variety:
             found.setdefault(folded(variety), (variety, set()))[1].update(slugs)
 
@@ -170,10 +172,12 @@ def _divided(name: str) -> Iterator[tuple[str, str]]:
 
 
 def _each(beds: Beds) -> Iterator[Beds]:
+    """Yield each bed as the only one."""
     yield from (Beds.of([beds.by_name[name.casefold()]]) for name in beds.names)
 
 
 def _readable(text: str, beds: Beds) -> bool:
+    """Return whether a text names squares of these beds."""
     try:
         squares((text,), beds)
     except Misread:

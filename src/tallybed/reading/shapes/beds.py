@@ -23,10 +23,12 @@ LONGEST_SIDE = 700
 """Squares along one side at most: two letters name 702 columns."""
 MOST_SQUARES = 10_000
 SIDE = "a side of the bed: 1 or its last row, A or its last column"
+_LEANING = "how far its top stands in over the bed, such as 6 in, or 6 in outward"
 EXTENT = "a number of squares such as 10 squares, or a length"
 
 
 def _bed_name(text: str) -> str:
+    """Read a bed's short name: letters, digits and hyphens, 40 at most, unlike a square. Raises Misread."""
     name = text.strip()
     expected = "a short name of letters, digits and hyphens"
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9-]{0,39}", name):
@@ -39,13 +41,24 @@ def _bed_name(text: str) -> str:
 
 
 def _extent(text: str) -> int | Length:
+    """Read a length or width: a number of squares, or a length. Raises Misread."""
     match = re.fullmatch(r"([0-9]{1,6})\s*(?:squares?|sq\.?)", text.strip(), re.IGNORECASE)
     if match is None:
         return measures.length(text)
     return measures.whole(1, LONGEST_SIDE)(match.group(1))
 
 
+def _lean(text: str) -> Length:
+    """Read how far a trellis leans: in over the bed, or ``6 in outward``."""
+    inward = re.fullmatch(r"(.*?)\s*\b(outward|outwards|inward|inwards)\s*", text.strip(), re.IGNORECASE)
+    if inward is None:
+        return measures.length(text)
+    length = measures.length(inward.group(1))
+    return length * -1 if inward.group(2).casefold().startswith("out") else length
+
+
 def _bearing(text: str) -> Fraction:
+    """Read degrees clockwise from north; 360 is 0. Raises Misread."""
     return measures.degrees("bearing", 0, 360)(text) % 360
 
 
@@ -66,6 +79,7 @@ BED = Shape(
 
 
 def _side(text: str, context: Context) -> str:
+    """Read a side of the bed that is being read. Raises Misread."""
     bed = _here(context)
     side = text.strip().upper()
     if side not in bed.sides:
@@ -77,11 +91,12 @@ def _side(text: str, context: Context) -> str:
 SIDE_KEY = Key("side", spoken(_side, SIDE), SIDE, required=True)
 SQUARES_KEY = Key("squares", some_squares, SQUARES)
 HEIGHT = Key("height", LENGTH, measures.LENGTH, required=True)
+LEAN = Key("lean", said(_lean, _LEANING), _LEANING)
 PATH_WIDTH = Key("width", LENGTH, measures.LENGTH, required=True)
 SHARE_KEY = Key("share", SHARE, measures.SHARE)
 REACH = Key("reach", LENGTH, measures.LENGTH, required=True)
 
-TRELLIS = Shape("a trellis", (SIDE_KEY, SQUARES_KEY, HEIGHT))
+TRELLIS = Shape("a trellis", (SIDE_KEY, SQUARES_KEY, HEIGHT, LEAN))
 PATH = Shape("a path", (SIDE_KEY, PATH_WIDTH, SHARE_KEY))
 RUN_OUT = Shape("a run-out", (SIDE_KEY, SQUARES_KEY, REACH))
 
@@ -123,6 +138,7 @@ def bed(node: Node, context: Context) -> Bed:
 
 
 def _or(value: Fraction | None, default: Fraction) -> Fraction:
+    """Return a value, or the default where there is none; zero is a value."""
     return default if value is None else value
 
 
@@ -150,6 +166,7 @@ def _read_in(bed: Bed, row: KeyedValues, key: Key[Node], scan: Scanner[tuple[T, 
 
 
 def _here(context: Context) -> Bed:
+    """Return the one bed that is being read."""
     return next(iter(context.beds.by_name.values()))
 
 
@@ -170,18 +187,26 @@ def _along(row: KeyedValues) -> tuple[Square, ...]:
 
 
 def _trellis(node: Node, context: Context) -> Trellis:
+    """Read a trellis. Raises LeftOut."""
     row = take(node, TRELLIS, context)
     squares = _along(row)
-    return Trellis(side=row[SIDE_KEY], squares=squares, height=row[HEIGHT])
+    height, lean = row[HEIGHT], row.get(LEAN) or Length()
+    if abs(lean.nanometres) > height.nanometres:
+        found = "the trellis leans further than it is high"
+        row.wrong(LEAN, "lean", found, expected="how far its top stands from over its foot")
+        row.finish()
+    return Trellis(side=row[SIDE_KEY], squares=squares, height=height, lean=lean)
 
 
 def _path(node: Node, context: Context) -> BedPath:
+    """Read a path along a side; half of its area counts to the bed unless told. Raises LeftOut."""
     row = take(node, PATH, context)
     row.finish()
     return BedPath(side=row[SIDE_KEY], width=row[PATH_WIDTH], share=_or(row.get(SHARE_KEY), Fraction(1, 2)))
 
 
 def _run_out(node: Node, context: Context) -> RunOut:
+    """Read the ground beyond a side onto which vines are led. Raises LeftOut."""
     row = take(node, RUN_OUT, context)
     squares = _along(row)
     return RunOut(side=row[SIDE_KEY], squares=squares, reach=row[REACH])

@@ -25,6 +25,7 @@ _DAYS = "a whole number of days"
 
 
 def _letters(text: str) -> str:
+    """Read a crop's two letters; the first becomes a capital. Raises Misread."""
     letters = text.strip()
     if not re.fullmatch(r"[A-Za-z]{2}", letters):
         raise Misread("letters", f"{quoted(text)} are not two letters", "two letters from A to Z, such as Sk")
@@ -32,6 +33,7 @@ def _letters(text: str) -> str:
 
 
 def _crop_word(text: str) -> str:
+    """Read a new crop's name, which must hold a letter or digit. Raises Misread."""
     word = texts.line(text)
     if not slugged(word):
         raise Misread("crop-name", f"{quoted(text)} cannot be a crop’s name", "a name with letters in it")
@@ -57,6 +59,7 @@ VARIETY = Shape("a variety", (VARIETY_NAME, DAYS, SPACING, GERMINATION, SOURCE, 
 
 
 def _variety(node: Node, context: Context) -> Variety:
+    """Read a variety. Raises LeftOut."""
     row = take(node, VARIETY, context)
     row.finish()
     return Variety(
@@ -136,6 +139,7 @@ class CropList:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
 
     def _override(self, row: KeyedValues) -> None:
+        """Change a known crop's figures, and add varieties to it. Raises LeftOut."""
         row.finish()
         name = row[KNOWN]
         if name.slug is None:
@@ -149,6 +153,7 @@ class CropList:
         self.crops[crop.slug] = _with_figures(crop, row, row.get(SPACING))
 
     def _add_new(self, row: KeyedValues) -> None:
+        """Add a crop of the garden's own. Raises LeftOut where its name or letters are taken."""
         row.finish()
         name = row[NEW]
         slug = slugged(name)
@@ -180,6 +185,7 @@ class CropList:
         self.names = Names.of(self.crops.values())
 
     def _once(self, slug: str, row: KeyedValues, key: Key[object]) -> None:
+        """Tell that a crop stands in the list for a second time, if it does."""
         first = self.places.setdefault(slug, row.place)
         if first is not row.place:
             row.wrong(
@@ -212,6 +218,7 @@ def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
 
 
 def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
+    """Return a figure that is the garden's own."""
     return Figure(fact=fact, low=value, high=value, unit=unit, kind=Footing.GARDEN, note=source)
 
 

@@ -22,6 +22,7 @@ _SOME_LEAP_YEAR = 2024
 
 
 def _chance(text: str) -> int:
+    """Read a chance in percent: 10, 50 or 90. Raises Misread."""
     chance = measures.percentage(text)
     if chance not in _CHANCES:
         raise Misread(
@@ -70,10 +71,12 @@ def _days(node: Node, context: Context, *, spring: bool) -> tuple[tuple[int, Mon
 
 
 def _spring(node: Node, context: Context) -> tuple[tuple[int, MonthDay], ...]:
+    """Read the days of a last freeze in spring, by chance in percent. Raises LeftOut."""
     return _days(node, context, spring=True)
 
 
 def _fall(node: Node, context: Context) -> tuple[tuple[int, MonthDay], ...]:
+    """Read the days of a first freeze in fall, by chance in percent. Raises LeftOut."""
     return _days(node, context, spring=False)
 
 

@@ -20,6 +20,7 @@ from tallybed.reading.shapes.beds import bed
 from tallybed.reading.shapes.common import LINE, NOTE, NOTE_KEY
 from tallybed.reading.shapes.freezes import MonthDay, freezes
 from tallybed.reading.shapes.people import supporter
+from tallybed.reading.shapes.surroundings import surroundings
 from tallybed.reading.text import dates, measures, money, texts
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.nodes import Items, Node, Pairs
@@ -48,6 +49,7 @@ IDLE = Key("idle", said(measures.counted("days", 1, 366), "days"), "days such as
 REACH = Key("reach", said(measures.length, "a length"), "a length such as 2 ft")
 SUPPORTERS = Key("supporters", rows(supporter), "a list of supporters’ wordings")
 BEDS = Key("beds", as_it_stands, "a list of beds")
+SURROUNDINGS = Key("surroundings", as_it_stands, "a list of what stands around the beds")
 GARDEN = Shape(
     "the garden",
     (
@@ -71,6 +73,7 @@ GARDEN = Shape(
         REACH,
         SUPPORTERS,
         BEDS,
+        SURROUNDINGS,
     ),
 )
 
@@ -128,6 +131,7 @@ def ground(node: Node, context: Context) -> GardenFile:
     start, end, bounded = _bounds(row, context)
     seasons, broken = _seasons(row, context)
     rotation = row.get(ROTATION)
+    around = row.get(SURROUNDINGS)
     garden = Garden(
         name=row.get(NAME) or "",
         where=row.get(WHERE) or "",
@@ -143,6 +147,7 @@ def ground(node: Node, context: Context) -> GardenFile:
         licence_address=row.get(LICENCE_ADDRESS) or "",
         freezes=row.get(FREEZES) or FreezeDates(),
         beds=beds,
+        surroundings=() if around is None else surroundings(around, context, beds, whole=whole),
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,
         idle=row.get(IDLE) or DAYS_IDLE,
         reach=row.get(REACH) or ARMS_REACH,
@@ -187,6 +192,10 @@ def _beds(row: KeyedValues, context: Context) -> tuple[tuple[Bed, ...], bool]:
 
 
 def _bounds(row: KeyedValues, context: Context) -> tuple[MonthDay, MonthDay, bool]:
+    """Return the month and day on which seasons begin and end, and whether they could be read.
+
+    The calendar year where nothing is said of them, or where they cannot be read.
+    """
     node = row.get(SEASON)
     if node is None:
         return (1, 1), (12, 31), True
@@ -199,6 +208,7 @@ def _bounds(row: KeyedValues, context: Context) -> tuple[MonthDay, MonthDay, boo
 
 
 def _seasons(row: KeyedValues, context: Context) -> tuple[dict[str, SeasonKeys], frozenset[str]]:
+    """Return what is said of single seasons, by year, and the years of which it could not be read."""
     node = row.get(SEASONS)
     if node is None:
         return {}, frozenset()

@@ -38,6 +38,7 @@ def _destinations(node: Node, context: Context) -> tuple[Destination, ...]:
 
 
 def _part(text: str) -> Weight | None:
+    """Read the weight of a part; None for *the rest*. Raises Misread."""
     return None if " ".join(text.split()).casefold() == REST else measures.weight(text)
 
 
@@ -106,6 +107,7 @@ def weighing(node: Node, context: Context) -> Weighing:
 
 
 def _crops(row: KeyedValues) -> tuple[CropName, ...]:
+    """Return the crops of a weighing, none where a tag alone says it; tells what does not fit together."""
     if row.has(CROP_KEY) and row.has(MIXED):
         found = "both “crop” and “mixed” say what was picked"
         row.wrong(MIXED, "told-twice", found, remedy="keep one of them")
@@ -138,5 +140,6 @@ def _parts_fit(row: KeyedValues) -> None:
 
 
 def _whole(row: KeyedValues) -> str:
+    """Return the weight of the whole as it was typed, in quotes."""
     node = row.node.get(WEIGHT.name)
     return quoted(node.text) if isinstance(node, Text) else "the weight"

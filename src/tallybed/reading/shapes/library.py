@@ -43,6 +43,7 @@ def amount(text: str) -> Amount:
 
 
 def _letters(text: str) -> str:
+    """Read a crop's two letters, a capital and a small one. Raises Misread."""
     if not re.fullmatch(r"[A-Z][a-z]", text):
         raise Misread(LIBRARY, f"{quoted(text)} are not a capital and a small letter")
     return text
@@ -54,7 +55,8 @@ PUBLISHER = Key("publisher", NOTE, texts.NOTE, never_empty=True)
 NUMBER = Key("number", NOTE, texts.NOTE, never_empty=True)
 YEAR = Key("year", NOTE, texts.NOTE, never_empty=True)
 WHERE = Key("where", NOTE, texts.NOTE, never_empty=True)
-SOURCE = Shape("a source", (ID, TITLE, PUBLISHER, NUMBER, YEAR, WHERE))
+WEIGHT = Key("weight", chosen({"a": "A", "b": "B"}, "a weight of a source"), "A or B", never_empty=True)
+SOURCE = Shape("a source", (ID, TITLE, PUBLISHER, NUMBER, YEAR, WHERE, WEIGHT))
 
 
 def source(node: Node, context: Context) -> Source:
@@ -68,6 +70,7 @@ def source(node: Node, context: Context) -> Source:
         number=row.get(NUMBER) or "",
         year=row.get(YEAR) or "",
         where=row.get(WHERE) or "",
+        weight=row.get(WEIGHT) or "",
     )
 
 
@@ -83,7 +86,10 @@ USED_FIGURE = Shape("a figure that is used", (VALUE, TEXT, OF, SOURCE_ID, KIND, 
 
 
 def _figure(fact: str, shape: Shape) -> Scanner[Figure]:
+    """Return a scanner for a figure of a fact, which holds its unit against those of the fact."""
+
     def scan(node: Node, context: Context) -> Figure:
+        """Read one figure: a value with its unit, or a text. Raises LeftOut."""
         row = take(node, shape, context)
         row.finish()
         kind = row.get(KIND) or Footing.PUBLISHED
@@ -121,12 +127,14 @@ FACTS_SHAPE = Shape("the list of all figures", tuple(ALL_FACTS.values()), hint="
 
 
 def _used(node: Node, context: Context) -> dict[str, Figure]:
+    """Read the figures that are used, by fact. Raises LeftOut."""
     row = take(node, USED_SHAPE, context)
     row.finish()
     return {name.text: row[USED_FACTS[name.text]] for name, _value in row.node.pairs}
 
 
 def _facts(node: Node, context: Context) -> tuple[Figure, ...]:
+    """Read all figures, in the order of the file. Raises LeftOut."""
     row = take(node, FACTS_SHAPE, context)
     row.finish()
     return tuple(figure for name, _value in row.node.pairs for figure in row[ALL_FACTS[name.text]])

@@ -28,6 +28,7 @@ from tallybed.reading.shapes.common import (
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import SQUARES
 from tallybed.reading.text.water import water
+from tallybed.reading.yaml.headers import HeadedFile
 from tallybed.reading.yaml.nodes import Node
 
 SQUARES_KEY = Key("squares", some_squares, SQUARES)
@@ -96,6 +97,7 @@ READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
 
 
 def _photo(node: Node, context: Context, *, draft: bool) -> Photo:
+    """Read what an entry says of a photograph; a draft's may lack some of it. Raises LeftOut."""
     row = take(node, DRAFT_PHOTO if draft else PHOTO, context)
     row.finish()
     name = row[FILE]
@@ -118,6 +120,7 @@ def _photo(node: Node, context: Context, *, draft: bool) -> Photo:
 
 
 def _reading(node: Node, context: Context) -> FurtherReading:
+    """Read a title with its address, for further reading. Raises LeftOut."""
     row = take(node, READING, context)
     row.finish()
     return FurtherReading(title=row[READING_TITLE], address=row[ADDRESS])
@@ -196,12 +199,12 @@ def _object(row: KeyedValues, verb: Verb) -> tuple[CropName | None, str]:
     return crop, crop.typed if crop else ""
 
 
-def entry(header: Node, prose: str, context: Context, day: date | None, slug: str) -> Entry:
+def entry(page: HeadedFile, context: Context, day: date | None, slug: str) -> Entry:
     """Read an entry. ``day`` is the date its file name begins with, if it does. Raises LeftOut.
 
     A broken line of ``done`` is left out; the rest of the entry is kept.
     """
-    row = take(header, ENTRY, context)
+    row = take(page.header, ENTRY, context)
     given = row.get(DATE)
     if given and day and given != day:
         found = f"the header’s date {given} is not that of the file’s name, {day}"
@@ -227,7 +230,8 @@ def entry(header: Node, prose: str, context: Context, day: date | None, slug: st
         done=done,
         photos=photos,
         further=row.get(FURTHER) or (),
-        prose=prose,
+        prose=page.prose,
+        prose_begins=page.begins,
         unfinished=draft,
         hold_until=hold_until,
         place=row.place,

@@ -8,7 +8,7 @@ from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.scanners import every, said
 from tallybed.reading.shapes.common import CROP_NAME, HOLD_UNTIL, LINE, UNFINISHED, count, held_until
 from tallybed.reading.text import dates, measures, texts
-from tallybed.reading.yaml.nodes import Node
+from tallybed.reading.yaml.headers import HeadedFile
 
 QUESTION_KEY = Key("question", LINE, "the question", required=True)
 ASKED = Key("asked", said(dates.with_year, dates.DATE), dates.DATE)
@@ -21,9 +21,9 @@ ORDER = Key("order", count(0), measures.WHOLE)
 LEAF = Shape("a page’s header", (TITLE, ORDER))
 
 
-def question(header: Node, prose: str, context: Context, slug: str) -> Question:
+def question(page: HeadedFile, context: Context, slug: str) -> Question:
     """Read a question and its answer; a general name is about all the crops it can mean."""
-    row = take(header, QUESTION, context)
+    row = take(page.header, QUESTION, context)
     hold_until = held_until(row, row.get(ASKED))
     row.finish()
     slugs = (slug for name in row.get(ABOUT) or () for slug in name.slugs)
@@ -33,15 +33,23 @@ def question(header: Node, prose: str, context: Context, slug: str) -> Question:
         asked=row.get(ASKED),
         by=row.get(BY) or "",
         about=tuple(dict.fromkeys(slugs)),
-        answer=prose,
+        answer=page.prose,
+        answer_begins=page.begins,
         unfinished=row.get(UNFINISHED) or False,
         hold_until=hold_until,
         place=row.place,
     )
 
 
-def leaf(header: Node, prose: str, context: Context, slug: str) -> Leaf:
+def leaf(page: HeadedFile, context: Context, slug: str) -> Leaf:
     """Read a page of the garden's own."""
-    row = take(header, LEAF, context)
+    row = take(page.header, LEAF, context)
     row.finish()
-    return Leaf(slug=slug, title=row[TITLE], order=row.get(ORDER) or 0, prose=prose, place=row.place)
+    return Leaf(
+        slug=slug,
+        title=row[TITLE],
+        order=row.get(ORDER) or 0,
+        prose=page.prose,
+        prose_begins=page.begins,
+        place=row.place,
+    )

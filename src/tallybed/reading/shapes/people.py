@@ -36,6 +36,7 @@ def supporter(node: Node, context: Context) -> Supporter:
 
 
 def _year(text: str) -> str:
+    """Read a year from 1000 to 2999. Raises Misread."""
     year = text.strip()
     if not re.fullmatch(r"[12][0-9]{3}", year):
         raise Misread("not-a-year", f"{quoted(text)} is not a year", "a year such as 2026")

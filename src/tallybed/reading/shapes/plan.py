@@ -34,6 +34,7 @@ RUN_OUT_TEXT = "a side of the bed such as J, or a side and a reach as in {side: 
 
 
 def _year_before(text: str, context: Context) -> str:
+    """Read a year before the season's. Raises Misread."""
     year = text.strip()
     if not (year.isascii() and year.isdigit() and len(year) == 4 and year < (context.season or "9999")):
         expected = f"a year before {context.season}"
@@ -42,6 +43,7 @@ def _year_before(text: str, context: Context) -> str:
 
 
 def _side_word(text: str, _context: Context) -> str:
+    """Read the name of a side, in capitals; whether the bed has it is known later. Raises Misread."""
     return texts.line(text).upper()
 
 
@@ -51,6 +53,7 @@ RUN_OUT = Shape("a run-out", (SIDE, REACH))
 
 
 def _led_out(node: Node, context: Context) -> tuple[str, Length | None]:
+    """Read the side over which vines are led out, with the reach where it is told. Raises LeftOut."""
     if isinstance(node, Pairs):
         row = take(node, RUN_OUT, context)
         row.finish()
@@ -153,6 +156,7 @@ def plan_row(node: Node, context: Context) -> PlanRow:
 
 
 def _start(row: KeyedValues) -> Start:
+    """Return how a planting begins, by the key that says when."""
     if row.has(CARRIED):
         return Start.CARRIED
     return Start.SOW if row.has(SOW) else Start.SET_OUT
@@ -214,6 +218,7 @@ def _led(row: KeyedValues, context: Context) -> LedOut | None:
 
 
 def _ground(bed: Bed, side: str, squares: tuple[Square, ...]) -> Length | None:
+    """Return the longest reach of the run-outs before these squares, else of all at that side, or None."""
     grounds = [ground for ground in bed.run_outs if ground.side == side]
     touching = [ground for ground in grounds if set(ground.squares) & set(squares)]
     return max((ground.reach for ground in touching or grounds), default=None)

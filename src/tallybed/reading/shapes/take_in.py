@@ -37,6 +37,7 @@ class TakeInSettings:
 
 
 def _unit(text: str) -> Unit:
+    """Read a unit of weight. Raises Misread."""
     found = columns.unit_named(text)
     if found is None:
         symbols = [unit.symbol for unit in WEIGHT_UNITS]
@@ -46,6 +47,7 @@ def _unit(text: str) -> Unit:
 
 
 def _columns(node: Node, context: Context) -> Mapping[str, Heading]:
+    """Read what headings mean, by heading in small letters and digits. Raises LeftOut."""
     scan = said(columns.meant, "the meaning of a column, such as crop or weight")
     return _each(
         node, COLUMNS_TEXT, context, lambda name, value: (columns.plain(name.text), scan(value, context))
@@ -53,7 +55,10 @@ def _columns(node: Node, context: Context) -> Mapping[str, Heading]:
 
 
 def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
+    """Read the crops that names mean: season to folded name to slug. Raises LeftOut."""
+
     def answers(season: Text, value: Node) -> tuple[str, Mapping[str, str]]:
+        """Read the names of one season. Raises LeftOut."""
         if not re.fullmatch(r"[12][0-9]{3}", season.text):
             found = f"{quoted(season.text)} is not a year"
             context.problems.add(season.place, "not-a-year", found, expected="a year such as 2026")
@@ -61,6 +66,7 @@ def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
         return season.text, _each(value, NAMES_TEXT, context, answer)
 
     def answer(name: Text, crop: Node) -> tuple[str, str]:
+        """Read a name and its crop. Raises LeftOut."""
         return folded(name.text), _one_crop(crop, context)
 
     return _each(node, NAMES_TEXT, context, answers)
@@ -86,6 +92,7 @@ def _each(
 
 
 def _one_crop(node: Node, context: Context) -> str:
+    """Read the slug of a crop; a general name is told. Raises LeftOut."""
     name = CROP_NAME(node, context)
     if name.slug is None:
         found = f"{quoted(name.typed)} may mean several crops"

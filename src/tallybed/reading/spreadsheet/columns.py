@@ -143,6 +143,7 @@ def recognised(names: Sequence[str], given: Mapping[str, Heading]) -> int:
 
 
 def _one_of_each(names: Sequence[str], made: Sequence[Heading]) -> None:
+    """Raise Misread where two columns mean the same; notes may, and weights in two units."""
     for meaning in WORDS:
         same = [name for name, one in zip(names, made, strict=True) if one.meaning == meaning]
         units = [one.unit for one in made if one.meaning == meaning]
@@ -158,6 +159,7 @@ def _one_of_each(names: Sequence[str], made: Sequence[Heading]) -> None:
 
 
 def _enough(names: Sequence[str], made: Sequence[Heading]) -> None:
+    """Raise Misread where a needed column is missing, or no column says what was picked."""
     there = {one.meaning for one in made}
     missing = [meaning for meaning in NEEDED if meaning not in there]
     if there.isdisjoint(_WHAT):

@@ -66,10 +66,12 @@ def _named(words: str, text: str) -> dates.DayName:
 
 
 def _unread(text: str) -> Misread:
+    """Return the Misread of a date that cannot be read."""
     return Misread("date", f"the date {quoted(text)} cannot be read", dates.DATE)
 
 
 def _by_numbers(text: str, match: re.Match[str], order: DateOrder | None, span: Span | None) -> date:
+    """Return the day of a date that is all numbers. Raises Misread."""
     first, second = match.group(1), int(match.group(3))
     last = match.group(4)
     if len(first) == 4 and last is not None:
@@ -83,6 +85,7 @@ def _by_numbers(text: str, match: re.Match[str], order: DateOrder | None, span: 
 
 
 def _month_and_day(first: int, second: int, text: str, order: DateOrder | None) -> tuple[int, int]:
+    """Return month and day from two numbers. Raises Misread where both readings are possible, or neither."""
     if order is DateOrder.MONTH_FIRST:
         return first, second
     if order is DateOrder.DAY_FIRST:
@@ -101,6 +104,7 @@ def _month_and_day(first: int, second: int, text: str, order: DateOrder | None) 
 
 
 def _made(year: int, month: int, number: int, text: str) -> date:
+    """Return the day of a year, a month and a number. Raises Misread where there is none."""
     try:
         return date(year, month, number)
     except ValueError:
@@ -108,6 +112,7 @@ def _made(year: int, month: int, number: int, text: str) -> date:
 
 
 def _within(month: int, number: int, text: str, span: Span | None) -> date:
+    """Return the day of the season that a date without a year means. Raises Misread where there is none."""
     if span is None:
         raise Misread(
             "date-without-year", f"the date {quoted(text)} has no year", "its year, or --season YEAR"

@@ -32,6 +32,7 @@ class TakenFile:
 
 
 def _row(node: Node, context: Context) -> SheetRow:
+    """Read a row that was taken. Raises LeftOut."""
     row = take(node, ROW, context)
     row.finish()
     cells = ((key.name, row.get(key)) for key in _CELLS)
@@ -39,6 +40,7 @@ def _row(node: Node, context: Context) -> SheetRow:
 
 
 def _rows(node: Node, context: Context) -> tuple[SheetRow, ...]:
+    """Read a file's rows, of which there may be none. Raises LeftOut."""
     if isinstance(node, Items) and not node.items:
         return ()
     return every(_row, "a list of rows")(node, context)
@@ -53,6 +55,7 @@ FILE = Shape("a file that was taken in", (_FROM, _ORDER, _TAKEN))
 
 
 def _file(node: Node, context: Context) -> TakenFile:
+    """Read what was taken from one file. Raises LeftOut."""
     row: KeyedValues = take(node, FILE, context)
     row.finish()
     return TakenFile(name=row[_FROM], order=row.get(_ORDER), rows=row[_TAKEN])

@@ -10,12 +10,12 @@ from typing import TypeVar
 
 from tallybed.garden.days import Span, in_full
 from tallybed.garden.findings import sentence
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName, folded, nearest
 from tallybed.garden.pickings import Picking, SheetRow
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
-from tallybed.reading.base.invisible import UNSEEN, described
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
@@ -132,6 +132,7 @@ class _Row:
     plain: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
+        """Sort the cells that hold anything by what their columns mean."""
         for heading, cell in zip(self.columns.headings, self.cells, strict=False):
             if cell and heading.meaning != NOTHING:
                 self.by_meaning.setdefault(heading.meaning, []).append((cell, heading.unit))
@@ -188,6 +189,7 @@ class _Row:
         return joint.join(cell.text for cell, _unit in cells) if cells else ""
 
     def _plain_cells(self, day: date | None, weight: str | None) -> tuple[tuple[str, str], ...]:
+        """Return the cells by which the row is known again, in one form however they were typed."""
         plain = {meaning: folded(self.text(meaning, "; ")) for meaning in KEPT if meaning in self.by_meaning}
         if day is not None:
             plain["date"] = day.isoformat()
@@ -205,10 +207,12 @@ class _Row:
             return None
 
     def _keep(self, misread: Misread, near: tuple[str, ...] = (), name: str = "") -> None:
+        """Keep what is in the way of placing the row."""
         text = sentence(misread.found, misread.expected, "" if near else misread.nearest)
         self.problems.append(RowProblem(code=misread.code, text=text, name=name, near=near))
 
     def _look_over(self, meaning: str) -> None:
+        """Keep trouble with a meaning's cells: characters that cannot be seen, formulas without result."""
         for cell, _unit in self.by_meaning[meaning]:
             unseen = UNSEEN.search(cell.text)
             if unseen is not None:
@@ -223,6 +227,7 @@ class _Row:
                 )
 
     def _day(self) -> date:
+        """Return the day of picking. Raises Misread where the row has none."""
         cells = self.by_meaning.get("date")
         if not cells:
             raise Misread("date", "the row has no date")
@@ -230,6 +235,7 @@ class _Row:
         return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
 
     def _weighed(self) -> date | None:
+        """Return the day of weighing, or None where the row does not say. Raises Misread."""
         cells = self.by_meaning.get("weighed")
         if not cells:
             return None
@@ -295,14 +301,17 @@ class _Row:
         return vocabulary.places(where), ""
 
     def _weight(self) -> str:
+        """Return the weight in words that read back as it. Raises Misread."""
         cells = [(cell.text, unit) for cell, unit in self.by_meaning.get("weight", ())]
         return weight_words(cells, self.text("unit"), self.reader.unit)
 
     def _count(self) -> int | None:
+        """Return the count, or None where there is none; ``5.0`` is 5. Raises Misread."""
         text = self.text("count")
         return measures.whole()(re.sub(r"\.0+$", "", text)) if text else None
 
     def _state(self) -> State:
+        """Return the state in which it was weighed, fresh unless told. Raises Misread."""
         text = folded(self.text("state"))
         if not text:
             return State.FRESH
@@ -322,5 +331,6 @@ def _bed_named(text: str, vocabulary: Vocabulary) -> str:
 
 
 def _bare(text: str) -> str:
+    """Return a bed's name as folded words without *the* and *bed*, unless nothing else is left."""
     found = re.findall(r"[^\W_]+", folded(text))
     return " ".join(word for word in found if word not in ("the", "bed")) or " ".join(found)

@@ -18,6 +18,8 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
+import openpyxl
+
 LARGEST = 20_000_000
 """Bytes of the largest file read."""
 LARGEST_INSIDE = 200_000_000
@@ -53,6 +55,7 @@ class SheetCell:
     """Whether it holds a formula whose result the file does not keep."""
 
     def __bool__(self) -> bool:
+        """Return whether the cell holds anything."""
         return bool(self.text) or self.unknown
 
 
@@ -85,6 +88,7 @@ def tables(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> tu
 
 
 def _text_table(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) -> SheetTable:
+    """Return a text file as a table, its cells set apart by the likeliest sign. Raises TableError."""
     text = _decoded(name, data)
     first, _end, rest = text.partition("\n")
     skipped = 0
@@ -95,6 +99,7 @@ def _text_table(name: str, data: bytes, likely: Callable[[Sequence[str]], int]) 
 
 
 def _decoded(name: str, data: bytes) -> str:
+    """Return bytes as text, in UTF-8 or as their mark says. Raises TableError."""
     encoding = next((kind for mark, kind in _WIDE if data.startswith(mark)), "utf-8")
     try:
         text = data.decode(encoding)
@@ -129,6 +134,7 @@ def _looks(text: str, sign: str, likely: Callable[[Sequence[str]], int]) -> int:
 
 
 def _records(name: str, text: str, sign: str) -> Iterator[list[SheetCell]]:
+    """Yield the rows of a text, cells without space around them. Raises TableError."""
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=sign, strict=True)
     try:
         for record in reader:
@@ -154,6 +160,7 @@ def _kept(name: str, records: Iterable[Sequence[SheetCell]], first: int) -> tupl
 
 
 def _sheets(name: str, data: bytes) -> Iterator[SheetTable]:
+    """Yield the sheets of a workbook that hold anything, hidden ones left out. Raises TableError."""
     _bounded(name, data)
     shown = _opened(name, data, results=True)
     formulas = None
@@ -170,6 +177,7 @@ def _sheets(name: str, data: bytes) -> Iterator[SheetTable]:
 
 
 def _bounded(name: str, data: bytes) -> None:
+    """Raise TableError where a file is damaged, is not a workbook, or unpacks to too much."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             inside = sum(part.file_size for part in archive.infolist())
@@ -183,8 +191,7 @@ def _bounded(name: str, data: bytes) -> None:
 
 
 def _opened(name: str, data: bytes, *, results: bool) -> Any:
-    import openpyxl  # late: no other command needs it, and it takes its time
-
+    """Return a workbook opened for its ``results`` or for its formulas. Raises TableError."""
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of what the library leaves out: validation, drawings, styles
@@ -212,6 +219,7 @@ def _cells(name: str, sheet: Any) -> Iterator[list[SheetCell]]:
 
 
 def _cell(value: object) -> SheetCell:
+    """Return a value as a cell: a date in ISO form, a number to 15 significant digits."""
     if value is None:
         return SheetCell()
     if isinstance(value, datetime):
@@ -226,6 +234,7 @@ def _cell(value: object) -> SheetCell:
 
 
 def _has_formulas(data: bytes) -> bool:
+    """Return whether any sheet of a workbook has a formula."""
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         sheets = [part for part in archive.namelist() if part.startswith("xl/worksheets/")]
         return any(b"<f>" in text or b"<f " in text for text in map(archive.read, sheets))
@@ -246,4 +255,5 @@ def _without_results(rows: Sequence[NumberedRow], formulas: Sequence[NumberedRow
 
 
 def _marked(cell: SheetCell, formula: SheetCell) -> SheetCell:
+    """Return a cell, marked as unknown where it has a formula and no result."""
     return SheetCell(unknown=True) if formula and not cell else cell

@@ -54,6 +54,7 @@ def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None) -> 
 
 
 def _beside(unit: str) -> Unit | None:
+    """Return the unit in the row's own cell, None where that is empty. Raises Misread."""
     found = unit_named(unit)
     if unit and found is None:
         raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units())
@@ -61,10 +62,12 @@ def _beside(unit: str) -> Unit | None:
 
 
 def _units() -> str:
+    """Return the symbols of the units of weight, listed."""
     return listed(unit.symbol for unit in WEIGHT_UNITS)
 
 
 def _checked(text: str) -> str:
+    """Return the same words where they read as a weight. Raises Misread."""
     measures.weighing(text)
     return text
 

@@ -139,6 +139,7 @@ def _measure(words: str, typed: str, units: Sequence[Unit], kind: _Measure) -> F
 
 
 def _refuse_comma(words: str, typed: str, kind: _Measure) -> None:
+    """Raise Misread where a comma stands between two digits."""
     if _COMMA.search(words):
         raise Misread(
             "decimal-comma",
@@ -149,6 +150,7 @@ def _refuse_comma(words: str, typed: str, kind: _Measure) -> None:
 
 
 def _parts(words: str, found: str, units: Sequence[Unit], kind: _Measure) -> list[tuple[Fraction, Unit]]:
+    """Return the amounts and units that make up a measure, at least one. Raises Misread."""
     by_name = {name: unit for unit in units for name in unit.names}
     parts: list[tuple[Fraction, Unit]] = []
     at = 0
@@ -190,6 +192,7 @@ def _fits_below(
 
 
 def _amount(text: str, found: str, code: str, expected: str) -> Fraction:
+    """Return an amount such as ``1 1/2`` or ``.5``. Raises Misread where it divides by zero."""
     total = Fraction(0)
     for part in text.split():
         above, slash, below = part.partition("/")
@@ -205,6 +208,7 @@ def whole(lowest: int = 1, highest: int = 100_000) -> Callable[[str], int]:
     """Return a scanner of whole numbers from ``lowest`` to ``highest``."""
 
     def scan(text: str) -> int:
+        """Read a whole number, both bounds inside. Raises Misread."""
         words = text.strip()
         bounds = f"{WHOLE} from {lowest} to {highest}"
         if not re.fullmatch(r"-?[0-9]{1,12}", words):
@@ -221,6 +225,7 @@ def counted(unit: str, lowest: int, highest: int) -> Callable[[str], int]:
     number = whole(lowest, highest)
 
     def scan(text: str) -> int:
+        """Read a number with or without its unit. Raises Misread."""
         words = text.strip()
         return number(words.removesuffix(f" {unit}").removesuffix(f" {unit[:-1]}").rstrip())
 
@@ -231,6 +236,7 @@ def degrees(what: str, lowest: int, highest: int) -> Callable[[str], Fraction]:
     """Return a scanner of degrees, in decimals, from ``lowest`` to ``highest``."""
 
     def scan(text: str) -> Fraction:
+        """Read degrees with or without their sign, both bounds inside. Raises Misread."""
         words = plain(text).removesuffix("°").strip()
         bounds = f"degrees from {lowest} to {highest}, such as 39.6"
         if re.fullmatch(r"-?[0-9]+,[0-9]+", words):

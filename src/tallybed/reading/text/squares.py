@@ -74,6 +74,7 @@ def _add(part: str, bed: Bed | None, beds: Beds, found: set[Square], at: int) ->
 
 
 def _bed(name: str, beds: Beds, at: int) -> Bed:
+    """Return the bed of a name. Raises Misread, or LeftOut where one that could not be read may be meant."""
     bed = beds.by_name.get(name.casefold())
     if bed is not None:
         return bed
@@ -89,6 +90,7 @@ def _bed(name: str, beds: Beds, at: int) -> Bed:
 
 
 def _only_bed(rest: str, beds: Beds, at: int) -> Bed:
+    """Return the garden's one bed. Raises Misread if it has several or none, LeftOut if one was not read."""
     if not beds.whole:
         raise LeftOut
     if not beds.by_name:
@@ -123,6 +125,7 @@ def _ends(rest: str, beds: Beds, given: bool, at: int) -> tuple[int, int, int, i
 
 
 def _block(ends: tuple[int, int, int, int], rest: str, bed: Bed, at: int) -> Iterable[Square]:
+    """Return the squares from corner to corner, both inside. Raises Misread where the bed lacks any."""
     first_column, first_row, last_column, last_row = ends
     if first_row < 0 or last_column >= bed.columns or last_row >= bed.rows:
         last = f"{column_letters(bed.columns - 1)}{bed.rows}"

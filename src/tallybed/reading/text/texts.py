@@ -41,6 +41,7 @@ def note(text: str) -> str:
 
 
 def _too_long(words: str, longest: int) -> Misread:
+    """Return the Misread of a text that is too long, with its length in characters."""
     return Misread(
         "text-too-long",
         f"the text {quoted(words)} has {len(words)} characters",

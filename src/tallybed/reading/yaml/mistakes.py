@@ -51,6 +51,7 @@ def special(sign: str, word: str = "") -> Misread:
 
 
 def _tab(lines: list[str], line: int) -> PlacedMisread | None:
+    """Return the tab at the beginning of a line or of the one before it, or None."""
     for number in (line, line - 1):
         indent = _INDENT.match(lines[number]) if number >= 0 else None
         if indent and "\t" in indent.group():
@@ -61,6 +62,7 @@ def _tab(lines: list[str], line: int) -> PlacedMisread | None:
 
 
 def _colon(here: str, column: int) -> Misread:
+    """Return what is wrong with a colon: a second one on the line, or a key in another column."""
     if ": " in here[:column]:
         found = f"a second colon stands in the line {quoted(here)}"
         return Misread("broken-yaml", found, remedy="put a text that holds a colon in quotes")

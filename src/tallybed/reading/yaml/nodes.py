@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
 from tallybed.reading.yaml.mistakes import DEEPEST, likely_mistake, special, too_deep
 
@@ -166,10 +166,12 @@ class _Builder:
             raise LeftOut
 
     def _place(self, event: Any) -> Place:
+        """Return where an event begins in the file, from 1."""
         mark = event.start_mark
         return Place(self._file, mark.line + 1 + self._offset, mark.column + 1)
 
     def _node(self, event: Any) -> None:
+        """Take in a text, or the beginning of a list or mapping. Raises _Refused."""
         place = self._place(event)
         self._nodes += 1
         if self._nodes > MOST_NODES:
@@ -189,12 +191,14 @@ class _Builder:
             self._open.append(_Unfinished(place))
 
     def _look_over(self, text: str, place: Place) -> None:
+        """Keep, to be told later, a character of a text that cannot be seen."""
         unseen = UNSEEN.search(text)
         if unseen is not None:
             misread = Misread("unseen-character", described(unseen.group()), remedy="delete it")
             self._troubles.append((place, misread))
 
     def _add(self, node: Node) -> None:
+        """Put a node where it belongs: an item, a key or a value of what is open, or the root."""
         if not self._open:
             self.root = node
             return
@@ -210,6 +214,7 @@ class _Builder:
     def _add_pair(
         self, here: _Unfinished, pairs: dict[str, tuple[Text, Node]], key: Node, value: Node
     ) -> None:
+        """Put a key and its value into a mapping; one that is not a text, or repeats, is kept as trouble."""
         if not isinstance(key, Text):
             found = "a list or a group of keys stands before a colon"
             self._troubles.append((key.place, Misread("key-not-text", found, "a word")))

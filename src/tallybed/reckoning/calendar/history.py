@@ -23,6 +23,8 @@ SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
 FIRST_PICKED, LAST_PICKED = "first picked", "last picked"
 GONE = frozenset(verb.meaning.change for verb in ENDING)
 """What takes a planting out of squares for good."""
+ENDS = GONE | {"moved"}
+"""What takes a planting out of squares, to others perhaps."""
 _TOUCHED = {Verb.SOW_INDOORS: SOWN_INDOORS, Verb.POT_UP: POTTED_UP, Verb.UP: UP}
 _RANK = (
     *(SOWN_INDOORS, POTTED_UP, SOWN, SET_OUT, FIRST_RECORDED, UP, RESOWN, "thinned"),
@@ -75,6 +77,8 @@ class PlantingHistory:
     """Its first day in the bed this season, if that is past."""
     gone: date | None
     """The day its last square was free, if that is past and something says so."""
+    gone_by: Grade | None = None
+    """How well that day is known: supposed where the plan alone says so; None where ``gone`` is."""
 
 
 def histories(garden: Garden, holding: Holding, beds: Iterable[BedSeason]) -> Mapping[str, PlantingHistory]:
@@ -124,7 +128,14 @@ def _history(
         holds=holding.of_planting(planting.key),
         began=min(begun, default=None),
         gone=gone,
+        gone_by=_gone_by(milestones, gone),
     )
+
+
+def _gone_by(milestones: Iterable[Milestone], gone: date | None) -> Grade | None:
+    """Return how well the day is known on which the last square was free."""
+    ends = [one.grade for one in milestones if gone is not None and one.day == gone and one.what in ENDS]
+    return max(ends, default=None if gone is None else Grade.SUPPOSED)
 
 
 def _gone(own: Iterable[Stay], today: date) -> date | None:

@@ -134,12 +134,16 @@ def _text(part: object) -> str:
     return part.isoformat() if isinstance(part, date) else str(part)
 
 
-def running(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
-    """Return, for each key of a cut in time (day, week, month), the total up to and with it."""
-    kept = list(lines)
-    groups: dict[Hashable, list[TallyLine]] = {}
-    for line in kept:
-        groups.setdefault(cut(line), []).append(line)
+def running(lines: Iterable[TallyLine], cut: Cut, at: Iterable[Hashable] = ()) -> dict[Hashable, Total]:
+    """Return, for each key of a cut in time (day, week, month), the total up to and with it.
+
+    ``at``: further keys to tell it at, whether or not a line has them. Lines that do not
+    count make no key.
+    """
+    groups: dict[Hashable, list[TallyLine]] = {key: [] for key in at}
+    for line in lines:
+        if line.counts:
+            groups.setdefault(cut(line), []).append(line)
     so_far: list[TallyLine] = []
     result: dict[Hashable, Total] = {}
     for key in sorted(groups, key=_in_order):

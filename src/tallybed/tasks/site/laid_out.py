@@ -10,6 +10,7 @@ from pathlib import Path
 from tallybed.checks.unpublished import answers
 from tallybed.garden.findings import Finding, has_errors
 from tallybed.pages.catalogue import every_file, every_page
+from tallybed.pages.frame.links import nowhere_links
 from tallybed.pages.frame.page import DataFile, Page
 from tallybed.pictures.cache import FOLDER as CACHE
 from tallybed.pictures.photos import Pictures, pictures
@@ -71,6 +72,7 @@ def laid_out(
     findings += photographs.findings
     if has_errors(findings):
         return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+    findings += nowhere_links(years, reckoned(found.garden, drafts=True))
     pages = every_page(years)
     data_files = every_file(years)
     findings += unfit_paths(years, (*pages, *data_files), [*laid.assets, *paths_beside(years)])

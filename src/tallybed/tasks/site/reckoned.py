@@ -5,6 +5,7 @@ from __future__ import annotations
 from tallybed.checks.registry import every_finding
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
+from tallybed.pages.catalogue import every_path
 from tallybed.reckoning.unpublished import readable
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import day_of
@@ -16,7 +17,8 @@ def reckoned(garden: Garden, *, drafts: bool = False) -> Years:
     Of what waits only the lines of ``done`` are in it; all of it with ``drafts``.
     """
     today = day_of(garden)
-    return Years(garden=garden if drafts else readable(garden, today), today=today, check=every_finding)
+    seen = garden if drafts else readable(garden, today)
+    return Years(garden=seen, today=today, check=every_finding, pages=every_path)
 
 
 def doubts(years: Years) -> tuple[Finding, ...]:

@@ -46,6 +46,7 @@ def held_against(settings: Settings, row: SheetRow, against: Compared, place: in
 
 
 def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
+    """Return a row corrected since it was taken; its words say what differs."""
     words = f"{_difference(row, old)} (correct the ledger and {TAKEN_IN} by hand)"
     return JudgedRow(row=row, fate=Fate.CHANGED, words=words)
 

@@ -38,6 +38,7 @@ def unknown_names(books: Books, told: Iterable[tuple[ReadRow, JudgedRow]]) -> tu
 
 
 def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
+    """Return the file to settle a name in, another one for general names, with a line as an example."""
     name, season, general = key
     meaning = near[0] if near else "CROP"
     if general:

@@ -67,6 +67,7 @@ class GardenScales:
         return heard
 
     def _heard(self, typed: Typed) -> tuple[Scale, Slip] | Asked | Wrong:
+        """Return the scale of the day and the picking it understood; else a question, or what is wrong."""
         try:
             at = scale(self._root, dates.with_year(typed.day))
         except Misread as misread:
@@ -80,6 +81,7 @@ class GardenScales:
         asked: list[Asked] = []
 
         def ask(question: str, choices: Sequence[str]) -> int | None:
+            """Keep the question; return the number of the answer given in the form, or None."""
             asked.append(Asked(words=question, choices=tuple(choices)))
             return choices.index(typed.choice) if typed.choice in choices else None
 
@@ -90,6 +92,7 @@ class GardenScales:
 
 
 def _heard(at: Scale, slip: Slip) -> Heard:
+    """Return a slip as the form shows it, with the totals it moves."""
     return Heard(
         words=slip.words,
         row=slip.row,
@@ -132,6 +135,7 @@ def _wrong(typed: Typed, vocabulary: Vocabulary, error: MisheardError) -> Wrong:
 
 
 def _what(text: str, vocabulary: Vocabulary) -> object:
+    """Read what was picked: a tag, a mixed bowl or a crop. Raises Misread."""
     return text.upper() in vocabulary.tags or "+" in text or vocabulary.what(text)
 
 
@@ -147,4 +151,5 @@ _SCANS: dict[str, Callable[[str, Vocabulary], object]] = {
 
 
 def _sentence(text: str) -> str:
+    """Return a text with a capital at its beginning and a full stop, unless it has an end of its own."""
     return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?", ")")) else ".")

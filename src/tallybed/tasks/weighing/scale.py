@@ -153,6 +153,7 @@ class Scale:
             raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
 
     def _asked(self, text: str, question: SourceQuestion, ask: Ask | None) -> PickingSource:
+        """Return the source that ``ask`` chose. Raises MisheardError, naming the choices, if none."""
         words = [self.choice(source, self.day) for source in question.choices]
         number = ask(question.words, words) if ask else None
         if number is not None:
@@ -173,6 +174,7 @@ class Scale:
         return " ".join(part for part in (*parts, where) if part)
 
     def _parts(self, told: Picking, source: PickingSource) -> list[str]:
+        """Return what was understood in words, part by part: crop, tag, squares, count, weight and so on."""
         parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
         parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
         if told.variety:
@@ -192,6 +194,7 @@ class Scale:
         return [part for part in parts if part]
 
     def _called(self, crop: str) -> str:
+        """Return a crop's name by its slug, or the names of a mixed bowl's crops."""
         mixed = bowl(crop)
         if mixed:
             return MIXED + " + ".join(map(self._called, mixed))
@@ -199,12 +202,15 @@ class Scale:
 
     @cached_property
     def _names(self) -> Mapping[str, str]:
+        """The names of the garden's crops, by slug."""
         return {one.slug: one.name for one in self.garden.crops}
 
     def _squares(self, squares: Sequence[Square]) -> str:
+        """Return squares in words, with the bed's name where there are several beds."""
         return in_words(squares, with_bed=len(self.garden.beds) > 1)
 
     def _total(self, total: Total) -> str:
+        """Return a total in words, with *at least* where a picking in it was not weighed."""
         if not total.pickings:
             return "nothing yet"
         if total.unweighed == total.pickings:
@@ -219,6 +225,7 @@ def agreement(
     """Return what looks over a ledger's new bytes and raises UnfitError where they do not read as meant."""
 
     def agree(old: bytes, new: bytes) -> None:
+        """Raise UnfitError where the new bytes are not the old ones with the rows added."""
         wrong = disagreement(old, new, records, ledger, vocabulary.context)
         if wrong:
             raise UnfitError(wrong)

@@ -11,12 +11,12 @@ from markupsafe import Markup
 from tallybed.drawing.small.small_map import month_map
 from tallybed.garden.days import Month, Week
 from tallybed.garden.squares import Square
-from tallybed.pages.drawings.months import PLANNED, kind_of, month_name
+from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.sheets import UNKNOWN, Sign, begun, signs
+from tallybed.pages.paper.papers import UNKNOWN, MapLetters, begun, map_letters
 from tallybed.pages.rows.answer import answer_line
-from tallybed.pages.season.tally import standing
+from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
@@ -27,6 +27,7 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.calendar.month import DrawnPlanting
+from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.harvest.tally import Total, added
 from tallybed.reckoning.year import Year, Years
 
@@ -53,6 +54,11 @@ class MonthMaps:
     picture: Markup
 
 
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the poster of each season lies that has begun; nothing without a bed."""
+    return (addresses.poster(year) for year in begun(years))
+
+
 def pages(years: Years) -> Iterator[Page]:
     """Yield the poster of each season that has begun; none without a bed."""
     for year in begun(years):
@@ -60,6 +66,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season's poster as a page."""
     span = year.season.span
     return Page(
         path=addresses.poster(year),
@@ -74,7 +81,7 @@ def _page(year: Year) -> Page:
             "as_of": None if year.is_over else full_day(year.today),
             "months": tuple(_month(year, month) for month in span.months),
             "letters": _letters(year),
-            "standing": standing(year) if year.lines else None,
+            "standing": tally_head(year) if year.lines else None,
             "beside": answer_line(year),
             "said": "" if year.lines else NO_LEDGER if year.season.ledger is None else EMPTY_LEDGER,
             "crops": tuple(_crops(year)),
@@ -85,14 +92,16 @@ def _page(year: Year) -> Page:
 
 
 def _month(year: Year, month: Month) -> MonthMaps:
+    """Return the beds in one month."""
     return MonthMaps(
         name=month_name(year, month),
-        planned=kind_of(month, year.today) == PLANNED,
+        planned=month_state(year.season.span, month, year.today) is MonthState.PLANNED,
         picture=_map(year, month),
     )
 
 
 def _map(year: Year, month: Month) -> Markup:
+    """Return the small map of all beds on the month's last day, or today."""
     letters: dict[Square, str] = {}
     stages: dict[Square, str] = {}
     for drawn in _drawn(year, month):
@@ -105,13 +114,15 @@ def _map(year: Year, month: Month) -> Markup:
 
 
 def _drawn(year: Year, month: Month) -> Iterator[DrawnPlanting]:
+    """Yield what the maps of a month draw, bed by bed."""
     for bed in year.garden.beds:
         yield from year.month(bed, month).drawn
 
 
-def _letters(year: Year) -> tuple[Sign, ...]:
+def _letters(year: Year) -> tuple[MapLetters, ...]:
+    """Return what the letters on the season's maps stand for."""
     found = (drawn for month in year.season.span.months for drawn in _drawn(year, month))
-    return signs(drawn for drawn in found if drawn.standing)
+    return map_letters(drawn for drawn in found if drawn.standing)
 
 
 def _crops(year: Year) -> Iterator[PosterNumber]:
@@ -128,6 +139,7 @@ def _crops(year: Year) -> Iterator[PosterNumber]:
 
 
 def _figure(years: Years, total: Total, words: str) -> PosterNumber:
+    """Return a weight as it is set large."""
     number = sums.fine_weight(years.garden.showing, total.weight)
     return PosterNumber(number=number, before="at least" if total.at_least else "", words=words)
 

@@ -1,4 +1,4 @@
-"""Pages of the garden's own words: about, questions, and whatever else it writes."""
+"""The list of questions from the public."""
 
 from __future__ import annotations
 
@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.garden import Leaf, Question
+from tallybed.garden.garden import Question
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.wording import names
-from tallybed.pages.wording.prose import first_paragraph, prose
-from tallybed.pages.wording.sentences import Day, counted, first_words, full_day
+from tallybed.pages.wording.sentences import Day, counted, full_day
 from tallybed.reckoning.year import Years
 
 
@@ -27,14 +25,16 @@ class QuestionItem:
     about: tuple[Link, ...]
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the garden's own pages, then its questions."""
-    for leaf in years.garden.leaves:
-        yield _leaf(years, leaf)
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the list of questions lies; nothing where nobody asked."""
     if years.garden.questions:
-        yield _list(years)
-    for question in years.garden.questions:
-        yield _question(years, question)
+        yield addresses.QUESTIONS
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield the list of questions; nothing where nobody asked."""
+    if years.garden.questions:
+        yield _page(years)
 
 
 def question_item(years: Years, one: Question) -> QuestionItem:
@@ -53,20 +53,8 @@ def ordered(questions: tuple[Question, ...]) -> list[Question]:
     return sorted(questions, key=lambda one: (-(one.asked or date.min).toordinal(), one.slug))
 
 
-def _leaf(years: Years, leaf: Leaf) -> Page:
-    path = addresses.leaf(years, leaf)
-    words = first_paragraph(leaf.prose, ident="first").striptags()
-    return Page(
-        path=path,
-        template="leaf.html",
-        title=leaf.title,
-        description=first_words(f"{leaf.title}: {words or f'a page of {years.garden.name}'}"),
-        kind="leaf",
-        data={"trail": (), "prose": prose(leaf.prose, ident="prose", resolve=resolver(years, path))},
-    )
-
-
-def _list(years: Years) -> Page:
+def _page(years: Years) -> Page:
+    """Return the list of questions as a page."""
     questions = ordered(years.garden.questions)
     return Page(
         path=addresses.QUESTIONS,
@@ -78,21 +66,5 @@ def _list(years: Years) -> Page:
             "trail": (),
             "lead": f"{counted(len(questions), 'question').capitalize()} asked over the fence, and answered.",
             "questions": tuple(question_item(years, one) for one in questions),
-        },
-    )
-
-
-def _question(years: Years, one: Question) -> Page:
-    path = addresses.question(one)
-    return Page(
-        path=path,
-        template="question.html",
-        title=one.question,
-        description=first_words(f"An answer to the question: {one.question}"),
-        kind="question",
-        data={
-            "trail": (Link("Questions", addresses.QUESTIONS), Link(first_words(one.question, 60), "")),
-            "item": question_item(years, one),
-            "prose": prose(one.answer, ident="prose", resolve=resolver(years, path)),
         },
     )

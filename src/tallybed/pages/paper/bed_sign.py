@@ -12,10 +12,11 @@ from tallybed.pages.drawings.maps import month_maps
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.scancodes import code
-from tallybed.pages.paper.sheets import signs
+from tallybed.pages.paper.papers import map_letters
+from tallybed.pages.paper.scancodes import page_code
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, NOT_TOLD, counted, full_day
+from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
 from tallybed.reckoning.year import Year, Years
@@ -25,11 +26,16 @@ MOST_SHARING = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class TakerShare:
     """What one taker had of a bed's produce."""
 
     who: str
     weight: str
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed's sign lies; nothing without a season."""
+    return (addresses.sign(bed) for bed in years.garden.beds if years.foremost)
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -37,10 +43,11 @@ def pages(years: Years) -> Iterator[Page]:
     year = years.foremost
     if year:
         for bed in years.garden.beds:
-            yield _sign(year, bed)
+            yield _page(year, bed)
 
 
-def _sign(year: Year, bed: Bed) -> Page:
+def _page(year: Year, bed: Bed) -> Page:
+    """Return one bed's sign as a page."""
     path = addresses.sign(bed)
     month = year.month(bed, shown_month(year))
     lines = [line for line in year.lines if line.bed == bed.name and line.counts]
@@ -48,7 +55,7 @@ def _sign(year: Year, bed: Bed) -> Page:
     over = year.is_over
     return Page(
         path=path,
-        template="sign.html",
+        template="bed_sign.html",
         title=f"Sign for {_lowered(bed.title)}",
         description=f"{bed.title} on a sheet for the fence: map, what it gave in {year.name}, who had it.",
         kind="bed sign",
@@ -57,8 +64,8 @@ def _sign(year: Year, bed: Bed) -> Page:
             "bed": bed.title,
             "season": f"Season {year.name}",
             "map_of": f"The bed on {in_full(month.as_of)}, in {year.garden.showing.length(bed.side)} squares",
-            "letters": signs(month.drawn),
-            "planned": month.kind == "planned",
+            "letters": map_letters(month.drawn),
+            "planned": month.kind is MonthState.PLANNED,
             "maps": month_maps(year.garden, month, path, ident="map"),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),
@@ -68,7 +75,7 @@ def _sign(year: Year, bed: Bed) -> Page:
             "over": _over(year, bed, lines),
             "notes": tuple(_notes(year, lines)),
             "shares": tuple(_shares(year.years, lines)),
-            "code": code(
+            "code": page_code(
                 year.years, live, ident="code", title=f"Code to scan: {bed.title} today", sturdy=True
             ),
             "as_of": full_day(year.today),
@@ -77,16 +84,19 @@ def _sign(year: Year, bed: Bed) -> Page:
 
 
 def _lowered(title: str) -> str:
+    """Return a bed's title as it stands within a sentence."""
     return f"{title[0].lower()}{title[1:]}" if title else "the bed"
 
 
 def _nothing(year: Year) -> str:
+    """Return why there is no weight on the sign."""
     if year.season.ledger is None:
         return NO_LEDGER
     return "Nothing picked from this bed is written down yet." if year.season.ledger else EMPTY_LEDGER
 
 
 def _over(year: Year, bed: Bed, lines: list[TallyLine]) -> sums.PerGround | None:
+    """Return what the bed gave over its own ground; None where nothing was picked."""
     ground, *_ = grounds((bed,), year.season)
     if not lines or not ground.square_feet:
         return None
@@ -105,20 +115,21 @@ def _notes(year: Year, lines: list[TallyLine]) -> Iterator[str]:
         )
 
 
-def _shares(years: Years, lines: list[TallyLine]) -> Iterator[Share]:
+def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:
     """Yield who had most of it, most first; what went nowhere that was told comes last."""
     showing = years.garden.showing
     totals = tally(lines, BY["destination"])
     told = sorted(((str(who), total) for who, total in totals.items() if who), key=_by_weight)
     for who, total in told[:MOST_SHARING]:
-        yield Share(who=who, weight=sums.in_words(showing, total))
+        yield TakerShare(who=who, weight=sums.in_words(showing, total))
     rest = [line for line in lines if line.destination in {who for who, _total in told[MOST_SHARING:]}]
     if rest:
-        yield Share(who="others", weight=sums.in_words(showing, added(rest)))
+        yield TakerShare(who="others", weight=sums.in_words(showing, added(rest)))
     if told and "" in totals:
-        yield Share(who=NOT_TOLD, weight=sums.in_words(showing, totals[""]))
+        yield TakerShare(who=NOT_TOLD, weight=sums.in_words(showing, totals[""]))
 
 
 def _by_weight(item: tuple[str, Total]) -> tuple[Fraction, str]:
+    """Return what takers are put in order by: most weight first, then their name."""
     who, total = item
     return (-total.weight.nanograms, who.casefold())

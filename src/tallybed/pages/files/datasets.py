@@ -1,0 +1,29 @@
+"""Which tables for reuse a season has."""
+
+from __future__ import annotations
+
+from tallybed.pages.files.data_effort import effort_datasets
+from tallybed.pages.files.data_ledger import ledger
+from tallybed.pages.files.data_log import log
+from tallybed.pages.files.data_plan import plan
+from tallybed.pages.files.data_rows import row_datasets
+from tallybed.pages.files.data_tables import Dataset
+from tallybed.reckoning.year import Year
+
+
+def has_data(year: Year) -> bool:
+    """Return whether a season has a paper to make a table of."""
+    season = year.season
+    return any(paper is not None for paper in (season.plan, season.log, season.ledger))
+
+
+def datasets(year: Year) -> tuple[Dataset, ...]:
+    """Return the tables of a season's papers, of what they come to beside rows, and of what it took."""
+    season = year.season
+    return (
+        *([ledger(year)] if season.ledger is not None else []),
+        *([plan(year)] if season.plan is not None else []),
+        *([log(year)] if season.log is not None else []),
+        *row_datasets(year),
+        *effort_datasets(year),
+    )

@@ -1,0 +1,37 @@
+"""Pages of the garden's own: about the place, how to find it, whatever else it writes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.garden import Leaf
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.links import resolver
+from tallybed.pages.frame.page import Page
+from tallybed.pages.wording.prose import first_paragraph, prose
+from tallybed.pages.wording.sentences import first_words
+from tallybed.reckoning.year import Years
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each of the garden's own pages lies."""
+    return (addresses.leaf(years, leaf) for leaf in years.garden.leaves)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield each of the garden's own pages."""
+    return (_page(years, leaf) for leaf in years.garden.leaves)
+
+
+def _page(years: Years, leaf: Leaf) -> Page:
+    """Return one of the garden's own pages."""
+    path = addresses.leaf(years, leaf)
+    words = first_paragraph(leaf.prose, ident="first").striptags()
+    return Page(
+        path=path,
+        template="leaf.html",
+        title=leaf.title,
+        description=first_words(f"{leaf.title}: {words or f'a page of {years.garden.name}'}"),
+        kind="leaf",
+        data={"trail": (), "prose": prose(leaf.prose, ident="prose", resolve=resolver(years, path))},
+    )

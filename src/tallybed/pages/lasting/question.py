@@ -1,0 +1,41 @@
+"""A question from the public, and its answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.garden import Question
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.links import resolver
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.lasting.questions import question_item
+from tallybed.pages.wording.prose import prose
+from tallybed.pages.wording.sentences import first_words
+from tallybed.reckoning.year import Years
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each question lies."""
+    return (addresses.question(one) for one in years.garden.questions)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield a page for each question."""
+    return (_page(years, one) for one in years.garden.questions)
+
+
+def _page(years: Years, one: Question) -> Page:
+    """Return the page of one question."""
+    path = addresses.question(one)
+    return Page(
+        path=path,
+        template="question.html",
+        title=one.question,
+        description=first_words(f"An answer to the question: {one.question}"),
+        kind="question",
+        data={
+            "trail": (Link("Questions", addresses.QUESTIONS), Link(first_words(one.question, 60), "")),
+            "item": question_item(years, one),
+            "prose": prose(one.answer, ident="prose", resolve=resolver(years, path)),
+        },
+    )

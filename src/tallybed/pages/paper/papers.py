@@ -1,0 +1,76 @@
+"""Which sheets there are to print, besides those for marking out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.reckoning.calendar.month import DrawnPlanting
+from tallybed.reckoning.year import Year, Years
+
+UNKNOWN = "?"
+"""Stands on a map where a general name leaves the crop open."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetGroup:
+    """Sheets of one kind."""
+
+    title: str
+    words: str
+    sheets: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MapLetters:
+    """Two letters on a map, and the crop they stand for."""
+
+    letters: str
+    crop: str
+
+
+def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
+    """Return what the letters on maps stand for, by their letters."""
+    found = {one.letters or UNKNOWN: one.name if one.letters else "kind not told" for one in drawn}
+    return tuple(MapLetters(letters=letters, crop=found[letters]) for letters in sorted(found))
+
+
+def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
+    """Return the sheets of each kind; none without a bed, and none without a season."""
+    beds, year = years.garden.beds, years.foremost
+    if not beds or year is None:
+        return ()
+    found = (
+        SheetGroup(
+            title="Signs for the fence",
+            words="A bed’s map, what it gave so far, who had it, and a code that leads to its page.",
+            sheets=tuple(Link(bed.title, addresses.sign(bed)) for bed in beds),
+        ),
+        SheetGroup(
+            title="For the clipboard",
+            words="What stands now, square by square, with room for weights and notes.",
+            sheets=(Link("Tally sheet", addresses.TALLY_SHEET),),
+        ),
+        SheetGroup(
+            title="To cut out",
+            words="A tag for each planting: its names, its days, and a code that leads to its page.",
+            sheets=(Link(f"Plant tags for {year.name}", addresses.PLANT_TAGS),),
+        ),
+        SheetGroup(
+            title="For the wall",
+            words="A season on one sheet: its maps month by month, what each crop gave, its best weeks.",
+            sheets=tuple(
+                Link(f"Poster of {one.name}", addresses.poster(one)) for one in reversed(begun(years))
+            ),
+        ),
+    )
+    return tuple(one for one in found if one.sheets)
+
+
+def begun(years: Years) -> tuple[Year, ...]:
+    """Return the seasons that have a poster, oldest first."""
+    if not years.garden.beds:
+        return ()
+    return tuple(year for year in years.all if year.season.span.first <= years.today)

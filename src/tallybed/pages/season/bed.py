@@ -1,0 +1,138 @@
+"""A bed over a season: its months side by side, and its measures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.days import without_year
+from tallybed.garden.squares import Bed, in_words
+from tallybed.pages.drawings.contact_sheets import contact_sheet
+from tallybed.pages.drawings.months import MonthItem, bed_months
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import seasons_beside
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording.sentences import END_COUNTED, NO_LOG, NO_PLAN, figured
+from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
+from tallybed.reckoning.calendar.month_state import MonthState
+from tallybed.reckoning.year import Year, Years
+
+_WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed lies in each season."""
+    return (addresses.bed(year, bed) for year in years.all for bed in years.garden.beds)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield each bed's page in each season."""
+    return (_page(year, bed, year.months(bed)) for year in years.all for bed in years.garden.beds)
+
+
+def missing_records(year: Year) -> tuple[str, ...]:
+    """Return what cannot be said of the beds for want of a plan or a log."""
+    found = []
+    if year.season.plan is None:
+        found.append(NO_PLAN)
+    if year.season.log is None:
+        found.append(NO_LOG)
+    return tuple(found)
+
+
+def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
+    """Return a bed's page in a season."""
+    items = bed_months(year, bed).months
+    return Page(
+        path=addresses.bed(year, bed),
+        template="bed.html",
+        title=f"{bed.title} in {year.name}",
+        description=f"{bed.title} month by month in {year.name}: what stood in each square.",
+        kind="bed",
+        data={
+            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link(bed.title, "")),
+            "bed": bed.title,
+            "note": bed.note,
+            "unknown": missing_records(year),
+            "contact": contact_sheet(year, bed),
+            "months": _month_table(items, months, bed),
+            "facts": bed_facts(year.years, bed),
+            "sheet": Link("A sheet for marking it out", addresses.marking(bed)),
+            **seasons_beside(year, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))),
+        },
+    )
+
+
+def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed: Bed) -> Table:
+    """Return how full the bed is in each month, on the day its map shows."""
+    columns = ("Plantings", "Squares held", "Over, end supposed", "Bare", "Changes")
+    rows = []
+    for item, month in zip(items, months, strict=True):
+        held = {one.square for one in month.holders if one.first <= month.as_of <= one.last}
+        over = len(over_by_plan(month))
+        rows.append(
+            Row(
+                cells=(
+                    Cell(text=item.name, to=item.to, note=item.said),
+                    text(without_year(month.as_of)),
+                    figure(f"{len({one.planting for one in month.holders}):,}"),
+                    figure(f"{len(held):,}"),
+                    figure(f"{over:,}" if over else ""),
+                    figure(f"{len(bed.squares) - len(held) - over:,}"),
+                    figure(f"{len(month.changes):,}"),
+                ),
+                mark="planned" if item.state is MonthState.PLANNED else "",
+            )
+        )
+    notes = ["Squares are counted on the day of the map, plantings and changes in the whole month."]
+    if any(row.cells[4].text for row in rows):
+        notes.append(END_COUNTED)
+    return without_empty_columns(
+        Table(
+            ident="months-table",
+            caption=f"{bed.title} month by month",
+            heads=heads("Month", "Map of", *columns, numbers=columns),
+            rows=tuple(rows),
+            notes=tuple(notes),
+        )
+    )
+
+
+def bed_facts(years: Years, bed: Bed) -> Table:
+    """Return a bed's measures as a table."""
+    showing = years.garden.showing
+    rows = [
+        ("Size", f"{showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"),
+        ("Squares", f"{figured(len(bed.squares), 'square')} of {showing.length(bed.side)} each way"),
+        ("Area", showing.area(bed.square_feet)),
+        ("Direction", _lie(bed)),
+    ]
+    for trellis in bed.trellises:
+        where = in_words(trellis.squares, with_bed=False)
+        rows.append(("Trellis", f"{showing.length(trellis.height)} high along {where}"))
+    for path in bed.paths:
+        share = "all" if path.share == 1 else str(path.share)
+        words = f"{showing.length(path.width)} wide along side {path.side}; {share} of it counts to this bed"
+        rows.append(("Path", words))
+    for ground in bed.run_outs:
+        where = in_words(ground.squares, with_bed=False)
+        words = f"vines may be led {showing.length(ground.reach)} out before {where}"
+        rows.append(("Run-out", words))
+    return Table(
+        ident="facts",
+        caption=f"Measures of {bed.title[0].lower()}{bed.title[1:]}" if bed.title else "Measures",
+        heads=heads("Measure", "Value"),
+        rows=tuple(Row(cells=(text(name), text(words))) for name, words in rows),
+    )
+
+
+def _lie(bed: Bed) -> str:
+    """Return which way the bed's letters and numbers run."""
+    along = _wind(int(bed.bearing))
+    across = _wind(int(bed.bearing) + 90)
+    return f"from the marked corner the letters run {along}, the row numbers {across}"
+
+
+def _wind(bearing: int) -> str:
+    """Return the direction of a bearing in degrees, to the nearest of eight."""
+    return _WINDS[round(bearing % 360 / 45) % 8]

@@ -1,0 +1,101 @@
+"""A bed in one month: its map, the same in a table, and what changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.garden.days import Month, in_full, without_year
+from tallybed.garden.squares import Bed
+from tallybed.pages.drawings.maps import legend_parts, month_maps
+from tallybed.pages.drawings.months import bed_months, month_name
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.season.bed import missing_records
+from tallybed.pages.season.sun import sun_link
+from tallybed.pages.tables.holders_table import changes_table, groups
+from tallybed.pages.wording.sentences import NOTHING_ON_RECORD, PLANNED_MONTH, RUNNING_MONTH, span_words
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.month_state import MonthState
+from tallybed.reckoning.year import Year, Years
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each bed's months of each season lie."""
+    for year in years.all:
+        for bed in years.garden.beds:
+            yield from (addresses.bed_month(year, bed, month) for month in year.season.span.months)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield a page for each bed's month of each season."""
+    for year in years.all:
+        for bed in years.garden.beds:
+            yield from (_page(year, bed, month) for month in year.months(bed))
+
+
+def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
+    """Return a bed's month as a page."""
+    name = f"{bed.title} in {month.month}"
+    plantings = {planting.key: planting for planting in year.plantings}
+    here = addresses.bed_month(year, bed, month.month)
+    return Page(
+        path=here,
+        template="bed_month.html",
+        title=name,
+        description=f"{name}: a map of what stands in each square, the same in a table, and what changed.",
+        kind="bed month",
+        data={
+            "trail": (
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link(bed.title, addresses.bed(year, bed)),
+                Link(month_name(year, month.month), ""),
+            ),
+            "kind": month.kind,
+            "lead": _lead(month),
+            "unknown": missing_records(year),
+            "maps": month_maps(year.garden, month, here, ident="map"),
+            "legend": legend_parts(year.garden, month),
+            "nothing": NOTHING_ON_RECORD,
+            "groups": tuple(groups(year.years, bed, month, plantings)),
+            "sun": sun_link(year, bed, month.month),
+            "changes": changes_table(year, month, plantings) if month.changes else None,
+            "months": bed_months(year, bed, month.month),
+            "others": tuple(_others(year, bed, month.month)),
+            "before": _neighbour(year, bed, month.month, -1),
+            "after": _neighbour(year, bed, month.month, 1),
+        },
+    )
+
+
+def _lead(month: BedMonth) -> str:
+    """Return which day the map shows, and what of the month is planned or outside the season."""
+    day = without_year(month.as_of)
+    shown = f"The map shows the bed on {day}."
+    whole = month.first == month.month.first and month.last == month.month.last
+    season = "" if whole else f"The season has {span_words(month.first, month.last)} of it."
+    said = {
+        MonthState.PLANNED: f"{PLANNED_MONTH} {shown}",
+        MonthState.RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=day)}",
+        MonthState.RECORDED: shown,
+    }
+    return " ".join(part for part in (said[month.kind], season) if part)
+
+
+def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
+    """Yield the other beds in this month, and this bed in the same month of other seasons."""
+    for other in year.garden.beds:
+        if other.name != bed.name:
+            yield Link(f"{other.title} in {month.name}", addresses.bed_month(year, other, month))
+    for season in reversed(year.years.all):
+        for same in season.season.span.months:
+            if season.name != year.name and same.month == month.month:
+                yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
+
+
+def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
+    """Return the link to the month so many steps on; None outside the season."""
+    months = year.season.span.months
+    place = months.index(month) + step
+    if not 0 <= place < len(months):
+        return None
+    return Link(month_name(year, months[place]), addresses.bed_month(year, bed, months[place]))

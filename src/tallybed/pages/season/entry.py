@@ -1,0 +1,114 @@
+"""A visit: what was written of it, what was done, and the squares it touched."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tallybed.garden.log import Entry, Event
+from tallybed.garden.squares import Square, in_words
+from tallybed.pages.drawings import photographs
+from tallybed.pages.drawings.maps import touched_map
+from tallybed.pages.frame import addresses, linked
+from tallybed.pages.frame.links import resolver
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.tables import done
+from tallybed.pages.tables.pickings_table import weighings_table
+from tallybed.pages.wording import names
+from tallybed.pages.wording.prose import outside, prose
+from tallybed.pages.wording.sentences import first_words, full_day
+from tallybed.reckoning.year import Year, Years
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TouchedBed:
+    """A bed's small map of the squares a visit touched."""
+
+    title: str
+    picture: Markup
+    words: str
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each entry lies that may be read."""
+    return (addresses.entry(year, entry) for year in years.all for entry in year.entries)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield a page for each entry that may be read."""
+    for year in years.all:
+        entries = year.entries
+        for place, entry in enumerate(entries):
+            before = entries[place - 1] if place else None
+            after = entries[place + 1] if place + 1 < len(entries) else None
+            yield _page(year, entry, before, after)
+
+
+def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -> Page:
+    """Return the page of one visit."""
+    path = addresses.entry(year, entry)
+    ledger = year.season.ledger or ()
+    picked = [number for number, weighing in enumerate(ledger) if weighing.day == entry.day]
+    weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
+    gist = done.gist(year.garden, entry.done)
+    description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
+    return Page(
+        path=path,
+        template="entry.html",
+        title=entry.title,
+        description=description,
+        kind="entry",
+        linked=linked.entry(year, entry, description),
+        data={
+            "trail": (
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link("Log", addresses.log(year)),
+                Link(entry.title, ""),
+            ),
+            "day": full_day(entry.day),
+            "by": entry.by,
+            "prose": prose(entry.prose, ident="prose", resolve=resolver(year.years, path)),
+            "done": done.done_table(year.garden, entry.done, year.plantings_of) if entry.done else None,
+            "work": done.minutes_words(entry.done),
+            "cautions": done.cautions(entry.done),
+            "touched": tuple(_touched(year.years, entry)),
+            "weighed": weighed if picked else None,
+            "tally": addresses.tally(year) if year.season.ledger is not None else "",
+            "photos": photographs.photo_items(year.name, entry),
+            "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
+            "before": Link(before.title, addresses.entry(year, before)) if before else None,
+            "after": Link(after.title, addresses.entry(year, after)) if after else None,
+        },
+    )
+
+
+def _touched(years: Years, entry: Entry) -> Iterator[TouchedBed]:
+    """Yield each bed that a visit touched, with the letters of the crops in its squares."""
+    for number, bed in enumerate(years.garden.beds):
+        letters: dict[Square, list[str]] = {}
+        for event in entry.done:
+            for square in (*event.squares, *event.to):
+                if square.bed == bed.name:
+                    letters.setdefault(square, []).append(_letters(years, event))
+        if letters:
+            yield TouchedBed(
+                title=bed.title,
+                picture=touched_map(
+                    bed,
+                    {
+                        square: " ".join(dict.fromkeys(filter(None, found)))
+                        for square, found in letters.items()
+                    },
+                    ident=f"touched-{number}",
+                ),
+                words=in_words(letters, with_bed=False),
+            )
+
+
+def _letters(years: Years, event: Event) -> str:
+    """Return the letters of a line's crop; empty where it is open."""
+    slug = event.crop.slug if event.crop else None
+    crop = names.crop(years.garden, slug) if slug else None
+    return crop.letters if crop else ""

@@ -1,0 +1,249 @@
+"""A planting: its days in the bed, what it gave, and the visits that tell of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from tallybed.garden.days import in_full, without_year
+from tallybed.garden.log import Entry
+from tallybed.garden.plan import Start
+from tallybed.pages.drawings import photographs
+from tallybed.pages.drawings.strips import strips_of_planting
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.season import log
+from tallybed.pages.season.plantings import (
+    by_first_day,
+    ended_by,
+    lines_of,
+    over_squares,
+    square_feet,
+    squares_of,
+)
+from tallybed.pages.season.sun import planting_sun
+from tallybed.pages.tables.pickings_table import weighings_table
+from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
+from tallybed.pages.tables.tables import Table
+from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.sentences import (
+    END_NOTE,
+    NO_LEDGER,
+    NONE_PICKED,
+    counted,
+    days_words,
+    figured,
+    listed,
+    sentence,
+)
+from tallybed.reckoning.calendar.history import PlantingHistory
+from tallybed.reckoning.harvest.tally import Total, added
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year, Years
+
+_WORD = re.compile(r"\w+")
+"""Tags are letters and digits, so a tag in a text is a word of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlantingYield:
+    """What a planting gave."""
+
+    total: sums.Sum | None
+    said: str
+    over: str
+    """``0.83 lb per sq ft of its squares (2 sq ft)``; empty where nothing was weighed."""
+    shared: str
+    """With whom it shared its squares, as a sentence."""
+    pickings: Table | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VisitPhoto:
+    """A photograph of a visit that tells of the planting."""
+
+    photo: photographs.PhotoItem
+    visit: Link
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where each planting lies."""
+    return (addresses.planting(one) for year in years.all for one in year.plantings)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield a page for each planting, by season and the day it came into the bed."""
+    for year in years.all:
+        found = by_first_day(year)
+        visits = _visits(year)
+        for place, history in enumerate(found):
+            before = found[place - 1].planting if place else None
+            after = found[place + 1].planting if place + 1 < len(found) else None
+            yield _page(year, history, visits.get(history.planting.key, ()), before, after)
+
+
+def _page(
+    year: Year,
+    history: PlantingHistory,
+    visits: tuple[Entry, ...],
+    before: Planting | None,
+    after: Planting | None,
+) -> Page:
+    """Return the page of one planting; ``before`` and ``after`` are its neighbours in the list."""
+    planting = history.planting
+    words = names.planting_words(year.garden, planting)
+    crop = year.crop_of(planting)
+    by_day = {entry.day: addresses.entry(year, entry) for entry in visits}
+    title = f"{words[0].upper()}{words[1:]} in {year.name}"
+    place = names.place_words(year.garden, squares_of(history))
+    return Page(
+        path=addresses.planting(planting),
+        template="planting.html",
+        title=title,
+        description=f"{title}, {place}: from sowing to clearing, day by day, and what it gave.",
+        kind="planting",
+        data={
+            "trail": (
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link("Plantings", addresses.plantings(year)),
+                Link(planting.tag or words, ""),
+            ),
+            "lead": " ".join(
+                part
+                for part in (
+                    sentence(_lead(year.years, history, place)),
+                    END_NOTE if ended_by(history) else "",
+                )
+                if part
+            ),
+            "plan": plan_words(year.garden, planting.planned) if year.season.plan is not None else "",
+            "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
+            if crop
+            else None,
+            "moments": milestones_table(year.garden, history, by_day) if history.milestones else None,
+            "stretches": durations_table(year.garden, history) if history.durations else None,
+            "gave": _yield(year, history),
+            "strips": strips_of_planting(year, planting),
+            "earlier": tuple(_earlier(year.years, planting)),
+            "sun": planting_sun(year, planting),
+            "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
+            "visits": tuple(log.entry_item(year, entry) for entry in visits),
+            "shots": tuple(_photos(year, visits)),
+            "before": _neighbour(year.years, before),
+            "after": _neighbour(year.years, after),
+        },
+    )
+
+
+def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
+    """Yield the plantings of the season it was carried over from that had its crop in its squares."""
+    planned = planting.planned
+    if planned is None or planned.start is not Start.CARRIED:
+        return
+    squares = set(planned.squares)
+    for year in years.all:
+        for one in year.plantings if year.name == planned.carried_from else ():
+            held = {hold.square for hold in year.holding.of_planting(one.key)}
+            if one.crop == planting.crop and squares & held:
+                link = names.planting_link(years.garden, one)
+                yield Link(f"{link.text} in {year.name}", link.to)
+
+
+def _neighbour(years: Years, planting: Planting | None) -> Link | None:
+    """Return the link to a planting, if there is one."""
+    return names.planting_link(years.garden, planting) if planting else None
+
+
+def _lead(years: Years, history: PlantingHistory, place: str) -> str:
+    """Return where the planting stood, and from when until when."""
+    planned = history.planting.planned
+    if history.began is None:
+        if planned is not None and planned.dropped is not None:
+            return f"it was meant for {place} and never came into the bed"
+        return f"it is still to come, in {place}"
+    if planned is not None and planned.start is Start.CARRIED:
+        since = f"standing from {planned.carried_from}"
+        return (
+            f"in {place}, {since}, until {in_full(history.gone)}" if history.gone else f"in {place}, {since}"
+        )
+    if history.gone is not None:
+        return f"in {place} from {without_year(history.began)} to {in_full(history.gone)}"
+    return f"in {place} since {without_year(history.began)}, as of {in_full(years.today)}"
+
+
+def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
+    """Return the visits about each planting, by its key: those with work on it, or its tag in their words."""
+    tagged: dict[str, list[str]] = {}
+    for planting in year.plantings:
+        if planting.tag:
+            tagged.setdefault(planting.tag, []).append(planting.key)
+    found: dict[str, list[Entry]] = {}
+    for entry in year.entries:
+        work = (event for event in entry.done if event.day == entry.day)
+        told = {planting.key for event in work for planting in year.plantings_of.get(event, ())}
+        words = set(_WORD.findall(f"{entry.title}\n{entry.prose}"))
+        for key in told.union(*(tagged.get(word, ()) for word in words)):
+            found.setdefault(key, []).append(entry)
+    return {key: tuple(entries) for key, entries in found.items()}
+
+
+def _photos(year: Year, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
+    """Yield the photographs of these visits, each with its visit."""
+    for entry in visits:
+        for photo in photographs.photo_items(year.name, entry):
+            yield VisitPhoto(
+                photo=replace(photo, first=False),
+                visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(year, entry)),
+            )
+
+
+def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
+    """Return what the planting gave, in all and picking by picking."""
+    showing, planting = year.garden.showing, history.planting
+    lines = lines_of(year, planting)
+    rows = sorted({line.weighing for line in year.lines if line.planting == planting.key})
+    total, squares = added(lines), squares_of(history)
+    over = over_squares(year.years, total, squares)
+    area = showing.area(square_feet(year.years, squares))
+    before = "at least " if total.at_least else ""
+    return PlantingYield(
+        total=sums.summed(showing, total) if lines else None,
+        said=_picked_words(year.years, total)
+        if lines
+        else NO_LEDGER
+        if year.season.ledger is None
+        else NONE_PICKED,
+        over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
+        shared=_shared(year, history),
+        pickings=weighings_table(year, rows, ident="pickings", caption="Every picking of it")
+        if rows
+        else None,
+    )
+
+
+def _picked_words(years: Years, total: Total) -> str:
+    """Return how many pickings there were, and what they leave out."""
+    words = f"from {counted(total.pickings, 'picking')}"
+    if total.count:
+        words += f", {figured(round(total.count), 'piece')} counted"
+    return " ".join([f"{words}.", *sums.caveats(years.garden.showing, total)])
+
+
+def _shared(year: Year, history: PlantingHistory) -> str:
+    """Return with whom a planting shared squares so far, as a sentence."""
+    others: dict[str, tuple[date, date]] = {}
+    for hold in history.holds:
+        last = min(hold.last, year.today)
+        for other in year.holding.between(hold.square, hold.first, last):
+            if other.planting != history.planting.key:
+                first_day, last_day = others.get(other.planting, (other.first, other.last))
+                others[other.planting] = min(first_day, other.first), max(last_day, other.last)
+    if not others:
+        return ""
+    told = (
+        f"{names.planting_words(year.garden, year.holding.planting(key))} ({days_words(first, last)})"
+        for key, (first, last) in sorted(others.items())
+    )
+    return sentence(f"it shared squares with {listed(told)}, which are counted whole all the same")

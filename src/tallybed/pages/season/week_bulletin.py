@@ -1,0 +1,47 @@
+"""The bulletin of one week, to be passed on by an address and with a picture of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.season.bulletins import WeekItem, week_items
+from tallybed.reckoning.year import Year, Years
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the bulletin of each week lies that has a record."""
+    return (addresses.bulletin(year, week) for year in years.all for week in year.weeks)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield the bulletin of each week that has a record."""
+    for year in years.all:
+        items = week_items(year)
+        yield from (_page(year, items, number) for number in range(len(items)))
+
+
+def _page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:
+    """Return the page of the bulletin of that number in ``items``."""
+    item = items[number]
+    before = items[number - 1] if number else None
+    after = items[number + 1] if number + 1 < len(items) else None
+    return Page(
+        path=item.to,
+        template="week_bulletin.html",
+        title=item.said.heading,
+        description=" ".join(item.said.paragraphs),
+        kind="week bulletin",
+        data={
+            "trail": (
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link("Bulletins", addresses.bulletins(year)),
+                Link(item.said.week, ""),
+            ),
+            "week": item,
+            "before": Link(before.said.week, before.to) if before else None,
+            "after": Link(after.said.week, after.to) if after else None,
+        },
+        card=item.card,
+    )

@@ -1,0 +1,22 @@
+"""What remembers: work done for a key once, and kept with the value it belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
+from typing import TypeVar, cast
+
+_Kept = TypeVar("_Kept")
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Remembering:
+    """A value that keeps what was worked out from it. Compared by identity."""
+
+    _memory: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+
+    def kept(self, key: Hashable, work: Callable[[], _Kept]) -> _Kept:
+        """Return what was worked out for a key before; else work it out and keep it."""
+        if key not in self._memory:
+            self._memory[key] = work()
+        return cast("_Kept", self._memory[key])

@@ -1,0 +1,105 @@
+"""Every kind of page has its module, its template and its row, and knows the paths of its pages."""
+
+from __future__ import annotations
+
+import ast
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tallybed.pages.catalogue import KINDS, PageKind, every_page, every_path
+from tallybed.reckoning.year import Years
+from tests.pages.gardens import folder, site_of
+from tests.tools import ROOT
+
+ROOMS = ("lasting", "season", "paper")
+PAGES = ROOT / "src" / "tallybed" / "pages"
+BARE = "bare"
+"""A garden without plan, log and ledger."""
+
+
+def _makes_pages(module: Path) -> bool:
+    tree = ast.parse(module.read_text(encoding="utf-8"))
+    return "pages" in {node.name for node in tree.body if isinstance(node, ast.FunctionDef)}
+
+
+MODULES = [path for room in ROOMS for path in sorted((PAGES / room).glob("*.py")) if _makes_pages(path)]
+BY_KIND = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+
+
+@pytest.fixture(scope="module")
+def gardens(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Years]:
+    found = {
+        "full": site_of(folder(tmp_path_factory.mktemp("full"))),
+        BARE: site_of(folder(tmp_path_factory.mktemp(BARE), plan=False, log=False, ledger=False)),
+    }
+    return found.__getitem__
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda module: module.stem)
+def test_every_module_that_makes_pages_has_its_row(module: Path) -> None:
+    names = {kind.name.replace(" ", "_") for kind in KINDS}
+    assert module.stem in names, f"{module.name} has no row in pages/catalogue.py: nobody makes its pages"
+
+
+@BY_KIND
+def test_every_row_is_of_the_module_of_its_name(kind: PageKind) -> None:
+    (module,) = [module for module in MODULES if module.stem == kind.name.replace(" ", "_")]
+    name = f"tallybed.pages.{module.parent.name}.{module.stem}"
+    assert (kind.pages.__module__, kind.paths.__module__) == (name, name)
+
+
+@BY_KIND
+def test_every_kind_has_its_template(kind: PageKind) -> None:
+    assert (ROOT / "layouts" / kind.template).is_file(), f"layouts/{kind.template} is not there"
+
+
+@pytest.mark.parametrize("name", ["full", BARE])
+@BY_KIND
+def test_the_paths_of_a_kind_are_those_of_its_pages(
+    gardens: Callable[[str], Years], kind: PageKind, name: str
+) -> None:
+    """Fails where a link typed to a page would lead nowhere, or to a page that nobody makes."""
+    years = gardens(name)
+    made = list(kind.pages(years))
+    assert Counter(kind.paths(years)) == Counter(page.path for page in made)
+    assert {(page.kind, page.template) for page in made} <= {(kind.name, kind.template)}
+
+
+def test_the_small_garden_has_a_page_of_every_kind(gardens: Callable[[str], Years]) -> None:
+    years = gardens("full")
+    assert [kind.name for kind in KINDS if not list(kind.paths(years))] == []
+
+
+def test_pages_are_made_of_the_kinds_asked_for_alone(
+    gardens: Callable[[str], Years], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    years = gardens("full")
+    every = every_page(years)
+    assert [page.path for page in every if page.kind in ("tally", "entry")] == [
+        page.path for page in every_page(years, {"tally", "entry"})
+    ]
+    asked: list[str] = []
+
+    def watched(kind: PageKind) -> PageKind:
+        def pages(years: Years) -> list[object]:
+            asked.append(kind.name)
+            return list(kind.pages(years))
+
+        return PageKind(name=kind.name, paths=kind.paths, pages=pages)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("tallybed.pages.catalogue.KINDS", tuple(map(watched, KINDS)))
+    assert every_page(years, {"tally"}) == tuple(page for page in every if page.kind == "tally")
+    assert asked == ["tally"]
+
+
+def test_a_kind_that_is_not_there_cannot_be_asked_for(gardens: Callable[[str], Years]) -> None:
+    with pytest.raises(ValueError, match="talley"):
+        every_page(gardens("full"), {"tally", "talley"})
+
+
+def test_no_two_kinds_have_a_path_in_common(gardens: Callable[[str], Years]) -> None:
+    paths = Counter(every_path(gardens("full")))
+    assert max(paths.values()) == 1
