@@ -29,7 +29,7 @@ WITH_PLAN = {"2026/plan/index.html", "2026/seeds/index.html"}
 WITH_LOG = {
     *("2026/log/index.html", "2026/log/04-06-spinach-in/index.html", "2026/log/04-21-carrots-in/index.html"),
 }
-WITH_LEDGER = {"2026/tally/index.html"}
+WITH_LEDGER = {"2026/tally/index.html", "2026/rows/index.html"}
 WITH_A_RECORD = {"2026/bulletins/index.html", "sheets/poster/2026/index.html"}
 WEEKS_OF_LOG = {f"2026/bulletins/2026-w{week}/index.html" for week in (15, 17)}
 """Weeks with a visit: 6 and 21 April."""
@@ -40,7 +40,14 @@ FILES_WITH_PLAN = {"2026/seeds/seeds-2026.csv"}
 """Files beside the pages that links lead to; that they are there is held where each is tested."""
 FILES = {
     *("calendar.ics", "done.ics", "2026/data/datapackage.json"),
-    *(f"2026/data/{paper}.{ending}" for paper in ("plan", "log", "ledger") for ending in ("csv", "json")),
+    *(
+        f"2026/data/{table}.{ending}"
+        for table in (
+            *("plan", "log", "ledger"),
+            *("row-ground", "areas", "planting-yields", "work", "water", "costs", "prices"),
+        )
+        for ending in ("csv", "json")
+    ),
 }
 """Files as above, for whatever papers are there."""
 Papers = tuple[bool, bool, bool]

@@ -57,10 +57,12 @@ def folder(tmp_path: Path) -> Path:
 
 def test_there_is_an_example_of_every_kind_of_file():
     assert sorted(examples()) == [
+        "content/2026/costs.yaml",
         "content/2026/harvest.yaml",
         "content/2026/log/2026-04-19-peas-are-up.md",
         "content/2026/names.yaml",
         "content/2026/plan.yaml",
+        "content/2026/prices.yaml",
         "content/2026/taken-in.yaml",
         "content/about.md",
         "content/crops.yaml",

@@ -97,6 +97,11 @@ def tally(year: Year) -> str:
     return f"{year.name}/tally/index.html"
 
 
+def rows(year: Year) -> str:
+    """Return where a season is held against ordinary rows."""
+    return f"{year.name}/rows/index.html"
+
+
 def card(year: Year) -> str:
     """Return where the picture lies that is shown with a season's address."""
     return f"{year.name}/card.png"

@@ -15,6 +15,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.lasting.crops import bowls_of, general_names, lines_of, on_record, plantings_of
 from tallybed.pages.lasting.questions import ordered, question_item
+from tallybed.pages.rows.crops import crop_line
 from tallybed.pages.season.plantings import over_squares
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
@@ -175,6 +176,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "also": tuple(name for name in crop.also if not _plural_of_another(name, crop.also)),
             "own": crop.own,
             "histories": _histories(years, crop),
+            "beside": crop_line(years, crop.slug),
             "no_history": _no_history(years, crop),
             "no_facts": NO_FACTS,
             "windows": windows_table(years, crop),

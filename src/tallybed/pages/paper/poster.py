@@ -15,6 +15,7 @@ from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.paper.papers import UNKNOWN, MapLetters, begun, map_letters
+from tallybed.pages.rows.answer import answer_line
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
@@ -85,6 +86,7 @@ def _page(year: Year) -> Page:
             "months": tuple(_month(year, month) for month in span.months),
             "letters": _letters(year),
             "standing": tally_head(year) if year.lines else None,
+            "beside": answer_line(year),
             "said": "" if year.lines else NO_LEDGER if year.season.ledger is None else EMPTY_LEDGER,
             "crops": tuple(_crops(year)),
             "unit": year.garden.showing.unit,

@@ -20,7 +20,7 @@ from tallybed.reading.yaml.nodes import Node
 
 LIBRARY = "library"
 """The code of what only the library's own files can have wrong: that is our mistake, not the gardener's."""
-_VALUE_TEXT = "a number, or two with “to”, and a unit"
+VALUE_TEXT = "a number, or two with “to”, and a unit"
 _NUMBER = r"-?\d+(?:\.\d+|/[1-9]\d*)?"
 _VALUE = re.compile(rf"(?P<low>{_NUMBER})(?: to (?P<high>{_NUMBER}))? (?P<unit>\S+)")
 _ONE_OF = {"day": "days", "week": "weeks", "month": "months"}
@@ -30,11 +30,11 @@ Amount = tuple[Fraction, Fraction, str]
 
 
 @lru_cache(maxsize=4096)
-def _amount(text: str) -> Amount:
+def amount(text: str) -> Amount:
     """Read a text such as ``2 to 3 in``, ``1/4 in``, ``-4 to -2 weeks``."""
     found = _VALUE.fullmatch(text)
     if found is None:
-        raise Misread(LIBRARY, f"{quoted(text)} cannot be read", _VALUE_TEXT)
+        raise Misread(LIBRARY, f"{quoted(text)} cannot be read", VALUE_TEXT)
     low = Fraction(found["low"])
     high = Fraction(found["high"]) if found["high"] else low
     if low > high:
@@ -74,7 +74,7 @@ def source(node: Node, context: Context) -> Source:
     )
 
 
-VALUE = Key("value", said(_amount, _VALUE_TEXT), _VALUE_TEXT, never_empty=True)
+VALUE = Key("value", said(amount, VALUE_TEXT), VALUE_TEXT, never_empty=True)
 TEXT = Key("text", NOTE, texts.NOTE, never_empty=True)
 OF = Key("of", NOTE, texts.NOTE, never_empty=True)
 SOURCE_ID = Key("source", NOTE, "the id of a source", never_empty=True)

@@ -32,7 +32,7 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
     """Return the areas that a season's yield of these beds may be told over.
 
     The squares of the beds; with the run-out ground, if any vine was led out; with
-    the beds' share of their paths, if a path is told.
+    the beds' share of their paths, if a path is told; with both, if there are both.
     """
     beds = tuple(beds)
     squares = sum((bed.square_feet for bed in beds), Fraction(0))
@@ -46,4 +46,12 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
         found.append(Ground(of="the squares and their run-outs", square_feet=squares + run_out))
     if path:
         found.append(Ground(of="the squares and their share of path", square_feet=squares + path))
+    if run_out and path:
+        of = "the squares, their run-outs and their share of path"
+        found.append(Ground(of=of, square_feet=squares + run_out + path))
     return tuple(found)
+
+
+def whole_ground(beds: Iterable[Bed], season: Season) -> Ground:
+    """Return the widest of these areas: all the ground that the beds take, as far as it is told."""
+    return grounds(beds, season)[-1]
