@@ -218,9 +218,8 @@ def test_a_phone_comes_in_by_the_code_and_weighs(running: Running, ledger: str) 
 @pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
     path = tools.browser()
-    switches = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync"]
     with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=switches)
+        browser = driver.chromium.launch(executable_path=path, args=list(tools.SWITCHES))
         yield browser
         browser.close()
 
