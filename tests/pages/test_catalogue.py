@@ -24,6 +24,7 @@ ALWAYS = {
     *("sheets/sign/front/index.html", "sheets/sign/back/index.html"),
     *("2026/index.html", "2026/beds/front/index.html", "2026/beds/back/index.html"),
     *(f"2026/beds/{bed}/{month:02d}/index.html" for bed in ("front", "back") for month in range(3, 11)),
+    *(f"2026/beds/{bed}/{month:02d}/sun/index.html" for bed in ("front", "back") for month in range(3, 11)),
 }
 WITH_PLAN = {"2026/plan/index.html", "2026/seeds/index.html"}
 WITH_LOG = {
