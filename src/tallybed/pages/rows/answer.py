@@ -89,6 +89,7 @@ def answer_line(year: Year) -> str:
 
 
 def _area(showing: Showing, square_feet: Fraction) -> str:
+    """Return an area with its unit."""
     return f"{showing.area_number(square_feet)} {showing.area_unit}"
 
 
@@ -110,6 +111,7 @@ def answer_chart(year: Year, found: Answer, *, ident: str) -> Chart:
 
 
 def _bars(showing: Showing, found: Answer) -> Iterator[AnswerBar]:
+    """Yield the ground of rows, then each ground of the beds."""
     rows = found.rows.square_feet
     low, middle, high = (showing.area_in(one) for one in (rows.low, rows.middle, rows.high))
     yield AnswerBar(
@@ -144,6 +146,7 @@ def answer_part(year: Year, found: Answer) -> RowsPart:
 
 
 def _grounds_table(year: Year, found: Answer) -> Table:
+    """Return the row ground over each of the grounds."""
     showing = year.garden.showing
     columns = (f"Area, {showing.area_unit}", "Land equivalents", "Low to high")
     rows = []
@@ -176,6 +179,7 @@ def _grounds_table(year: Year, found: Answer) -> Table:
 
 
 def _notes(year: Year, found: Answer) -> Iterator[str]:
+    """Yield what must be said beside the answer."""
     share = percent(found.rows.share)
     left_out = [names.key_link(year.garden, key).text for key, _weight in found.rows.uncovered]
     yield sentence(

@@ -59,6 +59,7 @@ def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
 
 
 def _own(year: Year, found: Answer) -> list[GardenDot]:
+    """Return this garden’s figures, one for each ground."""
     showing, weight = year.garden.showing, found.rows.weight.within(POUND)
     so_far = "" if year.is_over else " so far"
     dots = []
@@ -77,6 +78,7 @@ def _own(year: Year, found: Answer) -> list[GardenDot]:
 
 
 def _dot(showing: Showing, one: Benchmark) -> GardenDot:
+    """Return another garden’s dot."""
     low, high = pounds(one)
     return GardenDot(
         name=f"{one.where}: {one.what}",
@@ -89,6 +91,7 @@ def _dot(showing: Showing, one: Benchmark) -> GardenDot:
 
 
 def _table(showing: Showing, known: list[Benchmark], citations: Citations) -> Table:
+    """Return other gardens, the highest yield first."""
     column = f"Yield, {showing.per_area_unit}"
     rows = []
     for one in sorted(known, key=lambda each: (-sum(pounds(each)), each.where)):

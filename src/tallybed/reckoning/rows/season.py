@@ -38,6 +38,7 @@ def printed_yields(years: Years) -> Mapping[str, Printed]:
     """Return the printed row yields of the garden's crops, by slug."""
 
     def found() -> Mapping[str, Printed]:
+        """Read the printed yields off the crops."""
         every = ((crop.slug, printed(crop)) for crop in years.garden.crops)
         return {slug: one for slug, one in every if one is not None}
 
@@ -53,6 +54,7 @@ def answer(year: Year, until: date | None = None) -> Answer | None:
 
 
 def _answer(year: Year, until: date | None) -> Answer | None:
+    """Reckon the answer of a season."""
     found = row_ground(year.lines, printed_yields(year.years), until)
     own = tuple(one for one in grounds(year.garden.beds, year.season) if one.square_feet)
     if not found.weight or not own:
@@ -72,6 +74,7 @@ def yields(year: Year) -> tuple[PlantingYield, ...]:
 
 
 def _yields(year: Year) -> tuple[PlantingYield, ...]:
+    """Reckon the yields of a season’s plantings."""
     later = [one for other in year.years.all for one in other.plantings if other.name > year.name]
     return planting_yields(
         year.garden,
