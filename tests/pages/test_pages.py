@@ -221,7 +221,8 @@ def test_what_was_weighed_again_is_told_apart_from_the_total(tmp_path: Path) -> 
         year: [said(one) for one in pages[f"{year}/tally/index.html"].select(".note")] for year in ledgers
     }
     told = {year: [note for note in found if "cured or dried" in note] for year, found in notes.items()}
-    why = "in the ledger but in no total, because the same picking was already weighed fresh."
+    why = "in the ledger but in no total, because the same picking counts by another weight: "
+    why += "fresh where it was weighed fresh, else cured."
     assert told == {
         "2023": [],
         "2024": [],

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import sys
 import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -20,25 +20,26 @@ from tallybed.garden.findings import has_errors, worded
 from tallybed.garden.garden import Garden
 from tallybed.pages import catalogue
 from tallybed.pages.frame.page import Page
-from tallybed.pages.lasting import crops, home, seasons
-from tallybed.pages.paper import posters, signs
-from tallybed.pages.season import beds
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.build import doubts, make, reckoned
+from tallybed.tasks.build import make
+from tallybed.tasks.site.reckoned import doubts, reckoned
 from tests.generated import CROPS, Generated, garden
 from tests.whole.reckoner import grams
 
 NANOGRAMS = 10**9
-SLOW: dict[Callable[[Years], Iterator[Page]], int] = {
-    beds.pages: 12,
-    crops.pages: 6,
-    signs.pages: 4,
-    posters.pages: 4,
-    seasons.pages: 3,
-    home.pages: 2,
+SLOW = {
+    "bed": 12,
+    "bed month": 12,
+    "sun": 12,
+    "crop": 6,
+    "bed sign": 4,
+    "poster": 4,
+    "season": 3,
+    "seasons": 3,
+    "home": 2,
 }
 """Kinds of page that cost the most; each is made of every twelfth garden alone, or of every sixth …"""
 
@@ -80,9 +81,9 @@ def tried(one: Generated, root: Path, rendering: Rendering | None = None) -> lis
         return [worded(finding) for finding in found.findings]
     if rendering is None:
         made = make(root)
-        if not made.files or made.site is None:
+        if not made.files or made.years is None:
             return [worded(finding) for finding in made.findings]
-        return [said for year in made.site.all for said in wrong_total(one, year)]
+        return [said for year in made.years.all for said in wrong_total(one, year)]
     years = reckoned(smaller(found.garden))
     doubts(years)
     for page in pages(years, one.seed):
@@ -101,8 +102,8 @@ def smaller(whole: Garden) -> Garden:
 def pages(years: Years, number: int) -> Iterator[Page]:
     """Yield a garden's pages, those of the slow kinds for some numbers alone."""
     for kind in catalogue.KINDS:
-        if number % SLOW.get(kind, 1) == 0:
-            yield from (catalogue.framed(years, page) for page in kind(years))
+        if number % SLOW.get(kind.name, 1) == 0:
+            yield from (catalogue.framed(years, page) for page in kind.pages(years))
 
 
 def wrong_total(one: Generated, year: Year) -> Iterator[str]:

@@ -9,7 +9,8 @@ import pytest
 from tallybed.garden.findings import has_errors
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering
-from tallybed.tasks.build import check, make
+from tallybed.tasks.build import make
+from tallybed.tasks.check import check
 from tests.generated import garden
 from tests.pages.gardens import written
 from tests.whole.any_garden import tried

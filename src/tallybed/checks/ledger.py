@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.results import CheckResult, called, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.ledger import State, Weighing, places_of
 from tallybed.garden.log import ENDING, STARTING
 from tallybed.garden.units import POUND, Weight, total
 from tallybed.reckoning.rows.ground import planting_ground
@@ -98,3 +98,24 @@ def implausible(year: Year) -> Iterator[CheckResult]:
                     remedy="check the unit and the decimal point",
                 ),
             )
+
+
+def one_place_twice(year: Year) -> Iterator[CheckResult]:
+    """Find destinations that differ by capitals or "the" alone: they are taken for one place."""
+    ledger = year.season.ledger or ()
+    called_by = places_of(ledger)
+    told: set[str] = set()
+    for weighing in ledger:
+        for part in weighing.to:
+            name = called_by[part.name]
+            if part.name != name and part.name not in told:
+                told.add(part.name)
+                yield (
+                    weighing,
+                    advice(
+                        weighing.place,
+                        "one-place-two-names",
+                        f"“{part.name}” is taken for the same place as “{name}”",
+                        remedy="write it in one way",
+                    ),
+                )

@@ -10,6 +10,11 @@ import click
 
 from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
 
+try:
+    import readline
+except ImportError:  # not on every system
+    readline = None  # type: ignore[assignment]
+
 NOBODY_SAID_YES = 2
 """The exit code of a command that asked, and nobody answered."""
 _LINE_END = "\r\n"
@@ -47,13 +52,22 @@ def print_file(text: str) -> None:
     click.echo(_LINE_END.join(map(printable, text.split(_LINE_END))).encode(), nl=False)
 
 
-def asked(prompt: str) -> str | None:
-    """Return what a person types, or None where nobody types any more."""
+def asked(prompt: str, mend: str = "") -> str | None:
+    """Return what a person types, or None where nobody types any more.
+
+    ``mend`` stands there already, to be put right, where the terminal can do that.
+    """
+    fill = readline is not None and mend and sys.stdin.isatty()
     try:
+        if fill and readline is not None:
+            readline.set_startup_hook(lambda: readline.insert_text(printable(mend)))
         return input(printable(prompt)).strip()
     except EOFError:
         say()
         return None
+    finally:
+        if fill and readline is not None:
+            readline.set_startup_hook(None)
 
 
 def yes(prompt: str) -> bool | None:

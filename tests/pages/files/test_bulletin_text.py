@@ -244,6 +244,15 @@ CASES = {
 }
 
 
+def test_over_what_ground_is_not_told_where_nobody_knows_it(tmp_path: Path) -> None:
+    """Neither a plan nor squares: nobody can say that the weight came from these squares at all."""
+    garden = GARDEN.format(units="kilograms", season="{start: Mar 1, end: Oct 31}", seasons="{}")
+    ledger = "- {date: 2026-03-01, crop: kale, weight: 24 kg}"
+    root = written(tmp_path, {"garden.yaml": garden, "2026/harvest.yaml": ledger})
+    assert "per square metre" not in text_of(site_of(root), "2026-W09")
+    assert not site_of(root).all[0].grounds
+
+
 def text_of(years: Years, week: str) -> str:
     asked = Week.of(date.fromisoformat(week))
     year = season_of(years, asked)
@@ -254,7 +263,12 @@ def text_of(years: Years, week: str) -> str:
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
 def test_the_text_of_a_small_garden(tmp_path: Path, case: Case) -> None:
     garden = GARDEN.format(units=case.units, season=case.season, seasons=case.seasons)
-    root = written(tmp_path, {"garden.yaml": garden, **case.files})
+    # Every row names its squares, so that it is known over what ground the weights are told.
+    files = dict(case.files)
+    if "2026/plan.yaml" not in files:
+        told = (", weight:", ", squares: A1:D2, weight:")
+        files = {name: text.replace(*told) for name, text in files.items()}
+    root = written(tmp_path, {"garden.yaml": garden, **files})
     assert text_of(site_of(root), case.week) == NAMED + case.text
 
 
@@ -270,7 +284,7 @@ DEMO = {
     "2026-W31": "Week 31 of 2026, 27 July to 2 August\n\n"
     "Seven pickings gave at least 7.1 pounds; one of them was not weighed. "
     "Heaviest of what was weighed: cucumbers, 3.6 pounds.\n\n"
-    "Season 2026 so far: at least 42.4 pounds in 89 pickings, "
+    "Season 2026 so far: at least 42.4 pounds in 89 pickings, of it 5.2 pounds cured, "
     "which is at least 0.83 pounds per square foot of the squares. "
     "That is 10 ounces less than by 2 August 2025, as far as weighed.\n\n"
     "Next, by the plan: on 4 August sow snap peas and set out kale; "

@@ -11,7 +11,7 @@ from tallybed.garden.days import in_full, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.log import Verb
 from tallybed.garden.units import Showing, rounded
-from tallybed.pages.wording import names, spoken
+from tallybed.pages.wording import names, spoken, sums
 from tallybed.pages.wording.sentences import NO_LEDGER, counted, days_words, listed, number_word
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.tally import Total
@@ -102,14 +102,15 @@ def _week(showing: Showing, facts: Bulletin) -> Iterator[str]:
         return
     pickings = counted(total.pickings, "picking").capitalize()
     if total.unweighed == total.pickings:
-        yield f"{pickings}, not weighed." if total.pickings == 1 else f"{pickings}, none of them weighed."
+        yield sums.unweighed(total)
         return
     least = "at least " if total.at_least else ""
     rest = ""
     if total.unweighed:
         were = "was" if total.unweighed == 1 else "were"
         rest = f"; {number_word(total.unweighed)} of them {were} not weighed"
-    yield f"{pickings} gave {least}{spoken.weight(showing, total.weight)}{rest}."
+    weight = spoken.weight(showing, total.weight) + spoken.cured(showing, total)
+    yield f"{pickings} gave {least}{weight}{rest}."
     if total.estimated == total.weight:
         yield "The weight is an estimate."
     elif total.estimated:
@@ -157,7 +158,7 @@ def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
         yield f"Season {facts.season} {when}: {pickings}, {none}."
         return
     least = "at least " if total.at_least else ""
-    words = f"{least}{spoken.weight(showing, total.weight)} in {pickings}"
+    words = f"{least}{spoken.weight(showing, total.weight)} in {pickings}{spoken.cured(showing, total)}"
     over = spoken.per_area(showing, total.weight, facts.square_feet) if facts.square_feet else ""
     if over:
         words += f", which is {least}{over} of the squares"

@@ -138,6 +138,8 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
 
 def _nothing(year: Year) -> str:
     """Return why no planting is on the sheet."""
+    if year.season.plan is None and year.season.log is None:
+        return "Neither a plan nor a log is on record, so what stands in the beds is unknown."
     if year.today in year.season.span:
-        return f"By plan and log, nothing stands in the beds on {in_full(year.today)}."
+        return f"By the records, nothing stands in the beds on {in_full(year.today)}."
     return f"{in_full(year.today)} lies outside season {year.name}, so nothing is listed."

@@ -67,7 +67,7 @@ def answer_sentence(year: Year, found: Answer) -> str:
         f"ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
         f"{showing.area_number(rows.high)})"
     )
-    taken = f"{ground.of} are {_area(showing, ground.square_feet)}"
+    taken = f"{ground.of} are {_area(showing, ground.square_feet)}" if ground else ""
     return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
 
 
@@ -75,6 +75,8 @@ def _because(year: Year, found: Answer) -> str:
     """Return why there is too little to tell, as a sentence."""
     if found.verdict is not Verdict.UNKNOWN:
         return ""
+    if found.ground is None:
+        return "Nobody told which squares gave it, so it is held against none."
     if found.rows.share < COVERED:
         return f"A row yield is printed for only {percent(found.rows.share)} of the weight."
     if found.rows.square_feet.high * NOISE < found.ground.square_feet and not year.is_over:
@@ -140,7 +142,7 @@ def answer_part(year: Year, found: Answer) -> RowsPart:
         ident="answer",
         title="The answer",
         charts=(answer_chart(year, found, ident="c-answer"),),
-        tables=(_grounds_table(year, found),),
+        tables=(_grounds_table(year, found),) if found.grounds else (),
         notes=tuple(_notes(year, found)),
     )
 

@@ -23,6 +23,12 @@ def pounds(one: Benchmark) -> tuple[Fraction, Fraction]:
     return one.low * factor, one.high * factor
 
 
+OWN = (
+    "The diamonds are this garden, once for each ground its weight may be told over; which one is chosen "
+    "moves it far among the others, so none of them stands alone."
+)
+
+
 def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
     """Return the section with the strip of gardens and its table."""
     showing = year.garden.showing
@@ -45,9 +51,8 @@ def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
         ident="gardens",
         title="Beside whole gardens",
         said=(
-            "What whole gardens gave, by people who weighed it. The diamonds are this garden, once for each "
-            "ground its weight may be told over; which one is chosen moves it far among the "
-            "others, so none of them stands alone.",
+            "What whole gardens gave, by people who weighed it.",
+            *((OWN,) if found.grounds else ()),
         ),
         charts=(both(drawn, "c-gardens"),),
         folded=(("Place, years, number and ground of each", _table(showing, known, citations)),),

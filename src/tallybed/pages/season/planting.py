@@ -209,12 +209,8 @@ def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
     area = showing.area(square_feet(year.years, squares))
     before = "at least " if total.at_least else ""
     return PlantingYield(
-        total=sums.summed(showing, total) if lines else None,
-        said=_picked_words(year.years, total)
-        if lines
-        else NO_LEDGER
-        if year.season.ledger is None
-        else NONE_PICKED,
+        total=sums.summed(showing, total) if lines and not total.unknown else None,
+        said=_picked_words(year.years, total) if lines else _unpicked(year, history),
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
         shared=_shared(year, history),
         pickings=weighings_table(year, rows, ident="pickings", caption="Every picking of it")
@@ -223,11 +219,29 @@ def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
     )
 
 
+def _unpicked(year: Year, history: PlantingHistory) -> str:
+    """Return what is said of a planting that no picking is known to be of."""
+    if year.season.ledger is None:
+        return NO_LEDGER
+    number = len(history.maybe)
+    if not number:
+        return NONE_PICKED
+    does, they = ("does", "it") if number == 1 else ("do", "they")
+    return (
+        f"No picking names this planting. {counted(number, 'picking').capitalize()} that may be of it "
+        f"{does} not say which planting {they} came from."
+    )
+
+
 def _picked_words(years: Years, total: Total) -> str:
     """Return how many pickings there were, and what they leave out."""
     words = f"from {counted(total.pickings, 'picking')}"
+    if total.unknown:
+        words = sums.unweighed(total).removesuffix(".")
     if total.count:
-        words += f", {figured(round(total.count), 'piece')} counted"
+        words += f", {figured(total.count, 'piece')} counted"
+    if total.unknown:
+        return f"{words}."
     return " ".join([f"{words}.", *sums.caveats(years.garden.showing, total)])
 
 

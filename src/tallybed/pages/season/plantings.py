@@ -13,7 +13,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
-from tallybed.pages.tables.tally_tables import weight
+from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, counted
 from tallybed.reckoning.calendar.history import PlantingHistory
@@ -97,6 +97,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
                     ),
                     text(*_in_bed(year.years, history)),
                     weight(showing, total) if lines else figure(""),
+                    cured(showing, total),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
                 ),
                 mark="" if history.began else "planned",
@@ -106,7 +107,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
         Table(
             ident="plantings",
             caption=f"Plantings of {year.name}",
-            heads=heads("Planting", "In the bed", *columns, numbers=columns),
+            heads=heads("Planting", "In the bed", columns[0], OF_IT, columns[1], numbers=columns),
             rows=tuple(rows),
         )
     )

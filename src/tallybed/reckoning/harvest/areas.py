@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.garden import Season
 from tallybed.garden.squares import Bed
+from tallybed.reckoning.harvest.tally import TallyLine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +17,15 @@ class Ground:
 
     of: str
     square_feet: Fraction
+
+
+def is_known(season: Season, lines: Iterable[TallyLine]) -> bool:
+    """Return whether it is known what ground a season's weights came from.
+
+    It is by the plan, or where each weight names its squares. Without either nobody can say
+    over what a total is to be told.
+    """
+    return bool(season.plan) or all(line.bed for line in lines if line.counts and line.weighed)
 
 
 def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
@@ -40,8 +50,3 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
         of = "the squares, their run-outs and their share of path"
         found.append(Ground(of=of, square_feet=squares + run_out + path))
     return tuple(found)
-
-
-def whole_ground(beds: Iterable[Bed], season: Season) -> Ground:
-    """Return the widest of these areas: all the ground that the beds take, as far as it is told."""
-    return grounds(beds, season)[-1]
