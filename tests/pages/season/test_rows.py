@@ -113,6 +113,8 @@ def test_only_unweighed_pickings(tmp_path: Path) -> None:
 def test_no_squares_told(tmp_path: Path) -> None:
     soup = page(tmp_path, harvest="- {date: 2026-07-01, crop: carrot, weight: 8 lb}\n")
     assert "would have needed about 7.8 sq ft" in said(soup)
+    assert "Nobody told which squares gave it, so it is held against none." in said(soup)
+    assert soup.select("#t-grounds") == []
     assert soup.select("#t-plantings") == [], "no planting is known, so none is judged"
     assert "8.0 lb came with no square told, and stands in none." in only(
         soup, "[aria-labelledby=squares]"

@@ -68,6 +68,7 @@ def _end(bar: AnswerBar) -> Fraction:
 
 
 def _bar(bar: AnswerBar, top: float, scale: Scale, *, narrow: bool) -> Element:
+    """Draw one area with its name and its figure."""
     size = scale.size
     shapes: list[Element] = []
     name_class = "d-line-name" if bar.rows or bar.near else "d-figure"

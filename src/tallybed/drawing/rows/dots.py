@@ -55,6 +55,8 @@ class CropDots:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Axis:
+    """Where doublings lie from left to right."""
+
     left: float
     width: float
     first: int
@@ -63,10 +65,12 @@ class _Axis:
     size: float
 
     def at(self, octave: float) -> float:
+        """Return where a doubling lies; what is beyond the ends lies at them."""
         share = (octave - self.first) / (self.last - self.first)
         return self.left + self.width * min(max(share, 0.0), 1.0)
 
     def x(self, value: Fraction, middle: Fraction) -> float:
+        """Return where a yield lies beside the one in the middle."""
         return self.at(log2(value / middle)) if value > 0 else self.left
 
 
@@ -114,11 +118,13 @@ def _reach(crops: Iterable[CropDots]) -> tuple[int, int]:
 
 
 def _height(crop: CropDots, size: float, *, narrow: bool) -> float:
+    """Return the height of a crop’s lines with the air around them."""
     lines = max(len(crop.dots) * look.DOTS_STEP, look.DOTS_LEAST[narrow])
     return lines + look.GAP * 2 + (size * look.LINE * 1.1 if narrow else 0)
 
 
 def _crop(crop: CropDots, top: float, axis: _Axis, *, narrow: bool) -> Element:
+    """Draw a crop: its name, its verdict, its band and its dots."""
     size = axis.size
     shapes: list[Element] = []
     if narrow:
@@ -142,6 +148,7 @@ def _crop(crop: CropDots, top: float, axis: _Axis, *, narrow: bool) -> Element:
 
 
 def _bar(crop: CropDots, top: float, high: float, axis: _Axis) -> Iterator[Element]:
+    """Draw the printed band, what is about the same around it, and the median."""
     low, most = axis.x(crop.low, crop.middle), axis.x(crop.high, crop.middle)
     near = [axis.x(one, crop.middle) for one in crop.near]
     yield rect(low, top, max(most - low, 1.6), high, class_="d-printed", stroke_width=look.HAIR)
@@ -153,6 +160,7 @@ def _bar(crop: CropDots, top: float, high: float, axis: _Axis) -> Iterator[Eleme
 
 
 def _dot(dot: PlantingDot, y: float, middle: Fraction, axis: _Axis) -> Element:
+    """Draw one planting: its dot, its twin, and the line between them."""
     x, twin = axis.x(dot.value, middle), axis.x(dot.twin, middle)
     name = "d-dot" if dot.present else "d-dot d-earlier"
     shapes: list[Element] = []
@@ -171,6 +179,7 @@ def _dot(dot: PlantingDot, y: float, middle: Fraction, axis: _Axis) -> Element:
 
 
 def _cross(x: float, y: float) -> str:
+    """Return the cross of a planting that gave nothing."""
     arm = look.DOT_EARLIER
     falling = points(((x - arm, y - arm), (x + arm, y + arm)), closed=False)
     return falling + points(((x - arm, y + arm), (x + arm, y - arm)), closed=False)
@@ -222,6 +231,7 @@ def _key(season: str, top: float, width: float, size: float) -> tuple[list[Eleme
 
 
 def _sign(sign: str, x: float, y: float, size: float) -> list[Element]:
+    """Draw one sign of the key."""
     half = size / 2
     up = points(((x, y - half), (x, y + half)), closed=False)
     shapes = {
@@ -238,5 +248,6 @@ def _sign(sign: str, x: float, y: float, size: float) -> list[Element]:
 
 
 def _told(crops: Iterable[CropDots]) -> str:
+    """Return the drawing in words."""
     told = [f"{crop.name}: {crop.verdict}, {len(crop.dots)} plantings" for crop in crops]
     return f"{'; '.join(told)}." if told else "No planting of a crop with a printed row yield yet."

@@ -98,6 +98,7 @@ def _cell(
     side: float,
     size: float,
 ) -> Element:
+    """Draw one square with what it gave."""
     x, y = at
     shapes = [rect(x, y, side, side, class_="d-square", stroke_width=look.FINE)]
     if one is not None and one.amount and most:

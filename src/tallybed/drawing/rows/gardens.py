@@ -58,6 +58,7 @@ def garden_strip(
 
 
 def _lane(one: GardenDot, top: float, lane: float, scale: Scale, *, narrow: bool) -> Element:
+    """Draw one garden’s line."""
     size = scale.size
     strong = "d-line-name" if one.own else "d-figure"
     room = scale.width if narrow else scale.left - look.PAD - look.GAP * 3

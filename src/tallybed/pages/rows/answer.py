@@ -67,7 +67,7 @@ def answer_sentence(year: Year, found: Answer) -> str:
         f"ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
         f"{showing.area_number(rows.high)})"
     )
-    taken = f"{ground.of} are {_area(showing, ground.square_feet)}"
+    taken = f"{ground.of} are {_area(showing, ground.square_feet)}" if ground else ""
     return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
 
 
@@ -75,6 +75,8 @@ def _because(year: Year, found: Answer) -> str:
     """Return why there is too little to tell, as a sentence."""
     if found.verdict is not Verdict.UNKNOWN:
         return ""
+    if found.ground is None:
+        return "Nobody told which squares gave it, so it is held against none."
     if found.rows.share < COVERED:
         return f"A row yield is printed for only {percent(found.rows.share)} of the weight."
     if found.rows.square_feet.high * NOISE < found.ground.square_feet and not year.is_over:
@@ -89,6 +91,7 @@ def answer_line(year: Year) -> str:
 
 
 def _area(showing: Showing, square_feet: Fraction) -> str:
+    """Return an area with its unit."""
     return f"{showing.area_number(square_feet)} {showing.area_unit}"
 
 
@@ -110,6 +113,7 @@ def answer_chart(year: Year, found: Answer, *, ident: str) -> Chart:
 
 
 def _bars(showing: Showing, found: Answer) -> Iterator[AnswerBar]:
+    """Yield the ground of rows, then each ground of the beds."""
     rows = found.rows.square_feet
     low, middle, high = (showing.area_in(one) for one in (rows.low, rows.middle, rows.high))
     yield AnswerBar(
@@ -138,12 +142,13 @@ def answer_part(year: Year, found: Answer) -> RowsPart:
         ident="answer",
         title="The answer",
         charts=(answer_chart(year, found, ident="c-answer"),),
-        tables=(_grounds_table(year, found),),
+        tables=(_grounds_table(year, found),) if found.grounds else (),
         notes=tuple(_notes(year, found)),
     )
 
 
 def _grounds_table(year: Year, found: Answer) -> Table:
+    """Return the row ground over each of the grounds."""
     showing = year.garden.showing
     columns = (f"Area, {showing.area_unit}", "Land equivalents", "Low to high")
     rows = []
@@ -176,6 +181,7 @@ def _grounds_table(year: Year, found: Answer) -> Table:
 
 
 def _notes(year: Year, found: Answer) -> Iterator[str]:
+    """Yield what must be said beside the answer."""
     share = percent(found.rows.share)
     left_out = [names.key_link(year.garden, key).text for key, _weight in found.rows.uncovered]
     yield sentence(

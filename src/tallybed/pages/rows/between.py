@@ -2,38 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from datetime import date
-from fractions import Fraction
 
 from tallybed.garden.days import without_year
-from tallybed.garden.garden import Garden
-from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
 from tallybed.pages.frame import addresses
+from tallybed.pages.rows.measures import Measure, every_measure
 from tallybed.pages.rows.parts import RowsPart, per_area, percent, to
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names
-from tallybed.pages.wording.money import money
 from tallybed.pages.wording.sentences import counted
-from tallybed.reckoning.effort.season import season_costs, season_value, season_water, season_work
 from tallybed.reckoning.medians import FEWEST, Spread, median, spread
 from tallybed.reckoning.rows.planting_yields import PlantingYield, losses
-from tallybed.reckoning.rows.season import Answer, answer, crop_yields, same_day
-from tallybed.reckoning.rows.squares import use_by_month
+from tallybed.reckoning.rows.season import answer, crop_yields, same_day
 from tallybed.reckoning.year import Year, Years
-
-_Words = Callable[[Fraction], str]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measure:
-    """One quantity of a season up to a day, and how it is written."""
-
-    name: str
-    value: Callable[[Year, date], Fraction | None]
-    words: _Words
-    note: Callable[[Year, date], str] | None = None
 
 
 def between_part(year: Year) -> RowsPart | None:
@@ -42,7 +24,7 @@ def between_part(year: Year) -> RowsPart | None:
     views = [one for one in years.all if one.lines]
     if len(views) < 2:
         return None
-    measures = _measures(years.garden)
+    measures = every_measure(years.garden)
     ended = [one for one in views if one.is_over]
     tables = [_same_date(years, views, measures)]
     if ended:
@@ -68,6 +50,7 @@ def between_part(year: Year) -> RowsPart | None:
 
 
 def _same_date(years: Years, views: Sequence[Year], measures: Sequence[Measure]) -> Table:
+    """Return the seasons up to the month and day that the garden is seen from."""
     kept = [(year, day) for year in views if (day := same_day(year)) is not None]
     return _table(
         kept,
@@ -78,6 +61,7 @@ def _same_date(years: Years, views: Sequence[Year], measures: Sequence[Measure])
 
 
 def _to_the_end(ended: Sequence[Year], measures: Sequence[Measure]) -> Table:
+    """Return the seasons that are over, whole."""
     kept = [(year, year.season.span.last) for year in ended]
     return _table(kept, measures, ident="t-to-the-end", caption="The seasons that are over, to their end")
 
@@ -85,6 +69,7 @@ def _to_the_end(ended: Sequence[Year], measures: Sequence[Measure]) -> Table:
 def _table(
     kept: Sequence[tuple[Year, date]], measures: Sequence[Measure], *, ident: str, caption: str
 ) -> Table:
+    """Return the measures of seasons, each up to its day."""
     found = [row for one in measures if (row := _row(one, kept))]
     said = Row(
         cells=(text("What may be said"), *(figure(_said(*one)) for one in kept), figure(""), figure(""))
@@ -103,6 +88,7 @@ def _table(
 
 
 def _said(year: Year, day: date) -> str:
+    """Return what may be said of a season up to a day."""
     found = answer(year, day)
     return str(found.verdict) if found else "nothing weighed"
 
@@ -126,10 +112,12 @@ def _row(one: Measure, kept: Sequence[tuple[Year, date]]) -> Row | None:
 
 
 def _note(one: Measure, year: Year, day: date) -> str:
+    """Return what stands below a measure of a season."""
     return one.note(year, day) if one.note else ""
 
 
 def _middle(one: Measure, found: Spread) -> Cell:
+    """Return the median of a measure, with its interval where there is one."""
     if found.interval is None:
         return figure(one.words(found.median))
     low, high = (one.words(value) for value in found.interval)
@@ -141,163 +129,8 @@ def _middle(one: Measure, found: Spread) -> Cell:
 
 
 def _range(one: Measure, found: Spread) -> Cell:
+    """Return the lowest and the highest of a measure."""
     return figure(to(one.words(found.low), one.words(found.high)))
-
-
-def _places(places: int) -> _Words:
-    return lambda value: rounded(value, places)
-
-
-def _measures(garden: Garden) -> tuple[Measure, ...]:
-    showing = garden.showing
-    unit = LITRE if showing.metric else GALLON
-    large = KILOGRAM if showing.metric else POUND
-    cash: _Words = lambda value: money(garden, value)  # noqa: E731 - as short as the others
-    least = _note_least
-    return (
-        Measure(
-            name=f"Weight, {showing.unit}",
-            value=_of(lambda one: one.rows.weight.within(large)),
-            words=_places(1),
-            note=least,
-        ),
-        Measure(
-            name=f"Row ground, {showing.area_unit}",
-            value=_of(lambda one: showing.area_in(one.rows.square_feet.middle)),
-            words=_places(1),
-            note=lambda year, day: _row_range(garden, answer(year, day)),
-        ),
-        *(
-            Measure(name=f"Land equivalents over {of}", value=_ratio(of), words=_places(2))
-            for of in (
-                "the squares",
-                "the squares and their run-outs",
-                "the squares and their share of path",
-                "the squares, their run-outs and their share of path",
-            )
-        ),
-        Measure(
-            name="Weight with a printed row yield",
-            value=_of(lambda one: one.rows.share),
-            words=percent,
-        ),
-        Measure(name="Use of the squares", value=_use, words=percent),
-        Measure(
-            name="Minutes timed",
-            value=_minutes,
-            words=_places(0),
-            note=_timed,
-        ),
-        Measure(name="Minutes of weeding", value=_weeding, words=_places(0)),
-        Measure(
-            name=f"Water measured, {unit.symbol}",
-            value=lambda year, day: _water(year, day, unit.size),
-            words=_places(0),
-            note=_measured,
-        ),
-        Measure(name="Cost, with what is spread", value=_cost, words=cash),
-        Measure(name="Cost, without", value=_at_once, words=cash),
-        Measure(
-            name="Would have cost",
-            value=_worth,
-            words=cash,
-            note=_priced,
-        ),
-        Measure(
-            name="Lines of loss in the log",
-            value=lambda year, day: (
-                None if year.season.log is None else Fraction(len(losses(year.plantings, day)))
-            ),
-            words=_places(0),
-        ),
-    )
-
-
-def _of(get: Callable[[Answer], Fraction]) -> Callable[[Year, date], Fraction | None]:
-    """Return what takes a value of a season's answer; None where it has none."""
-
-    def value(year: Year, day: date) -> Fraction | None:
-        found = answer(year, day)
-        return get(found) if found else None
-
-    return value
-
-
-def _ratio(of: str) -> Callable[[Year, date], Fraction | None]:
-    def value(year: Year, day: date) -> Fraction | None:
-        found = answer(year, day)
-        ratios = found.equivalents if found else ()
-        return next((ratio.middle for ground, ratio in ratios if ground.of == of), None)
-
-    return value
-
-
-def _note_least(year: Year, day: date) -> str:
-    found = answer(year, day)
-    return "at least" if found and found.rows.at_least else ""
-
-
-def _row_range(garden: Garden, found: Answer | None) -> str:
-    if found is None:
-        return ""
-    rows = found.rows.square_feet
-    return to(garden.showing.area_number(rows.low), garden.showing.area_number(rows.high))
-
-
-def _use(year: Year, day: date) -> Fraction | None:
-    used = use_by_month(year.garden, year.holding, day)
-    there = sum(one.there for one in used)
-    return sum((one.held for one in used), Fraction(0)) / there if there else None
-
-
-def _minutes(year: Year, day: date) -> Fraction | None:
-    worked = season_work(year, day)
-    return Fraction(worked.minutes) if worked else None
-
-
-def _weeding(year: Year, day: date) -> Fraction | None:
-    worked = season_work(year, day)
-    return Fraction(worked.weeding) if worked else None
-
-
-def _timed(year: Year, day: date) -> str:
-    worked = season_work(year, day)
-    return f"{worked.timed} of {worked.lines} lines" if worked else ""
-
-
-def _water(year: Year, day: date, size: Fraction) -> Fraction | None:
-    watered = season_water(year, day)
-    if watered is None or not watered.measured:
-        return None
-    return watered.litres * LITRE.size / size
-
-
-def _measured(year: Year, day: date) -> str:
-    watered = season_water(year, day)
-    return f"{watered.measured} of {watered.lines} lines" if watered else ""
-
-
-def _cost(year: Year, day: date) -> Fraction | None:
-    costs = season_costs(year, day)
-    return costs.whole if costs else None
-
-
-def _at_once(year: Year, day: date) -> Fraction | None:
-    costs = season_costs(year, day)
-    return costs.at_once if costs else None
-
-
-def _worth(year: Year, day: date) -> Fraction | None:
-    worth = season_value(year, day)
-    return worth.amount if worth else None
-
-
-def _priced(year: Year, day: date) -> str:
-    worth = season_value(year, day)
-    return f"of {percent(worth.share)} of the weight" if worth else ""
-
-
-# --- crops and losses ----------------------------------------------------------------------------
 
 
 def _crops(year: Year) -> Table:
@@ -327,11 +160,13 @@ def _crops(year: Year) -> Table:
 
 
 def _called(year: Year, slug: str, own: tuple[PlantingYield, ...]) -> Cell:
+    """Return a crop’s name; it leads to its page where this season grew it."""
     called = names.crop_link(year.garden, slug)
     return link(called) if any(one.season == year.name for one in own) else text(called.text)
 
 
 def _crop_cell(year: Year, own: tuple[PlantingYield, ...]) -> Cell:
+    """Return what a crop gave in a season, with its plantings and losses."""
     here = [one for one in own if one.season == year.name and (one.weight or one.ended)]
     if not here:
         return figure("")
@@ -354,6 +189,7 @@ def _crop_cell(year: Year, own: tuple[PlantingYield, ...]) -> Cell:
 
 
 def _losses(years: Years) -> Table:
+    """Return the table of what failed or was lost."""
     rows = tuple(
         Row(
             cells=(

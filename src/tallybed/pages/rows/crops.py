@@ -35,6 +35,7 @@ def crops_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
 
 
 def _crops_table(year: Year, found: Answer, citations: Citations) -> Table:
+    """Return each crop’s row ground, and their sum."""
     showing = year.garden.showing
     columns = (
         f"Weight, {showing.unit}",
@@ -68,10 +69,12 @@ def _crops_table(year: Year, found: Answer, citations: Citations) -> Table:
 
 
 def _by_name(year: Year, crops: tuple[CropGround, ...]) -> list[CropGround]:
+    """Return crops in the order of their names."""
     return sorted(crops, key=lambda one: names.key_link(year.garden, one.crop).text.casefold())
 
 
 def _row(year: Year, one: CropGround, citations: Citations) -> Row:
+    """Return one crop’s row ground."""
     showing, printed = year.garden.showing, one.printed
     span = to(per_area(showing, printed.low), per_area(showing, printed.high))
     return Row(
@@ -87,16 +90,19 @@ def _row(year: Year, one: CropGround, citations: Citations) -> Row:
 
 
 def _range(year: Year, square_feet: Range) -> str:
+    """Return a low and a high area."""
     showing = year.garden.showing
     return to(showing.area_number(square_feet.low), showing.area_number(square_feet.high))
 
 
 def _weight(year: Year, weight: Weight, *, at_least: bool) -> Cell:
+    """Return a weight as a cell."""
     words = sums.fine_weight(year.garden.showing, weight)
     return Cell(text=words, number=True, note="at least" if at_least else "")
 
 
 def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Weight], ...]) -> Table:
+    """Return what no printed yield covers, the heaviest first."""
     column = f"Weight, {year.garden.showing.unit}"
     rows = tuple(
         Row(cells=(link(names.key_link(year.garden, key)), _weight(year, weight, at_least=False)))

@@ -27,6 +27,7 @@ def effort_parts(year: Year, citations: Citations) -> Iterator[RowsPart]:
 
 
 def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
+    """Return the section on work."""
     return RowsPart(
         ident="work",
         title="What it took: work",
@@ -46,6 +47,7 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
 
 
 def _work_table(year: Year, worked: Work) -> Table:
+    """Return minutes by kind, weeding apart."""
     showing = year.garden.showing
     columns = ("Minutes", f"Minutes per {showing.area_unit} of the squares")
     rows = [_work_row(year, verb.value, minutes) for verb, minutes in worked.by_verb.items()]
@@ -64,6 +66,7 @@ def _work_table(year: Year, worked: Work) -> Table:
 
 
 def _work_row(year: Year, name: str, minutes: int, mark: str = "") -> Row:
+    """Return minutes of one kind, also over the squares."""
     return Row(
         cells=(text(name), figure(f"{minutes:,}"), figure(_over_squares(year, Fraction(minutes)))), mark=mark
     )
@@ -78,6 +81,7 @@ def _over_squares(year: Year, value: Fraction, places: int = 1) -> str:
 
 
 def _month_table(worked: Work) -> Table:
+    """Return minutes by month."""
     rows = tuple(
         Row(cells=(text(str(month)), figure(f"{minutes:,}"))) for month, minutes in worked.by_month.items()
     )
@@ -90,6 +94,7 @@ def _month_table(worked: Work) -> Table:
 
 
 def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart:
+    """Return the section on water."""
     told = (
         f"Of {figured(watered.lines, 'line')} of watering {number_word(watered.measured)} "
         f"{'tells' if watered.measured == 1 else 'tell'} an amount that can be reckoned."
@@ -111,6 +116,7 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
 
 
 def _water_table(year: Year, watered: Watering) -> Table:
+    """Return the water over the squares and over the weight."""
     showing, weight = year.garden.showing, year.total.weight
     unit = LITRE if showing.metric else GALLON
     amount = watered.litres * LITRE.size / unit.size

@@ -23,6 +23,12 @@ def pounds(one: Benchmark) -> tuple[Fraction, Fraction]:
     return one.low * factor, one.high * factor
 
 
+OWN = (
+    "The diamonds are this garden, once for each ground its weight may be told over; which one is chosen "
+    "moves it far among the others, so none of them stands alone."
+)
+
+
 def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
     """Return the section with the strip of gardens and its table."""
     showing = year.garden.showing
@@ -45,9 +51,8 @@ def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
         ident="gardens",
         title="Beside whole gardens",
         said=(
-            "What whole gardens gave, by people who weighed it. The diamonds are this garden, once for each "
-            "ground its weight may be told over; which one is chosen moves it far among the "
-            "others, so none of them stands alone.",
+            "What whole gardens gave, by people who weighed it.",
+            *((OWN,) if found.grounds else ()),
         ),
         charts=(both(drawn, "c-gardens"),),
         folded=(("Place, years, number and ground of each", _table(showing, known, citations)),),
@@ -59,6 +64,7 @@ def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
 
 
 def _own(year: Year, found: Answer) -> list[GardenDot]:
+    """Return this garden’s figures, one for each ground."""
     showing, weight = year.garden.showing, found.rows.weight.within(POUND)
     so_far = "" if year.is_over else " so far"
     dots = []
@@ -77,6 +83,7 @@ def _own(year: Year, found: Answer) -> list[GardenDot]:
 
 
 def _dot(showing: Showing, one: Benchmark) -> GardenDot:
+    """Return another garden’s dot."""
     low, high = pounds(one)
     return GardenDot(
         name=f"{one.where}: {one.what}",
@@ -89,6 +96,7 @@ def _dot(showing: Showing, one: Benchmark) -> GardenDot:
 
 
 def _table(showing: Showing, known: list[Benchmark], citations: Citations) -> Table:
+    """Return other gardens, the highest yield first."""
     column = f"Yield, {showing.per_area_unit}"
     rows = []
     for one in sorted(known, key=lambda each: (-sum(pounds(each)), each.where)):

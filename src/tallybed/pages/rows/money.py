@@ -46,6 +46,7 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
 
 
 def _money_table(year: Year, costs: Spending | None, worth: Value | None) -> Table:
+    """Return what it cost and would have cost, in all, by weight and by area."""
     showing = year.garden.showing
     columns = ("In all", f"Per {showing.unit} weighed", f"Per {showing.area_unit} of the squares")
     rows = []
@@ -65,6 +66,7 @@ def _money_table(year: Year, costs: Spending | None, worth: Value | None) -> Tab
 
 
 def _money_row(year: Year, name: str, amount: Fraction) -> Row:
+    """Return an amount in all, by weight and by area."""
     garden, weight = year.garden, year.total.weight
     pounds = weight.within(KILOGRAM if garden.showing.metric else POUND)
     area = garden.square_feet
@@ -101,6 +103,7 @@ def _worth_row(year: Year, worth: Value) -> Row:
 
 
 def _money_notes(year: Year, worth: Value | None) -> Iterator[str]:
+    """Yield what must be said beside money."""
     yield "What is spread is borne in equal parts by the season it was paid in and those after it."
     if worth is not None:
         yield (
@@ -112,6 +115,7 @@ def _money_notes(year: Year, worth: Value | None) -> Iterator[str]:
 
 
 def _purpose_table(year: Year, costs: Spending) -> Table:
+    """Return the costs by what they were for."""
     rows = tuple(
         Row(cells=(text(purpose.value), figure(money(year.garden, amount))))
         for purpose, amount in costs.by_purpose.items()
@@ -125,6 +129,7 @@ def _purpose_table(year: Year, costs: Spending) -> Table:
 
 
 def _costs_table(year: Year, costs: Spending) -> Table:
+    """Return every cost that the season bears a part of."""
     columns = ("Paid", "Its part of this season")
     rows = tuple(
         Row(
@@ -151,6 +156,7 @@ def _costs_table(year: Year, costs: Spending) -> Table:
 
 
 def _prices_table(year: Year, worth: Value) -> Table:
+    """Return what each crop would have cost."""
     garden = year.garden
     unit = KILOGRAM if garden.showing.metric else POUND
     columns = (f"Weight, {garden.showing.unit}", f"Price per {unit.symbol}", "Would have cost")

@@ -25,6 +25,7 @@ def others_table(garden: Garden, topic: Topic, citations: Citations, caption: st
 
 
 def _other(one: Benchmark, citations: Citations) -> Row:
+    """Return one figure as a row."""
     low, high = _plain(one.low), _plain(one.high)
     return Row(
         cells=(
@@ -38,4 +39,5 @@ def _other(one: Benchmark, citations: Citations) -> Row:
 
 
 def _plain(value: Fraction) -> str:
+    """Return a figure to two decimals, without zeros at its end."""
     return rounded(value, 2).rstrip("0").rstrip(".")

@@ -87,6 +87,7 @@ def _distance(years: Years, slug: str) -> tuple[Fraction, Fraction, str]:
 
 
 def _dots(year: Year, slug: str) -> CropDots:
+    """Return a crop with its band and its dots."""
     years = year.years
     printed = printed_yields(years)[slug]
     judged = [one.like_for_like for one in shown(years, slug) if one.counts]
@@ -103,6 +104,7 @@ def _dots(year: Year, slug: str) -> CropDots:
 
 
 def _dot(year: Year, one: PlantingYield) -> PlantingDot:
+    """Return one planting’s dot."""
     return PlantingDot(
         name=f"{names.planting_words(year.garden, one.planting)}, {one.season}",
         value=one.like_for_like,
@@ -113,6 +115,7 @@ def _dot(year: Year, one: PlantingYield) -> PlantingDot:
 
 
 def _table(years: Years, crops: list[str]) -> Table:
+    """Return every planting, crop by crop."""
     showing = years.garden.showing
     columns = (
         f"Weight, {showing.unit}",
@@ -130,6 +133,7 @@ def _table(years: Years, crops: list[str]) -> Table:
 
 
 def _rows(years: Years, slug: str) -> Iterator[Row]:
+    """Yield the plantings of a crop, then its median and what may be said."""
     showing, printed = years.garden.showing, printed_yields(years)[slug]
     for one in shown(years, slug):
         least = "at least" if one.at_least else ""
@@ -161,10 +165,12 @@ def _rows(years: Years, slug: str) -> Iterator[Row]:
 
 
 def _printed(years: Years, printed: Printed) -> str:
+    """Return the printed range in words."""
     showing = years.garden.showing
     return to(per_area(showing, printed.low), per_area(showing, printed.high))
 
 
 def _median(years: Years, slug: str) -> str:
+    """Return the median of what may be judged, in words; empty for none."""
     judged = [one.like_for_like for one in shown(years, slug) if one.counts]
     return f"median {per_area(years.garden.showing, median(judged))}" if judged else ""

@@ -43,6 +43,7 @@ def squares_part(year: Year) -> RowsPart | None:
 
 
 def _notes(year: Year) -> tuple[str, ...]:
+    """Return what must be said of squares."""
     untold = year.sums("square").get(None)
     shared = "A weighing of several squares is shared equally between them."
     if untold is None or not untold.weight:
@@ -52,6 +53,7 @@ def _notes(year: Year) -> tuple[str, ...]:
 
 
 def _bed_chart(year: Year, bed: Bed) -> Chart:
+    """Return a bed with what each square gave."""
     showing = year.garden.showing
     earned = _earned(year)
     most = max((one.amount for one in earned.values()), default=Fraction(0))
@@ -70,6 +72,7 @@ def _bed_chart(year: Year, bed: Bed) -> Chart:
 
 
 def _earned(year: Year) -> Mapping[Square, Earned]:
+    """Return what each square gave."""
     showing = year.garden.showing
     return {
         square: Earned(
@@ -82,6 +85,7 @@ def _earned(year: Year) -> Mapping[Square, Earned]:
 
 
 def _weeks_table(year: Year) -> Table:
+    """Return what crops gave for each square-week, the most first."""
     showing = year.garden.showing
     unit = "g" if showing.metric else "oz"
     columns = (f"Weight, {showing.unit}", "Square-weeks", f"A square-week, {unit}")
@@ -117,10 +121,12 @@ def _weeks_table(year: Year) -> Table:
 
 
 def _small(showing: Showing, weight: Weight) -> str:
+    """Return a small weight, in ounces or grams."""
     return rounded(weight.within(GRAM), 0) if showing.metric else rounded(weight.within(OUNCE), 1)
 
 
 def _use_table(used: tuple[MonthUse, ...]) -> Table:
+    """Return the use of the squares by month."""
     columns = ("Square-days held", "Square-days there were", "Use")
     rows = tuple(
         Row(

@@ -63,7 +63,7 @@ def season_of(years: Years, week: Week) -> Year | None:
 def week_text(year: Year, facts: Bulletin) -> BulletinText:
     """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
     found = answer(year) if facts.whole else None
-    if found is None or not found.rows.crops:
+    if found is None or found.ground is None or not found.rows.crops:
         return bulletin_text(year.garden, facts)
     beside = BesideRows(
         verdict=found.verdict,

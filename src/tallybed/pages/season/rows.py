@@ -39,6 +39,7 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def _page(year: Year) -> Page:
+    """Return a season beside rows as a page."""
     found, citations = answer(year), Citations()
     verdict = f"{SHORT[found.verdict]}." if found else NO_ANSWER
     said = answer_sentence(year, found) if found else ""
@@ -61,10 +62,12 @@ def _page(year: Year) -> Page:
 
 
 def _link(year: Year) -> Link | None:
+    """Return the link to a season beside rows; None where it has no such page."""
     return Link(f"{TITLE} {year.name}", addresses.rows(year)) if has_rows(year) else None
 
 
 def _parts(year: Year, citations: Citations) -> Iterator[RowsPart]:
+    """Yield the sections of the page, in order."""
     found = answer(year)
     if found is not None:
         yield answer_part(year, found)

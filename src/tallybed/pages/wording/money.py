@@ -22,9 +22,11 @@ def money(garden: Garden, amount: Fraction) -> str:
     """
     locale = _locale(garden.language)
     if not garden.currency:
-        return format_decimal(Decimal(rounded(amount, _PLACES)), format="#,##0.00", locale=locale)
+        bare: str = format_decimal(Decimal(rounded(amount, _PLACES)), format="#,##0.00", locale=locale)
+        return bare
     places = get_currency_precision(garden.currency)
-    return format_currency(Decimal(rounded(amount, places)), garden.currency, locale=locale)
+    told: str = format_currency(Decimal(rounded(amount, places)), garden.currency, locale=locale)
+    return told
 
 
 def _locale(language: str) -> Locale:

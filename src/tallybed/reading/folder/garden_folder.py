@@ -230,6 +230,7 @@ class _Folder:
         )
 
     def _tell_no_currency(self, base: GardenFile, files: SeasonFiles) -> None:
+        """Tell that there are costs or prices and no currency."""
         paid = [name for name in (COSTS, PRICES) if name in files.files]
         if paid and base.currency_unknown:
             self._problems.add(

@@ -64,7 +64,10 @@ def benchmarks(node: Node, context: Context) -> Benchmarks:
 
 
 def _figure(topic: Topic, known: set[str]) -> Scanner[Benchmark]:
+    """Return a scanner of figures of one topic."""
+
     def scan(node: Node, context: Context) -> Benchmark:
+        """Read one figure."""
         row = take(node, FIGURE, context)
         row.finish()
         low, high, unit = row[VALUE]

@@ -36,6 +36,7 @@ def season_value(year: Year, until: date) -> Value | None:
         return None
 
     def found() -> Value:
+        """Reckon the value."""
         kept = [line for line in year.lines if line.day <= until]
         totals = {str(key): total for key, total in tally(kept, BY["crop"]).items()}
         return value(prices, totals, added(kept).weight, until)

@@ -50,8 +50,3 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
         of = "the squares, their run-outs and their share of path"
         found.append(Ground(of=of, square_feet=squares + run_out + path))
     return tuple(found)
-
-
-def whole_ground(beds: Iterable[Bed], season: Season) -> Ground:
-    """Return the widest of these areas: all the ground that the beds take, as far as it is told."""
-    return grounds(beds, season)[-1]

@@ -88,6 +88,7 @@ class RowGround:
         """Return the sums of partial land equivalents over an area in square feet, low to high."""
 
         def ratio(alone: Callable[[Printed], Fraction]) -> Fraction:
+            """Return the sum of partial land equivalents by one of the printed yields."""
             return land_equivalent(
                 partial(one.weight.within(POUND) / area, alone(one.printed)) for one in self.crops
             )

@@ -151,6 +151,7 @@ def by_crop(yields: Iterable[PlantingYield]) -> Mapping[str, tuple[PlantingYield
 
 
 def _cut_short(event: Event) -> bool:
+    """Return whether a line clears a crop for a cause that it tells."""
     return event.verb is Verb.CLEAR and bool(event.because)
 
 

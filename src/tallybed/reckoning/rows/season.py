@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.reckoning.harvest.areas import Ground, grounds, whole_ground
+from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.rows.land import Range, RowGround, row_ground
 from tallybed.reckoning.rows.planting_yields import PlantingYield, by_crop, carried_on, planting_yields
 from tallybed.reckoning.rows.printed import Printed, printed
@@ -20,13 +20,16 @@ class Answer:
 
     rows: RowGround
     grounds: tuple[Ground, ...]
-    """The areas the weight may be told over, as many as the garden tells; the last is like the rows' own."""
+    """The areas the weight may be told over, as many as the garden tells; the last is like the rows' own.
+
+    None where nobody told what ground the weight came from.
+    """
     verdict: Verdict
 
     @property
-    def ground(self) -> Ground:
-        """The like-for-like ground: squares, run-outs and share of path together."""
-        return self.grounds[-1]
+    def ground(self) -> Ground | None:
+        """The like-for-like ground: squares, run-outs and share of path together; None where not known."""
+        return self.grounds[-1] if self.grounds else None
 
     @property
     def equivalents(self) -> tuple[tuple[Ground, Range], ...]:
@@ -38,6 +41,7 @@ def printed_yields(years: Years) -> Mapping[str, Printed]:
     """Return the printed row yields of the garden's crops, by slug."""
 
     def found() -> Mapping[str, Printed]:
+        """Read the printed yields off the crops."""
         every = ((crop.slug, printed(crop)) for crop in years.garden.crops)
         return {slug: one for slug, one in every if one is not None}
 
@@ -53,17 +57,16 @@ def answer(year: Year, until: date | None = None) -> Answer | None:
 
 
 def _answer(year: Year, until: date | None) -> Answer | None:
+    """Reckon the answer of a season."""
     found = row_ground(year.lines, printed_yields(year.years), until)
-    own = tuple(one for one in grounds(year.garden.beds, year.season) if one.square_feet)
-    if not found.weight or not own:
+    if not found.weight or not year.garden.square_feet:
         return None
-    ground = whole_ground(year.garden.beds, year.season)
+    own = year.grounds
     over = year.is_over if until is None else year.season.span.last <= until
-    return Answer(
-        rows=found,
-        grounds=own,
-        verdict=of_season(found.square_feet, ground.square_feet, found.share, over=over),
-    )
+    verdict = Verdict.UNKNOWN
+    if own:
+        verdict = of_season(found.square_feet, own[-1].square_feet, found.share, over=over)
+    return Answer(rows=found, grounds=own, verdict=verdict)
 
 
 def yields(year: Year) -> tuple[PlantingYield, ...]:
@@ -72,6 +75,7 @@ def yields(year: Year) -> tuple[PlantingYield, ...]:
 
 
 def _yields(year: Year) -> tuple[PlantingYield, ...]:
+    """Reckon the yields of a season’s plantings."""
     later = [one for other in year.years.all for one in other.plantings if other.name > year.name]
     return planting_yields(
         year.garden,
