@@ -29,10 +29,16 @@ def crop_of(row: Tag, slugs: dict[str, str]) -> str:
     return "mixed: " + " + ".join(sorted(slugs[word] for word in words))
 
 
+def _months(table: Tag) -> list[str]:
+    """Return the headings of the months, which follow the crop's; the sums come behind them."""
+    heads = [head.get_text(strip=True) for head in table.select("thead th")][1:]
+    return [head for head in heads if head in MONTHS]
+
+
 def cells_on_page(page: BeautifulSoup, year: str, slugs: dict[str, str]) -> dict[tuple[str, str], str]:
     table = page.find("table", id="t-crops")
     assert isinstance(table, Tag)
-    heads = [head.get_text(strip=True) for head in table.select("thead th")][1:-1]
+    heads = _months(table)
     found: dict[tuple[str, str], str] = {}
     for row in table.select("tbody tr"):
         crop = crop_of(row, slugs)
@@ -70,9 +76,8 @@ def test_every_cell_of_crop_and_month(year: str, pages: Parsed, slugs: dict[str,
 def test_the_running_total_of_the_page(year: str, pages: Parsed):
     table = pages[f"{year}/tally/index.html"].find("table", id="t-crops")
     assert isinstance(table, Tag)
-    heads = [head.get_text(strip=True) for head in table.select("thead th")][1:-1]
-    row = table.find_all("tr")[-1]
-    assert row.find("th").get_text(strip=True) == "Running total"
+    heads = _months(table)
+    (row,) = (one for one in table.select("tr") if one.find("th").get_text(strip=True) == "Running total")
     so_far = Decimal(0)
     cells = season(ROOT, year)
     for month, cell in zip(heads, row.find_all("td"), strict=False):
