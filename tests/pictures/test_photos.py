@@ -22,7 +22,7 @@ PLACE = Place("content/2026/log/2026-04-19-peas.md", 9, 5)
 
 
 def shot(file: str = "peas.jpg", line: int = 9, **more: bool | None) -> Photo:
-    return Photo(file=file, alt="Peas", place=replace(PLACE, line=line), **more)  # type: ignore[arg-type]
+    return Photo(file=file, alt="Peas", place=Place(PLACE.file, line, PLACE.column), **more)  # type: ignore[arg-type]
 
 
 def garden(*shots: Photo, year: str = "2026") -> Garden:

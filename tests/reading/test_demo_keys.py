@@ -22,8 +22,6 @@ from tallybed.reading.folder.garden_folder import read
 from tests.tools import ROOT
 
 CONTENT = ROOT / "content"
-LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-DUMPER = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 FREE = {
     # Keys that are the gardener's own words.
@@ -62,13 +60,6 @@ NEEDED = {
     "plan.yaml / [] / run-out / side",
     "harvest.yaml / [] / date",
     "harvest.yaml / [] / weight",
-    "costs.yaml / [] / date",
-    "costs.yaml / [] / what",
-    "costs.yaml / [] / cost",
-    "prices.yaml / [] / crop",
-    "prices.yaml / [] / price",
-    "prices.yaml / [] / per",
-    "prices.yaml / [] / date",
     "log / title",
     "log / photos / [] / file",
     "log / photos / [] / alt",
@@ -121,7 +112,7 @@ def _header(text: str, file: str) -> tuple[str, int]:
 
 
 def _composed(text: str) -> yaml.Node:
-    node = yaml.compose(text, Loader=LOADER)
+    node = yaml.compose(text)
     assert node is not None
     return node
 
@@ -218,7 +209,7 @@ def _without(sample: Sample) -> str:
             node.style = '"'
 
     cut(root)
-    whole = yaml.serialize(root, Dumper=DUMPER, allow_unicode=True, width=10_000)
+    whole = yaml.serialize(root, allow_unicode=True, width=10_000)
     return whole if sample.file.endswith(".yaml") else f"---\n{whole}---\nProse.\n"
 
 

@@ -1,1 +1,0 @@
-"""Drawings of the page that holds the beds against ordinary rows."""

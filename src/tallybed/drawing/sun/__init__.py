@@ -1,1 +1,0 @@
-"""Maps of the sun over a bed."""

@@ -1,1 +1,0 @@
-"""The page that holds a season against ordinary rows, part by part."""

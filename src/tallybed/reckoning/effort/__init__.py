@@ -1,1 +1,0 @@
-"""What a season took: work, water and money."""
