@@ -1,19 +1,59 @@
-"""The demonstration garden's site, built once for every test that looks at it."""
+"""The demonstration garden's site, built once in a run for every test that looks at it."""
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 
 import pytest
 
+from tallybed.publishing.swap.disk import BusyError, alone
 from tallybed.tasks.build import build
 from tests.tools import ROOT
 
+FIRST = (
+    "proof/test_access.py",
+    "tasks/test_take_in.py",
+    "proof/",
+    "whole/",
+    "tasks/",
+    "commands/",
+    "server/",
+)
+"""What takes longest is shared out first, so that at the end no process waits long for another.
+
+The first two begin at once, one in each of two processes; the second needs no demonstration.
+"""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the tests that need a browser, and put the long ones first."""
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
+    items.sort(key=lambda item: _turn(item.path.relative_to(ROOT / "tests").as_posix()))
+
+
+def _turn(file: str) -> int:
+    return next((place for place, begin in enumerate(FIRST) if file.startswith(begin)), len(FIRST))
+
 
 @pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demonstration garden's site, built from ``content/``."""
-    target = tmp_path_factory.mktemp("demo") / "site"
-    built = build(ROOT, target)
-    assert built.good
-    return target
+def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """The demonstration garden's site, built from ``content/``; nobody writes to it.
+
+    Of the processes that share the tests out, the first to ask builds it and the others wait.
+    """
+    folder = tmp_path_factory.getbasetemp()
+    if worker_id != "master":
+        folder = folder.parent  # the run's own folder, which all of them share
+    site = folder / "demonstration" / "site"
+    site.parent.mkdir(exist_ok=True)
+    while not site.exists():
+        try:
+            with alone(folder / "demonstration.lock"):
+                if not site.exists():
+                    assert build(ROOT, site).good
+        except BusyError:
+            time.sleep(0.2)
+    return site

@@ -27,6 +27,7 @@ COMMANDS = {
     "take-in": "Take the weighings of a spreadsheet into the ledger.",
     "seeds": "List the seeds, plants and supports that a plan needs.",
     "marks": "Tell how to mark out a bed, and what fills it.",
+    "sun": "Tell the hours of sun in a bed, and what takes them.",
     "bulletin": "Tell a week in under 120 words.",
     "archive": "Put a season into one file that opens without the web.",
     "withdraw": "Take a picture, an entry or a name out for good.",

@@ -4,10 +4,14 @@ The crops are the tests' own, with round figures: what is checked is the check.
 """
 
 from dataclasses import dataclass, field
+from importlib import import_module
+from inspect import isfunction
 from pathlib import Path
+from pkgutil import iter_modules
 
 import pytest
 
+from tallybed import checks
 from tallybed.checks.registry import CHECKS, every_finding
 from tallybed.garden.findings import Finding, Severity, worded
 from tallybed.reading.folder.garden_folder import read
@@ -45,6 +49,10 @@ CROPS = """
   varieties: [{name: Amber, spacing: 3 in}]
 - {new: slowhead, family: Headaceae, habit: rosette, start: set out, letters: Sh, spacing: 12 in, days: 90}
 """
+
+
+OF_THE_SUN = ("too_little_sun", "shades_neighbours")
+"""Checks whose stories are told in ``test_sun.py``: they need a garden with a latitude."""
 
 
 @dataclass
@@ -98,6 +106,12 @@ FIRES = [
         says="9 plants",
     ),
     Story(
+        "a strip under two thirds of the spacing",
+        "- {crop: greenleaf, squares: D2:F2, sow: May 1, until: Jun 20, spacing: 19 in}\n",
+        "too-narrow",
+        says="b/D2:F2 is 1 ft wide",
+    ),
+    Story(
         "a runner with no run-out",
         "- {crop: rambler, squares: E1:F2, sow: May 20, until: Sep 20}\n",
         "no-run-out",
@@ -109,9 +123,9 @@ FIRES = [
     ),
     Story(
         "a tender crop a day before the window",
-        "- {crop: tomato-indeterminate, squares: A1, set out: Apr 19, until: Oct 1}\n",
+        "- {crop: tomato-indeterminate, squares: A1, set out: May 9, until: Oct 1}\n",
         "too-early",
-        says="53 % chance of a freeze after it",
+        says="11 % chance of a freeze after it",
     ),
     Story(
         "a sowing that the fall freeze overtakes",
@@ -143,16 +157,16 @@ FIRES = [
     Story(
         "a family that followed itself twice, of which the later time is told",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
-        "- {crop: greenleaf, squares: A1:B1, sow: Jun 20, until: Aug 20}\n",
+        "- {crop: finehead, squares: A1:B1, sow: Jun 20, until: Aug 20}\n",
         "same-family",
         2,
         before="- {crop: greenleaf, squares: B1, sow: May 1, until: Jun 20}\n",
-        says="of 2026 in b/A1",
+        says="in the same season in b/A1",
     ),
     Story(
-        "a family following itself within the season",
+        "another crop of the family within the season",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
-        "- {crop: greenleaf, squares: A1, sow: Jun 20, until: Aug 20}\n",
+        "- {crop: finehead, squares: A1, sow: Jun 20, until: Aug 20}\n",
         "same-family",
         2,
     ),
@@ -231,10 +245,21 @@ FIRES = [
     Story(
         "more than vines give, on the ground they are led out over",
         # Its square, away from the side its vines go over, and 4 ft beyond one square of that side.
-        "- {crop: squash-winter, tag: SQ1, squares: D1, sow: May 20, until: Oct 10, run-out: F}\n",
+        "- {crop: squash-winter, tag: SQ1, squares: D1, sow: May 20, until: Oct 10, run-out: F,"
+        " silence: {run-out-elsewhere: over E1}}\n",
         "implausible-weight",
         ledger="- {date: 2026-09-14, tag: SQ1, weight: 90 lb}\n",
         says="for its 5 sq ft",
+    ),
+    Story(
+        "one place written in two ways",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "one-place-two-names",
+        3,
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-08-11, tag: CA1, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-08-12, tag: CA1, weight: 1 lb, to: The Food Pantry}\n",
+        says="same place as “food pantry”",
     ),
     Story(
         "an entry still being written",
@@ -255,6 +280,19 @@ FIRES = [
 ]
 
 SILENT = [
+    Story(
+        "the same crop sown again as the first is pulled",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
+        "- {crop: greenleaf, squares: A1, sow: Jun 20, until: Aug 20}\n",
+        "same-family",
+    ),
+    Story(
+        "a family back two months short of its years",
+        "- {crop: greenleaf, squares: A1, sow: Apr 22, until: Jun 20}\n",
+        "same-family",
+        before="- {crop: greenleaf, squares: A1, sow: Jun 10, until: Aug 1}\n",
+        garden=GARDEN + "rotation: 2 years\n",
+    ),
     Story(
         "one ends the day the other begins",
         "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 19}\n"
@@ -294,6 +332,11 @@ SILENT = [
         "too-dense",
     ),
     Story(
+        "a strip two thirds of the spacing wide",
+        "- {crop: greenleaf, squares: D2:F2, sow: May 1, until: Jun 20, spacing: 18 in}\n",
+        "too-narrow",
+    ),
+    Story(
         "led out",
         "- {crop: rambler, squares: E1:F2, sow: May 20, until: Sep 20, run-out: F}\n",
         "no-run-out",
@@ -305,7 +348,7 @@ SILENT = [
     ),
     Story(
         "on the first day of the window",
-        "- {crop: tomato-indeterminate, squares: A1, set out: Apr 20, until: Oct 1}\n",
+        "- {crop: tomato-indeterminate, squares: A1, set out: May 10, until: Oct 1}\n",
         "too-early",
     ),
     Story(
@@ -386,6 +429,13 @@ SILENT = [
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
         "implausible-weight",
         ledger="- {date: 2026-08-14, tag: CA1, weight: 3 lb}\n",
+    ),
+    Story(
+        "two places",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "one-place-two-names",
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-08-12, tag: CA1, weight: 1 lb, to: kitchen}\n",
     ),
     Story(
         "an entry said to be finished",
@@ -498,9 +548,33 @@ def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_pa
     assert told == ([far] if far else [])
 
 
+IN_GARDENS = {
+    *("run-out-elsewhere", "run-out-short", "one-row", "no-such-season", "seedlings"),
+    *("lost-too-many", "no-room-for-count", "other-variety", "logged-twice", "tended-after-clearing"),
+    *("never-stood", "picked-elsewhere", "picked-too-soon", "more-than-planted"),
+    *("weighed-twice", "heavier-cured"),
+}
+"""Codes whose faults and near misses stand in the three invented gardens of ``test_growers_eye``."""
+
+
 def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():
     assert {story.code for story in FIRES} == {story.code for story in SILENT}
-    assert len({story.code for story in FIRES}) == len(CHECKS)
+    told = {story.code for story in FIRES} | IN_GARDENS
+    assert len(told) == len(CHECKS) - len(OF_THE_SUN)
+
+
+def test_every_function_that_gives_findings_has_its_row():
+    """Else a check is written and nobody runs it."""
+    rooms = [import_module(f"tallybed.checks.{room.name}") for room in iter_modules(checks.__path__)]
+    written = {
+        one
+        for room in rooms
+        for one in vars(room).values()
+        if isfunction(one)
+        and not one.__name__.startswith("_")
+        and one.__annotations__.get("return") == "Iterator[CheckResult]"
+    }
+    assert {one.__name__ for one in written - set(CHECKS)} == set(), "no row in checks/registry.py"
 
 
 def test_the_list_of_checks_is_this_one():
@@ -508,14 +582,21 @@ def test_the_list_of_checks_is_this_one():
         "double_held",
         "shares_above_one",
         "too_dense",
+        "too_narrow",
         "no_run_out",
         "no_support",
+        "run_out_elsewhere",
+        "run_out_short",
+        "one_row",
+        "no_such_season",
+        "out_of_a_pot",
         "too_early",
         "too_late",
         "not_ripe",
         "idle",
         "rotation",
         "out_of_reach",
+        *OF_THE_SUN,
         "late",
         "never_planted",
         "pulled_early",
@@ -523,6 +604,18 @@ def test_the_list_of_checks_is_this_one():
         "before_planting",
         "after_clearing",
         "implausible",
+        "one_place_twice",
+        "lost_too_many",
+        "no_room_for_count",
+        "other_variety",
+        "logged_twice",
+        "tended_after_clearing",
+        "never_stood",
+        "picked_elsewhere",
+        "too_soon",
+        "too_many",
+        "weighed_twice",
+        "heavier_cured",
         "unfinished",
         "held",
     ]

@@ -63,7 +63,7 @@ def test_the_list_of_commands_is_the_guide() -> None:
 
 
 LIBRARIES = {
-    *("PIL", "feedgenerator", "icalendar", "jinja2", "markdown", "nh3", "openpyxl", "segno"),
+    *("PIL", "ephem", "feedgenerator", "icalendar", "jinja2", "markdown", "nh3", "openpyxl", "segno"),
     *("svgwrite", "watchfiles", "werkzeug", "yaml"),
 }
 """What takes its time to load: every library the project depends on but click and markupsafe, which others

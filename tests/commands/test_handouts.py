@@ -79,6 +79,9 @@ def test_its_picture_is_written_once_and_again_only_when_said(garden: Path, tmp_
     [
         (["--week", "2026-W54"], "not a week such as 2026-W31"),
         (["--week", "soon"], "not a week such as 2026-W31"),
+        (["--week", "9999-W52"], "is not a week of the years 1000 to 2999"),
+        (["--week", "0001-W01"], "is not a week of the years 1000 to 2999"),
+        (["--as-of", "9999-12-31"], "is not a day of the years 1000 to 2999"),
         (["--week", "2026-W22"], "no season has a day of week 2026-W22 up to 20 May 2026"),
         (["--week", "2025-W20"], "no season has a day of week 2025-W20"),
         (["--as-of", "yesterday"], "is not a date"),

@@ -105,19 +105,19 @@ def test_squares_settle_an_ambiguous_name_and_the_bed(garden: Path) -> None:
 def test_all_that_is_wrong_is_told_at_once(garden: Path) -> None:
     result = weigh(garden, "tomatoe 2 lb A1", "basil", "kale 3 oz", "--yes")
     assert result.exit_code == 1
-    assert "did you mean tomatoes?" in result.stderr
-    assert "“basil”: the line has no weight" in result.stderr
+    assert "nothing is called “tomatoe”; is it tomatoes?" in result.stderr
+    assert "“basil”: the line “basil” has no weight" in result.stderr
     assert rows(garden) == []
 
 
 def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -> None:
-    typed = "TO1 2 lb\ny\ntomatoe 1 lb\ntomato 1 lb\n2\ny\nkale 3 oz\nn\nEG1 not weighed\ny\n\nnever read\n"
+    typed = "TO1 2 lb\ny\ntomatoe 1 lb\n\ntomato 1 lb\n2\ny\nkale 3 oz\nn\nEG1 not weighed\ny\n\nnever read\n"
     result = weigh(garden, answers=typed)
     assert result.exit_code == 0, result.output
     said = result.stdout
     assert "20 August 2026. This can be ripe:" in said
     assert "long/A1:B2   TO1  indeterminate tomato Library Red    picked 18 August" in said
-    assert "did you mean tomatoes?" in result.stderr
+    assert "nothing is called “tomatoe”; is it tomatoes?" in result.stderr
     assert [row.partition("crop: ")[2].partition(",")[0] for row in rows(garden)] == [
         "tomato-indeterminate",
         "tomato-determinate",
@@ -155,7 +155,7 @@ def test_a_general_name_in_a_bowl_goes_to_the_only_crop_that_stood_there(garden:
 
 
 def test_undo_while_weighing_takes_back_the_row_before(garden: Path) -> None:
-    result = weigh(garden, answers="TO1 2 lb\ny\nTO1 3 lb\ny\nundo\nUndo\nundo\nkale 1 oz\ny\n\n")
+    result = weigh(garden, answers="TO1 2 lb\ny\nTO1 3 lb\ny\nundo\ny\nUndo\ny\nundo\nkale 1 oz\ny\n\n")
     assert result.exit_code == 0, result.output
     assert result.stdout.count("Taken back from content/2026/harvest.yaml") == 2
     assert "There is no row to take back." in result.stderr
@@ -178,11 +178,14 @@ def test_each_row_is_written_before_the_next_is_asked_for(garden: Path) -> None:
 
 def test_undo_takes_back_one_row_after_the_other_and_nothing_else(garden: Path) -> None:
     weigh(garden, "TO1 2 lb", "TO2 1 lb", "--yes")
-    first = weigh(garden, "--undo")
+    kept = weigh(garden, "--undo", answers="n\n")
+    assert "The last row of content/2026/harvest.yaml: {date: 2026-08-20, crop: tomato-det" in kept.stdout
+    assert len(rows(garden)) == 2
+    first = weigh(garden, "--undo", answers="y\n")
     assert first.exit_code == 0
     assert "tag: TO2" in first.stdout
     assert len(rows(garden)) == 1
-    assert weigh(garden, "--undo").exit_code == 0
+    assert weigh(garden, "--undo", "--yes").exit_code == 0
     assert rows(garden) == []
     none = weigh(garden, "--undo")
     assert (none.exit_code, none.stderr) == (1, "There is no row to take back.\n")
@@ -192,7 +195,7 @@ def test_undo_leaves_what_was_written_since(garden: Path) -> None:
     weigh(garden, "TO1 2 lb", "--yes")
     with (garden / LEDGER).open("ab") as ledger:
         ledger.write(b"- {date: 2026-08-20, crop: kale, weight: 1 oz}\n")
-    result = weigh(garden, "--undo")
+    result = weigh(garden, "--undo", "--yes")
     assert result.exit_code == 2
     assert "no longer ends with the row" in result.stderr
     assert len(rows(garden)) == 2
@@ -210,7 +213,7 @@ def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pyt
     [
         (["--date", "2026-12-24", "TO1 2 lb"], "no season"),
         (["--date", "2030-06-01", "TO1 2 lb"], "2026 runs from 1 March 2026 to 30 November 2026"),
-        (["--date", "1 July", "TO1 2 lb"], "not a date such as"),
+        (["--date", "31 June", "TO1 2 lb"], "the calendar has no day"),
         (["--folder", "{garden}/content", "TO1 2 lb"], "not a garden folder"),
         (["--folder", "{garden}/nowhere", "--undo"], "not a garden folder"),
     ],
@@ -305,3 +308,56 @@ def test_a_bed_is_named_only_where_there_are_several(tmp_path: Path) -> None:
     assert (content / "2026/harvest.yaml").read_text().splitlines()[-1] == (
         "- {date: 2026-08-20, crop: carrot, squares: A1, weight: 1 lb}"
     )
+
+
+def test_a_tired_hand_is_understood_without_a_question(garden: Path) -> None:
+    typed = "Thu 8/13: toms A1 2lb3 pantry; beans elbow A3-C3 4oz; 2 eggplants 1#4oz to school fair"
+    result = weigh(garden, typed, "--yes")
+    assert result.exit_code == 0, result.output
+    assert rows(garden) == [
+        "- {date: 2026-08-13, crop: tomato-indeterminate, squares: long/A1, weight: 2 lb 3 oz, to: pantry}",
+        "- {date: 2026-08-13, crop: bean-bush, squares: elbow/A3:C3, weight: 4oz}",
+        "- {date: 2026-08-13, crop: eggplant, count: 2, weight: 1 lb 4 oz, to: school fair}",
+    ]
+
+
+def test_shares_are_written_as_the_ledger_has_them(garden: Path) -> None:
+    weigh(garden, "cukes 2 lb, 1 lb 4 oz pantry, rest kitchen", "--yes")
+    assert rows(garden) == [
+        "- {date: 2026-08-20, crop: cucumber, weight: 2 lb, to: {pantry: 1 lb 4 oz, kitchen: the rest}}"
+    ]
+    assert not [one for one in read(garden).findings if one.place.file == LEDGER and "share" in one.code]
+
+
+def test_the_order_of_dates_is_asked_once_and_kept(garden: Path) -> None:
+    first = weigh(garden, "cukes 7/8 12 oz", answers="1\ny\n")
+    assert first.exit_code == 0, first.output
+    assert "Your answer is kept in content/take-in.yaml: dates: month-first" in first.stdout
+    assert (garden / "content/take-in.yaml").read_text() == "dates: month-first\n"
+    assert weigh(garden, "cukes 7/9 12 oz", "--yes").exit_code == 0
+    assert [row[9:19] for row in rows(garden)] == ["2026-07-08", "2026-07-09"]
+
+
+def test_what_is_open_is_not_written_with_yes(garden: Path) -> None:
+    for line in ("cukes 7/8 12 oz", "2 lb 6 cukes", "kale 1.250 g", "spinich 3 oz", "kale 5"):
+        assert weigh(garden, line, "--yes").exit_code == 1
+    assert rows(garden) == []
+
+
+def test_a_refusal_shows_what_was_understood_and_a_line_that_would_do(garden: Path) -> None:
+    said = weigh(garden, "kale 12 oz M14 8/13 frobnicated", "--yes").stderr
+    assert "no bed has the squares “M14”" in said
+    assert "understood: kale | 12 oz" in said
+    assert "not understood: frobnicated" in said
+    offered = said.partition("this would do: ")[2].splitlines()[0]
+    assert weigh(garden, offered, "--yes").exit_code == 0
+    assert rows(garden) == ["- {date: 2026-08-13, crop: kale, weight: 12 oz}"]
+
+
+@pytest.mark.parametrize("day", ["8/20", "20 August", "Aug 20", "20.8.", "2026-08-20"])
+def test_the_day_of_weighing_takes_every_form(
+    garden: Path, day: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(terminal, "today", lambda: date(2026, 8, 22))
+    assert weigh(garden, "TO1 2 lb", "--yes", day=day).exit_code == 0
+    assert rows(garden)[0].startswith("- {date: 2026-08-20,")

@@ -6,8 +6,8 @@ import pytest
 
 from tallybed.garden.log import CROP_VERBS, ENDING, INDOORS, LEAVING, STARTING, TAKING_SOME, Verb
 from tallybed.reading.shapes.log import EVENT
-from tallybed.reckoning.calendar import changes, stages
-from tallybed.reckoning.room.counting import TURN
+from tallybed.reckoning.calendar import changes
+from tallybed.reckoning.room.counting import RANK
 
 
 @pytest.mark.parametrize("verb", Verb)
@@ -46,6 +46,5 @@ def test_the_sets_are_those_that_gardeners_mean() -> None:
 
 
 def test_whoever_puts_verbs_in_an_order_of_its_own_forgets_none() -> None:
-    assert set(TURN) == {verb for verb in Verb if verb.meaning.change}
+    assert set(RANK) == {verb for verb in Verb if verb.meaning.change}
     assert set(changes._ORDER) == {verb.meaning.change for verb in Verb} - {""}
-    assert set(stages._TELLING) == LEAVING

@@ -65,7 +65,12 @@ def _ordered(names: list[str]) -> list[str]:
 def test_the_library_holds_a_garden_full_of_crops_and_no_stray_file() -> None:
     assert len(CROPS) >= 47
     assert {path.name for path in (FOLDER / "crops").iterdir()} == {f"{slug}.yaml" for slug in LIBRARY.crops}
-    assert {path.name for path in FOLDER.iterdir()} == {"README.md", "crops", "sources.yaml"}
+    assert {path.name for path in FOLDER.iterdir()} == {
+        "README.md",
+        "benchmarks.yaml",
+        "crops",
+        "sources.yaml",
+    }
 
 
 def test_every_source_is_used_and_every_source_used_is_listed() -> None:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
-from bs4 import BeautifulSoup, Tag
+from bs4 import BeautifulSoup, SoupStrainer, Tag
 
 from tallybed.garden.findings import has_errors, worded
+from tallybed.pages.catalogue import KINDS, framed
+from tallybed.pages.frame.page import Page
+from tallybed.pictures.photos import pictures
+from tallybed.publishing.assets import layouts
+from tallybed.publishing.rendering import Rendering
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
 from tallybed.tasks.build import make
@@ -110,16 +116,74 @@ def site_of(root: Path) -> Years:
     return reckoned(found.garden)
 
 
-def pages_of(root: Path) -> dict[str, str]:
-    """Return the text of every page of the garden's site."""
+class Pages(Mapping[str, str]):
+    """The text of each page of a garden's site by its path, made when it is first asked for.
+
+    Of a kind of page as many are made as it takes to come to that one; to go through the paths
+    makes them all.
+    """
+
+    def __init__(self, root: Path) -> None:
+        self._years = site_of(root)
+        self._rendering = Rendering(layouts(root), pictures(root, self._years.garden).by_name)
+        self._kind_of = {path: kind for kind in KINDS for path in kind.paths(self._years)}
+        self._ahead = {kind.name: iter(kind.pages(self._years)) for kind in KINDS}
+        self._made: dict[str, Page] = {}
+        self._text = cache(self._rendered)
+
+    def __getitem__(self, path: str) -> str:
+        kind = self._kind_of[path]
+        while path not in self._made:
+            page = next(self._ahead[kind.name], None)
+            assert page is not None, f"no page of the kind {kind.name} is {path}"
+            self._made[page.path] = page
+        return self._text(path)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._kind_of)
+
+    def __len__(self) -> int:
+        return len(self._kind_of)
+
+    def _rendered(self, path: str) -> str:
+        return self._rendering.page(framed(self._years, self._made[path])).decode("utf-8")
+
+
+class Parsed(Mapping[str, BeautifulSoup]):
+    """Pages, each parsed when it is first asked for."""
+
+    def __init__(self, texts: Mapping[str, str]) -> None:
+        self.texts = texts
+        self._of = cache(lambda path: parsed(texts[path]))
+
+    def __getitem__(self, path: str) -> BeautifulSoup:
+        return self._of(path)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.texts)
+
+    def __contains__(self, path: object) -> bool:
+        return path in self.texts
+
+    def __len__(self) -> int:
+        return len(self.texts)
+
+
+def built_pages(root: Path) -> dict[str, str]:
+    """Return the text of every page of the garden's site, as a build makes them."""
     made = make(root)
     assert made.files, [worded(finding) for finding in made.findings]
     return {path: data.decode("utf-8") for path, data in made.files.items() if path.endswith(".html")}
 
 
-def html_of(root: Path) -> dict[str, BeautifulSoup]:
-    """Return every page of the garden's site, parsed."""
-    return {path: parsed(text) for path, text in pages_of(root).items()}
+def pages_of(root: Path) -> Pages:
+    """Return the text of each page of the garden's site; none is made before it is asked for."""
+    return Pages(root)
+
+
+def html_of(root: Path) -> Parsed:
+    """Return each page of the garden's site, made and parsed when it is asked for."""
+    return Parsed(Pages(root))
 
 
 def only(page: BeautifulSoup | Tag, selector: str) -> Tag:
@@ -129,9 +193,9 @@ def only(page: BeautifulSoup | Tag, selector: str) -> Tag:
     return found
 
 
-def parsed(text: str) -> BeautifulSoup:
-    """Return a page, parsed."""
-    return BeautifulSoup(text, "lxml")
+def parsed(text: str, *elements: str) -> BeautifulSoup:
+    """Return a page, parsed; the elements of these names alone are there in a quarter of the time."""
+    return BeautifulSoup(text, "lxml", parse_only=SoupStrainer(elements) if elements else None)
 
 
 class Links(HTMLParser):

@@ -11,11 +11,10 @@ from urllib.parse import unquote
 
 import html5lib
 import pytest
-from bs4 import BeautifulSoup
 
 from tallybed.pages.catalogue import every_page
 from tallybed.pages.wording import sentences
-from tests.pages.gardens import Links, folder, only, pages_of, parsed, site_of
+from tests.pages.gardens import Links, Parsed, built_pages, folder, only, parsed, site_of
 
 ALWAYS = {
     *("index.html", "seasons/index.html", "crops/index.html", "about/index.html"),
@@ -25,12 +24,13 @@ ALWAYS = {
     *("sheets/sign/front/index.html", "sheets/sign/back/index.html"),
     *("2026/index.html", "2026/beds/front/index.html", "2026/beds/back/index.html"),
     *(f"2026/beds/{bed}/{month:02d}/index.html" for bed in ("front", "back") for month in range(3, 11)),
+    *(f"2026/beds/{bed}/{month:02d}/sun/index.html" for bed in ("front", "back") for month in range(3, 11)),
 }
 WITH_PLAN = {"2026/plan/index.html", "2026/seeds/index.html"}
 WITH_LOG = {
     *("2026/log/index.html", "2026/log/04-06-spinach-in/index.html", "2026/log/04-21-carrots-in/index.html"),
 }
-WITH_LEDGER = {"2026/tally/index.html"}
+WITH_LEDGER = {"2026/tally/index.html", "2026/rows/index.html"}
 WITH_A_RECORD = {"2026/bulletins/index.html", "sheets/poster/2026/index.html"}
 WEEKS_OF_LOG = {f"2026/bulletins/2026-w{week}/index.html" for week in (15, 17)}
 """Weeks with a visit: 6 and 21 April."""
@@ -41,7 +41,14 @@ FILES_WITH_PLAN = {"2026/seeds/seeds-2026.csv"}
 """Files beside the pages that links lead to; that they are there is held where each is tested."""
 FILES = {
     *("calendar.ics", "done.ics", "2026/data/datapackage.json"),
-    *(f"2026/data/{paper}.{ending}" for paper in ("plan", "log", "ledger") for ending in ("csv", "json")),
+    *(
+        f"2026/data/{table}.{ending}"
+        for table in (
+            *("plan", "log", "ledger"),
+            *("row-ground", "areas", "planting-yields", "work", "water", "costs", "prices"),
+        )
+        for ending in ("csv", "json")
+    ),
 }
 """Files as above, for whatever papers are there."""
 Papers = tuple[bool, bool, bool]
@@ -65,14 +72,14 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
     @cache
     def of(papers: Papers) -> dict[str, str]:
         plan, log, ledger = papers
-        return pages_of(folder(tmp_path_factory.mktemp("garden"), plan=plan, log=log, ledger=ledger))
+        return built_pages(folder(tmp_path_factory.mktemp("garden"), plan=plan, log=log, ledger=ledger))
 
     return of
 
 
 @pytest.fixture(scope="module")
-def full(built: Built) -> dict[str, BeautifulSoup]:
-    return {path: parsed(text) for path, text in built((True, True, True)).items()}
+def full(built: Built) -> Parsed:
+    return Parsed(built((True, True, True)))
 
 
 @pytest.mark.parametrize("papers", PRESENCE)
@@ -140,7 +147,7 @@ def test_the_same_garden_gives_the_same_pages(tmp_path: Path) -> None:
     assert every_page(years) == every_page(years)
 
 
-def test_every_page_has_its_landmarks(full: dict[str, BeautifulSoup]) -> None:
+def test_every_page_has_its_landmarks(full: Parsed) -> None:
     for path, page in full.items():
         assert page.html is not None
         assert page.html["lang"] == "en", path
@@ -154,7 +161,7 @@ def test_every_page_has_its_landmarks(full: dict[str, BeautifulSoup]) -> None:
         assert only(page, "body a")["href"] == "#content", f"{path}: the first link skips to the content"
 
 
-def test_every_page_says_what_it_is(full: dict[str, BeautifulSoup]) -> None:
+def test_every_page_says_what_it_is(full: Parsed) -> None:
     titles = [page.title.get_text() for page in full.values() if page.title]
     assert len(titles) == len(set(titles)) == len(full), "two pages have one title"
     for path, page in full.items():
@@ -162,7 +169,7 @@ def test_every_page_says_what_it_is(full: dict[str, BeautifulSoup]) -> None:
         assert 20 <= len(described) <= 200, f"{path}: {described}"
 
 
-def test_headings_leave_no_level_out(full: dict[str, BeautifulSoup]) -> None:
+def test_headings_leave_no_level_out(full: Parsed) -> None:
     for path, page in full.items():
         before = 0
         for heading in page.find_all(["h1", "h2", "h3", "h4", "h5", "h6"]):
@@ -171,7 +178,7 @@ def test_headings_leave_no_level_out(full: dict[str, BeautifulSoup]) -> None:
             before = level
 
 
-def test_every_table_has_a_caption_and_headings(full: dict[str, BeautifulSoup]) -> None:
+def test_every_table_has_a_caption_and_headings(full: Parsed) -> None:
     tables = [(path, table) for path, page in full.items() for table in page.find_all("table")]
     assert len(tables) > 100
     for path, table in tables:
@@ -187,14 +194,14 @@ def test_every_table_has_a_caption_and_headings(full: dict[str, BeautifulSoup]) 
         assert frame["tabindex"] == "0"
 
 
-def test_every_row_of_a_table_is_as_long_as_its_head(full: dict[str, BeautifulSoup]) -> None:
+def test_every_row_of_a_table_is_as_long_as_its_head(full: Parsed) -> None:
     for path, page in full.items():
         for table in page.select("table:not(.holders, .tally-lines)"):
             width = len(table.select("thead th"))
             assert {len(row.find_all(["td", "th"])) for row in table.find_all("tr")} == {width}, path
 
 
-def test_ids_are_unique_and_labels_point_somewhere(full: dict[str, BeautifulSoup]) -> None:
+def test_ids_are_unique_and_labels_point_somewhere(full: Parsed) -> None:
     for path, page in full.items():
         ids = [str(element["id"]) for element in page.select("[id]")]
         assert len(ids) == len(set(ids)), f"{path}: {sorted({one for one in ids if ids.count(one) > 1})}"
@@ -202,7 +209,7 @@ def test_ids_are_unique_and_labels_point_somewhere(full: dict[str, BeautifulSoup
             assert set(str(element["aria-labelledby"]).split()) <= set(ids), path
 
 
-def test_no_page_runs_a_script_or_fetches_from_elsewhere(full: dict[str, BeautifulSoup]) -> None:
+def test_no_page_runs_a_script_or_fetches_from_elsewhere(full: Parsed) -> None:
     for path, page in full.items():
         acting = 'script:not([type="application/ld+json"]), iframe, object, embed, form'
         assert not page.select(acting), path
@@ -223,7 +230,7 @@ def test_the_markup_is_html_without_errors(built: Built) -> None:
             html5lib.HTMLParser(strict=True).parse(text)
 
 
-def test_dates_are_told_with_their_year_on_the_frame(full: dict[str, BeautifulSoup]) -> None:
+def test_dates_are_told_with_their_year_on_the_frame(full: Parsed) -> None:
     for path, page in full.items():
         stamp = only(page, "footer time")
         assert (stamp["datetime"], stamp.get_text()) == ("2026-05-20", "20 May 2026"), path

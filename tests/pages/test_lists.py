@@ -12,7 +12,7 @@ from bs4 import BeautifulSoup, Tag
 from tallybed.pages.care import cautions
 from tallybed.reading.folder.library import load_library
 from tallybed.tasks.build import make
-from tests.pages.gardens import folder, html_of, only, written
+from tests.pages.gardens import Parsed, folder, html_of, only, written
 
 PLAN = """\
 - {crop: spinach, tag: SP1, variety: Broad, squares: front/A1:B1, sow: Apr 5, until: Jun 1, per square: 9}
@@ -37,7 +37,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def full(root: Path) -> dict[str, BeautifulSoup]:
+def full(root: Path) -> Parsed:
     return html_of(root)
 
 
@@ -51,7 +51,7 @@ def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
     return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tr")]
 
 
-def test_seeds_by_planting_in_the_order_of_the_first_job(full: dict[str, BeautifulSoup]) -> None:
+def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
     page = full["2026/seeds/index.html"]
     assert rows(page, "plantings") == [
         *[
@@ -97,7 +97,7 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: dict[str, Beautif
     ]
 
 
-def test_seeds_by_crop_add_up(full: dict[str, BeautifulSoup]) -> None:
+def test_seeds_by_crop_add_up(full: Parsed) -> None:
     assert rows(full["2026/seeds/index.html"], "crops") == [
         ["Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes"],
         ["bush beans", "29", "", "18", "1", "5 June", ""],
@@ -108,7 +108,7 @@ def test_seeds_by_crop_add_up(full: dict[str, BeautifulSoup]) -> None:
     ]
 
 
-def test_the_allowance_the_standard_and_the_counting_are_stated(full: dict[str, BeautifulSoup]) -> None:
+def test_the_allowance_the_standard_and_the_counting_are_stated(full: Parsed) -> None:
     page = full["2026/seeds/index.html"]
     notes = " ".join(said(note) for note in page.select("main > p.note"))
     assert "with 10% more to thin from" in notes
@@ -120,7 +120,7 @@ def test_the_allowance_the_standard_and_the_counting_are_stated(full: dict[str, 
     )
 
 
-def test_the_list_lies_beside_as_a_file_that_runs_nothing(root: Path, full: dict[str, BeautifulSoup]) -> None:
+def test_the_list_lies_beside_as_a_file_that_runs_nothing(root: Path, full: Parsed) -> None:
     link = only(full["2026/seeds/index.html"], 'a[href$=".csv"]')
     assert link["href"] == "seeds-2026.csv"
     data = make(root).files["2026/seeds/seeds-2026.csv"]
@@ -138,7 +138,7 @@ def test_the_list_lies_beside_as_a_file_that_runs_nothing(root: Path, full: dict
     assert (tomato["stakes"], tomato["trellis, ft"]) == ("1", "")
 
 
-def test_plan_and_season_lead_to_the_list(full: dict[str, BeautifulSoup]) -> None:
+def test_plan_and_season_lead_to_the_list(full: Parsed) -> None:
     assert full["2026/plan/index.html"].select('a[href="../seeds/index.html"]')
     assert full["2026/index.html"].select('a[href="seeds/index.html"]')
 
@@ -149,7 +149,7 @@ def test_a_plan_without_a_planting_has_no_list(tmp_path: Path) -> None:
     assert not pages["2026/plan/index.html"].select('a[href*="seeds"]')
 
 
-def test_a_sheet_for_each_bed(full: dict[str, BeautifulSoup]) -> None:
+def test_a_sheet_for_each_bed(full: Parsed) -> None:
     page = full["sheets/marking-out/back/index.html"]
     assert said(only(page, "h1")) == "Marking out the back bed"
     assert said(only(page, ".lead")) == "3 ft by 3 ft, in 8 squares of 1 ft; 8 sq ft in all."
@@ -179,7 +179,7 @@ def test_a_sheet_for_each_bed(full: dict[str, BeautifulSoup]) -> None:
     assert "Measure P to R and Q to S: both are 4 ft 5 5/8 in where the corners are square." in front
 
 
-def test_a_sheet_says_what_to_take_care_of_and_from_where(full: dict[str, BeautifulSoup]) -> None:
+def test_a_sheet_says_what_to_take_care_of_and_from_where(full: Parsed) -> None:
     care = only(full["sheets/marking-out/front/index.html"], "dl.cautions")
     told = {said(term): said(words) for term, words in zip(care.select("dt"), care.select("dd"), strict=True)}
     assert list(told) == ["Treated timber", "Lead in the soil", "Raw manure", "Pipes and cables"]
@@ -193,7 +193,7 @@ def test_a_sheet_says_what_to_take_care_of_and_from_where(full: dict[str, Beauti
     assert told["Pipes and cables"].endswith("Common practice, no source.")
 
 
-def test_the_sheets_are_listed_and_beds_lead_to_theirs(full: dict[str, BeautifulSoup]) -> None:
+def test_the_sheets_are_listed_and_beds_lead_to_theirs(full: Parsed) -> None:
     links = [link["href"] for link in full["sheets/index.html"].select("main a")]
     assert links[-2:] == ["marking-out/front/index.html", "marking-out/back/index.html"]
     assert full["2026/beds/back/index.html"].select('a[href="../../../sheets/marking-out/back/index.html"]')

@@ -6,14 +6,15 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from lxml.html import document_fromstring
 
 from tallybed.pages.tables import done
 from tallybed.pages.wording import sentences
-from tests.pages.gardens import GARDEN, folder, html_of, only, written
+from tests.pages.gardens import GARDEN, Parsed, folder, html_of, only, written
 
 
 @pytest.fixture(scope="module")
-def full(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     return html_of(folder(tmp_path_factory.mktemp("garden")))
 
 
@@ -28,7 +29,7 @@ def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
     return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr, tfoot tr")]
 
 
-def test_home_shows_the_running_tally_and_what_it_leaves_out(full: dict[str, BeautifulSoup]) -> None:
+def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> None:
     page = full["index.html"]
     assert said(only(page, "h1")) == "The beds on 20 May 2026"
     # 1 lb 8 oz + about 8 oz + 6 oz = 38 oz = 2.375 lb, over 8 + 8 squares of one foot: 0.148 lb
@@ -42,7 +43,7 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: dict[str, Bea
     )
 
 
-def test_home_shows_each_bed_today_and_the_newest_entry(full: dict[str, BeautifulSoup]) -> None:
+def test_home_shows_each_bed_today_and_the_newest_entry(full: Parsed) -> None:
     page = full["index.html"]
     assert [said(one) for one in page.select("section.broad h2")] == ["The front bed", "The back bed"]
     assert [len(one.select("svg.bedmap")) for one in page.select("section.broad")] == [2, 2]
@@ -89,7 +90,7 @@ done:
     ]
 
 
-def test_a_month_says_the_same_in_its_table_as_on_its_map(full: dict[str, BeautifulSoup]) -> None:
+def test_a_month_says_the_same_in_its_table_as_on_its_map(full: Parsed) -> None:
     page = full["2026/beds/front/05/index.html"]
     assert said(only(page, ".head .lead")) == "As of 20 May 2026. Days after 20 May are shown as planned."
     assert rows(page, "holders") == [
@@ -103,7 +104,7 @@ def test_a_month_says_the_same_in_its_table_as_on_its_map(full: dict[str, Beauti
     )
 
 
-def test_a_planned_month_looks_and_says_planned(full: dict[str, BeautifulSoup]) -> None:
+def test_a_planned_month_looks_and_says_planned(full: Parsed) -> None:
     page = full["2026/beds/front/06/index.html"]
     assert sentences.PLANNED_MONTH in said(only(page, ".head .lead"))
     assert page.select("figure.hero.planned svg.kind-planned")
@@ -116,7 +117,7 @@ def test_a_planned_month_looks_and_says_planned(full: dict[str, BeautifulSoup]) 
     assert listed["April"] == ["recorded"]
 
 
-def test_a_month_leads_to_its_neighbours_and_to_the_other_bed(full: dict[str, BeautifulSoup]) -> None:
+def test_a_month_leads_to_its_neighbours_and_to_the_other_bed(full: Parsed) -> None:
     page = full["2026/beds/front/04/index.html"]
     assert [link["href"] for link in page.select("nav.neighbours a")] == [
         "../03/index.html",
@@ -128,13 +129,13 @@ def test_a_month_leads_to_its_neighbours_and_to_the_other_bed(full: dict[str, Be
     assert only(page, "nav.elsewhere [aria-current=page]").get_text(strip=True) == "April"
 
 
-def test_changes_of_a_month(full: dict[str, BeautifulSoup]) -> None:
+def test_changes_of_a_month(full: Parsed) -> None:
     assert rows(full["2026/beds/front/04/index.html"], "changes") == [
         ["6 April", "sown", "spinach ‘Broad’ (SP1)", "A1:B2", "seen"]
     ]
 
 
-def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: dict[str, BeautifulSoup]) -> None:
+def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: Parsed) -> None:
     page = full["2026/log/04-06-spinach-in/index.html"]
     assert said(only(page, ".lead")) == "6 April 2026 , by the Monday pair"
     assert rows(page, "done") == [
@@ -148,13 +149,13 @@ def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: dict[str, 
     assert [one.name for one in page.select(".prose h2, .prose h3")] == ["h2"]
 
 
-def test_a_treatment_brings_its_notice(full: dict[str, BeautifulSoup]) -> None:
+def test_a_treatment_brings_its_notice(full: Parsed) -> None:
     notices = [said(one) for one in full["2026/log/04-21-carrots-in/index.html"].select(".caution")]
     assert notices == [f"Take care. {done.TREATED}"]
     assert not full["2026/log/04-06-spinach-in/index.html"].select(".caution")
 
 
-def test_the_tally_counts_every_picking_by_every_cut(full: dict[str, BeautifulSoup]) -> None:
+def test_the_tally_counts_every_picking_by_every_cut(full: Parsed) -> None:
     page = full["2026/tally/index.html"]
     assert rows(page, "t-crops") == [
         ["mixed bowl: radishes and spinach", "0.50", "0.50"],
@@ -220,7 +221,8 @@ def test_what_was_weighed_again_is_told_apart_from_the_total(tmp_path: Path) -> 
         year: [said(one) for one in pages[f"{year}/tally/index.html"].select(".note")] for year in ledgers
     }
     told = {year: [note for note in found if "cured or dried" in note] for year, found in notes.items()}
-    why = "in the ledger but in no total, because the same picking was already weighed fresh."
+    why = "in the ledger but in no total, because the same picking counts by another weight: "
+    why += "fresh where it was weighed fresh, else cured."
     assert told == {
         "2023": [],
         "2024": [],
@@ -229,7 +231,7 @@ def test_what_was_weighed_again_is_told_apart_from_the_total(tmp_path: Path) -> 
     }
 
 
-def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: dict[str, BeautifulSoup]) -> None:
+def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: Parsed) -> None:
     spinach = full["crops/spinach/index.html"]
     history = said(only(spinach, "section"))
     assert "at least 1.5 lb from two pickings." in history
@@ -249,15 +251,19 @@ def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: dict[st
     assert sentences.NO_HISTORY in said(only(full["crops/leek/index.html"], "main"))
 
 
-def test_what_styles_a_kind_of_page_styles_no_part_of_one(full: dict[str, BeautifulSoup]) -> None:
+def test_what_styles_a_kind_of_page_styles_no_part_of_one(full: Parsed) -> None:
     """A list that bore the class of the page would be set as the whole page is, and the page as the list."""
-    kinds = {str(body["class"][0]) for page in full.values() for body in page.select("body")}
+    kinds: set[str] = set()
+    worn: set[str] = set()
+    for text in full.texts.values():
+        page = document_fromstring(text)
+        kinds |= set(str(page.xpath("string(/html/body/@class)")).split()[:1])
+        worn |= set(" ".join(page.xpath("/html/body/descendant::*/@class")).split())
     assert len(kinds) > 10
-    worn = {kind for kind in kinds for page in full.values() if page.select(f"body .{kind}")}
-    assert worn == set()
+    assert kinds & worn == set()
 
 
-def test_every_source_cited_is_at_the_foot_of_the_page(full: dict[str, BeautifulSoup]) -> None:
+def test_every_source_cited_is_at_the_foot_of_the_page(full: Parsed) -> None:
     page = full["crops/spinach/index.html"]
     cited = {str(link["href"]) for link in page.select(".care sup a")}
     listed = {f"#{item['id']}" for item in page.select(".sources li")}
@@ -267,7 +273,7 @@ def test_every_source_cited_is_at_the_foot_of_the_page(full: dict[str, Beautiful
     assert "common practice, no source" in said(only(page, "main"))
 
 
-def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: dict[str, BeautifulSoup]) -> None:
+def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: Parsed) -> None:
     page = full["2026/plan/index.html"]
     assert rows(page, "plan")[0] == [
         "spinach ‘Broad’ (SP1) front/A1:B2",
@@ -358,26 +364,26 @@ def test_empty_papers_are_said_to_be_empty(tmp_path: Path) -> None:
     assert not pages["2026/index.html"].select(".unknown")
 
 
-def test_how_sure_a_table_is_stands_only_where_one_says_so(full: dict[str, BeautifulSoup]) -> None:
+def test_how_sure_a_table_is_stands_only_where_one_says_so(full: Parsed) -> None:
     """Fails where the words stand on pages that use none of them, or are missing where they are used."""
-    kinds = {
-        (str(page.body["class"][0]), bool(page.select("footer .grades")))
-        for page in full.values()
-        if page.body is not None
-    }
+    kinds = set()
+    for text in full.texts.values():
+        page = document_fromstring(text)
+        worn = " ".join(page.xpath("//footer//@class")).split()
+        kinds.add((page.find("body").get("class").split()[0], "grades" in worn))
     with_words = {"home", "season", "bed", "bed-month", "planting", "bed-sign", "poster"}
     assert {kind for kind, shown in kinds if shown} == with_words
     assert not {kind for kind, shown in kinds if not shown} & with_words
 
 
-def test_a_map_on_the_first_page_leads_to_its_legend(full: dict[str, BeautifulSoup]) -> None:
+def test_a_map_on_the_first_page_leads_to_its_legend(full: Parsed) -> None:
     """Fails where somebody at the bed finds letters on a map and no word of what they mean."""
     places = [str(one["href"]) for one in full["index.html"].select("section.broad .note a")]
     assert places == [f"2026/beds/{bed}/05/index.html#legend" for bed in ("front", "back")]
     assert all(full[place.partition("#")[0]].select("#legend") for place in places)
 
 
-def test_a_week_of_the_tally_leads_to_its_bulletin(full: dict[str, BeautifulSoup]) -> None:
+def test_a_week_of_the_tally_leads_to_its_bulletin(full: Parsed) -> None:
     """Fails where the link leads to a week that has no section."""
     places = [str(one["href"]) for one in full["2026/tally/index.html"].select("#t-weeks tbody th a")]
     assert places
@@ -385,13 +391,13 @@ def test_a_week_of_the_tally_leads_to_its_bulletin(full: dict[str, BeautifulSoup
         assert place.removeprefix("../").join(("2026/", "")) in full
 
 
-def test_a_change_leads_to_the_visit_that_made_it(full: dict[str, BeautifulSoup]) -> None:
+def test_a_change_leads_to_the_visit_that_made_it(full: Parsed) -> None:
     """Fails where a day leads to a visit that did not work on the planting, or to none."""
     led = [
         (said(row.find_all(["th", "td"])[0]), str(row.th.a["href"]))
-        for path, page in full.items()
+        for path in full
         if path.startswith("2026/beds/")
-        for row in page.select("#changes tbody tr")
+        for row in full[path].select("#changes tbody tr")
         if row.th and row.th.a
     ]
     assert led

@@ -11,15 +11,6 @@ from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from tests import tools
 
-SWITCHES = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
 KIND = re.compile(r'<body class="([a-z-]+)"')
 
 
@@ -41,7 +32,7 @@ def chromium() -> Iterator[Browser]:
     """The machine's own browser, without a window."""
     path = tools.browser()
     with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=list(SWITCHES))
+        browser = driver.chromium.launch(executable_path=path, args=list(tools.SWITCHES))
         yield browser
         browser.close()
 

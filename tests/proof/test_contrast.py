@@ -37,9 +37,22 @@ PAIRS = """() => {
         const fill = parts(style.fill);
         return [...fill.slice(0, 3), fill[3] * parseFloat(style.fillOpacity) * parseFloat(style.opacity)];
     };
-    const layered = layers => layers.reduce(
-        (seen, each) => seen[3] >= 0.999 ? seen : over(seen, painted(each)), [0, 0, 0, 0]);
-    const above = each => each ? [each, ...above(each.parentElement)] : [];
+    const colours = new Map();
+    const paint = each => {
+        if (!colours.has(each)) colours.set(each, painted(each));
+        return colours.get(each);
+    };
+    const layered = layers => {
+        let seen = [0, 0, 0, 0];
+        for (const each of layers) {
+            if (seen[3] >= 0.999) break;
+            seen = over(seen, paint(each));
+        }
+        return seen;
+    };
+    function* above(each) {
+        for (; each; each = each.parentElement) yield each;
+    }
     const found = new Map();
     const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     while (texts.nextNode()) {

@@ -53,6 +53,15 @@ def test_links_lead_from_the_page_being_made_also_inside_macros() -> None:
     assert rendering.page(page("index.html")) == b"index.html\n"
 
 
+def test_a_template_is_made_anew_once_its_text_is_another() -> None:
+    """What a template was compiled to is kept from one site to the next; an old text must not come back."""
+    assert rendered("old {{ page.title }}") == "old One\n"
+    assert rendered("new {{ page.title }}") == "new One\n"
+    assert rendered("old {{ page.title }}") == "old One\n"
+    assert rendered("shipped", {"one.html": "own {% include 'tallybed/one.html' %}"}) == "own shipped\n"
+    assert rendered("shipped", {"one.html": "other {% include 'tallybed/one.html' %}"}) == "other shipped\n"
+
+
 LINK_MACRO = "{% macro link(to) %}{{ href(to) }}{% endmacro %}"
 
 

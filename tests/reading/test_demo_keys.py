@@ -22,6 +22,8 @@ from tallybed.reading.folder.garden_folder import read
 from tests.tools import ROOT
 
 CONTENT = ROOT / "content"
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+DUMPER = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 FREE = {
     # Keys that are the gardener's own words.
@@ -60,6 +62,13 @@ NEEDED = {
     "plan.yaml / [] / run-out / side",
     "harvest.yaml / [] / date",
     "harvest.yaml / [] / weight",
+    "costs.yaml / [] / date",
+    "costs.yaml / [] / what",
+    "costs.yaml / [] / cost",
+    "prices.yaml / [] / crop",
+    "prices.yaml / [] / price",
+    "prices.yaml / [] / per",
+    "prices.yaml / [] / date",
     "log / title",
     "log / photos / [] / file",
     "log / photos / [] / alt",
@@ -112,7 +121,7 @@ def _header(text: str, file: str) -> tuple[str, int]:
 
 
 def _composed(text: str) -> yaml.Node:
-    node = yaml.compose(text)
+    node = yaml.compose(text, Loader=LOADER)
     assert node is not None
     return node
 
@@ -209,7 +218,7 @@ def _without(sample: Sample) -> str:
             node.style = '"'
 
     cut(root)
-    whole = yaml.serialize(root, allow_unicode=True, width=10_000)
+    whole = yaml.serialize(root, Dumper=DUMPER, allow_unicode=True, width=10_000)
     return whole if sample.file.endswith(".yaml") else f"---\n{whole}---\nProse.\n"
 
 

@@ -17,6 +17,7 @@ from tallybed.reading import shapes
 from tallybed.reading.base.mappings import Key, Shape
 from tallybed.reading.shapes import (
     beds,
+    costs,
     crops,
     freezes,
     garden,
@@ -25,6 +26,7 @@ from tallybed.reading.shapes import (
     own_pages,
     people,
     plan,
+    surroundings,
     take_in,
 )
 from tallybed.reading.spreadsheet import record
@@ -34,12 +36,14 @@ PAGE = ROOT / "docs" / "files.md"
 FILES: dict[str, tuple[Shape, ...]] = {
     "garden.yaml": (
         *(garden.GARDEN, garden.BOUNDS, garden.ONE_SEASON, freezes.FREEZES, people.SUPPORTER),
-        *(beds.BED, beds.TRELLIS, beds.PATH, beds.RUN_OUT),
+        *(beds.BED, beds.TRELLIS, beds.PATH, beds.RUN_OUT, surroundings.THING),
     ),
     "crops.yaml": (crops.OVERRIDE, crops.OWN, crops.VARIETY),
     "plan.yaml": (plan.PLAN_ROW, plan.RUN_OUT),
     "log/*.md": (log.ENTRY, log.EVENT, log.PHOTO, log.DRAFT_PHOTO, log.READING),
     "harvest.yaml": (ledger.WEIGHING,),
+    "costs.yaml": (costs.COSTS,),
+    "prices.yaml": (costs.PRICES,),
     "questions/*.md": (own_pages.QUESTION,),
     "about.md": (own_pages.LEAF,),
     "take-in.yaml": (take_in.TAKING,),
@@ -47,7 +51,7 @@ FILES: dict[str, tuple[Shape, ...]] = {
     "withdrawn.yaml": (people.WITHDRAWN,),
 }
 """The headings of the page, with the shapes of what each file holds."""
-NO_FILE_OF_THE_GARDENERS = {"library"}
+NO_FILE_OF_THE_GARDENERS = {"benchmarks", "library"}
 """Modules of shapes for files that come with the package."""
 
 

@@ -60,6 +60,7 @@ GRAMS = {
     "g": Decimal(1),
     "kg": Decimal(1000),
 }
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 
@@ -200,7 +201,7 @@ def weighed_in(ledger: Path) -> list[tuple[str, str, Decimal | None]]:
     if not ledger.exists():
         return []
     found = []
-    for row in yaml.load(ledger.read_bytes(), Loader=yaml.BaseLoader):
+    for row in yaml.load(ledger.read_bytes(), Loader=LOADER):
         parts = re.findall(r"([0-9.]+) (lb|oz|kg|g)\b", row["weight"])
         assert parts or row["weight"] == "not weighed"
         total = sum((Decimal(amount) * GRAMS[unit] for amount, unit in parts), Decimal(0))
@@ -269,8 +270,8 @@ def test_a_thousand_spreadsheets_total_exactly_or_report_the_row(
     exact = [(row.day.isoformat(), row.crop or "", grams(row, form)) for row in wanted]
     # First the sheet as it was when it had fewer rows, then all of it; or all of it twice.
     longer = 0 < first < len(rows)
-    for part in (rows[:first] if longer else rows, rows):
-        name, data = written(part, form)
+    whole = (rows, *written(rows, form))
+    for part, name, data in ((rows[:first], *written(rows[:first], form)) if longer else whole, whole):
         intake = take_in.look(books, name, data, said)
         reported = [line for line in intake.lines if line.fate is Fate.UNPLACED]
         assert len(intake.lines) == len(part), "a row is not in the table"

@@ -10,11 +10,14 @@ import re
 from collections import defaultdict
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+"""It leaves every value the text that was typed."""
 GRAMS = {"lb": Decimal("453.59237"), "oz": Decimal("28.349523125"), "g": Decimal(1), "kg": Decimal(1000)}
 """NIST Handbook 44, appendix C."""
 VULGAR = {"½": Decimal("0.5"), "¼": Decimal("0.25"), "¾": Decimal("0.75")}
@@ -68,12 +71,13 @@ def squares(text: str | list[str]) -> set[tuple[str, str, int]]:
     return found
 
 
+@cache
 def names(root: Path) -> dict[str, str]:
     """Return what each crop can be called, from the library's own files and the garden's crops."""
     known: dict[str, str] = {}
     files = sorted((root / "src" / "tallybed" / "library" / "crops").glob("*.yaml"))
-    crops = [yaml.safe_load(path.read_text(encoding="utf-8")) for path in files]
-    own = yaml.safe_load((root / "content" / "crops.yaml").read_text(encoding="utf-8")) or []
+    crops = [yaml.load(path.read_text(encoding="utf-8"), Loader=LOADER) for path in files]
+    own = yaml.load((root / "content" / "crops.yaml").read_text(encoding="utf-8"), Loader=LOADER) or []
     crops += [{"slug": crop["new"], "name": crop["new"], **crop} for crop in own if "new" in crop]
     for crop in crops:
         for name in [crop["slug"], crop["name"], crop.get("plural", ""), *crop.get("also", [])]:
@@ -81,13 +85,14 @@ def names(root: Path) -> dict[str, str]:
     return known
 
 
+@cache
 def season(root: Path, year: str) -> dict[tuple[str, str], Cell]:
     """Return the season's cells: (crop or mixed bowl, month) to what was picked."""
     folder = root / "content" / year
 
     def load(name: str) -> Any:
         path = folder / name
-        return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader) if path.exists() else None
+        return yaml.load(path.read_text(encoding="utf-8"), Loader=LOADER) if path.exists() else None
 
     known = names(root)
     general = {name.lower(): meaning for name, meaning in (load("names.yaml") or {}).items()}

@@ -218,9 +218,8 @@ def test_a_phone_comes_in_by_the_code_and_weighs(running: Running, ledger: str) 
 @pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
     path = tools.browser()
-    switches = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync"]
     with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=switches)
+        browser = driver.chromium.launch(executable_path=path, args=list(tools.SWITCHES))
         yield browser
         browser.close()
 
@@ -283,7 +282,7 @@ def test_an_open_page_follows_and_nothing_runs_off(running: Running, chromium: B
     complaints: list[str] = []
     context.on("weberror", lambda error: complaints.append(str(error.error)))
     tab = context.new_page()
-    tab.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
+    tab.on("console", lambda said: complaints.append(f"{said.text} {said.location}") if said.type == "error" else None)
     for path in ("/.tallybed/findings", WEIGH, "/2026/plan/"):
         _opened(tab, f"http://127.0.0.1:{running.port}{path}")
         _require_fit(tab)

@@ -18,9 +18,10 @@ from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden
 from tallybed.reading.base.problems import Problems
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reading.scale.line import picking
+from tallybed.reading.scale.line import pickings
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.spreadsheet.record import taken_files
+from tallybed.reading.text import measures
 from tallybed.tasks.build import build
 from tests.documents import PAGES, blocks, sections
 
@@ -56,10 +57,12 @@ def folder(tmp_path: Path) -> Path:
 
 def test_there_is_an_example_of_every_kind_of_file():
     assert sorted(examples()) == [
+        "content/2026/costs.yaml",
         "content/2026/harvest.yaml",
         "content/2026/log/2026-04-19-peas-are-up.md",
         "content/2026/names.yaml",
         "content/2026/plan.yaml",
+        "content/2026/prices.yaml",
         "content/2026/taken-in.yaml",
         "content/about.md",
         "content/crops.yaml",
@@ -141,15 +144,19 @@ def test_every_line_for_the_scale_is_understood(folder: Path):
     assert isinstance(garden, Garden)
     vocabulary = Vocabulary.of(garden, garden.seasons[0])
     shown = re.findall(r"\| `([^`]+)` \|$", PAGES["docs/weighing.md"], flags=re.MULTILINE)
-    assert len(shown) == 11
-    told = {line: picking(line, vocabulary, date(2026, 6, 2)) for line in shown}
+    assert len(shown) == 16
+    told = {line: pickings(line, vocabulary, date(2026, 6, 2))[0] for line in shown}
     assert told["basil not weighed"].weight is None
     assert told["carrot about 2 lb"].estimated
     assert told["radish 16 9 oz"].count == 16
+    assert told["carrot 3 lb 8"].weight_text == "3 lb 8 oz"
+    assert told["beet 6 at 4 oz each"].weight == measures.weight("1 lb 8 oz")
+    assert told["carrot 9 oz 5/14"].day == date(2026, 5, 14)
+    assert [one.text for one in told["carrot 2 lb, 1 lb pantry, rest kitchen"].shares] == ["1 lb", "the rest"]
     assert told["radish 9 oz to food pantry"].to == "food pantry"
     assert told["carrot 12 oz as greens"].form == "greens"
     assert told["GA1 6 lb cured"].state == "cured"
     assert told["carrot 1 lb picked Jun 1"].day == date(2026, 6, 1)
     assert len(told["leaf lettuce + arugula + spinach 11 oz"].crops) == 3
     assert told["basil not weighed note a handful for the soup"].note == "a handful for the soup"
-    assert [square.label for square in told["spinach 1 lb 6 oz long/A1:B1"].places[0]] == ["A1", "B1"]
+    assert [square.label for square in told["spinach 1 lb 6 oz long/A1-B1"].places[0]] == ["A1", "B1"]

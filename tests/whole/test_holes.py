@@ -3,6 +3,7 @@
 import random
 import shutil
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,8 @@ from tallybed.tasks.garden import day_of
 from tests.reckoning.growing import days_between
 from tests.tools import ROOT
 
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+DUMPER = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 Seen = set[tuple[Square, date, str]]
 
 
@@ -27,16 +30,17 @@ def with_holes(target: Path, share: float, seed: int) -> int:
     gone = 0
     for path in sorted((target / "content").glob("*/log/*.md")):
         _empty, header, prose = path.read_text(encoding="utf-8").split("---\n", 2)
-        visit = yaml.load(header, Loader=yaml.BaseLoader)
+        visit = yaml.load(header, Loader=LOADER)
         lines = visit.get("done") or []
         kept = [line for line in lines if chance.random() >= share]
         gone += len(lines) - len(kept)
         visit["done"] = kept
-        text = yaml.safe_dump(visit, sort_keys=False, allow_unicode=True)
+        text = yaml.dump(visit, Dumper=DUMPER, sort_keys=False, allow_unicode=True)
         path.write_text(f"---\n{text}---\n{prose}", encoding="utf-8")
     return gone
 
 
+@cache
 def garden_at(root: Path) -> Garden:
     found = read(root).garden
     assert found is not None

@@ -16,7 +16,8 @@ from tallybed.pictures.photos import pictures
 from tallybed.pictures.stripped import bare
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import build
-from tests.conftest import ROOT
+from tests.pages.gardens import parsed
+from tests.tools import ROOT
 
 PHOTOS = sorted((ROOT / "content").glob("*/photos/*"))
 PLANTED = (b"WL-0471-2203", b"desk telephone")
@@ -98,12 +99,18 @@ def test_no_file_of_the_site_holds_what_a_camera_noted(demo: Path) -> None:
             assert not re.search(DEGREES, data.decode("utf-8")), name
 
 
+@pytest.fixture(scope="module")
+def pages(texts: dict[str, str]) -> dict[str, BeautifulSoup]:
+    """The pages with a picture, by their path within the site: the figures of each."""
+    return {path: parsed(text, "figure") for path, text in texts.items() if "<img" in text}
+
+
 def test_every_photograph_is_on_its_page_with_words_and_credit(pages: dict[str, BeautifulSoup]) -> None:
     garden = read(ROOT).garden
     assert garden is not None
     shots = [photo for season in garden.seasons for entry in season.log or () for photo in entry.photos]
     assert len(shots) >= len(PHOTOS)
-    shown = {str(one.img["alt"]): one for page in pages.values() for one in figures(page)}  # type: ignore[index]
+    shown = {str(one.img["alt"]): one for page in pages.values() for one in figures(page)}
     for shot in shots:
         caption = shown[shot.alt].figcaption
         assert caption is not None

@@ -8,6 +8,7 @@ from bs4 import BeautifulSoup
 from bs4.element import Tag
 
 from tallybed.reading.folder.garden_folder import read
+from tests.pages.gardens import Parsed
 from tests.tools import ROOT
 from tests.whole.reckoner import GRAMS, season
 
@@ -28,10 +29,16 @@ def crop_of(row: Tag, slugs: dict[str, str]) -> str:
     return "mixed: " + " + ".join(sorted(slugs[word] for word in words))
 
 
+def _months(table: Tag) -> list[str]:
+    """Return the headings of the months, which follow the crop's; the sums come behind them."""
+    heads = [head.get_text(strip=True) for head in table.select("thead th")][1:]
+    return [head for head in heads if head in MONTHS]
+
+
 def cells_on_page(page: BeautifulSoup, year: str, slugs: dict[str, str]) -> dict[tuple[str, str], str]:
     table = page.find("table", id="t-crops")
     assert isinstance(table, Tag)
-    heads = [head.get_text(strip=True) for head in table.select("thead th")][1:-1]
+    heads = _months(table)
     found: dict[tuple[str, str], str] = {}
     for row in table.select("tbody tr"):
         crop = crop_of(row, slugs)
@@ -51,7 +58,7 @@ def slugs() -> dict[str, str]:
 
 
 @pytest.mark.parametrize("year", YEARS)
-def test_every_cell_of_crop_and_month(year: str, pages: dict[str, BeautifulSoup], slugs: dict[str, str]):
+def test_every_cell_of_crop_and_month(year: str, pages: Parsed, slugs: dict[str, str]):
     reckoned = season(ROOT, year)
     shown = cells_on_page(pages[f"{year}/tally/index.html"], year, slugs)
     assert set(shown) == set(reckoned), "the page has a cell the ledger does not, or the other way round"
@@ -66,12 +73,11 @@ def test_every_cell_of_crop_and_month(year: str, pages: dict[str, BeautifulSoup]
 
 
 @pytest.mark.parametrize("year", YEARS)
-def test_the_running_total_of_the_page(year: str, pages: dict[str, BeautifulSoup]):
+def test_the_running_total_of_the_page(year: str, pages: Parsed):
     table = pages[f"{year}/tally/index.html"].find("table", id="t-crops")
     assert isinstance(table, Tag)
-    heads = [head.get_text(strip=True) for head in table.select("thead th")][1:-1]
-    row = table.find_all("tr")[-1]
-    assert row.find("th").get_text(strip=True) == "Running total"
+    heads = _months(table)
+    (row,) = (one for one in table.select("tr") if one.find("th").get_text(strip=True) == "Running total")
     so_far = Decimal(0)
     cells = season(ROOT, year)
     for month, cell in zip(heads, row.find_all("td"), strict=False):

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.findings import worded
-from tallybed.reading.base.invisible import UNSEEN
+from tallybed.garden.invisible import UNSEEN
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text.texts import line

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from tallybed.checks.results import CheckResult, called, warning
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.ledger import State, Weighing, places_of
 from tallybed.garden.log import ENDING, STARTING
-from tallybed.garden.squares import Square
-from tallybed.garden.units import FOOT, POUND, Weight, total
-from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.garden.units import POUND, Weight, total
+from tallybed.reckoning.rows.ground import planting_ground
 from tallybed.reckoning.year import Year
 
 FACTOR = 8
@@ -79,7 +77,9 @@ def implausible(year: Year) -> Iterator[CheckResult]:
         squares = {hold.square for hold in year.holding.of_planting(key)}
         if figure is None or figure.high is None or not squares:
             continue
-        area = _ground(year, planting, squares)
+        led_out = planting.planned.led_out if planting.planned else None
+        own = planting_ground(year.garden, squares, led_out)
+        area = own.squares + own.run_out
         usual = Weight.of(figure.high * area, POUND)
         whole = total(weight for weight, _row in weighed)
         if whole.nanograms > usual.nanograms * FACTOR:
@@ -100,12 +100,22 @@ def implausible(year: Year) -> Iterator[CheckResult]:
             )
 
 
-def _ground(year: Year, planting: Planting, squares: set[Square]) -> Fraction:
-    """Return the square feet a planting lives on: its squares, and the ground its vines are led out over."""
-    area = sum((year.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
-    led_out = planting.planned.led_out if planting.planned else None
-    if led_out is None:
-        return area
-    bed = year.garden.bed(min(squares).bed)
-    front = squares.intersection(bed.along(led_out.side)) or set(bed.along(led_out.side)[:1])
-    return area + bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
+def one_place_twice(year: Year) -> Iterator[CheckResult]:
+    """Find destinations that differ by capitals or "the" alone: they are taken for one place."""
+    ledger = year.season.ledger or ()
+    called_by = places_of(ledger)
+    told: set[str] = set()
+    for weighing in ledger:
+        for part in weighing.to:
+            name = called_by[part.name]
+            if part.name != name and part.name not in told:
+                told.add(part.name)
+                yield (
+                    weighing,
+                    advice(
+                        weighing.place,
+                        "one-place-two-names",
+                        f"“{part.name}” is taken for the same place as “{name}”",
+                        remedy="write it in one way",
+                    ),
+                )

@@ -6,7 +6,7 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import ledger, log, plan, rotation, timing, unpublished
+from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, timing, unpublished
 from tallybed.checks.results import Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
@@ -17,14 +17,22 @@ CHECKS: tuple[Check, ...] = (
     plan.double_held,
     plan.shares_above_one,
     plan.too_dense,
+    plan.too_narrow,
     plan.no_run_out,
     plan.no_support,
+    plan.run_out_elsewhere,
+    plan.run_out_short,
+    plan.one_row,
+    plan.no_such_season,
+    plan.out_of_a_pot,
     timing.too_early,
     timing.too_late,
     timing.not_ripe,
     timing.idle,
     rotation.rotation,
     rotation.out_of_reach,
+    sun.too_little_sun,
+    sun.shades_neighbours,
     log.late,
     log.never_planted,
     log.pulled_early,
@@ -32,6 +40,18 @@ CHECKS: tuple[Check, ...] = (
     ledger.before_planting,
     ledger.after_clearing,
     ledger.implausible,
+    ledger.one_place_twice,
+    counts.lost_too_many,
+    counts.no_room_for_count,
+    counts.other_variety,
+    counts.logged_twice,
+    counts.tended_after_clearing,
+    picked.never_stood,
+    picked.picked_elsewhere,
+    picked.too_soon,
+    picked.too_many,
+    picked.weighed_twice,
+    picked.heavier_cured,
     unpublished.unfinished,
     unpublished.held,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -11,58 +12,87 @@ from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
 from tallybed.reckoning.year import Year
 
+SLACK = 2
+"""Months by which a family may come back sooner: a crop goes in earlier one year than another. Our choice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Past:
+    """A planting that held a square before."""
+
+    season: str
+    key: str
+    crop: str
+    name: str
+    first: date
+    last: date
+
 
 def rotation(year: Year) -> Iterator[CheckResult]:
-    """Find families planned in a square that held the same family within the garden's years."""
+    """Find families planned in a square that held the same family within the garden's years.
+
+    Counted in months from planting to planting. The same crop sown again in one season is
+    no change of crops, and is not told.
+    """
     history = _history(year)
     for planting, row in year.planned:
         crop = year.crop_of(planting)
         if crop is None or not crop.family or row.carried_from:
             continue
-        met: dict[tuple[str, str, str], list[Square]] = {}
+        met: dict[_Past, list[Square]] = {}
         for square in row.squares:
-            for season, key, name, last in history.get((square, crop.family), ()):
-                mine = (season, key) == (year.season.name, planting.key)
-                if not mine and last < row.begins and _years(last, row.begins) < year.garden.rotation:
-                    met.setdefault((season, key, name), []).append(square)
+            for past in history.get((square, crop.family), ()):
+                again = past.season == year.season.name and past.crop == crop.slug
+                if past.last >= row.begins or again or not _too_soon(year, past.first, row.begins):
+                    continue
+                met.setdefault(replace(past, first=date.min, last=date.min), []).append(square)
         if not met:
             continue
-        (season, _key, name), squares = max(met.items(), key=lambda item: (item[0][0], len(item[1]), item[0]))
+        past, squares = max(met.items(), key=lambda item: (item[0].season, len(item[1]), item[0].key))
+        after = "in the same season" if past.season == year.season.name else f"of {past.season}"
         yield (
             row,
             warning(
                 row.place,
                 "same-family",
-                f"{called(planting)} follows {name} of {season} in {in_words(squares)}: both {crop.family}",
+                f"{called(planting)} follows {past.name} {after} in {in_words(squares)}: both {crop.family}",
                 expected=f"{year.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
             ),
         )
 
 
-def _history(year: Year) -> dict[tuple[Square, str], list[tuple[str, str, str, date]]]:
-    """Return, for square and family, what held it: season, planting, its name, its last day there."""
-    found: dict[tuple[Square, str], list[tuple[str, str, str, date]]] = {}
+def _history(year: Year) -> dict[tuple[Square, str], list[_Past]]:
+    """Return, for square and family, what held it: first the earlier seasons, then the plan's own."""
+    found: dict[tuple[Square, str], list[_Past]] = {}
     past = [(one.season, one.holding, one.holding.holds) for one in year.earlier]
     past.append((year.season, year.holding, year.holding.by_plan))
     for season, holding, holds in past:
-        last: dict[tuple[Square, str], date] = {}
+        days: dict[tuple[Square, str], list[date]] = {}
         for hold in holds:
-            last[hold.square, hold.planting] = max(
-                hold.last, last.get((hold.square, hold.planting), hold.last)
-            )
-        for (square, key), day in sorted(last.items()):
+            days.setdefault((hold.square, hold.planting), []).extend((hold.first, hold.last))
+        for (square, key), own in sorted(days.items()):
             planting = holding.planting(key)
             if planting.crop.slug is None:
                 continue
             crop = year.garden.crop(planting.crop.slug)
-            found.setdefault((square, crop.family), []).append((season.name, key, called(planting), day))
+            found.setdefault((square, crop.family), []).append(
+                _Past(
+                    season=season.name,
+                    key=key,
+                    crop=crop.slug,
+                    name=called(planting),
+                    first=min(own),
+                    last=max(own),
+                )
+            )
     return found
 
 
-def _years(earlier: date, later: date) -> int:
-    """Return the whole seasons between two days, by their calendar years."""
-    return later.year - earlier.year
+def _too_soon(year: Year, earlier: date, later: date) -> bool:
+    """Return whether fewer months lie between two plantings than the garden's years have."""
+    months = (later.year - earlier.year) * 12 + later.month - earlier.month - (later.day < earlier.day)
+    return months + SLACK < 12 * year.garden.rotation
 
 
 def out_of_reach(year: Year) -> Iterator[CheckResult]:

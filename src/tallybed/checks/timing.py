@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from types import MappingProxyType
 
 from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
 from tallybed.garden.plan import PlanRow, Start
@@ -16,6 +18,11 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year
 
+_LONG_AFTER = 90
+"""Days after the average last freeze from which a planting is none of spring."""
+_HARDY = frozenset({"hardy", "very hardy"})
+_HARDY_BEFORE = 14
+"""Days before the freezes begin to end that a hardy crop can still go in. Our choice."""
 OFFERED = 4
 """How many crops a finding about an empty square names."""
 
@@ -26,7 +33,7 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         crop = year.crop_of(planting)
         if crop is None or row.start is Start.CARRIED or year.spring is None:
             continue
-        first = year.window(crop, start=row.start).spring_first
+        first = _first_safe(year, crop, row)
         if first is None or row.begins >= first:
             continue
         yield (
@@ -41,6 +48,23 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         )
 
 
+def _first_safe(year: Year, crop: Crop, row: PlanRow) -> date | None:
+    """Return the first day for a crop: by its printed weeks, or once the freezes it does not stand are over.
+
+    For a tender one that is the day after which one year in ten still freezes. One that is printed as
+    hardy stands a light frost, whatever a table's weeks say: for it, the day one year in ten is past.
+    """
+    printed = year.window(crop, start=row.start).spring_first
+    if year.spring is None or row.begins > year.spring.middle + timedelta(days=_LONG_AFTER):
+        return printed
+    if tender(crop):
+        return max(filter(None, (printed, year.spring.late)), default=None)
+    hardiness = crop.used("hardiness")
+    if printed and year.spring.early and hardiness and hardiness.text in _HARDY:
+        return min(printed, year.spring.early - timedelta(days=_HARDY_BEFORE))
+    return printed
+
+
 def too_late(year: Year) -> Iterator[CheckResult]:
     """Find plantings after the last day on which the crop still comes to something before the freeze."""
     for planting, row in year.planned:
@@ -49,6 +73,8 @@ def too_late(year: Year) -> Iterator[CheckResult]:
             continue
         found = year.window(crop, variety=planting.variety, start=row.start)
         last = found.last
+        if stands_the_winter(year, crop, row):
+            continue
         if last is None or row.begins <= last or row.until > year.season.span.last + timedelta(days=1):
             continue
         ready = year.expected(crop, row.begins, variety=planting.variety, start=row.start)
@@ -76,7 +102,12 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
         if crop is None or row.start is Start.CARRIED or not row.until_told:
             continue
         ready = year.expected(crop, row.begins, variety=planting.variety, start=row.start)
-        if ready is None or ready.other_start or ready.first <= row.until:
+        if (
+            ready is None
+            or ready.other_start
+            or ready.first <= row.until
+            or stands_the_winter(year, crop, row)
+        ):
             continue
         follower = _next_in(year, planting, row)
         after = f" for {called(follower)}" if follower else ""
@@ -91,6 +122,44 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
                 remedy="give it longer, start it sooner, or take a quicker variety",
             ),
         )
+
+
+WINTERED: Mapping[str, tuple[int, int]] = MappingProxyType(
+    {
+        "garlic": (-9, 12),
+        "onion-bulb": (-9, 4),
+        "spinach": (-8, 0),
+        "shallot": (-9, 12),
+        "bean-broad": (-9, 8),
+        "pea-garden": (-3, 4),
+        "pea-snap": (-3, 4),
+    }
+)
+"""Crops that go in before winter and bear in the next year: weeks from the average first fall freeze.
+
+Spinach by Organic Gardening (six weeks before) and the Seattle region (September), onion sets
+from England (25 August to 31 October) and western Washington (November), garlic by Minnesota and
+Missouri extension, peas from England (November); widened to both sides by our choice.
+"""
+MILD = 215
+"""Days between the average freezes from which a winter is mild enough for peas. Our choice."""
+_MILD_ONLY = frozenset({"pea-garden", "pea-snap", "bean-broad"})
+
+
+def stands_the_winter(year: Year, crop: Crop, row: PlanRow) -> bool:
+    """Return whether a planting goes in before winter to be picked in the next year.
+
+    It does where the plan does not clear it before the season's end.
+    """
+    weeks = WINTERED.get(crop.slug)
+    if weeks is None or year.fall is None or row.until < year.season.span.last:
+        return False
+    if crop.slug in _MILD_ONLY and (
+        year.spring is None or (year.fall.middle - year.spring.middle).days < MILD
+    ):
+        return False
+    after = (row.begins - year.fall.middle).days
+    return 7 * weeks[0] <= after <= 7 * weeks[1]
 
 
 def idle(year: Year) -> Iterator[CheckResult]:

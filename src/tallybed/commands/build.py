@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from tallybed.commands.options import PATH, as_of_option, folder_argument
-from tallybed.commands.telling import CONTENT_ERRORS, counted, print_findings
+from tallybed.commands.telling import CONTENT_ERRORS, counted, print_findings, unsettled
 from tallybed.commands.terminal import say
 from tallybed.garden.days import in_full
 from tallybed.publishing.swap.changes import Changes
@@ -37,14 +37,15 @@ def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quie
         replace=replace,
         progress=None if quiet else _Progress(),
     )
-    print_findings(built.findings, quiet=quiet)
+    shown = unsettled(built.findings)
+    print_findings(shown, quiet=quiet)
     if not built.good:
-        say(f"{counted(built.findings)}. The site was left as it was.", err=True)
+        say(f"{counted(shown)}. The site was left as it was.", err=True)
         sys.exit(CONTENT_ERRORS)
     if not quiet and built.today is not None:
         how = "written" if built.changed else "unchanged"
         said = f"{built.pages} pages {how} in {built.target}, as of {in_full(built.today)}."
-        say(f"{said} {counted(built.findings)}." if built.findings else said)
+        say(f"{said} {counted(shown)}." if shown else said)
         for line in changes_told(built.changes):
             say(line)
 

@@ -10,16 +10,19 @@ import click
 from tallybed.commands.options import PATH, as_of_option, folder_argument
 from tallybed.commands.telling import end_on_errors
 from tallybed.commands.terminal import printable
-from tallybed.garden.days import Week
+from tallybed.garden.days import FIRST_YEAR, LAST_YEAR, Week
 from tallybed.tasks import bulletin as telling
 
 
 def week(text: str) -> Week:
     """Return an ISO 8601 week from ``2026-W31``, or from a day in it."""
     try:
-        return Week.of(date.fromisoformat(text))
+        found = Week.of(date.fromisoformat(text))
     except ValueError:
         raise click.BadParameter(f"{text!r} is not a week such as 2026-W31") from None
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise click.BadParameter(f"{text!r} is not a week of the years {FIRST_YEAR} to {LAST_YEAR}")
+    return found
 
 
 @click.command()

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from tallybed.commands.options import as_of_option, folder_argument
-from tallybed.commands.telling import CONTENT_ERRORS, counted, print_findings
+from tallybed.commands.telling import CONTENT_ERRORS, counted, kept_back, print_findings, unsettled
 from tallybed.garden.findings import has_errors
 from tallybed.tasks import check as checking
 from tallybed.tasks.library import library_kinds
@@ -21,13 +21,15 @@ from tallybed.tasks.library import library_kinds
 @click.option(
     "--library", is_flag=True, help="Tell what the crop library's figures rest on, and nothing else."
 )
-def check(folder: Path, as_of: date | None, library: bool) -> None:
+@click.option("--all", "every", is_flag=True, help="Tell the advice on closed seasons too.")
+def check(folder: Path, as_of: date | None, library: bool, every: bool) -> None:
     """List what is wrong or doubtful in the garden in FOLDER, without writing a site."""
     if library:
         click.echo(library_kinds(), nl=False)
         return
     findings = checking.check(folder, as_of=as_of)
-    print_findings(findings)
-    click.echo(f"{counted(findings)}.")
+    shown = findings if every else unsettled(findings)
+    print_findings(shown)
+    click.echo(" ".join(filter(None, [f"{counted(shown)}.", "" if every else kept_back(findings)])))
     if has_errors(findings):
         sys.exit(CONTENT_ERRORS)

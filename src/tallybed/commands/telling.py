@@ -22,6 +22,20 @@ def complain(text: str) -> None:
     click.echo(printable(f"tallybed: {text}"), err=True)
 
 
+def unsettled(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings without the advice on closed seasons."""
+    return tuple(finding for finding in findings if not finding.settled)
+
+
+def kept_back(findings: Sequence[Finding]) -> str:
+    """Return as a sentence how much advice on closed seasons is not told; empty for none."""
+    number = sum(finding.settled for finding in findings)
+    if not number:
+        return ""
+    pieces = "One more piece" if number == 1 else f"{number} more pieces"
+    return f"{pieces} of advice on closed seasons: tallybed check --all."
+
+
 def print_findings(findings: Iterable[Finding], *, quiet: bool = False) -> None:
     """Print findings where errors are read; ``quiet`` leaves out all but errors."""
     for finding in findings:

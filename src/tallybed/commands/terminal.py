@@ -8,6 +8,13 @@ from datetime import UTC, date, datetime
 
 import click
 
+from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
+
+try:
+    import readline
+except ImportError:  # not on every system
+    readline = None  # type: ignore[assignment]
+
 NOBODY_SAID_YES = 2
 """The exit code of a command that asked, and nobody answered."""
 _LINE_END = "\r\n"
@@ -22,9 +29,12 @@ def today() -> date:
 def day(text: str) -> date:
     """Return a day from its ISO 8601 form."""
     try:
-        return date.fromisoformat(text)
+        found = date.fromisoformat(text)
     except ValueError:
         raise click.BadParameter(f"{text!r} is not a date such as 2026-07-01") from None
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise click.BadParameter(f"{text!r} is not a day of the years {FIRST_YEAR} to {LAST_YEAR}")
+    return found
 
 
 def printable(text: str) -> str:
@@ -42,13 +52,22 @@ def print_file(text: str) -> None:
     click.echo(_LINE_END.join(map(printable, text.split(_LINE_END))).encode(), nl=False)
 
 
-def asked(prompt: str) -> str | None:
-    """Return what a person types, or None where nobody types any more."""
+def asked(prompt: str, mend: str = "") -> str | None:
+    """Return what a person types, or None where nobody types any more.
+
+    ``mend`` stands there already, to be put right, where the terminal can do that.
+    """
+    fill = readline is not None and mend and sys.stdin.isatty()
     try:
+        if fill and readline is not None:
+            readline.set_startup_hook(lambda: readline.insert_text(printable(mend)))
         return input(printable(prompt)).strip()
     except EOFError:
         say()
         return None
+    finally:
+        if fill and readline is not None:
+            readline.set_startup_hook(None)
 
 
 def yes(prompt: str) -> bool | None:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
-from datetime import date
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import click
@@ -19,6 +18,7 @@ from tallybed.reckoning.calendar.ripe import Ripe
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
+from tallybed.tasks.weighing.settled import keep
 
 NOT_UNDERSTOOD = 1
 ENDS = frozenset({"", "q", "quit", "done", "exit"})
@@ -29,23 +29,24 @@ UNDO = "undo"
 @click.command()
 @click.argument("lines", nargs=-1, metavar="[LINE]...")
 @folder_option
-@click.option("--date", "day", type=terminal.day, metavar="DATE", help="The day of weighing [today].")
-@click.option("--yes", is_flag=True, help="Write without asking.")
+@click.option("--date", "day", metavar="DATE", help="The day of weighing [today].")
+@click.option("--yes", is_flag=True, help="Write without asking, and only what is certain.")
 @click.option("--undo", is_flag=True, help="Take back the last row that was weighed in.")
-def weigh(lines: tuple[str, ...], folder: Path, day: date | None, yes: bool, undo: bool) -> None:
-    """Write weighings into the ledger, such as: tallybed weigh "tomato 2 lb 3 oz C2:C3".
+def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo: bool) -> None:
+    """Write weighings into the ledger, such as: tallybed weigh "kale 12 oz 6/20 E1-E4 pantry".
 
-    Each LINE is one picking: a crop, variety or tag, a weight or "not weighed", and as far
-    as you know them squares, a count, "to" somewhere. Without a LINE it says what can be
-    ripe and asks for one picking after the other.
+    Each LINE is a picking or several: a crop, variety or tag, a weight or "not weighed", and as
+    far as you know them the day, squares, a count, where it went. Without a LINE it says what
+    can be ripe and asks for one picking after the other.
     """
     if undo:
         if lines:
             raise click.UsageError("use --undo without a LINE")
-        if not _undone(folder):
+        if not _undone(folder, already=yes):
             sys.exit(NOT_UNDERSTOOD)
         return
-    scale = weighing.scale(folder, day or terminal.today())
+    today = terminal.today()
+    scale = weighing.scale(folder, weighing.day_typed(folder, day, today) if day else today)
     tell_errors(scale.errors)
     if lines:
         _write_down(scale, lines, yes=yes)
@@ -53,8 +54,17 @@ def weigh(lines: tuple[str, ...], folder: Path, day: date | None, yes: bool, und
         _one_after_the_other(scale, yes=yes)
 
 
-def _undone(folder: Path) -> bool:
-    """Take the last row back; return whether there was one."""
+def _undone(folder: Path, *, already: bool = False) -> bool:
+    """Show the last row and take it back where a person agrees; return whether there was one."""
+    last = weighing.last_written(folder)
+    if last is None:
+        say("There is no row to take back.", err=True)
+        return False
+    say(f"The last row of content/{last.ledger}: {last.row}")
+    if not terminal.agreed(
+        "Take it back?", already=already, otherwise="Nothing was taken back.", doing="take it back"
+    ):
+        return True
     taken = weighing.undo(folder)
     if taken is None:
         say("There is no row to take back.", err=True)
@@ -65,10 +75,13 @@ def _undone(folder: Path) -> bool:
 
 def _write_down(scale: Scale, lines: Sequence[str], *, yes: bool) -> None:
     """Write all lines or none."""
-    slips, wrong = [], []
+    slips, wrong = list[Slip](), []
+    answers: dict[str, str] = {}
     for line in lines:
         try:
-            slips.append(scale.hear(line, None if yes else terminal.chosen))
+            heard = scale.hear(line, None if yes else terminal.chosen)
+            slips += heard.slips
+            answers |= heard.answers
         except MisheardError as error:
             wrong.append(str(error))
     if wrong:
@@ -78,15 +91,17 @@ def _write_down(scale: Scale, lines: Sequence[str], *, yes: bool) -> None:
         sys.exit(NOT_UNDERSTOOD)
     _show(scale, slips)
     if terminal.agreed("Write this?", already=yes, otherwise="Nothing was written.", doing="write"):
-        _write(scale, slips)
+        _write(scale, slips, answers)
 
 
 def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
     """Ask for pickings until nobody names one; each is written before the next is asked for."""
     _propose(scale)
     say("One picking a line, such as: tomato 2 lb 3 oz C2:C3. An empty line ends; undo takes a row back.")
+    mend = ""
     while True:
-        line = terminal.asked("> ")
+        line = terminal.asked("> ", mend)
+        mend = ""
         if line is None or line.casefold() in ENDS:
             return
         if line.casefold() == UNDO:
@@ -97,17 +112,18 @@ def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
             scale = weighing.scale(scale.root, scale.day)
             continue
         try:
-            slip = scale.hear(line, None if yes else terminal.chosen)
+            heard = scale.hear(line, None if yes else terminal.chosen)
         except MisheardError as error:
             say(str(error), err=True)
+            mend = line
             continue
-        _show(scale, [slip])
+        _show(scale, heard.slips)
         agreed = True if yes else terminal.yes("Write this?")
         if agreed is None:
             say("Nothing was written.", err=True)
             sys.exit(terminal.NOBODY_SAID_YES)
         if agreed:
-            _write(scale, [slip])
+            _write(scale, heard.slips, heard.answers)
             scale = weighing.scale(scale.root, scale.day)
 
 
@@ -151,11 +167,13 @@ def _show(scale: Scale, slips: Sequence[Slip]) -> None:
         say(f"  {slip.words}")
         if slip.doubt:
             say(f"    but {slip.doubt}")
+        if slip.passed_over:
+            say(f"    passed over: {', '.join(slip.passed_over)}")
     for one in scale.running(slips):
         say(f"  {one.of}: {one.before}, with this {one.after}")
 
 
-def _write(scale: Scale, slips: Sequence[Slip]) -> None:
+def _write(scale: Scale, slips: Sequence[Slip], answers: Mapping[str, str]) -> None:
     """Write the rows; end the command where the ledger does not take them. Raises OSError."""
     try:
         scale.write(slips)
@@ -163,3 +181,6 @@ def _write(scale: Scale, slips: Sequence[Slip]) -> None:
         say(str(error), err=True)
         sys.exit(NOT_UNDERSTOOD)
     say(f"Written: {len(slips)} {'row' if len(slips) == 1 else 'rows'}.")
+    kept = keep(scale.root, answers)
+    if kept:
+        say(f"Your answer is {kept}.")

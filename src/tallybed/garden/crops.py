@@ -52,6 +52,8 @@ class Source:
     number: str = ""
     year: str = ""
     where: str = ""
+    weight: str = ""
+    """A: a page of extension, law or science itself; B: one quoted, or a named expert. Empty: not told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,6 +24,8 @@ MONTHS = (
 """Names written here, not taken from the locale, so that pages never change with the machine."""
 
 ONE_DAY = timedelta(days=1)
+FIRST_YEAR, LAST_YEAR = 1000, 2999
+"""The years that a season can be of; days are reckoned with for some years around them."""
 
 
 def in_full(day: date) -> str:
@@ -39,6 +41,12 @@ def without_year(day: date) -> str:
 def short(day: date) -> str:
     """Return ``14 Sep``."""
     return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+
+def hours_words(hours: float) -> str:
+    """Return ``6.4 hours``, ``1 hour``, to a tenth."""
+    words = f"{hours:.1f}".removesuffix(".0")
+    return f"{words} hour" if words == "1" else f"{words} hours"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -101,9 +109,34 @@ class Week:
         """The Sunday."""
         return self.first + timedelta(days=6)
 
+    @property
+    def following(self) -> Week:
+        """The week after."""
+        return Week.of(self.first + timedelta(days=7))
+
     def __str__(self) -> str:
         """Return the week as ISO 8601 writes it: ``2026-W05``."""
         return f"{self.year}-W{self.number:02d}"
+
+
+def months_between(first: date, last: date) -> tuple[Month, ...]:
+    """Return each calendar month from one day to another, in order; none where the first is the later."""
+    found: list[Month] = []
+    month = Month.of(first)
+    while month <= Month.of(last):
+        found.append(month)
+        month = month.following
+    return tuple(found)
+
+
+def weeks_between(first: date, last: date) -> tuple[Week, ...]:
+    """Return each ISO week from one day to another, in order; none where the first is the later."""
+    found: list[Week] = []
+    week = Week.of(first)
+    while week <= Week.of(last):
+        found.append(week)
+        week = week.following
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -125,10 +158,7 @@ class Span:
     @property
     def months(self) -> tuple[Month, ...]:
         """Each calendar month the span touches, in order."""
-        found = [Month.of(self.first)]
-        while found[-1] < Month.of(self.last):
-            found.append(found[-1].following)
-        return tuple(found)
+        return months_between(self.first, self.last)
 
     def place(self, month: int, day: int) -> date | None:
         """Return the day of that name within the span, or None if there is no such day.

@@ -55,6 +55,8 @@ FACTS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "height on support": ("in",),
         "spread": ("in",),
         "support height": ("in",),
+        # Light: hours of direct sun a day.
+        "sun hours": ("hours",),
         # What it gives.
         "yield": _YIELD,
         "yield per sqft": ("lb/sqft",),

@@ -63,6 +63,8 @@ class Finding:
     """What to do, as a sentence without a full stop."""
     related: tuple[Place, ...] = field(default=())
     """Other places that the same finding speaks of."""
+    settled: bool = False
+    """Whether it is advice on a season whose books are closed: told when all is asked for, not each time."""
 
     @property
     def order(self) -> tuple[Place, int, str, str]:

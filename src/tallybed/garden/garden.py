@@ -8,14 +8,17 @@ from datetime import date
 from fractions import Fraction
 from functools import cached_property
 
+from tallybed.garden.benchmarks import Benchmark
 from tallybed.garden.crops import Crop, Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import Entry
+from tallybed.garden.money import Cost, Price
 from tallybed.garden.people import Supporter, Withdrawn
 from tallybed.garden.plan import PlanRow
 from tallybed.garden.squares import Bed
+from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
 
 
@@ -33,7 +36,7 @@ class FreezeDates:
 
 @dataclass(frozen=True, kw_only=True)
 class Season:
-    """A season's records. ``plan``, ``log`` or ``ledger`` is None where the file is not there."""
+    """A season's records. Each paper is None where its file is not there."""
 
     name: str
     """The folder's name: the year it begins in."""
@@ -43,6 +46,8 @@ class Season:
     plan: tuple[PlanRow, ...] | None = None
     log: tuple[Entry, ...] | None = None
     ledger: tuple[Weighing, ...] | None = None
+    costs: tuple[Cost, ...] | None = None
+    prices: tuple[Price, ...] | None = None
     general: tuple[tuple[str, str], ...] = ()
     """What a general name means this season: (typed name, casefolded; crop slug)."""
 
@@ -111,6 +116,8 @@ class Garden:
     time_zone: str = ""
     language: str = "en"
     showing: Showing = field(default=Showing())
+    currency: str = ""
+    """Three letters of ISO 4217 for what costs and prices are told in; empty where not told."""
     address: str = ""
     """Web address of the site, with a closing slash; empty where not told."""
     about: str = ""
@@ -126,9 +133,13 @@ class Garden:
     reach: Length = field(default=ARMS_REACH)
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
+    surroundings: tuple[Thing, ...] = ()
+    """What stands around the beds and takes sun from them."""
     crops: tuple[Crop, ...] = ()
     """Library and own crops, sorted by slug."""
     sources: tuple[Source, ...] = ()
+    benchmarks: tuple[Benchmark, ...] = ()
+    """Figures of other gardens, from the library."""
     seasons: tuple[Season, ...] = ()
     """Oldest first."""
     questions: tuple[Question, ...] = ()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -26,6 +28,11 @@ class Destination:
 
     name: str
     weight: Weight | None = None
+
+
+def one_place(name: str) -> str:
+    """Return what tells a destination from others: neither capitals nor a "the" before it do."""
+    return " ".join(name.casefold().split()).removeprefix("the ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,3 +65,12 @@ class Weighing:
     def told_on(self) -> date:
         """The day from which the weighing is known: it was weighed then, if not when picked."""
         return self.weighed or self.day
+
+
+def places_of(ledger: Iterable[Weighing]) -> Mapping[str, str]:
+    """Return each destination as typed, and how it is called: as it is written most often."""
+    typed = Counter(part.name for weighing in ledger for part in weighing.to)
+    called: dict[str, str] = {}
+    for name in sorted(typed, key=lambda name: (-typed[name], name)):
+        called.setdefault(one_place(name), name)
+    return {name: called[one_place(name)] for name in typed}

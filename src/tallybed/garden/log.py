@@ -11,6 +11,7 @@ from typing import Self
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Square
+from tallybed.garden.water import Water
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +125,8 @@ class Event:
     among: str = ""
     share: Fraction | None = None
     amount: str = ""
+    water: Water | None = None
+    """What ``amount`` comes to, for water told with its unit; None where it is told in words, or not."""
     minutes: int | None = None
     people: int = 1
     because: str = ""

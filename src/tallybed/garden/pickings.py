@@ -16,6 +16,16 @@ from tallybed.garden.units import Weight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """A part of a picking that went somewhere; ``weight`` None means the rest, or all of it."""
+
+    name: str
+    weight: Weight | None = None
+    text: str = ""
+    """The weight in words, or ``the rest``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Picking:
     """One picking as told."""
 
@@ -35,17 +45,23 @@ class Picking:
     """The bed, where no square in it was told."""
     places: tuple[tuple[Square, ...], ...] = ()
     """The squares told, once for each bed they can be in; empty where none were."""
+    row: int | None = None
+    """A row of squares, the first is 1, of which those are meant in which the crop stood."""
     weight: Weight | None = None
     weight_text: str = "not weighed"
     """The weight in words that read back as exactly that weight."""
     estimated: bool = False
     count: int | None = None
     to: str = ""
+    shares: tuple[Share, ...] = ()
+    """Where parts of it went, instead of ``to``."""
     form: str = ""
     state: State = State.FRESH
     weighed: date | None = None
     """The day of weighing where it is not the day of picking."""
     note: str = ""
+    passed_over: tuple[str, ...] = ()
+    """Words of the line that tell nothing, such as “we picked”."""
 
     @property
     def mixed(self) -> bool:
@@ -87,7 +103,8 @@ def weighing(picking: Picking, source: PickingSource) -> Weighing:
         weight=picking.weight,
         estimated=picking.estimated,
         count=picking.count,
-        to=(Destination(name=picking.to),) if picking.to else (),
+        to=tuple(Destination(name=share.name, weight=share.weight) for share in picking.shares)
+        or ((Destination(name=picking.to),) if picking.to else ()),
         form=picking.form,
         state=picking.state,
         weighed=picking.weighed,

@@ -63,6 +63,8 @@ class Trellis:
     side: str
     squares: tuple[Square, ...]
     height: Length
+    lean: Length = field(default=Length())
+    """How far its top stands in over the bed from its foot; negative where it leans out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

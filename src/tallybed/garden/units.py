@@ -40,10 +40,16 @@ FOOT = Unit("ft", ("ft", "foot", "feet", "'", "′"), Fraction(304_800_000))
 YARD = Unit("yd", ("yd", "yds", "yard", "yards"), Fraction(914_400_000))
 LENGTH_UNITS = (MILLIMETRE, CENTIMETRE, METRE, INCH, FOOT, YARD)
 
+SQUARE_FOOT = (FOOT.size / METRE.size) ** 2
+"""A square foot in square metres."""
+
 LITRE = Unit("L", ("l", "litre", "litres", "liter", "liters"), Fraction(10**6))
 CUBIC_FOOT = Unit("cu ft", ("cuft", "cubicfoot", "cubicfeet"), FOOT.size**3 / 10**18)
+GALLON = Unit("gal", ("gal", "gals", "gallon", "gallons"), 231 * INCH.size**3 / 10**18)
+"""The gallon of the United States: 231 cubic inches exactly (NIST Handbook 44, appendix C)."""
 VOLUME_UNITS = (LITRE, CUBIC_FOOT)
 """Sizes in cubic millimetres; names as they are once the space within them is taken out."""
+WATER_UNITS = (LITRE, GALLON)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -186,7 +192,7 @@ class Showing:
     def per_area_number(self, weight: Weight, square_feet: Fraction) -> str:
         """Return a weight over an area in square feet without its unit, for table cells."""
         if self.metric:
-            square_metres = square_feet * Fraction(3048, 10000) ** 2
+            square_metres = square_feet * SQUARE_FOOT
             return rounded(weight.within(KILOGRAM) / square_metres, 2)
         return rounded(weight.within(POUND) / square_feet, 2)
 
@@ -195,10 +201,23 @@ class Showing:
         """Return the unit of weights over an area."""
         return "kg per m²" if self.metric else "lb per sq ft"
 
+    def area_in(self, square_feet: Fraction) -> Fraction:
+        """Return an area given in square feet in the unit of areas, exact."""
+        return square_feet * SQUARE_FOOT if self.metric else square_feet
+
+    def area_number(self, square_feet: Fraction) -> str:
+        """Return an area given in square feet to one decimal without its unit, for table cells."""
+        return rounded(self.area_in(square_feet), 1)
+
+    @property
+    def area_unit(self) -> str:
+        """Return the unit of areas."""
+        return "m²" if self.metric else "sq ft"
+
     def area(self, square_feet: Fraction) -> str:
         """Return an area given in square feet: ``30 sq ft``, ``2.8 m²``."""
         if self.metric:
-            return f"{_plain(square_feet * Fraction(3048, 10000) ** 2, 1)} m²"
+            return f"{_plain(square_feet * SQUARE_FOOT, 1)} m²"
         return f"{_plain(square_feet, 1)} sq ft"
 
 

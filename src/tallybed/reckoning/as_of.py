@@ -20,5 +20,10 @@ def season_seen_from(season: Season, day: date) -> Season:
         log = tuple(entry for entry in log if entry.day <= day)
     if ledger is not None:
         ledger = tuple(one for one in ledger if one.told_on <= day)
+    costs, prices = season.costs, season.prices
+    if costs is not None:
+        costs = tuple(one for one in costs if one.day <= day)
+    if prices is not None:
+        prices = tuple(one for one in prices if one.day <= day)
     closed = season.closed and season.span.last <= day
-    return replace(season, plan=plan, log=log, ledger=ledger, closed=closed)
+    return replace(season, plan=plan, log=log, ledger=ledger, costs=costs, prices=prices, closed=closed)

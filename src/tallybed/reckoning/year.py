@@ -30,11 +30,12 @@ from tallybed.reckoning.calendar.history import PlantingHistory, histories
 from tallybed.reckoning.calendar.month import BedMonth, bed_month
 from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
 from tallybed.reckoning.calendar.windows import Expected, Window, expected, window
-from tallybed.reckoning.harvest.areas import Ground, grounds
+from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
 from tallybed.reckoning.memory import Remembering
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
+from tallybed.reckoning.plantings.untold import without_planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
@@ -238,7 +239,7 @@ class Year(Remembering):
     @cached_property
     def histories(self) -> Mapping[str, PlantingHistory]:
         """What is known of each planting, from sowing to clearing, by key."""
-        return histories(self.garden, self.holding, self.beds.values())
+        return histories(self.garden, self.holding, self.beds.values(), self.without_planting)
 
     # --- what the year brings --------------------------------------------------------------------
 
@@ -311,14 +312,22 @@ class Year(Remembering):
         )
 
     @cached_property
+    def without_planting(self) -> tuple[Weighing, ...]:
+        """The rows of the ledger that do not say which planting they came from, mixed bowls among them."""
+        return without_planting(self.season.ledger or (), self.owners, self.today)
+
+    @cached_property
     def lines(self) -> tuple[TallyLine, ...]:
         """The tally's lines, up to the day it is seen from."""
         return lines(self.season, self.holding, self.today)
 
     @cached_property
     def grounds(self) -> tuple[Ground, ...]:
-        """The areas that the yield of all beds may be told over; the squares alone come first."""
-        return grounds(self.garden.beds, self.season)
+        """The areas that the yield of all beds may be told over; the squares alone come first.
+
+        None where it is not known what ground the weights came from.
+        """
+        return grounds(self.garden.beds, self.season) if is_known(self.season, self.lines) else ()
 
     @cached_property
     def total(self) -> Total:

@@ -7,9 +7,8 @@ from pathlib import Path
 
 from tallybed.garden.days import Week, in_full
 from tallybed.garden.findings import has_errors, sorted_findings
-from tallybed.pages.files.bulletin_text import bulletin_text
 from tallybed.pages.files.week_card import week_card
-from tallybed.pages.season.bulletins import bulletin_letter, season_of, week_facts
+from tallybed.pages.season.bulletins import bulletin_letter, season_of, week_facts, week_text
 from tallybed.pictures.share_cards import drawn
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering, render
@@ -50,10 +49,10 @@ def bulletin(
             raise UsageError(f"nothing was weighed by {in_full(facts.last)}, so there is nothing to draw")
         write_new(picture, drawn(card), replace=replace)
     if not html:
-        return Answer(text=bulletin_text(years.garden, facts).text + "\n")
+        return Answer(text=week_text(year, facts).text + "\n")
     laid = layouts(root)
     findings = list(laid.findings)
-    letter = bulletin_letter(year, bulletin_text(years.garden, facts), asked)
+    letter = bulletin_letter(year, week_text(year, facts), asked)
     pages = dict(render([letter], Rendering(laid), findings.append))
     if has_errors(findings):
         return Answer(findings=sorted_findings(findings))

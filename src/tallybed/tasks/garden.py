@@ -62,13 +62,15 @@ def understood(root: Path) -> Understood:
 def day_of(garden: Garden) -> date:
     """Return the day a garden's site speaks as of: the newest record of the latest season that has any.
 
-    With no record at all it is the day before the first season begins; with no season,
-    a day long ago on which nothing stood anywhere.
+    A closed season without a record, entered for its plan alone, is over by then. With no record
+    at all it is the day before the latest season begins that is not closed, for earlier ones must
+    be over; with no season, a day long ago on which nothing stood anywhere.
     """
     newest = [season.newest for season in garden.seasons if season.newest is not None]
-    if newest:
-        return newest[-1]
-    return min((season.span.first for season in garden.seasons), default=date(2000, 1, 1)) - ONE_DAY
+    closed = [season.span.last for season in garden.seasons if season.closed and season.newest is None]
+    coming = [season.span.first - ONE_DAY for season in garden.seasons if not season.closed]
+    known = [*closed, *(newest or coming)[-1:]]
+    return max(known, default=date(2000, 1, 1) - ONE_DAY)
 
 
 def seen_from(garden: Garden, day: date) -> Garden:

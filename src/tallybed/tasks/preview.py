@@ -52,6 +52,7 @@ def preview(
 def _news(root: Path, folder: Path) -> News:
     """Build the site, drafts too, into a folder; return what was found and, if built, where pages lie."""
     built = build(root, folder, drafts=True)
+    found = tuple(one for one in built.findings if not one.settled)
     if built.years is None:
-        return News(findings=built.findings)
-    return News(findings=built.findings, places=pages_of_files(built.years), newest=newest_entry(built.years))
+        return News(findings=found)
+    return News(findings=found, places=pages_of_files(built.years), newest=newest_entry(built.years))

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
+from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
+from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import CONTENT
+from tallybed.reading.scale import days
+from tallybed.reading.scale.days import DaysKnown
+from tallybed.reading.scale.line import Habits
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
-from tallybed.writing.ledger import Added, UnfitError, take_back, turn
+from tallybed.writing.ledger import Added, UnfitError, remembered, take_back, turn
 
 
 def scale(root: Path, day: date) -> Scale:
@@ -26,10 +33,44 @@ def scale(root: Path, day: date) -> Scale:
     return Scale(
         root=root,
         year=year_of(garden, season, today),
-        vocabulary=Vocabulary.of(garden, season),
+        vocabulary=Vocabulary.of(garden, season, found.taking.names.get(season.name)),
         day=day,
+        habits=habits_of(found.taking),
         errors=found.errors,
     )
+
+
+def day_typed(root: Path, text: str, today: date) -> date:
+    """Return the day that is meant by ``--date``, in the season of today or else the newest.
+
+    Raises UsageError where it cannot be read, or root is not a garden folder; BrokenError, OSError.
+    """
+    with suppress(ValueError):
+        day = date.fromisoformat(text.strip())
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            raise UsageError(f"{text!r} is not a day of the years {FIRST_YEAR} to {LAST_YEAR}")
+        return day
+    found = understood(root)
+    seasons = found.garden.seasons
+    if not seasons:
+        raise UsageError(f"the garden has no season; make a folder for it, such as {CONTENT}/{today.year}")
+    now = next((one for one in seasons if today in one.span), seasons[-1])
+    known = DaysKnown(min(max(today, now.span.first), now.span.last), now.span, found.taking.order)
+    try:
+        return days.day_typed(text, known)
+    except Misread as misread:
+        raise UsageError(misread.sentence) from None
+
+
+def last_written(root: Path) -> Added | None:
+    """Return the last row that was weighed in and can be taken back. Raises UsageError."""
+    require_garden(root)
+    return remembered(root / CONTENT)
+
+
+def habits_of(settled: TakeInSettings) -> Habits:
+    """Return what a garden settled about how its people write, as the scale takes it."""
+    return Habits(order=settled.order, unit=settled.unit, decimal=settled.decimal)
 
 
 def undo(root: Path) -> Added | None:

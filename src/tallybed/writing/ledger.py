@@ -84,6 +84,11 @@ def _common(one: bytes, other: bytes) -> int:
     return next((place for place, (here, there) in pairs if here != there), min(len(one), len(other)))
 
 
+def remembered(content: Path) -> Added | None:
+    """Return the last row that was added and can be taken back, or None."""
+    return next(reversed(_remembered(content)), None)
+
+
 def take_back(content: Path) -> Added | None:
     """Take away the last row that was added, within a ``turn``; return it, or None where none is remembered.
 

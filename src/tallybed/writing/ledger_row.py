@@ -9,19 +9,22 @@ from collections.abc import Iterable, Sequence
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.squares import in_words
 
-Value = str | Sequence[str]
+Pair = tuple[str, str]
+Value = str | Sequence[str] | Sequence[Pair]
+"""A text, a list of texts, or a mapping as pairs."""
 
 _PLAIN = re.compile(r"[^\W_](?:[\w ./:½¼¾+()–-]*[\w.)½¼¾])?")
 """A text that YAML reads as it stands, also within braces; everything else is put in quotes."""
 _COLON = re.compile(r":(?!\w)")
 
 
-def row(weighing: Weighing, weight: str, *, with_bed: bool = True) -> str:
+def row(weighing: Weighing, weight: str, *, with_bed: bool = True, shares: Sequence[Pair] = ()) -> str:
     """Return the row of a weighing, in braces.
 
-    ``weight`` is the weight in words; ``with_bed`` says whether squares need the bed's name.
+    ``weight`` is the weight in words; ``with_bed`` says whether squares need the bed's name;
+    ``shares`` are its destinations with their weights in words, where it has several.
     """
-    return in_braces(_pairs(weighing, weight, with_bed=with_bed))
+    return in_braces(_pairs(weighing, weight, with_bed=with_bed, shares=shares))
 
 
 def in_braces(pairs: Iterable[tuple[str, Value]]) -> str:
@@ -29,7 +32,9 @@ def in_braces(pairs: Iterable[tuple[str, Value]]) -> str:
     return "{" + ", ".join(f"{key}: {_value(value)}" for key, value in pairs) + "}"
 
 
-def _pairs(weighing: Weighing, weight: str, *, with_bed: bool) -> Iterable[tuple[str, Value]]:
+def _pairs(
+    weighing: Weighing, weight: str, *, with_bed: bool, shares: Sequence[Pair]
+) -> Iterable[tuple[str, Value]]:
     """Yield the keys of a row with their values, in the order of the row; what is empty is left out."""
     yield "date", weighing.day.isoformat()
     if weighing.mixed:
@@ -46,8 +51,7 @@ def _pairs(weighing: Weighing, weight: str, *, with_bed: bool) -> Iterable[tuple
     if weighing.count is not None:
         yield "count", str(weighing.count)
     yield "weight", weight
-    for destination in weighing.to:
-        yield "to", destination.name
+    yield from (("to", to) for to in ([shares] if shares else [one.name for one in weighing.to]))
     if weighing.form:
         yield "as", weighing.form
     if weighing.state is not State.FRESH:
@@ -59,10 +63,14 @@ def _pairs(weighing: Weighing, weight: str, *, with_bed: bool) -> Iterable[tuple
 
 
 def _value(value: Value) -> str:
-    """Return a text, or a list in brackets, as YAML, in quotes where it needs them."""
+    """Return a text, a list in brackets, or a mapping in braces, as YAML, in quotes where it needs them."""
     if isinstance(value, str):
         return scalar(value)
-    return "[" + ", ".join(scalar(part) for part in value) + "]"
+    texts = [part for part in value if isinstance(part, str)]
+    if len(texts) < len(value):
+        pairs = [part for part in value if not isinstance(part, str)]
+        return "{" + ", ".join(f"{scalar(name)}: {scalar(text)}" for name, text in pairs) + "}"
+    return "[" + ", ".join(map(scalar, texts)) + "]"
 
 
 def scalar(text: str) -> str:

@@ -59,14 +59,20 @@ def test_the_next_taking_of_a_bars_squares_is_found() -> None:
     assert laid.after(laid.bars[-1]) is None
 
 
+how_many = st.integers(0, 12)
+days = st.integers(0, 60)
+squares = st.sampled_from(["A1", "A1:B1", "B1:C1", "A1:C2"])
+whether_meant = st.booleans()
+
+
 @st.composite
 def some(draw: st.DrawFn) -> tuple[PlantingStrip, ...]:
     found = []
-    for number in range(draw(st.integers(0, 12))):
-        first = SPAN.first + timedelta(days=draw(st.integers(0, 60)))
-        last = first + timedelta(days=draw(st.integers(0, 60)))
-        where = draw(st.sampled_from(["A1", "A1:B1", "B1:C1", "A1:C2"]))
-        meant = draw(st.none() | st.just((where, first, last)))
+    for number in range(draw(how_many)):
+        first = SPAN.first + timedelta(days=draw(days))
+        last = first + timedelta(days=draw(days))
+        where = draw(squares)
+        meant = (where, first, last) if draw(whether_meant) else None
         found.append(planting_strip(f"T{number}", where, first, last, meant=meant))
     return tuple(found)
 

@@ -9,7 +9,7 @@ from bs4 import BeautifulSoup, Tag
 
 from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.strips import plan_strips, season_strips
-from tests.pages.gardens import folder, only, pages_of, parsed, site_of
+from tests.pages.gardens import Parsed, folder, html_of, only, site_of
 
 SEASON, PLAN, BED = "2026/index.html", "2026/plan/index.html", "2026/beds/front/index.html"
 
@@ -24,12 +24,11 @@ def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
 
 
 @pytest.fixture(scope="module")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
-    texts = pages_of(folder(tmp_path_factory.mktemp("garden")))
-    return {path: parsed(texts[path]) for path in (SEASON, PLAN, BED)}
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
+    return html_of(folder(tmp_path_factory.mktemp("garden")))
 
 
-def test_each_bed_has_its_strip_twice_and_both_lead_to_plantings(pages: dict[str, BeautifulSoup]) -> None:
+def test_each_bed_has_its_strip_twice_and_both_lead_to_plantings(pages: Parsed) -> None:
     page = pages[SEASON]
     assert [one["id"] for one in page.select("svg.strip")] == [
         "strip-front-wide",
@@ -42,7 +41,7 @@ def test_each_bed_has_its_strip_twice_and_both_lead_to_plantings(pages: dict[str
         assert hrefs == ["plants/BB1/index.html", "plants/SP1/index.html"]
 
 
-def test_the_strip_and_its_table_say_the_same(pages: dict[str, BeautifulSoup]) -> None:
+def test_the_strip_and_its_table_say_the_same(pages: Parsed) -> None:
     page = pages[SEASON]
     assert rows(page, "strip-front-table") == [
         [
@@ -81,7 +80,7 @@ def test_the_strip_and_its_table_say_the_same(pages: dict[str, BeautifulSoup]) -
     assert said(only(folded, "summary")) == "The front bed: the same in a table"
 
 
-def test_a_planting_dropped_tomorrow_stands_until_then(pages: dict[str, BeautifulSoup]) -> None:
+def test_a_planting_dropped_tomorrow_stands_until_then(pages: Parsed) -> None:
     okra = [row for row in rows(pages[SEASON], "strip-back-table") if row[0] == "okra (OK1)"]
     assert okra == [
         [
@@ -95,7 +94,7 @@ def test_a_planting_dropped_tomorrow_stands_until_then(pages: dict[str, Beautifu
     ]
 
 
-def test_the_plan_page_shows_the_plan_alone(pages: dict[str, BeautifulSoup]) -> None:
+def test_the_plan_page_shows_the_plan_alone(pages: Parsed) -> None:
     page = pages[PLAN]
     strip = only(page, "#strip-front-wide")
     spinach = strip.select_one('[data-stand="SP1"] .d-spell')
@@ -105,7 +104,7 @@ def test_the_plan_page_shows_the_plan_alone(pages: dict[str, BeautifulSoup]) -> 
     assert strip.select(".grade-planned")
 
 
-def test_the_key_names_every_letter_once(pages: dict[str, BeautifulSoup]) -> None:
+def test_the_key_names_every_letter_once(pages: Parsed) -> None:
     key = only(pages[SEASON], "section.legend")
     parts = [said(one) for one in key.select("h3")]
     assert parts == ["Crops", "Stages", "How known", "Marks"]
@@ -116,7 +115,7 @@ def test_the_key_names_every_letter_once(pages: dict[str, BeautifulSoup]) -> Non
 
 
 @pytest.mark.parametrize("path", [SEASON, BED])
-def test_the_contact_sheet_leads_to_each_month(pages: dict[str, BeautifulSoup], path: str) -> None:
+def test_the_contact_sheet_leads_to_each_month(pages: Parsed, path: str) -> None:
     sheet = only(pages[path], "ol.contact")
     start = "beds/front/" if path == SEASON else ""
     assert [one["href"] for one in sheet.select("a")] == [
@@ -129,9 +128,9 @@ def test_the_contact_sheet_leads_to_each_month(pages: dict[str, BeautifulSoup], 
     assert drawn == [[f"kind-{kind}"] for kind in kinds]
 
 
-def test_ids_are_unique_on_each_page(pages: dict[str, BeautifulSoup]) -> None:
-    for path, page in pages.items():
-        ids = [str(one["id"]) for one in page.find_all(id=True)]
+def test_ids_are_unique_on_each_page(pages: Parsed) -> None:
+    for path in (SEASON, PLAN, BED):
+        ids = [str(one["id"]) for one in pages[path].find_all(id=True)]
         assert len(ids) == len(set(ids)), path
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.pages.catalogue import every_page
 from tallybed.pages.frame.file_pages import newest_entry, page_of, pages_of_files
+from tallybed.reckoning.year import Years
 from tests.pages.gardens import folder, site_of, written
 
 PAGES = {
@@ -29,12 +30,22 @@ PAGES = {
 }
 
 
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Years:
+    return site_of(folder(tmp_path_factory.mktemp("garden")))
+
+
+@pytest.fixture(scope="module")
+def there(site: Years) -> frozenset[str]:
+    """The paths of the site's pages."""
+    return frozenset(page.path for page in every_page(site))
+
+
 @pytest.mark.parametrize("file", PAGES)
-def test_a_file_leads_to_its_page(tmp_path: Path, file: str) -> None:
-    years = site_of(folder(tmp_path))
-    found = page_of(file, pages_of_files(years))
+def test_a_file_leads_to_its_page(site: Years, there: frozenset[str], file: str) -> None:
+    found = page_of(file, pages_of_files(site))
     assert found == PAGES[file]
-    assert found in {page.path for page in every_page(years)}
+    assert found in there
 
 
 def test_papers_that_are_not_there_lead_to_their_season(tmp_path: Path) -> None:

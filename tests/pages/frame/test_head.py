@@ -26,7 +26,7 @@ def years(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     root = tmp_path_factory.mktemp("head")
     files = {"garden.yaml": f"{GARDEN}address: {BASE}\n", "2026/harvest.yaml": LEDGER}
     written(root, files | {f"2026/log/{name}": text for name, text in LOG.items()})
-    return {path: parsed(text) for path, text in pages_of(root).items()}
+    return {path: parsed(text, "head") for path, text in pages_of(root).items()}
 
 
 def meta(page: BeautifulSoup, name: str) -> str:
@@ -84,7 +84,7 @@ def test_the_picture_of_a_bulletin_is_told_to_those_who_cannot_see_it(
 def test_without_an_address_nothing_pretends_to_have_one(tmp_path: Path) -> None:
     written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": LEDGER})
     for path, text in pages_of(tmp_path).items():
-        page = parsed(text)
+        page = parsed(text, "link", "meta", "title")
         absent = (
             'link[rel=canonical], link[rel=alternate], meta[property="og:url"], meta[property="og:image"]'
         )
@@ -100,7 +100,7 @@ def test_the_sign_of_the_site_is_found_from_every_page(years: dict[str, Beautifu
 def test_the_licence_is_told_on_every_page(tmp_path: Path) -> None:
     terms = "licence: CC BY 4.0\nlicence address: https://terms.example/by\n"
     for path, text in pages_of(written(tmp_path, {"garden.yaml": GARDEN + terms})).items():
-        link = only(parsed(text), "footer a[rel=license]")
+        link = only(parsed(text, "footer"), "footer a[rel=license]")
         assert (link.get_text(), link["href"]) == ("CC BY 4.0", "https://terms.example/by"), path
 
 

@@ -57,7 +57,7 @@ def years(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     root = tmp_path_factory.mktemp("linked")
     files = {"garden.yaml": GARDEN + TOLD, "2026/harvest.yaml": LEDGER}
     written(root, files | {f"2026/log/{name}": text for name, text in LOG.items()})
-    return {path: parsed(text) for path, text in pages_of(root).items()}
+    return {path: parsed(text, "script") for path, text in pages_of(root).items()}
 
 
 def test_each_kind_of_page_tells_what_it_is_about(years: dict[str, BeautifulSoup]) -> None:
@@ -116,7 +116,7 @@ def test_where_a_garden_lies_is_told_in_its_own_public_words_alone(years: dict[s
 def test_without_address_place_and_licence_none_is_told(tmp_path: Path) -> None:
     bare = GARDEN.replace("place: Harrowgate Lane\n", "")
     written(tmp_path, {"garden.yaml": bare, "2026/harvest.yaml": LEDGER})
-    pages = {path: parsed(text) for path, text in pages_of(tmp_path).items()}
+    pages = {path: parsed(text, "script") for path, text in pages_of(tmp_path).items()}
     told = [part for page in pages.values() for whole in things(page) for part in every(whole)]
     assert {one["@type"] for one in told} == {"Organization", "WebSite", "Dataset"}
     assert not [one for one in told if {"url", "license", "spatialCoverage", "location"} & set(one)]

@@ -11,7 +11,7 @@ from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit
 from tallybed.garden.units import INCH, Length
 from tallybed.pages.care.figures import Cited
 from tallybed.pages.care.keeping import keeping
-from tests.pages.gardens import folder, html_of, only, written
+from tests.pages.gardens import Parsed, folder, html_of, only, written
 
 CROPS = """\
 - {new: greenleaf, family: Leafaceae, habit: rosette, start: sown, letters: Gl, spacing: 6 in, days: 40}
@@ -20,7 +20,7 @@ CROPS = """\
 
 
 @pytest.fixture(scope="module")
-def full(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     root = folder(tmp_path_factory.mktemp("garden"), plan=False, ledger=False)
     return html_of(written(root, {"crops.yaml": CROPS}))
 
@@ -35,7 +35,7 @@ def rows(page: BeautifulSoup) -> dict[str, str]:
     return {row[0]: row[1] for row in cells}
 
 
-def test_windows_lie_on_this_gardens_dates(full: dict[str, BeautifulSoup]) -> None:
+def test_windows_lie_on_this_gardens_dates(full: Parsed) -> None:
     # Freezes about 1 May and 10 October. Broccoli of the library: 8 to 9 weeks indoors, set out 4 to 2 weeks
     # before the one and 8.9 weeks (62 days) before the other, 65 days to harvest. Counted on a calendar.
     assert rows(full["crops/broccoli/index.html"]) == {
@@ -48,7 +48,7 @@ def test_windows_lie_on_this_gardens_dates(full: dict[str, BeautifulSoup]) -> No
     }
 
 
-def test_a_latest_day_by_days_alone_says_how_it_was_come_by(full: dict[str, BeautifulSoup]) -> None:
+def test_a_latest_day_by_days_alone_says_how_it_was_come_by(full: Parsed) -> None:
     # 10 October less 40 and 14 days is 17 August; sown then it takes 54 days, to 10 October
     assert rows(full["crops/greenleaf/index.html"]) == {
         "Sow at the latest, counted back": "17 August",
@@ -56,12 +56,12 @@ def test_a_latest_day_by_days_alone_says_how_it_was_come_by(full: dict[str, Beau
     }
 
 
-def test_a_crop_that_stands_over_winter_has_no_count_back(full: dict[str, BeautifulSoup]) -> None:
+def test_a_crop_that_stands_over_winter_has_no_count_back(full: Parsed) -> None:
     # 270 and 14 days before 10 October lie in the year before
     assert not full["crops/slowhead/index.html"].select("table#windows")
 
 
-def test_harvest_and_keeping_in_sentences_with_their_sources(full: dict[str, BeautifulSoup]) -> None:
+def test_harvest_and_keeping_in_sentences_with_their_sources(full: Parsed) -> None:
     page = full["crops/potato/index.html"]
     words = said(only(page, "section[aria-labelledby=keeping] p"))
     assert "Signs that it is ready: vines dead, and a thumb no longer rubs the skin off." in words
@@ -73,7 +73,7 @@ def test_harvest_and_keeping_in_sentences_with_their_sources(full: dict[str, Bea
     assert cited <= {f"#{item['id']}" for item in page.select(".sources li")}
 
 
-def test_a_crop_of_which_nothing_is_known_says_nothing_of_keeping(full: dict[str, BeautifulSoup]) -> None:
+def test_a_crop_of_which_nothing_is_known_says_nothing_of_keeping(full: Parsed) -> None:
     assert not full["crops/greenleaf/index.html"].select("section[aria-labelledby=keeping]")
 
 
@@ -82,7 +82,7 @@ def cautions(page: BeautifulSoup) -> dict[str, str]:
     return {said(term): said(words) for term, words in zip(told.select("dt"), told.select("dd"), strict=True)}
 
 
-def test_cautions_stand_where_they_belong(full: dict[str, BeautifulSoup]) -> None:
+def test_cautions_stand_where_they_belong(full: Parsed) -> None:
     potato = cautions(full["crops/potato/index.html"])
     assert "solanine" in potato["Green potatoes"]
     assert "Michigan State University Extension" in potato["Green potatoes"]
@@ -99,7 +99,7 @@ def test_cautions_stand_where_they_belong(full: dict[str, BeautifulSoup]) -> Non
 
 
 def test_the_wait_after_raw_manure_is_the_longer_one_for_what_grows_low(
-    full: dict[str, BeautifulSoup],
+    full: Parsed,
 ) -> None:
     for slug in ("carrot", "lettuce-leaf", "strawberry", "onion-bulb", "squash-winter", "radish"):
         manure = cautions(full[f"crops/{slug}/index.html"])["Raw manure"]
@@ -172,7 +172,7 @@ def test_sentences_are_made_from_what_is_known(
     assert (made.words, made.sources, made.origins) == (words, sources, origins)
 
 
-def test_time_indoors_is_told_in_plain_words(full: dict[str, BeautifulSoup]) -> None:
+def test_time_indoors_is_told_in_plain_words(full: Parsed) -> None:
     care = said(only(full["crops/broccoli/index.html"], "section[aria-labelledby=care]"))
     assert "Time indoors before it is set out" in care
     assert "8 to 9 weeks" in care

@@ -119,10 +119,22 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
         "Ledger of 2026",
         "Plan of 2026",
         "Log of 2026",
+        "Row ground of 2026",
+        "Areas of 2026",
+        "Yields of plantings of 2026",
+        "Work of 2026",
+        "Water of 2026",
         "How to use them",
     ]
     assert [str(one["href"]) for one in page.select("main .onward a")] == [
-        *("ledger.csv", "ledger.json", "plan.csv", "plan.json", "log.csv", "log.json", "datapackage.json")
+        *(
+            f"{table}.{ending}"
+            for table in (
+                *("ledger", "plan", "log", "row-ground", "areas", "planting-yields", "work", "water"),
+            )
+            for ending in ("csv", "json")
+        ),
+        "datapackage.json",
     ]
     assert "(4 rows)" in said(page, "section[aria-labelledby=ledger] .onward")[0]
     rows = [said(row, "th, td") for row in page.select("table#t-ledger tbody tr")]  # type: ignore[arg-type]

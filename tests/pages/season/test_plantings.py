@@ -12,7 +12,7 @@ from PIL import Image
 from tallybed.pages.frame.page import Link
 from tallybed.pages.season import planting, plantings
 from tallybed.pages.tables.tables import Table
-from tests.pages.gardens import PLAN, folder, only, pages_of, parsed, site_of, written
+from tests.pages.gardens import PLAN, Parsed, folder, html_of, only, site_of, written
 
 PICKED = "2026/log/2026-05-10-first-bowl.md"
 ENTRY = """\
@@ -37,31 +37,19 @@ def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
     return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
 
 
-class Pages(dict[str, BeautifulSoup]):
-    """Pages of a site, parsed when they are asked for."""
-
-    def __init__(self, root: Path) -> None:
-        super().__init__()
-        self.texts = pages_of(root)
-
-    def __missing__(self, path: str) -> BeautifulSoup:
-        self[path] = parsed(self.texts[path])
-        return self[path]
-
-
 @pytest.fixture(scope="module")
-def full(tmp_path_factory: pytest.TempPathFactory) -> Pages:
+def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     root = written(folder(tmp_path_factory.mktemp("garden")), {PICKED: ENTRY})
     photos = root / "content/2026/photos"
     photos.mkdir()
     picture = BytesIO()
     Image.new("RGB", (40, 30), "green").save(picture, "JPEG")
     (photos / "bowl.jpg").write_bytes(picture.getvalue())
-    return Pages(root)
+    return html_of(root)
 
 
 @pytest.fixture(scope="module")
-def busy(tmp_path_factory: pytest.TempPathFactory) -> Pages:
+def busy(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     """Two plantings of a crop, two in one square, tags that name a device, and a visit that only tells."""
     plan = PLAN.replace("OK1", "COM1") + (
         "- {crop: spinach, tag: SP2, squares: back/A2, sow: Apr 5, until: Jun 1}\n"
@@ -76,17 +64,17 @@ def busy(tmp_path_factory: pytest.TempPathFactory) -> Pages:
             "  - {up: spinach, squares: 'front/A1, back/A2'}\n---\nUp.\n"
         ),
     }
-    return Pages(written(folder(tmp_path_factory.mktemp("busy")), {"2026/plan.yaml": plan, **visits}))
+    return html_of(written(folder(tmp_path_factory.mktemp("busy")), {"2026/plan.yaml": plan, **visits}))
 
 
-def test_every_planting_is_listed_and_has_a_page(full: Pages) -> None:
+def test_every_planting_is_listed_and_has_a_page(full: Parsed) -> None:
     listed = {str(one["href"]) for one in full["2026/plants/index.html"].select("table#plantings th a")}
     assert listed == {f"{key}/index.html" for key in ("SP1", "CA1", "BB1", "OK1")}
     there = {path for path in full.texts if path.startswith("2026/plants/")} - {"2026/plants/index.html"}
     assert there == {f"2026/plants/{one}" for one in listed}
 
 
-def test_the_list_tells_days_squares_and_weight(full: Pages) -> None:
+def test_the_list_tells_days_squares_and_weight(full: Parsed) -> None:
     # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
     assert rows(full["2026/plants/index.html"], "plantings")[0] == [
         "spinach ‘Broad’ (SP1) front/A1:B2",
@@ -96,7 +84,7 @@ def test_the_list_tells_days_squares_and_weight(full: Pages) -> None:
     ]
 
 
-def test_a_life_is_told_day_by_day(full: Pages) -> None:
+def test_a_life_is_told_day_by_day(full: Parsed) -> None:
     page = full["2026/plants/SP1/index.html"]
     assert said(only(page, "h1")) == "Spinach ‘Broad’ (SP1) in 2026"
     assert said(only(page, ".lead")) == "In front/A1:B2 since 6 April, as of 20 May 2026."
@@ -110,7 +98,7 @@ def test_a_life_is_told_day_by_day(full: Pages) -> None:
     assert "By the plan: sow 5 April in front/A1:B2, clear 1 June." in said(only(page, ".head"))
 
 
-def test_days_stand_beside_the_printed_ones(full: Pages) -> None:
+def test_days_stand_beside_the_printed_ones(full: Parsed) -> None:
     (picking, last, bed) = rows(full["2026/plants/SP1/index.html"], "stretches")
     assert picking[:2] == ["From sowing to the first picking", "34"], "6 April to 10 May"
     assert picking[2].isdigit(), "days used for spinach"
@@ -119,7 +107,7 @@ def test_days_stand_beside_the_printed_ones(full: Pages) -> None:
     assert bed[:2] == ["In the bed", "44 so far"]
 
 
-def test_what_it_gave_is_told_with_its_gaps(full: Pages) -> None:
+def test_what_it_gave_is_told_with_its_gaps(full: Parsed) -> None:
     page = full["2026/plants/SP1/index.html"]
     gave = only(page, "section[aria-labelledby=gave]")
     told = said(gave)
@@ -130,7 +118,7 @@ def test_what_it_gave_is_told_with_its_gaps(full: Pages) -> None:
     assert gave.select("details table#pickings"), "the rows are folded away"
 
 
-def test_visits_that_tell_of_it_are_listed_with_their_photographs(full: Pages) -> None:
+def test_visits_that_tell_of_it_are_listed_with_their_photographs(full: Parsed) -> None:
     page = full["2026/plants/SP1/index.html"]
     visits = only(page, "section[aria-labelledby=visits]")
     assert [said(one) for one in visits.select(".what a")] == ["Spinach in", "A first bowl"]
@@ -141,14 +129,14 @@ def test_visits_that_tell_of_it_are_listed_with_their_photographs(full: Pages) -
     assert not carrots.select("img")
 
 
-def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Pages) -> None:
+def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Parsed) -> None:
     page = busy["2026/plants/CA1/index.html"]
     visits = [said(one) for one in page.select("section[aria-labelledby=visits] .what a")]
     assert visits == ["Carrots in", "Rain"]
     assert "Rain" not in said(only(busy["2026/plants/SP1/index.html"], "main"))
 
 
-def test_where_it_stood_is_told_with_how_that_is_known(full: Pages) -> None:
+def test_where_it_stood_is_told_with_how_that_is_known(full: Parsed) -> None:
     assert rows(full["2026/plants/SP1/index.html"], "stood") == [
         ["front/A1:B2", "6 April to 16 May", "implied seen on 1 day"],
         ["front/A1:B2", "17 to 20 May", "supposed"],
@@ -156,12 +144,12 @@ def test_where_it_stood_is_told_with_how_that_is_known(full: Pages) -> None:
     ]
 
 
-def test_a_planting_that_never_came_says_so(full: Pages) -> None:
+def test_a_planting_that_never_came_says_so(full: Parsed) -> None:
     head = said(only(full["2026/plants/OK1/index.html"], ".head"))
     assert "It was dropped on 22 May: rotted." in head
 
 
-def test_tables_of_the_site_lead_to_plantings(full: Pages) -> None:
+def test_tables_of_the_site_lead_to_plantings(full: Parsed) -> None:
     def leads(path: str, ident: str) -> set[str]:
         return {str(one["href"]) for one in full[path].select(f"table#{ident} a")}
 
@@ -173,7 +161,7 @@ def test_tables_of_the_site_lead_to_plantings(full: Pages) -> None:
     assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "h-2026")
 
 
-def test_a_line_about_two_plantings_leads_to_each(busy: Pages) -> None:
+def test_a_line_about_two_plantings_leads_to_each(busy: Parsed) -> None:
     page = busy["2026/log/04-28-looked/index.html"]
     assert [(said(one), one["href"]) for one in page.select("table#done a")] == [
         ("SP1", "../../plants/SP1/index.html"),
@@ -181,14 +169,14 @@ def test_a_line_about_two_plantings_leads_to_each(busy: Pages) -> None:
     ]
 
 
-def test_two_in_the_same_squares_name_each_other(busy: Pages) -> None:
+def test_two_in_the_same_squares_name_each_other(busy: Parsed) -> None:
     assert (
         "It shared squares with radish (LPT2) (21 April to 14 May), which are counted whole all the same."
         in said(only(busy["2026/plants/CA1/index.html"], "main"))
     )
 
 
-def test_a_tag_that_names_a_device_has_another_folder(busy: Pages) -> None:
+def test_a_tag_that_names_a_device_has_another_folder(busy: Parsed) -> None:
     """Some systems cannot hold a folder of that name (Microsoft, Naming Files, Paths, and Namespaces)."""
     made = {path.split("/")[2] for path in busy.texts if path.startswith("2026/plants/")}
     assert {"COM1-", "LPT2-", "CA1"} <= made
@@ -226,7 +214,7 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> 
     assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
 
 
-def test_a_planting_is_drawn_in_its_squares_alone(full: Pages) -> None:
+def test_a_planting_is_drawn_in_its_squares_alone(full: Parsed) -> None:
     page = full["2026/plants/CA1/index.html"]
     strips = page.select("svg.strip")
     assert [one["id"] for one in strips] == ["strip-back-wide", "strip-back-narrow"]

@@ -1,5 +1,7 @@
 """What gardeners write as Markdown comes out as plain, safe elements that suit the page."""
 
+import re
+
 import pytest
 from bs4 import BeautifulSoup
 from markupsafe import Markup
@@ -155,3 +157,43 @@ def test_the_same_text_gives_the_same_markup() -> None:
 )
 def test_only_plain_addresses_lead_out(link: str, leads_out: bool) -> None:
     assert outside(link) is leads_out
+
+
+UNSEEN_SIGNS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202e\ufffe\uffff]")
+"""Signs that XML 1.0 has no place for (section 2.2), or that HTML calls an error, and one that turns text."""
+
+
+@pytest.mark.parametrize(
+    "typed", ["a&#2;b", "a&#x1b;b", "a&#127;b", "a&#x9f;b", "a&#xFFFE;b", "a&#x202e;b", "a&#0x2;&#2;b"]
+)
+def test_references_to_signs_that_cannot_be_seen_are_cleaned_away(typed: str):
+    text = prose(typed, ident="t")
+    assert not UNSEEN_SIGNS.search(text)
+    assert {"a", "b"} <= set(text)
+
+
+@pytest.mark.parametrize("typed", ["<jo\\_smith@example.org>", "<jo_smith@example.org>"])
+def test_a_mail_address_with_a_backslash_is_the_address_that_is_meant(typed: str):
+    link = only(parsed(typed), "a")
+    assert link["href"] == "mailto:jo_smith@example.org"
+    assert link.get_text() == "jo_smith@example.org"
+
+
+@pytest.mark.parametrize("sign", list("\\`*_{}[]()#+-.!|"))
+def test_no_mark_of_the_library_survives_a_backslash(sign: str):
+    for typed in (
+        f"a\\{sign}b",
+        f"[a\\{sign}b](https://example.org/a\\{sign}b)",
+        f"![a\\{sign}b](x)",
+        f"<a\\{sign}b@example.org>",
+        f"<https://example.org/a\\{sign}b>",
+        f"a[^1]\n\n[^1]: n\\{sign}ote",
+        f"| a | b |\n|---|---|\n| \\{sign} | c |",
+        f"# a\\{sign}b",
+    ):
+        assert not UNSEEN_SIGNS.search(prose(typed, ident="t")), typed
+
+
+def test_what_cannot_be_made_markup_of_is_shown_as_it_was_typed():
+    deep = "- " * 2000 + "<x>"
+    assert parsed(deep).get_text().endswith("<x>")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -17,9 +18,11 @@ from tallybed.garden.units import (
     METRE,
     OUNCE,
     POUND,
+    WEIGHT_UNITS,
     YARD,
     Length,
     Showing,
+    Unit,
     Weight,
 )
 from tallybed.reading.base.problems import Misread
@@ -61,6 +64,13 @@ WEIGHTS = {
 def test_a_weight_is_read_exactly(typed: str, nanograms: Fraction) -> None:
     assert measures.weighing(typed) == measures.Measured(Weight(Fraction(nanograms)))
     assert measures.weight(typed) == Weight(Fraction(nanograms))
+
+
+@pytest.mark.parametrize("unit", WEIGHT_UNITS, ids=lambda unit: unit.symbol)
+def test_every_unit_of_weight_is_held_to_its_size_in_a_case(unit: Unit) -> None:
+    """Else a row with a wrong size, and without a source, would be read."""
+    words = {word for typed in WEIGHTS for word in re.findall(r"[a-z]+", typed.lower())}
+    assert words & set(unit.names), f"no weight in WEIGHTS is told in {unit.symbol}"
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tallybed.garden.crops import Habit
-from tallybed.garden.days import Month
+from tallybed.garden.days import ONE_DAY, Month
 from tallybed.garden.garden import Season
 from tallybed.garden.log import Entry, Event, Verb
 from tallybed.garden.plan import PlanRow, Start
@@ -597,7 +597,11 @@ def test_laws_of_a_season(plan: list[PlanRow], log: list[Event], today: int) -> 
 
 
 def _check_month(found: Holding, month: BedMonth) -> None:
-    assert {each.planting for each in month.holders} == {each.planting for each in month.drawn}
+    every = {each.planting for each in (*month.holders, *month.ended)}
+    assert every == {each.planting for each in month.drawn}
+    for ended in month.ended:
+        assert ended.last < month.first <= found.today, "an end of this month, or told of days to come"
+        assert not found.between(ended.square, ended.last + ONE_DAY, month.as_of), "something came after it"
     order = [(each.square.row, each.square.column, each.first) for each in month.holders]
     assert order == sorted(order)
     for holder in month.holders:

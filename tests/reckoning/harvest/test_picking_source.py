@@ -9,7 +9,7 @@ import pytest
 from tallybed.garden.pickings import Picking
 from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reading.scale.line import picking
+from tallybed.reading.scale.line import pickings
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.harvest.picking_source import Answer, Asking, Found, Refused, SourceQuestion, whose
 from tallybed.reckoning.squares.occupancy import Holding, hold
@@ -49,7 +49,7 @@ def ground(tmp_path_factory: pytest.TempPathFactory) -> tuple[Vocabulary, Holdin
 
 def answer(ground: tuple[Vocabulary, Holding], line: str, day: date = JULY, **more: bool) -> Answer:
     talk, holding = ground
-    told: Picking = picking(f"{line} 1 lb", talk, day)
+    told: Picking = pickings(f"{line} 1 lb", talk, day)[0]
     return whose(holding, told, **more)
 
 

@@ -188,23 +188,33 @@ weights = st.one_of(
 )
 
 
+# Each strategy is made once: to make and check one anew for every value took most of the time.
+slugs = st.sampled_from(["lettuce", "carrot", "onion", "kale"])
+some_squares = st.lists(st.sampled_from([A1, B1, C1, A2, B2, C2]), unique=True, max_size=4).map(tuple)
+tags = st.sampled_from(["", "", "LE1", "CA1"])
+days = st.builds(date, st.just(2026), st.integers(4, 11), st.integers(1, 28))
+yes_or_no = st.booleans()
+tenths = st.integers(1, 9)
+counts = st.one_of(st.none(), st.integers(1, 40))
+
+
 @st.composite
 def weighings(draw: st.DrawFn) -> Weighing:
     weight = draw(weights)
-    slug = draw(st.sampled_from(["lettuce", "carrot", "onion", "kale"]))
-    squares = tuple(draw(st.lists(st.sampled_from([A1, B1, C1, A2, B2, C2]), unique=True, max_size=4)))
+    slug = draw(slugs)
+    squares = draw(some_squares)
     to: tuple[Destination, ...] = ()
-    if draw(st.booleans()):
-        part = weight * Fraction(draw(st.integers(1, 9)), 10) if weight else None
+    if draw(yes_or_no):
+        part = weight * Fraction(draw(tenths), 10) if weight else None
         to = (Destination(name="pantry", weight=part), Destination(name="kitchen"))
     return Weighing(
-        day=date(2026, 4, 1).replace(month=draw(st.integers(4, 11)), day=draw(st.integers(1, 28))),
+        day=draw(days),
         crops=(crop(slug),),
-        tag=draw(st.sampled_from(["", "", "LE1", "CA1"])) if slug in ("lettuce", "carrot") else "",
+        tag=draw(tags) if slug in ("lettuce", "carrot") else "",
         squares=squares,
         weight=weight,
-        estimated=weight is not None and draw(st.booleans()),
-        count=draw(st.one_of(st.none(), st.integers(1, 40))),
+        estimated=weight is not None and draw(yes_or_no),
+        count=draw(counts),
         to=to,
     )
 

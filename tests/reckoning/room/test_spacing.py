@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, INCH, Length
-from tallybed.reckoning.room.spacing import Spot, beside, most, pack, place, placed
+from tallybed.reckoning.room.spacing import Spot, beside, most, pack, place, placed, too_narrow
 from tests.reckoning.room.test_packing import turned
 
 FOOT_SIDE = Length.of(12, INCH)
@@ -205,10 +205,9 @@ def test_a_single_plant_of_a_wide_crop_stands_in_the_middle_of_its_block() -> No
 
 
 def test_one_plant_stands_where_the_block_is_too_small_for_it() -> None:
-    squares = [*block(2, 1), square("J4")]
-    found = pack(a_bed(), squares, inches(24))
+    found = pack(a_bed(), block(2, 1), inches(24))
     assert found.crowded
-    assert [(spot.x, spot.y) for spot in found.spots] == [(12, 6)], "middle of the largest piece"
+    assert [(spot.x, spot.y) for spot in found.spots] == [(12, 6)], "middle of the block"
     assert found.spacing == inches(12), "the room there really is"
     assert per_square(inches(24), FOOT_SIDE) == 0
 
@@ -249,6 +248,58 @@ def test_no_squares_hold_nothing() -> None:
     assert placed(a_bed(), block(2, 2), inches(4), 0) == ()
 
 
+# Half the spacing stays clear at the block's edge, but never more than half the block's extent: the middles
+# of a line of squares, one plant of a wide crop in a square (common practice, no source).
+STRIPS = [
+    ("tomato", (8, 1), 18, 5),
+    ("tomato", (6, 1), 18, 4),
+    ("tomato", (1, 8), 18, 5),
+    ("kale", (4, 1), 18, 2),
+    ("broccoli", (1, 1), 18, 1),
+    ("cabbage", (2, 2), 24, 1),
+    ("cabbage", (4, 2), 24, 2),
+]
+
+
+@pytest.mark.parametrize(("crop", "size", "spacing", "plants"), STRIPS)
+def test_a_strip_narrower_than_the_spacing_holds_one_line(
+    crop: str, size: tuple[int, int], spacing: int, plants: int
+) -> None:
+    found = pack(a_bed(8, 8), block(*size), inches(spacing))
+    assert len(found.spots) == plants, crop
+    assert not found.crowded
+    assert closest(found.spots) >= spacing - SLACK
+    if 12 * min(size) < spacing:
+        assert {spot.y if size[1] == 1 else spot.x for spot in found.spots} == {6}, "in the middle"
+
+
+@pytest.mark.parametrize(
+    ("size", "spacing", "width"),
+    [((7, 1), 24, 12), ((1, 1), 24, 12), ((1, 7), 24, 12), ((2, 2), 24, None), ((7, 1), 18, None)],
+)
+def test_a_block_under_two_thirds_of_the_spacing_is_too_narrow(
+    size: tuple[int, int], spacing: int, width: int | None
+) -> None:
+    bed = a_bed(8, 8)
+    assert too_narrow(bed, block(*size), inches(spacing)) == (None if width is None else inches(width))
+    assert pack(bed, block(*size), inches(spacing)).crowded == (width is not None)
+
+
+@pytest.mark.parametrize(("spacing", "plants"), [(3, 16), (4, 9), (6, 4), (12, 1), (2, 36)])
+def test_thirty_centimetres_are_a_foot_to_spacings_in_inches(spacing: int, plants: int) -> None:
+    # 30 cm is 1.6 % less than a foot: within the 2 % allowed.
+    assert per_square(inches(spacing), Length.of(30, CENTIMETRE)) == plants
+    if spacing < 12:
+        assert per_square(inches(spacing), Length.of(29, CENTIMETRE)) < plants, "29 cm is 4.9 % less"
+        assert per_square(inches(spacing + Fraction(1, 10**6)), FOOT_SIDE) < plants, "a foot is exact"
+
+
+def test_tomatoes_along_metric_squares() -> None:
+    bed = a_bed(8, 1, Length.of(30, CENTIMETRE))
+    found = pack(bed, block(8, 1), inches(18))
+    assert (len(found.spots), found.crowded) == (5, False)
+
+
 shapes = st.sets(st.tuples(st.integers(0, 3), st.integers(0, 3)), min_size=1, max_size=12).map(
     lambda cells: [Square("long", *cell) for cell in sorted(cells)]
 )
@@ -263,13 +314,24 @@ L_SHAPE = [square(label) for label in ("A1", "A2", "B1")]
 def test_law_spacing_and_edge_are_kept(squares: list[Square], spacing: Fraction) -> None:
     found = pack(a_bed(), squares, inches(spacing))
     assert found.spots
-    assert found.crowded <= (len(found.spots) == 1)
+    assert found.crowded == (too_narrow(a_bed(), squares, inches(spacing)) is not None)
     kept = float(found.spacing.within(INCH))
     assert kept <= spacing
     assert (kept == float(spacing)) != found.crowded
     assert closest(found.spots) >= kept - SLACK
-    assert room_at_edge(found.spots, squares, 12) >= kept / 2 - SLACK
+    assert room_at_edge(found.spots, squares, 12) >= min(kept, 12) / 2 - SLACK
     assert {spot.square for spot in found.spots} <= set(squares)
+
+
+@unhurried
+@given(st.integers(1, 6), st.integers(1, 6), spacings)
+def test_law_the_edge_keeps_half_the_spacing_or_half_the_extent(
+    columns: int, rows: int, spacing: Fraction
+) -> None:
+    for spot in most(a_bed(6, 6), block(columns, rows), inches(spacing)):
+        for at, extent in ((spot.x, 12 * columns), (spot.y, 12 * rows)):
+            clear = min(float(spacing), extent) / 2
+            assert clear - SLACK <= at <= extent - clear + SLACK
 
 
 def lying(cells: Iterable[tuple[int, int]], turn: int) -> list[Square]:
@@ -304,7 +366,7 @@ def test_odd_shapes_keep_spacing_and_edge_whichever_way_they_lie(
     squares = lying(cells, turn)
     found = pack(a_bed(), squares, inches(spacing))
     assert closest(found.spots) >= float(found.spacing.within(INCH)) - SLACK
-    assert room_at_edge(found.spots, squares, 12) >= float(found.spacing.within(INCH)) / 2 - SLACK
+    assert room_at_edge(found.spots, squares, 12) >= min(float(found.spacing.within(INCH)), 12) / 2 - SLACK
     assert {spot.square for spot in found.spots} <= set(squares)
 
 
@@ -326,9 +388,11 @@ def test_law_never_worse_than_a_grid_over_the_block(columns: int, rows: int, spa
 @given(shapes, spacings)
 def test_law_never_denser_than_the_hexagonal_packing(squares: list[Square], spacing: Fraction) -> None:
     # A. Thue 1910; L. Fejes Tóth 1953: plants × √3/2 × spacing² ≤ area. Squared, so that it is exact.
-    found = pack(a_bed(), squares, inches(spacing))
-    if not found.crowded:
-        assert 3 * (len(found.spots) * spacing**2) ** 2 <= 4 * (144 * len(squares)) ** 2
+    # A square narrower than the spacing counts for the one plant in its middle.
+    found = most(a_bed(), squares, inches(spacing))
+    if spacing <= 12:
+        assert 3 * (len(found) * spacing**2) ** 2 <= 4 * (144 * len(squares)) ** 2
+    assert spacing <= 12 or len(found) <= len(squares)
 
 
 @unhurried
@@ -368,7 +432,7 @@ def test_law_a_total_stands_in_all(squares: list[Square], spacing: Fraction, pla
     found = place(a_bed(), squares, inches(spacing), plants)
     assert len(found.spots) == plants
     assert closest(found.spots) >= float(found.spacing.within(INCH)) - SLACK
-    if plants <= len(squares) * per_square(inches(spacing), FOOT_SIDE):
+    if spacing <= 12 and plants <= len(squares) * per_square(inches(spacing), FOOT_SIDE):
         assert not found.crowded
         even = Counter(spot.square for spot in found.spots)
         assert max(even.values(), default=0) - min(even[square] for square in squares) <= 1
@@ -430,8 +494,12 @@ def test_a_second_crop_takes_the_free_corners_up_to_the_edge() -> None:
 
 def test_places_do_not_hang_on_the_hash_seed() -> None:
     code = (
-        "from tests.reckoning.room.test_spacing import *;"
-        "print(most(a_bed(), L_SHAPE, inches(3)), placed(a_bed(), set(L_SHAPE), inches(5), 7))"
+        "from tallybed.garden.squares import Bed, Square\n"
+        "from tallybed.garden.units import INCH, Length\n"
+        "from tallybed.reckoning.room.spacing import most, placed\n"
+        "bed = Bed(name='long', title='', columns=10, rows=4, side=Length.of(12, INCH))\n"
+        "shape = [Square('long', 0, 0), Square('long', 0, 1), Square('long', 1, 0)]\n"
+        "print(most(bed, shape, Length.of(3, INCH)), placed(bed, set(shape), Length.of(5, INCH), 7))"
     )
     out = {
         subprocess.run(

@@ -41,27 +41,42 @@ def some_squares(least: int = 0) -> st.SearchStrategy[tuple[Square, ...]]:
     return st.lists(st.sampled_from(SQUARES), min_size=least, max_size=3, unique=True).map(tuple)
 
 
-names = st.sampled_from((*CROPS, "beans")).map(crop)
+# Each strategy is made once: to make and check one anew for every value took most of the time.
+names = st.sampled_from(tuple(crop(name) for name in (*CROPS, "beans")))
 shares_told = st.sampled_from((None, None, None, Fraction(1, 3), Fraction(3, 4)))
 among = st.sampled_from(("", "", "", *CROPS, "T1", "T2"))
+tags = st.sampled_from(TAGS)
+crops = st.sampled_from(CROPS)
+starts = st.sampled_from(Start)
+verbs = st.sampled_from(Verb)
+any_squares, one_square_or_more = some_squares(), some_squares(1)
+at_some_time, early, later = days(), days(100), days(150)
+perhaps_later = st.none() | later
+perhaps_plants = st.none() | st.integers(1, 6)
+perhaps_leaving = st.none() | st.integers(0, 6)
+perhaps_named = st.none() | names
+names_in_a_bowl = st.lists(names, max_size=2, unique=True)
+days_it_stands = st.integers(1, 90)
+how_many_rows = st.integers(0, 5)
+whether_tagged = st.booleans()
 
 
 @st.composite
 def plans(draw: st.DrawFn) -> tuple[PlanRow, ...]:
     found = []
-    for number in range(draw(st.integers(0, 5))):
-        begins = draw(days(100))
-        until = begins + timedelta(days=draw(st.integers(1, 90)))
-        dropped = draw(st.none() | days(150))
+    for number in range(draw(how_many_rows)):
+        begins = draw(early)
+        until = begins + timedelta(days=draw(days_it_stands))
+        dropped = draw(perhaps_later)
         found.append(
             PlanRow(
-                crop=draw(st.sampled_from(CROPS)),
-                squares=draw(some_squares(1)),
-                start=draw(st.sampled_from(Start)),
+                crop=draw(crops),
+                squares=draw(one_square_or_more),
+                start=draw(starts),
                 begins=begins,
                 until=until,
-                tag=draw(st.sampled_from(("", f"T{number + 1}"))),
-                plants=draw(st.none() | st.integers(1, 6)),
+                tag=f"T{number + 1}" if draw(whether_tagged) else "",
+                plants=draw(perhaps_plants),
                 among=draw(among),
                 share=draw(shares_told),
                 dropped=dropped if dropped and dropped < until else None,
@@ -72,17 +87,17 @@ def plans(draw: st.DrawFn) -> tuple[PlanRow, ...]:
 
 @st.composite
 def events(draw: st.DrawFn) -> Event:
-    verb = draw(st.sampled_from(Verb))
+    verb = draw(verbs)
     return Event(
         verb=verb,
-        day=draw(days()),
+        day=draw(at_some_time),
         subject="something",
-        crop=draw(st.none() | names),
-        squares=draw(some_squares()),
-        tag=draw(st.sampled_from(TAGS)),
-        plants=draw(st.none() | st.integers(1, 6)),
-        leaving=draw(st.none() | st.integers(0, 6)) if verb is Verb.THIN else None,
-        to=draw(some_squares(1)) if verb is Verb.MOVE else (),
+        crop=draw(perhaps_named),
+        squares=draw(any_squares),
+        tag=draw(tags),
+        plants=draw(perhaps_plants),
+        leaving=draw(perhaps_leaving) if verb is Verb.THIN else None,
+        to=draw(one_square_or_more) if verb is Verb.MOVE else (),
         among=draw(among),
         share=draw(shares_told),
     )
@@ -90,27 +105,32 @@ def events(draw: st.DrawFn) -> Event:
 
 @st.composite
 def weighings(draw: st.DrawFn) -> Weighing:
-    crops: tuple[CropName, ...] = tuple(draw(st.lists(names, max_size=2, unique=True)))
+    crops: tuple[CropName, ...] = tuple(draw(names_in_a_bowl))
     return Weighing(
-        day=draw(days()),
+        day=draw(at_some_time),
         crops=crops,
         mixed=len(crops) > 1,
-        tag=draw(st.sampled_from(TAGS)),
-        squares=draw(some_squares()),
-        weighed=draw(st.none() | days(150)),
+        tag=draw(tags),
+        squares=draw(any_squares),
+        weighed=draw(perhaps_later),
     )
+
+
+logs = st.none() | st.lists(events(), max_size=9).map(entries)
+perhaps_plans = st.none() | plans()
+ledgers = st.none() | st.lists(weighings(), max_size=5).map(tuple)
+general = st.sampled_from(((), (("beans", "bean-bush"),)))
 
 
 @st.composite
 def seasons(draw: st.DrawFn) -> Season:
-    log = draw(st.none() | st.lists(events(), max_size=9).map(entries))
     return Season(
         name="2026",
         span=SPAN,
-        plan=draw(st.none() | plans()),
-        log=log,
-        ledger=draw(st.none() | st.lists(weighings(), max_size=5).map(tuple)),
-        general=draw(st.sampled_from(((), (("beans", "bean-bush"),)))),
+        log=draw(logs),
+        plan=draw(perhaps_plans),
+        ledger=draw(ledgers),
+        general=draw(general),
     )
 
 

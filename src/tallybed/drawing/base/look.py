@@ -296,3 +296,23 @@ PLAN_OFF = (20.0, 38.0)
 PLAN_ROOMY = 60.0
 """Side of a square, as drawn, from which the length of a side without marks has room beside it."""
 PLAN_DIAGONAL = "7 5"
+
+# --- beside ordinary rows ---------------------------------------------------------------------------------
+
+ROWS_LANE = 26.0
+"""Height of a line of the drawings that hold beds and rows side by side."""
+ROWS_BAR = 12.0
+"""Height of a bar in such a line."""
+ROWS_NAMES: Mapping[bool, float] = {True: 0.0, False: 320.0}
+"""Width kept for names before the lines, narrow and wide; on a narrow page names stand above them."""
+DOTS_NAMES: Mapping[bool, float] = {True: 0.0, False: 190.0}
+DOTS_STEP = 11.0
+"""Height of one planting's line among those of its crop."""
+DOTS_LEAST: Mapping[bool, float] = {True: 11.0, False: 32.0}
+"""Height of a crop's lines at the least: on a wide page its name and verdict stand beside them."""
+DOT, DOT_EARLIER, DOT_TWIN = 4.2, 3.1, 2.4
+"""Radius of a planting's dot in the season shown, in an earlier one, and of its twin on the squares alone."""
+DOTS_OCTAVES = (-3, 3)
+"""How far the axis reaches at the least, in doublings of the printed figure in the middle."""
+EARNED_SQUARE = 52.0
+"""Side of a square in the drawing of what each square gave, at the most."""

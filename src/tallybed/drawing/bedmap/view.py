@@ -47,11 +47,15 @@ class Group:
 
     @property
     def parts(self) -> tuple[tuple[Grade, Stage, tuple[Square, ...]], ...]:
-        """Its squares, apart where they are known differently well or are at another stage."""
+        """Its squares, apart where they are known differently well or are at another stage.
+
+        Of one that has gone it counts how well its end is known.
+        """
         found: dict[tuple[Grade, Stage], list[Square]] = {}
         for square in self.squares:
             holder = self.holders[square]
-            found.setdefault((holder.grade, holder.stage), []).append(square)
+            grade = holder.end if self.gone and holder.end is not None else holder.grade
+            found.setdefault((grade, holder.stage), []).append(square)
         return tuple((grade, stage, tuple(found[grade, stage])) for grade, stage in sorted(found))
 
     @property
@@ -117,7 +121,7 @@ class View:
     groups: tuple[Group, ...]
     """By first square, then planting; those that have gone last."""
     bare: tuple[Square, ...]
-    """Squares that nothing has held in the month so far."""
+    """Squares that nothing has held in the month so far, nor before it up to an end that nobody recorded."""
     strips: tuple[ChangedSquares, ...]
     places: Mapping[tuple[str, Square], int]
     """How many holders of the square come before this planting: 0 for one that has it alone."""
@@ -146,11 +150,14 @@ def viewed(month: BedMonth) -> View:
     here: dict[str, dict[Square, Holder]] = {}
     gone: dict[str, dict[Square, Holder]] = {}
     bare = []
+    ended = {holder.square: holder for holder in month.ended}
     for square, holders in by_square.items():
         present = [each for each in holders if _stands(each, month.as_of)]
         for holder in present:
             here.setdefault(holder.planting, {})[square] = holder
         past = [each for each in holders if each.first <= month.as_of]
+        if not past and square in ended:
+            past = [ended[square]]
         if not present and past:
             last = max(past, key=lambda each: (each.last, each.planting))
             gone.setdefault(last.planting, {})[square] = last

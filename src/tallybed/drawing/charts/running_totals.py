@@ -28,6 +28,8 @@ class Series:
     points: Points
     """(day, total up to and with that day), in the chart's unit."""
     at_least: bool = False
+    bowl: bool = False
+    """Whether it is a mixed bowl, which is not another crop."""
     """Whether more was picked than was weighed."""
 
     @property
@@ -96,8 +98,14 @@ def _summed(series: list[Series]) -> Series:
     for day in days:
         upto = [max(((d, t) for d, t in each.points if d <= day), default=None) for each in series]
         totals.append((day, sum((point[1] for point in upto if point), Fraction(0))))
-    name = f"other {len(series)} crops"
-    return Series(name=name, points=tuple(totals), at_least=any(each.at_least for each in series))
+    bowls = sum(each.bowl for each in series)
+    parts = [("crop", len(series) - bowls), ("mixed bowl", bowls)]
+    words = [f"{number} {what}{'' if number == 1 else 's'}" for what, number in parts if number]
+    return Series(
+        name=f"other {' and '.join(words)}",
+        points=tuple(totals),
+        at_least=any(each.at_least for each in series),
+    )
 
 
 def _line(plot: Plot, each: Series, last: date, rank: int) -> Element:

@@ -37,6 +37,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     ("Size", ("mature height", "height on support", "support height", "spread")),
+    ("Light", ("sun hours",)),
     (
         "Cold and warmth",
         (
@@ -81,6 +82,7 @@ CALLED = {
     "soil temp germ opt": "best soil warmth to come up in",
     "soil temp germ max": "warmest soil to come up in",
     "soil ph": "soil pH",
+    "sun hours": "direct sun a day",
     "harvest sign": "ready when",
     "harvest size": "size at harvest",
     "yield per sqft": "yield per square foot of row garden",

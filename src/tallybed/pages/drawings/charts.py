@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import cast
 
@@ -14,7 +14,7 @@ from tallybed.drawing.charts.weeks import WeekBar, weekly
 from tallybed.garden.days import Week
 from tallybed.garden.units import KILOGRAM, POUND, Showing, Weight
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import BY, TallyLine, added, running
+from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, running
 from tallybed.reckoning.year import Year, Years
 
 
@@ -39,7 +39,10 @@ def crops_chart(year: Year, *, ident: str) -> Chart:
     for line in year.lines:
         by_crop.setdefault(line.crop, []).append(line)
     series = [
-        _series(year.years, names.key_link(year.garden, key).text, by_crop[key]) for key in sorted(by_crop)
+        replace(
+            _series(year.years, names.key_link(year.garden, key).text, by_crop[key]), bowl=bool(bowl(key))
+        )
+        for key in sorted(by_crop)
     ]
     return _cumulative(year, series, ident, f"Running total of each crop, {year.name}")
 

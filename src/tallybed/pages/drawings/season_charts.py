@@ -9,9 +9,10 @@ from tallybed.drawing.charts.crop_bars import CropPanel, SeasonBar, crop_bars
 from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
 from tallybed.garden.days import Span
 from tallybed.pages.drawings.charts import Chart, amount, both
-from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text
-from tallybed.pages.tables.tally_tables import weight
-from tallybed.pages.wording import names
+from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text, without_column
+from tallybed.pages.tables.tally_tables import OF_IT, weight
+from tallybed.pages.tables.tally_tables import by_season as in_seasons
+from tallybed.pages.wording import names, sums
 from tallybed.reckoning.harvest.tally import GENERAL, MIXED, NOT_TOLD, TallyLine, Total, bowl, running
 from tallybed.reckoning.year import Year, Years
 
@@ -50,8 +51,7 @@ def _week(year: Year, line: TallyLine) -> int:
 
 def _by_week(year: Year) -> dict[int, Total]:
     """Return a season's running total by week of the season, for the weeks with a picking."""
-    counting = [line for line in year.lines if line.counts]
-    found = running(counting, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
+    found = running(year.lines, lambda line: f"{_week(year, line):05d}")  # cuts are sorted as text
     return {int(str(week)): total for week, total in found.items()}
 
 
@@ -118,8 +118,22 @@ def _week_table(
         caption=f"Running total at the end of each week of the season, in {years.garden.showing.unit}",
         heads=(ColumnHead(text="Week"), *(ColumnHead(text=year.name, number=True) for year in views)),
         rows=tuple(rows),
-        notes=("Weeks before the first picking, and weeks still to come, are empty.",),
+        notes=(
+            "Weeks before the first picking, and weeks still to come, are empty.",
+            *_cured_weeks(years, by_season),
+        ),
     )
+
+
+def _cured_weeks(years: Years, by_season: Mapping[str, Mapping[int, Total]]) -> Iterator[str]:
+    """Yield in sentences what of the running totals was weighed cured or dried, and from which week on."""
+    for name, totals in by_season.items():
+        said = ""
+        for week, total in totals.items():
+            words = sums.cured(years.garden.showing, total, sums.FINE)
+            if words != said:
+                yield f"{name}, from week {week} on: {words}."
+            said = words
 
 
 def _upto(year: Year, totals: Mapping[int, Total], week: int) -> Cell:
@@ -191,6 +205,12 @@ def _grown(year: Year) -> frozenset[str]:
     return frozenset(crop.slug for crop in crops if crop)
 
 
+def _all_told(year: Year) -> bool:
+    """Return whether plan and log are there and name every planting's crop: else silence says nothing."""
+    named = all(year.crop_of(planting) for planting in year.plantings)
+    return year.season.plan is not None and year.season.log is not None and named
+
+
 def _bar(year: Year, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
     """Return what a crop gave in one season as a bar, or as the words for there being none."""
     goes_on = _goes_on(year)
@@ -210,7 +230,7 @@ def _nothing(year: Year, *, grown: bool, mixed: bool, goes_on: bool) -> str:
     if mixed:
         return "in mixed bowls"
     if not grown:
-        return "not grown" if year.plantings else "not on record"
+        return "not grown" if _all_told(year) else "not on record"
     if year.season.ledger is None:
         return "not on record"
     return "none yet" if goes_on else "none picked"
@@ -229,11 +249,18 @@ def _crop_table(
         for year in views:
             total = by_season[year.name].get(key)
             cells.append(weight(years.garden.showing, total) if total else figure(""))
-        rows.append(Row(cells=(link(names.key_link(years.garden, key)), *cells)))
-    return Table(
+        totals = ((year.name, by_season[year.name].get(key, Total())) for year in views)
+        of_it = text(in_seasons(years.garden.showing, totals))
+        rows.append(Row(cells=(link(names.key_link(years.garden, key)), *cells, of_it)))
+    table = Table(
         ident="crops",
         caption=f"Weight of each crop in each season, in {years.garden.showing.unit}",
-        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=year.name, number=True) for year in views)),
+        heads=(
+            ColumnHead(text="Crop"),
+            *(ColumnHead(text=year.name, number=True) for year in views),
+            ColumnHead(text=OF_IT),
+        ),
         rows=tuple(rows),
         notes=("An empty cell means that none is in that season’s ledger.",),
     )
+    return table if any(row.cells[-1].text for row in rows) else without_column(table, OF_IT)

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import groupby
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.log import Verb
-from tallybed.garden.units import Showing
-from tallybed.pages.wording import names, spoken
+from tallybed.garden.units import Showing, rounded
+from tallybed.pages.wording import names, spoken, sums
 from tallybed.pages.wording.sentences import NO_LEDGER, counted, days_words, listed, number_word
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.week import Bulletin, Earlier
+from tallybed.reckoning.rows.land import Range
+from tallybed.reckoning.rows.verdicts import Verdict
 
 MOST_WORDS = 119
 """A text is kept under 120 words: what a voice reads in about a minute (common practice, no source)."""
@@ -46,21 +49,36 @@ class BulletinText:
         return "\n\n".join(("\n".join(named), *self.paragraphs))
 
 
-def bulletin_text(garden: Garden, facts: Bulletin) -> BulletinText:
-    """Return the facts in words, fewer than 120 of them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BesideRows:
+    """What a whole season comes to beside ordinary rows; areas in square feet."""
+
+    verdict: Verdict
+    row_ground: Range
+    ground: Fraction
+    """Squares, run-outs and share of path together."""
+    at_least: bool
+    """Whether more was picked than was weighed."""
+
+
+def bulletin_text(garden: Garden, facts: Bulletin, beside: BesideRows | None = None) -> BulletinText:
+    """Return the facts in words, fewer than 120 of them; ``beside``: the season beside ordinary rows.
 
     Where names of the garden's own are so long that they would not fit, whole
-    sentences are left out: what is next first, then the heaviest crop, then the garden's name.
+    sentences are left out: what is next first, then the heaviest crop, then the season beside
+    rows, then the garden's name.
     """
     week = list(_week(garden.showing, facts))
     season = [*_season(garden.showing, facts), _year(garden.showing, facts)]
     name, best, ahead = " ".join(garden.name.split()), _best(garden, facts), _ahead(garden, facts.ahead)
-    for kept_name, kept_best, kept_ahead in ((name, best, ahead), (name, best, ""), (name, "", "")):
+    rows = _beside(garden.showing, beside) if beside else ""
+    choices = ((best, rows, ahead), (best, rows, ""), ("", rows, ""), ("", "", ""))
+    for kept_best, kept_rows, kept_ahead in choices:
         whole = BulletinText(
-            garden=kept_name,
+            garden=name,
             week=f"Week {facts.week.number} of {facts.week.year}",
             days=days_words(facts.first, facts.last),
-            paragraphs=_paragraphs([*week, kept_best], season, [kept_ahead]),
+            paragraphs=_paragraphs([*week, kept_best], season, [kept_rows], [kept_ahead]),
         )
         if len(whole.text.split()) <= MOST_WORDS:
             return whole
@@ -84,14 +102,15 @@ def _week(showing: Showing, facts: Bulletin) -> Iterator[str]:
         return
     pickings = counted(total.pickings, "picking").capitalize()
     if total.unweighed == total.pickings:
-        yield f"{pickings}, not weighed." if total.pickings == 1 else f"{pickings}, none of them weighed."
+        yield sums.unweighed(total)
         return
     least = "at least " if total.at_least else ""
     rest = ""
     if total.unweighed:
         were = "was" if total.unweighed == 1 else "were"
         rest = f"; {number_word(total.unweighed)} of them {were} not weighed"
-    yield f"{pickings} gave {least}{spoken.weight(showing, total.weight)}{rest}."
+    weight = spoken.weight(showing, total.weight) + spoken.cured(showing, total)
+    yield f"{pickings} gave {least}{weight}{rest}."
     if total.estimated == total.weight:
         yield "The weight is an estimate."
     elif total.estimated:
@@ -139,7 +158,7 @@ def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
         yield f"Season {facts.season} {when}: {pickings}, {none}."
         return
     least = "at least " if total.at_least else ""
-    words = f"{least}{spoken.weight(showing, total.weight)} in {pickings}"
+    words = f"{least}{spoken.weight(showing, total.weight)} in {pickings}{spoken.cured(showing, total)}"
     over = spoken.per_area(showing, total.weight, facts.square_feet) if facts.square_feet else ""
     if over:
         words += f", which is {least}{over} of the squares"
@@ -160,6 +179,20 @@ def _year(showing: Showing, facts: Bulletin) -> str:
         return f"By {day} it was {least}{spoken.weight(showing, before.total.weight)}."
     far = ", as far as weighed" if before.total.at_least or now.at_least else ""
     return f"That is {_compared(showing, now, before)} by {day}{far}."
+
+
+def _beside(showing: Showing, facts: BesideRows) -> str:
+    """Return the season beside ordinary rows, in words to be said aloud."""
+    rows = facts.row_ground
+    low, middle, high, ground = (
+        rounded(showing.area_in(area), 0) for area in (rows.low, rows.middle, rows.high, facts.ground)
+    )
+    unit = "square metres" if showing.metric else "square feet"
+    least = "at least" if facts.at_least else "about"
+    return (
+        f"Beside ordinary rows: {facts.verdict}. By printed yields, rows would have needed {least} {middle} "
+        f"{unit} for it, from {low} to {high}; squares, run-outs and paths take {ground}."
+    )
 
 
 def _compared(showing: Showing, now: Total, before: Earlier) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.ledger import State, Weighing, one_place
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, total
 from tallybed.pages.files.data_tables import (
@@ -69,7 +69,7 @@ def _parts(one: LedgerRecord) -> str:
         return ""
     found = []
     for part in one.weighing.to:
-        got = total(line.weight for line in one.lines if line.destination == part.name)
+        got = total(line.weight for line in one.lines if one_place(line.destination) == one_place(part.name))
         found.append(f"{weight_in(got, GRAM):f}")
     return SEVERAL.join(found)
 
@@ -114,7 +114,7 @@ COLUMNS: tuple[Column[LedgerRecord], ...] = (
     day("weighed_on", "Day it was weighed, where that is another day", lambda one: one.weighing.weighed),
     whether(
         "in_total",
-        "False for a cured or dried weight of a picking that was also weighed fresh",
+        "False where the picking counts by another of its weights, as by its fresh one",
         lambda one: all(line.counts for line in one.lines),
     ),
     text(

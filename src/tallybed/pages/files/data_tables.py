@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 from typing import Any, Generic, TypeVar
 
 from tallybed.garden.units import GRAM, MILLIMETRE, POUND, Length, Unit, Weight, rounded
@@ -164,6 +165,11 @@ def pounds(weight: Weight | None) -> Decimal | None:
 def millimetres(length: Length | None) -> Decimal | None:
     """Return a length in millimetres, or None where there is none."""
     return None if length is None else _plain(rounded(length.within(MILLIMETRE), GRAM_PLACES))
+
+
+def exact(value: Fraction) -> Decimal:
+    """Return an area, a yield or an amount to a millionth."""
+    return _plain(rounded(value, 6))
 
 
 def _plain(digits: str) -> Decimal:

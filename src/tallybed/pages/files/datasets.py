@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from tallybed.pages.files.data_effort import effort_datasets
 from tallybed.pages.files.data_ledger import ledger
 from tallybed.pages.files.data_log import log
 from tallybed.pages.files.data_plan import plan
+from tallybed.pages.files.data_rows import row_datasets
 from tallybed.pages.files.data_tables import Dataset
 from tallybed.reckoning.year import Year
 
@@ -16,10 +18,12 @@ def has_data(year: Year) -> bool:
 
 
 def datasets(year: Year) -> tuple[Dataset, ...]:
-    """Return the tables of the papers that a season has."""
+    """Return the tables of a season's papers, of what they come to beside rows, and of what it took."""
     season = year.season
     return (
         *([ledger(year)] if season.ledger is not None else []),
         *([plan(year)] if season.plan is not None else []),
         *([log(year)] if season.log is not None else []),
+        *row_datasets(year),
+        *effort_datasets(year),
     )

@@ -12,7 +12,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import has_card
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import figured
-from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
+from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, kinds, tally
 from tallybed.reckoning.year import Year, Years
 
 
@@ -51,8 +51,12 @@ def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str
         if ground.square_feet:
             per = sums.per_ground(year.garden.showing, total, ground)
             yield f"{per.before} {per.words} of {per.of}".strip()
-    kinds = len(tally(lines, BY["crop"]))
-    yield f"{figured(total.pickings, 'picking')} of {figured(kinds, 'kind')} of produce"
+    part = sums.cured(year.garden.showing, total)
+    if part:
+        yield part
+    number = kinds(tally(lines, BY["crop"]))
+    of = f" of {figured(number, 'kind')} of produce" if number else ""
+    yield f"{figured(total.pickings, 'picking')}{of}"
 
 
 def _weeks(year: Year) -> list[Week]:

@@ -37,6 +37,7 @@ def week_card(year: Year, facts: Bulletin) -> Card | None:
         unit=head.unit,
         lines=(
             f"in {figured(facts.picked.pickings, 'picking')}, {days}",
+            *filter(None, [head.cured]),
             *filter(None, [heaviest_words(year.garden, facts)]),
             *_season_so_far(year, facts),
         ),

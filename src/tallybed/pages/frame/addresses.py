@@ -87,9 +87,19 @@ def bed_month(year: Year, one: Bed, month: Month) -> str:
     return f"{year.name}/beds/{one.name}/{year.month_word(month)}/index.html"
 
 
+def sun(year: Year, one: Bed, month: Month) -> str:
+    """Return where the hours of sun over a bed in a month lie."""
+    return f"{year.name}/beds/{one.name}/{year.month_word(month)}/sun/index.html"
+
+
 def tally(year: Year) -> str:
     """Return where a season's tally lies."""
     return f"{year.name}/tally/index.html"
+
+
+def rows(year: Year) -> str:
+    """Return where a season is held against ordinary rows."""
+    return f"{year.name}/rows/index.html"
 
 
 def card(year: Year) -> str:

@@ -17,6 +17,7 @@ from tallybed.garden.log import Entry
 from tallybed.pages.frame import addresses
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted, sentence, span_words
+from tallybed.reckoning.harvest.tally import kinds
 from tallybed.reckoning.year import Year, Years
 
 Linked = Mapping[str, object]
@@ -107,7 +108,7 @@ def described(year: Year) -> str:
     """Return in words what a season's ledger holds: 50 to 5,000 characters, whatever the garden is called."""
     garden, total = year.garden, year.total
     span = year.season.span
-    crops = counted(len(year.sums("crop")), "kind of produce", "kinds of produce")
+    crops = counted(kinds(year.sums("crop")), "kind of produce", "kinds of produce")
     first = sentence(
         f"What {garden.name} gave from {span_words(span.first, min(year.today, span.last))}",
         f"{sums.in_words(garden.showing, total)} of {crops} in {counted(total.pickings, 'picking')}",

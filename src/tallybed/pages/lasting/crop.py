@@ -13,13 +13,24 @@ from tallybed.pages.care.growing import windows_table
 from tallybed.pages.care.keeping import keeping
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.lasting.crops import bowls_of, lines_of, on_record, plantings_of
+from tallybed.pages.lasting.crops import bowls_of, general_names, lines_of, on_record, plantings_of
 from tallybed.pages.lasting.questions import ordered, question_item
+from tallybed.pages.rows.crops import crop_line
 from tallybed.pages.season.plantings import over_squares
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
-from tallybed.pages.tables.tally_tables import weight
+from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names, sums
-from tallybed.pages.wording.sentences import NO_FACTS, NO_HISTORY, NO_LEDGER, NONE_PICKED, counted, days_words
+from tallybed.pages.wording.sentences import (
+    END_SUPPOSED,
+    NO_FACTS,
+    NO_HISTORY,
+    NO_LEDGER,
+    NONE_PICKED,
+    NONE_PICKED_ALONE,
+    counted,
+    days_words,
+    listed,
+)
 from tallybed.reckoning.harvest.tally import TallyLine, added
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold
@@ -61,27 +72,37 @@ def _history(year: Year, crop: Crop) -> CropSeason | None:
         return None
     return CropSeason(
         season=Link(f"Season {year.name}", addresses.season(year)),
-        total=sums.summed(year.garden.showing, added(lines)) if lines else None,
-        said=_picked_words(year, lines),
+        total=sums.summed(year.garden.showing, added(lines)) if lines and not added(lines).unknown else None,
+        said=_picked_words(year, crop, lines),
         plantings=_plantings(year, crop, plantings) if plantings else None,
-        mixed=_mixed_words(len(bowls_of(year, crop))),
+        mixed=_mixed_words(len(bowls_of(year, crop)), also=bool(lines)),
     )
 
 
-def _picked_words(year: Year, lines: list[TallyLine]) -> str:
+def _picked_words(year: Year, crop: Crop, lines: list[TallyLine]) -> str:
     """Return how many pickings there were and what they leave out, or why there is no weight."""
     if lines:
         total = added(lines)
+        if total.unknown:
+            return sums.unweighed(total)
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(year.garden.showing, total)]
         return " ".join(words)
-    return NO_LEDGER if year.season.ledger is None else NONE_PICKED
+    if year.season.ledger is None:
+        return NO_LEDGER
+    general = general_names(year, crop)
+    if general:
+        they = "it was" if len(general) == 1 else "they were"
+        pickings = counted(len(general), "picking").capitalize()
+        return f"{pickings} of “{general[0]}” may be of it: which kind {they} was not told."
+    return NONE_PICKED_ALONE if bowls_of(year, crop) else NONE_PICKED
 
 
-def _mixed_words(number: int) -> str:
+def _mixed_words(number: int, *, also: bool) -> str:
     """Return in how many mixed bowls it was, as a sentence; empty for none."""
     if not number:
         return ""
-    return f"It was also in {counted(number, 'mixed bowl')}, whose weight nobody split."
+    was = "was also" if also else "was"
+    return f"It {was} in {counted(number, 'mixed bowl')}, whose weight nobody split."
 
 
 def _plantings(year: Year, crop: Crop, plantings: list[Planting]) -> Table:
@@ -93,7 +114,7 @@ def _plantings(year: Year, crop: Crop, plantings: list[Planting]) -> Table:
         Table(
             ident=f"h-{year.name}",
             caption=f"Plantings of {crop.plural} in {year.name}",
-            heads=heads("Planting", "In the bed", *columns, numbers=columns),
+            heads=heads("Planting", "In the bed", columns[0], OF_IT, columns[1], numbers=columns),
             rows=rows,
         )
     )
@@ -114,23 +135,27 @@ def _planting_row(year: Year, planting: Planting) -> Row:
                 to=addresses.planting(planting),
                 note=names.place_words(year.garden, squares),
             ),
-            _days_held(year.years, holds),
+            _days_held(year, planting, holds),
             weight(showing, total) if lines else figure(""),
+            cured(showing, total),
             Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
         )
     )
 
 
-def _days_held(years: Years, holds: list[Hold]) -> Cell:
+def _days_held(year: Year, planting: Planting, holds: list[Hold]) -> Cell:
     """Return the days a planting had its squares, what of them is still to come, and how that is known."""
     if not holds:
         return Cell()
     first, last = min(hold.first for hold in holds), max(hold.last for hold in holds)
     words = days_words(first, last)
-    if first <= years.today < last:
+    if first <= year.today < last:
         words = f"from {without_year(first)}, as planned to {without_year(last)}"
     best = min(hold.grade for hold in holds)
-    return Cell(text=words, note="" if best is Grade.SEEN else best.word)
+    told = ["" if best is Grade.SEEN else best.word]
+    if year.histories[planting.key].gone_by is Grade.SUPPOSED and best < Grade.SUPPOSED:
+        told.append(END_SUPPOSED)
+    return Cell(text=words, note="; ".join(word for word in told if word))
 
 
 def _page(years: Years, crop: Crop) -> Page:
@@ -151,7 +176,8 @@ def _page(years: Years, crop: Crop) -> Page:
             "also": tuple(name for name in crop.also if not _plural_of_another(name, crop.also)),
             "own": crop.own,
             "histories": _histories(years, crop),
-            "no_history": NO_HISTORY,
+            "beside": crop_line(years, crop.slug),
+            "no_history": _no_history(years, crop),
             "no_facts": NO_FACTS,
             "windows": windows_table(years, crop),
             "care": known,
@@ -161,6 +187,21 @@ def _page(years: Years, crop: Crop) -> Page:
             "varieties": _varieties(years, crop),
         },
     )
+
+
+def _no_history(years: Years, crop: Crop) -> str:
+    """Return what is said of a crop that no record names: records of a general name may be of it."""
+    typed = {
+        planting.crop.typed
+        for year in years.all
+        for planting in year.plantings
+        if planting.crop.slug is None and crop.slug in planting.crop.slugs
+    }
+    typed.update(name for year in years.all for name in general_names(year, crop))
+    if not typed:
+        return NO_HISTORY
+    quoted = listed(f"“{name}”" for name in sorted(typed))
+    return f"No record names it; what is on record as {quoted} may be of it."
 
 
 def _plural_of_another(name: str, names_: tuple[str, ...]) -> bool:

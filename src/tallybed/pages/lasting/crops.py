@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from tallybed.garden.crops import Crop
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, link
-from tallybed.pages.tables.tally_tables import weight
+from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, link, text, without_column
+from tallybed.pages.tables.tally_tables import OF_IT, by_season, weight
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.tally import TallyLine, added, bowl
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.year import Year, Years
 
 
@@ -46,6 +47,12 @@ def bowls_of(year: Year, crop: Crop) -> set[int]:
     return {line.weighing for line in year.lines if crop.slug in bowl(line.crop)}
 
 
+def general_names(year: Year, crop: Crop) -> list[str]:
+    """Return, as typed, the general names of a season's pickings that may be of a crop."""
+    rows = may_be_of((row for row in year.without_planting if not row.mixed), (crop.slug,))
+    return [row.crops[0].typed for row in rows if row.crops[0].slug is None]
+
+
 def _page(years: Years) -> Page:
     """Return the list of crops as a page."""
     grown = {crop.slug for crop in years.garden.crops if any(on_record(year, crop) for year in years.all)}
@@ -78,16 +85,20 @@ def _grown_table(years: Years, crops: list[Crop]) -> Table:
     rows = []
     for crop in _by_name(crops):
         cells = [_season_weight(year, crop) for year in views]
-        rows.append(Row(cells=(link(Link(crop.plural, addresses.crop(crop)), crop.family), *cells)))
-    return Table(
+        of_it = by_season(years.garden.showing, ((year.name, added(lines_of(year, crop))) for year in views))
+        name = link(Link(crop.plural, addresses.crop(crop)), crop.family)
+        rows.append(Row(cells=(name, *cells, text(of_it))))
+    table = Table(
         ident="grown",
         caption=f"Crops on record in these beds: weight in each season, in {years.garden.showing.unit}",
         heads=(
             ColumnHead(text="Crop"),
             *(ColumnHead(text=year.name, number=True) for year in views),
+            ColumnHead(text=OF_IT),
         ),
         rows=tuple(rows),
     )
+    return table if any(row.cells[-1].text for row in rows) else without_column(table, OF_IT)
 
 
 def _any(year: Year) -> bool:
@@ -109,4 +120,6 @@ def _nothing(year: Year, crop: Crop) -> str:
         return "weight unknown"
     if any(crop.slug in bowl(line.crop) for line in year.lines):
         return "in mixed bowls"
-    return "none picked" if year.season.closed else "none yet"
+    if general_names(year, crop):
+        return "kind not told"
+    return "none picked" if year.is_over else "none yet"

@@ -16,6 +16,7 @@ from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.season import missing_papers
@@ -118,6 +119,7 @@ def pages(years: Years) -> Iterator[Page]:
 _EMPTY: Mapping[str, object] = {
     "season": None,
     "standing": None,
+    "beside": None,
     "tally_words": "",
     "ledger": "",
     "missing": (),
@@ -150,6 +152,7 @@ def _of_season(year: Year) -> Mapping[str, object]:
     return {
         "season": Link(f"Season {year.name}", addresses.season(year)),
         "standing": tally_head(year),
+        "beside": short_answer(year),
         "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
         "ledger": EMPTY_LEDGER if season.ledger is not None and not season.ledger else "",
         "missing": missing_papers(season),

@@ -12,6 +12,8 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.season.season import state_words
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table
+from tallybed.pages.tables.tally_tables import OF_IT
+from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import NO_SEASON
 from tallybed.reckoning.year import Year, Years
 
@@ -59,6 +61,7 @@ def _table(years: Years) -> Table:
         _row("Visits written up", [_log_cell(year) for year in views]),
         _row("Pickings weighed in", [_ledger_cell(year) for year in views]),
         _row(f"Weight, {years.garden.showing.unit}", [_weight(year) for year in views]),
+        *_cured_row(views),
         *_over_rows(years, views),
     )
     return Table(
@@ -104,9 +107,18 @@ def _ledger_cell(year: Year) -> Cell:
 def _weight(year: Year) -> Cell:
     """Return what a season gave."""
     if not year.lines:
-        return Cell(text="unknown")
+        return Cell(text="unknown" if year.season.ledger is None else "no weighing")
     showing, total = year.garden.showing, year.total
+    if total.unknown:
+        return Cell(text="not weighed")
     return Cell(text=showing.number(total.weight), note="at least" if total.at_least else "")
+
+
+def _cured_row(views: tuple[Year, ...]) -> Iterator[Row]:
+    """Yield a row that says what of the weights was weighed cured or dried, where some was."""
+    words = [sums.cured(year.garden.showing, year.total) for year in views]
+    if any(words):
+        yield Row(cells=(Cell(text=OF_IT), *(Cell(text=one) for one in words)))
 
 
 def _over_rows(years: Years, views: tuple[Year, ...]) -> Iterator[Row]:
@@ -114,7 +126,7 @@ def _over_rows(years: Years, views: tuple[Year, ...]) -> Iterator[Row]:
     found: dict[str, dict[str, Cell]] = {}
     for year in views:
         for ground in year.grounds:
-            if year.lines and ground.square_feet:
+            if year.lines and ground.square_feet and not year.total.unknown:
                 over = years.garden.showing.per_area_number(year.total.weight, ground.square_feet)
                 note = "at least" if year.total.at_least else ""
                 found.setdefault(ground.of, {})[year.name] = Cell(text=over, note=note)

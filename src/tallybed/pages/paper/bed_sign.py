@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.days import in_full
 from tallybed.garden.squares import Bed
+from tallybed.garden.units import Showing
 from tallybed.pages.drawings.maps import month_maps
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
@@ -31,6 +32,9 @@ class TakerShare:
 
     who: str
     weight: str
+    """``at least 1.2 lb``"""
+    cured: str
+    """``of it 0.5 lb cured``; empty where all was weighed fresh."""
 
 
 def paths(years: Years) -> Iterator[str]:
@@ -92,13 +96,13 @@ def _nothing(year: Year) -> str:
     """Return why there is no weight on the sign."""
     if year.season.ledger is None:
         return NO_LEDGER
-    return "Nothing picked from this bed is written down yet." if year.season.ledger else EMPTY_LEDGER
+    return "No picking on record names this bed." if year.season.ledger else EMPTY_LEDGER
 
 
 def _over(year: Year, bed: Bed, lines: list[TallyLine]) -> sums.PerGround | None:
     """Return what the bed gave over its own ground; None where nothing was picked."""
     ground, *_ = grounds((bed,), year.season)
-    if not lines or not ground.square_feet:
+    if not lines or not ground.square_feet or added(lines).unknown:
         return None
     return sums.per_ground(year.garden.showing, added(lines), ground)
 
@@ -121,12 +125,19 @@ def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:
     totals = tally(lines, BY["destination"])
     told = sorted(((str(who), total) for who, total in totals.items() if who), key=_by_weight)
     for who, total in told[:MOST_SHARING]:
-        yield TakerShare(who=who, weight=sums.in_words(showing, total))
+        yield _share(showing, who, total)
     rest = [line for line in lines if line.destination in {who for who, _total in told[MOST_SHARING:]}]
     if rest:
-        yield TakerShare(who="others", weight=sums.in_words(showing, added(rest)))
-    if told and "" in totals:
-        yield TakerShare(who=NOT_TOLD, weight=sums.in_words(showing, totals[""]))
+        yield _share(showing, "others", added(rest))
+    if told and "" in totals and not totals[""].unknown:
+        yield _share(showing, NOT_TOLD, totals[""])
+
+
+def _share(showing: Showing, who: str, total: Total) -> TakerShare:
+    """Return what one taker had; what of it was cured stands apart."""
+    part = sums.cured(showing, total)
+    words = sums.in_words(showing, total)
+    return TakerShare(who=who, weight=words.removesuffix(f", {part}") if part else words, cured=part)
 
 
 def _by_weight(item: tuple[str, Total]) -> tuple[Fraction, str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import cast
 
@@ -15,19 +15,22 @@ from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.paper.papers import UNKNOWN, MapLetters, begun, map_letters
+from tallybed.pages.rows.answer import answer_line
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
     NO_LEDGER,
+    NOT_TOLD,
     days_words,
     figured,
     full_day,
+    listed,
     span_words,
 )
 from tallybed.reckoning.calendar.month import DrawnPlanting
 from tallybed.reckoning.calendar.month_state import MonthState, month_state
-from tallybed.reckoning.harvest.tally import Total, added
+from tallybed.reckoning.harvest.tally import Total, added, bowl, kinds
 from tallybed.reckoning.year import Year, Years
 
 MOST_CROPS = 12
@@ -42,6 +45,8 @@ class PosterNumber:
     number: str
     before: str
     words: str
+    cured: str
+    """``of it 2.2 lb cured``; empty where all was weighed fresh."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +86,7 @@ def _page(year: Year) -> Page:
             "months": tuple(_month(year, month) for month in span.months),
             "letters": _letters(year),
             "standing": tally_head(year) if year.lines else None,
+            "beside": answer_line(year),
             "said": "" if year.lines else NO_LEDGER if year.season.ledger is None else EMPTY_LEDGER,
             "crops": tuple(_crops(year)),
             "unit": year.garden.showing.unit,
@@ -133,13 +139,27 @@ def _crops(year: Year) -> Iterator[PosterNumber]:
     rest = ordered[MOST_CROPS:]
     if rest:
         total = added(line for line in year.lines if line.crop in rest)
-        yield _figure(year.years, total, f"{figured(len(rest), 'more kind')} of produce")
+        yield _figure(year.years, total, _rest_words(rest))
+
+
+def _rest_words(keys: Sequence[str]) -> str:
+    """Return ``17 more kinds of produce and 2 mixed bowls``: a bowl is not another kind."""
+    number = kinds(keys)
+    bowls = sum(bool(bowl(key)) for key in keys)
+    found = [f"{figured(number, 'more kind')} of produce"] if number else []
+    found += [figured(bowls, "mixed bowl")] if bowls else []
+    return listed(found) or NOT_TOLD
 
 
 def _figure(years: Years, total: Total, words: str) -> PosterNumber:
     """Return a weight as it is set large."""
     number = sums.fine_weight(years.garden.showing, total.weight)
-    return PosterNumber(number=number, before="at least" if total.at_least else "", words=words)
+    return PosterNumber(
+        number=number,
+        before="at least" if total.at_least else "",
+        words=words,
+        cured=sums.cured(years.garden.showing, total),
+    )
 
 
 def _weeks(year: Year) -> Iterator[PosterNumber]:

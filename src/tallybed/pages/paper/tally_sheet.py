@@ -11,8 +11,8 @@ from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import full_day
-from tallybed.reckoning.calendar.month import DrawnPlanting
+from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
+from tallybed.reckoning.calendar.month import DrawnPlanting, over_by_plan
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.year import Year, Years
 
@@ -103,15 +103,20 @@ def _lines(stage: Stage, way: tuple[int, int, int]) -> int:
     bearing, growing, sown = way
     if stage is Stage.BEARING:
         return bearing
-    return sown if stage is Stage.SOWN else growing
+    return sown if stage in (Stage.SOWN, Stage.OVER) else growing
 
 
 def _standing(year: Year, bed: Bed) -> list[DrawnPlanting]:
-    """Return what stands in a bed today, from the marked corner on; nothing outside the season."""
+    """Return what stands in a bed today, from the marked corner on; nothing outside the season.
+
+    What is over by the plan alone is among it: nobody wrote that it was cleared, so somebody
+    may still pick of it.
+    """
     if year.today not in year.season.span:
         return []
     month = year.month(bed, shown_month(year))
-    standing = [drawn for drawn in month.drawn if drawn.standing]
+    maybe = {one.planting for one in over_by_plan(month).values()}
+    standing = [drawn for drawn in month.drawn if drawn.standing or drawn.planting in maybe]
     return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.planting))
 
 
@@ -123,7 +128,7 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
             SheetPlanting(
                 squares=in_words(drawn.squares, with_bed=len(years.garden.beds) > 1),
                 name=names.full_name(drawn.name, drawn.variety, drawn.tag),
-                stage=drawn.stage.value,
+                stage=drawn.stage.value if drawn.standing else f"{drawn.stage.value}, {END_SUPPOSED}",
                 lines=_lines(drawn.stage, way),
             )
             for drawn in standing
@@ -133,6 +138,8 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
 
 def _nothing(year: Year) -> str:
     """Return why no planting is on the sheet."""
+    if year.season.plan is None and year.season.log is None:
+        return "Neither a plan nor a log is on record, so what stands in the beds is unknown."
     if year.today in year.season.span:
-        return f"By plan and log, nothing stands in the beds on {in_full(year.today)}."
+        return f"By the records, nothing stands in the beds on {in_full(year.today)}."
     return f"{in_full(year.today)} lies outside season {year.name}, so nothing is listed."

@@ -11,9 +11,9 @@ from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
-from tallybed.pages.wording.sentences import NO_LOG, NO_PLAN, figured
-from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording.sentences import END_COUNTED, NO_LOG, NO_PLAN, figured
+from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
 
@@ -65,10 +65,11 @@ def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
 
 def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed: Bed) -> Table:
     """Return how full the bed is in each month, on the day its map shows."""
-    columns = ("Plantings", "Squares held", "Bare", "Changes")
+    columns = ("Plantings", "Squares held", "Over, end supposed", "Bare", "Changes")
     rows = []
     for item, month in zip(items, months, strict=True):
         held = {one.square for one in month.holders if one.first <= month.as_of <= one.last}
+        over = len(over_by_plan(month))
         rows.append(
             Row(
                 cells=(
@@ -76,18 +77,24 @@ def _month_table(items: tuple[MonthItem, ...], months: tuple[BedMonth, ...], bed
                     text(without_year(month.as_of)),
                     figure(f"{len({one.planting for one in month.holders}):,}"),
                     figure(f"{len(held):,}"),
-                    figure(f"{len(bed.squares) - len(held):,}"),
+                    figure(f"{over:,}" if over else ""),
+                    figure(f"{len(bed.squares) - len(held) - over:,}"),
                     figure(f"{len(month.changes):,}"),
                 ),
                 mark="planned" if item.state is MonthState.PLANNED else "",
             )
         )
-    return Table(
-        ident="months-table",
-        caption=f"{bed.title} month by month",
-        heads=heads("Month", "Map of", *columns, numbers=columns),
-        rows=tuple(rows),
-        notes=("Squares are counted on the day of the map, plantings and changes in the whole month.",),
+    notes = ["Squares are counted on the day of the map, plantings and changes in the whole month."]
+    if any(row.cells[4].text for row in rows):
+        notes.append(END_COUNTED)
+    return without_empty_columns(
+        Table(
+            ident="months-table",
+            caption=f"{bed.title} month by month",
+            heads=heads("Month", "Map of", *columns, numbers=columns),
+            rows=tuple(rows),
+            notes=tuple(notes),
+        )
     )
 
 

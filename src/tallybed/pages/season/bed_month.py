@@ -11,6 +11,7 @@ from tallybed.pages.drawings.months import bed_months, month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season.bed import missing_records
+from tallybed.pages.season.sun import sun_link
 from tallybed.pages.tables.holders_table import changes_table, groups
 from tallybed.pages.wording.sentences import NOTHING_ON_RECORD, PLANNED_MONTH, RUNNING_MONTH, span_words
 from tallybed.reckoning.calendar.month import BedMonth
@@ -56,6 +57,7 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
             "legend": legend_parts(year.garden, month),
             "nothing": NOTHING_ON_RECORD,
             "groups": tuple(groups(year.years, bed, month, plantings)),
+            "sun": sun_link(year, bed, month.month),
             "changes": changes_table(year, month, plantings) if month.changes else None,
             "months": bed_months(year, bed, month.month),
             "others": tuple(_others(year, bed, month.month)),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import Week
-from tallybed.pages.files.bulletin_text import BulletinText, bulletin_text
+from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
@@ -16,6 +16,7 @@ from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
+from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
 
 LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
@@ -57,6 +58,20 @@ def season_of(years: Years, week: Week) -> Year | None:
     views = [year for year in years.all if told_days(year.season, week, years.today)]
     recorded = [year for year in views if week in year.weeks]
     return next(reversed(recorded or views), None)
+
+
+def week_text(year: Year, facts: Bulletin) -> BulletinText:
+    """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
+    found = answer(year) if facts.whole else None
+    if found is None or found.ground is None or not found.rows.crops:
+        return bulletin_text(year.garden, facts)
+    beside = BesideRows(
+        verdict=found.verdict,
+        row_ground=found.rows.square_feet,
+        ground=found.ground.square_feet,
+        at_least=found.rows.at_least,
+    )
+    return bulletin_text(year.garden, facts, beside)
 
 
 def year_before(year: Year) -> Year | None:
@@ -137,7 +152,7 @@ def _item(year: Year, week: Week) -> WeekItem:
         ident=addresses.week_name(week),
         to=addresses.bulletin(year, week),
         number=week.number,
-        said=bulletin_text(year.garden, facts),
+        said=week_text(year, facts),
         visits=tuple(
             log.entry_item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
         ),

@@ -15,12 +15,21 @@ from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
-from tallybed.pages.season.plantings import by_first_day, lines_of, over_squares, square_feet, squares_of
+from tallybed.pages.season.plantings import (
+    by_first_day,
+    ended_by,
+    lines_of,
+    over_squares,
+    square_feet,
+    squares_of,
+)
+from tallybed.pages.season.sun import planting_sun
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Table
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
+    END_NOTE,
     NO_LEDGER,
     NONE_PICKED,
     counted,
@@ -101,7 +110,14 @@ def _page(
                 Link("Plantings", addresses.plantings(year)),
                 Link(planting.tag or words, ""),
             ),
-            "lead": sentence(_lead(year.years, history, place)),
+            "lead": " ".join(
+                part
+                for part in (
+                    sentence(_lead(year.years, history, place)),
+                    END_NOTE if ended_by(history) else "",
+                )
+                if part
+            ),
             "plan": plan_words(year.garden, planting.planned) if year.season.plan is not None else "",
             "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop
@@ -111,6 +127,7 @@ def _page(
             "gave": _yield(year, history),
             "strips": strips_of_planting(year, planting),
             "earlier": tuple(_earlier(year.years, planting)),
+            "sun": planting_sun(year, planting),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
             "visits": tuple(log.entry_item(year, entry) for entry in visits),
             "shots": tuple(_photos(year, visits)),
@@ -192,12 +209,8 @@ def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
     area = showing.area(square_feet(year.years, squares))
     before = "at least " if total.at_least else ""
     return PlantingYield(
-        total=sums.summed(showing, total) if lines else None,
-        said=_picked_words(year.years, total)
-        if lines
-        else NO_LEDGER
-        if year.season.ledger is None
-        else NONE_PICKED,
+        total=sums.summed(showing, total) if lines and not total.unknown else None,
+        said=_picked_words(year.years, total) if lines else _unpicked(year, history),
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
         shared=_shared(year, history),
         pickings=weighings_table(year, rows, ident="pickings", caption="Every picking of it")
@@ -206,11 +219,29 @@ def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
     )
 
 
+def _unpicked(year: Year, history: PlantingHistory) -> str:
+    """Return what is said of a planting that no picking is known to be of."""
+    if year.season.ledger is None:
+        return NO_LEDGER
+    number = len(history.maybe)
+    if not number:
+        return NONE_PICKED
+    does, they = ("does", "it") if number == 1 else ("do", "they")
+    return (
+        f"No picking names this planting. {counted(number, 'picking').capitalize()} that may be of it "
+        f"{does} not say which planting {they} came from."
+    )
+
+
 def _picked_words(years: Years, total: Total) -> str:
     """Return how many pickings there were, and what they leave out."""
     words = f"from {counted(total.pickings, 'picking')}"
+    if total.unknown:
+        words = sums.unweighed(total).removesuffix(".")
     if total.count:
-        words += f", {figured(round(total.count), 'piece')} counted"
+        words += f", {figured(total.count, 'piece')} counted"
+    if total.unknown:
+        return f"{words}."
     return " ".join([f"{words}.", *sums.caveats(years.garden.showing, total)])
 
 

@@ -13,12 +13,13 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
-from tallybed.pages.tables.tally_tables import weight
+from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import counted
+from tallybed.pages.wording.sentences import END_SUPPOSED, counted
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import TallyLine, Total, added
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years
 
 LEAD = (
@@ -96,6 +97,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
                     ),
                     text(*_in_bed(year.years, history)),
                     weight(showing, total) if lines else figure(""),
+                    cured(showing, total),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
                 ),
                 mark="" if history.began else "planned",
@@ -105,7 +107,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
         Table(
             ident="plantings",
             caption=f"Plantings of {year.name}",
-            heads=heads("Planting", "In the bed", *columns, numbers=columns),
+            heads=heads("Planting", "In the bed", columns[0], OF_IT, columns[1], numbers=columns),
             rows=tuple(rows),
         )
     )
@@ -139,7 +141,12 @@ def _in_bed(years: Years, history: PlantingHistory) -> tuple[str, str]:
             return f"dropped {without_year(planned.dropped)}", ""
         return (f"from {without_year(planned.begins)}", "planned") if planned else ("", "")
     if history.gone is not None:
-        return f"{without_year(history.began)} to {without_year(history.gone)}", ""
+        return f"{without_year(history.began)} to {without_year(history.gone)}", ended_by(history)
     last = max(hold.last for hold in history.holds)
     until = f"planned until {without_year(last + ONE_DAY)}" if last > years.today else ""
     return f"since {without_year(history.began)}", until
+
+
+def ended_by(history: PlantingHistory) -> str:
+    """Return what is said beside an end that nobody recorded; empty beside any other."""
+    return END_SUPPOSED if history.gone_by is Grade.SUPPOSED else ""

@@ -12,6 +12,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.plantings import plantings_link
@@ -71,6 +72,7 @@ def _page(year: Year) -> Page:
             "tally_words": "picked so far" if year is year.years.running else "picked in all",
             "missing": missing_papers(season),
             "standing": tally_head(year),
+            "beside": short_answer(year),
             "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
             "strips": season_strips(year, addresses.season(year)),
             "sheets": tuple(contact_sheet(year, bed) for bed in year.garden.beds),

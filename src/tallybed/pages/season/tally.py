@@ -65,7 +65,7 @@ def tally_head(year: Year) -> TallyHead | None:
         over=tuple(
             sums.per_ground(year.garden.showing, total, ground)
             for ground in year.grounds
-            if ground.square_feet
+            if ground.square_feet and not total.unknown
         ),
         to=addresses.tally(year),
     )
@@ -188,8 +188,17 @@ def _simple_cuts(year: Year) -> Iterator[TallyPart]:
     ):
         totals = year.sums(cut)
         table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {year.name}", of=of)
-        divided = cut == "destination" and any(total.count.denominator > 1 for total in totals.values())
+        divided = cut == "destination" and _pieces_divided(year)
         yield TallyPart(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
+
+
+def _pieces_divided(year: Year) -> bool:
+    """Return whether pieces of one picking went to several places."""
+    places: dict[int, set[str]] = {}
+    for line in year.lines:
+        if line.counts and line.count:
+            places.setdefault(line.weighing, set()).add(line.destination)
+    return any(len(names) > 1 for names in places.values())
 
 
 def _again(year: Year) -> str:
@@ -201,5 +210,5 @@ def _again(year: Year) -> str:
     return (
         f"{counted(number, 'weighing').capitalize()} of cured or dried produce "
         f"({year.garden.showing.summed(weight)}) {'is' if one else 'are'} in the ledger but in no total, "
-        f"because the same picking was already weighed fresh."
+        f"because the same picking counts by another weight: fresh where it was weighed fresh, else cured."
     )

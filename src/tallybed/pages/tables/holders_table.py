@@ -12,9 +12,10 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import days_words, figured
+from tallybed.pages.wording.sentences import END_SUPPOSED, days_words, figured
 from tallybed.reckoning.calendar.month import BedMonth, Change, Holder
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years
 
 
@@ -43,7 +44,7 @@ class SquareGroup:
 def groups(years: Years, bed: Bed, month: BedMonth, plantings: dict[str, Planting]) -> Iterator[SquareGroup]:
     """Yield squares whose month was the same, in the order of the first square of each."""
     held: dict[Square, list[Holder]] = {square: [] for square in bed.squares}
-    for holder in month.holders:
+    for holder in (*month.ended, *month.holders):
         held[holder.square].append(holder)
     alike: dict[tuple[tuple[object, ...], ...], list[Square]] = {}
     for square, holders in held.items():
@@ -65,6 +66,7 @@ def _likeness(holder: Holder) -> tuple[object, ...]:
         holder.share,
         holder.plants is None,
         holder.why,
+        holder.end,
     )
 
 
@@ -74,16 +76,33 @@ def _holder(
     """Return one turn of squares that are alike; their plants are counted together."""
     holder = holders[0]
     whole = holder.first == month.first and holder.last == month.last
+    days = "all month" if whole else days_words(holder.first, holder.last)
+    if holder in month.ended:
+        return HolderRow(
+            name=names.planting_link(years.garden, plantings[holder.planting]),
+            days=f"until {without_year(holder.last)}",
+            plants="",
+            notes=(),
+            stage=holder.stage.value,
+            grade=END_SUPPOSED,
+        )
     stage = f"{holder.stage.value}: {holder.why}" if holder.why else holder.stage.value
     notes = [] if holder.share == 1 else [f"{holder.share} of each square"]
     return HolderRow(
         name=names.planting_link(years.garden, plantings[holder.planting]),
-        days="all month" if whole else days_words(holder.first, holder.last),
+        days=days,
         plants=_plants(month, holders),
         notes=tuple(notes),
         stage=stage,
-        grade=holder.grade.word,
+        grade=_known(holder),
     )
+
+
+def _known(holder: Holder) -> str:
+    """Return how it is known that it stood there, and that its end is not."""
+    if holder.end is Grade.SUPPOSED and holder.grade < Grade.SUPPOSED:
+        return f"{holder.grade.word}; {END_SUPPOSED}"
+    return holder.grade.word
 
 
 def _plants(month: BedMonth, holders: tuple[Holder, ...]) -> str:

@@ -77,6 +77,10 @@ def without_empty_columns(table: Table) -> Table:
     """Return the table less the columns that say nothing in any row."""
     every = (*table.rows, *table.foot)
     kept = [place for place in range(len(table.heads)) if any(_says(row.cells[place]) for row in every)]
+    return _of_columns(table, kept)
+
+
+def _of_columns(table: Table, kept: list[int]) -> Table:
     return Table(
         ident=table.ident,
         caption=table.caption,
@@ -85,6 +89,12 @@ def without_empty_columns(table: Table) -> Table:
         foot=tuple(_only(row, kept) for row in table.foot),
         notes=table.notes,
     )
+
+
+def without_column(table: Table, name: str) -> Table:
+    """Return the table less the column of that heading."""
+    kept = [place for place, head in enumerate(table.heads) if head.text != name]
+    return _of_columns(table, kept)
 
 
 def _says(cell: Cell) -> bool:

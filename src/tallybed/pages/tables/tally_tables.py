@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import cast
 
-from tallybed.garden.days import Month, Week
-from tallybed.garden.squares import Bed, Square, column_letters
+from tallybed.garden.days import Month, Week, months_between, weeks_between
+from tallybed.garden.squares import Bed, Square, column_letters, in_words
 from tallybed.garden.units import Showing, Weight
 from tallybed.garden.units import total as summed
 from tallybed.pages.frame import addresses
@@ -20,6 +20,7 @@ from tallybed.pages.tables.tables import (
     heads,
     link,
     text,
+    without_column,
     without_empty_columns,
 )
 from tallybed.pages.wording import names, sums
@@ -27,6 +28,7 @@ from tallybed.pages.wording.sentences import NOT_TOLD, days_words
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, running, tally
 from tallybed.reckoning.year import Year, Years
 
+OF_IT = "Of it cured or dried"
 Called = Callable[[Hashable], Link]
 """What a key of a cut is called."""
 
@@ -40,7 +42,7 @@ def cut_table(
         Table(
             ident=ident,
             caption=caption,
-            heads=heads(of, *columns, numbers=columns),
+            heads=heads(of, *columns, OF_IT, numbers=columns),
             rows=tuple(_row(showing, called(key), total) for key, total in totals.items()),
         )
     )
@@ -48,10 +50,21 @@ def cut_table(
 
 def weight(showing: Showing, total: Total) -> Cell:
     """Return a total as a figure without its unit, with ``at least`` or ``not weighed`` below it."""
-    if total.pickings and total.unweighed == total.pickings:
+    if total.pickings and total.unknown:
         return Cell(number=True, note="not weighed")
     words = sums.fine_weight(showing, total.weight)
     return Cell(text=words, number=True, note="at least" if total.at_least else "")
+
+
+def cured(showing: Showing, total: Total) -> Cell:
+    """Return what of a total was weighed cured or dried, as words beside its figure."""
+    return text(sums.cured(showing, total, sums.FINE))
+
+
+def by_season(showing: Showing, totals: Iterable[tuple[str, Total]]) -> str:
+    """Return ``2024: of it 2.50 lb cured; 2025: …`` for the seasons of which something was."""
+    told = ((name, sums.cured(showing, total, sums.FINE)) for name, total in totals)
+    return "; ".join(f"{name}: {words}" for name, words in told if words)
 
 
 def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
@@ -64,6 +77,7 @@ def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
             figure(f"{total.pickings:,}"),
             figure(f"{total.unweighed:,}" if total.unweighed else ""),
             figure(sums.fine_weight(showing, total.estimated) if total.estimated else ""),
+            cured(showing, total),
         ),
         mark=mark,
     )
@@ -79,21 +93,35 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
         for key in sorted(by_crop, key=lambda key: _crop_order(year.years, str(key)))
     ]
     whole = _month_row(showing, Link("All crops", ""), year.lines, months, mark="total")
-    so_far = running([line for line in year.lines if line.counts], BY["month"])
+    so_far = running(year.lines, BY["month"], months)
     cells = [weight(showing, so_far[month]) for month in months]
-    total = _month_row(showing, Link("Running total", ""), year.lines, months).cells[-1]
-    run = Row(cells=(text("Running total"), *cells, total), mark="total")
-    return Table(
+    run = Row(cells=(text("Running total"), *cells, *whole.cells[-2:]), mark="total")
+    by_month = tally(year.lines, BY["month"])
+    parts = (
+        _of_it(showing, "All crops", [by_month.get(month, Total()) for month in months]),
+        _of_it(showing, "Running total", [so_far[month] for month in months]),
+    )
+    table = Table(
         ident=ident,
         caption=f"Weight of each crop in each month of {year.name}, in {showing.unit}",
         heads=(
             ColumnHead(text="Crop"),
             *(ColumnHead(text=_month_word(year, month), number=True) for month in months),
             ColumnHead(text="Season", number=True),
+            ColumnHead(text=OF_IT),
         ),
         rows=tuple(rows),
-        foot=(whole, run),
+        foot=tuple(row for row in (whole, parts[0], run, parts[1]) if row),
     )
+    return without_column(table, OF_IT) if parts == (None, None) else table
+
+
+def _of_it(showing: Showing, name: str, totals: Sequence[Total]) -> Row | None:
+    """Return what of each month's total was weighed cured or dried, as a row; None where nothing was."""
+    cells = [cured(showing, total) for total in totals]
+    if not any(cell.text for cell in cells):
+        return None
+    return Row(cells=(text(f"{name}: {OF_IT.lower()}"), *cells, Cell(), Cell()), mark="total")
 
 
 def _month_row(
@@ -102,16 +130,14 @@ def _month_row(
     """Return a line of weights month by month, and their sum."""
     by_month = tally(lines, BY["month"])
     cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
-    return Row(cells=(link(name), *cells, weight(showing, added(lines))), mark=mark)
+    total = added(lines)
+    return Row(cells=(link(name), *cells, weight(showing, total), cured(showing, total)), mark=mark)
 
 
-def _months(lines: Iterable[TallyLine]) -> list[Month]:
-    """Return each month from the first picking to the last."""
-    found = sorted({Month.of(line.day) for line in lines if line.counts})
-    every = [found[0]] if found else []
-    while every and every[-1] < found[-1]:
-        every.append(every[-1].following)
-    return every
+def _months(lines: Iterable[TallyLine]) -> tuple[Month, ...]:
+    """Return the months from the first picking to the last, those without one too."""
+    days = sorted({line.day for line in lines if line.counts})
+    return months_between(days[0], days[-1]) if days else ()
 
 
 def _month_word(year: Year, month: Month) -> str:
@@ -137,36 +163,45 @@ def _crop_order(years: Years, key: str) -> tuple[bool, str]:
 
 
 def week_table(year: Year, *, ident: str) -> Table:
-    """Return each week's weight and the running total with it; weeks of no picking are left out."""
+    """Return each week's weight and the running total with it, from the first picking to the last.
+
+    A week in between without a record stands there too: the ledger is silent of it.
+    """
     showing = year.garden.showing
     by_week = year.sums("week")
-    so_far = running([line for line in year.lines if line.counts], BY["week"])
+    told = sorted(cast("Week", week) for week in by_week)
+    weeks = weeks_between(told[0].first, told[-1].first) if told else ()
+    so_far = running(year.lines, BY["week"], weeks)
     columns = (f"Weight, {showing.unit}", f"Running total, {showing.unit}", "Pickings", "Not weighed")
     rows = []
-    for key, total in by_week.items():
-        week = cast("Week", key)
+    for week in weeks:
+        total = by_week.get(week)
+        recorded = week in year.weeks
         rows.append(
             Row(
                 cells=(
                     Cell(
                         text=days_words(week.first, week.last),
-                        to=addresses.bulletin(year, week),
-                        note=f"week {week.number}",
+                        to=addresses.bulletin(year, week) if recorded else "",
+                        note=f"week {week.number}" if recorded else f"week {week.number}, nothing on record",
                     ),
-                    weight(showing, total),
+                    weight(showing, total) if total else figure("–"),
                     weight(showing, so_far[week]),
-                    figure(f"{total.pickings:,}"),
-                    figure(f"{total.unweighed:,}" if total.unweighed else ""),
+                    figure(f"{total.pickings:,}" if total else "–"),
+                    figure(f"{total.unweighed:,}" if total and total.unweighed else ""),
+                    cured(showing, total or Total()),
+                    cured(showing, so_far[week]),
                 )
             )
         )
     table = Table(
         ident=ident,
         caption=f"Weight of each week, {year.name}",
-        heads=heads("Week", *columns, numbers=columns),
+        heads=heads("Week", *columns, OF_IT, "Of the running total", numbers=columns),
         rows=tuple(rows),
         notes=(
-            "Weeks run from Monday to Sunday and are numbered as ISO 8601 does; each leads to its bulletin.",
+            "Weeks run from Monday to Sunday and are numbered as ISO 8601 does; each with a record leads to "
+            "its bulletin. A line in a cell means that no picking is on record.",
         ),
     )
     return without_empty_columns(table)
@@ -187,7 +222,20 @@ def square_table(year: Year, bed: Bed, *, ident: str) -> Table:
         caption=f"{bed.title}: weight from each square, in {showing.unit}",
         heads=(ColumnHead(text="Row"), *letters),
         rows=tuple(rows),
+        notes=tuple(_cured_squares(showing, bed, totals)),
     )
+
+
+def _cured_squares(showing: Showing, bed: Bed, totals: Mapping[Hashable, Total]) -> Iterator[str]:
+    """Yield in sentences what of the squares' weights was weighed cured or dried."""
+    alike: dict[str, list[Square]] = {}
+    for square in bed.squares:
+        words = sums.cured(showing, totals[square], sums.FINE) if square in totals else ""
+        if words:
+            alike.setdefault(words, []).append(square)
+    for words, squares in alike.items():
+        each = " in each" if len(squares) > 1 else ""
+        yield f"{in_words(squares, with_bed=False)}: {words}{each}."
 
 
 def _square_cell(showing: Showing, bed: Bed, square: Square, totals: Mapping[Hashable, Total]) -> Cell:
@@ -205,6 +253,6 @@ def plain_name(key: Hashable) -> Link:
 
 
 def again_weighed(year: Year) -> tuple[Weight, int]:
-    """Return weight and number of the cured and dried weighings that join no total."""
-    kept = [line for line in year.lines if not line.counts]
+    """Return weight and number of the weighings that join no total: their picking counts by another."""
+    kept = [line for line in year.lines if not line.counts and line.weighed]
     return summed(line.weight for line in kept), len({line.weighing for line in kept})

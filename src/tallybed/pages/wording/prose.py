@@ -16,9 +16,12 @@ from xml.etree.ElementTree import Element
 import nh3
 from markdown import Markdown
 from markdown.extensions.footnotes import FootnoteExtension
+from markdown.inlinepatterns import AUTOMAIL_RE, InlineProcessor
 from markdown.treeprocessors import Treeprocessor
-from markdown.util import AMP_SUBSTITUTE
+from markdown.util import AtomicString
 from markupsafe import Markup
+
+from tallybed.garden.invisible import UNSEEN
 
 Resolve = Callable[[str], str | None]
 """From a link as typed to the link as written; None where it leads nowhere."""
@@ -45,6 +48,8 @@ _CLASSES = {
 _ALIGNED = {"text-align: right;": "number", "text-align: center;": "middle"}
 _OUTSIDE = re.compile(r"(?:https?://|mailto:)\S+\Z", re.IGNORECASE)
 _DEEPEST = 6
+_KEPT_SIGN = re.compile("\x02([0-9]+)\x03")
+"""How the library writes a sign that a backslash stands before, while it works."""
 
 
 def no_link(_link: str) -> str | None:
@@ -57,11 +62,6 @@ def outside(link: str) -> bool:
     return bool(_OUTSIDE.match(link.strip()))
 
 
-def _written_out(link: str) -> bool:
-    """Return whether a link is a mail address that the library has spelt in character codes."""
-    return link.startswith(AMP_SUBSTITUTE)
-
-
 def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) -> Markup:
     """Return Markdown as clean markup.
 
@@ -70,7 +70,11 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) 
     """
     if not text.strip():
         return Markup("")
-    return _cleaned(_maker(below, resolve).convert(text), f"{ident}-")
+    try:
+        markup = _maker(below, resolve).convert(text)
+    except RecursionError:  # reading refuses such a text at its place; this keeps every caller whole
+        return _plain(text)
+    return _cleaned(markup, f"{ident}-")
 
 
 def typed_links(text: str) -> tuple[str, ...]:
@@ -80,7 +84,10 @@ def typed_links(text: str) -> tuple[str, ...]:
     def take_down(link: str) -> None:
         found.append(link)
 
-    _maker(1, take_down).convert(text)
+    try:
+        _maker(1, take_down).convert(text)
+    except RecursionError:  # a text that reading refuses at its place
+        return ()
     return tuple(found)
 
 
@@ -96,8 +103,29 @@ def _maker(below: int, resolve: Resolve) -> Markdown:
     )
     maker.preprocessors.deregister("html_block")
     maker.inlinePatterns.deregister("html")
+    maker.inlinePatterns.register(_Mail(AUTOMAIL_RE, maker), "automail", 110)
     maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
     return maker
+
+
+def _plain(text: str) -> Markup:
+    """Return a text as paragraphs of what was typed."""
+    parts = (" ".join(UNSEEN.sub("", part).split()) for part in text.split("\n\n"))
+    return Markup("\n").join(Markup("<p>{}</p>").format(part) for part in parts if part)
+
+
+class _Mail(InlineProcessor):
+    """A mail address in angle brackets, its signs with a backslash taken as they are meant."""
+
+    def handleMatch(  # type: ignore[override]  # noqa: N802 - as the library's own of this kind
+        self, m: re.Match[str], data: str
+    ) -> tuple[Element, int, int]:
+        del data
+        typed = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), self.unescape(m[1]))
+        address = UNSEEN.sub("", typed).removeprefix("mailto:")
+        link = Element("a", {"href": f"mailto:{address}"})
+        link.text = AtomicString(address)
+        return link, m.start(0), m.end(0)
 
 
 class _Housework(Treeprocessor):
@@ -123,7 +151,7 @@ class _Housework(Treeprocessor):
     def _link(self, element: Element) -> None:
         """Turn one link into a relative one, or into plain words where it leads nowhere."""
         href = element.get("href", "")
-        if element.get("class") in _CLASSES["a"] or outside(href) or _written_out(href):
+        if element.get("class") in _CLASSES["a"] or outside(href):
             return
         found = self.resolve(href)
         if found is None:
@@ -201,7 +229,8 @@ def _cleaned(markup: str, prefix: str) -> Markup:
         url_schemes={"http", "https", "mailto"},
         link_rel=None,
     )
-    return Markup(clean)  # noqa: S704 - made safe on the line before
+    # What a reference such as &#2; stands for is a sign by now.
+    return Markup(UNSEEN.sub("", clean))  # noqa: S704 - made safe on the line before
 
 
 _PARAGRAPH = re.compile(r"<p>(.*?)</p>", re.DOTALL)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Showing, Weight, rounded
+from tallybed.pages.wording.sentences import listed
+from tallybed.reckoning.harvest.tally import Total
 
 _SQUARE_METRES = Fraction(3048, 10000) ** 2
 """One square foot in square metres: 1 ft = 0.3048 m exactly (NIST Handbook 44, appendix C)."""
@@ -24,6 +26,13 @@ def weight(showing: Showing, amount: Weight) -> str:
     if parts == "0":
         return f"less than {'a gram' if showing.metric else 'an ounce'}"
     return f"{parts} {name if parts == '1' else name + 's'}"
+
+
+def cured(showing: Showing, total: Total) -> str:
+    """Return ``, of it 5.2 pounds cured``; nothing for a total that was all weighed fresh."""
+    told = ((total.cured, "cured"), (total.dried, "dried"))
+    words = listed(f"{weight(showing, part)} {how}" for part, how in told if part)
+    return f", of it {words}" if words else ""
 
 
 def alike(showing: Showing, one: Weight, other: Weight) -> bool:

@@ -5,22 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.units import Showing, Weight, rounded
-from tallybed.pages.wording.sentences import counted
+from tallybed.garden.units import Showing, Weight
+from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
 
-_FINE = 2
+FINE = 2
 """Decimals of weights in tables."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sum:
-    """A total as it is shown large: ``at least`` ``42.4`` ``lb``."""
+    """A total as it is shown large: ``at least`` ``42.4`` ``lb``, ``of it 5.2 lb cured``."""
 
     before: str
     number: str
+    """Empty where nothing of it was weighed: there is no figure then."""
     unit: str
+    cured: str
+    """What of it was weighed cured or dried; empty where nothing was."""
     caveats: tuple[str, ...]
     """Sentences that say what the figure leaves out."""
 
@@ -40,10 +43,13 @@ class PerGround:
 
 def summed(showing: Showing, total: Total) -> Sum:
     """Return a total for the head of a page."""
+    if total.unknown:
+        return Sum(before="", number="", unit="", cured="", caveats=caveats(showing, total))
     return Sum(
         before="at least" if total.at_least else "",
         number=showing.number(total.weight),
         unit=showing.unit,
+        cured=cured(showing, total),
         caveats=caveats(showing, total),
     )
 
@@ -51,6 +57,8 @@ def summed(showing: Showing, total: Total) -> Sum:
 def caveats(showing: Showing, total: Total) -> tuple[str, ...]:
     """Return what must be said beside a total: pickings nobody weighed, weights that were estimated."""
     found = []
+    if total.unknown:
+        return (unweighed(total),)
     if total.unweighed:
         number = counted(total.unweighed, "picking").capitalize()
         were = "was" if total.unweighed == 1 else "were"
@@ -60,15 +68,37 @@ def caveats(showing: Showing, total: Total) -> tuple[str, ...]:
     return tuple(found)
 
 
+def unweighed(total: Total) -> str:
+    """Return as a sentence that nothing of a total was weighed."""
+    if total.pickings == 1:
+        return "One picking, not weighed."
+    return f"{counted(total.pickings, 'picking').capitalize()}, none of them weighed."
+
+
+def cured(showing: Showing, total: Total, places: int = 1) -> str:
+    """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was."""
+    parts = (
+        f"{showing.number(weight, places)} {showing.unit} {how}"
+        for weight, how in ((total.cured, "cured"), (total.dried, "dried"))
+        if weight
+    )
+    words = listed(parts)
+    return f"of it {words}" if words else ""
+
+
 def in_words(showing: Showing, total: Total) -> str:
-    """Return ``at least 42.4 lb``."""
+    """Return ``at least 42.4 lb, of it 5.2 lb cured``; or that nothing of it was weighed."""
+    if total.unknown:
+        return "not weighed"
     words = showing.summed(total.weight)
-    return f"at least {words}" if total.at_least else words
+    least = f"at least {words}" if total.at_least else words
+    part = cured(showing, total)
+    return f"{least}, {part}" if part else least
 
 
 def fine_weight(showing: Showing, weight: Weight) -> str:
     """Return a weight for a table cell, without its unit; what would round to nothing is said to be under."""
-    words = showing.number(weight, _FINE)
+    words = showing.number(weight, FINE)
     return "under 0.01" if weight and not Fraction(words) else words
 
 
@@ -82,8 +112,6 @@ def per_ground(showing: Showing, total: Total, ground: Ground) -> PerGround:
     )
 
 
-def pieces(count: Fraction) -> str:
-    """Return a count of pieces: whole where it is, else to one decimal; empty for none."""
-    if not count:
-        return ""
-    return rounded(count, 0 if count.denominator == 1 else 1)
+def pieces(count: int) -> str:
+    """Return a count of pieces; empty for none."""
+    return f"{count:,}" if count else ""

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.reading.base.problems import LeftOut, Problems
 
 LARGEST = 2_000_000

@@ -21,19 +21,23 @@ from tallybed.garden.plan import PlanRow
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems, quoted
 from tallybed.reading.base.scanners import kept
+from tallybed.reading.folder.benchmarks import load_benchmarks
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import (
     CONTENT,
+    COSTS,
     GARDEN,
     LEDGER,
     NAMES,
     PLAN,
+    PRICES,
     KnownFiles,
     SeasonFiles,
     found_files,
 )
 from tallybed.reading.folder.library import load_library
 from tallybed.reading.folder.season_links import SeasonNames, logged, planned, weighed
+from tallybed.reading.shapes.costs import cost, price
 from tallybed.reading.shapes.crops import CropList, general_names
 from tallybed.reading.shapes.garden import GardenFile, ground
 from tallybed.reading.shapes.ledger import weighing
@@ -99,7 +103,8 @@ class _Folder:
         return replace(
             base.garden,
             crops=tuple(crop for _slug, crop in sorted(crop_list.crops.items())),
-            sources=sources,
+            sources=(*sources, *load_benchmarks().sources),
+            benchmarks=load_benchmarks().figures,
             seasons=seasons,
             questions=questions,
             leaves=leaves,
@@ -206,6 +211,10 @@ class _Folder:
         plan = self._plan(files, known, context)
         log = self._log(files, known, context)
         ledger = self._rows(files, LEDGER, "a list of weighings", weighing, context)[1]
+        costs = self._rows(files, COSTS, "a list of costs", cost, context)[1]
+        prices = self._rows(files, PRICES, "a list of prices", price, context)[1]
+        if base is not None:
+            self._tell_no_currency(base, files)
         given = base.seasons.get(year) if base else None
         return Season(
             name=year,
@@ -215,8 +224,22 @@ class _Folder:
             plan=None if plan is None else planned(plan, known, context),
             log=None if log is None else logged(log, known, context),
             ledger=None if ledger is None else weighed(ledger, known, context),
+            costs=costs,
+            prices=prices,
             general=tuple(general.items()),
         )
+
+    def _tell_no_currency(self, base: GardenFile, files: SeasonFiles) -> None:
+        """Tell that there are costs or prices and no currency."""
+        paid = [name for name in (COSTS, PRICES) if name in files.files]
+        if paid and base.currency_unknown:
+            self._problems.add(
+                Place(files.path(paid[0])),
+                "no-currency",
+                "the garden does not say which currency this is",
+                expected="currency: with three letters such as USD, in content/garden.yaml",
+                severity=Severity.WARNING,
+            )
 
     def _general(self, files: SeasonFiles, context: Context) -> tuple[dict[str, str], bool]:
         """Return what general names mean in the season, and whether all of it could be read."""

@@ -20,13 +20,15 @@ QUESTIONS = "questions"
 NAMES = "names.yaml"
 PLAN = "plan.yaml"
 LEDGER = "harvest.yaml"
+COSTS = "costs.yaml"
+PRICES = "prices.yaml"
 TAKEN_IN = "taken-in.yaml"
 """Written when a spreadsheet is taken in, and read then; no paper of the gardener's."""
 LOG = "log"
 PHOTOS = "photos"
-RESERVED = ("costs.yaml", "prices.yaml", "weather.csv")
+RESERVED = ("weather.csv",)
 _YEAR = re.compile(r"[12][0-9]{3}")
-_SEASON_FILES = (NAMES, PLAN, LEDGER)
+_SEASON_FILES = (NAMES, PLAN, LEDGER, COSTS, PRICES)
 _SEASON_FOLDERS = (LOG, PHOTOS)
 
 
@@ -36,7 +38,7 @@ class SeasonFiles:
 
     year: str
     files: frozenset[str]
-    """Those of names.yaml, plan.yaml and harvest.yaml that are there."""
+    """Those of the season's own files that are there."""
     entries: tuple[str, ...] | None
     """Paths of the log entries, or None where there is no log folder."""
 

@@ -48,12 +48,12 @@ def load_library() -> Library:
 def read_library(folder: Traversable) -> Library:
     """Read a library from a folder. Raises LibraryError at the first file that does not fit."""
     sources: dict[str, Source] = {}
-    for one in _page(folder / "sources.yaml", every(source, "a list of sources")):
+    for one in read_page(folder / "sources.yaml", every(source, "a list of sources")):
         if one.id in sources:
             raise LibraryError(f"sources.yaml: the id {one.id} stands there twice")
         sources[one.id] = one
     pages = sorted((folder / "crops").iterdir(), key=lambda page: page.name)
-    crops = [_page(page, crop, sources) for page in pages if page.name.endswith(".yaml")]
+    crops = [read_page(page, crop, sources) for page in pages if page.name.endswith(".yaml")]
     holders: dict[str, str] = {}
     for each in crops:
         holder = holders.setdefault(each.letters, each.slug)
@@ -74,7 +74,7 @@ def kinds(library: Library) -> dict[Footing, int]:
     return counts
 
 
-def _page(page: Traversable, scan: Scanner[T], sources: Collection[str] = ()) -> T:
+def read_page(page: Traversable, scan: Scanner[T], sources: Collection[str] = ()) -> T:
     """Read one file. Raises LibraryError with the first problem found in it."""
     problems = Problems()
     try:

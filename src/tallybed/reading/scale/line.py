@@ -1,332 +1,296 @@
-"""Pickings as they are said at the scale: ``tomato 2 lb 3 oz C2:C3``, ``radish 16 9oz to food pantry``.
+"""Pickings as people write them at the scale: ``kale 12 oz 6/20 E1-E4 pantry``, or a whole clipboard.
 
-What a line holds is taken out of it piece by piece, whatever its order: where it went,
-the weight, how it was, tag and squares, a count. Every word that is left must be the name
-of a crop or variety; nothing of a line is passed over.
+Each recogniser claims the words it knows, whatever their order; what nobody claims goes to
+the note, is shown as telling nothing, or is asked about. Nothing of a line is lost, and
+nothing is guessed: what can be read two ways is a question.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from datetime import date
+from typing import Any
 
-from tallybed.garden.days import in_full
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
-from tallybed.garden.naming import CropName, nearest
-from tallybed.garden.pickings import Picking
-from tallybed.garden.squares import Square
-from tallybed.garden.units import WEIGHT_UNITS
-from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.garden.naming import CropName
+from tallybed.garden.pickings import Picking, Share
+from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale import days, leftovers, names, places, weights
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.counts import MOST as MOST
+from tallybed.reading.scale.counts import count_told, find_counts
+from tallybed.reading.scale.days import DaysKnown
+from tallybed.reading.scale.destinations import find_destinations, shares_told
+from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain
+from tallybed.reading.scale.parting import is_bowl, parted
+from tallybed.reading.scale.questions import DAY, WEIGHT, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.scale.weights import Told
+from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.text import measures, texts
 
 LINE = "a crop or tag, and a weight, such as: tomato 2 lb 3 oz C2:C3"
 LONGEST = 300
 """Characters of the longest line anybody says."""
-MOST = 100_000
-"""The largest count."""
+MOST_LINES = 200
+"""Lines of the longest text that is taken at once."""
 NO_WEIGHT = "no-weight"
 """The code of a line that lacks a weight, for who asks for one in a field of its own."""
-
-_UNIT = "|".join(sorted((name for unit in WEIGHT_UNITS for name in unit.names), key=len, reverse=True))
-_NUMBER = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,][0-9]+|[0-9]+)"
-_ONE = rf"{_NUMBER}\s*(?:{_UNIT})"
-_MEASURE = rf"{_ONE}(?:(?![^\W_])\.?|(?={_ONE}(?![^\W_])))"
-"""A number and its unit; the next one may follow without a space, as in ``2lb3oz``."""
-_WEIGHT = re.compile(
-    rf"(?<![\w.,/:-])(?:(?:(?:about|around|roughly|approx\.?|ca\.?)\s+|~\s*)?"
-    rf"{_MEASURE}(?:\s*(?:,|\band\b|&)?\s*{_MEASURE})*|not\s+weighed\b)",
-    re.IGNORECASE,
-)
-_BARE = re.compile(rf"(?<!\S){_NUMBER}(?!\S)")
+UNWEIGHED = "not weighed"
+_BULLET = re.compile(r"^\s*[-*•·–—]\s+")
+_NUMBERED = re.compile(r"^\s*[0-9]{1,2}[.)]\s+")
+_NOTE = re.compile(r"(?<!\S)note:?\s+(?P<text>.+)$", re.IGNORECASE)
+_AS = re.compile(r"(?<![\w-])as:?\s+(?P<form>(?:in\s+)?[^\W\d_]+)", re.IGNORECASE)
 _STATES = {state.value: state for state in State}
-_WORD_OF_STATE = re.compile(rf"(?<!\S)({'|'.join(_STATES)})(?!\S)", re.IGNORECASE)
-_CLAUSE = re.compile(r"(?<!\S)(to|as|picked|note):?\s+", re.IGNORECASE)
-_COUNT = re.compile(r"(?<!\S)(?:count )?([0-9]{1,6})x?,?(?!\S)", re.IGNORECASE)
-_BLOCK = r"[A-Za-z]{1,3}[0-9]{1,4}(?:\s?:\s?[A-Za-z]{1,3}[0-9]{1,4})?"
-_PLACE = re.compile(
-    rf"(?<![\w/:])(?:[\w-]+/\s?)?{_BLOCK}(?:\s?(?:,|\band\b)\s?(?:[\w-]+/)?{_BLOCK})*(?![\w/:])",
-    re.IGNORECASE,
-)
-_SQUARE = r"(?:[\w-]+/)?[A-Za-z]{1,3}[0-9]{1,4}"
-_DASHED = re.compile(rf"(?<!\S)({_SQUARE})\s?[-–—]\s?([A-Za-z]{{1,3}}[0-9]{{1,4}})(?![\w/:-])")
-_ENDS_IN_SQUARE = re.compile(rf"(?<!\S)({_SQUARE})\s*$")
-_SQUARE_FIRST = re.compile(r"[A-Za-z]{1,3}[0-9]{1,4}(?![\w/:-])")
-_DAY = re.compile(
-    r"(?:[0-9]{4}-[0-9]{2}-[0-9]{2}|[^\W\d_]{3,}\.? [0-9]{1,2}(?:st|nd|rd|th)?(?:,? [0-9]{4})?"
-    r"|[0-9]{1,2}(?:st|nd|rd|th)?\.? [^\W\d_]{3,}\.?(?:,? [0-9]{4})?)(?=,?(?:\s|$))",
-    re.IGNORECASE,
-)
-_SEVERAL = re.compile(r"\s*(?:,|&|\band\b)\s*", re.IGNORECASE)
-_AND = re.compile(r"\band\b", re.IGNORECASE)
-_TAG = re.compile(r"(?<!\S)(tag )?([A-Za-z][A-Za-z0-9]{1,11})(?=,?(?!\S))", re.IGNORECASE)
+_STATE = re.compile(rf"(?<![\w-])({'|'.join(_STATES)})(?![\w-])", re.IGNORECASE)
 
 
-@dataclass
-class _Line:
-    """What is left of a line while pieces are taken out of it."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Habits:
+    """What a garden settled about how its people write."""
 
-    rest: str
-    clauses: dict[str, str] = field(default_factory=dict)
-    """What follows ``to``, ``as``, ``picked`` and ``note``."""
-
-    def cut(self, match: re.Match[str]) -> str:
-        """Take a piece out; its neighbours stay apart."""
-        self.rest = f"{self.rest[: match.start()]} {self.rest[match.end() :]}"
-        return match.group().strip()
-
-    def cut_end(self, clause: str, start: int) -> str:
-        """Take the end off a clause."""
-        text = self.clauses[clause]
-        self.clauses[clause] = text[:start].rstrip(" ,")
-        return text[start:].strip()
+    order: DateOrder | None = None
+    """Which number comes first in dates that are all numbers."""
+    unit: Unit | None = None
+    """The unit of the scale."""
+    decimal: str = ""
+    """The sign before decimals, ``comma`` or ``point``; empty where that is not settled."""
 
 
-def picking(text: str, vocabulary: Vocabulary, day: date) -> Picking:
-    """Read one line said on a day. Raises Misread."""
-    typed = " ".join(text.split())
-    if len(typed) > LONGEST:
-        raise Misread("line", f"the line {quoted(typed)} is too long", f"{LONGEST} characters at most")
-    unseen = UNSEEN.search(typed)
-    if unseen is not None:
-        raise Misread("unseen-character", described(unseen.group()), remedy="delete it")
-    line = _Line(measures.plain(typed))
-    _take_clauses(line)
-    states = list(_states_at_ends(line))
-    weight_text = _weight(line)
-    states += list(_states_at_ends(line))
-    states += [line.cut(match).casefold() for match in _from_behind(_WORD_OF_STATE, line.rest)]
-    if len(states) > 1:
-        raise Misread("line", f"the line says {listed(sorted(states), 'and')}", f"one of {listed(_STATES)}")
-    tag = _tag(line, vocabulary)
-    places = _places(line, vocabulary)
-    bed = "" if places else _bed_alone(line, vocabulary)
-    count = _count(line)
-    crops, variety, answer = _what(line.rest, vocabulary, tag)
-    picked = _picked(line, vocabulary, day)
-    measured = measures.weighing(weight_text)
-    return Picking(
-        typed=typed,
-        day=picked or day,
-        crops=crops,
-        answer=answer,
-        answers=tuple(vocabulary.answer(crop.typed) for crop in crops) if len(crops) > 1 else (),
-        variety=variety,
-        tag=tag,
-        bed=bed,
-        places=places,
-        weight=measured.weight,
-        weight_text=weight_text,
-        estimated=measured.estimated,
-        count=count,
-        to=vocabulary.destination(texts.line(line.clauses.get("to", ""))),
-        form=texts.line(line.clauses.get("as", "")),
-        state=_STATES[states[0]] if states else State.FRESH,
-        weighed=day if picked and picked != day else None,
-        note=texts.line(line.clauses.get("note", "")),
-    )
+def pickings(
+    text: str, vocabulary: Vocabulary, day: date, habits: Habits | None = None, answers: Answers | None = None
+) -> tuple[Picking, ...]:
+    """Read what was typed on a day, of one line or several.
 
-
-def _from_behind(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
-    """Yield matches from the last to the first, so that one can be cut before the next is met."""
-    yield from reversed(list(pattern.finditer(text)))
-
-
-def _take_clauses(line: _Line) -> None:
-    """Take what follows ``to``, ``as``, ``picked`` and ``note`` out of a line, each up to the next of them.
-
-    A note is all that follows it.
+    Raises Misread, also where nothing is understood; LineQuestion where something is open.
     """
-    heads = list(_CLAUSE.finditer(line.rest))
-    notes = [number for number, head in enumerate(heads) if head.group(1).casefold() == "note"]
-    heads = heads[: notes[0] + 1] if notes else heads
-    for head in reversed(heads):
-        name = head.group(1).casefold()
-        text = line.rest[head.end() :].strip().rstrip(",")
-        line.rest = line.rest[: head.start()]
-        if name in line.clauses:
-            raise Misread("line", f"{quoted(name)} stands twice in the line", "it once")
-        if not text:
-            raise Misread("line", f"nothing follows {quoted(name)}", LINE)
-        day = _DAY.match(text) if name == "picked" else None
-        if day is not None:
-            line.rest += f" {text[day.end() :].lstrip(',')}"
-            text = day.group()
-        line.clauses[name] = text
+    return _Reader(vocabulary, day, habits or Habits(), answers or {}).read(text)
 
 
-def _states_at_ends(line: _Line) -> Iterator[str]:
-    """Take ``cured``, ``dried`` or ``fresh`` off the ends of clauses."""
-    for name in ("to", "as"):
-        head, _space, last = line.clauses.get(name, "").rpartition(" ")
-        if head and last.casefold() in _STATES:
-            yield line.cut_end(name, len(head)).casefold()
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    vocabulary: Vocabulary
+    day: date
+    habits: Habits
+    answers: Answers
 
+    def read(self, text: str) -> tuple[Picking, ...]:
+        rows = [row for row in text.splitlines() if row.strip()]
+        if len(rows) > MOST_LINES:
+            raise Misread("line", f"the text has {len(rows)} lines", f"{MOST_LINES} lines at most")
+        found: list[Picking] = []
+        governing: date | None = None
+        for row in rows or [text]:
+            line = self._line(row, several=len(rows) > 1)
+            heading = not line.of(Kind.NAME, Kind.TAG, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES)
+            if len(rows) > 1 and heading and line.of(Kind.DAY):
+                governing = days.day_told(line, self._days, self.answers)
+                strange = leftovers.words_not_understood(line)
+                if strange or line.of(Kind.NUMBER, Kind.COUNT, Kind.TO):
+                    raise Misread("line", f"{quoted(row.strip())} tells a day and more, but no crop", LINE)
+                continue
+            found += self._pickings(line, governing)
+        return tuple(found)
 
-def _weight(line: _Line) -> str:
-    """Take the weight out of the line, else off the end of a clause, with the count before it."""
-    found = list(_WEIGHT.finditer(line.rest))
-    if len(found) > 1:
-        both = listed((quoted(one.group()) for one in found), "and")
-        raise Misread("line", f"the line has {len(found)} weights: {both}", "one weight in a line")
-    if found:
-        return line.cut(found[0])
-    for name in ("to", "as"):
-        text = line.clauses.get(name, "")
-        inside = list(_WEIGHT.finditer(text))
-        if len(inside) != 1:
-            continue
-        behind = text[inside[0].end() :].strip()
-        if behind and not _PLACE.fullmatch(behind) and behind.casefold() not in _STATES:
-            continue
-        line.clauses[name] = f"{text[: inside[0].start()].rstrip()} {behind}".strip()
-        head, _space, last = text[: inside[0].start()].rstrip().rpartition(" ")
-        if head and _COUNT.fullmatch(last):
-            line.clauses[name] = f"{head} {behind}".strip()
-            line.rest += f" {last}"
-        return inside[0].group().strip()
-    bare = _BARE.search(line.rest)
-    missing = f": no unit follows {bare.group()}" if bare else ""
-    raise Misread(
-        NO_WEIGHT, f"the line has no weight{missing}", f"{measures.WEIGHT}, or the words “not weighed”"
-    )
+    @property
+    def _days(self) -> DaysKnown:
+        return DaysKnown(self.day, self.vocabulary.context.span, self.habits.order)
 
+    def _line(self, row: str, *, several: bool) -> Line:
+        """Return a line with all that is understood of it."""
+        typed = " ".join(_BULLET.sub("", row).replace("\t", " , ").split())
+        typed = _NUMBERED.sub("", typed) if several else typed
+        if len(typed) > LONGEST:
+            raise Misread("line", f"the line {quoted(typed)} is too long", f"{LONGEST} characters at most")
+        unseen = UNSEEN.search(typed)
+        if unseen is not None:
+            raise Misread("unseen-character", described(unseen.group()), remedy="delete it")
+        text = in_figures(measures.plain(typed))
+        line = self._claimed(text)
+        for _time in range(len(text)):
+            again = leftovers.respelt(line, self.vocabulary, self.answers)
+            if again == text:
+                return line
+            text, line = again, self._claimed(again)
+        return line
 
-def _picked(line: _Line, vocabulary: Vocabulary, day: date) -> date | None:
-    """Return the day after ``picked``, or None. Raises Misread where it is after the day of weighing."""
-    text = line.clauses.get("picked")
-    if text is None:
-        return None
-    picked = dates.in_season(text, vocabulary.context.span, bounded=vocabulary.context.bounded)
-    if picked > day:
-        found = f"{quoted(text)} is after the day of weighing"
-        raise Misread("line", found, f"a day up to {in_full(day)}")
-    return picked
+    def _claimed(self, text: str) -> Line:
+        line = Line(text)
+        for match in line.free(_NOTE):
+            line.claim(Kind.NOTE, match.start(), match.end(), match.group("text"))
+        for match in line.free(_AS):
+            line.claim(Kind.FORM, match.start(), match.end(), match.group("form"))
+        names.find_tags(line, self.vocabulary)
+        names.find_names(line, self.vocabulary)
+        names.find_bowl_words(line)
+        days.find_days(line, self._days)
+        days.find_number_days(line, self._days, self.answers)
+        weights.find_weights(line, self.habits.decimal, self.answers)
+        places.find_places(line, self.vocabulary)
+        self._forms(line)
+        for match in line.free(_STATE):
+            line.claim(Kind.STATE, match.start(), match.end(), match.group(1).casefold())
+        find_counts(line)
+        find_destinations(line, self.vocabulary)
+        return line
 
+    def _forms(self, line: Line) -> None:
+        known = "|".join(map(re.escape, sorted(self.vocabulary.forms, key=len, reverse=True)))
+        if known:
+            for match in line.free(re.compile(rf"(?<![\w-])(?:as\s+)?({known})(?![\w-])", re.IGNORECASE)):
+                line.claim(Kind.FORM, match.start(), match.end(), match.group(1))
 
-def _tag(line: _Line, vocabulary: Vocabulary) -> str:
-    """Take the tag out of the line. Raises Misread where it is the name of a square too."""
-    found = []
-    for match in _from_behind(_TAG, line.rest):
-        given, name = match.group(1), match.group(2).upper()
-        if not given and name not in vocabulary.tags:
-            continue
-        if not given and vocabulary.is_somewhere(name):
-            other = f"{vocabulary.context.beds.names[0]}/{name}"
-            raise Misread("line", f"{name} is both a tag and a square", f"{quoted(f'tag {name}')} or {other}")
-        line.cut(match)
-        found.append(name)
-    if len(found) > 1:
-        raise Misread("line", f"the line names {listed(sorted(found), 'and')}", "one tag in a line")
-    return "".join(found)
+    def _pickings(self, line: Line, governing: date | None) -> Iterator[Picking]:
+        parts = parted(line, self.answers)
+        told = [days.day_told(part, self._days, self.answers) for part in parts]
+        head = parts[0]
+        before = [one for one in head.of(Kind.DAY) if one.end <= _first(head)]
+        if len(parts) > 1 and told[0] and before and told[0] is not None:
+            governing = told[0]
+        elif len(parts) > 1 and told[-1] and not any(told[:-1]) and told[-1] != (governing or self.day):
+            governing = self._whose_day(line, told[-1], governing or self.day)
+        for part, own in zip(parts, told, strict=True):
+            yield self._picking(part, own or governing, line.text if len(parts) == 1 else part.text)
 
-
-def _places(line: _Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:
-    """Take the squares out of the line; those at the end of a clause are the line's too."""
-    _refuse_other_blocks(line, vocabulary)
-    given: list[str] = []
-    for name in ("to", "as"):
-        text = line.clauses.get(name, "")
-        for match in _from_behind(_PLACE, text):
-            if (
-                match.end() == len(text)
-                and match.start()
-                and vocabulary.is_somewhere(_AND.sub(",", match.group()))
-            ):
-                given.append(line.cut_end(name, match.start()))
-            break
-    for match in _from_behind(_PLACE, line.rest):
-        before = line.rest[: match.start()].split()
-        text = line.cut(match)
-        if before and before[-1].casefold() in vocabulary.context.beds.by_name and "/" not in text:
-            start = line.rest[: match.start()].rstrip().rfind(before[-1])
-            line.rest = f"{line.rest[:start]} {line.rest[match.start() :]}"
-            text = f"{before[-1]}/{text}"
-        given.append(text)
-    if not given:
-        return ()
-    text = ", ".join(_AND.sub(",", part) for part in reversed(given))
-    try:
-        return vocabulary.places(text)
-    except Misread as misread:
-        close = nearest(text, vocabulary.tags) if re.fullmatch(r"[A-Za-z]{2,3}[0-9]+", text) else ""
-        if close:
-            found = f"{quoted(text)} is neither a tag of the season nor a square"
-            raise Misread("line", found, nearest=close) from None
-        raise misread from None
-
-
-def _refuse_other_blocks(line: _Line, vocabulary: Vocabulary) -> None:
-    """Refuse ``C1-D3`` and ``C1 to D3``: as two squares, or as a destination, they pass unnoticed."""
-    dashed = _DASHED.search(line.rest)
-    if dashed is not None and all(map(vocabulary.is_somewhere, dashed.groups())):
-        found, ends = dashed.group(), dashed.groups()
-    else:
-        to = line.clauses.get("to", "")
-        before = _ENDS_IN_SQUARE.search(line.rest)
-        if before is None or not _SQUARE_FIRST.match(to) or not vocabulary.is_somewhere(to.split()[0]):
-            return
-        found, ends = f"{before.group(1)} to {to.split()[0]}", (before.group(1), to.split()[0])
-    raise Misread(
-        "line", f"{quoted(found)} is not a block of squares", "a colon between its corners", ":".join(ends)
-    )
-
-
-def _bed_alone(line: _Line, vocabulary: Vocabulary) -> str:
-    """Take a bed's name out of the line, unless it is part of a crop's or a variety's."""
-    for match in re.finditer(r"(?<!\S)[\w-]+(?!\S)", line.rest):
-        bed = vocabulary.context.beds.by_name.get(match.group().casefold())
-        if bed is not None and not _is_name(line.rest, vocabulary):
-            line.cut(match)
-            return bed.name
-    return ""
-
-
-def _is_name(text: str, vocabulary: Vocabulary) -> bool:
-    """Return whether the words name a crop or variety."""
-    try:
-        vocabulary.what(" ".join(text.split()))
-    except Misread:
-        return False
-    return True
-
-
-def _count(line: _Line) -> int | None:
-    """Take the count out of the line; None where there is none. Raises Misread where there are several."""
-    found = list(_COUNT.finditer(line.rest))
-    if len(found) > 1:
-        numbers = listed((one.group(1) for one in found), "and")
-        raise Misread("line", f"the line has the numbers {numbers}", "one count, and a weight with its unit")
-    if not found:
-        return None
-    line.cut(found[0])
-    return measures.whole(1, MOST)(found[0].group(1))
-
-
-def _what(text: str, vocabulary: Vocabulary, tag: str) -> tuple[tuple[CropName, ...], str, str]:
-    """Return the crops that the rest of a line names, the variety, and what a general name means."""
-    name = " ".join(text.split()).strip(" ,;:")
-    if not name:
-        if tag:
-            return (), "", ""
-        raise Misread("line", "the line does not say what was weighed", LINE)
-    if "+" in name:
-        bowl = tuple(vocabulary.crop(part.strip()) for part in name.split("+"))
-        if len({crop.slugs for crop in bowl}) < 2:
-            raise Misread(
-                "mixed-of-one", f"a mixed bowl of {quoted(bowl[0].typed)} alone", "two crops or more"
-            )
-        return bowl, "", ""
-    several = [part for part in _SEVERAL.split(name) if part]
-    if len(several) > 1 and all(map(vocabulary.slugs, several)):
-        raise Misread(
-            "line",
-            f"{quoted(name)} are several crops",
-            "a mixed bowl’s crops joined by +, or a line for each",
-            nearest=" + ".join(several),
+    def _whose_day(self, line: Line, day: date, other: date) -> date:
+        question = LineQuestion(
+            DAY,
+            f"the day at the end of {quoted(line.text)} may be that of all its pickings or of the last",
+            (Choice("all of them", "all"), Choice(f"the last; the others {other.isoformat()}", "last")),
+            key=f"{DAY} {line.text}",
         )
-    given = vocabulary.what(name)
-    return (given.crop,), given.variety, given.answer
+        return day if answered(self.answers, question) == "all" else other
+
+    def _picking(self, line: Line, day: date | None, typed: str) -> Picking:
+        crops, variety, tag, answer = self._what(line)
+        total, others, bare = self._weight(line)
+        count = count_told(line, bare=not bare)
+        if total is not None and line.of(Kind.EACH):
+            if count is None:
+                found = f"the line does not say how many weighed {quoted(total.text)} each"
+                raise Misread("line", found, "a count, as in 6 at 4 oz each")
+            total = weights.times(total, count)
+        shares = shares_told(line, total, others)
+        note, passed = leftovers.note_told(line)
+        states = sorted({one.value for one in line.of(Kind.STATE)})
+        if len(states) > 1:
+            raise Misread("line", f"the line says {listed(states, 'and')}", f"one of {listed(_STATES)}")
+        forms = sorted({one.value for one in line.of(Kind.FORM)})
+        if len(forms) > 1:
+            raise Misread("line", f"the line says {listed(forms, 'and')}", "one form")
+        squares = places.places_told(line, self.vocabulary)
+        picked = day or self.day
+        one_place = len(shares) == 1 and shares[0].weight is None and shares[0].text == ""
+        return Picking(
+            typed=typed.strip(),
+            day=picked,
+            crops=crops,
+            answer=answer,
+            answers=tuple(self.vocabulary.answer(crop.typed) for crop in crops) if len(crops) > 1 else (),
+            variety=variety,
+            tag=tag,
+            bed="" if squares else places.bed_told(line),
+            places=squares,
+            row=places.row_told(line),
+            weight=total.weight if total else None,
+            weight_text=total.text if total else self._unweighed(line),
+            estimated=total.estimated if total else False,
+            count=count,
+            to=shares[0].name if one_place else "",
+            shares=() if one_place else _named_shares(shares),
+            form=texts.line("".join(forms)),
+            state=_STATES[states[0]] if states else State.FRESH,
+            weighed=self.day if picked != self.day and line.of(Kind.PICKED) else None,
+            note=texts.line(note),
+            passed_over=passed,
+        )
+
+    def _unweighed(self, line: Line) -> str:
+        return next(
+            (
+                line.text[one.start : one.end]
+                for one in line.of(Kind.UNWEIGHED)
+                if measures.plain(line.text[one.start : one.end]).casefold() == UNWEIGHED
+            ),
+            UNWEIGHED,
+        )
+
+    def _what(self, line: Line) -> tuple[tuple[CropName, ...], str, str, str]:
+        found = names.groups(line)
+        if len(found) > 1 and is_bowl(line, found, self.answers):
+            bowl = [names.what_told(group, self.vocabulary)[0] for group in found]
+            crops = tuple(crop for crop in bowl if crop is not None)
+            if len({crop.slugs for crop in crops}) < 2:
+                raise Misread(
+                    "mixed-of-one", f"a mixed bowl of {quoted(crops[0].typed)} alone", "two crops or more"
+                )
+            return crops, "", "", ""
+        if len(found) == 1:
+            crop, variety, tag, answer = names.what_told(found[0], self.vocabulary)
+            if line.text.count("+") and crop:
+                raise Misread(
+                    "mixed-of-one", f"a mixed bowl of {quoted(crop.typed)} alone", "two crops or more"
+                )
+            return (crop,) if crop else (), variety, tag, answer
+        if found:
+            raise Misread("line", f"{quoted(line.text.strip())} names several crops", "a line for each")
+        strange = leftovers.words_not_understood(line)
+        if strange:
+            near = self.vocabulary.near(" ".join(strange))
+            found_words = f"no crop is named; not understood: {listed(map(quoted, strange), 'and')}"
+            if not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
+                found_words = f"neither crop nor weight is told; {found_words}"
+            raise Misread("unknown-crop", found_words, LINE, near)
+        if not line.of(Kind.SQUARES) or not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
+            raise Misread("line", "the line does not say what was weighed", LINE)
+        return (), "", "", ""
+
+    def _weight(self, line: Line) -> tuple[Told | None, list[Any], bool]:
+        """Return the weight, the weights of shares, and whether the weight was a bare number."""
+        found = line.of(Kind.WEIGHT)
+        if found:
+            return found[0].value, found[1:], False
+        if line.of(Kind.UNWEIGHED):
+            return None, [], False
+        numbers = [one.value for one in line.of(Kind.NUMBER)]
+        if self.habits.unit and len(numbers) == 1:
+            unit = self.habits.unit
+            value = amount(numbers[0], unit, self.habits.decimal, self.answers)
+            text = f"{plain(value)} {unit.symbol}"
+            weight = measures.weight(text)
+            return Told(weight, text, unit=unit), [], True
+        return self._weightless(line, numbers)
+
+    def _weightless(self, line: Line, numbers: list[str]) -> tuple[Told | None, list[Any], bool]:
+        number = numbers[0] if len(numbers) == 1 else ""
+        units = [f"{number} {unit}" for unit in ("oz", "lb", "g")] if number else []
+        whole = number.isdigit() or not number
+        unweighed = f"{number} counted, not weighed" if number else UNWEIGHED
+        question = LineQuestion(
+            WEIGHT,
+            f"the line {quoted(line.text.strip())} has no weight"
+            + (f": no unit follows {number}" if number else ""),
+            (*((Choice(unweighed, UNWEIGHED),) if whole else ()), *(Choice(unit, unit) for unit in units)),
+            key=f"{WEIGHT} {line.text}",
+        )
+        value = answered(self.answers, question)
+        if value == UNWEIGHED:
+            return None, [], False
+        unit_named = UNITS[value.rpartition(" ")[2]]
+        exact = amount(number, unit_named, self.habits.decimal, self.answers)
+        text = f"{plain(exact)} {unit_named.symbol}"
+        return Told(measures.weight(text), text, unit=unit_named), [], True
+
+
+def _first(line: Line) -> int:
+    """Return where the first word of a picking itself stands."""
+    told = line.of(Kind.NAME, Kind.TAG, Kind.WEIGHT, Kind.COUNT, Kind.NUMBER, Kind.SQUARES)
+    return told[0].start if told else len(line.text)
+
+
+def _named_shares(shares: tuple[Share, ...]) -> tuple[Share, ...]:
+    return tuple(replace(one, text=one.text or "the rest") for one in shares)

@@ -29,17 +29,20 @@ class Vocabulary:
     """Folded name to the name as a ledger of the garden writes it."""
     answers: Mapping[str, str] = field(default_factory=dict)
     """Folded name to slug: what names mean that no library knows."""
+    forms: frozenset[str] = frozenset()
+    """Forms in which the ledgers of the garden say that something was weighed, folded."""
 
     @classmethod
     def of(cls, garden: Garden, season: Season, answers: Mapping[str, str] | None = None) -> Vocabulary:
         """Return what can be spoken of in a season."""
-        rows = (row for every in garden.seasons for row in every.ledger or ())
+        rows = [row for every in garden.seasons for row in every.ledger or ()]
         return cls(
             context=context_of(garden, season),
             tags=frozenset(_tags(season)),
             varieties=_varieties(garden, season),
             destinations={folded(part.name): part.name for row in rows for part in row.to},
             answers=answers or {},
+            forms=frozenset(folded(row.form) for row in rows if row.form),
         )
 
     def destination(self, name: str) -> str:

@@ -23,6 +23,7 @@ LONGEST_SIDE = 700
 """Squares along one side at most: two letters name 702 columns."""
 MOST_SQUARES = 10_000
 SIDE = "a side of the bed: 1 or its last row, A or its last column"
+_LEANING = "how far its top stands in over the bed, such as 6 in, or 6 in outward"
 EXTENT = "a number of squares such as 10 squares, or a length"
 
 
@@ -45,6 +46,15 @@ def _extent(text: str) -> int | Length:
     if match is None:
         return measures.length(text)
     return measures.whole(1, LONGEST_SIDE)(match.group(1))
+
+
+def _lean(text: str) -> Length:
+    """Read how far a trellis leans: in over the bed, or ``6 in outward``."""
+    inward = re.fullmatch(r"(.*?)\s*\b(outward|outwards|inward|inwards)\s*", text.strip(), re.IGNORECASE)
+    if inward is None:
+        return measures.length(text)
+    length = measures.length(inward.group(1))
+    return length * -1 if inward.group(2).casefold().startswith("out") else length
 
 
 def _bearing(text: str) -> Fraction:
@@ -81,11 +91,12 @@ def _side(text: str, context: Context) -> str:
 SIDE_KEY = Key("side", spoken(_side, SIDE), SIDE, required=True)
 SQUARES_KEY = Key("squares", some_squares, SQUARES)
 HEIGHT = Key("height", LENGTH, measures.LENGTH, required=True)
+LEAN = Key("lean", said(_lean, _LEANING), _LEANING)
 PATH_WIDTH = Key("width", LENGTH, measures.LENGTH, required=True)
 SHARE_KEY = Key("share", SHARE, measures.SHARE)
 REACH = Key("reach", LENGTH, measures.LENGTH, required=True)
 
-TRELLIS = Shape("a trellis", (SIDE_KEY, SQUARES_KEY, HEIGHT))
+TRELLIS = Shape("a trellis", (SIDE_KEY, SQUARES_KEY, HEIGHT, LEAN))
 PATH = Shape("a path", (SIDE_KEY, PATH_WIDTH, SHARE_KEY))
 RUN_OUT = Shape("a run-out", (SIDE_KEY, SQUARES_KEY, REACH))
 
@@ -179,7 +190,12 @@ def _trellis(node: Node, context: Context) -> Trellis:
     """Read a trellis. Raises LeftOut."""
     row = take(node, TRELLIS, context)
     squares = _along(row)
-    return Trellis(side=row[SIDE_KEY], squares=squares, height=row[HEIGHT])
+    height, lean = row[HEIGHT], row.get(LEAN) or Length()
+    if abs(lean.nanometres) > height.nanometres:
+        found = "the trellis leans further than it is high"
+        row.wrong(LEAN, "lean", found, expected="how far its top stands from over its foot")
+        row.finish()
+    return Trellis(side=row[SIDE_KEY], squares=squares, height=height, lean=lean)
 
 
 def _path(node: Node, context: Context) -> BedPath:

@@ -20,7 +20,8 @@ from tallybed.reading.shapes.beds import bed
 from tallybed.reading.shapes.common import LINE, NOTE, NOTE_KEY
 from tallybed.reading.shapes.freezes import MonthDay, freezes
 from tallybed.reading.shapes.people import supporter
-from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.shapes.surroundings import surroundings
+from tallybed.reading.text import dates, measures, money, texts
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.nodes import Items, Node, Pairs
 
@@ -35,6 +36,7 @@ LONGITUDE = Key(
 TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
 LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
 UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "a set of units"), "pounds or kilograms")
+CURRENCY = Key("currency", said(money.currency, money.CURRENCY), money.CURRENCY)
 ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
 ABOUT = Key("about", NOTE, "a sentence about the garden")
 LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")
@@ -47,6 +49,7 @@ IDLE = Key("idle", said(measures.counted("days", 1, 366), "days"), "days such as
 REACH = Key("reach", said(measures.length, "a length"), "a length such as 2 ft")
 SUPPORTERS = Key("supporters", rows(supporter), "a list of supporters’ wordings")
 BEDS = Key("beds", as_it_stands, "a list of beds")
+SURROUNDINGS = Key("surroundings", as_it_stands, "a list of what stands around the beds")
 GARDEN = Shape(
     "the garden",
     (
@@ -57,6 +60,7 @@ GARDEN = Shape(
         TIME_ZONE,
         LANGUAGE,
         UNITS,
+        CURRENCY,
         ADDRESS,
         ABOUT,
         LICENCE,
@@ -69,6 +73,7 @@ GARDEN = Shape(
         REACH,
         SUPPORTERS,
         BEDS,
+        SURROUNDINGS,
     ),
 )
 
@@ -102,6 +107,8 @@ class GardenFile:
     """False where the default bounds could not be read."""
     seasons: Mapping[str, SeasonKeys] = field(default_factory=dict)
     broken_seasons: frozenset[str] = frozenset()
+    currency_unknown: bool = False
+    """Whether the garden names no currency at all, not even one that cannot be read."""
 
     def span(self, year: str) -> Span:
         """Return a season's bounds; an end before its start lies in the year after."""
@@ -124,6 +131,7 @@ def ground(node: Node, context: Context) -> GardenFile:
     start, end, bounded = _bounds(row, context)
     seasons, broken = _seasons(row, context)
     rotation = row.get(ROTATION)
+    around = row.get(SURROUNDINGS)
     garden = Garden(
         name=row.get(NAME) or "",
         where=row.get(WHERE) or "",
@@ -132,12 +140,14 @@ def ground(node: Node, context: Context) -> GardenFile:
         time_zone=row.get(TIME_ZONE) or "",
         language=row.get(LANGUAGE) or "en",
         showing=Showing(bool(row.get(UNITS))),
+        currency=row.get(CURRENCY) or "",
         address=row.get(ADDRESS) or "",
         about=row.get(ABOUT) or "",
         licence=row.get(LICENCE) or "",
         licence_address=row.get(LICENCE_ADDRESS) or "",
         freezes=row.get(FREEZES) or FreezeDates(),
         beds=beds,
+        surroundings=() if around is None else surroundings(around, context, beds, whole=whole),
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,
         idle=row.get(IDLE) or DAYS_IDLE,
         reach=row.get(REACH) or ARMS_REACH,
@@ -151,6 +161,7 @@ def ground(node: Node, context: Context) -> GardenFile:
         bounded=bounded,
         seasons=seasons,
         broken_seasons=broken,
+        currency_unknown=not row.has(CURRENCY),
     )
 
 

@@ -20,7 +20,7 @@ from tallybed.reading.yaml.nodes import Node
 
 LIBRARY = "library"
 """The code of what only the library's own files can have wrong: that is our mistake, not the gardener's."""
-_VALUE_TEXT = "a number, or two with “to”, and a unit"
+VALUE_TEXT = "a number, or two with “to”, and a unit"
 _NUMBER = r"-?\d+(?:\.\d+|/[1-9]\d*)?"
 _VALUE = re.compile(rf"(?P<low>{_NUMBER})(?: to (?P<high>{_NUMBER}))? (?P<unit>\S+)")
 _ONE_OF = {"day": "days", "week": "weeks", "month": "months"}
@@ -30,11 +30,11 @@ Amount = tuple[Fraction, Fraction, str]
 
 
 @lru_cache(maxsize=4096)
-def _amount(text: str) -> Amount:
+def amount(text: str) -> Amount:
     """Read a text such as ``2 to 3 in``, ``1/4 in``, ``-4 to -2 weeks``."""
     found = _VALUE.fullmatch(text)
     if found is None:
-        raise Misread(LIBRARY, f"{quoted(text)} cannot be read", _VALUE_TEXT)
+        raise Misread(LIBRARY, f"{quoted(text)} cannot be read", VALUE_TEXT)
     low = Fraction(found["low"])
     high = Fraction(found["high"]) if found["high"] else low
     if low > high:
@@ -55,7 +55,8 @@ PUBLISHER = Key("publisher", NOTE, texts.NOTE, never_empty=True)
 NUMBER = Key("number", NOTE, texts.NOTE, never_empty=True)
 YEAR = Key("year", NOTE, texts.NOTE, never_empty=True)
 WHERE = Key("where", NOTE, texts.NOTE, never_empty=True)
-SOURCE = Shape("a source", (ID, TITLE, PUBLISHER, NUMBER, YEAR, WHERE))
+WEIGHT = Key("weight", chosen({"a": "A", "b": "B"}, "a weight of a source"), "A or B", never_empty=True)
+SOURCE = Shape("a source", (ID, TITLE, PUBLISHER, NUMBER, YEAR, WHERE, WEIGHT))
 
 
 def source(node: Node, context: Context) -> Source:
@@ -69,10 +70,11 @@ def source(node: Node, context: Context) -> Source:
         number=row.get(NUMBER) or "",
         year=row.get(YEAR) or "",
         where=row.get(WHERE) or "",
+        weight=row.get(WEIGHT) or "",
     )
 
 
-VALUE = Key("value", said(_amount, _VALUE_TEXT), _VALUE_TEXT, never_empty=True)
+VALUE = Key("value", said(amount, VALUE_TEXT), VALUE_TEXT, never_empty=True)
 TEXT = Key("text", NOTE, texts.NOTE, never_empty=True)
 OF = Key("of", NOTE, texts.NOTE, never_empty=True)
 SOURCE_ID = Key("source", NOTE, "the id of a source", never_empty=True)

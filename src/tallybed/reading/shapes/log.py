@@ -27,6 +27,7 @@ from tallybed.reading.shapes.common import (
 )
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import SQUARES
+from tallybed.reading.text.water import water
 from tallybed.reading.yaml.headers import HeadedFile
 from tallybed.reading.yaml.nodes import Node
 
@@ -40,7 +41,7 @@ SEEDS = Key("seeds", count(), measures.WHOLE)
 AMONG = Key("among", LINE, "a tag or a crop")
 SHARE_KEY = Key("share", SHARE, measures.SHARE)
 TO = Key("to", some_squares, SQUARES)
-AMOUNT = Key("amount", LINE, "an amount in words, such as two buckets")
+AMOUNT = Key("amount", LINE, "an amount such as 10 gal, 1/2 in or two buckets")
 MINUTES = Key("minutes", count(), measures.WHOLE)
 PEOPLE = Key("people", count(), measures.WHOLE)
 BECAUSE = Key("because", LINE, texts.LINE)
@@ -174,6 +175,7 @@ def event(node: Node, context: Context, day: date) -> Event:
         among=row.get(AMONG) or "",
         share=row.get(SHARE_KEY),
         amount=row.get(AMOUNT) or "",
+        water=water(row.get(AMOUNT) or "") if verb is Verb.WATER else None,
         minutes=row.get(MINUTES),
         people=row.get(PEOPLE) or 1,
         because=row.get(BECAUSE) or "",

@@ -24,14 +24,16 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeInSettings:
-    """What the garden settled about spreadsheets."""
+    """What the garden settled about spreadsheets and the scale."""
 
     columns: Mapping[str, Heading] = field(default_factory=dict)
     """Plain heading to its meaning."""
     order: DateOrder | None = None
     """Which number comes first in dates that are all numbers."""
     unit: Unit | None = None
-    """Of weights that neither cell nor heading give one."""
+    """Of weights that neither cell nor heading give one; at the scale, of bare numbers."""
+    decimal: str = ""
+    """The sign before decimals, ``comma`` or ``point``; empty where that is not settled."""
     names: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """Season to folded name to slug."""
 
@@ -101,6 +103,7 @@ def _one_crop(node: Node, context: Context) -> str:
     return name.slug
 
 
+SIGNS = ("comma", "point")
 COLUMNS_TEXT = "headings with their meaning, as in {Wt: weight (oz), Who: nothing}"
 NAMES_TEXT = "a season with names and their crop, as in {2026: {toms: tomato-indeterminate}}"
 COLUMNS = Key("columns", _columns, COLUMNS_TEXT)
@@ -109,7 +112,8 @@ ORDER = Key(
 )
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
-TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, NAMES))
+DECIMAL = Key("decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals"), listed(SIGNS))
+TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, NAMES))
 
 
 def taking(node: Node, context: Context) -> TakeInSettings:
@@ -120,5 +124,6 @@ def taking(node: Node, context: Context) -> TakeInSettings:
         columns=row.get(COLUMNS) or {},
         order=row.get(ORDER),
         unit=row.get(UNIT),
+        decimal=row.get(DECIMAL) or "",
         names=row.get(NAMES) or {},
     )

@@ -17,6 +17,7 @@ from tallybed.reading.base.problems import Misread, quoted
 
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"
+SOME_MONTHS = "months such as Nov to Mar"
 _ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
@@ -123,3 +124,18 @@ def every_year(text: str) -> tuple[int, int]:
     if (name.month, name.day) == (2, 29):
         raise Misread("no-such-day", "29 February is not in every year", "28 February or 1 March")
     return name.month, name.day
+
+
+def months(text: str) -> frozenset[int]:
+    """Read a month, or the months from one to another, both included, over new year too."""
+    words = re.split(r"\s+(?:to|until)\s+|\s*[–-]\s*", " ".join(text.split()), flags=re.IGNORECASE)
+    if len(words) > 2:
+        raise Misread("date", f"the months {quoted(text)} cannot be read", SOME_MONTHS)
+    numbers = []
+    for word in words:
+        number = _MONTHS.get(word.rstrip(".").casefold())
+        if number is None:
+            raise Misread("date", f"{quoted(word)} is not a month", SOME_MONTHS, nearest(word, MONTHS))
+        numbers.append(number)
+    first, last = numbers[0], numbers[-1]
+    return frozenset((first - 1 + step) % 12 + 1 for step in range((last - first) % 12 + 1))

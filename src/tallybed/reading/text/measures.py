@@ -18,7 +18,9 @@ from tallybed.garden.naming import nearest
 from tallybed.garden.units import (
     CUBIC_FOOT,
     LENGTH_UNITS,
+    LITRE,
     VOLUME_UNITS,
+    WATER_UNITS,
     WEIGHT_UNITS,
     Length,
     Unit,
@@ -35,6 +37,8 @@ SHARE = "a share above 0 and up to 1, such as 1/3"
 YES_NO = "yes or no"
 PERCENT = "a percentage such as 50%"
 
+PER_UNITS = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
+"""Names of units of weight, as a price is told for one of them."""
 _LONGEST = 60
 """Characters in the longest measure anybody writes; more is never searched."""
 _ABOUT = re.compile(r"(?:about|around|roughly|approx\.?|ca\.?|~)\s*", re.IGNORECASE)
@@ -89,6 +93,18 @@ def volume(text: str) -> Fraction:
     """Read a volume as cubic feet: ``1.5 cu ft``, ``40 L``."""
     words = _CUBIC.sub("cuft", plain(text))
     return _measure(words, text, VOLUME_UNITS, _VOLUMES) / CUBIC_FOOT.size
+
+
+def litres(text: str) -> Fraction:
+    """Read a volume of water as litres: ``10 gal`` (of the United States), ``20 L``."""
+    return _measure(plain(text), text, WATER_UNITS, _VOLUMES) / LITRE.size
+
+
+def without_about(text: str) -> str:
+    """Return a measure without the word by which it is an estimate: ``about 10 gal``."""
+    words = plain(text)
+    about = _ABOUT.match(words)
+    return words[about.end() :] if about else words
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.findings import Place
 from tallybed.reading.base.problems import LeftOut, Problems
+from tallybed.reading.text.nesting import DEEPEST, too_deep
 from tallybed.reading.yaml.nodes import Node, Pairs, parse
 
 RULE = "---"
@@ -45,6 +46,7 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
             expected="a second line of three hyphens where the prose begins",
         )
         raise LeftOut
+    _refuse_depth(lines[last + 1 :], file, last + 1, problems)
     header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
         header = Pairs((), Place(file, first + 1))
@@ -52,3 +54,17 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
     prose = below.strip("\n")
     empty = below.find(prose)
     return HeadedFile(header, prose, Place(file, last + 2 + empty))
+
+
+def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) -> None:
+    """Tell of lists or quotations too deep in each other; ``before`` lines stand before the prose."""
+    found = too_deep("\n".join(prose))
+    if found is not None:
+        line, column = found
+        problems.add(
+            Place(file, before + line, column),
+            "prose-too-deep",
+            f"lists or quotations lie over {DEEPEST} levels deep in each other here",
+            expected="a few levels",
+            remedy="take some of the marks or spaces at the beginning of the line away",
+        )

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from tallybed.garden.findings import Place
-from tallybed.reading.base.invisible import UNSEEN, described
+from tallybed.garden.invisible import UNSEEN, described
 from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
 from tallybed.reading.yaml.mistakes import DEEPEST, likely_mistake, special, too_deep
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.squares import Bed
+from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.changes import Change, changes
 from tallybed.reckoning.room.plants import Plants, plants
 from tallybed.reckoning.squares.occupancy import Holding
-from tallybed.reckoning.squares.stays import Stay, stays
+from tallybed.reckoning.squares.stays import Stay, by_square, stays
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -27,6 +28,11 @@ class BedSeason:
     def stays(self) -> tuple[Stay, ...]:
         """Who stood in the bed without a gap, square by square (row by row), then by first day."""
         return stays(self.holding, self.bed.name)
+
+    @cached_property
+    def stays_of(self) -> Mapping[Square, Sequence[Stay]]:
+        """The same by square."""
+        return by_square(self.stays)
 
     @cached_property
     def changes(self) -> tuple[Change, ...]:

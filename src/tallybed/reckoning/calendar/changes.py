@@ -140,9 +140,8 @@ def _gone(holding: Holding, stay: Stay, stays: tuple[Stay, ...]) -> Iterator[Cha
     """Yield the going of a stay that no line of the log tells of."""
     if stay.end is not None or stay.left is None:
         return
-    grade = Grade.PLANNED if stay.left > holding.today else Grade.SUPPOSED
-    for other in stays:
-        follows = other.square == stay.square and other.planting != stay.planting and other.first == stay.left
-        if follows and stay.left <= holding.today and other.holds[0].grade <= Grade.IMPLIED:
-            grade = Grade.IMPLIED
-    yield Change(day=stay.left, squares=(stay.square,), planting=stay.planting, what="cleared", grade=grade)
+    grade = stay.end_grade(holding.today, stays)
+    if grade is not None:
+        yield Change(
+            day=stay.left, squares=(stay.square,), planting=stay.planting, what="cleared", grade=grade
+        )

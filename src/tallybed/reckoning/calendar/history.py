@@ -8,12 +8,14 @@ from datetime import date
 
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.garden import Garden
+from tallybed.garden.ledger import Weighing
 from tallybed.garden.log import ENDING, Verb
 from tallybed.garden.naming import variety_of
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.changes import FIRST_RECORDED
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.stays import Stay
@@ -21,8 +23,12 @@ from tallybed.reckoning.squares.stays import Stay
 SOWN_INDOORS, POTTED_UP = "sown indoors", "potted up"
 SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
 FIRST_PICKED, LAST_PICKED = "first picked", "last picked"
+TO_PICKINGS = ("to the first picking", "picking to the last")
+"""How durations end that nobody can tell where another picking may have been the first, or the last."""
 GONE = frozenset(verb.meaning.change for verb in ENDING)
 """What takes a planting out of squares for good."""
+ENDS = GONE | {"moved"}
+"""What takes a planting out of squares, to others perhaps."""
 _TOUCHED = {Verb.SOW_INDOORS: SOWN_INDOORS, Verb.POT_UP: POTTED_UP, Verb.UP: UP}
 _RANK = (
     *(SOWN_INDOORS, POTTED_UP, SOWN, SET_OUT, FIRST_RECORDED, UP, RESOWN, "thinned"),
@@ -75,12 +81,19 @@ class PlantingHistory:
     """Its first day in the bed this season, if that is past."""
     gone: date | None
     """The day its last square was free, if that is past and something says so."""
+    gone_by: Grade | None = None
+    """How well that day is known: supposed where the plan alone says so; None where ``gone`` is."""
+    maybe: tuple[Weighing, ...] = ()
+    """Pickings since it began that may be of it: they name its crop, and no planting is known for them."""
 
 
-def histories(garden: Garden, holding: Holding, beds: Iterable[BedSeason]) -> Mapping[str, PlantingHistory]:
+def histories(
+    garden: Garden, holding: Holding, beds: Iterable[BedSeason], untold: Iterable[Weighing] = ()
+) -> Mapping[str, PlantingHistory]:
     """Return the history of every planting of a season by its key, as far as it is recorded and planned.
 
-    ``beds``: the season of each of the garden's beds, under the same holding.
+    ``beds``: the season of each of the garden's beds, under the same holding. ``untold``: the
+    weighings that do not say which planting they came from.
     """
     own: dict[str, list[Stay]] = {planting.key: [] for planting in holding.plantings}
     milestones: dict[str, list[Milestone]] = {planting.key: [] for planting in holding.plantings}
@@ -100,14 +113,24 @@ def histories(garden: Garden, holding: Holding, beds: Iterable[BedSeason]) -> Ma
             )
     return {
         planting.key: _history(
-            holding, planting, crop_of(garden, planting), own[planting.key], milestones[planting.key]
+            holding,
+            planting,
+            crop_of(garden, planting),
+            own[planting.key],
+            milestones[planting.key],
+            may_be_of(untold, planting.crop.slugs),
         )
         for planting in holding.plantings
     }
 
 
 def _history(
-    holding: Holding, planting: Planting, crop: Crop | None, own: Sequence[Stay], changed: Iterable[Milestone]
+    holding: Holding,
+    planting: Planting,
+    crop: Crop | None,
+    own: Sequence[Stay],
+    changed: Iterable[Milestone],
+    untold: Iterable[Weighing],
 ) -> PlantingHistory:
     """Return one planting's history; ``changed``: its milestones from the changes of the beds."""
     today = holding.today
@@ -116,7 +139,12 @@ def _history(
     past = [milestone for milestone in milestones if milestone.day <= today]
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
-    durations = [*_growing(past, planting, crop, gone, today), *_in_bed(past, own, gone, today)]
+    maybe = tuple(one for one in untold if begun and one.day >= min(begun))
+    growing = _growing(past, planting, crop, gone, today)
+    picked = {one.day for one in past if one.what in (FIRST_PICKED, LAST_PICKED)}
+    if any(not picked or not min(picked) <= one.day <= max(picked) for one in maybe):
+        growing = (one for one in growing if not one.of.endswith(TO_PICKINGS))
+    durations = [*growing, *_in_bed(past, own, gone, today)]
     return PlantingHistory(
         planting=planting,
         milestones=tuple(milestones),
@@ -124,7 +152,15 @@ def _history(
         holds=holding.of_planting(planting.key),
         began=min(begun, default=None),
         gone=gone,
+        gone_by=_gone_by(milestones, gone),
+        maybe=maybe,
     )
+
+
+def _gone_by(milestones: Iterable[Milestone], gone: date | None) -> Grade | None:
+    """Return how well the day is known on which the last square was free."""
+    ends = [one.grade for one in milestones if gone is not None and one.day == gone and one.what in ENDS]
+    return max(ends, default=None if gone is None else Grade.SUPPOSED)
 
 
 def _gone(own: Iterable[Stay], today: date) -> date | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -19,6 +19,7 @@ from tallybed.reckoning.calendar.changes import Change
 from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.calendar.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
+from tallybed.reckoning.calendar.unrecorded import unrecorded
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of, spacing_of, spots
 from tallybed.reckoning.room.spacing import Spot
@@ -44,6 +45,8 @@ class Holder:
     """The day it left the square, the square being free that day, if within the month."""
     grade: Grade
     """The best knowledge of it within these days."""
+    end: Grade | None = None
+    """How well it is known that it left on the day it did; None while it stands, as far as anybody knows."""
     stage: Stage
     """On its last day in the month; today in the month that holds today; once it has left, why."""
     share: Fraction
@@ -101,6 +104,9 @@ class BedMonth:
     kind: MonthState
     holders: tuple[Holder, ...]
     """By square (row, column), then first day."""
+    ended: tuple[Holder, ...] = ()
+    """What held squares in earlier months, is over by the plan alone, and has had nothing after it by
+    ``as_of``: nobody wrote that it was cleared. Their days are those of the whole stay. By square."""
     drawn: tuple[DrawnPlanting, ...]
     """By planting."""
     changes: tuple[Change, ...]
@@ -117,6 +123,7 @@ def bed_month(of: BedSeason, month: Month) -> BedMonth:
     as_of = holding.today if kind is MonthState.RUNNING else last
     work = _Work(of, first, last, as_of)
     within = [(stay, work.holder(stay)) for stay in of.stays if stay.first <= last and stay.last >= first]
+    ended = [(stay, work.ended(stay)) for stay in unrecorded(holding, of.stays, first, as_of)]
     return BedMonth(
         season=holding.season,
         bed=of.bed,
@@ -126,9 +133,19 @@ def bed_month(of: BedSeason, month: Month) -> BedMonth:
         as_of=as_of,
         kind=kind,
         holders=tuple(holder for _stay, holder in within),
-        drawn=work.drawn(within),
+        ended=tuple(holder for _stay, holder in ended),
+        drawn=work.drawn([*within, *ended]),
         changes=tuple(change for change in of.changes if first <= change.day <= last),
     )
+
+
+def over_by_plan(month: BedMonth) -> Mapping[Square, Holder]:
+    """Return what held the squares that are free on the day of the map by the plan alone."""
+    held = {one.square for one in month.holders if one.first <= month.as_of <= one.last}
+    past = [one for one in month.holders if one.first <= month.as_of and one.square not in held]
+    last = {one.square: one for one in month.ended}
+    last |= {one.square: one for one in sorted(past, key=lambda one: (one.last, one.planting))}
+    return {square: one for square, one in last.items() if one.end is Grade.SUPPOSED}
 
 
 _Part = tuple[Stay, Holder]
@@ -170,10 +187,27 @@ class _Work:
             starts=self._within(stay.came),
             ends=self._within(stay.left),
             grade=stay.grade(first, last),
+            end=stay.end_grade(self.holding.today, self.of.stays_of[stay.square]) if gone else None,
             stage=after(stay.end) if gone else self._stage(stay, day),
             share=min(shares(self.holding, stay.square, day).get(stay.planting, Fraction(1)), Fraction(1)),
             plants=known,
             why=stay.end.because if lost and stay.end else "",
+        )
+
+    def ended(self, stay: Stay) -> Holder:
+        """Return a stay of earlier months that is over by the plan alone."""
+        return Holder(
+            square=stay.square,
+            planting=stay.planting,
+            first=stay.first,
+            last=stay.last,
+            starts=None,
+            ends=stay.left,
+            grade=stay.grade(stay.last, stay.last),
+            end=Grade.SUPPOSED,
+            stage=Stage.OVER,
+            share=Fraction(1),
+            plants=None,
         )
 
     def drawn(self, within: Iterable[_Part]) -> tuple[DrawnPlanting, ...]:

@@ -61,14 +61,18 @@ def width(stage: Stage, age: Fraction | None) -> Fraction:
     return SEEDLING + (GROWN - SEEDLING) * min(max(age, Fraction(0)), _WHOLE)
 
 
-def sizes(crop: Crop | None) -> Sizes:
-    """Return the grown height and spread used for a crop; on its support where it climbs one."""
+def sizes(crop: Crop | None, *, supported: bool | None = None) -> Sizes:
+    """Return the grown height and spread used for a crop.
+
+    ``supported``: whether it is led up a support; where that is not told, a crop that
+    climbs counts as led up.
+    """
     if crop is None:
         return UNKNOWN
-    climbs = crop.habit is Habit.CLIMBING
-    supported = crop.used("height on support") if climbs else None
+    led_up = crop.habit is Habit.CLIMBING if supported is None else supported
+    on_support = crop.used("height on support") if led_up else None
     return Sizes(
-        height=_size(supported or crop.used("mature height")),
+        height=_size(on_support or crop.used("mature height")),
         spread=_size(crop.used("spread")),
     )
 

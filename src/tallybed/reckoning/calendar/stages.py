@@ -6,6 +6,7 @@ come, the plan's days and the crop's days to maturity stand in.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from fractions import Fraction
@@ -61,12 +62,31 @@ def age(
 
     None where the days to maturity are not known, or nobody knows when it began.
     """
+    grows = growth(planting, crop, square, first, day, today)
+    return None if grows is None else Fraction(max((day - grows.begun).days, 0), grows.days)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Growth:
+    """From when a planting's days to maturity count, and how many they are."""
+
+    begun: date
+    days: int
+    set_out: bool
+    """Whether it came into its square as a plant, not as seed."""
+
+
+def growth(
+    planting: Planting, crop: Crop | None, square: Square, first: date, day: date, today: date
+) -> Growth | None:
+    """Return from when a planting grows and how long, as known of a day; None as for ``age``."""
     start = _started(planting, square, min(day, today))
-    begun = _counted_from(planting, crop, start, first)
+    came = _start_of(planting, start)
     days = _days(planting, crop)
-    if not days or _start_of(planting, start) in (None, Start.CARRIED):
+    if not days or came in (None, Start.CARRIED):
         return None
-    return Fraction(max((day - begun).days, 0), days)
+    begun = _counted_from(planting, crop, start, first)
+    return Growth(begun=begun, days=days, set_out=came is Start.SET_OUT)
 
 
 def turning_days(

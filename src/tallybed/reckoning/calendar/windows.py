@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
-from tallybed.garden.crops import Crop, Figure
+from tallybed.garden.crops import Beginning, Crop, Figure
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.garden.naming import variety_of
@@ -27,6 +27,10 @@ TENDER_FACTOR = 14
 """Days more for a crop that frost kills: it should ripen two weeks before the freeze (the same)."""
 TENDER = frozenset({"tender", "very tender", "warm-season"})
 """Classes of hardiness that a freeze kills."""
+
+
+_LAID = frozenset({Beginning.SETS, Beginning.TUBERS, Beginning.CLOVES, Beginning.SLIPS})
+"""Beginnings that are laid in the bed: whoever says ``sow`` and who says ``set out`` mean the same day."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +88,7 @@ def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] 
     for name in order:
         figure = crop.used(name)
         if figure and figure.low is not None and figure.high is not None:
-            return round((figure.low + figure.high) / 2), name != order[0]
+            return round((figure.low + figure.high) / 2), name != order[0] and crop.start not in _LAID
     return (crop.days, False) if crop.days else None
 
 

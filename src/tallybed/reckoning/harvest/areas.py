@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.garden import Season
 from tallybed.garden.squares import Bed
+from tallybed.reckoning.harvest.tally import TallyLine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,11 +19,20 @@ class Ground:
     square_feet: Fraction
 
 
+def is_known(season: Season, lines: Iterable[TallyLine]) -> bool:
+    """Return whether it is known what ground a season's weights came from.
+
+    It is by the plan, or where each weight names its squares. Without either nobody can say
+    over what a total is to be told.
+    """
+    return bool(season.plan) or all(line.bed for line in lines if line.counts and line.weighed)
+
+
 def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
     """Return the areas that a season's yield of these beds may be told over.
 
     The squares of the beds; with the run-out ground, if any vine was led out; with
-    the beds' share of their paths, if a path is told.
+    the beds' share of their paths, if a path is told; with both, if there are both.
     """
     beds = tuple(beds)
     squares = sum((bed.square_feet for bed in beds), Fraction(0))
@@ -36,4 +46,7 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
         found.append(Ground(of="the squares and their run-outs", square_feet=squares + run_out))
     if path:
         found.append(Ground(of="the squares and their share of path", square_feet=squares + path))
+    if run_out and path:
+        of = "the squares, their run-outs and their share of path"
+        found.append(Ground(of=of, square_feet=squares + run_out + path))
     return tuple(found)

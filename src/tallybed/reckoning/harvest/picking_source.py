@@ -8,7 +8,7 @@ mean. Whatever is left open is a question with its possible answers, never a gue
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -66,7 +66,15 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
     name that stands anywhere that day, and where several do, that is asked; without it
     the season's recorded answer alone says what it means.
     """
+    if picking.row is not None:
+        places = _in_row(holding, picking)
+        if not places:
+            day = without_year(picking.day)
+            return Refused(words=f"nothing says that {_name(picking)} stood in row {picking.row} on {day}")
+        picking = replace(picking, row=None, bed="", places=places)
     there = _Ground(holding, picking)
+    if not picking.crops and not picking.tag:
+        return _what_stood(holding, picking)
     if picking.mixed:
         return _mixed(there, picking, looking_around=looking_around)
     if picking.tag:
@@ -117,6 +125,35 @@ def stood_in(holding: Holding, planting: Planting, day: date) -> frozenset[Squar
     """Return the squares that a planting held on a day, or had held up to the day before."""
     holds = holding.of_planting(planting.key)
     return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
+
+
+def _in_row(holding: Holding, picking: Picking) -> tuple[tuple[Square, ...], ...]:
+    """Return the squares of the row in which a picking's crop stood, those of each planting apart."""
+    meanings = frozenset(picking.meanings)
+    found = []
+    for planting in holding.plantings:
+        named = folded(planting.tag) == folded(picking.tag) if picking.tag else False
+        if not named and (picking.tag or meanings.isdisjoint(planting.crop.slugs)):
+            continue
+        stood = stood_in(holding, planting, picking.day)
+        squares = (one for one in stood if picking.row == one.row + 1 and picking.bed in ("", one.bed))
+        found.append(tuple(sorted(squares, key=lambda one: (one.bed, one.column, one.row))))
+    return tuple(dict.fromkeys(squares for squares in found if squares))
+
+
+def _what_stood(holding: Holding, picking: Picking) -> Answer:
+    """Ask which crop is meant where squares alone were told."""
+    choices: dict[PickingSource, None] = {}
+    for squares in picking.places:
+        for planting in holding.plantings:
+            if not stood_in(holding, planting, picking.day).isdisjoint(squares):
+                for slug in planting.crop.slugs:
+                    choices.setdefault(PickingSource(crop=slug, squares=squares, planting=planting.key))
+    where, day = _any_of(picking.places), without_year(picking.day)
+    if not choices:
+        return Refused(words=f"no crop is named, and nothing says that any stood in {where} on {day}")
+    words = f"no crop is named; these stood in {where} on {day}"
+    return SourceQuestion(about=Asking.CROP, words=words, choices=_apart(choices))
 
 
 def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:

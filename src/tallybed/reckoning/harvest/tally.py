@@ -9,15 +9,16 @@ lines has the same sum, to the nanogram.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.ledger import State, Weighing, places_of
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight, total
+from tallybed.reckoning.harvest.pickings import Row, uncounted
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -50,11 +51,12 @@ class TallyLine:
     """This line's share; nothing where the picking was not weighed."""
     weighed: bool = True
     estimated: bool = False
-    count: Fraction = Fraction(0)
+    count: int = 0
+    """This line's pieces, whole: those of a picking are dealt out to its lines as evenly as can be."""
     shared: bool = False
     """Whether the weight was divided equally between squares nobody weighed apart."""
     counts: bool = True
-    """False for a cured or dried weight of a picking whose fresh weight is there: it joins no total."""
+    """False where the picking counts by another weight of it, as by its fresh one: this joins no total."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,17 +66,26 @@ class Total:
     weight: Weight = field(default=Weight())
     estimated: Weight = field(default=Weight())
     """The part of ``weight`` that was estimated, not weighed."""
+    cured: Weight = field(default=Weight())
+    """The part of it that was weighed cured."""
+    dried: Weight = field(default=Weight())
+    """The part of it that was weighed dried."""
     pickings: int = 0
     """Pickings that have a share in it."""
     unweighed: int = 0
     """Those of them that nobody weighed."""
-    count: Fraction = Fraction(0)
+    count: int = 0
     shared: bool = False
 
     @property
     def at_least(self) -> bool:
         """Whether the true weight is more, because something was not weighed."""
         return self.unweighed > 0
+
+    @property
+    def unknown(self) -> bool:
+        """Whether nothing of it was weighed, so that its weight is no figure at all."""
+        return self.pickings == self.unweighed > 0
 
 
 Cut = Callable[[TallyLine], Hashable]
@@ -103,7 +114,9 @@ def added(lines: Iterable[TallyLine]) -> Total:
         estimated=total(line.weight for line in counted if line.estimated),
         pickings=len({(line.season, line.weighing) for line in counted}),
         unweighed=len({(line.season, line.weighing) for line in counted if not line.weighed}),
-        count=sum((line.count for line in counted), Fraction(0)),
+        cured=total(line.weight for line in counted if line.state is State.CURED),
+        dried=total(line.weight for line in counted if line.state is State.DRIED),
+        count=sum(line.count for line in counted),
         shared=any(line.shared for line in counted),
     )
 
@@ -134,12 +147,16 @@ def _text(part: object) -> str:
     return part.isoformat() if isinstance(part, date) else str(part)
 
 
-def running(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
-    """Return, for each key of a cut in time (day, week, month), the total up to and with it."""
-    kept = list(lines)
-    groups: dict[Hashable, list[TallyLine]] = {}
-    for line in kept:
-        groups.setdefault(cut(line), []).append(line)
+def running(lines: Iterable[TallyLine], cut: Cut, at: Iterable[Hashable] = ()) -> dict[Hashable, Total]:
+    """Return, for each key of a cut in time (day, week, month), the total up to and with it.
+
+    ``at``: further keys to tell it at, whether or not a line has them. Lines that do not
+    count make no key.
+    """
+    groups: dict[Hashable, list[TallyLine]] = {key: [] for key in at}
+    for line in lines:
+        if line.counts:
+            groups.setdefault(cut(line), []).append(line)
     so_far: list[TallyLine] = []
     result: dict[Hashable, Total] = {}
     for key in sorted(groups, key=_in_order):
@@ -156,13 +173,26 @@ def lines(season: Season, holding: Holding, until: date | None = None) -> tuple[
     ledger = season.ledger or ()
     found: list[TallyLine] = []
     owners = plantings_picked(season, holding.plantings)
-    doubled = _doubled(ledger, owners)
+    held = [_squares_of(planting, holding, one.day) for one, planting in zip(ledger, owners, strict=True)]
+    without = uncounted(map(_row, ledger, owners, held))
+    places = places_of(ledger)
     for number, (weighing, planting) in enumerate(zip(ledger, owners, strict=True)):
         if until is not None and weighing.day > until:
             continue
-        squares = weighing.squares or _squares_of(planting, holding, weighing.day)
-        found += _split(number, season.name, weighing, planting, squares, counts=number not in doubled)
+        squares = weighing.squares or held[number]
+        parts = _destinations(weighing, places)
+        split = _split(number, season.name, weighing, planting, squares, parts)
+        found += split if number not in without else (replace(line, counts=False) for line in split)
     return tuple(found)
+
+
+def _row(weighing: Weighing, planting: Planting | None, held: tuple[Square, ...]) -> Row:
+    return Row(
+        weighing=weighing,
+        crop=crop_key(weighing, planting),
+        planting=planting.key if planting else "",
+        whole=frozenset(held),
+    )
 
 
 def _split(
@@ -171,15 +201,17 @@ def _split(
     weighing: Weighing,
     planting: Planting | None,
     squares: Sequence[Square],
-    *,
-    counts: bool,
+    parts: Sequence[tuple[str, Weight, Fraction]],
 ) -> Iterable[TallyLine]:
     """Yield the lines of one weighing: its weight in equal parts over squares, and over where it went."""
     places: list[Square | None] = list(squares) or [None]
-    parts = _destinations(weighing)
     beds = {square.bed for square in squares}
-    for square in places:
-        for destination, weight, portion in parts:
+    pieces = [
+        dealt(count, [Fraction(1)] * len(places))
+        for count in dealt(weighing.count or 0, [portion for _name, _weight, portion in parts])
+    ]
+    for place, square in enumerate(places):
+        for part, (destination, weight, _portion) in enumerate(parts):
             yield TallyLine(
                 weighing=number,
                 season=season,
@@ -195,13 +227,27 @@ def _split(
                 weight=weight * Fraction(1, len(places)),
                 weighed=weighing.weight is not None,
                 estimated=weighing.estimated,
-                count=Fraction(weighing.count or 0) * portion / len(places),
+                count=pieces[part][place],
                 shared=len(places) > 1,
-                counts=counts,
             )
 
 
-def _destinations(weighing: Weighing) -> list[tuple[str, Weight, Fraction]]:
+def dealt(pieces: int, shares: Sequence[Fraction]) -> list[int]:
+    """Return pieces dealt out whole by shares, which are not all nothing.
+
+    Each gets what its share comes to without the fraction; what is left goes one by one to the
+    largest fractions, the first of equal ones (the method of largest remainders).
+    """
+    whole = sum(shares, Fraction(0))
+    exact = [pieces * share / whole for share in shares]
+    found = [int(one) for one in exact]
+    order = sorted(range(len(shares)), key=lambda place: (found[place] - exact[place], place))
+    for place in order[: pieces - sum(found)]:
+        found[place] += 1
+    return found
+
+
+def _destinations(weighing: Weighing, places: Mapping[str, str]) -> list[tuple[str, Weight, Fraction]]:
     """Split a weighing by where it went: (name, weight, portion of the picking)."""
     whole = weighing.weight or Weight()
     if not weighing.to:
@@ -210,7 +256,7 @@ def _destinations(weighing: Weighing) -> list[tuple[str, Weight, Fraction]]:
     rest = whole - told
     takers = sum(part.weight is None for part in weighing.to)
     parts = [
-        (part.name, rest * Fraction(1, takers) if part.weight is None else part.weight)
+        (places[part.name], rest * Fraction(1, takers) if part.weight is None else part.weight)
         for part in weighing.to
     ]
     if rest and not takers:
@@ -233,6 +279,11 @@ def crop_key(weighing: Weighing, planting: Planting | None) -> str:
     return known.slug or GENERAL + known.typed.casefold()
 
 
+def kinds(keys: Iterable[Hashable]) -> int:
+    """Return how many kinds of produce crop keys name: neither a bowl nor what nobody named is one."""
+    return sum(key != NOT_TOLD and not str(key).startswith(MIXED) for key in keys)
+
+
 def bowl(key: str) -> tuple[str, ...]:
     """Return the crops of a mixed bowl by its crop key; none for any other key."""
     return tuple(key.removeprefix(MIXED).split(" + ")) if key.startswith(MIXED) else ()
@@ -250,24 +301,3 @@ def _squares_of(planting: Planting | None, holding: Holding, day: date) -> tuple
     return tuple(
         sorted({hold.square for hold in holds if hold.last >= last}, key=lambda s: (s.bed, s.row, s.column))
     )
-
-
-def _doubled(ledger: Sequence[Weighing], owners: Sequence[Planting | None]) -> frozenset[int]:
-    """Return the cured or dried weighings of pickings that were also weighed fresh."""
-    fresh = {
-        _picking(weighing, planting)
-        for weighing, planting in zip(ledger, owners, strict=True)
-        if weighing.state is State.FRESH and weighing.weight is not None
-    }
-    return frozenset(
-        number
-        for number, (weighing, planting) in enumerate(zip(ledger, owners, strict=True))
-        if weighing.state is not State.FRESH and _picking(weighing, planting) in fresh
-    )
-
-
-def _picking(weighing: Weighing, planting: Planting | None) -> Hashable:
-    """Return what makes weighings one picking: the day with the planting, else with crop and squares."""
-    if planting:
-        return (weighing.day, planting.key)
-    return (weighing.day, crop_key(weighing, None), weighing.squares)

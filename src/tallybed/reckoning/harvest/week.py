@@ -16,6 +16,7 @@ from tallybed.garden.days import ONE_DAY, Week
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.units import Weight
 from tallybed.reckoning.calendar.due import Due, due
+from tallybed.reckoning.harvest.areas import is_known
 from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, TallyLine, Total, added, tally
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -59,7 +60,7 @@ class Bulletin:
     whole: bool = False
     """Whether the season is over and this is the last week of it that has a record."""
     square_feet: Fraction = Fraction(0)
-    """The squares of all beds."""
+    """The squares of all beds; 0 where it is not known what ground the weights came from."""
     earlier: Earlier | None = None
     """None where no ledger of the year before is there."""
     ahead: tuple[Due, ...] = ()
@@ -118,7 +119,7 @@ def bulletin(
         bowls=any(line.crop.startswith(MIXED) for line in here),
         so_far=added(line for line in lines if line.day <= last),
         whole=whole,
-        square_feet=garden.square_feet,
+        square_feet=garden.square_feet if is_known(season, lines) else Fraction(0),
         earlier=_earlier(before, last) if before else None,
         ahead=() if whole or holding is None else _ahead(season, holding, last),
     )

@@ -13,7 +13,7 @@ from tallybed.garden.log import Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.spacing import pack, place
+from tallybed.reckoning.room.spacing import pack, place, wider_than_a_square
 from tallybed.reckoning.room.spreading import spread
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.shares import shares
@@ -74,7 +74,7 @@ class Book:
         beds = {square.bed for square in ordered}
         if len(beds) == 1:
             bed = self.garden.bed(ordered[0].bed)
-            if self.spacing > bed.side:
+            if wider_than_a_square(bed, self.spacing):
                 found = Counter(spot.square for spot in place(bed, ordered, self.spacing, number).spots)
                 return {square: found[square] for square in ordered}
         return dict(zip(ordered, spread(number, len(ordered)), strict=True)) if ordered else {}
@@ -86,7 +86,7 @@ class Book:
             inside = tuple(square for square in squares if square.bed == bed.name)
             packing = pack(bed, inside, self.spacing)
             full = Counter(spot.square for spot in packing.spots)
-            if self.spacing > bed.side:
+            if wider_than_a_square(bed, self.spacing):
                 part = min((parts[square] for square in inside), default=Fraction(1))
                 if part < 1 and packing.spots:
                     full = Counter(self.spread(max(1, int(len(packing.spots) * part)), inside))

@@ -3,12 +3,14 @@
 Geometry alone, in whole numbers of one fine unit, so that a spacing that fits
 exactly does fit. A cell is (column, row); cell (c, r) covers x from c × side to
 (c + 1) × side and y likewise. A pattern holds if any two points lie ``spacing``
-or more apart and the disc of half a spacing around each lies in the shape:
-then no point of another shape kept the same way is nearer than ``spacing``.
+or more apart and half a spacing stays clear at the shape's edge; where the shape
+is narrower than a spacing, half of what it is: one line of points in the middle.
+Where every part is a spacing wide, no point of another shape kept the same way
+is nearer than ``spacing``.
 ``side`` and ``spacing`` are even numbers, so that halves are whole too.
 
-No pattern can be denser than the hexagonal one: in a convex shape
-points × (√3 / 2) × spacing² ≤ area (A. Thue 1910 for the plane; L. Fejes Tóth,
+No pattern can be denser than the hexagonal one: in a convex shape that is a spacing
+wide, points × (√3 / 2) × spacing² ≤ area (A. Thue 1910 for the plane; L. Fejes Tóth,
 *Lagerungen in der Ebene, auf der Kugel und im Raum*, 1953, for two and more
 equal discs in a convex region). A pattern found here is a straight or
 staggered lattice, or rows of one laid into the shape; it is the best of those,
@@ -56,12 +58,13 @@ def pieces(cells: Cells) -> tuple[Cells, ...]:
 
 @lru_cache(maxsize=8192)
 def densest(cells: Cells, side: int, spacing: int) -> Points:
-    """Return the densest pattern found, sorted by (y, x); empty where not one point fits."""
+    """Return the densest pattern found, sorted by (y, x); one point at least."""
     found: list[tuple[int, int]] = []
     for piece in pieces(cells):
         left, top = min(c for c, _ in piece), min(r for _, r in piece)
         moved = tuple((column - left, row - top) for column, row in piece)
-        found += shifted(_in_piece(moved, side, spacing), left * side, top * side)
+        own = shifted(_in_piece(moved, side, spacing), left * side, top * side)
+        found += _far_enough(own, found, side, spacing)
     return tuple(sorted(found, key=_by_row))
 
 
@@ -148,12 +151,15 @@ def _in_piece(cells: Cells, side: int, spacing: int) -> Points:
 
 @lru_cache(maxsize=8192)
 def _in_rectangle(width: int, height: int, spacing: int) -> Points:
-    """Return the densest of a straight lattice and of staggered rows either way."""
-    plain = (width // spacing, height // spacing)
+    """Return the densest of a straight lattice and of staggered rows either way.
+
+    A rectangle narrower than the spacing holds one line, in its middle.
+    """
+    plain = (max(width // spacing, 1), max(height // spacing, 1))
     along = _best_rows(width, height, spacing)
     across = _best_rows(height, width, spacing)
     if plain[0] * plain[1] >= max(along[0], across[0]):
-        return straight(width, height, *plain) if all(plain) else ()
+        return straight(width, height, *plain)
     if along[0] >= across[0]:
         return _staggered(width, height, spacing, along[1])
     return tuple((x, y) for y, x in _staggered(height, width, spacing, across[1]))
@@ -203,9 +209,9 @@ def _in_odd_shape(cells: Cells, side: int, spacing: int) -> Iterator[Points]:
     many = len(cells) * side**2 > _MANY * spacing**2
     for turn in range(8):
         turned = _turned(cells, turn)
-        if turn in (0, 4):
+        if turn in (0, 4) or spacing > side:
             yield _back(_by_rectangles(turned, side, spacing), cells, side, turn)
-        elif many:
+        if many and turn not in (0, 4):
             continue
         edge, rows = spacing // 2, max(r for _, r in turned) + 1
         for pitch in (spacing, _ceil_root(3 * (spacing // 2) ** 2)):
@@ -215,12 +221,29 @@ def _in_odd_shape(cells: Cells, side: int, spacing: int) -> Iterator[Points]:
 
 
 def _by_rectangles(cells: Cells, side: int, spacing: int) -> Points:
-    """Return the densest pattern of each rectangle that a shape is cut into."""
+    """Return the densest pattern of each rectangle that a shape is cut into.
+
+    In one narrower than the spacing the points stand nearer its edge than half a spacing:
+    those too near the points of a rectangle before it are left out.
+    """
     found: list[tuple[int, int]] = []
     for first, last in blocks(Square("", column, row) for column, row in cells):
         width, height = (last.column - first.column + 1) * side, (last.row - first.row + 1) * side
-        found += shifted(_in_rectangle(width, height, spacing), first.column * side, first.row * side)
+        own = shifted(_in_rectangle(width, height, spacing), first.column * side, first.row * side)
+        found += _far_enough(own, found, side, spacing)
     return tuple(found)
+
+
+def _far_enough(own: Points, others: list[tuple[int, int]], side: int, spacing: int) -> Points:
+    """Return those points that keep the spacing from all the others of shapes beside theirs.
+
+    All of them do where a cell is a spacing wide: each keeps half of it from its own edge.
+    """
+    if spacing <= side:
+        return own
+    return tuple(
+        (x, y) for x, y in own if all((x - px) ** 2 + (y - py) ** 2 >= spacing**2 for px, py in others)
+    )
 
 
 def _laid(cells: Cells, side: int, spacing: int, pitch: int, start: int) -> Points:

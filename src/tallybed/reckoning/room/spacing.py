@@ -1,11 +1,16 @@
 """How many plants fit in a block of squares at a spacing, and where each of them stands.
 
 The rule: any two plants keep the spacing, and half of it stays clear at the
-block's edge, so that neighbours of another block keep the full spacing too.
-Plants may stand on the lines between the squares of one block. Patterns are
-straight or staggered; ``packing`` names the bound that no pattern can pass
-(Thue, Fejes Tóth). All comparisons are exact; only the places given out are
-rounded, to a ten-thousandth of an inch.
+block's edge, so that neighbours of another block keep the full spacing too, but
+never more than half the block's extent that way: a strip narrower than the
+spacing holds one line in its middle. Under two thirds of the spacing it is too
+narrow for the crop (common practice, no source). Plants may stand on the lines
+between the squares of one block. Patterns are straight or staggered; ``packing``
+names the bound that no pattern can pass (Thue, Fejes Tóth). All comparisons are
+exact; only the places given out are rounded, to a ten-thousandth of an inch.
+
+Spacings are printed in whole inches for squares of a foot. In a square of 30 cm,
+1.6 % less, such a spacing is taken as the same part of the square as of a foot.
 """
 
 from __future__ import annotations
@@ -18,10 +23,16 @@ from functools import lru_cache
 from math import lcm
 
 from tallybed.garden.squares import Bed, Square
-from tallybed.garden.units import INCH, Length
+from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reckoning.room.packing import Cells, Points, densest, heart, is_clear, pieces, shifted
 from tallybed.reckoning.room.spreading import in_lines, in_lines_by_cell, spread, thinned, widest
 
+NARROW = Fraction(2, 3)
+"""The part of its spacing that a block must be wide for a crop."""
+SHORT_OF_A_FOOT = Fraction(2, 100)
+"""A square that is shorter than a foot by no more than this counts as a foot for printed inches."""
+_PRINTED = 8
+"""Spacings are printed in inches and eighths of one."""
 _PLACES = 4
 """Decimals of an inch in a place given out."""
 _QUARTERS = tuple(
@@ -49,28 +60,45 @@ class Packing:
     spots: tuple[Spot, ...]
     """Row by row from the marked corner."""
     spacing: Length
-    """The spacing that any two of them, and twice the edge, keep; the one asked unless ``crowded``."""
+    """The spacing that any two of them keep; the one asked unless ``crowded``."""
     crowded: bool
-    """Whether they stand closer, to each other or to the edge, than the spacing asked."""
+    """Whether they stand closer to each other than the spacing asked, or the block is too narrow for it."""
 
 
 def pack(bed: Bed, squares: Iterable[Square], spacing: Length) -> Packing:
     """Return the most plants found that keep the spacing in the squares that lie in ``bed``.
 
-    Where the block has no room for even one, a single plant stands at the middle
-    of the largest piece, ``crowded``: what is planted exists. Raises ValueError
-    for a spacing that is not above zero.
+    It holds one at least, and a line of them where it is narrow; ``crowded`` where it
+    is too narrow: what is planted exists. Raises ValueError for a spacing that
+    is not above zero.
     """
     shape = _Shape.of(bed, squares, spacing)
     points = densest(shape.cells, shape.side, shape.spacing)
-    if points or not shape.cells:
-        return shape.packing(points, shape.spacing)
-    return shape.packing(*_alone(shape.cells, shape.side))
+    return shape.packing(points, min(shape.spacing, shape.room()))
 
 
 def most(bed: Bed, squares: Iterable[Square], spacing: Length) -> tuple[Spot, ...]:
     """Return the places of the most plants found, as ``pack`` does."""
     return pack(bed, squares, spacing).spots
+
+
+def too_narrow(bed: Bed, squares: Iterable[Square], spacing: Length) -> Length | None:
+    """Return how wide the block is at its widest where that is under two thirds of the spacing, else None."""
+    shape = _Shape.of(bed, squares, spacing)
+    room = shape.room()
+    return Length(Fraction(room, shape.unit)) if shape.cells and room < shape.spacing else None
+
+
+def wider_than_a_square(bed: Bed, spacing: Length) -> bool:
+    """Return whether a crop of that spacing needs more than a square of the bed for each plant."""
+    return _in_squares_of(bed, spacing) > bed.side
+
+
+def _in_squares_of(bed: Bed, spacing: Length) -> Length:
+    """Return a spacing as it is kept in a bed: printed inches are the same part of 30 cm as of a foot."""
+    short = 1 - bed.side.within(FOOT)
+    printed = _PRINTED % spacing.within(INCH).denominator == 0
+    return spacing * bed.side.within(FOOT) if printed and 0 < short <= SHORT_OF_A_FOOT else spacing
 
 
 def place(
@@ -145,9 +173,17 @@ class _Shape:
         if spacing.nanometres <= 0:
             raise ValueError("a spacing is longer than nothing")
         inside = sorted({square for square in squares if bed.has(square)}, key=lambda s: (s.row, s.column))
-        unit = 2 * lcm(bed.side.nanometres.denominator, spacing.nanometres.denominator)
-        side, apart = (int(length.nanometres * unit) for length in (bed.side, spacing))
+        kept = _in_squares_of(bed, spacing)
+        unit = 2 * lcm(bed.side.nanometres.denominator, kept.nanometres.denominator)
+        side, apart = (int(length.nanometres * unit) for length in (bed.side, kept))
         return cls(bed, tuple((square.column, square.row) for square in inside), side, apart, unit)
+
+    def room(self) -> int:
+        """Return the width of the block's roomiest piece where that is too narrow, else the spacing."""
+        if not self.cells or self.spacing * NARROW <= self.side:
+            return self.spacing
+        wide = 2 * max(heart(piece, self.side)[1] for piece in pieces(self.cells))
+        return wide if wide < self.spacing * NARROW else self.spacing
 
     def counts(self, plants: Mapping[Square, int] | int) -> tuple[int, ...] | int:
         """Return plants cell by cell, or in all for a crop wider than a square."""
@@ -160,8 +196,10 @@ class _Shape:
     def placed(self, told: tuple[int, ...] | int) -> tuple[Points, int]:
         """Return places for a total, or for a count in each cell, and the spacing they keep."""
         if isinstance(told, int):
-            return _by_total(self.cells, told, self.side, self.spacing)
-        return _by_counts(self.cells, told, self.side, self.spacing)
+            points, kept = _by_total(self.cells, told, self.side, self.spacing)
+        else:
+            points, kept = _by_counts(self.cells, told, self.side, self.spacing)
+        return points, min(kept, self.room()) if points else kept
 
     def packing(self, points: Points, kept: int) -> Packing:
         """Return places on the bed, and whether they keep less than the spacing asked."""
@@ -197,21 +235,13 @@ def _total(told: tuple[int, ...] | int) -> int:
     return told if isinstance(told, int) else sum(told)
 
 
-def _alone(cells: Cells, side: int) -> tuple[Points, int]:
-    """Return the middle of the largest piece, and twice its distance from the edge."""
-    point, room = heart(max(pieces(cells), key=len), side)
-    return (point,), 2 * room
-
-
 @lru_cache(maxsize=8192)
 def _by_total(cells: Cells, total: int, side: int, spacing: int) -> tuple[Points, int]:
     """Return places for so many in the whole block, and the spacing they keep."""
     if not total:
         return (), spacing
     points = widest(cells, side, spacing, total)
-    if points:
-        return points, spacing
-    return _alone(cells, side) if total == 1 else in_lines(cells, side, total)
+    return (points, spacing) if points else in_lines(cells, side, total)
 
 
 @lru_cache(maxsize=8192)
@@ -223,7 +253,7 @@ def _by_counts(cells: Cells, counts: tuple[int, ...], side: int, spacing: int) -
     as many in all; else closer than the spacing.
     """
     alone = tuple(widest(((0, 0),), side, spacing, number) for number in counts)
-    if all(len(points) == number for points, number in zip(alone, counts, strict=True)):
+    if spacing <= side and all(len(points) == number for points, number in zip(alone, counts, strict=True)):
         pairs = zip(cells, alone, strict=True)
         found = (point for cell, points in pairs for point in shifted(points, cell[0] * side, cell[1] * side))
         return tuple(sorted(found, key=lambda point: (point[1], point[0]))), spacing

@@ -34,10 +34,12 @@ def thinned(points: Points, number: int) -> Points:
 
 @lru_cache(maxsize=8192)
 def widest(cells: Cells, side: int, spacing: int, number: int) -> Points:
-    """Return ``number`` points as wide apart as a pattern allows; empty if ``spacing`` cannot be kept."""
+    """Return ``number`` points as wide apart as a pattern allows; empty if ``spacing`` cannot be kept.
+
+    A single one stands in the middle of the roomiest piece, whatever its spacing.
+    """
     if number == 1:
-        place, room = max((heart(piece, side) for piece in pieces(cells)), key=lambda found: found[1])
-        return (place,) if 2 * room >= spacing else ()
+        return (max((heart(piece, side) for piece in pieces(cells)), key=lambda found: found[1])[0],)
     if number < 1 or len(densest(cells, side, spacing)) < number:
         return ()
     low, high = spacing, max(spacing, side * (2 + max(max(cell) for cell in cells)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -58,6 +58,26 @@ class Stay:
         if self.open_ended:
             return None
         return self.end.day if self.end else self.last + ONE_DAY
+
+    def end_grade(self, today: date, others: Iterable[Stay]) -> Grade | None:
+        """Return how well it is known that it left on ``left``; None where nothing says that it leaves.
+
+        A line of the log tells it. Another planting recorded in the square from that very day
+        implies it. The plan alone lets it be supposed, until a record shows it.
+        """
+        left = self.left
+        if left is None:
+            return None
+        if self.end is not None:
+            return Grade.SEEN
+        if left > today:
+            return Grade.PLANNED
+        follows = (
+            other.holds[0].grade <= Grade.IMPLIED
+            for other in others
+            if other.square == self.square and other.planting != self.planting and other.first == left
+        )
+        return Grade.IMPLIED if any(follows) else Grade.SUPPOSED
 
     def grade(self, first: date, last: date) -> Grade:
         """Return the best knowledge of it within some days, or of its nearest days outside them."""
@@ -143,3 +163,11 @@ def _goes_on(holding: Holding, square: Square, last: date, planned: PlanRow | No
     ends_by_plan = planned is not None and min(planned.until, planned.dropped or planned.until) == free
     followed = any(hold.first == free for hold in holding.at(square, free))
     return last == holding.today and not ends_by_plan and not followed
+
+
+def by_square(every: Iterable[Stay]) -> Mapping[Square, Sequence[Stay]]:
+    """Return stays by the square they are in, their order kept."""
+    found: dict[Square, list[Stay]] = {}
+    for stay in every:
+        found.setdefault(stay.square, []).append(stay)
+    return found

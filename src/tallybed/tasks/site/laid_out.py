@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 from tallybed.checks.unpublished import answers
-from tallybed.garden.findings import Finding, has_errors
+from tallybed.garden.findings import Finding, Severity, has_errors
+from tallybed.garden.garden import Garden
 from tallybed.pages.catalogue import every_file, every_page
 from tallybed.pages.frame.links import nowhere_links
 from tallybed.pages.frame.page import DataFile, Page
@@ -18,6 +19,7 @@ from tallybed.publishing.assets import Layouts, layouts
 from tallybed.publishing.files.extra_paths import paths_beside
 from tallybed.publishing.path_conflicts import unfit_paths
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import seen_from
@@ -77,15 +79,26 @@ def laid_out(
     data_files = every_file(years)
     findings += unfit_paths(years, (*pages, *data_files), [*laid.assets, *paths_beside(years)])
     if has_errors(findings):
-        return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+        return LaidOut(root=root, findings=settled(findings, garden), layouts=laid)
     return LaidOut(
         root=root,
-        findings=tuple(findings),
+        findings=settled(findings, garden),
         layouts=laid,
         years=years,
         photographs=photographs,
         pages=pages,
         data_files=data_files,
+    )
+
+
+def settled(findings: Iterable[Finding], garden: Garden) -> tuple[Finding, ...]:
+    """Return findings, those marked that are advice on a closed season: its books do not change any more."""
+    closed = tuple(f"{CONTENT}/{season.name}/" for season in garden.seasons if season.closed)
+    return tuple(
+        replace(one, settled=True)
+        if one.severity is Severity.ADVICE and one.place.file.startswith(closed)
+        else one
+        for one in findings
     )
 
 

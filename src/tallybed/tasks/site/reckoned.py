@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tallybed.checks.registry import every_finding
-from tallybed.garden.findings import Finding
+from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden
 from tallybed.pages.catalogue import every_path
 from tallybed.reckoning.unpublished import readable
@@ -22,5 +24,11 @@ def reckoned(garden: Garden, *, drafts: bool = False) -> Years:
 
 
 def doubts(years: Years) -> tuple[Finding, ...]:
-    """Return what plan, log and ledger disagree about, season by season."""
-    return tuple(finding for year in years.all for finding in year.findings)
+    """Return what plan, log and ledger disagree about, season by season; advice on closed ones as settled."""
+    return tuple(
+        replace(finding, settled=True)
+        if year.season.closed and finding.severity is Severity.ADVICE
+        else finding
+        for year in years.all
+        for finding in year.findings
+    )

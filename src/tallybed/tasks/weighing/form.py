@@ -7,9 +7,10 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.garden.squares import in_words
-from tallybed.reading.base.problems import LeftOut, Misread
+from tallybed.reading.base.problems import LeftOut, Misread, quoted
 from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.scale.weights import tells_weight, weighs_alone
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
 from tallybed.tasks.errors import BrokenError, UsageError
@@ -85,10 +86,16 @@ class GardenScales:
             asked.append(Asked(words=question, choices=tuple(choices)))
             return choices.index(typed.choice) if typed.choice in choices else None
 
+        unfit = _unfit(typed, at.habits.decimal)
+        if unfit:
+            return Wrong(by_field=unfit)
         try:
-            return at, at.hear(_line(typed), ask)
+            heard = at.hear(_line(typed), ask)
+            if len(heard.slips) != 1:
+                return Wrong(whole="Several pickings are told. Weigh them in one after the other.")
+            return at, heard.slips[0]
         except MisheardError as error:
-            return asked[0] if asked else _wrong(typed, at.vocabulary, error)
+            return asked[-1] if asked else _wrong(typed, at.vocabulary, error)
 
 
 def _heard(at: Scale, slip: Slip) -> Heard:
@@ -100,6 +107,23 @@ def _heard(at: Scale, slip: Slip) -> Heard:
         doubt=slip.doubt,
         running=tuple((one.of, one.before, one.after) for one in at.running([slip])),
     )
+
+
+def _unfit(typed: Typed, decimal: str) -> dict[str, str]:
+    """Return what is wrong with fields that take one thing alone, and with those that are needed."""
+    found = {}
+    if not typed.what:
+        found["what"] = "Say what was picked."
+    if not typed.weight and not tells_weight(typed.what, decimal):
+        found["weight"] = "Say what it weighed, or: not weighed."
+    elif typed.weight and not weighs_alone(typed.weight, decimal):
+        found["weight"] = f"{quoted(typed.weight)} is not a weight alone, or: not weighed."
+    if typed.count:
+        try:
+            measures.whole(1, MOST)(typed.count)
+        except Misread as misread:
+            found["count"] = _sentence(misread.sentence)
+    return found
 
 
 def _line(typed: Typed) -> str:

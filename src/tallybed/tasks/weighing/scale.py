@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -14,10 +14,13 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
+from tallybed.pages.wording import sums
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
-from tallybed.reading.scale.line import NO_WEIGHT, picking
+from tallybed.reading.scale.helping import help_with
+from tallybed.reading.scale.line import Habits, pickings
+from tallybed.reading.scale.questions import WEIGHT, LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
@@ -27,6 +30,8 @@ from tallybed.tasks.garden import year_of
 from tallybed.writing.ledger import UnfitError, append, turn
 from tallybed.writing.ledger_row import row
 
+MOST_QUESTIONS = 50
+"""Questions that one text may raise."""
 Ask = Callable[[str, Sequence[str]], int | None]
 """Given a question and its answers in words; returns the number of the one chosen, or None."""
 
@@ -51,6 +56,16 @@ class Slip:
     words: str
     """What was understood, for the person at the scale."""
     doubt: str = ""
+    passed_over: tuple[str, ...] = ()
+    """Words that told nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """A text understood: its pickings, and what was answered on the way."""
+
+    slips: tuple[Slip, ...]
+    answers: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +86,8 @@ class Scale:
     """The season weighed for, as seen from its newest record or from the day, whichever is later."""
     vocabulary: Vocabulary
     day: date
+    habits: Habits = field(default_factory=Habits)
+    """What the garden settled about how its people write."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
 
@@ -88,13 +105,37 @@ class Scale:
         """Return what can be ripe on the day."""
         return ripe(self.garden, self.year.season, self.year.holding, self.day)
 
-    def hear(self, text: str, ask: Ask | None = None) -> Slip:
-        """Return what a line means. Raises MisheardError, also where something is open and nobody answers."""
-        try:
-            told = picking(text, self.vocabulary, self.day)
-        except Misread as misread:
-            weightless = misread.code == NO_WEIGHT
-            raise MisheardError(f"{quoted(text)}: {misread.sentence}", weightless=weightless) from None
+    def hear(self, text: str, ask: Ask | None = None) -> Heard:
+        """Return what a text tells.
+
+        Raises MisheardError, also where something is open and nobody answers.
+        """
+        answers: dict[str, str] = {}
+        for _time in range(MOST_QUESTIONS):
+            try:
+                told = pickings(text, self.vocabulary, self.day, self.habits, answers)
+            except Misread as misread:
+                helps = "".join(
+                    f"\n  {words}" for words in help_with(text, self.vocabulary, self.day, self.habits)
+                )
+                raise MisheardError(f"{quoted(text)}: {misread.sentence}{helps}") from None
+            except LineQuestion as question:
+                answers[question.kept_as] = self._answer(text, question, ask)
+            else:
+                return Heard(slips=tuple(self._placed(text, one, ask) for one in told), answers=answers)
+        raise MisheardError(f"{quoted(text)}: too much of it is open")
+
+    def _answer(self, text: str, question: LineQuestion, ask: Ask | None) -> str:
+        words = [choice.words for choice in question.choices]
+        number = ask(question.words, words) if ask else None
+        if number is not None:
+            return question.choices[number].value
+        listed = "".join(f"\n  {choice}" for choice in words)
+        raise MisheardError(
+            f"{quoted(text)}: {question.words}; say which:{listed}", weightless=question.about == WEIGHT
+        )
+
+    def _placed(self, text: str, told: Picking, ask: Ask | None) -> Slip:
         answer = whose(self.year.holding, told)
         if isinstance(answer, Refused):
             raise MisheardError(f"{quoted(text)}: {answer.words}")
@@ -102,17 +143,26 @@ class Scale:
             source, doubt = self._asked(text, answer, ask), ""
         else:
             source, doubt = answer.source, answer.doubt
-        return self.slip(told, source, doubt)
+        return self.slip(told, source, doubt, dated=True)
 
-    def slip(self, told: Picking, source: PickingSource, doubt: str = "") -> Slip:
-        """Return a picking from a known source as it will be written."""
+    def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
+        """Return a picking from a known source as it will be written.
+
+        ``dated``: where it was not picked on the day of the scale, its words say so.
+        """
         record = weighing(told, source)
         return Slip(
             typed=told.typed,
             weighing=record,
-            row=row(record, told.weight_text, with_bed=len(self.garden.beds) > 1),
-            words=", ".join(self._parts(told, source)),
+            row=row(
+                record,
+                told.weight_text,
+                with_bed=len(self.garden.beds) > 1,
+                shares=[(share.name, share.text) for share in told.shares],
+            ),
+            words=", ".join(self._parts(told, source, dated=dated)),
             doubt=doubt,
+            passed_over=told.passed_over,
         )
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
@@ -173,7 +223,7 @@ class Scale:
         where = f"in {self._squares(squares)}" if squares else ""
         return " ".join(part for part in (*parts, where) if part)
 
-    def _parts(self, told: Picking, source: PickingSource) -> list[str]:
+    def _parts(self, told: Picking, source: PickingSource, *, dated: bool) -> list[str]:
         """Return what was understood in words, part by part: crop, tag, squares, count, weight and so on."""
         parts = [" + ".join(map(self._called, source.bowl or (source.crop,)))]
         parts[0] = parts[0] or (told.crops[0].typed if told.crops else source.tag)
@@ -187,9 +237,12 @@ class Scale:
         parts.append(f"{told.count} counted" if told.count is not None else "")
         parts.append(told.weight_text)
         parts.append(f"to {told.to}" if told.to else "")
+        parts += [f"{share.text} to {share.name}" for share in told.shares]
         parts.append(f"as {told.form}" if told.form else "")
         parts.append("" if told.state is State.FRESH else told.state.value)
-        parts.append(f"picked {in_full(told.day)}" if told.weighed else "")
+        parts.append(
+            f"picked {in_full(told.day)}" if told.weighed or (dated and told.day != self.day) else ""
+        )
         parts.append(f"note: {told.note}" if told.note else "")
         return [part for part in parts if part]
 
@@ -215,8 +268,7 @@ class Scale:
             return "nothing yet"
         if total.unweighed == total.pickings:
             return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
-        text = self.garden.showing.summed(total.weight)
-        return f"at least {text}" if total.at_least else text
+        return sums.in_words(self.garden.showing, total)
 
 
 def agreement(

@@ -1,0 +1,151 @@
+"""The log's counts held against the plan and the room there is, and lines that stand twice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.garden.days import without_year
+from tallybed.garden.log import ENDING, STARTING, Event, Verb
+from tallybed.garden.naming import folded
+from tallybed.garden.plan import PlanRow
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.plants import spacing_of
+from tallybed.reckoning.room.spacing import most
+from tallybed.reckoning.year import Year
+
+
+def lost_too_many(year: Year) -> Iterator[CheckResult]:
+    """Find lines of the log that take out more plants than were ever planned or planted."""
+    for planting, row in year.planned:
+        put = [event.plants for event, _squares in planting.lines if event.verb in STARTING]
+        if row.plants is None or (None in put and row.plants < 1):
+            continue
+        stood = max(row.plants, sum(number or 0 for number in put))
+        seeds = any(event.seeds for event, _squares in planting.lines if event.verb in STARTING)
+        for event, _squares in planting.lines:
+            if event.verb in ENDING and event.plants and event.plants > stood and not seeds:
+                yield (
+                    None,
+                    warning(
+                        event.place,
+                        "lost-too-many",
+                        f"{event.plants} plants of {called(planting)} are {event.verb.meaning.past}",
+                        expected=f"{stood} at most, as many as were planted",
+                        remedy="mend the count or the tag, or log how many were planted",
+                    ),
+                )
+
+
+def no_room_for_count(year: Year) -> Iterator[CheckResult]:
+    """Find counts of the log that are above the plan's and above what the spacing has room for.
+
+    Those sown are told only where nothing was thinned or lost afterwards.
+    """
+    for planting, row in year.planned:
+        for event, squares in planting.lines:
+            number = _left(planting, event)
+            fit = _fit(year, planting, row, squares or row.squares)
+            if number is None or row.plants is None or fit is None:
+                continue
+            if number > max(fit, row.plants):
+                yield (
+                    None,
+                    advice(
+                        event.place,
+                        "no-room-for-count",
+                        f"{called(planting)} stands with {number} plants by this line",
+                        expected=f"{row.plants} by the plan, {fit} at its spacing",
+                        remedy="mend the count, say `seeds:` if it is seed, or log the thinning",
+                    ),
+                )
+
+
+def _left(planting: Planting, event: Event) -> int | None:
+    """Return how many plants a line leaves standing for good, where it says so."""
+    if event.verb is Verb.THIN:
+        return event.leaving
+    fewer = any(
+        later.verb in (Verb.THIN, *ENDING) and later.day >= event.day for later, _squares in planting.lines
+    )
+    return event.plants if event.verb in STARTING and not fewer else None
+
+
+def _fit(year: Year, planting: Planting, row: PlanRow, squares: tuple[Square, ...]) -> int | None:
+    """Return how many plants keep the spacing in some squares; None where it is not known."""
+    spacing = spacing_of(year.garden, planting)
+    if spacing is None or not row.squares:
+        return None
+    beds = sorted({square.bed for square in squares})
+    return sum(len(most(year.garden.bed(bed), squares, spacing)) for bed in beds)
+
+
+def other_variety(year: Year) -> Iterator[CheckResult]:
+    """Find plantings of which the log says another variety than the plan."""
+    for planting, row in year.planned:
+        if not row.variety:
+            continue
+        for event, _squares in planting.lines:
+            if event.verb not in STARTING or not event.variety:
+                continue
+            if folded(event.variety) != folded(row.variety):
+                yield (
+                    row,
+                    advice(
+                        event.place,
+                        "other-variety",
+                        f"{called(planting)} was {event.verb.meaning.past} as {event.variety}",
+                        expected=f"{row.variety} by the plan",
+                        remedy="nothing, if it is so; the log outranks the plan for what is past",
+                    ),
+                )
+
+
+def logged_twice(year: Year) -> Iterator[CheckResult]:
+    """Find sowings and settings out that stand twice in the log of one day, in the same squares."""
+    for planting in year.plantings:
+        seen: set[tuple[object, ...]] = set()
+        for event, squares in planting.lines:
+            if event.verb not in STARTING or not squares or event.note:
+                continue
+            key = (event.verb, event.day, frozenset(squares), event.plants, event.seeds, event.variety)
+            if key in seen:
+                yield (
+                    planting.planned,
+                    advice(
+                        event.place,
+                        "logged-twice",
+                        f"{called(planting)} is {event.verb.meaning.past} twice on one day"
+                        " in the same squares",
+                        remedy="take one line out, or say in a note what tells them apart",
+                    ),
+                )
+            seen.add(key)
+
+
+def tended_after_clearing(year: Year) -> Iterator[CheckResult]:
+    """Find lines that tend a crop after the log has cleared all of it, and not begun it again."""
+    for planting in year.plantings:
+        ends = [
+            event.day
+            for event, squares in planting.lines
+            if event.verb in ENDING
+            and event.plants is None
+            and (not squares or set(squares) >= planting.squares)
+        ]
+        starts = [event.day for event, _squares in planting.lines if event.verb in STARTING]
+        if not ends or any(day >= ends[-1] for day in starts):
+            continue
+        for event, _squares in planting.lines:
+            if event.verb.meaning.shows_growth and event.day > ends[-1]:
+                yield (
+                    planting.planned,
+                    warning(
+                        event.place,
+                        "tended-after-clearing",
+                        f"the log says `{event.verb}` of {called(planting)} on {without_year(event.day)}",
+                        expected=f"a day no later than its end, {without_year(ends[-1])}",
+                        remedy="mend the date or the tag",
+                    ),
+                )

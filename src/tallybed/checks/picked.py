@@ -1,0 +1,191 @@
+"""The ledger held against what stood: pickings of what never grew, too soon, too many, or twice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.garden.crops import Beginning
+from tallybed.garden.days import without_year
+from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.log import STARTING
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import in_words
+from tallybed.garden.units import total
+from tallybed.reckoning.calendar.windows import days_to_harvest
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
+
+SOONEST_SOWN = 14
+"""Days from sowing within which a picking can be told as too soon. Our choice, wide on purpose."""
+SOONEST_SET_OUT = 5
+"""The same from setting out: tips and outer leaves are taken early. Our choice."""
+ONE_EACH = frozenset(
+    {"beet", "carrot", "radish", "turnip", "rutabaga", "parsnip", "garlic", "onion-bulb", "leek", "kohlrabi"}
+    | {"cabbage", "cauliflower", "lettuce-head", "fennel", "shallot"}
+)
+"""Crops of which a plant gives one piece (common practice, no source)."""
+TOO_MANY = 2
+"""How many pieces a plant must pass: seed lies double, and nobody counts every carrot. Our choice."""
+
+
+def never_stood(year: Year) -> Iterator[CheckResult]:
+    """Find weighings of a crop that neither plan nor log knows, or of a planting after it was given up."""
+    if year.season.plan is None and year.season.log is None:
+        return
+    known = [planting for planting in year.plantings if planting.planned or planting.lines]
+    stood = {slug for planting in known for slug in planting.crop.slugs}
+    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+        row = planting.planned if planting else None
+        if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
+            found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
+        elif planting and row and row.dropped and weighing.day > row.dropped and planting.begun is None:
+            dropped = without_year(row.dropped)
+            found = f"{called(planting)} was weighed, and the plan has it dropped on {dropped}"
+        else:
+            continue
+        yield (
+            weighing,
+            warning(
+                weighing.place,
+                "never-stood",
+                found,
+                expected="a crop that stood here this season",
+                remedy="mend the crop or the tag, or log when it was planted",
+            ),
+        )
+
+
+def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
+    """Find weighings from squares that neither plan nor log ever gave their planting."""
+    for planting in year.plantings:
+        if planting.planned is None:
+            continue
+        stood = set(planting.planned.squares)
+        for event, squares in planting.lines:
+            stood |= {*squares, *event.to}
+        for weighing, squares in zip(planting.weighings, planting.picked, strict=True):
+            strange = set(squares) - stood
+            if stood and strange:
+                yield (
+                    weighing,
+                    warning(
+                        weighing.place,
+                        "picked-elsewhere",
+                        f"{called(planting)} was picked in {in_words(strange)}, where it never stood",
+                        expected=f"squares of {in_words(stood)}",
+                        remedy="mend the squares or the tag, or log that it was moved",
+                    ),
+                )
+
+
+def too_soon(year: Year) -> Iterator[CheckResult]:
+    """Find pickings so soon after planting that nothing can have grown."""
+    for weighing, planting in year.owned:
+        crop, row = year.crop_of(planting), planting.planned
+        if crop is None or weighing.form or (row and row.start is Start.CARRIED):
+            continue
+        begun = _begun(planting)
+        if begun is None or weighing.day < begun[0]:
+            continue
+        days = days_to_harvest(crop, planting.variety, begun[1])
+        if days is None:
+            continue
+        sown = begun[1] is Start.SOW and crop.start is Beginning.SOWN
+        least = min(days[0] // 3, SOONEST_SOWN) if sown else min(days[0] // 6, SOONEST_SET_OUT)
+        passed = (weighing.day - begun[0]).days
+        if passed < least:
+            yield (
+                weighing,
+                warning(
+                    weighing.place,
+                    "picked-too-soon",
+                    f"{called(planting)} was picked {passed} days after it went in",
+                    expected=f"{least} days at the very least",
+                    remedy="mend the date, the tag, or the log",
+                ),
+            )
+
+
+def _begun(planting: Planting) -> tuple[date, Start] | None:
+    """Return when a planting went in, and how: by the log, else by the plan."""
+    for event, _squares in planting.lines:
+        if event.verb in STARTING:
+            return event.day, Start.SET_OUT if event.verb.value == Start.SET_OUT.value else Start.SOW
+    return (planting.planned.begins, planting.planned.start) if planting.planned else None
+
+
+def too_many(year: Year) -> Iterator[CheckResult]:
+    """Find plantings of which far more pieces were counted than plants were planned and logged."""
+    for planting, row in year.planned:
+        if planting.crop.slug not in ONE_EACH or row.plants is None:
+            continue
+        put = sum(
+            max(event.plants or 0, event.seeds or 0)
+            for event, _squares in planting.lines
+            if event.verb in STARTING
+        )
+        counted = [one for one in planting.weighings if one.count and one.state is State.FRESH]
+        pulled = sum(one.count or 0 for one in counted)
+        most = max(row.plants, put)
+        if pulled > TOO_MANY * most:
+            largest = max(counted, key=lambda one: one.count or 0)
+            yield (
+                largest,
+                warning(
+                    largest.place,
+                    "more-than-planted",
+                    f"{pulled} pieces of {called(planting)} are counted",
+                    expected=f"{most}, as many as were planted",
+                    remedy="mend the count, or log how many were sown",
+                ),
+            )
+
+
+def weighed_twice(year: Year) -> Iterator[CheckResult]:
+    """Find weighings that say the same as an earlier one, word for word but for the unit."""
+    seen: dict[tuple[object, ...], Weighing] = {}
+    for one in year.season.ledger or ():
+        if one.weight is None or not (one.tag or one.squares):
+            continue
+        told = (one.day, one.crops, one.tag, one.variety.casefold(), frozenset(one.squares), one.weight)
+        key = (*told, one.count, one.state, one.form, one.to, one.note)
+        if key in seen:
+            yield (
+                one,
+                advice(
+                    one.place,
+                    "weighed-twice",
+                    "this weighing says the same as an earlier one of that day",
+                    remedy="take one out, or say in a note what tells them apart",
+                ),
+            )
+        seen.setdefault(key, one)
+
+
+def heavier_cured(year: Year) -> Iterator[CheckResult]:
+    """Find pickings that weigh more cured or dried than they did fresh: water only goes."""
+    for planting in year.plantings:
+        fresh: dict[date, list[Weighing]] = {}
+        for one in dict.fromkeys(planting.weighings):
+            if one.weight and one.state is State.FRESH:
+                fresh.setdefault(one.day, []).append(one)
+        for one in dict.fromkeys(planting.weighings):
+            before = fresh.get(one.day)
+            if one.state is State.FRESH or one.weight is None or not before:
+                continue
+            whole = total(other.weight for other in before if other.weight)
+            same = one.count is None or one.count == sum(other.count or 0 for other in before)
+            if same and one.weight > whole:
+                showing = year.garden.showing
+                yield (
+                    one,
+                    warning(
+                        one.place,
+                        "heavier-cured",
+                        f"{called(planting)} weighs {showing.picked(one.weight)} {one.state}",
+                        expected=f"less than the {showing.picked(whole)} it weighed fresh",
+                        remedy="check the unit and the decimal point",
+                    ),
+                )

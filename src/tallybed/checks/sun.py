@@ -1,0 +1,92 @@
+"""The plan held against the sun: crops with too little of it, and crops that take it from others.
+
+Hours are worked out under a clear sky, over all days that a planting stands. A season
+that is closed is left alone, since nothing of it can be moved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.garden.crops import Figure
+from tallybed.garden.days import hours_words
+from tallybed.garden.garden import Garden
+from tallybed.reckoning.sun.needs import Dim, dim, shading
+from tallybed.reckoning.year import Year
+
+NAMED = 3
+"""How many neighbours a finding names."""
+
+
+def too_little_sun(year: Year) -> Iterator[CheckResult]:
+    """Find plantings with less sun a day than their crop needs, and what takes it."""
+    if year.season.closed:
+        return
+    for one in dim(year):
+        row = year.rows.get(one.planting)
+        if row is None or row.dropped is not None:
+            continue
+        planting = year.holding.planting(one.planting)
+        yield (
+            row,
+            warning(
+                row.place,
+                "too-little-sun",
+                f"{called(planting)} gets {hours_words(one.hours)} of direct sun a day{_taken(year, one)}",
+                expected=_needed(year.garden, one.need),
+                remedy="move it out of that shade, or silence this with the reason",
+            ),
+        )
+
+
+def shades_neighbours(year: Year) -> Iterator[CheckResult]:
+    """Find plantings that take more than an hour of sun a day from a neighbour."""
+    if year.season.closed:
+        return
+    for one in shading(year):
+        row = year.rows.get(one.planting)
+        if row is None or row.dropped is not None:
+            continue
+        told = [
+            f"{hours_words(hours)} from {called(year.holding.planting(key))}"
+            for key, hours in one.taken[:NAMED]
+        ]
+        rest = len(one.taken) - NAMED
+        more = f" and from {rest} more" if rest > 0 else ""
+        yield (
+            row,
+            advice(
+                row.place,
+                "shades-neighbours",
+                f"{called(year.holding.planting(one.planting))}, which grows tall, takes direct sun a day:"
+                f" {', '.join(told)}{more}",
+                expected="an hour at most from each",
+                remedy=f"tall crops belong on the {_pole(year.garden)} side;"
+                " `tallybed sun BED --better` looks for an exchange",
+            ),
+        )
+
+
+def _taken(year: Year, one: Dim) -> str:
+    """Return what takes a planting's sun: neighbours, and what stands around."""
+    days = one.light.days
+    most = sorted(one.light.to.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
+    around = sorted(one.light.to_things.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
+    told = [f"{called(year.holding.planting(key))} takes {hours_words(hours / days)}" for key, hours in most]
+    told += [f"{name} takes {hours_words(hours / days)}" for name, hours in around]
+    return f"; {', '.join(told)}" if told else ""
+
+
+def _needed(garden: Garden, figure: Figure) -> str:
+    low, high = float(figure.low or 0), float(figure.high or 0)
+    span = f"{low:g} to {high:g} hours" if high > low else f"at least {hours_words(low)}"
+    source = next((one for one in garden.sources if one.id == figure.source), None)
+    if source is None:
+        return f"{span} ({figure.kind})"
+    weight = f", a source of weight {source.weight}" if source.weight else ""
+    return f"{span} ({source.publisher or source.title}{weight})"
+
+
+def _pole(garden: Garden) -> str:
+    return "south" if garden.latitude is not None and garden.latitude < 0 else "north"

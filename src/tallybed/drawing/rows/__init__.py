@@ -1,0 +1,1 @@
+"""Drawings of the page that holds the beds against ordinary rows."""

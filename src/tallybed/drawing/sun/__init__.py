@@ -1,0 +1,1 @@
+"""Maps of the sun over a bed."""

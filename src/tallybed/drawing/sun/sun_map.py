@@ -1,0 +1,134 @@
+"""The map of one bed's hours of direct sun: the bed as ever, a figure in each square."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import clipped, width_of
+from tallybed.drawing.base.patterns import HATCH, tiles
+from tallybed.drawing.base.svg import Element, defs, group, path, rect, sheet, text
+from tallybed.drawing.bedmap import outside, surround
+from tallybed.drawing.bedmap.layout import Layout
+from tallybed.drawing.bedmap.margins import laid_out
+from tallybed.drawing.bedmap.swatches import WHOLE, boxed, framed
+from tallybed.garden.days import hours_words
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import Showing
+
+IN_FEET = Showing()
+STEPS = (2, 4, 6, 8)
+"""Hours at which the ground is drawn a step lighter."""
+STEP_WORDS = ("under 2 hours", "2 to 4 hours", "4 to 6 hours", "6 to 8 hours", "8 hours and more")
+WORTH_TELLING = 0.05
+"""Hours below which a loss is shown as none."""
+_FIGURE = 1.55
+"""Size of a square's hours, as a multiple of the text around them."""
+_LINES = 4.6
+"""Height of a square that holds three lines, as a multiple of the text size."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquareHours:
+    """What a square of the map says."""
+
+    hours: float
+    """Hours of direct sun a day."""
+    lost: float
+    """Hours a day lost to neighbouring plantings."""
+    name: str
+    """What stands in it; empty for bare ground."""
+    tag: str = ""
+    """What is written where the name has no room."""
+
+
+def sun_map(
+    bed: Bed,
+    squares: Mapping[Square, SquareHours],
+    *,
+    ident: str,
+    when: str,
+    kind: str,
+    upright: bool = False,
+    showing: Showing = IN_FEET,
+) -> str:
+    """Return the SVG markup of a bed's sun, for inside an HTML page.
+
+    ``ident`` begins every id; ``when`` says over which days; ``kind`` is the month's, as
+    for ``bed_map``; ``upright`` draws for narrow pages.
+    """
+    layout = laid_out(bed, {}, upright=upright, showing=showing)
+    width, height = layout.size
+    return sheet(
+        ident,
+        width,
+        height,
+        defs(*tiles(ident, [HATCH] if bed.paths else ())),
+        group(*outside.paths(layout, ident, showing), class_="d-grounds"),
+        surround.boards(layout, kind),
+        group(*_grounds(layout, squares), class_="d-soils"),
+        surround.twine(layout),
+        group(*outside.trellises(layout, showing), class_="d-trellises"),
+        group(*(_words(layout, square, one) for square, one in squares.items()), class_="d-hours"),
+        surround.names(layout),
+        surround.scales(layout, showing),
+        surround.stake(layout),
+        surround.heading(layout, bed.title, f"Hours of direct sun a day, {when}", kind),
+        surround.compass(layout),
+        title=f"{bed.title}: hours of direct sun a day, {when}",
+        desc=_described(squares),
+        class_=f"bedmap bedmap-{'upright' if upright else 'flat'} sunmap kind-{kind}",
+    )
+
+
+def step(hours: float) -> int:
+    """Return in which step of light some hours lie, from 0."""
+    return sum(round(hours, 1) >= bound for bound in STEPS)
+
+
+def sun_swatches() -> tuple[tuple[str, str], ...]:
+    """Return the legend's swatches with their words, the most sun first."""
+    found = []
+    for number, words in reversed(list(enumerate(STEP_WORDS))):
+        ground = rect(*WHOLE, class_=f"d-sun sun-{number}", stroke="none")
+        found.append((framed(ground, boxed()), words))
+    return tuple(found)
+
+
+def _grounds(layout: Layout, squares: Mapping[Square, SquareHours]) -> Iterator[Element]:
+    for number in range(len(STEP_WORDS)):
+        own = [square for square, one in squares.items() if step(one.hours) == number]
+        if own:
+            yield path(surround.ring(layout, own, 0), class_=f"d-sun sun-{number}", stroke="none")
+
+
+def _words(layout: Layout, square: Square, one: SquareHours) -> Element:
+    """Write a square's hours, with what stands there above and what it loses below, where there is room."""
+    left, top, width, height = layout.block(square, square)
+    size, middle = layout.text, left + width / 2
+    whole = height >= size * _LINES
+    big = size * (_FIGURE if whole else 1.15)
+    room = width - 2 * look.GAP
+    lines = []
+    if whole and one.name:
+        fits = not one.tag or width_of(one.name, size) <= room
+        name = clipped(one.name if fits else one.tag, size, room)
+        lines.append(_line(middle, top + size * 1.2, name, size, "d-note"))
+    lines.append(_line(middle, top + height / 2 + big * 0.36, f"{one.hours:.1f}", big, "d-letters"))
+    lost = f"−{one.lost:.1f}"
+    if whole and one.lost >= WORTH_TELLING and width_of(lost, size) <= room:
+        lines.append(_line(middle, top + height - size * 0.5, lost, size, "d-note"))
+    return group(*lines, class_="d-sun-square", data_square=square.label)
+
+
+def _line(x: float, y: float, words: str, size: float, name: str) -> Element:
+    return text(x, y, words, size, class_=name, text_anchor="middle")
+
+
+def _described(squares: Mapping[Square, SquareHours]) -> str:
+    found = []
+    for square, one in squares.items():
+        lost = f", {hours_words(one.lost)} lost to neighbours" if one.lost >= WORTH_TELLING else ""
+        found.append(f"{square.label}, {one.name or 'bare'}: {hours_words(one.hours)}{lost}.")
+    return " ".join(found)

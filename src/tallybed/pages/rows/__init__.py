@@ -1,0 +1,1 @@
+"""The page that holds a season against ordinary rows, part by part."""

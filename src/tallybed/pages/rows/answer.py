@@ -1,0 +1,206 @@
+"""The answer in one sentence, one drawing, and a table of the grounds it may be told over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tallybed.drawing.rows.answer import AnswerBar, answer_bars
+from tallybed.garden.units import Showing, rounded
+from tallybed.pages.drawings.charts import Chart, both
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.rows.parts import RowsPart, percent, to
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import counted, listed, sentence
+from tallybed.reckoning.rows.season import Answer, answer
+from tallybed.reckoning.rows.verdicts import COVERED, NOISE, Verdict
+from tallybed.reckoning.year import Year
+
+TITLE = "Better than ordinary rows?"
+SHORT = {
+    Verdict.MORE: "More than is printed for ordinary rows",
+    Verdict.SAME: "About the same as ordinary rows",
+    Verdict.LESS: "Less than is printed for ordinary rows",
+    Verdict.UNKNOWN: "Too little to tell",
+}
+NO_ANSWER = "Nothing was weighed, so nothing can be held against ordinary rows."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortAnswer:
+    """The answer as other pages show it."""
+
+    heading: str
+    verdict: str
+    sentence: str
+    chart: Chart
+    to: Link
+
+
+def short_answer(year: Year) -> ShortAnswer | None:
+    """Return a season's answer for its home and for the first page; None where nothing was weighed."""
+    found = answer(year)
+    if found is None:
+        return None
+    return ShortAnswer(
+        heading=TITLE,
+        verdict=f"{SHORT[found.verdict]}.",
+        sentence=answer_sentence(year, found),
+        chart=answer_chart(year, found, ident="beside-rows"),
+        to=Link("How this is reckoned, crop by crop", addresses.rows(year)),
+    )
+
+
+def answer_sentence(year: Year, found: Answer) -> str:
+    """Return what the verdict stands on: the row ground, and the ground it is held against."""
+    showing = year.garden.showing
+    rows, ground = found.rows.square_feet, found.ground
+    so_far = "" if year.is_over else " so far"
+    if not found.rows.crops:
+        return f"No row yield is printed for anything that was weighed in {year.name}{so_far}."
+    least = "at least" if found.rows.at_least else "about"
+    needed = (
+        f"what was weighed in {year.name}{so_far} would have needed {least} {_area(showing, rows.middle)} of "
+        f"ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
+        f"{showing.area_number(rows.high)})"
+    )
+    taken = f"{ground.of} are {_area(showing, ground.square_feet)}" if ground else ""
+    return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
+
+
+def _because(year: Year, found: Answer) -> str:
+    """Return why there is too little to tell, as a sentence."""
+    if found.verdict is not Verdict.UNKNOWN:
+        return ""
+    if found.ground is None:
+        return "Nobody told which squares gave it, so it is held against none."
+    if found.rows.share < COVERED:
+        return f"A row yield is printed for only {percent(found.rows.share)} of the weight."
+    if found.rows.square_feet.high * NOISE < found.ground.square_feet and not year.is_over:
+        return "That is less by now, but the season still goes on."
+    return "The lowest printed yields give another answer than the highest."
+
+
+def answer_line(year: Year) -> str:
+    """Return verdict and figures in one text, for a poster; nothing where nothing was weighed."""
+    found = answer(year)
+    return f"{SHORT[found.verdict]}. {answer_sentence(year, found)}" if found else ""
+
+
+def _area(showing: Showing, square_feet: Fraction) -> str:
+    """Return an area with its unit."""
+    return f"{showing.area_number(square_feet)} {showing.area_unit}"
+
+
+def answer_chart(year: Year, found: Answer, *, ident: str) -> Chart:
+    """Return the drawing: the ground of rows, and each ground of the beds."""
+    showing = year.garden.showing
+    bars = tuple(_bars(showing, found))
+
+    def drawn(narrow: bool, name: str) -> str:
+        return answer_bars(
+            bars,
+            unit=showing.area_unit,
+            ident=name,
+            title=f"Ground for what was weighed, {year.name}",
+            narrow=narrow,
+        )
+
+    return both(drawn, ident)
+
+
+def _bars(showing: Showing, found: Answer) -> Iterator[AnswerBar]:
+    """Yield the ground of rows, then each ground of the beds."""
+    rows = found.rows.square_feet
+    low, middle, high = (showing.area_in(one) for one in (rows.low, rows.middle, rows.high))
+    yield AnswerBar(
+        name="ordinary rows would need",
+        words=f"{rounded(middle, 1)} ({rounded(low, 0)}–{rounded(high, 0)})",
+        low=low,
+        middle=middle,
+        high=high,
+        rows=True,
+    )
+    for one in found.grounds:
+        area = showing.area_in(one.square_feet)
+        yield AnswerBar(
+            name=one.of.replace("their share of path", "path"),
+            words=rounded(area, 1),
+            low=area,
+            middle=area,
+            high=area,
+            near=(area / NOISE, area * NOISE) if one is found.ground else None,
+        )
+
+
+def answer_part(year: Year, found: Answer) -> RowsPart:
+    """Return the section with the answer, its drawing and the grounds."""
+    return RowsPart(
+        ident="answer",
+        title="The answer",
+        charts=(answer_chart(year, found, ident="c-answer"),),
+        tables=(_grounds_table(year, found),) if found.grounds else (),
+        notes=tuple(_notes(year, found)),
+    )
+
+
+def _grounds_table(year: Year, found: Answer) -> Table:
+    """Return the row ground over each of the grounds."""
+    showing = year.garden.showing
+    columns = (f"Area, {showing.area_unit}", "Land equivalents", "Low to high")
+    rows = []
+    for ground, ratio in found.equivalents:
+        like = ground is found.ground
+        rows.append(
+            Row(
+                cells=(
+                    Cell(text=ground.of, note="the answer stands on this one" if like else ""),
+                    figure(showing.area_number(ground.square_feet)),
+                    figure(rounded(ratio.middle, 2)),
+                    figure(to(rounded(ratio.low, 2), rounded(ratio.high, 2))),
+                    text(SHORT[found.verdict] if like else "no verdict: rows hold their paths and vines"),
+                ),
+                mark="total" if like else "",
+            )
+        )
+    return Table(
+        ident="t-grounds",
+        caption=f"Row ground over each ground of the beds, {year.name}",
+        heads=heads("Ground", *columns, "What may be said", numbers=columns),
+        rows=tuple(rows),
+        notes=(
+            "Row ground over the beds’ ground is a sum of partial land equivalents (Mead and Willey, 1980; "
+            "the land equivalent ratio of FAO): more than 1 means that rows would need more ground.",
+            "The dashed line in the drawing runs from that ground divided by 1.34 to the ground times 1.34: "
+            "a middle of the rows that lies within is about the same.",
+        ),
+    )
+
+
+def _notes(year: Year, found: Answer) -> Iterator[str]:
+    """Yield what must be said beside the answer."""
+    share = percent(found.rows.share)
+    left_out = [names.key_link(year.garden, key).text for key, _weight in found.rows.uncovered]
+    yield sentence(
+        f"A row yield is printed for {share} of the weight. The rest counts nothing here, which makes the "
+        f"answer low{': ' + listed(left_out) if left_out else ''}"
+    )
+    if found.rows.at_least:
+        yield "Some pickings were not weighed, so the ground that rows would need is at least this."
+    yield (
+        "A square that gives peas in spring and beans in summer counts for both. Such successions raise the "
+        "sum without any closeness: rows can be sown twice as well."
+    )
+    if not any(bed.paths for bed in year.garden.beds):
+        yield (
+            "The garden tells no path, so the beds stand here without theirs while the rows hold "
+            "their own: the answer is too kind to the beds."
+        )
+    if not year.is_over:
+        yield (
+            f"The season still goes on: {counted(len(found.rows.crops), 'crop')} counted so far, and more to "
+            "come. Nothing is called less before it is over."
+        )

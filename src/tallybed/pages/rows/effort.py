@@ -1,0 +1,143 @@
+"""What it took: work and water, beside what others counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tallybed.garden.benchmarks import Topic
+from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
+from tallybed.pages.rows.others import OTHERS, others_table
+from tallybed.pages.rows.parts import Citations, RowsPart
+from tallybed.pages.tables.tables import Row, Table, figure, heads, text
+from tallybed.pages.wording.sentences import figured, listed, number_word
+from tallybed.reckoning.effort.season import season_water, season_work
+from tallybed.reckoning.effort.watering import Watering
+from tallybed.reckoning.effort.work import Work
+from tallybed.reckoning.year import Year
+
+
+def effort_parts(year: Year, citations: Citations) -> Iterator[RowsPart]:
+    """Yield the sections on work and water, as far as there are papers for them."""
+    worked, watered = season_work(year, year.today), season_water(year, year.today)
+    if worked is not None and worked.lines:
+        yield _work_part(year, worked, citations)
+    if watered is not None and watered.lines:
+        yield _water_part(year, watered, citations)
+
+
+def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
+    """Return the section on work."""
+    return RowsPart(
+        ident="work",
+        title="What it took: work",
+        said=(f"Timed: {worked.timed} of {figured(worked.lines, 'line')} of the log.",),
+        tables=(
+            _work_table(year, worked),
+            *([_month_table(worked)] if worked.by_month else []),
+            others_table(
+                year.garden, Topic.WORK, citations, "Hours that others counted, in minutes per sq ft"
+            ),
+        ),
+        notes=(
+            "Minutes are times people. A line without minutes is not a line of no work, so every figure is "
+            "at least this.",
+        ),
+    )
+
+
+def _work_table(year: Year, worked: Work) -> Table:
+    """Return minutes by kind, weeding apart."""
+    showing = year.garden.showing
+    columns = ("Minutes", f"Minutes per {showing.area_unit} of the squares")
+    rows = [_work_row(year, verb.value, minutes) for verb, minutes in worked.by_verb.items()]
+    foot = (
+        _work_row(year, "weeding", worked.weeding, "total"),
+        _work_row(year, "everything else", worked.rest, "total"),
+        _work_row(year, "in all", worked.minutes, "total"),
+    )
+    return Table(
+        ident="t-work",
+        caption=f"Work that was timed, {year.name}",
+        heads=heads("Kind", *columns, numbers=columns),
+        rows=tuple(rows),
+        foot=foot,
+    )
+
+
+def _work_row(year: Year, name: str, minutes: int, mark: str = "") -> Row:
+    """Return minutes of one kind, also over the squares."""
+    return Row(
+        cells=(text(name), figure(f"{minutes:,}"), figure(_over_squares(year, Fraction(minutes)))), mark=mark
+    )
+
+
+def _over_squares(year: Year, value: Fraction, places: int = 1) -> str:
+    """Return a value over the area of the squares, in the garden's unit of areas; nothing for no area."""
+    area = year.garden.square_feet
+    if not area:
+        return ""
+    return rounded(value / year.garden.showing.area_in(area), places)
+
+
+def _month_table(worked: Work) -> Table:
+    """Return minutes by month."""
+    rows = tuple(
+        Row(cells=(text(str(month)), figure(f"{minutes:,}"))) for month, minutes in worked.by_month.items()
+    )
+    return Table(
+        ident="t-work-months",
+        caption="The same by month",
+        heads=heads("Month", "Minutes", numbers=("Minutes",)),
+        rows=rows,
+    )
+
+
+def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart:
+    """Return the section on water."""
+    told = (
+        f"Of {figured(watered.lines, 'line')} of watering {number_word(watered.measured)} "
+        f"{'tells' if watered.measured == 1 else 'tell'} an amount that can be reckoned."
+    )
+    words = (
+        (f"Told in words, and counting nothing: {listed(f'“{one}”' for one in watered.in_words)}.",)
+        if watered.in_words
+        else ()
+    )
+    others = others_table(year.garden, Topic.WATER, citations, f"{OTHERS}, in litres per kilogram")
+    return RowsPart(
+        ident="water",
+        title="What it took: water",
+        said=(told, *words),
+        tables=(_water_table(year, watered),) if watered.measured else (),
+        folded=((OTHERS, others),),
+        notes=("Rain is not counted. A gallon is that of the United States, 3.785 litres.",),
+    )
+
+
+def _water_table(year: Year, watered: Watering) -> Table:
+    """Return the water over the squares and over the weight."""
+    showing, weight = year.garden.showing, year.total.weight
+    unit = LITRE if showing.metric else GALLON
+    amount = watered.litres * LITRE.size / unit.size
+    large = KILOGRAM if showing.metric else POUND
+    over = rounded(amount / weight.within(large), 2) if weight else ""
+    columns = (
+        f"Water, {unit.symbol}",
+        f"Per {showing.area_unit} of the squares",
+        f"Per {showing.unit} weighed",
+    )
+    row = Row(
+        cells=(
+            text(f"{year.name}, at least"),
+            figure(rounded(amount, 1)),
+            figure(_over_squares(year, amount, 2)),
+            figure(over),
+        )
+    )
+    return Table(
+        ident="t-water",
+        caption=f"Water that was measured, {year.name}",
+        heads=heads("Season", *columns, numbers=columns),
+        rows=(row,),
+    )

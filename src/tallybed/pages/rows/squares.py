@@ -1,0 +1,158 @@
+"""Which square earned its place: the beds with what each square gave, and how they were used."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from tallybed.drawing.rows.earned import Earned, earned_bed
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import GRAM, OUNCE, Showing, Weight, rounded
+from tallybed.pages.drawings.charts import Chart, amount, both
+from tallybed.pages.rows.parts import RowsPart, percent
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
+from tallybed.pages.tables.tally_tables import square_table
+from tallybed.pages.wording import names, sums
+from tallybed.reckoning.rows.squares import MonthUse, crop_square_weeks, use_by_month
+from tallybed.reckoning.year import Year
+
+
+def squares_part(year: Year) -> RowsPart | None:
+    """Return the section with the squares; None where the garden has none."""
+    beds = year.garden.beds
+    if not beds:
+        return None
+    used = use_by_month(year.garden, year.holding, year.today)
+    weeks = _weeks_table(year)
+    return RowsPart(
+        ident="squares",
+        title="Which square earned its place",
+        said=(
+            "In each square of the bed stands a square as large as the weight it gave; the one that gave "
+            "most in this season fills its own.",
+        ),
+        charts=tuple(_bed_chart(year, bed) for bed in beds),
+        folded=tuple(
+            (f"{bed.title}: the same in a table", square_table(year, bed, ident=f"t-earned-{bed.name}"))
+            for bed in beds
+        )
+        + ((("What a crop gave for each week that it held a square", weeks),) if weeks.rows else ()),
+        tables=(_use_table(used),) if used else (),
+        notes=_notes(year),
+    )
+
+
+def _notes(year: Year) -> tuple[str, ...]:
+    """Return what must be said of squares."""
+    untold = year.sums("square").get(None)
+    shared = "A weighing of several squares is shared equally between them."
+    if untold is None or not untold.weight:
+        return (shared,)
+    words = sums.in_words(year.garden.showing, untold)
+    return (shared, f"{words[0].upper()}{words[1:]} came with no square told, and stands in none.")
+
+
+def _bed_chart(year: Year, bed: Bed) -> Chart:
+    """Return a bed with what each square gave."""
+    showing = year.garden.showing
+    earned = _earned(year)
+    most = max((one.amount for one in earned.values()), default=Fraction(0))
+
+    def drawn(narrow: bool, name: str) -> str:
+        return earned_bed(
+            bed,
+            earned,
+            most,
+            ident=name,
+            title=f"{bed.title}, {year.name}: {showing.unit} from each square",
+            narrow=narrow,
+        )
+
+    return both(drawn, f"c-earned-{bed.name}")
+
+
+def _earned(year: Year) -> Mapping[Square, Earned]:
+    """Return what each square gave."""
+    showing = year.garden.showing
+    return {
+        square: Earned(
+            amount=amount(showing, total.weight),
+            words=rounded(amount(showing, total.weight), 1),
+        )
+        for square, total in year.sums("square").items()
+        if isinstance(square, Square)
+    }
+
+
+def _weeks_table(year: Year) -> Table:
+    """Return what crops gave for each square-week, the most first."""
+    showing = year.garden.showing
+    unit = "g" if showing.metric else "oz"
+    columns = (f"Weight, {showing.unit}", "Square-weeks", f"A square-week, {unit}")
+    found = [
+        one for one in crop_square_weeks(year.holding, year.plantings, year.lines, year.today) if one.weight
+    ]
+    found.sort(key=lambda one: (-one.per_week.nanograms, one.crop))
+    rows = tuple(
+        Row(
+            cells=(
+                link(names.key_link(year.garden, one.crop)),
+                Cell(
+                    text=sums.fine_weight(showing, one.weight),
+                    number=True,
+                    note="at least" if one.at_least else "",
+                ),
+                figure(rounded(one.square_weeks, 1)),
+                figure(_small(showing, one.per_week)),
+            )
+        )
+        for one in found
+    )
+    return Table(
+        ident="t-square-weeks",
+        caption=f"What a crop gave for each week that it held a square, {year.name}",
+        heads=heads("Crop", *columns, numbers=columns),
+        rows=rows,
+        notes=(
+            "A square-week is one square held for seven days; where two crops shared a square, each has its "
+            "part of it. Crops of which nothing was weighed are left out.",
+        ),
+    )
+
+
+def _small(showing: Showing, weight: Weight) -> str:
+    """Return a small weight, in ounces or grams."""
+    return rounded(weight.within(GRAM), 0) if showing.metric else rounded(weight.within(OUNCE), 1)
+
+
+def _use_table(used: tuple[MonthUse, ...]) -> Table:
+    """Return the use of the squares by month."""
+    columns = ("Square-days held", "Square-days there were", "Use")
+    rows = tuple(
+        Row(
+            cells=(
+                text(str(one.month)),
+                figure(f"{int(one.held):,}"),
+                figure(f"{one.there:,}"),
+                figure(percent(one.share)),
+            )
+        )
+        for one in used
+    )
+    held, there = sum((one.held for one in used), Fraction(0)), sum(one.there for one in used)
+    whole = Row(
+        cells=(
+            text("In all"),
+            figure(f"{int(held):,}"),
+            figure(f"{there:,}"),
+            figure(percent(held / there)),
+        ),
+        mark="total",
+    )
+    return Table(
+        ident="t-use",
+        caption="How far the squares were used, month by month",
+        heads=heads("Month", *columns, numbers=columns),
+        rows=rows,
+        foot=(whole,),
+    )

@@ -1,0 +1,322 @@
+"""The sun over a bed in one month: hours in each square, what they are lost to, and how that is reckoned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from markupsafe import Markup
+
+from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, sun_map, sun_swatches
+from tallybed.garden.days import Month, hours_words, without_year
+from tallybed.garden.garden import Garden
+from tallybed.garden.squares import Bed, Square
+from tallybed.pages.drawings.maps import BedMaps, LegendPart, LegendRow
+from tallybed.pages.drawings.months import month_name
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import DataFile, Link, Page
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import figured, listed, sentence
+from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.sun.hours import BedSun, SeasonSun, SpotSun, season_sun
+from tallybed.reckoning.sun.needs import sun_of
+from tallybed.reckoning.sun.scene import Light
+from tallybed.reckoning.year import Year, Years
+
+RECKONED = (
+    "Hours count while the middle of the sun stands above a level horizon, without the bending of its "
+    "light by the air, under a clear sky: real days have less. A month is the mean of its days.",
+    "A square is measured over its middle, at the height of the tallest crop it has that day, or on the "
+    "ground where it is bare. Every planting stands as a solid body over its squares, and grows to its "
+    "printed height in its days to maturity; what climbs a trellis is a screen along it. A planting takes "
+    "no sun from itself, nor from those that share a square with it.",
+    "Things around the bed are upright faces on level ground. Trees without leaves shade nothing, and "
+    "beds do not shade one another.",
+)
+_BARE = "bare"
+NAMED = 3
+"""How many neighbours are named that take sun from one square."""
+_NUMBERS = ("Sun", "Lost to neighbours", "To things around")
+
+
+def paths(years: Years) -> Iterator[str]:
+    """Yield where the sun of each bed's months lies; none where the garden's latitude is not told."""
+    if years.garden.latitude is not None:
+        for year in years.all:
+            for bed in years.garden.beds:
+                yield from (addresses.sun(year, bed, month) for month in year.season.span.months)
+
+
+def pages(years: Years) -> Iterator[Page]:
+    """Yield a page for each bed's month of each season; none where the garden's latitude is not told."""
+    for year in years.all:
+        for bed in years.garden.beds:
+            sun = season_sun(year, bed)
+            for month in year.season.span.months if sun else ():
+                if sun and month in sun.months:
+                    yield _page(year, sun, month)
+
+
+def sun_link(year: Year, bed: Bed, month: Month) -> Link | None:
+    """Return the link to the sun over a bed in a month; None where it is not reckoned."""
+    if year.garden.latitude is None:
+        return None
+    return Link(f"Hours of sun in {month.name}", addresses.sun(year, bed, month))
+
+
+def planting_sun(year: Year, planting: Planting) -> str:
+    """Return how much sun a planting gets a day, and what takes it, as a sentence; empty where not known."""
+    light = sun_of(year).get(planting.key)
+    if light is None or not light.days:
+        return ""
+    told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
+    taken = _most(year, light)
+    lost = f", after {hours_words(light.lost / light.days)} that its neighbours take" if taken else ""
+    return f"{sentence(f'{told}{lost}, under a clear sky')}{f' {taken}' if taken else ''}"
+
+
+def _most(year: Year, light: Light) -> str:
+    """Return which neighbours take most of the sun from a planting, as a sentence."""
+    told = [
+        f"{names.planting_words(year.garden, year.holding.planting(key))} {hours_words(hours / light.days)}"
+        for key, hours in _ordered(light.to)
+        if hours / light.days >= WORTH_TELLING
+    ][:NAMED]
+    return sentence(f"most of it: {listed(told)}") if told else ""
+
+
+def _ordered(hours: Mapping[str, float]) -> list[tuple[str, float]]:
+    return sorted(hours.items(), key=lambda one: (-one[1], one[0]))
+
+
+def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
+    """Return the sun over a bed in one month as a page."""
+    bed, found = sun.bed, sun.months[month]
+    title = f"Sun over {_lowered(bed.title)} in {month}"
+    here = month_name(year, month)
+    kind = month_state(year.season.span, month, year.today)
+    return Page(
+        path=addresses.sun(year, bed, month),
+        template="sun.html",
+        title=title,
+        description=f"{title}: hours of direct sun a day in each square, and what they are lost to.",
+        kind="sun",
+        data={
+            "trail": (
+                Link(f"Season {year.name}", addresses.season(year)),
+                Link(bed.title, addresses.bed(year, bed)),
+                Link(here, addresses.bed_month(year, bed, month)),
+                Link("Sun", ""),
+            ),
+            "kind": kind,
+            "lead": _lead(year, found, month, kind),
+            "maps": _maps(year, found, month, kind),
+            "back": Link(
+                f"What stands in {_lowered(bed.title)} in {month.name}", addresses.bed_month(year, bed, month)
+            ),
+            "legend": _legend(),
+            "table": sun_table(year, found, f"in {month}"),
+            "reckoned": (*RECKONED, *_around(year.garden, bed), *_unknown(year, found)),
+            "before": _neighbour(year, bed, month, -1),
+            "after": _neighbour(year, bed, month, 1),
+        },
+    )
+
+
+def _lead(year: Year, found: BedSun, month: Month, kind: MonthState) -> str:
+    first, last = days_within(year.season.span, month)
+    lights = list(found.squares.values())
+    hours = sorted(light.sun / light.days for light in lights if light.days)
+    span = f"{without_year(first)} to {without_year(last)}"
+    told = f"Hours of direct sun a day, the mean of {span}: {_span(hours)}."
+    lost = sum(spot.light.lost for spot in found.spots if spot.planting)
+    cost = f" Plantings take {figured(round(lost), 'square-hour')} from each other in the month."
+    ahead = {
+        MonthState.PLANNED: " All of it is as planned.",
+        MonthState.RUNNING: f" Days after {without_year(year.today)} are as planned.",
+    }
+    return told + cost + ahead.get(kind, "")
+
+
+def _span(hours: list[float]) -> str:
+    """Return the least and the most of some hours, as words."""
+    least, most = hours_words(hours[0]), hours_words(hours[-1])
+    return f"{least} in every square" if least == most else f"from {least} to {most}, square by square"
+
+
+def _maps(year: Year, found: BedSun, month: Month, kind: MonthState) -> BedMaps:
+    lights = found.squares
+    main = _main(found)
+    squares = {
+        square: SquareHours(
+            hours=light.sun / light.days,
+            lost=light.lost / light.days,
+            name=_short(year, main.get(square, "")),
+            tag=_tag(year, main.get(square, "")),
+        )
+        for square, light in lights.items()
+        if light.days
+    }
+    flat, upright = (
+        sun_map(
+            found.bed,
+            squares,
+            ident=f"map-{name}",
+            when=str(month),
+            kind=kind,
+            upright=turned,
+            showing=year.garden.showing,
+        )
+        for name, turned in (("flat", False), ("upright", True))
+    )
+    # Drawings escape their own texts.
+    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
+
+
+def _main(found: BedSun) -> Mapping[Square, str]:
+    """Return what has each square for most of the days, as its tallest."""
+    best: dict[Square, SpotSun] = {}
+    for spot in found.spots:
+        if spot.foremost.days > (best[spot.square].foremost.days if spot.square in best else 0):
+            best[spot.square] = spot
+    return {square: spot.planting for square, spot in best.items()}
+
+
+def _short(year: Year, key: str) -> str:
+    """Return a planting's crop, for the map."""
+    if not key:
+        return ""
+    planting = year.holding.planting(key)
+    crop = year.crop_of(planting)
+    return crop.name if crop else planting.crop.typed
+
+
+def _tag(year: Year, key: str) -> str:
+    return year.holding.planting(key).tag if key else ""
+
+
+def _legend() -> tuple[LegendPart, ...]:
+    grounds = tuple(
+        LegendRow(swatch=Markup(swatch), sign="", words=words, detail="", to="")  # noqa: S704
+        for swatch, words in sun_swatches()
+    )
+    figures = tuple(
+        LegendRow(swatch=Markup(""), sign=sign, words=words, detail="", to="")
+        for sign, words in (("9.6", "hours of sun a day"), ("−1.5", "taken by neighbours"))
+    )
+    return (
+        LegendPart(title="Direct sun a day", rows=grounds),
+        LegendPart(title="In a square", rows=figures),
+    )
+
+
+def sun_table(year: Year, found: BedSun, when: str) -> Table:
+    """Return a row for each square and planting with its hours a day, and what they are lost to.
+
+    ``when``: over which days, such as ``in June 2026``.
+    """
+    return Table(
+        ident="sun",
+        caption=f"Hours of direct sun a day over {_lowered(found.bed.title)} {when}",
+        heads=heads("Square", "Crop", *_NUMBERS, "Taken by", numbers=_NUMBERS),
+        rows=tuple(_row(year, spot) for spot in found.spots if spot.light.days > 0),
+        notes=(
+            "A loss to several neighbours at once counts once; beside each of them stand all the hours for "
+            "which it is before the sun, but for those that things around take.",
+        ),
+    )
+
+
+def sun_file(found: BedSun, when: str) -> DataFile:
+    """Return a row for each square: its hours a day, those lost to neighbours, and to which."""
+    main = {square: light for square, light in found.squares.items() if light.days > 0}
+    return DataFile(
+        path=f"sun-{found.bed.name}-{when.replace(' ', '-').lower()}.csv",
+        heads=("square", "hours", "lost", "to"),
+        rows=tuple(
+            (
+                str(square),
+                f"{light.sun / light.days:.2f}",
+                f"{light.lost / light.days:.2f}",
+                "; ".join(
+                    f"{key} {hours / light.days:.2f}"
+                    for key, hours in _ordered(light.to)
+                    if hours / light.days >= WORTH_TELLING
+                ),
+            )
+            for square, light in main.items()
+        ),
+    )
+
+
+def planting_place(year: Year, key: str) -> str:
+    """Return a planting with its squares in words."""
+    planting = year.holding.planting(key)
+    squares = {hold.square for hold in year.holding.of_planting(key)}
+    place = names.place_words(year.garden, sorted(squares))
+    return f"{names.planting_words(year.garden, planting)} in {place}"
+
+
+def _row(year: Year, spot: SpotSun) -> Row:
+    light, days = spot.light, spot.light.days
+    crop = text(_BARE)
+    if spot.planting:
+        link = names.planting_link(year.garden, year.holding.planting(spot.planting))
+        crop = Cell(text=link.text, to=link.to)
+    return Row(
+        cells=(
+            text(spot.square.label, note=figured(round(days), "day")),
+            crop,
+            figure(f"{light.sun / days:.1f}"),
+            figure(_told(light.lost / days)),
+            figure(_told(light.around / days)),
+            Cell(links=tuple(_lost_to(year, light))),
+        )
+    )
+
+
+def _lost_to(year: Year, light: Light) -> Iterator[Link]:
+    """Yield the neighbours that take most of a spot's sun, each with its hours a day; then things around."""
+    told = [(key, hours / light.days) for key, hours in _ordered(light.to)]
+    told = [one for one in told if one[1] >= WORTH_TELLING]
+    for key, hours in told[:NAMED]:
+        planting = year.holding.planting(key)
+        yield Link(f"{planting.tag or _short(year, key)} {hours:.1f}", addresses.planting(planting))
+    if len(told) > NAMED:
+        yield Link(f"{len(told) - NAMED} more", "")
+    for name, hours in _ordered(light.to_things):
+        if hours / light.days >= WORTH_TELLING:
+            yield Link(f"{name} {hours / light.days:.1f}", "")
+
+
+def _told(hours: float) -> str:
+    return f"{hours:.1f}" if hours >= WORTH_TELLING else ""
+
+
+def _around(garden: Garden, bed: Bed) -> Iterator[str]:
+    """Yield a sentence on what stands around a bed, where anything does."""
+    told = [one.name for one in garden.surroundings if one.bed in ("", bed.name)]
+    if told:
+        yield sentence(f"around this bed there {'stand' if len(told) > 1 else 'is'} {listed(told)}")
+
+
+def _unknown(year: Year, found: BedSun) -> Iterator[str]:
+    """Yield a sentence on the plantings whose height nobody knows, where there are any."""
+    if found.unknown:
+        told: Iterable[str] = (
+            names.planting_words(year.garden, year.holding.planting(key)) for key in found.unknown
+        )
+        yield f"No height is known of {listed(told)}: measured on the ground, and taken to shade nothing."
+
+
+def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
+    months = year.season.span.months
+    place = months.index(month) + step
+    if not 0 <= place < len(months):
+        return None
+    return Link(month_name(year, months[place]), addresses.sun(year, bed, months[place]))
+
+
+def _lowered(title: str) -> str:
+    return f"{title[0].lower()}{title[1:]}" if title else "the bed"

@@ -1,0 +1,261 @@
+"""The day in a line: ``7/14``, ``14.7.``, ``Jul 14``, ``the 14th of July``, ``yesterday``, ``Sat``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tallybed.garden.days import MONTHS, Span, in_full
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.numbers import UNIT
+from tallybed.reading.scale.questions import DATE_ORDER, DAY, Answers, Choice, LineQuestion, answered
+from tallybed.reading.spreadsheet.dates import CENTURY, DateOrder
+
+_MONTHS = {
+    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
+} | {"sept": 9}
+_MONTH = "|".join(sorted(_MONTHS, key=len, reverse=True))
+_WEEKDAYS = {
+    name: number
+    for number, names in enumerate(
+        (
+            ("mon", "monday"),
+            ("tue", "tues", "tuesday"),
+            ("wed", "weds", "wednesday"),
+            ("thu", "thur", "thurs", "thursday"),
+            ("fri", "friday"),
+            ("sat", "saturday"),
+            ("sun", "sunday"),
+        )
+    )
+    for name in names
+}
+_NO_UNIT = rf"(?!\s*(?:{UNIT})(?![^\W\d_]))"
+_ISO = re.compile(r"(?<![\w.-])([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?![\w-])")
+_MONTH_DAY = re.compile(
+    rf"\b(?P<month>{_MONTH})\.?\s+(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?(?:,?\s+(?P<year>[12][0-9]{{3}})\b)?"
+    rf"(?![\w/]|[.,:][0-9]){_NO_UNIT}",
+    re.IGNORECASE,
+)
+_DAY_MONTH = re.compile(
+    rf"(?<![\w.,/:-])(?:the\s+)?(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?\.?\s+(?:of\s+)?(?P<month>{_MONTH})\b\.?"
+    rf"(?:,?\s+(?P<year>[12][0-9]{{3}})\b)?",
+    re.IGNORECASE,
+)
+_NUMBERS = re.compile(
+    rf"(?<![\w.,/:-])([0-9]{{1,2}})(?:/([0-9]{{1,2}})(?:/([0-9]{{4}}|[0-9]{{2}}))?(?![\w/])"
+    rf"|\.\s?([0-9]{{1,2}})\.(?:\s?([0-9]{{4}}|[0-9]{{2}})(?!\w))?){_NO_UNIT}"
+)
+_NEAR = re.compile(
+    r"\b(?:(?P<back2>(?:the\s+)?day\s+before\s+yesterday)|(?P<back1>yesterday(?:'s)?|yest\b\.?|last\s+night)"
+    r"|(?P<back0>today(?:'s)?|tonight|this\s+(?:morning|afternoon|evening|noon))|(?P<coming>tomorrow))",
+    re.IGNORECASE,
+)
+_DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))
+_WEEKDAY = re.compile(
+    rf"(?<!the )\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{_DAY_NAME})\b(?:'s)?\.?"
+    r"(?:\s+(?:morning|afternoon|evening|night)\b)?",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DaysKnown:
+    """What is known about the days a line can speak of."""
+
+    today: date
+    span: Span
+    order: DateOrder | None = None
+
+
+def find_days(line: Line, known: DaysKnown) -> None:
+    """Claim the days that are told with a word: a month's, a weekday's, yesterday. Raises Misread."""
+    for match in line.free(_ISO):
+        year, month, day = (int(part) for part in match.groups())
+        _claim(line, match, _past(_made(year, month, day, match.group()), known, match.group()))
+    for match in line.free(_MONTH_DAY):
+        before = _DAY_MONTH.search(line.text)
+        both = before is not None and before.start() < match.start() < before.end()
+        if both and before is not None and int(before.group("day")) <= 31:
+            found = f"{quoted(line.text[before.start() : match.end()])} may be two days"
+            raise Misread("date", found, f"the day as in {in_full(known.today)}")
+        _claim(line, match, _named(match, known))
+    for match in line.free(_DAY_MONTH):
+        _claim(line, match, _named(match, known))
+    for match in line.free(_NEAR):
+        if match.group("coming"):
+            found = f"{quoted(match.group())} is a day that has not come"
+            raise Misread("date", found, f"a day up to {in_full(known.today)}")
+        back = next(number for number in (0, 1, 2) if match.group(f"back{number}"))
+        _claim(line, match, known.today - timedelta(days=back))
+    for match in line.free(_WEEKDAY):
+        _claim(line, match, _WEEKDAYS[match.group("name").casefold()] - 7 * bool(match.group("last")))
+
+
+def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:
+    """Claim the days that are all numbers. Raises Misread; LineQuestion where one may be two days."""
+    weekdays = [one.value % 7 for one in line.of(Kind.DAY) if isinstance(one.value, int)]
+    for match in line.free(_NUMBERS):
+        first, second = int(match.group(1)), int(match.group(2) or match.group(4))
+        year = match.group(3) or match.group(5)
+        _claim(line, match, _by_numbers(match.group(), (first, second), year, weekdays, known, answers))
+
+
+def _by_numbers(
+    text: str,
+    pair: tuple[int, int],
+    year: str | None,
+    weekdays: list[int],
+    known: DaysKnown,
+    answers: Answers,
+) -> date:
+    readings: dict[date, DateOrder] = {}
+    late: list[date] = []
+    for order, (month, day) in zip(DateOrder, (pair, pair[::-1]), strict=True):
+        try:
+            one = _placed(
+                int(year) + (CENTURY if len(year) < 4 else 0) if year else None, month, day, text, known
+            )
+        except Misread:
+            continue
+        if one > known.today:
+            late.append(one)
+        elif one in known.span:
+            readings.setdefault(one, order)
+    if len(readings) > 1 and weekdays:
+        readings = {day: order for day, order in readings.items() if day.weekday() in weekdays} or readings
+    if len(readings) > 1 and known.order is not None:
+        readings = {day: order for day, order in readings.items() if order is known.order}
+    if len(readings) > 1:
+        question = LineQuestion(
+            DATE_ORDER,
+            f"the date {quoted(text)} may be two days; which number comes first?",
+            tuple(
+                Choice(f"{in_full(day)} ({order.value})", order.value)
+                for day, order in sorted(readings.items())
+            ),
+        )
+        first = answered(answers, question)
+        readings = {day: one for day, one in readings.items() if one.value == first}
+    if readings:
+        found = next(iter(readings))
+        if (
+            known.order is not None
+            and readings[found] is not known.order
+            and max(pair) <= 12
+            and pair[0] != pair[1]
+        ):
+            raise Misread(
+                "date", f"the date {quoted(text)} is a day that has not come if {known.order.value}"
+            )
+        return found
+    if late:
+        raise Misread(
+            "date",
+            f"the date {quoted(text)} is a day that has not come",
+            f"a day up to {in_full(known.today)}",
+        )
+    if min(pair) > 12 or not 0 < max(pair) <= 31:
+        raise Misread(
+            "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
+        )
+    bounds = f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}"
+    raise Misread("date-outside-season", f"the date {quoted(text)} lies outside the season", bounds)
+
+
+def _named(match: re.Match[str], known: DaysKnown) -> date:
+    given = match.group("year")
+    month = _MONTHS[match.group("month").casefold()]
+    day = _placed(int(given) if given else None, month, int(match.group("day")), match.group().strip(), known)
+    return _past(day, known, match.group().strip())
+
+
+def _placed(year: int | None, month: int, day: int, text: str, known: DaysKnown) -> date:
+    if year is not None:
+        return _made(year, month, day, text)
+    found = known.span.place(month, day) if 1 <= month <= 12 and 1 <= day <= 31 else None
+    if found is None:
+        raise Misread(
+            "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
+        )
+    return found
+
+
+def _made(year: int, month: int, day: int, text: str) -> date:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}") from None
+
+
+def _past(day: date, known: DaysKnown, text: str) -> date:
+    if day not in known.span:
+        bounds = f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}"
+        raise Misread("date-outside-season", f"the date {quoted(text)} lies outside the season", bounds)
+    if day > known.today:
+        found = f"the date {quoted(text)} is a day that has not come"
+        raise Misread("date", found, f"a day up to {in_full(known.today)}")
+    return day
+
+
+def _claim(line: Line, match: re.Match[str], value: date | int) -> None:
+    start = match.start()
+    picked = re.search(r"\b(?:picked|dug|cut|pulled)(?:\s+on)?:?\s+$", line.text[:start], re.IGNORECASE)
+    if picked and line.is_free(picked.start(), start) and picked.group().casefold().startswith("picked"):
+        line.claim(Kind.PICKED, picked.start(), start)
+    line.claim(Kind.DAY, start, match.end(), value)
+
+
+def day_typed(text: str, known: DaysKnown) -> date:
+    """Return the day that a text of its own names, in any form that a line may. Raises Misread."""
+    line = Line(" ".join(text.split()))
+    try:
+        find_days(line, known)
+        find_number_days(line, known, {})
+        day = day_told(line, known, {})
+    except LineQuestion as question:
+        raise Misread("ambiguous-date", question.words.partition(";")[0], "the month as a word") from None
+    if day is None or line.words_left():
+        raise Misread("date", f"{quoted(text)} is not a date such as 2026-07-01, 1 July, 7/14 or yesterday")
+    return day
+
+
+def day_told(line: Line, known: DaysKnown, answers: Answers) -> date | None:
+    """Return the one day that a line tells, or None. Raises Misread; LineQuestion."""
+    told = line.of(Kind.DAY)
+    days = {one.value for one in told if isinstance(one.value, date)}
+    weekdays = [one for one in told if isinstance(one.value, int)]
+    if len(days) > 1:
+        raise Misread(
+            "date", f"the line tells {len(days)} days: {' and '.join(map(in_full, sorted(days)))}", "one day"
+        )
+    if days:
+        (day,) = days
+        for one in weekdays:
+            if day.weekday() != one.value % 7:
+                weekday = line.text[one.start : one.end].strip()
+                raise Misread("date", f"{in_full(day)} is not a {quoted(weekday)}", "the day that is meant")
+        return day
+    found = {_weekday(one.value, line.text[one.start : one.end], known, answers) for one in weekdays}
+    if len(found) > 1:
+        raise Misread("date", "the line tells several days of the week", "one day")
+    return found.pop() if found else None
+
+
+def _weekday(value: int, text: str, known: DaysKnown, answers: Answers) -> date:
+    """Return the last day of that name before today; on a day of that name itself, ask."""
+    back = (known.today.weekday() - value % 7) % 7
+    if back:
+        return known.today - timedelta(days=back)
+    week_ago = known.today - timedelta(days=7)
+    if value < 0:
+        return week_ago
+    question = LineQuestion(
+        DAY,
+        f"{quoted(text.strip())} may be today or a week ago",
+        (Choice(in_full(known.today), "today"), Choice(in_full(week_ago), "week ago")),
+        key=f"{DAY} {value}",
+    )
+    return known.today if answered(answers, question) == "today" else week_ago

@@ -1,0 +1,163 @@
+"""Where a picking went, in a line: ``pantry``, ``to school fair``, ``1 lb pantry, rest kitchen``."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from functools import lru_cache
+
+from tallybed.garden.pickings import Share
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.scale.weights import Told, shown
+from tallybed.reading.text import texts
+
+EVERYDAY = (
+    "pantry",
+    "food pantry",
+    "food bank",
+    "soup kitchen",
+    "kitchen",
+    "volunteers",
+    "compost",
+    "neighbors",
+    "neighbours",
+)
+"""Destinations that need no ``to``, beside those of the garden's ledgers."""
+_TO = (
+    r"(?:(?:\b(?:and\s+)?(?:which\s+)?(?:all\s+)?(?:went|gave|given|took|taken|goes|brought)\b\s+(?:(?:it|them|that|those)\s+)?(?:all\s+)?)?"
+    r"(?:\b(?:to|for)\b|→|->):?\s*(?:the\s+|our\s+)?)"
+)
+_OPEN = re.compile(r"(?<!\w)(?:to:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?=[^\W\d_])", re.IGNORECASE)
+_SHARE = r"(?:the\s+)?(?P<share>rest|remainder|half|1/2|quarter|third)(?:\s+of\s+(?:it|them))?"
+_ENDS = frozenset(
+    {
+        "as",
+        "picked",
+        "note",
+        "cured",
+        "dried",
+        "fresh",
+        "and",
+        "on",
+        "from",
+        "in",
+        "at",
+        "by",
+        "but",
+        "to",
+        "for",
+    }
+)
+"""Words that end the name of a destination that nobody wrote before."""
+_PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
+_NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)\s*$", re.IGNORECASE)
+REST = "the rest"
+
+
+@lru_cache(maxsize=8)
+def _known(names: frozenset[str]) -> re.Pattern[str]:
+    parts = "|".join(
+        r"\s+".join(map(re.escape, name.split())) for name in sorted(names, key=len, reverse=True)
+    )
+    return re.compile(
+        rf"(?<!\bfrom )(?<!\bfrom the )(?<!\bin the )(?P<to>{_TO})?(?<![\w-])(?P<name>{parts})(?![\w-])",
+        re.IGNORECASE,
+    )
+
+
+def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim where it went: known names anywhere, others behind ``to``."""
+    for match in line.free(_known(frozenset({*EVERYDAY, *vocabulary.destinations}))):
+        name = texts.line(match.group("name"))
+        # A longer name behind "to" is one nobody wrote before: "to kitchen of the school".
+        line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(name))
+    for match in line.free(_OPEN):
+        end = _end_of_name(line, match.end())
+        if end > match.end():
+            name = texts.line(line.text[match.end() : end])
+            line.claim(Kind.TO, match.start(), end, vocabulary.destination(name))
+    for match in line.free(_NOWHERE):
+        raise Misread(
+            "line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry"
+        )
+    _claim_shares(line)
+
+
+def _end_of_name(line: Line, start: int) -> int:
+    """Return where a name ends: before a date, a square, a weight, a crop, a mark or one of a few words."""
+    end = start
+    for word in WORD.finditer(line.text, start):
+        free = line.is_free(word.start(), word.end())
+        if line.text[end : word.start()].strip() or not free or word.group()[0].isdigit():
+            break
+        if word.group().casefold() in _ENDS:
+            break
+        end = word.end()
+    return end
+
+
+def _claim_shares(line: Line) -> None:
+    """Claim ``rest`` and ``half`` where they stand beside a destination."""
+    before = re.compile(rf"\b{_SHARE}\s*(?:[:=]|\bto\b)?\s*$", re.IGNORECASE)
+    after = re.compile(rf"[\s:=]*\b{_SHARE}\b", re.IGNORECASE)
+    for one in line.of(Kind.TO):
+        match = before.search(line.text[: one.start]) or after.match(line.text, one.end)
+        if match and line.is_free(match.start(), match.end()):
+            line.claim(Kind.SHARE, match.start("share"), match.end(), match.group("share").casefold())
+
+
+def shares_told(line: Line, total: Told | None, weights: list[Claim]) -> tuple[Share, ...]:
+    """Return where a picking went; ``weights`` are those that are not its own. Raises Misread."""
+    names = line.of(Kind.TO)
+    parts: list[Claim] = sorted((*weights, *line.of(Kind.SHARE)), key=lambda one: one.start)
+    if not names:
+        if weights:
+            _refuse_weights(weights, total)
+        return ()
+    if len(names) == 1 and not parts:
+        return (Share(name=names[0].value),)
+    if len(names) > 1 and len({one.value for one in names}) == 1 and not parts:
+        return (Share(name=names[0].value),)
+    if not parts:
+        both = listed((quoted(one.value) for one in names), "and")
+        raise Misread(
+            "line", f"the line names {both} without saying how much went where", "1 lb pantry, rest kitchen"
+        )
+    if len(parts) != len(names) or total is None:
+        _refuse_weights(weights, total)
+        raise Misread("line", "the line does not say how much went where", "1 lb pantry, rest kitchen")
+    found = tuple(_share(name.value, part, total) for name, part in zip(names, parts, strict=True))
+    _require_sum(found, total)
+    return found
+
+
+def _share(name: str, part: Claim, total: Told) -> Share:
+    if part.kind is Kind.WEIGHT:
+        return Share(name=name, weight=part.value.weight, text=part.value.text)
+    if part.value in _PARTS:
+        told = shown(total.weight * _PARTS[part.value], total.unit)
+        return Share(name=name, weight=told.weight, text=told.text)
+    return Share(name=name, text=REST)
+
+
+def _require_sum(shares: tuple[Share, ...], total: Told) -> None:
+    given = sum((one.weight.nanograms for one in shares if one.weight), Fraction(0))
+    rests = sum(1 for one in shares if one.weight is None)
+    if rests > 1:
+        raise Misread("line", "the rest went to several places", "the rest once")
+    over = given >= total.weight.nanograms if rests else given != total.weight.nanograms
+    if over and len({one.name for one in shares}) == len(shares):
+        raise Misread(
+            "line", f"the shares do not add up to {total.text}", "shares that add up, or “rest” for the last"
+        )
+    if len({one.name for one in shares}) != len(shares):
+        raise Misread("line", "a place is named twice", "each place once")
+
+
+def _refuse_weights(weights: list[Claim], total: Told | None) -> None:
+    if weights:
+        several = [*([total] if total else []), *(one.value for one in weights)]
+        both = listed((quoted(one.text) for one in several), "and")
+        raise Misread("line", f"the line has {len(several)} weights: {both}", "one weight for each picking")

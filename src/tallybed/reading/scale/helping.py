@@ -1,0 +1,81 @@
+"""What helps after a line was refused: what was understood of it, and one line that would do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+from datetime import date
+
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.scale import days, names, places, weights
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.counts import find_counts
+from tallybed.reading.scale.days import DaysKnown
+from tallybed.reading.scale.destinations import find_destinations
+from tallybed.reading.scale.leftovers import words_not_understood
+from tallybed.reading.scale.line import LONGEST, Habits, pickings
+from tallybed.reading.scale.numbers import in_figures
+from tallybed.reading.scale.questions import LineQuestion
+from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.text import measures
+
+_ORDER = (Kind.NAME, Kind.TAG, Kind.COUNT, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES, Kind.DAY, Kind.TO)
+"""The order of the parts in a line that is offered."""
+
+
+def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[str, ...]:
+    """Return sentences that help to put a refused text right; the text itself may be of several lines."""
+    rows = [row for row in text.splitlines() if row.strip()]
+    if len(rows) != 1 or len(rows[0]) > LONGEST:
+        return ()
+    line = _as_far_as_possible(rows[0], vocabulary, day, habits)
+    told = [line.text[one.start : one.end].strip() for one in line.of(*Kind)]
+    found = []
+    if any(told):
+        found.append("understood: " + " | ".join(part for part in told if part))
+    strange = words_not_understood(line)
+    if strange:
+        found.append("not understood: " + ", ".join(strange))
+    would_do = _offer(line, vocabulary, day, habits)
+    if would_do:
+        found.append(f"this would do: {would_do}")
+    return tuple(found)
+
+
+def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> Line:
+    """Return a line with whatever could be understood of it."""
+    line = Line(in_figures(measures.plain(row)))
+    known = DaysKnown(day, vocabulary.context.span, habits.order)
+    steps: tuple[Callable[[], None], ...] = (
+        lambda: names.find_tags(line, vocabulary),
+        lambda: names.find_names(line, vocabulary),
+        lambda: days.find_days(line, known),
+        lambda: days.find_number_days(line, known, {}),
+        lambda: weights.find_weights(line, habits.decimal, {}),
+        lambda: places.find_places(line, vocabulary),
+        lambda: find_counts(line),
+        lambda: find_destinations(line, vocabulary),
+    )
+    for step in steps:
+        with suppress(Misread, LineQuestion):
+            step()
+    return line
+
+
+def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str:
+    """Return a line of what was understood that reads without a question, or an empty text."""
+    parts: dict[Kind, str] = {}
+    for kind in _ORDER:
+        for one in line.of(kind)[:1]:
+            parts[kind] = line.text[one.start : one.end].strip(" ,.")
+    if not {Kind.NAME, Kind.TAG} & parts.keys():
+        near = vocabulary.near(" ".join(words_not_understood(line)))
+        parts[Kind.NAME] = near or next(iter(vocabulary.context.names.meanings), "")
+    if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
+        parts[Kind.WEIGHT] = "4 oz"
+    for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.DAY, Kind.COUNT)):
+        offered = " ".join(parts[kind] for kind in _ORDER if kind in parts and kind not in without)
+        with suppress(Misread, LineQuestion):
+            if len(pickings(offered, vocabulary, day, habits)) == 1:
+                return offered
+    return ""

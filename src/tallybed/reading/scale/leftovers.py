@@ -1,0 +1,134 @@
+"""What nobody understood in a line: words that tell nothing, words for the note, and likely slips."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable
+from itertools import pairwise
+
+from tallybed.garden.naming import folded
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.destinations import EVERYDAY
+from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
+from tallybed.reading.scale.vocabulary import Vocabulary
+
+EMPTY = frozenset(
+    (
+        *("a", "an", "the", "of", "from", "in", "on", "at", "to", "for"),
+        *("and", "with", "by", "we", "i", "you", "they", "he", "she", "it"),
+        *("its", "them", "that", "which", "this", "these", "those", "some", "picked", "pick"),
+        *("cut", "dug", "pulled", "took", "taken", "gave", "given", "got", "harvested", "harvest"),
+        *("weighed", "put", "down", "please", "is", "was", "were", "are", "be", "came"),
+        *("there", "all", "went", "into", "out", "our", "my", "their", "us", "only"),
+        *("just", "total", "totals", "totaling", "weighing", "making", "made", "comes", "date", "day"),
+        *("crop", "weight", "square", "squares", "bed", "beds", "row"),
+    )
+)
+"""Words that tell nothing of a picking by themselves; they are shown as passed over."""
+_HEAVY = frozenset(
+    {"no", "not", "never", "or", "minus", "less", "except", "without", "instead", "but", "nor", "wrong"}
+)
+"""Words that may turn the meaning of a line."""
+_ALIKE = 0.8
+"""How alike a word beside a known crop must be to a known name to be asked for (1 is equal)."""
+_SURELY = 0.7
+"""The same where no crop is known: it is the crop that is looked for."""
+_AS_NEAR = 0.1
+"""How much less alike than the likest another name may be to be asked for too."""
+
+
+def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
+    """Return the line with slips of spelling as they were answered. Raises LineQuestion.
+
+    A word like one known name is asked for, as a yes or no; nothing is put right unasked.
+    """
+    has_crop = bool(line.of(Kind.NAME, Kind.TAG))
+    if not has_crop and not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
+        return line.text
+    known = {*vocabulary.context.names.meanings, *vocabulary.answers, *vocabulary.varieties}
+    places = {*EVERYDAY, *vocabulary.destinations}
+    for text, start, end in _tried(line):
+        near = _near(text, known | places if has_crop else known, _ALIKE if has_crop else _SURELY)
+        near = _one_of_each(near, vocabulary)
+        if not near:
+            continue
+        choices = [Choice(name, name) for name in near]
+        if has_crop or len(line.words_left()) > 1:
+            choices.append(Choice(f"none of these; {quoted(text)} is a remark", ""))
+        words = f"nothing is called {quoted(text)}; is it {listed(near)}?"
+        value = answered(
+            answers, LineQuestion(SPELLING, words, tuple(choices), key=f"{SPELLING} {folded(text)}")
+        )
+        if value:
+            return line.text[:start] + value + line.text[end:]
+    return line.text
+
+
+def _tried(line: Line) -> list[tuple[str, int, int]]:
+    """Return what may be a name that was spelt wrong: two words together, then single ones."""
+    left = [word for word in line.words_left() if not any(sign.isdigit() for sign in word.group())]
+    words = [word for word in left if folded(word.group()) not in EMPTY | _HEAVY]
+    pairs = [
+        (line.text[one.start() : two.end()], one.start(), two.end())
+        for one, two in pairwise(words)
+        if not line.text[one.end() : two.start()].strip()
+    ]
+    single = [(word.group(), word.start(), word.end()) for word in words if len(word.group()) > 3]
+    return [*pairs, *single]
+
+
+def _near(text: str, known: Iterable[str], alike: float) -> list[str]:
+    names = sorted({folded(name) for name in known})
+    close = difflib.get_close_matches(folded(text)[:60], names, n=4, cutoff=alike)
+    scores = [difflib.SequenceMatcher(None, name, folded(text)[:60]).ratio() for name in close]
+    return [name for name, score in zip(close, scores, strict=True) if score >= scores[0] - _AS_NEAR]
+
+
+def _one_of_each(names: list[str], vocabulary: Vocabulary) -> list[str]:
+    """Return the likest name of each crop."""
+    found: dict[tuple[str, ...], str] = {}
+    for name in names:
+        found.setdefault(vocabulary.slugs(name) or (name,), name)
+    return list(found.values())
+
+
+def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
+    """Return the words for the note, and those that tell nothing. Raises Misread for numbers and turns."""
+    left = line.words_left()
+    for word in left:
+        if any(sign.isdigit() for sign in word.group()):
+            found = f"{quoted(word.group())} is not understood"
+            raise Misread("line", found, "a count, a square, a date, or a weight with its unit")
+    runs: list[list[re.Match[str]]] = []
+    for word in left:
+        if runs and not line.text[runs[-1][-1].end() : word.start()].strip(" '\""):
+            runs[-1].append(word)
+        else:
+            runs.append([word])
+    notes: list[tuple[int, str]] = []
+    passed: list[str] = []
+    for run in runs:
+        while run and folded(run[0].group()) in EMPTY:
+            passed.append(run.pop(0).group())
+        behind: list[str] = []
+        while run and folded(run[-1].group()) in EMPTY:
+            behind.insert(0, run.pop().group())
+        passed += behind
+        if run:
+            notes.append((run[0].start(), line.text[run[0].start() : run[-1].end()]))
+            heavy = [word.group() for word in run if folded(word.group()) in _HEAVY]
+            if heavy:
+                found = (
+                    f"the word {quoted(heavy[0])} in {quoted(notes[-1][1])} may turn the meaning of the line"
+                )
+                raise Misread("line", found, "“note” before what is only a remark")
+    notes += [(one.start, one.value) for one in line.of(Kind.NOTE) if one.value]
+    notes += [(one.start, one.value) for one in line.of(Kind.UNWEIGHED) if one.value]
+    return "; ".join(text.strip() for _start, text in sorted(notes)), tuple(passed)
+
+
+def words_not_understood(line: Line) -> tuple[str, ...]:
+    """Return the words that were not understood, those that tell nothing left out."""
+    return tuple(word.group() for word in line.words_left() if folded(word.group()) not in EMPTY)

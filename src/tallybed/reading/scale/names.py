@@ -1,0 +1,122 @@
+"""What was picked, in a line: crops by any of their names, varieties, tags."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from tallybed.garden.naming import CropName, folded
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.claims import Claim, Kind, Line
+from tallybed.reading.scale.vocabulary import KnownVariety, Vocabulary
+
+_TAG = re.compile(
+    r"(?<![\w/:])(?P<given>tag\s+)?(?P<name>[A-Za-z][A-Za-z0-9]{1,11})(?![\w/:])", re.IGNORECASE
+)
+_JOINED = re.compile(r"[\s,]*(?:\bof\b)?[\s,(]*")
+"""What may stand between the names of one picking, as in ``tomato, Library Red`` and ``toms TO1``."""
+_BOWL = re.compile(
+    r"\b(?:mixed\s+bowls?|salad\s+mix|mixed\s+salad|mix|(?:all\s+)?together(?:\s+(?:for|in)\s+(?:one|1|a)\s+bowl)?"
+    r"|(?:for|in)\s+(?:one|1|a)\s+bowl|bowl)\b(?:\s+of\b)?",
+    re.IGNORECASE,
+)
+BETWEEN_CROPS = re.compile(r"[\s(]*(?:[,+&/]|\band\b|\bwith\b)?(?:\s*\band\b)?\s*", re.IGNORECASE)
+"""What may stand between the crops of one bowl."""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """One name in a line: a crop with what it may mean, or a variety and the crops that have it."""
+
+    typed: str
+    slugs: tuple[str, ...]
+    variety: KnownVariety | None = None
+
+
+@lru_cache(maxsize=8)
+def _pattern(names: frozenset[str]) -> re.Pattern[str]:
+    parts = (
+        r"[\s-]+".join(map(re.escape, re.split(r"[\s-]+", name)))
+        for name in sorted(names, key=len, reverse=True)
+    )
+    return re.compile(rf"(?<![\w'-])(?:{'|'.join(parts)})(?:'s)?(?![\w-]|'\w)", re.IGNORECASE)
+
+
+def find_tags(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim the tags of a line. Raises Misread where one is the name of a square too."""
+    for match in line.free(_TAG):
+        given, name = match.group("given"), match.group("name").upper()
+        if not given and name not in vocabulary.tags:
+            continue
+        if not given and vocabulary.is_somewhere(name):
+            other = f"{vocabulary.context.beds.names[0]}/{name}"
+            raise Misread("line", f"{name} is both a tag and a square", f"{quoted(f'tag {name}')} or {other}")
+        line.claim(Kind.TAG, match.start(), match.end(), name)
+
+
+def find_names(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim the names of crops and varieties, the longest first."""
+    known = frozenset({*vocabulary.context.names.meanings, *vocabulary.answers, *vocabulary.varieties})
+    if not known:
+        return
+    for match in line.free(_pattern(known)):
+        typed = re.sub(r"'s$", "", match.group())
+        slugs = vocabulary.slugs(typed)
+        variety = vocabulary.varieties.get(folded(typed)) if not slugs else None
+        if slugs or variety:
+            named = Named(typed, slugs or (variety[1] if variety else ()), variety)
+            line.claim(Kind.NAME, match.start(), match.end(), named)
+
+
+def find_bowl_words(line: Line) -> None:
+    """Claim the words that say that several crops lay in one bowl."""
+    for match in line.free(_BOWL):
+        line.claim(Kind.BOWL, match.start(), match.end())
+
+
+def groups(line: Line) -> list[list[Claim]]:
+    """Return the names and tags of a line, those of one and the same picking together."""
+    found: list[list[Claim]] = []
+    for claim in line.of(Kind.NAME, Kind.TAG):
+        if found and _belongs(line, found[-1], claim):
+            found[-1].append(claim)
+        else:
+            found.append([claim])
+    return found
+
+
+def _belongs(line: Line, group: list[Claim], claim: Claim) -> bool:
+    """Return whether a name may be said of the same picking as those before it."""
+    if claim.kind is Kind.TAG or all(one.kind is Kind.TAG for one in group):
+        tags = [one for one in (*group, claim) if one.kind is Kind.TAG]
+        between = line.text[group[-1].end : claim.start]
+        return len({one.value for one in tags}) == 1 and not re.search(r"[;/]|\band\b|&", between)
+    names: list[Named] = [one.value for one in group if one.kind is Kind.NAME]
+    named: Named = claim.value
+    if not set.intersection(*(set(one.slugs) for one in (*names, named))):
+        return False
+    if any((one.variety is None) != (named.variety is None) for one in names):
+        between = line.text[group[-1].end : claim.start]
+        return _JOINED.fullmatch(between) is not None
+    return any(folded(one.typed) == folded(named.typed) for one in names)
+
+
+def what_told(group: list[Claim], vocabulary: Vocabulary) -> tuple[CropName | None, str, str, str]:
+    """Return crop, variety, tag, and what a general name means this season. Raises Misread."""
+    tags = sorted({one.value for one in group if one.kind is Kind.TAG})
+    if len(tags) > 1:
+        raise Misread("line", f"the line names {listed(tags, 'and')}", "one tag in a line")
+    names: list[Named] = [one.value for one in group if one.kind is Kind.NAME]
+    crops = [one for one in names if one.variety is None]
+    varieties = [one for one in names if one.variety is not None]
+    tag = "".join(tags)
+    if not names:
+        return None, "", tag, ""
+    variety = varieties[0].variety if varieties else None
+    if crops and variety:
+        both = tuple(slug for slug in crops[0].slugs if slug in variety[1])
+        return CropName(typed=crops[0].typed, slugs=both), variety[0], tag, ""
+    if variety:
+        return CropName(typed=variety[0], slugs=variety[1]), variety[0], tag, ""
+    return CropName(typed=crops[0].typed, slugs=crops[0].slugs), "", tag, vocabulary.answer(crops[0].typed)

@@ -1,0 +1,148 @@
+"""Numbers as people write them: in words, with a comma or a point, as fractions."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale.questions import DECIMAL, Answers, Choice, LineQuestion, answered
+
+COMMA, POINT = "comma", "point"
+"""The signs that may stand before decimals."""
+NUMBER = (
+    r"(?:[0-9]{1,6}\s+[0-9]{1,2}/[0-9]{1,2}|[0-9]{1,6}/[0-9]{1,2}"
+    r"|[0-9]{1,9}(?:[.,][0-9]+)+|[.,][0-9]+|[0-9]{1,9})"
+)
+_MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
+"""Names of units that are used at the scale only."""
+UNITS: dict[str, Unit] = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
+UNITS |= {name: UNITS[known] for name, known in _MORE_NAMES.items()}
+UNIT = "|".join(re.escape(name) for name in sorted(UNITS, key=len, reverse=True))
+"""A pattern of every unit's name, the longest first."""
+
+_SMALL = (
+    *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
+    *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
+)
+_TENS = {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+VALUES = {word: number for number, word in enumerate(_SMALL, start=1)} | _TENS
+VALUES |= {
+    f"{ten}{sign}{one}": VALUES[ten] + VALUES[one]
+    for ten in ("twenty", *_TENS)
+    for one in _SMALL[:9]
+    for sign in (" ", "-")
+}
+IN_WORDS = "|".join(sorted(VALUES, key=len, reverse=True))
+"""A pattern of numbers in words up to ninety-nine."""
+
+_ANY = rf"(?:[0-9]+|{IN_WORDS}|an?)"
+_HALVES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}
+_PART_OF_UNIT = re.compile(
+    rf"\b(?:an?\s+)?(half|quarter|third)\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE
+)
+_QUARTERS = re.compile(
+    rf"\b(?:three|3)[\s-]+quarters?\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE
+)
+_UNIT_AND_PART = re.compile(
+    rf"\b({_ANY})\s*({UNIT})\.?\s+and\s+(?:an?\s+|one\s+)?(half|quarter)\b", re.IGNORECASE
+)
+_AND_PART_UNIT = re.compile(
+    rf"\b({_ANY})\s+and\s+(?:an?\s+|one\s+)?(half|quarter)\s+(?=(?:{UNIT})\b)", re.IGNORECASE
+)
+_OF_UNIT = re.compile(rf"\b({IN_WORDS}|an?)\s+(?=(?:{UNIT})\b)", re.IGNORECASE)
+_POUND_AND = re.compile(rf"([0-9]\s*(?:pounds?|lbs?\.?))\s+({IN_WORDS})\b", re.IGNORECASE)
+_HALF_DOZEN = re.compile(r"\b(?:a\s+)?half\s+(?:a\s+)?dozen\b", re.IGNORECASE)
+_DOZEN = re.compile(rf"\b({_ANY})\s+dozen\b|\bdozen\b", re.IGNORECASE)
+_OF_THEM = re.compile(rf"\b({IN_WORDS})\s+of\s+(?=them\b|the\b|these\b|those\b)", re.IGNORECASE)
+
+
+def _figure(word: str) -> int:
+    plain = " ".join(word.casefold().split())
+    if plain in ("a", "an"):
+        return 1
+    return VALUES[plain] if plain in VALUES else int(plain)
+
+
+def in_figures(text: str) -> str:
+    """Return a line with the numbers that are told in words as figures, where they measure or count.
+
+    ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``.
+    """
+    text = _HALF_DOZEN.sub("count 6", text)
+    text = _DOZEN.sub(lambda one: f"count {12 * _figure(one.group(1) or 'a')}", text)
+    text = _UNIT_AND_PART.sub(
+        lambda one: f"{_figure(one.group(1))} {_HALVES[one.group(3).casefold()]} {one.group(2)}", text
+    )
+    text = _AND_PART_UNIT.sub(
+        lambda one: f"{_figure(one.group(1))} {_HALVES[one.group(2).casefold()]} ", text
+    )
+    text = _QUARTERS.sub("3/4 ", text)
+    text = _PART_OF_UNIT.sub(lambda one: f"{_HALVES[one.group(1).casefold()]} ", text)
+    text = _OF_UNIT.sub(lambda one: f"{_figure(one.group(1))} ", text)
+    text = _POUND_AND.sub(lambda one: f"{one.group(1)} {_figure(one.group(2))}", text)
+    return _OF_THEM.sub(lambda one: f"count {_figure(one.group(1))} of ", text)
+
+
+def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
+    """Return the number of a unit that a text names. Raises Misread; LineQuestion where it can be two."""
+    if "/" in text:
+        total = Fraction(0)
+        for part in text.split():
+            above, _slash, below = part.partition("/")
+            if below and not int(below):
+                raise Misread("weight", f"{quoted(text)} is not a number")
+            total += Fraction(int(above), int(below or 1))
+        return total
+    signs = [sign for sign in text if sign in ".,"]
+    if not signs:
+        return Fraction(int(text))
+    if len(signs) > 1:
+        return _long(text, signs)
+    head, tail = re.split("[.,]", text)
+    point = Fraction(f"{head or 0}.{tail}")
+    if len(tail) != 3 or not head.strip("0"):
+        return point
+    thousands = Fraction(int(head + tail))
+    own = COMMA if signs[0] == "," else POINT
+    if decimal:
+        return point if decimal == own else thousands
+    if own == POINT and unit.symbol in ("lb", "oz"):
+        return point
+    question = LineQuestion(
+        DECIMAL,
+        f"{quoted(f'{text} {unit.symbol}')} can be read two ways",
+        (
+            Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
+            Choice(f"{plain(point)} {unit.symbol}", own),
+        ),
+    )
+    return point if answered(answers, question) == own else thousands
+
+
+def _long(text: str, signs: list[str]) -> Fraction:
+    """Return a number with several signs: the last alone can stand before decimals."""
+    parts = re.split("[.,]", text)
+    last_alone = signs.count(signs[-1]) == 1
+    grouped = parts[1:-1] if last_alone else parts[1:]
+    if any(len(part) != 3 for part in grouped) or (len(set(signs[:-1])) > 1):
+        raise Misread("weight", f"{quoted(text)} is not a number", "a number such as 1250 or 1.25")
+    whole = "".join(parts[:-1] if last_alone else parts)
+    return Fraction(f"{whole}.{parts[-1]}") if last_alone else Fraction(int(whole))
+
+
+def plain(value: Fraction) -> str:
+    """Return an exact number as files of the garden read it: ``1.5``; ``1 1/3`` where decimals never end."""
+    if value.denominator == 1:
+        return str(value.numerator)
+    rest = value.denominator
+    for prime in (2, 5):
+        while rest % prime == 0:
+            rest //= prime
+    if rest == 1:
+        places = next(number for number in range(1, 30) if (value * 10**number).denominator == 1)
+        digits = f"{(value * 10**places).numerator:0{places + 1}d}"
+        return f"{digits[:-places]}.{digits[-places:]}"
+    whole, part = divmod(value.numerator, value.denominator)
+    return f"{whole} {part}/{value.denominator}" if whole else f"{part}/{value.denominator}"

@@ -1,0 +1,95 @@
+"""Squares in a line as people write them: ``A1-A4``, ``A1 to A4``, ``c2``, ``C 2``, ``A1/A2``, ``row 3``."""
+
+from __future__ import annotations
+
+import re
+
+from tallybed.garden.naming import nearest
+from tallybed.garden.squares import Square
+from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.claims import Claim, Kind, Line
+from tallybed.reading.scale.vocabulary import Vocabulary
+
+_ONE = r"(?:[A-Za-z]{1,3}[0-9]{1,4}|[A-Z]\s[0-9]{1,2})"
+_BLOCK = rf"{_ONE}(?:\s*(?:[-–—:]|\.\.|\b(?:to|thru|through)\b)\s*{_ONE}(?!\w))?"
+_SQUARES = re.compile(
+    rf"(?<![\w:#])(?<![^0-9]/)(?:(?P<bed>[^\W\d_]+[\w-]*(?<![0-9]))\s*/\s*)?(?P<block>{_BLOCK})(?!\w|:\w|[.,][0-9])"
+)
+_BETWEEN = re.compile(r"\s*(?:[,/&+]|\band\b)?\s*", re.IGNORECASE)
+_ROW = re.compile(r"\b(?:the\s+)?rows?\s+([0-9]{1,2})(?![\w/:]|[.,][0-9])", re.IGNORECASE)
+_LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?squares?\s*$", re.IGNORECASE)
+
+
+def find_places(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim squares, rows of squares and beds."""
+    for match in line.free(_SQUARES):
+        block = re.sub(r"\s+", "", match.group("block"))
+        if re.fullmatch("[xX][0-9]+", block) and not vocabulary.is_somewhere(block):
+            continue
+        ends = re.split(r"[-–—:]|\.\.|(?<=[0-9])(?:to|thru|through)(?=[A-Za-z])", block, flags=re.IGNORECASE)
+        bed, start = match.group("bed"), match.start()
+        if (
+            bed
+            and not vocabulary.context.beds.by_name.get(bed.casefold())
+            and line.starting(start, Kind.NAME)
+        ):
+            bed, start = None, match.start("block")
+        lead = _LEAD.search(line.text[:start])
+        start = lead.start() if lead and line.is_free(lead.start(), start) else start
+        line.claim(Kind.SQUARES, start, match.end(), (bed or "", ":".join(ends)))
+    for match in line.free(_ROW):
+        line.claim(Kind.ROW, match.start(), match.end(), int(match.group(1)))
+    names = sorted(vocabulary.context.beds.by_name, key=len, reverse=True)
+    if names:
+        beds = "|".join(map(re.escape, names))
+        pattern = re.compile(
+            rf"\b(?:(?:of|in|from)\s+)?(?:the\s+)?(?P<bed>{beds})\b(?:\s+bed\b)?(?:\s*/)?", re.IGNORECASE
+        )
+        for match in line.free(pattern):
+            bed = vocabulary.context.beds.by_name[match.group("bed").casefold()]
+            line.claim(Kind.BED, match.start(), match.end(), bed.name)
+
+
+def places_told(line: Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:
+    """Return the squares of a line, once for each bed they can be in. Raises Misread."""
+    told = line.of(Kind.SQUARES)
+    if not told:
+        return ()
+    bed = bed_told(line)
+    parts = []
+    for one in told:
+        own, block = one.value
+        if own and bed and own.casefold() != bed.casefold():
+            raise Misread(
+                "line", f"the line names the beds {listed((bed, own), 'and')}", "squares of one bed"
+            )
+        parts.append(f"{own}/{block}" if own else block)
+    text = ", ".join(parts)
+    if bed and "/" not in parts[0]:
+        text = f"{bed}/{text}"
+    try:
+        return vocabulary.places(text)
+    except Misread as misread:
+        close = nearest(text, vocabulary.tags) if re.fullmatch(r"[A-Za-z]{2,3}[0-9]+", text) else ""
+        if close:
+            found = f"{quoted(text)} is neither a tag of the season nor a square"
+            raise Misread("line", found, nearest=close) from None
+        raise misread from None
+
+
+def bed_told(line: Line) -> str:
+    """Return the bed that a line names. Raises Misread where it names two."""
+    beds = sorted({one.value for one in line.of(Kind.BED)})
+    if len(beds) > 1:
+        raise Misread("line", f"the line names the beds {listed(beds, 'and')}", "squares of one bed")
+    return "".join(beds)
+
+
+def row_told(line: Line) -> int | None:
+    """Return the row of squares that a line names. Raises Misread where it names two."""
+    rows: list[Claim] = line.of(Kind.ROW)
+    if len({one.value for one in rows}) > 1 or (rows and line.of(Kind.SQUARES)):
+        raise Misread("line", "the line names a row and other squares", "the squares, such as A3:D3")
+    if rows and not rows[0].value:
+        raise Misread("line", "there is no row 0", "a row such as row 3")
+    return rows[0].value if rows else None

@@ -1,0 +1,240 @@
+"""The weights in a line: ``2 lbs. 3 oz.``, ``1#4``, ``about 1,5 kg``, ``6 at 4 oz each``, a handful."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tallybed.garden.units import OUNCE, POUND, Unit, Weight
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.numbers import NUMBER, UNIT, UNITS, amount, in_figures, plain
+from tallybed.reading.scale.questions import (
+    POUNDS_OR_COUNT,
+    WEIGHT,
+    Answers,
+    Choice,
+    LineQuestion,
+    answered,
+)
+from tallybed.reading.text import measures
+
+PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?"
+"""Words for pieces that are counted."""
+_ABOUT = r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|~)"
+
+
+def _one(place: int) -> str:
+    """Return the pattern of a number with its unit; ``g3`` is a square."""
+    return rf"(?P<number{place}>{NUMBER})\s*(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
+
+
+_WEIGHT = re.compile(
+    rf"(?<![\w.,/:])(?:(?P<about>{_ABOUT})\s*)?{_one(1)}(?:(?P<joint>\s*(?:,|\band\b|&)?\s*){_one(2)})?",
+    re.IGNORECASE,
+)
+_BELOW_ZERO = re.compile(rf"(?<!\S)-\s?{NUMBER}\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE)
+_EITHER = re.compile(
+    rf"(?<![\w.,/:])({NUMBER})(?:\s+or\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
+    re.IGNORECASE,
+)
+_OUNCES = re.compile(
+    rf"\s*([0-9]{{1,2}}(?:\.[0-9]{{1,2}}|\s+[0-9]/[0-9])?)(?![\w/:]|[.,][0-9])"
+    rf"(?!\s*(?:{UNIT})(?![^\W\d_]))(?!\s*(?:{PIECES}|dozen|bunch(?:es)?|x|×|@|at)\b|\s*[×@#]|\s+of\b)",
+    re.IGNORECASE,
+)
+_UNWEIGHED = re.compile(
+    r"\b(?:not\s+weighed|unweighed|(?:did\s*n[o']?t|did\s+not|could\s*n[o']?t|forgot\s+to|never)\s+weigh(?:ed)?"
+    r"(?:\s+(?:it|them|these|those))?|(?:nobody|no\s+one|noone)\s+weighed(?:\s+(?:it|them|these|those))?"
+    r"|no\s+weight)\b",
+    re.IGNORECASE,
+)
+_HANDFUL = re.compile(
+    r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE
+)
+_EACH = re.compile(r"[\s,]*\b(?:each|apiece|ea\b\.?|per\s+(?:piece|head))\b", re.IGNORECASE)
+_TIMES = re.compile(
+    r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
+)
+_TIMES_CLOSE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})x\s*$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A weight of a line: how much, and in words that read back as exactly that."""
+
+    weight: Weight
+    text: str
+    estimated: bool = False
+    unit: Unit = OUNCE
+
+
+def find_weights(line: Line, decimal: str, answers: Answers) -> None:
+    """Claim the weights of a line, and the words that say that nothing was weighed.
+
+    Raises Misread; LineQuestion where a weight may be two.
+    """
+    for match in line.free(_UNWEIGHED):
+        line.claim(Kind.UNWEIGHED, match.start(), match.end(), "")
+    for match in line.free(_HANDFUL):
+        line.claim(Kind.UNWEIGHED, match.start(), match.end(), match.group())
+    for match in line.free(_BELOW_ZERO):
+        raise Misread("weight", f"the weight {quoted(match.group())} is below nothing", "a weight above zero")
+    _either(line, decimal, answers)
+    # A second measure that is no part of the first is a weight of its own: search again behind the first.
+    at = 0
+    while (found := _WEIGHT.search(line.text, at)) is not None:
+        if not line.is_free(found.start(), found.end()):
+            at = found.start() + 1
+            continue
+        at = _claim(line, found, decimal, answers)
+
+
+def _either(line: Line, decimal: str, answers: Answers) -> None:
+    for match in line.free(_EITHER):
+        unit = UNITS[match.group(3).casefold()]
+        both = [amount(match.group(number), unit, decimal, answers) for number in (1, 2)]
+        texts = [f"{plain(value)} {unit.symbol}" for value in both]
+        question = LineQuestion(
+            WEIGHT,
+            f"{quoted(match.group())} is not one weight",
+            tuple(Choice(text, text) for text in texts),
+            key=f"{WEIGHT} {match.group()}",
+        )
+        value = answered(answers, question)
+        told = Told(measures.weight(value), value, unit=unit)
+        line.claim(Kind.WEIGHT, match.start(), match.end(), told)
+
+
+def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> int:
+    """Claim one weight, and return where it ends."""
+    unit = UNITS[match.group("unit1").casefold()]
+    parts = [(amount(match.group("number1"), unit, decimal, answers), unit)]
+    end = match.end("unit1") + (line.text[match.end("unit1") :][:1] == ".")
+    if match.group("unit2"):
+        second = UNITS[match.group("unit2").casefold()]
+        more = amount(match.group("number2"), second, decimal, answers)
+        fits = second.size < unit.size and (parts[0][0].denominator == 1 and more * second.size < unit.size)
+        if fits and not ("," in match.group("joint") and re.search(r"\brest\b", line.text, re.IGNORECASE)):
+            parts.append((more, second))
+            end = match.end()
+        elif second.size < unit.size and not match.group("joint").strip():
+            # Let the one reader of weights say why the two do not add up.
+            measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
+    elif unit is POUND and parts[0][0].denominator == 1:
+        end = _ounces(line, match, parts, end, answers)
+    weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
+    if not weight:
+        raise Misread("weight", f"the weight {quoted(match.group())} is zero", "a weight above zero")
+    about = match.group("about") is not None
+    text = _words(line.text[match.start() : end], parts, weight, about=about)
+    told = Told(weight, text, about, unit)
+    each = _EACH.match(line.text, end)
+    line.claim(Kind.WEIGHT, match.start(), end, told)
+    if each:
+        line.claim(Kind.EACH, each.start(), each.end())
+        end = each.end()
+    _times(line, match.start(), told, answers, each=each is not None)
+    return end
+
+
+def _ounces(
+    line: Line, match: re.Match[str], parts: list[tuple[Fraction, Unit]], end: int, answers: Answers
+) -> int:
+    """Read a bare number under 16 straight after pounds as ounces; before a crop's name, ask."""
+    bare = _OUNCES.match(line.text, end)
+    if bare is None or not line.is_free(bare.start(1), bare.end(1)):
+        return end
+    number = amount(bare.group(1), OUNCE, "point", answers)
+    if number >= POUND.size / OUNCE.size:
+        return end
+    if line.starting(bare.end(), Kind.NAME) and number.denominator == 1:
+        pounds = f"{plain(parts[0][0])} lb"
+        question = LineQuestion(
+            POUNDS_OR_COUNT,
+            f"the {number} after {quoted(match.group().strip())} may be ounces or a count",
+            (Choice(f"{pounds} {number} oz", "pounds"), Choice(f"{pounds}, {number} counted", "count")),
+            key=f"{POUNDS_OR_COUNT} {line.text[match.start() : bare.end()]}",
+        )
+        if answered(answers, question) == "count":
+            line.claim(Kind.COUNT, bare.start(1), bare.end(1), int(number))
+            return end
+    if number:
+        parts.append((number, OUNCE))
+    return bare.end(1)
+
+
+def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) -> None:
+    """Claim the number before a weight that is that of one piece: ``3 x 200 g``, ``2 @ 3 oz``."""
+    before = _TIMES.search(line.text[:start])
+    if before is not None:
+        line.claim(Kind.COUNT, before.start(), start, int(before.group(1) or before.group(2)))
+        if not each:
+            line.claim(Kind.EACH, start, start)
+        return
+    close = _TIMES_CLOSE.search(line.text[:start])
+    if close is None or each:
+        return
+    number = int(close.group(1))
+    question = LineQuestion(
+        WEIGHT,
+        f"{quoted(line.text[close.start() : start].strip() + ' ' + told.text)} may be read two ways",
+        (
+            Choice(f"{number} counted, {told.text} in all", "all"),
+            Choice(f"{number} of {told.text} each", "each"),
+        ),
+        key=f"times {line.text[close.start() : start]}{told.text}",
+    )
+    if answered(answers, question) == "each":
+        line.claim(Kind.EACH, start, start)
+    line.claim(Kind.COUNT, close.start(), start, number)
+
+
+def _words(typed: str, parts: Sequence[tuple[Fraction, Unit]], weight: Weight, *, about: bool) -> str:
+    """Return a weight as it was typed where the ledger reads that as the same, else in full."""
+    try:
+        read = measures.weighing(typed)
+        if read.weight == weight and read.estimated == about:
+            return typed
+    except Misread:
+        pass
+    return ("about " if about else "") + " ".join(f"{plain(number)} {unit.symbol}" for number, unit in parts)
+
+
+def weighs_alone(text: str, decimal: str) -> bool:
+    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
+    line = Line(in_figures(measures.plain(text)))
+    try:
+        find_weights(line, decimal, {})
+    except LineQuestion:
+        return True
+    except Misread:
+        return True  # what is wrong with it is told better by whoever reads it
+    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
+
+
+def tells_weight(text: str, decimal: str) -> bool:
+    """Return whether a weight, or that nothing was weighed, is told somewhere in a text."""
+    line = Line(in_figures(measures.plain(text)))
+    try:
+        find_weights(line, decimal, {})
+    except (LineQuestion, Misread):
+        return True
+    return bool(line.of(Kind.WEIGHT, Kind.UNWEIGHED))
+
+
+def times(told: Told, count: int) -> Told:
+    """Return the weight of several pieces of one weight."""
+    weight = Weight(told.weight.nanograms * count)
+    return shown(weight, told.unit, estimated=told.estimated)
+
+
+def shown(weight: Weight, unit: Unit, *, estimated: bool = False) -> Told:
+    """Return a weight in words, exactly, in a unit."""
+    pounds, rest = divmod(weight.nanograms, POUND.size)
+    text = f"{plain(weight.within(unit))} {unit.symbol}"
+    if unit in (OUNCE, POUND) and pounds and rest:
+        text = f"{pounds} lb {plain(Fraction(rest) / OUNCE.size)} oz"
+    return Told(weight, ("about " if estimated else "") + text, estimated, unit)

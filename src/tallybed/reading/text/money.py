@@ -1,0 +1,54 @@
+"""Amounts of money and currencies: text in, exact value out, Misread otherwise."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from babel.numbers import list_currencies
+
+from tallybed.garden.naming import nearest
+from tallybed.garden.units import Unit
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.text.measures import PER_UNITS, plain
+
+AMOUNT = "an amount without its sign, such as 6.40"
+CURRENCY = "a currency’s three letters, such as USD"
+PER = "a unit of weight, such as lb or kg"
+_NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,3})?")
+_COMMA = re.compile(r"[0-9]+,[0-9]{1,2}")
+
+
+def amount(text: str) -> Fraction:
+    """Read an amount of money: ``6.40``, ``12``. The currency is the garden’s."""
+    words = plain(text)
+    found = f"the amount {quoted(text)} cannot be read"
+    if _COMMA.fullmatch(words):
+        raise Misread(
+            "decimal-comma",
+            f"the amount {quoted(text)} has a comma inside a number",
+            "a decimal point",
+            words.replace(",", "."),
+        )
+    if not _NUMBER.fullmatch(words):
+        bare = re.sub(r"[^0-9.-]", "", words)
+        raise Misread("amount", found, AMOUNT, bare if _NUMBER.fullmatch(bare) else "")
+    return Fraction(words)
+
+
+def currency(text: str) -> str:
+    """Read a currency by its three letters (ISO 4217, as the Unicode locale data list them)."""
+    letters = text.strip().upper()
+    known = list_currencies()
+    if letters not in known:
+        close = nearest(letters, known) if len(letters) == len("USD") else ""
+        raise Misread("currency", f"{quoted(text)} is not a currency", CURRENCY, close)
+    return letters
+
+
+def per(text: str) -> Unit:
+    """Read the unit of weight that a price is for: ``lb``, ``kg``."""
+    word = plain(text).casefold().removeprefix("a ").removeprefix("one ")
+    if word not in PER_UNITS:
+        raise Misread("price-unit", f"{quoted(text)} is not a unit of weight", PER)
+    return PER_UNITS[word]

@@ -1,0 +1,1 @@
+"""What a season took: work, water and money."""

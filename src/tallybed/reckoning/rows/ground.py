@@ -1,0 +1,54 @@
+"""The ground a planting lives on: its squares, the ground its vines are led out over, its share of path."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tallybed.garden.garden import Garden
+from tallybed.garden.plan import LedOut
+from tallybed.garden.squares import Square
+from tallybed.garden.units import FOOT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlantingGround:
+    """The areas a planting lives on, in square feet. Squares that it shares are counted whole."""
+
+    squares: Fraction
+    run_out: Fraction
+    path: Fraction
+
+    @property
+    def whole(self) -> Fraction:
+        """All of it: what is like the ground of a row, which holds its own path and room for vines."""
+        return self.squares + self.run_out + self.path
+
+
+def planting_ground(garden: Garden, squares: Iterable[Square], led_out: LedOut | None) -> PlantingGround:
+    """Return the ground of a planting in some squares.
+
+    Each square has an equal part of its bed's share of the paths.
+    """
+    found = sorted(set(squares))
+    area = path = Fraction(0)
+    for square in found:
+        bed = garden.bed(square.bed)
+        area += bed.side.within(FOOT) ** 2
+        path += bed.path_square_feet / len(bed.squares)
+    return PlantingGround(squares=area, run_out=run_out(garden, found, led_out), path=path)
+
+
+def run_out(garden: Garden, squares: Iterable[Square], led_out: LedOut | None) -> Fraction:
+    """Return the square feet that vines are led out over: before the squares at that side, as far as told.
+
+    A planting with no square at the side is led out through one of it.
+    """
+    held = set(squares)
+    if led_out is None or not held:
+        return Fraction(0)
+    bed = garden.bed(min(held).bed)
+    edge = bed.along(led_out.side)
+    front = held.intersection(edge) or set(edge[:1])
+    return bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)

@@ -1,0 +1,113 @@
+"""A season beside ordinary rows: everything of it that follows from a Year, kept with the Year."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.reckoning.harvest.areas import Ground
+from tallybed.reckoning.rows.land import Range, RowGround, row_ground
+from tallybed.reckoning.rows.planting_yields import PlantingYield, by_crop, carried_on, planting_yields
+from tallybed.reckoning.rows.printed import Printed, printed
+from tallybed.reckoning.rows.verdicts import Verdict, of_crop, of_season
+from tallybed.reckoning.year import Year, Years
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What may be said of a season beside ordinary rows, up to a day."""
+
+    rows: RowGround
+    grounds: tuple[Ground, ...]
+    """The areas the weight may be told over, as many as the garden tells; the last is like the rows' own.
+
+    None where nobody told what ground the weight came from.
+    """
+    verdict: Verdict
+
+    @property
+    def ground(self) -> Ground | None:
+        """The like-for-like ground: squares, run-outs and share of path together; None where not known."""
+        return self.grounds[-1] if self.grounds else None
+
+    @property
+    def equivalents(self) -> tuple[tuple[Ground, Range], ...]:
+        """The sum of partial land equivalents over each of the grounds."""
+        return tuple((one, self.rows.equivalents(one.square_feet)) for one in self.grounds)
+
+
+def printed_yields(years: Years) -> Mapping[str, Printed]:
+    """Return the printed row yields of the garden's crops, by slug."""
+
+    def found() -> Mapping[str, Printed]:
+        """Read the printed yields off the crops."""
+        every = ((crop.slug, printed(crop)) for crop in years.garden.crops)
+        return {slug: one for slug, one in every if one is not None}
+
+    return years.kept("printed row yields", found)
+
+
+def answer(year: Year, until: date | None = None) -> Answer | None:
+    """Return the answer of a season up to and with a day (by default all of it).
+
+    None where nothing was weighed, or the garden has no squares.
+    """
+    return year.kept(("beside rows", until), lambda: _answer(year, until))
+
+
+def _answer(year: Year, until: date | None) -> Answer | None:
+    """Reckon the answer of a season."""
+    found = row_ground(year.lines, printed_yields(year.years), until)
+    if not found.weight or not year.garden.square_feet:
+        return None
+    own = year.grounds
+    over = year.is_over if until is None else year.season.span.last <= until
+    verdict = Verdict.UNKNOWN
+    if own:
+        verdict = of_season(found.square_feet, own[-1].square_feet, found.share, over=over)
+    return Answer(rows=found, grounds=own, verdict=verdict)
+
+
+def yields(year: Year) -> tuple[PlantingYield, ...]:
+    """Return what each planting of a season gave for its ground, by key."""
+    return year.kept("planting yields", lambda: _yields(year))
+
+
+def _yields(year: Year) -> tuple[PlantingYield, ...]:
+    """Reckon the yields of a season’s plantings."""
+    later = [one for other in year.years.all for one in other.plantings if other.name > year.name]
+    return planting_yields(
+        year.garden,
+        year.season,
+        year.histories.values(),
+        year.lines,
+        over=year.is_over,
+        carried_on=carried_on(year.name, year.plantings, later),
+        today=year.today,
+    )
+
+
+def crop_yields(years: Years) -> Mapping[str, tuple[PlantingYield, ...]]:
+    """Return the plantings of all seasons by crop slug; within a crop by season, then key."""
+    return years.kept("plantings by crop", lambda: by_crop(one for year in years.all for one in yields(year)))
+
+
+def crop_verdict(years: Years, slug: str) -> Verdict | None:
+    """Return what may be said of a crop over all seasons; None where no row yield of it is printed."""
+    known = printed_yields(years).get(slug)
+    return of_crop(crop_yields(years).get(slug, ()), known) if known else None
+
+
+def same_day(year: Year) -> date | None:
+    """Return the day of a season with the month and day that the garden is seen from; its last one if later.
+
+    None where the season has not begun by then.
+    """
+    span, today = year.season.span, year.today
+    day = span.place(today.month, today.day) or span.last
+    if today in span:
+        return today
+    if day in span:
+        return day
+    return None if (today.month, today.day) < (span.first.month, span.first.day) else span.last

@@ -1,0 +1,213 @@
+"""Hours of direct sun over each square of a bed: on a day, in a month, over a season.
+
+The sun's middle counts, above a level horizon, without refraction, under a clear sky.
+A month's figure is the mean of its days that lie in the season.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import partial
+
+from tallybed.garden.days import Month
+from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.sun.bodies import Spot, Standing, standing
+from tallybed.reckoning.sun.scene import Light, Scene
+from tallybed.reckoning.sun.sums import STRETCH, Summing
+from tallybed.reckoning.year import Year
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpotSun:
+    """The sun over one square at one height: that of a planting, or of bare ground."""
+
+    square: Square
+    planting: str
+    """Empty for bare ground."""
+    light: Light
+    """Sums over its days."""
+    foremost: Light
+    """The same over those days on which it is the tallest that the square has."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class BedSun:
+    """A bed's sun over some days."""
+
+    bed: Bed
+    spots: tuple[SpotSun, ...]
+    """By square (row by row), then planting."""
+    unknown: tuple[str, ...] = ()
+    """Plantings of no known height, by key."""
+
+    @property
+    def squares(self) -> Mapping[Square, Light]:
+        """Each square's sun: each day at the tallest crop it has, or on bare ground."""
+        found = {square: Light() for square in self.bed.squares}
+        for spot in self.spots:
+            found[spot.square].add(spot.foremost)
+        return found
+
+    @property
+    def plantings(self) -> Mapping[str, Light]:
+        """Each planting's sun over all its squares, by key; its days are square-days."""
+        found: dict[str, Light] = {}
+        for spot in self.spots:
+            if spot.planting:
+                found.setdefault(spot.planting, Light()).add(spot.light)
+        return dict(sorted(found.items()))
+
+    @property
+    def cost(self) -> float:
+        """Square-hours of sun that plantings take from each other."""
+        return sum(spot.light.lost for spot in self.spots if spot.planting)
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeasonSun:
+    """A bed's sun over a season, month by month, and on any day."""
+
+    bed: Bed
+    scene: Scene = field(repr=False)
+    months: Mapping[Month, BedSun]
+    whole: BedSun
+
+    def on(self, day: date) -> BedSun:
+        """Return the sun on one day of the season."""
+        places = [place for place, spot in enumerate(self.scene.stands.spots) if _holds(spot, day)]
+        foremost = _foremost(self.scene.stands)
+        found = {}
+        for place in places:
+            light = self.scene.light(place, day)
+            found[place] = (light, light if _is_foremost(foremost[place], day) else Light())
+        return _bed_sun(self.bed, self.scene.stands, found)
+
+
+Days = tuple[int, int]
+"""A first and a last day, by ordinal."""
+_Both = tuple[Light, Light]
+"""Sums over all days of a spot, and over those on which it is the tallest of its square."""
+
+
+def season_sun(year: Year, bed: Bed) -> SeasonSun | None:
+    """Return a bed's sun over a season, once for a year; None where the garden's latitude is not told."""
+    return year.kept(("sun", bed.name), lambda: _season_sun(year, bed))
+
+
+def _season_sun(year: Year, bed: Bed) -> SeasonSun | None:
+    if year.garden.latitude is None:
+        return None
+    scene = Scene(year.garden, bed, standing(year, bed), float(year.garden.latitude))
+    return summed_up(bed, scene)
+
+
+def summed_up(bed: Bed, scene: Scene) -> SeasonSun:
+    """Return the sums of a scene over all days of its spots, month by month."""
+    spots, foremost = scene.stands.spots, _foremost(scene.stands)
+    bounds = [(spot.first.toordinal(), spot.last.toordinal()) for spot in spots]
+    brief = _brief(scene.stands)
+    start = min((first for first, _last in bounds), default=0)
+    latest = max((last for _first, last in bounds), default=-1)
+    names = {day: (Month.of(date.fromordinal(day)), True) for day in range(start, latest + 1)}
+    sums = [
+        Summing(light=partial(_light_on, scene, place), cut=_names(names, behind).__getitem__)
+        for place, behind in enumerate(foremost)
+    ]
+    while start <= latest:
+        # Stretch by stretch for all spots together, so that no day's sky is kept for long.
+        end = start - start % STRETCH + STRETCH
+        marks = [day for day in range(start, end) if day in brief]
+        for own, (first, last) in zip(sums, bounds, strict=True):
+            if first < end and last >= start:
+                if first >= start:
+                    own.begin(first)
+                own.go_on(marks, min(end, last))
+        scene.forget(date.fromordinal(end))
+        start = end
+    months: dict[Month, dict[int, _Both]] = {}
+    whole: dict[int, _Both] = {}
+    for place, own in enumerate(sums):
+        for (month, is_foremost), light in own.sums.items():
+            for found in (months.setdefault(month, {}), whole):
+                pair = found.setdefault(place, (Light(), Light()))
+                pair[0].add(light)
+                if is_foremost:
+                    pair[1].add(light)
+    return SeasonSun(
+        bed=bed,
+        scene=scene,
+        months={month: _bed_sun(bed, scene.stands, months[month]) for month in sorted(months)},
+        whole=_bed_sun(bed, scene.stands, whole),
+    )
+
+
+def _light_on(scene: Scene, place: int, day: int) -> Light:
+    return scene.light(place, date.fromordinal(day))
+
+
+def _names(names: dict[int, tuple[Month, bool]], behind: tuple[Days, ...]) -> dict[int, tuple[Month, bool]]:
+    """Return for each day its month, and whether a spot is then the tallest of its square."""
+    other = {
+        day: (names[day][0], False)
+        for first, last in behind
+        for day in range(first, last + 1)
+        if day in names
+    }
+    return names | other if other else names
+
+
+def _brief(stands: Standing) -> frozenset[int]:
+    """Return the days on which something begins or ends that stands for less than a stretch of days."""
+    found: set[int] = set()
+    for body in stands.bodies:
+        if (body.last - body.first).days < STRETCH:
+            first, last = body.first.toordinal(), body.last.toordinal()
+            found |= {first - 1, first, last, last + 1}
+    return frozenset(found)
+
+
+def _foremost(stands: Standing) -> list[tuple[Days, ...]]:
+    """Return for each spot the days on which a taller planting has its square."""
+    by_square: dict[Square, list[Spot]] = {}
+    for spot in stands.spots:
+        by_square.setdefault(spot.square, []).append(spot)
+    return [
+        tuple(
+            (other.first.toordinal(), other.last.toordinal())
+            for other in by_square[spot.square]
+            if _rank(other) > _rank(spot) and other.first <= spot.last and other.last >= spot.first
+        )
+        for spot in stands.spots
+    ]
+
+
+def _rank(spot: Spot) -> tuple[float, str]:
+    return (spot.rise.full if spot.rise else 0.0, spot.planting)
+
+
+def _is_foremost(behind: tuple[Days, ...], day: date) -> bool:
+    return not any(first <= day.toordinal() <= last for first, last in behind)
+
+
+def _holds(spot: Spot, day: date) -> bool:
+    return spot.first <= day <= spot.last
+
+
+def _bed_sun(bed: Bed, stands: Standing, found: Mapping[int, _Both]) -> BedSun:
+    sums: dict[tuple[Square, str], _Both] = {}
+    for place, (light, foremost) in found.items():
+        spot = stands.spots[place]
+        own = sums.setdefault((spot.square, spot.planting), (Light(), Light()))
+        own[0].add(light)
+        own[1].add(foremost)
+    ordered = sorted(sums.items(), key=lambda item: (item[0][0].row, item[0][0].column, item[0][1]))
+    return BedSun(
+        bed=bed,
+        unknown=stands.unknown,
+        spots=tuple(
+            SpotSun(square=square, planting=planting, light=light, foremost=foremost)
+            for (square, planting), (light, foremost) in ordered
+        ),
+    )

@@ -1,0 +1,194 @@
+"""A bed under the sun: the light at each of its spots on a day.
+
+What stands around the beds comes first: hours in its shadow are lost to nobody's crop.
+Of the rest a crop loses what its neighbours' shadows take; where two stand before the
+sun at once, both are named with those hours, and the loss counts them once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from math import cos, radians, sin
+
+from tallybed.garden.garden import Garden
+from tallybed.garden.squares import Bed
+from tallybed.garden.surroundings import Thing
+from tallybed.garden.units import INCH
+from tallybed.reckoning.sun.arcs import Frame, Stretch, length
+from tallybed.reckoning.sun.bodies import Body, Spot, Standing
+from tallybed.reckoning.sun.position import HOURS, solar_day
+from tallybed.reckoning.sun.shadows import Outline, Sky, Views, leaning
+
+
+@dataclass(slots=True)
+class Light:
+    """The sun at one spot, as sums over some days."""
+
+    days: float = 0
+    open: float = 0.0
+    """Hours from sunrise to sunset on a level horizon."""
+    lost: float = 0.0
+    """Hours lost to neighbouring plantings."""
+    around: float = 0.0
+    """Hours lost to what stands around the beds."""
+    to: dict[str, float] = field(default_factory=dict)
+    """Hours lost to each planting, by key; together they may be more than ``lost``."""
+    to_things: dict[str, float] = field(default_factory=dict)
+    """Hours lost to each thing around, by name; together they may be more than ``around``."""
+
+    @property
+    def sun(self) -> float:
+        """Hours of direct sun."""
+        return max(self.open - self.lost - self.around, 0.0)
+
+    def add(self, other: Light, times: float = 1) -> None:
+        """Add other days, so many times."""
+        self.days += other.days * times
+        self.open += other.open * times
+        self.lost += other.lost * times
+        self.around += other.around * times
+        for name, hours in other.to.items():
+            self.to[name] = self.to.get(name, 0.0) + hours * times
+        for name, hours in other.to_things.items():
+            self.to_things[name] = self.to_things.get(name, 0.0) + hours * times
+
+
+_Pair = tuple[int, str, tuple[Outline, ...] | None]
+"""A body as a spot sees it: its place, planting and boxes (None: a leaning screen, seen anew each day)."""
+
+
+@dataclass(slots=True)
+class _Today:
+    sky: Sky
+    open: float
+    tops: list[float]
+    """Height of each body, in inches."""
+    around: list[tuple[int, str, float]]
+    """Things that shade on the day: place, name, height in inches."""
+
+
+class Scene:
+    """A bed under the sun: what each spot sees of each body and thing is worked out once."""
+
+    def __init__(self, garden: Garden, bed: Bed, stands: Standing, latitude: float) -> None:
+        self.stands = stands
+        self._bed = bed
+        self._side = float(bed.side.within(INCH))
+        self._longitude = float(garden.longitude or 0)
+        self._views = Views(Frame.of(latitude, float(bed.bearing)))
+        self._things = tuple(one for one in garden.surroundings if one.bed in ("", bed.name))
+        self._pairs = [tuple(self._pairs_of(spot)) for spot in stands.spots]
+        places = {(spot.x, spot.y) for spot in stands.spots} if self._things else set()
+        self._faces: Mapping[tuple[float, float], tuple[Outline | None, ...]] = {
+            place: tuple(self._face(thing, *place) for thing in self._things) for place in sorted(places)
+        }
+        self._wide = tuple(self._widened(thing) for thing in self._things)
+        self._days: dict[date, _Today] = {}
+
+    def light(self, place: int, day: date) -> Light:
+        """Return the light at a spot of ``stands``, by its place there, on a day it is of."""
+        today = self._days.get(day)
+        if today is None:
+            today = self._days[day] = self._today(day)
+        spot, sky = self.stands.spots[place], today.sky
+        height = spot.rise.on(day) if spot.rise else 0.0
+        far: list[Stretch] = []
+        to_things: dict[str, float] = {}
+        for thing, name, top in today.around:
+            face = self._faces[spot.x, spot.y][thing]
+            hidden = sky.shaded(face, top - height) if face and top > height else ()
+            if hidden:
+                far += hidden
+                to_things[name] = to_things.get(name, 0.0) + length(hidden) * HOURS
+        near: dict[str, Sequence[Stretch]] = {}
+        tops = today.tops
+        for body, planting, outlines in self._pairs[place]:
+            above = tops[body] - height
+            if above <= 0:
+                continue
+            if outlines is None:
+                shaded = self._leaning(sky, body, spot, height, tops[body])
+            else:
+                shaded = sky.shaded(outlines[0], above)
+                for outline in outlines[1:]:
+                    shaded = [*shaded, *sky.shaded(outline, above)]
+            if shaded:
+                near[planting] = [*near[planting], *shaded] if planting in near else shaded
+        around = length(far) * HOURS if far else 0.0
+        if not near:
+            return Light(1, today.open, 0.0, around, {}, to_things)
+        to = {planting: length([*far, *own]) * HOURS - around for planting, own in near.items()}
+        lost = sum(to.values())
+        if len(to) > 1:
+            lost = length([*far, *(one for own in near.values() for one in own)]) * HOURS - around
+        return Light(1, today.open, lost, around, to, to_things)
+
+    def forget(self, day: date) -> None:
+        """Let go of what is known of the sky of all days before one."""
+        self._days = {own: today for own, today in self._days.items() if own >= day}
+
+    def _today(self, day: date) -> _Today:
+        sky = Sky(self._views, solar_day(day, self._longitude))
+        around = [
+            (place, thing.name, float(thing.height.within(INCH)))
+            for place, thing in enumerate(self._things)
+            if day.month not in thing.leafless and self._may_shade(sky, place, thing)
+        ]
+        tops = [body.on(day) for body in self.stands.bodies]
+        return _Today(sky, length(sky.up) * HOURS, tops, around)
+
+    def _pairs_of(self, spot: Spot) -> Iterator[_Pair]:
+        for number, body in enumerate(self.stands.bodies):
+            if body.planting == spot.planting or body.first > spot.last or body.last < spot.first:
+                continue
+            if body.lean != (0.0, 0.0):
+                yield number, body.planting, None
+                continue
+            seen = (self._views.outline(box, spot.x, spot.y) for box in body.boxes)
+            outlines = tuple(one for one in seen if one)
+            if outlines and not _covers(body, spot):
+                yield number, body.planting, outlines
+
+    def _face(self, thing: Thing, x: float, y: float) -> Outline | None:
+        """Return how a place sees a thing, whose middle is told from the middle of the bed."""
+        turned = radians(float(thing.bearing - self._bed.bearing))
+        toward = (cos(turned), sin(turned))
+        away = float(thing.distance.within(INCH))
+        middle = (
+            self._bed.columns * self._side / 2 + toward[0] * away - x,
+            self._bed.rows * self._side / 2 + toward[1] * away - y,
+        )
+        return self._views.face(middle, toward, float(thing.width.within(INCH)) / 2)
+
+    def _widened(self, thing: Thing) -> Outline | None:
+        """Return a face that hides, seen from the middle of the bed, all that the thing hides from any of it.
+
+        None where the bed reaches as far as the thing.
+        """
+        turned = radians(float(thing.bearing - self._bed.bearing))
+        toward = (cos(turned), sin(turned))
+        long, broad = self._bed.columns * self._side / 2, self._bed.rows * self._side / 2
+        deep = abs(toward[0]) * long + abs(toward[1]) * broad
+        wide = abs(toward[1]) * long + abs(toward[0]) * broad
+        away = float(thing.distance.within(INCH)) - deep
+        middle = (toward[0] * away, toward[1] * away)
+        half = float(thing.width.within(INCH)) / 2 + wide
+        return self._views.face(middle, toward, half) if away > 0 else None
+
+    def _may_shade(self, sky: Sky, place: int, thing: Thing) -> bool:
+        """Return whether a thing takes sun from any of the bed on a day; if in doubt it may."""
+        wide = self._wide[place]
+        return wide is None or bool(sky.shaded(wide, float(thing.height.within(INCH))))
+
+    def _leaning(self, sky: Sky, number: int, spot: Spot, height: float, top: float) -> Sequence[Stretch]:
+        body = self.stands.bodies[number]
+        found: list[Stretch] = []
+        for box in body.boxes:
+            found += sky.behind(leaning(box, body.lean, spot.x, spot.y, height, top))
+        return found
+
+
+def _covers(body: Body, spot: Spot) -> bool:
+    return any(box[0] < spot.x < box[1] and box[2] < spot.y < box[3] for box in body.boxes)

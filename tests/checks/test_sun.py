@@ -1,0 +1,95 @@
+"""Crops in too little sun, and tall crops that take it: found where they are, else silent."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tallybed.checks.sun import shades_neighbours, too_little_sun
+from tallybed.garden.findings import Finding, worded
+from tallybed.reckoning.year import Year
+from tests.pages.gardens import site_of, written
+
+GARDEN = """\
+name: Tiny
+latitude: LATITUDE
+season: {start: Mar 1, end: Oct 31}
+seasons:
+  2026: {closed: CLOSED}
+beds:
+  - {name: b, length: 4 squares, width: 3 squares, bearing: 90}
+SURROUNDINGS"""
+CORN_SOUTH = """\
+- {crop: sweet-corn, tag: SC1, squares: A3:D3, sow: May 1, until: Sep 30}
+- {crop: pepper-sweet, tag: PP1, squares: A2:D2, set out: May 10, until: Sep 30}
+"""
+CORN_NORTH = CORN_SOUTH.replace("A3:D3", "A1:D1")
+WALL = "surroundings:\n  - {wall: the hall, bearing: 180, distance: 3 ft, width: 60 ft, height: HEIGHT}\n"
+
+
+def _year(root: Path, plan: str, *, latitude: str = "45", around: str = "", closed: str = "no") -> Year:
+    garden = GARDEN.replace("LATITUDE", latitude).replace("SURROUNDINGS", around).replace("CLOSED", closed)
+    written(root, {"garden.yaml": garden, "2026/plan.yaml": plan})
+    return site_of(root).all[-1]
+
+
+def _shading(year: Year) -> list[Finding]:
+    return [finding for _row, finding in shades_neighbours(year)]
+
+
+def _dim(year: Year) -> list[Finding]:
+    return [finding for _row, finding in too_little_sun(year)]
+
+
+def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> None:
+    year = _year(tmp_path, CORN_SOUTH)
+    (found,) = _shading(year)
+    assert found.code == "shades-neighbours"
+    assert found.found.startswith("SC1 (sweet-corn), which grows tall, takes direct sun a day: ")
+    assert found.found.endswith(" hours from PP1 (pepper-sweet)")
+    assert "tall crops belong on the north side" in found.remedy
+    assert _dim(year) == []
+
+
+def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -> None:
+    more = "- {crop: sweet-corn, tag: SC2, squares: A1:D1, sow: May 1, until: Sep 30}\n"
+    plan = CORN_SOUTH.replace("set out: May 10", "set out: Jun 20") + more
+    (short,) = _dim(_year(tmp_path, plan))
+    assert short.code == "too-little-sun"
+    assert "SC1 (sweet-corn) takes " in short.found
+    assert "SC2 (sweet-corn) takes " in short.found
+    assert "6 to 8 hours" in worded(short)
+    assert "a source of weight B" in short.expected
+
+
+def test_in_the_southern_hemisphere_the_other_side_is_the_sunny_one(tmp_path: Path) -> None:
+    plan = CORN_NORTH.replace("May 1,", "Mar 2,").replace("May 10,", "Mar 5,")
+    (found,) = _shading(_year(tmp_path, plan, latitude="-35"))
+    assert "tall crops belong on the south side" in found.remedy
+
+
+def test_low_crops_are_told_of_by_nobody_however_much_they_shade(tmp_path: Path) -> None:
+    plan = """\
+- {crop: onion-bulb, squares: A3:D3, set out: Apr 4, until: Aug 30}
+- {crop: carrot, squares: A2:D2, sow: Apr 4, until: Aug 30}
+"""
+    assert _shading(_year(tmp_path, plan)) == []
+
+
+@pytest.mark.parametrize(("height", "told"), [("30 ft", True), ("2 ft", False)])
+def test_a_wall_that_takes_the_sun_is_named_with_its_hours(tmp_path: Path, height: str, told: bool) -> None:
+    plan = "- {crop: pepper-sweet, tag: PP1, squares: A2:D2, set out: May 10, until: Sep 30}\n"
+    found = _dim(_year(tmp_path, plan, around=WALL.replace("HEIGHT", height)))
+    assert bool(found) is told
+    assert all("; the hall takes " in one.found for one in found)
+
+
+def test_nothing_is_found_without_a_latitude_or_in_a_closed_season(tmp_path: Path) -> None:
+    year = _year(tmp_path / "a", CORN_SOUTH, closed="yes")
+    assert (_shading(year), _dim(year)) == ([], [])
+    written(
+        tmp_path / "b", {"garden.yaml": "name: T\nbeds: [{name: b, length: 4 squares, width: 3 squares}]\n"}
+    )
+    year = site_of(written(tmp_path / "b", {"2026/plan.yaml": CORN_SOUTH})).all[-1]
+    assert (_shading(year), _dim(year)) == ([], [])

@@ -1,0 +1,93 @@
+"""``tallybed sun``, as it is typed."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tallybed.cli import main
+from tests.pages.gardens import written
+
+GARDEN = """\
+name: Tiny
+latitude: 45
+season: {start: Mar 1, end: Oct 31}
+beds:
+  - {name: b, title: The bed, length: 2 squares, width: 3 squares, bearing: 90}
+"""
+PLAN = """\
+- {crop: sweet-corn, tag: SC1, squares: A3:B3, sow: May 1, until: Sep 30}
+- {crop: pepper-sweet, tag: PP1, squares: A1:B1, set out: May 10, until: Sep 30}
+- {crop: carrot, tag: CA1, squares: A2:B2, sow: May 10, until: Sep 30}
+"""
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    return written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN})
+
+
+def run(root: Path, *words: str) -> Result:
+    return CliRunner().invoke(main, ["sun", *words, "--folder", str(root)])
+
+
+def rows(result: Result) -> list[list[str]]:
+    assert (result.exit_code, result.stderr) == (0, "")
+    return list(csv.reader(io.StringIO(result.stdout)))
+
+
+def test_a_month_is_told_square_by_square_with_the_seasons_sum(garden: Path) -> None:
+    result = run(garden, "b", "--month", "2026-08")
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert "Hours of direct sun a day over the bed in August 2026" in result.stdout
+    assert "sweet corn (SC1)" in result.stdout
+    assert "square-hours of sun from each other." in result.stdout.splitlines()[-1]
+
+
+def test_a_row_a_square_for_spreadsheets(garden: Path) -> None:
+    heads, *squares = rows(run(garden, "b", "--on", "2026-08-20", "--csv"))
+    assert heads == ["square", "hours", "lost", "to"]
+    assert [row[0] for row in squares] == ["b/A1", "b/B1", "b/A2", "b/B2", "b/A3", "b/B3"]
+    by_square = {row[0]: row for row in squares}
+    assert by_square["b/A3"][2:] == ["0.00", ""]
+    assert float(by_square["b/A2"][2]) > 3
+    assert by_square["b/A2"][3].startswith("SC1 ")
+    assert all(0 <= float(row[1]) <= 14 for row in squares)
+
+
+def test_a_better_place_is_told_and_nothing_is_moved(garden: Path) -> None:
+    result = run(garden, "b", "--better")
+    before, tried, least, best, *_more = result.stdout.splitlines()
+    assert before.startswith("As it lies, the plan of 2026 for b costs its own crops ")
+    assert tried == "3 pairs of plantings could change places with nothing else moved."
+    assert least.startswith("The least that an exchange reaches is ")
+    assert "square-hours gained: " in best
+    assert "sweet corn (SC1) in A3:B3" in best
+    assert (garden / "content" / "2026" / "plan.yaml").read_text(encoding="utf-8") == PLAN
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("c",), "there is no bed c; the garden has: b"),
+        (("b", "--month", "June"), "'June' is not a month such as 2026-06"),
+        (("b", "--month", "2025-06"), "no season has days in June 2025"),
+        (("b", "--month", "2026-06", "--on", "2026-06-01"), "cannot be meant together"),
+        (("b", "--on", "2026-12-01"), "2026"),
+    ],
+)
+def test_what_cannot_be_meant_is_told(garden: Path, words: tuple[str, ...], told: str) -> None:
+    result = run(garden, *words)
+    assert result.exit_code == 2
+    assert told in result.stderr
+
+
+def test_without_a_latitude_nothing_is_told(tmp_path: Path) -> None:
+    root = written(tmp_path, {"garden.yaml": GARDEN.replace("latitude: 45\n", ""), "2026/plan.yaml": PLAN})
+    result = run(root, "b")
+    assert result.exit_code == 2
+    assert "need the garden's latitude" in result.stderr

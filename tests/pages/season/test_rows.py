@@ -1,0 +1,234 @@
+"""The page of a season beside rows, in gardens of which little is known."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tallybed.garden.findings import Finding
+from tallybed.pages.catalogue import framed
+from tallybed.pages.season import rows
+from tallybed.publishing.assets import layouts
+from tallybed.publishing.rendering import Rendering, render
+from tests.pages.gardens import GARDEN, html_of, only, parsed, site_of, written
+
+FILE = "2026/rows/index.html"
+CARROT = "- {crop: carrot, tag: CA1, squares: front/A1:B2, sow: Apr 20, until: Jul 20}\n"
+SOWN = """\
+---
+title: In and out
+date: 2026-07-20
+done:
+  - {clear: CROP, tag: CA1, squares: front/A1:B2}
+---
+Out.
+"""
+
+
+def garden(root: Path, **files: str) -> Path:
+    """A garden of one season with the files given: ``plan``, ``harvest``, ``log``, ``costs``, ``prices``."""
+    content = {"garden.yaml": files.pop("garden", GARDEN)}
+    if "log" in files:
+        content["2026/log/2026-07-20-out.md"] = files.pop("log")
+    content |= {f"2026/{name}.yaml": text for name, text in files.items()}
+    return written(root, content)
+
+
+def page(root: Path, **files: str) -> BeautifulSoup:
+    """The page alone, laid out: a whole site of small gardens would take long."""
+    return laid_out(garden(root, **files))[FILE]
+
+
+def laid_out(root: Path) -> dict[str, BeautifulSoup]:
+    years = site_of(root)
+    found = [framed(years, one) for one in rows.pages(years)]
+    trouble: list[Finding] = []
+    texts = render(found, Rendering(layouts(root)), trouble.append)
+    pages = {path: parsed(data.decode("utf-8")) for path, data in texts}
+    assert trouble == []
+    return pages
+
+
+def said(soup: BeautifulSoup) -> str:
+    return " ".join(only(soup, ".head").get_text(" ").split())
+
+
+def rows_of(soup: BeautifulSoup, ident: str) -> list[list[str]]:
+    return [
+        [" ".join(cell.get_text(" ").split()) for cell in row.select("th, td")]
+        for row in soup.select(f"#{ident} tbody tr")
+    ]
+
+
+def test_nothing_printed_for_its_crops(tmp_path: Path) -> None:
+    soup = page(
+        tmp_path,
+        plan=CARROT.replace("carrot", "parsley"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n",
+    )
+    assert "Too little to tell. No row yield is printed for anything that was weighed in 2026" in said(soup)
+    assert soup.select("#t-row-ground") == []
+    assert (
+        "No planting of a crop with a printed row yield"
+        in only(soup, "[aria-labelledby=plantings]").get_text()
+    )
+    assert rows_of(soup, "t-uncovered") == [["parsley", "2.00"]]
+
+
+def test_one_planting(tmp_path: Path) -> None:
+    soup = page(
+        tmp_path,
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 8 lb}\n",
+    )
+    # Carrots: 0.67, 1.02 and 1.2 lb per sq ft printed; 8 lb are 6.7, 7.8 and 11.9 sq ft; the beds are 16.
+    assert "would have needed about 7.8 sq ft of ordinary rows, by printed yields (6.7 to 11.9)" in said(soup)
+    assert rows_of(soup, "t-grounds") == [
+        ["the squares the answer stands on this one", "16.0", "0.49", "0.42 to 0.75", "Too little to tell"]
+    ]
+    planting, median = rows_of(soup, "t-plantings")
+    assert planting[1:] == ["2026", "8.00", "4.0", "2.00", "2.00", "0.67 to 1.20"]
+    assert median[-1] == "too little to tell", "one planting is under three"
+    notes = only(soup, "[aria-labelledby=answer]").get_text(" ")
+    assert "The garden tells no path" in notes
+
+
+def test_only_unweighed_pickings(tmp_path: Path) -> None:
+    soup = page(
+        tmp_path,
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: not weighed}\n",
+    )
+    assert "Nothing was weighed, so nothing can be held against ordinary rows." in said(soup)
+    planting, median = rows_of(soup, "t-plantings")
+    assert planting[2] == "0.00 at least"
+    assert median[-1] == "too little to tell"
+    assert soup.select("#t-grounds, #t-row-ground, #t-gardens") == []
+
+
+def test_no_squares_told(tmp_path: Path) -> None:
+    soup = page(tmp_path, harvest="- {date: 2026-07-01, crop: carrot, weight: 8 lb}\n")
+    assert "would have needed about 7.8 sq ft" in said(soup)
+    assert "Nobody told which squares gave it, so it is held against none." in said(soup)
+    assert soup.select("#t-grounds") == []
+    assert soup.select("#t-plantings") == [], "no planting is known, so none is judged"
+    assert "8.0 lb came with no square told, and stands in none." in only(
+        soup, "[aria-labelledby=squares]"
+    ).get_text(" ")
+    assert soup.select("#t-square-weeks") == []
+
+
+def test_kilograms_and_metres(tmp_path: Path) -> None:
+    metric = GARDEN.replace("units: pounds", "units: kilograms").replace(
+        "width: 2 squares}", "width: 2 squares, path: [{side: 1, width: 50 cm, share: 1/2}]}"
+    )
+    soup = page(
+        tmp_path,
+        garden=metric,
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 4 kg}\n",
+    )
+    # 4 kg over 1.02 lb per sq ft (4.98 kg per m²) are 0.803 m²; 16 squares of 30 cm are 1.44 m², the path
+    # is 1.2 m by 50 cm, half of it: 0.3 m².
+    assert "would have needed about 0.8 m² of ordinary rows, by printed yields (0.7 to 1.2)" in said(soup)
+    assert [row[1] for row in rows_of(soup, "t-grounds")] == ["1.4", "1.7"]
+    assert rows_of(soup, "t-grounds")[-1][2] == "0.46"
+    assert rows_of(soup, "t-row-ground") == [
+        ["carrots", "4.00", "4.98 3.27 to 5.86", "0.8", "0.7 to 1.2", "1 , 2"]
+    ]
+
+
+def test_a_season_that_is_over_and_gave_little(tmp_path: Path) -> None:
+    closed = GARDEN + "seasons:\n  2026: {closed: yes}\n"
+    files = {"plan": CARROT, "log": SOWN.replace("CROP", "carrot")}
+    harvest = "- {date: 2026-07-01, tag: CA1, weight: 1 lb}\n"
+    over = page(tmp_path / "over", garden=closed, harvest=harvest, **files)
+    running = page(tmp_path / "running", harvest=harvest, **files)
+    assert "Less than is printed for ordinary rows." in said(over)
+    assert "Too little to tell." in said(running)
+    assert "That is less by now, but the season still goes on." in said(running)
+
+
+def test_more_than_rows(tmp_path: Path) -> None:
+    soup = page(
+        tmp_path,
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 40 lb}\n",
+    )
+    assert "More than is printed for ordinary rows." in said(soup)
+
+
+def test_a_mixed_bowl_keeps_a_planting_from_being_judged_less(tmp_path: Path) -> None:
+    soup = page(
+        tmp_path,
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 1 lb}\n"
+        "- {date: 2026-07-02, mixed: [carrot, parsley], weight: 1 lb}\n",
+    )
+    assert rows_of(soup, "t-plantings")[0][2] == "1.00 at least"
+
+
+def test_no_ledger_no_page(tmp_path: Path) -> None:
+    assert FILE not in laid_out(garden(tmp_path, plan=CARROT))
+
+
+@pytest.mark.parametrize(
+    ("currency", "language", "shown"),
+    [
+        ("USD", "en", "$6.40"),
+        ("EUR", "de", "6,40\N{NO-BREAK SPACE}€"),
+        ("JPY", "en", "¥6"),
+        ("", "en", "6.40"),
+        ("USD", "tlh", "$6.40"),
+    ],
+)
+def test_money_is_written_by_currency_and_language(
+    tmp_path: Path, currency: str, language: str, shown: str
+) -> None:
+    """Expected: the Unicode Common Locale Data Repository, patterns for currencies of en and de."""
+    text = GARDEN + f"language: {language}\n" + (f"currency: {currency}\n" if currency else "")
+    root = garden(
+        tmp_path,
+        garden=text,
+        harvest="- {date: 2026-07-01, crop: carrot, weight: 1 lb}\n",
+        costs="- {date: 2026-03-02, what: seed potatoes, cost: 6.40, for: seed}\n",
+    )
+    soup = laid_out(root)[FILE]
+    assert [row[1] for row in rows_of(soup, "t-purposes")] == [" ".join(shown.split())]
+
+
+def test_the_answer_is_on_the_home_the_season_and_the_crop(tmp_path: Path) -> None:
+    root = garden(
+        tmp_path,
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 8 lb}\n",
+    )
+    pages = html_of(root)
+    for path in ("index.html", "2026/index.html"):
+        section = only(pages[path], "[aria-labelledby=beside]")
+        assert "7.8 sq ft" in section.get_text(" ")
+        assert section.select_one("svg.chart-wide title") is not None
+        assert only(section, ".onward a")["href"].endswith("rows/index.html")  # type: ignore[union-attr]
+    line = only(pages["crops/carrot/index.html"], "[aria-labelledby=history] p").get_text(" ")
+    assert "Beside ordinary rows: too little to tell, by one planting that has ended" in line
+    assert "2.00 lb per sq ft" in line
+    poster = only(pages["sheets/poster/2026/index.html"], ".sums").get_text(" ")
+    assert "7.8 sq ft" in poster
+
+
+def test_a_garden_without_beds_has_no_answer(tmp_path: Path) -> None:
+    bare = GARDEN.split("beds:")[0]
+    years = site_of(
+        garden(tmp_path, garden=bare, harvest="- {date: 2026-07-01, crop: carrot, weight: 1 lb}\n")
+    )
+    assert years.all[0].lines
+    soup = laid_out(tmp_path)[FILE]
+    assert "nothing can be held against ordinary rows" in said(soup)

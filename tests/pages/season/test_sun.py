@@ -1,0 +1,73 @@
+"""The pages of the sun: a map, the same in a table, and how it is reckoned."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tests.pages.gardens import GARDEN, folder, html_of, only, written
+
+WALL = "surroundings:\n  - {wall: the <hall>, bearing: 180, distance: 9 ft, width: 60 ft, height: 30 ft}\n"
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
+    root = folder(tmp_path_factory.mktemp("sun"))
+    return html_of(written(root, {"garden.yaml": GARDEN + WALL}))
+
+
+def test_every_bed_has_a_page_of_sun_for_each_month(pages: dict[str, BeautifulSoup]) -> None:
+    found = sorted(path for path in pages if path.endswith("/sun/index.html"))
+    assert len(found) == 2 * 8
+    assert found[0] == "2026/beds/back/03/sun/index.html"
+
+
+def test_the_map_and_the_table_say_the_same(pages: dict[str, BeautifulSoup]) -> None:
+    page = pages["2026/beds/front/05/sun/index.html"]
+    table = only(page, "#sun")
+    told = {}
+    for row in table.select("tbody tr"):
+        cells = row.find_all(["th", "td"])
+        told[cells[0].get_text().split()[0]] = cells[2].get_text()
+    drawn = {
+        str(one["data-square"]): only(one, ".d-letters").get_text()
+        for one in page.select("#map-flat [data-square]")
+    }
+    assert told == drawn
+    assert len(told) == 8
+    assert all(0 <= float(hours) < 15 for hours in told.values())
+
+
+def test_what_takes_the_sun_is_named_and_escaped(pages: dict[str, BeautifulSoup]) -> None:
+    page = pages["2026/beds/front/05/sun/index.html"]
+    assert "the <hall>" in only(page, "#sun").get_text()
+    assert page.find("hall") is None
+
+
+def test_the_page_says_how_it_is_reckoned(pages: dict[str, BeautifulSoup]) -> None:
+    words = only(pages["2026/beds/back/06/sun/index.html"], "main").get_text()
+    for said in ("level horizon", "clear sky", "Trees without leaves", "not shade one another", "mean of"):
+        assert said in words
+
+
+def test_a_month_leads_to_its_sun_and_back(pages: dict[str, BeautifulSoup]) -> None:
+    month = pages["2026/beds/front/05/index.html"]
+    assert month.find("a", href="sun/index.html") is not None
+    sun = pages["2026/beds/front/05/sun/index.html"]
+    assert sun.find("a", href="../index.html") is not None
+    assert sun.find("a", rel="next", href="../../06/sun/index.html") is not None
+
+
+def test_a_planting_says_how_much_sun_it_gets(pages: dict[str, BeautifulSoup]) -> None:
+    words = only(pages["2026/plants/SP1/index.html"], "main").get_text()
+    assert "hours of direct sun a day" in words
+
+
+def test_a_garden_without_a_latitude_has_none_of_it(tmp_path: Path) -> None:
+    root = folder(tmp_path)
+    pages = html_of(written(root, {"garden.yaml": GARDEN.replace("latitude: 41\n", "")}))
+    assert not [path for path in pages if "sun" in path]
+    assert "direct sun" not in only(pages["2026/plants/SP1/index.html"], "main").get_text()
+    assert "Hours of sun" not in only(pages["2026/beds/front/05/index.html"], "main").get_text()

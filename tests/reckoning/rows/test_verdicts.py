@@ -1,0 +1,143 @@
+"""The rules of what may be said, at each of their boundaries."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tallybed.garden.naming import CropName
+from tallybed.garden.units import POUND, Weight
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.rows.ground import PlantingGround
+from tallybed.reckoning.rows.land import Range
+from tallybed.reckoning.rows.planting_yields import PlantingYield
+from tallybed.reckoning.rows.printed import Printed
+from tallybed.reckoning.rows.verdicts import Verdict, of_crop, of_season
+
+PRINTED = Printed(low=Fraction("0.67"), middle=Fraction("1.02"), high=Fraction("1.2"), figures=(), rule="")
+TOP = Fraction("1.34") * Fraction("1.2")
+FOOT = Fraction("0.67") / Fraction("1.34")
+BIT = Fraction(1, 10**9)
+
+
+def grew(
+    value: Fraction, *, at_least: bool = False, ended: bool = True, squares: Fraction = Fraction(2)
+) -> PlantingYield:
+    """Return a planting that gave ``value`` pounds per square foot of its ground of four square feet."""
+    ground = PlantingGround(squares=squares, run_out=Fraction(1), path=3 - squares)
+    return PlantingYield(
+        season="2026",
+        planting=Planting(season="2026", key="CA1", crop=CropName(typed="carrot", slugs=("carrot",))),
+        crop="carrot",
+        squares=(),
+        ground=ground,
+        weight=Weight.of(value * ground.whole, POUND),
+        at_least=at_least,
+        ended=ended,
+        lost=False,
+    )
+
+
+def said(*values: Fraction) -> Verdict:
+    return of_crop([grew(value) for value in values], PRINTED)
+
+
+def test_more_only_above_the_highest_times_the_noise():
+    assert said(TOP, TOP, TOP) is Verdict.SAME, "exactly 1.34 times the highest is not above it"
+    assert said(TOP + BIT, TOP + BIT, TOP + BIT) is Verdict.MORE
+
+
+def test_less_only_below_the_lowest_over_the_noise():
+    assert said(FOOT, FOOT, FOOT) is Verdict.SAME, "exactly the lowest divided by 1.34 is not below it"
+    assert said(FOOT - BIT, FOOT - BIT, FOOT - BIT) is Verdict.LESS
+
+
+def test_the_median_decides_not_the_mean():
+    assert said(Fraction(100), Fraction(1), Fraction(1)) is Verdict.SAME
+    assert said(Fraction(100), TOP + BIT, Fraction(0)) is Verdict.MORE
+    assert said(Fraction(0), Fraction(0), Fraction(100)) is Verdict.LESS
+    # Of an even number the mean of the two in the middle: here exactly at the boundary, then above it.
+    assert said(Fraction(0), TOP - 1, TOP + 1, Fraction(9)) is Verdict.SAME
+    assert said(Fraction(0), TOP - 1, TOP + 1 + BIT, Fraction(9)) is Verdict.MORE
+
+
+def test_under_three_plantings_there_is_too_little_to_tell():
+    assert said() is Verdict.UNKNOWN
+    assert said(Fraction(9), Fraction(9)) is Verdict.UNKNOWN
+    assert said(Fraction(9), Fraction(9), Fraction(9)) is Verdict.MORE
+
+
+def test_only_ended_plantings_with_known_squares_count():
+    standing = grew(Fraction(9), ended=False)
+    nowhere = grew(Fraction(9), squares=Fraction(0))
+    two = [grew(Fraction(9)), grew(Fraction(9))]
+    assert of_crop([*two, standing], PRINTED) is Verdict.UNKNOWN
+    assert of_crop([*two, nowhere], PRINTED) is Verdict.UNKNOWN
+    assert of_crop([*two, grew(Fraction(9))], PRINTED) is Verdict.MORE
+
+
+def test_unweighed_pickings_may_support_more_and_never_less():
+    open_ones = [grew(Fraction(9), at_least=True)] * 3
+    assert of_crop(open_ones, PRINTED) is Verdict.MORE
+    assert of_crop([grew(Fraction(0), at_least=True)] * 3, PRINTED) is Verdict.SAME
+    # One open planting, however low, leaves the median bounded by the closed ones above it.
+    assert (
+        of_crop([grew(Fraction(0)), grew(Fraction(0)), grew(Fraction(0), at_least=True)], PRINTED)
+        is Verdict.LESS
+    )
+    assert (
+        of_crop([grew(Fraction(0)), grew(Fraction(1)), grew(Fraction(0), at_least=True)], PRINTED)
+        is Verdict.SAME
+    )
+    assert of_crop([grew(Fraction(0)), *[grew(Fraction(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
+    # Of four with two open ones the median has no upper bound.
+    assert (
+        of_crop([*[grew(Fraction(0))] * 2, *[grew(Fraction(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
+    )
+
+
+def test_like_for_like_ground_is_squares_run_out_and_path():
+    one = grew(Fraction(2))
+    assert one.ground.whole == 4
+    assert (one.like_for_like, one.on_squares) == (2, 4)
+
+
+GROUND = Fraction(100)
+
+
+def season(
+    low: Fraction, middle: Fraction, high: Fraction, *, covered: Fraction = Fraction(1), over: bool = True
+) -> Verdict:
+    return of_season(Range(low=low, middle=middle, high=high), GROUND, covered, over=over)
+
+
+@pytest.mark.parametrize(
+    ("low", "middle", "high", "verdict"),
+    [
+        (Fraction(134), Fraction(200), Fraction(300), Verdict.UNKNOWN),  # not above
+        (Fraction(134) + BIT, Fraction(200), Fraction(300), Verdict.MORE),
+        (Fraction(10), Fraction(20), GROUND / Fraction("1.34"), Verdict.UNKNOWN),  # not below
+        (Fraction(10), Fraction(20), GROUND / Fraction("1.34") - BIT, Verdict.LESS),
+        (Fraction(10), Fraction(134), Fraction(500), Verdict.SAME),  # ends included
+        (Fraction(10), Fraction(134) + BIT, Fraction(500), Verdict.UNKNOWN),
+        (Fraction(10), GROUND / Fraction("1.34"), Fraction(500), Verdict.SAME),
+        (Fraction(10), GROUND / Fraction("1.34") - BIT, Fraction(500), Verdict.UNKNOWN),
+    ],
+)
+def test_the_season_at_each_boundary(low: Fraction, middle: Fraction, high: Fraction, verdict: Verdict):
+    assert season(low, middle, high) is verdict
+
+
+def test_a_season_is_not_less_before_it_is_over():
+    low = (Fraction(10), Fraction(20), Fraction(30))
+    assert season(*low, over=True) is Verdict.LESS
+    assert season(*low, over=False) is Verdict.UNKNOWN
+    assert season(Fraction(200), Fraction(300), Fraction(400), over=False) is Verdict.MORE
+    assert season(Fraction(80), Fraction(100), Fraction(120), over=False) is Verdict.SAME
+
+
+def test_half_the_weight_must_have_a_printed_yield():
+    more = (Fraction(200), Fraction(300), Fraction(400))
+    assert season(*more, covered=Fraction(1, 2)) is Verdict.MORE, "half of it is enough"
+    assert season(*more, covered=Fraction(1, 2) - BIT) is Verdict.UNKNOWN

@@ -1,0 +1,101 @@
+"""Where the sun stands, against a table of two libraries, a third one, and printed examples."""
+
+from __future__ import annotations
+
+import csv
+from datetime import UTC, date, datetime, timedelta
+from math import cos, radians, tan
+from pathlib import Path
+
+import pytest
+from astral import Observer
+from astral.sun import zenith_and_azimuth
+
+from tallybed.reckoning.sun.arcs import Frame, length, over
+from tallybed.reckoning.sun.position import HOURS, Direction, SolarDay, solar_day, sun_at
+from tests.reckoning.sun.beds import bed_of, scene, spot
+
+TABLE = Path(__file__).with_name("positions.csv")
+"""Altitude and azimuth of the sun's centre without refraction, at longitude 0.
+
+Five latitudes, twelve months, seven hours.
+
+Source: computed with pvlib 0.16.1, spa_python (NREL's Solar Position Algorithm: Reda and
+Andreas, NREL/TP-560-34302), and the same within 0.005° by ephem 4.2.1.
+"""
+LATITUDES = (-35, 0, 25, 45, 65)
+
+
+def _apart(one: Direction, altitude: float, azimuth: float) -> tuple[float, float]:
+    """Return how far two directions are apart in height, and around (on the sky, not on the compass)."""
+    around = (one.azimuth - azimuth + 180) % 360 - 180
+    return abs(one.altitude - altitude), abs(around) * cos(radians(altitude))
+
+
+def test_the_sun_stands_where_a_table_has_it() -> None:
+    with TABLE.open(encoding="utf-8") as text:
+        rows = list(csv.DictReader(text))
+    assert len(rows) == 420
+    for row in rows:
+        moment = datetime.fromisoformat(row["utc"])
+        apart = _apart(
+            sun_at(float(row["latitude"]), 0, moment), float(row["altitude"]), float(row["azimuth"])
+        )
+        assert max(apart) < 0.05, row
+
+
+@pytest.mark.parametrize("latitude", LATITUDES)
+def test_the_sun_stands_where_another_library_has_it(latitude: int) -> None:
+    """astral follows the equations of NOAA's solar calculator (after Meeus), which ephem does not."""
+    for step in range(0, 365 * 24, 101):
+        moment = datetime(2026, 1, 1, tzinfo=UTC) + timedelta(hours=step)
+        zenith, azimuth = zenith_and_azimuth(Observer(latitude, -83, 0), moment, with_refraction=False)
+        assert max(_apart(sun_at(latitude, -83, moment), 90 - zenith, azimuth)) < 0.05, moment
+
+
+def test_a_published_example_of_the_solar_position_algorithm() -> None:
+    """NREL/TP-560-34302, the appendix's example: azimuth 194.340241; the zenith as it is without refraction.
+
+    Its printed zenith, 50.111622, holds refraction; without it pvlib gives 50.127954.
+    """
+    found = sun_at(39.742476, -105.1786, datetime(2003, 10, 17, 19, 30, 30, tzinfo=UTC))
+    assert found.azimuth == pytest.approx(194.340241, abs=0.01)
+    assert 90 - found.altitude == pytest.approx(50.127954, abs=0.01)
+
+
+def test_the_declination_of_a_day_is_that_of_its_noon() -> None:
+    """Declinations of 2026 at 12:00 UTC, computed with skyfield (DE421)."""
+    for month, degrees in ((1, -21.0685), (3, -2.0231), (6, 23.3201), (9, 2.9075), (12, -23.2790)):
+        assert solar_day(date(2026, month, 15)).tangent == pytest.approx(tan(radians(degrees)), abs=2e-5)
+
+
+def test_the_length_of_a_day_as_printed() -> None:
+    """FAO Irrigation and Drainage Paper 56, example 9: 20° S, 3 September, 11.7 hours of daylight.
+
+    The paper's declination for that day, 0.120 rad, is from a short series and 0.6° less
+    than the sun's own: with it the day is as printed; with the sun's it is two minutes
+    shorter than the 11.67 hours that the paper's formula gives before rounding.
+    """
+    horizon = Frame.of(-20, 90).plane(0, 0, 1)
+    assert round(length(over(horizon, SolarDay(tangent=tan(0.120), drift=0))) * HOURS, 1) == 11.7
+    light = scene(bed_of(1, 1), -20, (), (spot(0, 0),)).light(0, date(2026, 9, 3))
+    assert light.open == pytest.approx(11.67, abs=0.05)
+    assert light.sun == light.open
+
+
+def test_polar_day_polar_night_and_the_equator() -> None:
+    for latitude, day, hours in (
+        (80, date(2026, 6, 21), 24.0),
+        (80, date(2026, 12, 21), 0.0),
+        (-80, date(2026, 12, 21), 24.0),
+        (90, date(2026, 5, 1), 24.0),
+        (-90, date(2026, 5, 1), 0.0),
+        (0, date(2026, 3, 20), 12.0),
+        (0, date(2026, 6, 21), 12.0),
+    ):
+        light = scene(bed_of(1, 1), latitude, (), (spot(0, 0),)).light(0, day)
+        assert light.open == pytest.approx(hours, abs=0.01), (latitude, day)
+
+
+def test_an_hour_is_a_twenty_fourth_of_a_turn() -> None:
+    assert pytest.approx(12) == HOURS * 3.141592653589793

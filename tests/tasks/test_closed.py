@@ -1,0 +1,72 @@
+"""Closed seasons stay quiet, and earlier years entered for rotation alone are over."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from tallybed.cli import main
+from tallybed.pages.season.season import state_words
+from tallybed.tasks.build import make
+from tallybed.tasks.check import check
+from tests.pages.gardens import GARDEN, site_of, written
+
+IDLE = "- {crop: spinach, tag: SP1, squares: front/A1, sow: Apr 5, until: May 1}\n"
+"""A square that stands empty from May to the season's end: advice."""
+CLOSED = "seasons: {2024: {closed: yes}, 2025: {closed: yes}}\n"
+LEDGER = "- {date: 2026-05-10, crop: chard, squares: front/B1, weight: 1 lb}\n"
+MISTAKE = "- {date: 2025-05-10, crop: chard, weight: much}\n"
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    files = {"garden.yaml": GARDEN + CLOSED, "2025/plan.yaml": IDLE, "2026/plan.yaml": IDLE}
+    return written(tmp_path, files | {"2026/harvest.yaml": LEDGER})
+
+
+def told(root: Path, *words: str) -> tuple[str, str]:
+    done = CliRunner().invoke(main, [*words, str(root)])
+    return done.stderr, done.stdout
+
+
+def test_advice_on_a_closed_season_is_not_repeated(garden: Path):
+    found = [one.settled for one in check(garden) if one.code == "idle"]
+    assert set(found) == {True, False}, "there is advice on both"
+    shown, summary = told(garden, "check")
+    assert shown.count("[idle]") == found.count(False)
+    assert "more piece" in summary
+    assert "tallybed check --all" in summary
+    shown, _summary = told(garden, "build")
+    assert shown.count("[idle]") == found.count(False)
+
+
+def test_all_of_it_is_told_when_asked_for(garden: Path):
+    shown, summary = told(garden, "check", "--all")
+    assert shown.count("[idle]") == sum(one.code == "idle" for one in check(garden))
+    assert "--all" not in summary
+
+
+def test_a_mistake_in_a_closed_season_is_told_every_time(garden: Path):
+    written(garden, {"2025/harvest.yaml": MISTAKE})
+    shown, _summary = told(garden, "check")
+    assert "content/2025/harvest.yaml:1" in shown
+
+
+@pytest.mark.parametrize("seasons", ["", CLOSED])
+def test_years_entered_for_rotation_alone_are_over(tmp_path: Path, seasons: str):
+    plans = {f"{year}/plan.yaml": IDLE for year in (2024, 2025, 2026)}
+    years = site_of(written(tmp_path, {"garden.yaml": GARDEN + seasons, **plans}))
+    assert [state_words(year) == "still to come" for year in years.all] == [False, False, True]
+    assert years.today == date(2026, 2, 28), "the day before the season that is to come"
+
+
+def test_a_closed_year_without_a_record_after_one_with_is_over(tmp_path: Path):
+    files = {"2024/harvest.yaml": LEDGER.replace("2026", "2024"), "2025/plan.yaml": IDLE}
+    years = site_of(written(tmp_path, {"garden.yaml": GARDEN + CLOSED, **files}))
+    assert [state_words(year) for year in years.all] == ["closed", "closed"]
+    home = make(tmp_path).files["index.html"].decode("utf-8")
+    assert "Season 2025 is still to come" not in home
+    assert "The season to come" not in home
