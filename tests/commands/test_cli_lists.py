@@ -39,9 +39,25 @@ def test_seeds_are_listed_by_planting_and_by_crop(garden: Path) -> None:
     # spinach: 36 plants ÷ 60 % × 1.1 = 66; bush bean: 36 ÷ 70 % × 1.1 = 56.6, so 57
     # carrot: no count told, so 16 to a square: 32 ÷ 55 % × 1.1 = 64; okra was dropped
     assert [cells(line) for line in lines[3:6]] == [
-        ["spinach ‘Broad’ (SP1)", "seed", "36", "66", "60% (7 CFR 201.31)", "5 Apr", "front/A1:B2"],
-        ["carrot (CA1)", "seed", "32 (by spacing)", "64", "55% (7 CFR 201.31)", "20 Apr", "back/A1:B1"],
-        ["bush bean (BB1)", "seed", "36", "57", "70% (7 CFR 201.31)", "5 Jun", "front/A1:B2"],
+        [
+            "spinach ‘Broad’ (SP1)",
+            "seed",
+            "36",
+            "66",
+            "60% (7 CFR 201.31)",
+            "5 Apr",
+            "A1:B2 of the front bed",
+        ],
+        [
+            "carrot (CA1)",
+            "seed",
+            "32 (by spacing)",
+            "64",
+            "55% (7 CFR 201.31)",
+            "20 Apr",
+            "A1:B1 of the back bed",
+        ],
+        ["bush bean (BB1)", "seed", "36", "57", "70% (7 CFR 201.31)", "5 Jun", "A1:B2 of the front bed"],
     ]
     assert "okra" not in result.stdout
     assert "10% more" in result.stdout, "the allowance is not stated"
@@ -120,7 +136,7 @@ def test_marks_of_a_bed(garden: Path) -> None:
     needed = dict(
         cells(line)
         for line in lines
-        if line.startswith(("Stakes", "Corner", "Lines", "Staples", "Twine")) and "  " in line
+        if line.startswith(("Stakes", "Corner to", "Lines", "Staples", "Twine")) and "  " in line
     )
     assert needed == {
         "Stakes": "6 stakes",

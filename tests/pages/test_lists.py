@@ -70,13 +70,25 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
                 "75% 7 CFR 201.31",
                 "24 Mar",
                 "16 May",
-                "back/A1:B2",
+                "A1:B2 of the back bed",
                 "1",
             ]
         ],
         # 18 ÷ 90 % × 1.1 = 22 by the packet
-        *[["spinach ‘Broad’ (SP1)", "seed", "18", "22", "90% =packet, 2026", "", "5 Apr", "front/A1:B1", ""]],
-        *[["cilantro (CI1)", "seed", "4", "", "not known", "", "5 May", "front/A2", ""]],
+        *[
+            [
+                "spinach ‘Broad’ (SP1)",
+                "seed",
+                "18",
+                "22",
+                "90% =packet, 2026",
+                "",
+                "5 Apr",
+                "A1:B1 of the front bed",
+                "",
+            ]
+        ],
+        *[["cilantro (CI1)", "seed", "4", "", "not known", "", "5 May", "A2 of the front bed", ""]],
         # two squares of nine by spacing: 18 ÷ 70 % × 1.1 = 28.3
         *[
             [
@@ -87,13 +99,13 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
                 "70% 7 CFR 201.31",
                 "",
                 "5 Jun",
-                "front/A1:B1",
+                "A1:B1 of the front bed",
                 "",
             ]
         ],
         # 9 ÷ 60 % × 1.1 = 16.5
-        *[["spinach (SP2)", "seed", "9", "17", "60% 7 CFR 201.31", "", "20 Aug", "front/C1", ""]],
-        *[["garlic (GA1)", "cloves", "18", "", "", "", "10 Oct", "front/C1:D1", ""]],
+        *[["spinach (SP2)", "seed", "9", "17", "60% 7 CFR 201.31", "", "20 Aug", "C1 of the front bed", ""]],
+        *[["garlic (GA1)", "cloves", "18", "", "", "", "10 Oct", "C1:D1 of the front bed", ""]],
     ]
 
 
@@ -174,7 +186,11 @@ def test_a_sheet_for_each_bed(full: Parsed) -> None:
         *("Bags of 1 cu ft", "Bags of 1.5 cu ft", "Bags of 2 cu ft"),
     ]
     steps = [said(step) for step in page.select(".steps li")]
-    assert "Measure Q to U: it is 4 ft 2 7/8 in where the corners are square." in steps
+    assert any(step.startswith("Measure between the two stakes beside each corner") for step in steps)
+    # By Pythagoras: sides of 3 ft and 3 ft are 4 ft 2 7/8 in, of 3 ft and 2 ft 3 ft 7 1/4 in.
+    assert ["P", "U to Q", "4 ft 2 7/8 in"] in rows(page, "corners")
+    assert ["S", "R to T", "1 ft 5 in"] in rows(page, "corners")
+    assert len(rows(page, "corners")) == 1 + 6, "a heading, and every corner"
     front = [said(step) for step in full["sheets/marking-out/front/index.html"].select(".steps li")]
     assert "Measure P to R and Q to S: both are 4 ft 5 5/8 in where the corners are square." in front
 

@@ -58,7 +58,7 @@ def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
     plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
     page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
     assert said(only(page, "section.ahead .note")) == "By plan and log, 20 to 26 May"
-    assert "24 May sow beet , back/A3" in [said(item) for item in page.select(".due li")]
+    assert "24 May sow beet , A3 of the back bed" in [said(item) for item in page.select(".due li")]
 
 
 def test_home_tells_first_harvests_and_thinning(tmp_path: Path) -> None:
@@ -85,8 +85,8 @@ done:
     )["index.html"]
     # 30 days from sowing by the library: 22 May; seen up on 15 May, thinned a week later
     assert [said(item) for item in page.select(".due li")] == [
-        "22 May thin radish , back/A2 to 16 plants",
-        "22 May first harvest of radish , back/A2",
+        "22 May thin radish , A2 of the back bed to 16 plants",
+        "22 May first harvest of radish , A2 of the back bed",
     ]
 
 
@@ -139,8 +139,8 @@ def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: Parsed) ->
     page = full["2026/log/04-06-spinach-in/index.html"]
     assert said(only(page, ".lead")) == "6 April 2026 , by the Monday pair"
     assert rows(page, "done") == [
-        ["Sown", "spinach (SP1)", "front/A1:B2", ""],
-        ["Weeded", "bed", "back/A1:C2, A3:B3", "10 minutes × 2 people"],
+        ["Sown", "spinach (SP1)", "A1:B2 of the front bed", ""],
+        ["Weeded", "bed", "A1:C2, A3:B3 of the back bed", "10 minutes × 2 people"],
     ]
     assert said(only(page, "section .note")) == "20 person-minutes in all, where it was timed."
     assert len(page.select(".touched svg.smallmap")) == 2
@@ -239,14 +239,14 @@ def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: Parsed)
     # 1.5 lb over four squares of one square foot
     assert rows(spinach, "h-2026") == [
         [
-            "‘Broad’ (SP1) front/A1:B2",
+            "‘Broad’ (SP1) A1:B2 of the front bed",
             "from 6 April, as planned to 31 May",
             "1.50 at least",
             "0.38 at least",
         ]
     ]
     assert said(only(full["crops/carrot/index.html"], ".asked li")) == (
-        "Why so few carrots? asked by a visitor on 18 May 2026"
+        "Why so few carrots? asked by a visitor, 18 May 2026"
     )
     assert sentences.NO_HISTORY in said(only(full["crops/leek/index.html"], "main"))
 
@@ -276,14 +276,14 @@ def test_every_source_cited_is_at_the_foot_of_the_page(full: Parsed) -> None:
 def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: Parsed) -> None:
     page = full["2026/plan/index.html"]
     assert rows(page, "plan")[0] == [
-        "spinach ‘Broad’ (SP1) front/A1:B2",
+        "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
         "sow 5 April",
         "1 June",
         "36",
         "",
     ]
     dropped = [said(row) for row in page.select("tr.dropped")]
-    assert dropped == ["okra (OK1) back/C1 sow 20 May 1 September dropped 22 May: rotted"]
+    assert dropped == ["okra (OK1) C1 of the back bed sow 20 May 1 September dropped 22 May: rotted"]
 
 
 def test_a_photograph_is_shown_with_its_description(tmp_path: Path) -> None:

@@ -238,7 +238,8 @@ def season(span: Span = SPAN, log: tuple[Entry, ...] = (), ledger: tuple[Weighin
             date(2026, 8, 14),
         ),
         ((season(EARLIER, log=(entry(date(2025, 11, 2)),)), season()), date(2025, 11, 2)),
-        ((season(EARLIER), season()), date(2025, 2, 28)),
+        ((season(),), date(2026, 2, 28)),
+        ((season(EARLIER), season()), date(2026, 2, 28)),  # the earlier one must be over
     ],
     ids=[
         "ledger newest",
@@ -246,6 +247,7 @@ def season(span: Span = SPAN, log: tuple[Entry, ...] = (), ledger: tuple[Weighin
         "day of weighing",
         "latest season without records",
         "no record at all",
+        "no record in either of two",
     ],
 )
 def test_today_is_the_newest_record_of_the_latest_season_that_has_one(

@@ -282,7 +282,10 @@ def test_an_open_page_follows_and_nothing_runs_off(running: Running, chromium: B
     complaints: list[str] = []
     context.on("weberror", lambda error: complaints.append(str(error.error)))
     tab = context.new_page()
-    tab.on("console", lambda said: complaints.append(f"{said.text} {said.location}") if said.type == "error" else None)
+    tab.on(
+        "console",
+        lambda said: complaints.append(f"{said.text} {said.location}") if said.type == "error" else None,
+    )
     for path in ("/.tallybed/findings", WEIGH, "/2026/plan/"):
         _opened(tab, f"http://127.0.0.1:{running.port}{path}")
         _require_fit(tab)

@@ -200,7 +200,7 @@ def test_the_row_ground_of_the_demonstration(name: str, demo: Years):
 
 @pytest.mark.parametrize(
     ("name", "middle", "low", "high"),
-    [("2024", 93.6, 74, 133), ("2026", 83.2, 67, 119), ("2025", 106.0, 88, 145)],
+    [("2024", 92.8, 73, 132), ("2026", 82.8, 67, 119), ("2025", 106.8, 89, 146)],
 )
 def test_the_row_ground_that_is_known(name: str, middle: float, low: int, high: int):
     """The figures that other code gives, kept here so that a change of ledger or library is seen."""

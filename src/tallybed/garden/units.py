@@ -148,6 +148,18 @@ class Showing:
         """Return a total: ``42.4 lb``, ``19.2 kg``."""
         return f"{self.number(weight)} {self.unit}"
 
+    def of_it(self, parts: Iterable[tuple[Weight, str]], places: int = 1) -> str:
+        """Return ``of it 5.2 lb cured and 0.3 lb dried``; parts of nothing are left out."""
+        told = [f"{self.kept_number(weight, places)} {self.unit} {how}" for weight, how in parts if weight]
+        return f"of it {' and '.join(told)}" if told else ""
+
+    def kept_number(self, weight: Weight, places: int = 1) -> str:
+        """Return a total without its unit; one that would round to nothing gets two places."""
+        words = self.number(weight, places)
+        if weight and not Fraction(words):
+            words = self.number(weight, 2)
+        return "under 0.01" if weight and not Fraction(words) else words
+
     def number(self, weight: Weight, places: int = 1) -> str:
         """Return a total without its unit, for table cells."""
         return rounded(weight.within(KILOGRAM if self.metric else POUND), places)

@@ -81,6 +81,8 @@ class Stakes:
     """Where the stakes of a bed stand, and what is measured between them."""
 
     corners: tuple[Corner, ...]
+    rings: tuple[tuple[Corner, ...], ...]
+    """The same corners, outline by outline: the first, then any hole or further part."""
     edges: tuple[MarkedSide, ...]
     """Side by side, in the order of the corners."""
     diagonals: tuple[Diagonal, ...]
@@ -145,6 +147,7 @@ def stakes(bed: Bed) -> Stakes:
     pairs = [(ring[place], ring[(place + 1) % len(ring)]) for ring in corners for place in range(len(ring))]
     return Stakes(
         corners=every,
+        rings=tuple(map(tuple, corners)),
         edges=tuple(_edge(bed, one, other, ends) for one, other in pairs),
         diagonals=tuple(_diagonals(bed, every)),
         tied=tuple(corner for corner in every if corner.at in ends),

@@ -284,9 +284,9 @@ DEMO = {
     "2026-W31": "Week 31 of 2026, 27 July to 2 August\n\n"
     "Seven pickings gave at least 7.1 pounds; one of them was not weighed. "
     "Heaviest of what was weighed: cucumbers, 3.6 pounds.\n\n"
-    "Season 2026 so far: at least 42.4 pounds in 89 pickings, of it 5.2 pounds cured, "
+    "Season 2026 so far: at least 42.2 pounds in 89 pickings, of it 5.2 pounds cured, "
     "which is at least 0.83 pounds per square foot of the squares. "
-    "That is 10 ounces less than by 2 August 2025, as far as weighed.\n\n"
+    "That is 1 pound less than by 2 August 2025, as far as weighed.\n\n"
     "Next, by the plan: on 4 August sow snap peas and set out kale; "
     "on 8 August sow leaf lettuce and set out broccoli.",
 }

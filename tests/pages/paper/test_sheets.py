@@ -130,7 +130,7 @@ def test_a_tag_tells_names_and_days_and_what_lies_between(site: Parsed) -> None:
         "indeterminate tomato",
         "Solanum lycopersicum",
         "‘Red’",
-        "back/B3, 2026",
+        "B3 of the back bed, 2026",
     ]
     # 23 March to 10 April: 8 + 10 = 18 days; 10 April to 14 May: 20 + 14 = 34.
     assert words(tomato, "dl > div") == [

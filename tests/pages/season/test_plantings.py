@@ -77,7 +77,7 @@ def test_every_planting_is_listed_and_has_a_page(full: Parsed) -> None:
 def test_the_list_tells_days_squares_and_weight(full: Parsed) -> None:
     # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
     assert rows(full["2026/plants/index.html"], "plantings")[0] == [
-        "spinach ‘Broad’ (SP1) front/A1:B2",
+        "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
         "since 6 April planned until 1 June",
         "1.50 at least",
         "0.38 at least",
@@ -87,15 +87,15 @@ def test_the_list_tells_days_squares_and_weight(full: Parsed) -> None:
 def test_a_life_is_told_day_by_day(full: Parsed) -> None:
     page = full["2026/plants/SP1/index.html"]
     assert said(only(page, "h1")) == "Spinach ‘Broad’ (SP1) in 2026"
-    assert said(only(page, ".lead")) == "In front/A1:B2 since 6 April, as of 20 May 2026."
+    assert said(only(page, ".lead")) == "In A1:B2 of the front bed since 6 April, as of 20 May 2026."
     assert rows(page, "moments") == [
-        ["6 April", "Sown", "front/A1:B2", "seen"],
-        ["10 May", "Thinned 30 left", "front/A1:B2", "seen"],
+        ["6 April", "Sown", "A1:B2 of the front bed", "seen"],
+        ["10 May", "Thinned 30 left", "A1:B2 of the front bed", "seen"],
         ["10 May", "First picked", "", "in the ledger"],
         ["16 May", "Last picked so far", "", "in the ledger"],
-        ["1 June", "Cleared", "front/A1:B2", "planned"],
+        ["1 June", "Cleared", "A1:B2 of the front bed", "planned"],
     ]
-    assert "By the plan: sow 5 April in front/A1:B2, clear 1 June." in said(only(page, ".head"))
+    assert "By the plan: sow 5 April in A1:B2 of the front bed, clear 1 June." in said(only(page, ".head"))
 
 
 def test_days_stand_beside_the_printed_ones(full: Parsed) -> None:
@@ -138,9 +138,9 @@ def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Parsed) -> No
 
 def test_where_it_stood_is_told_with_how_that_is_known(full: Parsed) -> None:
     assert rows(full["2026/plants/SP1/index.html"], "stood") == [
-        ["front/A1:B2", "6 April to 16 May", "implied seen on 1 day"],
-        ["front/A1:B2", "17 to 20 May", "supposed"],
-        ["front/A1:B2", "21 to 31 May", "planned"],
+        ["A1:B2 of the front bed", "6 April to 16 May", "implied seen on 1 day"],
+        ["A1:B2 of the front bed", "17 to 20 May", "supposed"],
+        ["A1:B2 of the front bed", "21 to 31 May", "planned"],
     ]
 
 

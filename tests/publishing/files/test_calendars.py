@@ -155,11 +155,11 @@ def test_it_tells_each_job_to_come_that_the_log_does_not_say_was_done(small: Yea
     assert told == [
         ("2026-03-01", "Season 2026 begins", ""),
         ("2026-10-31", "Season 2026 ends", ""),
-        ("2026-05-12", "Sow carrots (CA1)", "plank/A1"),
-        ("2026-05-20", "Pot up kale", "short/A1:B1"),
-        ("2026-07-20", "Set out kale", "short/A1:B1"),
-        ("2026-07-22", "Set out kale", "short/A2"),
-        ("2026-08-01", "Clear carrots (CA1)", "plank/A1"),
+        ("2026-05-12", "Sow carrots (CA1)", "A1 of bed plank"),
+        ("2026-05-20", "Pot up kale", "A1:B1 of bed short"),
+        ("2026-07-20", "Set out kale", "A1:B1 of bed short"),
+        ("2026-07-22", "Set out kale", "A2 of bed short"),
+        ("2026-08-01", "Clear carrots (CA1)", "A1 of bed plank"),
     ]
 
 

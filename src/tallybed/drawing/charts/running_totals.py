@@ -14,8 +14,8 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import Plot, axes, heading, height, nothing, plotted
 from tallybed.drawing.base.lettering import broken, clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, num, path, points, sheet, text
+from tallybed.drawing.charts.figures import weight_figure
 from tallybed.garden.days import Span, in_full
-from tallybed.garden.units import rounded
 
 Points = tuple[tuple[date, Fraction], ...]
 
@@ -157,12 +157,12 @@ def _names(plot: Plot, shown: list[Series], last: date, width: float, *, narrow:
 
 def _said(each: Series, size: float, room: float) -> tuple[str, ...]:
     """Return a line's name and total in as few lines as have room, two at the most."""
-    figure = ("≥ " if each.at_least else "") + rounded(each.total, 1)
-    if width_of(f"{each.name} {figure}", size) <= room:
-        return (f"{each.name} {figure}",)
+    number = weight_figure(each.total, at_least=each.at_least)
+    if width_of(f"{each.name} {number}", size) <= room:
+        return (f"{each.name} {number}",)
     first, rest = broken(each.name, size, room)
-    rest = clipped(rest, size, room - width_of(f" {figure}", size)) if rest else ""
-    return first, f"{rest} {figure}".strip()
+    rest = clipped(rest, size, room - width_of(f" {number}", size)) if rest else ""
+    return first, f"{rest} {number}".strip()
 
 
 def _label(left: float, middle: float, lines: tuple[str, ...], size: float) -> Element:
@@ -205,7 +205,7 @@ def _told_totals(series: Iterable[Series], unit: str, last: date) -> str:
     if not ranked:
         return "Nothing weighed yet."
     told = [
-        f"{each.name} {'at least ' if each.at_least else ''}{rounded(each.total, 1)} {unit}"
+        f"{each.name} {weight_figure(each.total, unit, at_least=each.at_least, sign='at least ')}"
         for each in ranked
     ]
     return f"Totals to {in_full(last)}: {'; '.join(told)}."

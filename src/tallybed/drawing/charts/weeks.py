@@ -10,8 +10,8 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import Plot, axes, heading, height, nothing, plotted
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, num, path, rect, sheet, text
+from tallybed.drawing.charts.figures import weight_figure
 from tallybed.garden.days import ONE_DAY, Span, Week, short
-from tallybed.garden.units import rounded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,14 +74,14 @@ def _bar(plot: Plot, bar: WeekBar) -> Element:
 def _best(plot: Plot, bar: WeekBar, unit: str) -> Element:
     """Write the figure of a week over its bar, within the plot."""
     size = plot.size
-    figure = f"{'≥ ' if bar.at_least else ''}{rounded(bar.amount, 1)} {unit}"
+    words = weight_figure(bar.amount, unit, at_least=bar.at_least)
     middle = (plot.x(bar.week.first) + plot.x(bar.week.last + ONE_DAY)) / 2
-    half = width_of(figure, size) / 2
+    half = width_of(words, size) / 2
     middle = min(max(middle, plot.left + half), plot.left + plot.width - half)
     return text(
         middle,
         plot.y(bar.amount) - size * 0.4,
-        figure,
+        words,
         size,
         class_="d-line-name",
         text_anchor="middle",
@@ -95,7 +95,7 @@ def _told_weeks(bars: list[WeekBar], unit: str) -> str:
         return "Nothing weighed yet."
     told = [
         f"{short(bar.week.first)} to {short(bar.week.first + timedelta(days=6))}: "
-        f"{'at least ' if bar.at_least else ''}{rounded(bar.amount, 1)} {unit}"
+        f"{weight_figure(bar.amount, unit, at_least=bar.at_least, sign='at least ')}"
         for bar in bars
     ]
     return f"{'; '.join(told)}."

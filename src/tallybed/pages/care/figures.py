@@ -9,6 +9,8 @@ from fractions import Fraction
 from tallybed.garden.crops import Crop, Figure, Footing, Source
 from tallybed.garden.garden import Garden
 from tallybed.garden.units import rounded
+from tallybed.pages.care.metric import CALLED as METRIC_CALLED
+from tallybed.pages.care.metric import as_read
 from tallybed.pages.wording.prose import outside
 
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -187,8 +189,10 @@ def care(garden: Garden, crop: Crop) -> Care:
     """Return a crop's facts in groups, with their sources numbered in the order they are cited."""
     numbers: dict[str, int] = {}
     groups = []
+    called = {**CALLED, **METRIC_CALLED} if garden.showing.metric else CALLED
+    crop = as_read(garden.showing, crop)
     for title, facts in _grouped(crop):
-        found = tuple(_fact(crop, fact, numbers) for fact in facts)
+        found = tuple(_fact(crop, fact, called.get(fact, fact), numbers) for fact in facts)
         if found:
             groups.append(FactGroup(title=title, ident=f"f-{title.split()[0].lower()}", facts=found))
     return Care(groups=tuple(groups), sources=tuple(cited(garden, numbers)))
@@ -204,10 +208,9 @@ def _grouped(crop: Crop) -> Iterator[tuple[str, list[str]]]:
     yield "More", [fact for fact in known if fact not in listed]
 
 
-def _fact(crop: Crop, fact: str, numbers: dict[str, int]) -> Fact:
+def _fact(crop: Crop, fact: str, name: str, numbers: dict[str, int]) -> Fact:
     """Return all that is known of one fact of a crop; ``numbers`` gives each source met its number."""
     used = crop.used(fact) or crop.used(_USED_FOR.get(fact, ""))
-    name = CALLED.get(fact, fact)
     return Fact(
         name=name[0].upper() + name[1:],
         used=_statement(used, numbers) if used else None,

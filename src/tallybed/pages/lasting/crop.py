@@ -11,6 +11,7 @@ from tallybed.pages.care.cautions import crop_cautions
 from tallybed.pages.care.figures import care
 from tallybed.pages.care.growing import windows_table
 from tallybed.pages.care.keeping import keeping
+from tallybed.pages.care.metric import as_read
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.lasting.crops import bowls_of, general_names, lines_of, on_record, plantings_of
@@ -181,7 +182,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "no_facts": NO_FACTS,
             "windows": windows_table(years, crop),
             "care": known,
-            "keeping": keeping(crop, known.sources),
+            "keeping": keeping(as_read(years.garden.showing, crop), known.sources),
             "cautions": crop_cautions(crop),
             "questions": tuple(question_item(years, one) for one in questions),
             "varieties": _varieties(years, crop),

@@ -17,6 +17,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
+from tallybed.reckoning.squaring import CornerCheck, Tie, corner_checks, ties, triple
 from tallybed.reckoning.year import Years
 
 COMPOST = {False: Length.of(1, INCH), True: Length.of(3, CENTIMETRE)}
@@ -41,6 +42,8 @@ BAGS = {
     ),
 }
 """Common sizes in shops (common practice, no source)."""
+RECTANGLE = 4
+"""Corners of a bed that its two diagonals square."""
 SETTLES = (
     "Volumes are for the bed’s own squares, filled level. Loose soil settles, so keep some by "
     "(common practice, no source)."
@@ -81,6 +84,7 @@ def tables(
     found, staked = marks(bed), stakes(bed)
     return (
         _sides(showing, bed, staked),
+        *_corners(showing, bed, staked),
         _needed(showing, found, staked),
         _fill(showing, bed, tuple(filled), tuple(bags) or BAGS[showing.metric]),
     )
@@ -107,39 +111,72 @@ def _page(years: Years, bed: Bed) -> Page:
             "lead": f"{size}, in {figured(len(bed.squares), 'square')} of {showing.taped(bed.side)}; "
             f"{showing.area(bed.square_feet)} in all.",
             "plans": tuple(Markup(one) for one in plans),  # noqa: S704 - drawings escape their own texts
-            "steps": _steps(showing, found, staked),
+            "steps": _steps(showing, bed, found, staked),
             "tables": tables(showing, bed, layers(showing)),
             "cautions": BUILDING,
         },
     )
 
 
-def _steps(showing: Showing, found: Marks, staked: Stakes) -> tuple[str, ...]:
+def _steps(showing: Showing, bed: Bed, found: Marks, staked: Stakes) -> tuple[str, ...]:
     """Return what to do with stakes and lines, step by step."""
     first = staked.corners[0].name
-    unit = "cm" if showing.metric else "ft"
-    three, four, five = (30, 40, 50) if showing.metric else (3, 4, 5)
-    return (
+    steps = (
         f"Drive a stake at {first}, and one at each other corner, as far apart as the sides are long.",
         _square_words(showing, staked),
-        f"At any corner: {three} {unit} along one side and {four} {unit} along the other are {five} {unit} "
-        "apart where it is square.",
+        _triple_words(showing, bed, staked),
         "Mark each side from the stake that is named first, and drive a staple or a nail at each mark.",
         f"String the {figured(len(found.lines), 'line')}, first those across, then those along."
         if found.lines
         else "One square needs no line.",
     )
+    return tuple(step for step in steps if step)
+
+
+def _triple_words(showing: Showing, bed: Bed, staked: Stakes) -> str:
+    """Return the triangle of three, four and five that fits every corner; empty where sides are too short."""
+    part = triple(bed, staked, metric=showing.metric)
+    if part is None:
+        return ""
+    three, four, five = (showing.taped(part * number) for number in (3, 4, 5))
+    sides = f"{three} along one side and {four} along the other"
+    return f"At any corner: {sides} are {five} apart where it is square."
 
 
 def _square_words(showing: Showing, staked: Stakes) -> str:
     """Return how to see from its diagonals that the bed is square."""
+    if len(staked.corners) != RECTANGLE:
+        return (
+            "Measure between the two stakes beside each corner, as the table of corners has it: "
+            "where every distance is right, every corner is square, and so is the whole."
+        )
     pairs = [f"{one.start.name} to {one.end.name}" for one in staked.diagonals]
-    if not pairs:
-        return "No two of its corners lie opposite each other, so check each corner by itself."
     length = showing.taped(staked.diagonals[0].length)
-    if len(pairs) == 1:
-        return f"Measure {pairs[0]}: it is {length} where the corners are square."
     return f"Measure {' and '.join(pairs)}: both are {length} where the corners are square."
+
+
+def _corners(showing: Showing, bed: Bed, staked: Stakes) -> Iterator[Table]:
+    """Yield, for a bed that is no rectangle, the distances that show that each corner is square."""
+    if len(staked.corners) == RECTANGLE:
+        return
+    rows = [
+        Row(cells=(text(one.corner.name), text(_pair(one)), text(showing.taped(one.length))))
+        for one in corner_checks(bed, staked)
+    ]
+    rows += [
+        Row(cells=(text("Where it lies"), text(_pair(one)), text(showing.taped(one.length))))
+        for one in ties(bed, staked)
+    ]
+    yield Table(
+        ident="corners",
+        caption="Each corner is square where the stakes beside it are this far apart",
+        heads=heads("Corner", "Measure", "Apart"),
+        rows=tuple(rows),
+    )
+
+
+def _pair(one: CornerCheck | Tie) -> str:
+    return f"{one.start.name} to {one.end.name}"
 
 
 def _sides(showing: Showing, bed: Bed, staked: Stakes) -> Table:

@@ -9,6 +9,7 @@ from tallybed.garden.crops import Figure, Footing
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.plan import Start
+from tallybed.garden.squares import in_words
 from tallybed.garden.units import FOOT, METRE, Length, rounded
 from tallybed.pages.care.figures import Cited, cited, origin_words
 from tallybed.pages.frame import addresses
@@ -243,7 +244,7 @@ def _cells(garden: Garden, need: Need) -> tuple[str | int, ...]:
         need.tag,
         need.crop,
         need.variety,
-        names.place_words(garden, need.squares),
+        in_words(need.squares, with_bed=len(garden.beds) > 1),
         need.begins_as,
         need.plants,
         "the plan" if need.told else "spacing",

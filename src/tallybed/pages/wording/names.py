@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Bed, Square
 from tallybed.garden.squares import in_words as squares_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
@@ -71,5 +71,21 @@ def full_name(crop_name: str, variety: str, tag: str) -> str:
 
 
 def place_words(garden: Garden, squares: Iterable[Square]) -> str:
-    """Return squares in words, naming the bed only where the garden has several."""
-    return squares_words(squares, with_bed=len(garden.beds) > 1)
+    """Return ``A1:B2 of the long bed and C3 of the elbow bed``; no bed where the garden has only one."""
+    every = tuple(squares)
+    if len(garden.beds) < 2:
+        return squares_words(every, with_bed=False)
+    by_bed: dict[str, list[Square]] = {}
+    for square in every:
+        by_bed.setdefault(square.bed, []).append(square)
+    return listed(
+        f"{squares_words(own, with_bed=False)} of {bed_words(garden.bed(bed))}" for bed, own in by_bed.items()
+    )
+
+
+def bed_words(bed: Bed) -> str:
+    """Return what a bed is called within a sentence: ``the long bed``; ``bed long`` where it has no title."""
+    if bed.title in ("", bed.name):
+        return f"bed {bed.name}"
+    first, _space, rest = bed.title.partition(" ")
+    return f"{first.lower()} {rest}" if first in ("The", "A", "An", "Our") and rest else bed.title

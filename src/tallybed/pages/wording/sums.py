@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from tallybed.garden.units import Showing, Weight
-from tallybed.pages.wording.sentences import counted, listed
+from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
 
@@ -47,7 +46,7 @@ def summed(showing: Showing, total: Total) -> Sum:
         return Sum(before="", number="", unit="", cured="", caveats=caveats(showing, total))
     return Sum(
         before="at least" if total.at_least else "",
-        number=showing.number(total.weight),
+        number=coarse_weight(showing, total.weight),
         unit=showing.unit,
         cured=cured(showing, total),
         caveats=caveats(showing, total),
@@ -64,7 +63,8 @@ def caveats(showing: Showing, total: Total) -> tuple[str, ...]:
         were = "was" if total.unweighed == 1 else "were"
         found.append(f"{number} {were} not weighed, so the true total is more.")
     if total.estimated:
-        found.append(f"{showing.summed(total.estimated)} of it was estimated, not weighed.")
+        weight = f"{coarse_weight(showing, total.estimated)} {showing.unit}"
+        found.append(f"{weight} of it was estimated, not weighed.")
     return tuple(found)
 
 
@@ -77,29 +77,27 @@ def unweighed(total: Total) -> str:
 
 def cured(showing: Showing, total: Total, places: int = 1) -> str:
     """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was."""
-    parts = (
-        f"{showing.number(weight, places)} {showing.unit} {how}"
-        for weight, how in ((total.cured, "cured"), (total.dried, "dried"))
-        if weight
-    )
-    words = listed(parts)
-    return f"of it {words}" if words else ""
+    return showing.of_it(((total.cured, "cured"), (total.dried, "dried")), places)
 
 
 def in_words(showing: Showing, total: Total) -> str:
     """Return ``at least 42.4 lb, of it 5.2 lb cured``; or that nothing of it was weighed."""
     if total.unknown:
         return "not weighed"
-    words = showing.summed(total.weight)
+    words = f"{coarse_weight(showing, total.weight)} {showing.unit}"
     least = f"at least {words}" if total.at_least else words
     part = cured(showing, total)
     return f"{least}, {part}" if part else least
 
 
+def coarse_weight(showing: Showing, weight: Weight) -> str:
+    """Return a weight to one decimal, without its unit; one that would round to nothing gets two."""
+    return showing.kept_number(weight)
+
+
 def fine_weight(showing: Showing, weight: Weight) -> str:
     """Return a weight for a table cell, without its unit; what would round to nothing is said to be under."""
-    words = showing.number(weight, FINE)
-    return "under 0.01" if weight and not Fraction(words) else words
+    return showing.kept_number(weight, FINE)
 
 
 def per_ground(showing: Showing, total: Total, ground: Ground) -> PerGround:

@@ -14,7 +14,6 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
-from tallybed.pages.wording import sums
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
@@ -268,7 +267,11 @@ class Scale:
             return "nothing yet"
         if total.unweighed == total.pickings:
             return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
-        return sums.in_words(self.garden.showing, total)
+        showing = self.garden.showing
+        text = f"{showing.kept_number(total.weight)} {showing.unit}"
+        part = showing.of_it(((total.cured, "cured"), (total.dried, "dried")))
+        least = f"at least {text}" if total.at_least else text
+        return f"{least}, {part}" if part else least
 
 
 def agreement(

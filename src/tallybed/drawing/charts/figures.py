@@ -1,0 +1,20 @@
+"""How a chart writes a weight, beside its lines and in its description."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tallybed.garden.units import rounded
+
+NOT_WEIGHED = "not weighed"
+
+
+def weight_figure(amount: Fraction, unit: str = "", *, at_least: bool = False, sign: str = "≥ ") -> str:
+    """Return ``≥ 80.7 lb``; what nobody weighed is no figure, and what would round to nothing is kept."""
+    if not amount and at_least:
+        return NOT_WEIGHED
+    words = rounded(amount, 1)
+    if amount and not Fraction(words):
+        words = rounded(amount, 2) if amount >= Fraction(1, 200) else "under 0.01"
+    least = sign if at_least else ""
+    return f"{least}{words} {unit}".rstrip()
