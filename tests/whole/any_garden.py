@@ -13,6 +13,7 @@ from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 import yaml
 
@@ -47,17 +48,24 @@ SLOW = {
 def total(files: dict[str, str], year: str) -> tuple[Decimal, int]:
     """Return grams of a season's ledger, and pickings nobody weighed, by the text alone.
 
-    One picking is what is picked of one crop on one day, by its tag or else its squares. Where it
-    was weighed fresh and cured, the fresh weight counts.
+    One picking is what is picked of one crop on one day, by its tag or else its squares; all the
+    squares of a planting are as good as its tag. Where it was weighed fresh and cured, the fresh
+    weight counts.
     """
     rows = yaml.load(files.get(f"{year}/harvest.yaml") or "[]", Loader=yaml.BaseLoader) or []
+    plan = yaml.load(files.get(f"{year}/plan.yaml") or "[]", Loader=yaml.BaseLoader) or []
+    tags = {(one["crop"], frozenset(one["squares"])): one["tag"] for one in plan if "tag" in one}
+
+    def tag(row: dict[str, Any]) -> str:
+        return row.get("tag") or tags.get((row.get("crop"), frozenset(row.get("squares", ()))), "")
+
     weighed: dict[tuple[str, str], set[str]] = {}
     for row in rows:
-        if "tag" in row and grams(row["weight"]) is not None:
-            weighed.setdefault((row["date"], row["tag"]), set()).add(row.get("state", "fresh"))
+        if tag(row) and grams(row["weight"]) is not None:
+            weighed.setdefault((row["date"], tag(row)), set()).add(row.get("state", "fresh"))
     whole, unweighed = Decimal(0), 0
     for row in rows:
-        states = weighed.get((row["date"], row.get("tag", "")), set())
+        states = weighed.get((row["date"], tag(row)), set())
         state = row.get("state", "fresh")
         if len(states | {state}) > 1 and state != ("fresh" if "fresh" in states else "cured"):
             continue  # the same picking counts in its other state
