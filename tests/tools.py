@@ -13,9 +13,6 @@ ROOT = Path(__file__).parent.parent
 SWITCHES = (
     "--no-sandbox",
     "--disable-gpu",
-    # One thread that lays out and paints takes two thirds of the time that several take between them.
-    "--disable-gpu-compositing",
-    "--disable-threaded-compositing",
     "--disable-quic",
     "--no-first-run",
     "--disable-background-networking",

@@ -56,7 +56,7 @@ def test_the_card_tells_the_ledger(tmp_path: Path) -> None:
     assert card.lines == (
         "picked as of 20 May 2026",
         "at least 0.15 lb per sq ft of the squares",
-        "4 pickings of 3 kinds of produce",
+        "4 pickings of 2 kinds of produce",  # radish and spinach; a mixed bowl is no kind of its own
     )
     # ISO weeks from that of 1 March (a Sunday: week 9) to that of 31 October (week 44).
     assert len(card.bars) == 36

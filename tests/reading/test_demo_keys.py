@@ -49,6 +49,10 @@ NEEDED = {
     "garden.yaml / beds / [] / path / [] / width",
     "garden.yaml / beds / [] / run-out / [] / side",
     "garden.yaml / beds / [] / run-out / [] / reach",
+    "garden.yaml / surroundings / [] / bearing",
+    "garden.yaml / surroundings / [] / distance",
+    "garden.yaml / surroundings / [] / width",
+    "garden.yaml / surroundings / [] / height",
     "crops.yaml / [] / crop",
     "crops.yaml / [] / varieties / [] / name",
     "crops.yaml / [] / new",
@@ -83,6 +87,7 @@ NEEDED = {
 """Ways to keys that may not be left out; every verb of ``done`` comes to these."""
 VERBS = frozenset(Verb)
 ONE_OF = {
+    "garden.yaml / surroundings / []": {"wall", "fence", "hedge", "house", "tree"},
     "harvest.yaml / []": {"crop", "mixed", "tag"},
     "plan.yaml / []": {"sow", "set out", "carried from"},
 }

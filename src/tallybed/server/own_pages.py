@@ -15,10 +15,13 @@ STYLE = f"{OURS}desk.css"
 SCRIPT = f"{OURS}preview.js"
 HTML = "text/html; charset=utf-8"
 RULES = (
-    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; "
+    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self'; "
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
-"""What a page of the preview may load and do (Content Security Policy Level 3): its own style and script."""
+"""What a page of the preview may load and do (Content Security Policy Level 3): its own style and script.
+
+The icon is an empty `data:` address, so that no browser asks for one.
+"""
 
 
 @cache

@@ -75,11 +75,11 @@ def place_words(garden: Garden, squares: Iterable[Square]) -> str:
     every = tuple(squares)
     if len(garden.beds) < 2:
         return squares_words(every, with_bed=False)
-    by_bed: dict[str, list[Square]] = {}
+    by_bed: dict[str, list[Square]] = {bed.name: [] for bed in garden.beds}  # sets come in any order
     for square in every:
-        by_bed.setdefault(square.bed, []).append(square)
+        by_bed[square.bed].append(square)
     return listed(
-        f"{squares_words(own, with_bed=False)} of {bed_words(garden.bed(bed))}" for bed, own in by_bed.items()
+        f"{squares_words(own, with_bed=False)} of {bed_words(garden.bed(bed))}" for bed, own in by_bed.items() if own
     )
 
 
