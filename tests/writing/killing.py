@@ -43,7 +43,7 @@ LONGEST_WAIT, LONGEST_WAIT_FOR_COMMANDS = 0.03, 0.15
 
 def add(scale: Scale, number: int) -> None:
     """Add one row as the command does once somebody said yes."""
-    scale.write([scale.hear(f"radish count {number} 1 oz")])
+    scale.write(scale.hear(f"radish count {number} 1 oz").slips)
 
 
 def weigh(folder: Path, number: int, note: str = "by command") -> None:

@@ -14,7 +14,6 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
-from tallybed.pages.wording import sums
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
@@ -25,6 +24,7 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
+from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.year import Year
 from tallybed.tasks.garden import year_of
 from tallybed.writing.ledger import UnfitError, append, turn
@@ -268,7 +268,7 @@ class Scale:
             return "nothing yet"
         if total.unweighed == total.pickings:
             return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
-        return sums.in_words(self.garden.showing, total)
+        return total_in_words(self.garden.showing, total)
 
 
 def agreement(
