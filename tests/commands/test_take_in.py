@@ -209,8 +209,8 @@ def test_nothing_is_written_while_a_row_has_no_place(garden: Path, sheet: Path) 
     fill(
         sheet,
         "2026-07-01,kale,,4",
-        "2026-07-01,toms,,5",
-        "2026-07-01,Toms,,6",
+        "2026-07-01,tomatines,,5",
+        "2026-07-01,Tomatines,,6",
         "2026-07-02,kale,,",
         ",kale,,3",
     )
@@ -218,26 +218,26 @@ def test_nothing_is_written_while_a_row_has_no_place(garden: Path, sheet: Path) 
     assert result.exit_code == 1
     assert "Nothing was written: 4 rows not placed." in result.stderr
     assert ledger(garden) == []
-    assert result.stdout.count("“toms”") == 2, (
+    assert result.stdout.count("“tomatines”") == 2, (
         "told in its rows' fates once each, and once more to be settled"
     )
-    assert "“toms” in 1 row" in result.stdout
-    assert "content/take-in.yaml, as in   names: {2026: {toms: tomato-determinate}}" in result.stdout
+    assert "“tomatines” in 1 row" in result.stdout
+    assert "content/take-in.yaml, as in   names: {2026: {tomatines: tomato-determinate}}" in result.stdout
     assert "“not weighed” where nobody weighed it" in becomes(result)[5]
     assert "no date" in becomes(result)[6]
 
 
 def test_skipped_rows_are_saved_with_reasons_and_taken_once_corrected(garden: Path, sheet: Path) -> None:
-    fill(sheet, "2026-07-01,kale,,4", "2026-07-01,toms,,5", '2026-07-01,"=kale",,')
+    fill(sheet, "2026-07-01,kale,,4", "2026-07-01,tomatines,,5", '2026-07-01,"=kale",,')
     result = take(garden, sheet, "--yes", "--skip-unplaced")
     assert result.exit_code == 0
     assert len(ledger(garden)) == 1
     beside = sheet.with_name("kitchen.csv.skipped.csv")
     lines = beside.read_text(encoding="utf-8-sig").splitlines()
     assert lines[0] == "Date,Crop,Squares,Weight (oz),why it was skipped"
-    assert lines[1].startswith("2026-07-01,toms,,5,no crop is called “toms”")
+    assert lines[1].startswith("2026-07-01,tomatines,,5,no crop is called “tomatines”")
     assert lines[2].startswith("2026-07-01,'=kale,,,")
-    beside.write_text("\n".join([lines[0], lines[1].replace("toms", "TO1 Red").replace("TO1 ", "")]))
+    beside.write_text("\n".join([lines[0], lines[1].replace("tomatines", "TO1 Red").replace("TO1 ", "")]))
     corrected = take(garden, beside, "--yes")
     assert corrected.exit_code == 0, corrected.output
     assert ledger(garden)[1] == "{date: 2026-07-01, crop: tomato-indeterminate, variety: Red, weight: 5 oz}"
@@ -246,13 +246,19 @@ def test_skipped_rows_are_saved_with_reasons_and_taken_once_corrected(garden: Pa
 
 def test_names_are_settled_in_the_gardens_files(garden: Path, sheet: Path) -> None:
     (garden / "content/take-in.yaml").write_text(
-        "names: {2026: {Toms: tomato-determinate}}\n", encoding="utf-8"
+        "names: {2026: {Tomatines: tomato-determinate}}\n", encoding="utf-8"
     )
-    fill(sheet, "2026-07-01,toms,,5", "2025-07-01,toms,,5", "2025-07-01,onions,,5", "2026-07-01,onions,,5")
+    fill(
+        sheet,
+        "2026-07-01,tomatines,,5",
+        "2025-07-01,tomatines,,5",
+        "2025-07-01,onions,,5",
+        "2026-07-01,onions,,5",
+    )
     result = take(garden, sheet, "--yes")
     found = becomes(result)
     assert found[2] == "new"
-    assert "no crop is called “toms”" in found[3], "an answer counts for its season alone"
+    assert "no crop is called “tomatines”" in found[3], "an answer counts for its season alone"
     assert found[4] == "new"
     assert "“onions” may be onion-bulb or onion-bunching" in found[5]
     assert "content/2026/names.yaml, as in   onions: onion-bulb" in result.stdout
@@ -407,7 +413,7 @@ def test_a_mixed_bowl_stays_one_row_of_several_crops(garden: Path, sheet: Path) 
         sheet,
         "2026-07-01,kale + Beans,long/C1,4",
         "2026-07-02,kale+tomato,,5",
-        "2026-07-03,kale + toms,,6",
+        "2026-07-03,kale + tomatines,,6",
         "2026-07-04,kale + kale,,7",
         "2026-07-05,beans +,,7",
     )
@@ -415,7 +421,7 @@ def test_a_mixed_bowl_stays_one_row_of_several_crops(garden: Path, sheet: Path) 
     assert becomes(result) == {
         2: "new",
         3: "not placed: “tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one",
-        4: "not placed: no crop is called “toms”",
+        4: "not placed: no crop is called “tomatines”",
         5: "not placed: a mixed bowl of “kale” alone",
         6: "not placed: no crop is called “beans +”",
     }

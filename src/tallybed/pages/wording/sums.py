@@ -8,6 +8,8 @@ from tallybed.garden.units import Showing, Weight
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
+from tallybed.reckoning.harvest.total_words import cured as cured
+from tallybed.reckoning.harvest.total_words import in_words as in_words
 
 FINE = 2
 """Decimals of weights in tables."""
@@ -73,21 +75,6 @@ def unweighed(total: Total) -> str:
     if total.pickings == 1:
         return "One picking, not weighed."
     return f"{counted(total.pickings, 'picking').capitalize()}, none of them weighed."
-
-
-def cured(showing: Showing, total: Total, places: int = 1) -> str:
-    """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was."""
-    return showing.of_it(((total.cured, "cured"), (total.dried, "dried")), places)
-
-
-def in_words(showing: Showing, total: Total) -> str:
-    """Return ``at least 42.4 lb, of it 5.2 lb cured``; or that nothing of it was weighed."""
-    if total.unknown:
-        return "not weighed"
-    words = f"{coarse_weight(showing, total.weight)} {showing.unit}"
-    least = f"at least {words}" if total.at_least else words
-    part = cured(showing, total)
-    return f"{least}, {part}" if part else least
 
 
 def coarse_weight(showing: Showing, weight: Weight) -> str:

@@ -24,6 +24,7 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
+from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.year import Year
 from tallybed.tasks.garden import year_of
 from tallybed.writing.ledger import UnfitError, append, turn
@@ -267,11 +268,7 @@ class Scale:
             return "nothing yet"
         if total.unweighed == total.pickings:
             return "not weighed" if total.pickings == 1 else f"{total.pickings} pickings, none weighed"
-        showing = self.garden.showing
-        text = f"{showing.kept_number(total.weight)} {showing.unit}"
-        part = showing.of_it(((total.cured, "cured"), (total.dried, "dried")))
-        least = f"at least {text}" if total.at_least else text
-        return f"{least}, {part}" if part else least
+        return total_in_words(self.garden.showing, total)
 
 
 def agreement(

@@ -1,0 +1,24 @@
+"""A total in words: what was weighed, how much of it cured or dried, and that some was not weighed.
+
+Pages say it so, and so does the scale, which loads no page.
+"""
+
+from __future__ import annotations
+
+from tallybed.garden.units import Showing
+from tallybed.reckoning.harvest.tally import Total
+
+
+def cured(showing: Showing, total: Total, places: int = 1) -> str:
+    """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was."""
+    return showing.of_it(((total.cured, "cured"), (total.dried, "dried")), places)
+
+
+def in_words(showing: Showing, total: Total) -> str:
+    """Return ``at least 42.4 lb, of it 5.2 lb cured``; or that nothing of it was weighed."""
+    if total.unknown:
+        return "not weighed"
+    words = f"{showing.kept_number(total.weight)} {showing.unit}"
+    least = f"at least {words}" if total.at_least else words
+    part = cured(showing, total)
+    return f"{least}, {part}" if part else least
