@@ -30,20 +30,29 @@ from tallybed.cli import main
 from tallybed.publishing.swap import disk
 from tallybed.tasks.start import start
 from tallybed.tasks.weigh import scale
-from tallybed.tasks.weighing.scale import Scale
+from tallybed.tasks.weighing.scale import Scale, Slip
 
 YEAR = 2026
 LEDGER = "content/2026/harvest.yaml"
 OPENING = b"# The ledger, by hand.\r\n- {date: 2026-05-01, crop: radish, count: 1, weight: 1 oz} # first"
+HEARD_AHEAD = 4
 AT_ONE_LEDGER = 10
 """Kills before the ledger begins anew, so that it stays short."""
 LONGEST_WAIT, LONGEST_WAIT_FOR_COMMANDS = 0.03, 0.15
 """Seconds up to which a child is left alone."""
 
 
-def add(scale: Scale, number: int) -> None:
-    """Add one row as the command does once somebody said yes."""
-    scale.write(scale.hear(f"radish count {number} 1 oz").slips)
+def adding(scale: Scale, first: int) -> Callable[[int], None]:
+    """Return what adds one row as the command does once somebody said yes.
+
+    The first rows are heard before, so that a kill meets the writing and not the hearing.
+    """
+    ahead = {number: _heard(scale, number) for number in range(first, first + HEARD_AHEAD)}
+    return lambda number: scale.write(ahead.get(number) or _heard(scale, number))
+
+
+def _heard(scale: Scale, number: int) -> tuple[Slip, ...]:
+    return scale.hear(f"radish count {number} 1 oz").slips
 
 
 def weigh(folder: Path, number: int, note: str = "by command") -> None:
@@ -110,8 +119,8 @@ def moments(folder: Path, kills: int, seed: int, *, by_command: bool = False) ->
         if kill % AT_ONE_LEDGER == 0:
             ledger, last = begin(folder), 1
         longest = LONGEST_WAIT_FOR_COMMANDS if by_command else LONGEST_WAIT
-        adding = partial(weigh, folder) if by_command else partial(add, ledger)
-        said = killed_after(chance.uniform(0, longest), adding, last + 1)
+        add = partial(weigh, folder) if by_command else adding(ledger, last + 1)
+        said = killed_after(chance.uniform(0, longest), add, last + 1)
         found = counts(folder)
         if found != list(range(1, len(found) + 1)):
             raise SystemExit(f"rows are lost or doubled: {found}")
@@ -120,7 +129,7 @@ def moments(folder: Path, kills: int, seed: int, *, by_command: bool = False) ->
         midway += beside.exists()
         rows += len(found) - last
         last = len(found)
-    add(ledger, last + 1)
+    adding(ledger, last + 1)(last + 1)
     if beside.exists() or counts(folder)[-1] != last + 1:
         raise SystemExit("the next row does not clear up")
     return {"kills": kills, "rows": rows, "midway": midway}
@@ -141,7 +150,7 @@ def killed_at(at: int, scale: Scale) -> str:
             passed += 1
 
         disk.step = step
-        add(scale, 2)
+        adding(scale, 2)(2)
         os._exit(0)
     os.close(writable)
     with os.fdopen(readable) as pipe:
@@ -159,7 +168,7 @@ def steps(folder: Path) -> list[dict[str, object]]:
         if not name:
             return found
         there = counts(folder)
-        add(ledger, len(there) + 1)
+        adding(ledger, len(there) + 1)(len(there) + 1)
         found.append({"step": name, "rows": there, "then": counts(folder)})
 
 

