@@ -82,8 +82,20 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="question", paths=question.paths, pages=question.pages),
 )
 """Add a kind of page here: links typed to its pages lead to them by themselves."""
-FILES: tuple[Callable[[Years], Iterator[DataFile]], ...] = (seeds.files,)
-"""Add a file for spreadsheets here: a function that yields the files of its kind."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileKind:
+    """One kind of file for spreadsheets."""
+
+    paths: Callable[[Years], Iterable[str]]
+    """Yields the path of each of its files without making the file."""
+    files: Callable[[Years], Iterable[DataFile]]
+    """Yields its files."""
+
+
+FILES: tuple[FileKind, ...] = (FileKind(paths=seeds.file_paths, files=seeds.files),)
+"""Add a kind of file for spreadsheets here."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +150,12 @@ def every_page(years: Years, kinds: Collection[str] | None = None) -> tuple[Page
 
 def every_file(years: Years) -> tuple[DataFile, ...]:
     """Return every file for spreadsheets, in a settled order."""
-    return tuple(file for kind in FILES for file in kind(years))
+    return tuple(file for kind in FILES for file in kind.files(years))
+
+
+def every_file_path(years: Years) -> Iterator[str]:
+    """Yield the path of every file for spreadsheets, without making one."""
+    return (path for kind in FILES for path in kind.paths(years))
 
 
 def navigation(years: Years) -> tuple[Link, ...]:

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 
 from tallybed.garden.findings import Finding, Place
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import DataFile, Page
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.paths import claimed_twice, fits
 from tallybed.reckoning.plantings.plantings import Planting
@@ -18,14 +17,15 @@ _Owned = tuple[str, Place]
 """A path, or a folder's with its slash, and where the name in it was chosen."""
 
 
-def unfit_paths(years: Years, pages: Iterable[Page | DataFile], assets: Iterable[str]) -> tuple[Finding, ...]:
+def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tuple[Finding, ...]:
     """Return a finding for each name that gives a path which cannot be, at the name's place.
 
+    ``pages``: the path of each page and data file; ``assets``: of each file beside them.
     Raises ValueError where the name is none of the gardener's but ours.
     """
     names = tuple(assets)
     owned = [*_owned(years), *((name, Place(f"{OWN}/{name}")) for name in names)]
-    paths = [*(page.path for page in pages), *names]
+    paths = [*pages, *names]
     found: dict[Place, Finding] = {}
     for path in (path for path in paths if not fits(path)):
         *_, place = _places(path, owned)

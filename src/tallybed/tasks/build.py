@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
+from tallybed.pages.catalogue import every_file, every_page
 from tallybed.pictures.cache import FOLDER as CACHE
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.files.csv_text import written
@@ -115,14 +116,16 @@ def rendered(laid: LaidOut, progress: Progress | None = None) -> Made:
     tell = progress or silent
     rendering = Rendering(laid.layouts, laid.photographs.by_name)
     files: dict[str, bytes] = {}
-    for number, (path, data) in enumerate(render(laid.pages, rendering, findings.append), start=1):
+    tell("Laying out pages", 0, 0)
+    pages = every_page(years)
+    for number, (path, data) in enumerate(render(pages, rendering, findings.append), start=1):
         files[path] = data
-        tell("Making pages", number, len(laid.pages))
-    files |= {one.path: written(one) for one in laid.data_files}
-    files |= files_beside(years, laid.pages, rendering, findings.append, laid.root / CACHE)
+        tell("Making pages", number, len(pages))
+    files |= {one.path: written(one) for one in every_file(years)}
+    files |= files_beside(years, pages, rendering, findings.append, laid.root / CACHE)
     files |= {**laid.layouts.assets, **laid.photographs.files}
     told = sorted_findings(findings)
-    return Made(findings=told, files=files, pages=len(laid.pages), today=years.today, years=years)
+    return Made(findings=told, files=files, pages=len(pages), today=years.today, years=years)
 
 
 def _require_apart(root: Path, target: Path) -> None:

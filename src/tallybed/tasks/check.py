@@ -26,8 +26,8 @@ NO_ADDRESS = Finding(
 def check(root: Path, *, as_of: date | None = None, progress: Progress | None = None) -> tuple[Finding, ...]:
     """Return everything there is to tell the gardener, in the order of the files.
 
-    Pages are laid out, since two names may lay claim to one path, and filled into
-    templates only where the garden has its own: those of Tallybed have no mistakes to tell.
+    Pages are made only where the garden has templates of its own: those of Tallybed have no
+    mistakes to tell.
     Raises UsageError where root is not a garden folder, OSError where the machine fails.
     """
     require_garden(root)

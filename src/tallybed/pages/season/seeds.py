@@ -51,9 +51,12 @@ def pages(years: Years) -> Iterator[Page]:
 
 def files(years: Years) -> Iterator[DataFile]:
     """Yield each of these lists as a file."""
-    for year in years.all:
-        if year.season.plan:
-            yield seeds_file(year)
+    return (seeds_file(year) for year in years.all if year.season.plan)
+
+
+def file_paths(years: Years) -> Iterator[str]:
+    """Yield the path of each of these files."""
+    return (addresses.seeds_file(year) for year in years.all if year.season.plan)
 
 
 def tables(year: Year) -> tuple[Table, ...]:

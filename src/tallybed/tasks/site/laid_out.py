@@ -1,4 +1,4 @@
-"""A site before it is written: the garden is read, reckoned and laid out, and what is wrong is known."""
+"""A site before its pages are made: the garden is read and reckoned, and what is wrong is known."""
 
 from __future__ import annotations
 
@@ -10,9 +10,8 @@ from pathlib import Path
 from tallybed.checks.unpublished import answers
 from tallybed.garden.findings import Finding, Severity, has_errors
 from tallybed.garden.garden import Garden
-from tallybed.pages.catalogue import every_file, every_page
+from tallybed.pages.catalogue import every_file_path, every_path
 from tallybed.pages.frame.links import nowhere_links
-from tallybed.pages.frame.page import DataFile, Page
 from tallybed.pictures.cache import FOLDER as CACHE
 from tallybed.pictures.photos import Pictures, pictures
 from tallybed.publishing.assets import Layouts, layouts
@@ -31,7 +30,7 @@ Progress = Callable[[str, int, int], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaidOut:
-    """A site of which all is known but how its pages look. Without pages where content has errors."""
+    """A site of which all is known but what its pages say and how they look."""
 
     root: Path
     findings: tuple[Finding, ...]
@@ -40,8 +39,6 @@ class LaidOut:
     years: Years | None = None
     """What the pages are made of; None where they cannot be made."""
     photographs: Pictures = field(default_factory=Pictures)
-    pages: tuple[Page, ...] = ()
-    data_files: tuple[DataFile, ...] = ()
 
     @property
     def own_templates(self) -> bool:
@@ -75,9 +72,9 @@ def laid_out(
     if has_errors(findings):
         return LaidOut(root=root, findings=tuple(findings), layouts=laid)
     findings += nowhere_links(years, reckoned(found.garden, drafts=True))
-    pages = every_page(years)
-    data_files = every_file(years)
-    findings += unfit_paths(years, (*pages, *data_files), [*laid.assets, *paths_beside(years)])
+    findings += unfit_paths(
+        years, (*every_path(years), *every_file_path(years)), [*laid.assets, *paths_beside(years)]
+    )
     if has_errors(findings):
         return LaidOut(root=root, findings=settled(findings, garden), layouts=laid)
     return LaidOut(
@@ -86,8 +83,6 @@ def laid_out(
         layouts=laid,
         years=years,
         photographs=photographs,
-        pages=pages,
-        data_files=data_files,
     )
 
 
