@@ -211,7 +211,7 @@ def _markup(root: Element) -> str:
 
 def _printable(words: str) -> str:
     """Drop characters that XML 1.0 (5th edition, production 2, Char) does not allow."""
-    return words.translate(_NO_CHAR)
+    return words if words.isprintable() else words.translate(_NO_CHAR)
 
 
 def _not_negative(*sizes: float) -> None:

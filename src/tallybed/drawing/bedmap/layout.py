@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from functools import cached_property
 
 from tallybed.drawing.base import look
 from tallybed.garden.squares import Bed, Square
@@ -98,9 +99,9 @@ class Rim:
     """The whole margin."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Layout:
-    """The frame of one drawing."""
+    """The frame of one drawing; side and corner are asked for by every point of it, and kept."""
 
     bed: Bed
     turned: bool
@@ -110,7 +111,7 @@ class Layout:
     head: float
     """Height of the title above the bed and its margins."""
 
-    @property
+    @cached_property
     def side(self) -> float:
         """Side of one square in inches."""
         return inches(self.bed.side)
@@ -125,7 +126,7 @@ class Layout:
         """The bed's breadth along the numbers, in inches."""
         return self.side * self.bed.rows
 
-    @property
+    @cached_property
     def corner(self) -> Point:
         """Top left corner of the bed on the drawing."""
         return (self.margin(Toward.LEFT), self.head + self.margin(Toward.TOP))
