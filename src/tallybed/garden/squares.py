@@ -15,6 +15,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.soil import Boards
 from tallybed.garden.units import FOOT, Length
 
 
@@ -101,6 +102,8 @@ class Bed:
     trellises: tuple[Trellis, ...] = ()
     paths: tuple[BedPath, ...] = ()
     run_outs: tuple[RunOut, ...] = ()
+    boards: Boards | None = None
+    """What holds its soil in; None where not told."""
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
