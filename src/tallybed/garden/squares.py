@@ -137,9 +137,14 @@ class Bed:
         return tuple(square for square in self.squares if square.column == column)
 
     @property
+    def square_area(self) -> Fraction:
+        """Area of one square, in square feet."""
+        return self.side.within(FOOT) ** 2
+
+    @property
     def square_feet(self) -> Fraction:
         """Area of the squares, in square feet."""
-        return self.side.within(FOOT) ** 2 * len(self.squares)
+        return self.square_area * len(self.squares)
 
     @property
     def path_square_feet(self) -> Fraction:
