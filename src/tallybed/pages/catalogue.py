@@ -12,7 +12,7 @@ from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.waits_shown import shown_on
 from tallybed.pages.lasting import cautions, crop, crops, home, leaf, question, questions, seasons
-from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet
+from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet, volunteers
 from tallybed.pages.season import (
     bed,
     bed_month,
@@ -78,6 +78,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="marking out", paths=marking_out.paths, pages=marking_out.pages),
     PageKind(name="bed sign", paths=bed_sign.paths, pages=bed_sign.pages, graded=True),
     PageKind(name="tally sheet", paths=tally_sheet.paths, pages=tally_sheet.pages),
+    PageKind(name="volunteers", paths=volunteers.paths, pages=volunteers.pages),
     PageKind(name="plant tags", paths=plant_tags.paths, pages=plant_tags.pages),
     PageKind(name="poster", paths=poster.paths, pages=poster.pages, graded=True),
     PageKind(name="leaf", paths=leaf.paths, pages=leaf.pages),

@@ -9,7 +9,7 @@ reckoning in a module of this package.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, partial
 
@@ -224,7 +224,18 @@ class Year(Remembering):
 
     def month(self, bed: Bed, month: Month) -> BedMonth:
         """Return one bed's month. Raises ValueError for a month outside the season."""
-        return self.kept(("month", bed.name, month), lambda: bed_month(self.beds[bed.name], month))
+        return self.kept(
+            ("month", bed.name, month), lambda: self._marked(bed_month(self.beds[bed.name], month))
+        )
+
+    def _marked(self, month: BedMonth) -> BedMonth:
+        """Return a month with the squares that wait on the day of its map."""
+        day, bed = month.as_of, month.bed
+        waiting = {one.square for one in self.waits if one.square.bed == bed.name and one.is_open(day)}
+        kept_off = {one.square for one in self.keep_offs if one.square.bed == bed.name and one.is_open(day)}
+        if not waiting and not kept_off:
+            return month
+        return replace(month, waiting=tuple(sorted(waiting)), kept_off=tuple(sorted(kept_off)))
 
     def months(self, bed: Bed) -> tuple[BedMonth, ...]:
         """Return a bed's months of the season, in order."""

@@ -100,13 +100,23 @@ def _kept_off(year: Year, event: Event) -> str:
     return found[0] if found else ""
 
 
+def label_words(event: Event) -> Iterator[str]:
+    """Yield what a line says of the label's wait; one that is not written down is not known."""
+    told = event.treatment or UNTOLD
+    if told.wait is not None:
+        yield f"wait by the label: {counted(told.wait, 'day')}"
+    elif told.has_label:
+        yield "wait by the label not written down"
+    elif told.kind:
+        yield told.kind.value
+
+
 def details(year: Year, one: TreatmentLine) -> Iterator[str]:
     """Yield what else a line says of the product, as it was written down."""
     told = one.event.treatment
     if told is None:
         return
-    if told.wait is not None:
-        yield f"wait by the label: {counted(told.wait, 'day')}"
+    yield from label_words(one.event)
     if told.rate:
         area = sum((year.garden.bed(square.bed).square_area for square in one.squares), Fraction(0))
         dose = dose_words(told.rate, area)
