@@ -22,9 +22,7 @@ SHEET = (ROOT / "layouts" / "map.css").read_text(encoding="utf-8")
 SILENT = {"path", "run-out", "trellis", "stake"}
 """Rows that add no sentence: the description's first sentence has the marked corner, the rest is lasting."""
 NAMES = [mark.name for mark in MARKS]
-WAITING = replace(
-    months.may(), waiting=months.may().bed.squares[:2], kept_off=months.may().bed.squares[1:3]
-)
+WAITING = replace(months.may(), waiting=months.may().bed.squares[:2], kept_off=months.may().bed.squares[1:3])
 EVERY = [months.may(), months.planned(), months.month_of(months.LONG, ()), WAITING]
 
 

@@ -325,11 +325,7 @@ def laid(story: Story, folder: Path) -> Year:
 @pytest.mark.parametrize("story", STORIES, ids=lambda story: story.name)
 def test_each_wait_at_its_boundary(story: Story, tmp_path: Path):
     year = laid(story, tmp_path)
-    own = [
-        one
-        for one in year.waits
-        if one.planting == story.planting and one.square.label == story.square
-    ]
+    own = [one for one in year.waits if one.planting == story.planting and one.square.label == story.square]
     assert own, [(one.planting, in_words([one.square])) for one in year.waits]
     first = min(one.begins for one in own)
     assert first == story.inside_from

@@ -5,12 +5,7 @@ Figures are from the publications named; none of them stands above the label.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from fractions import Fraction
-
 from tallybed.garden.crops import Source
-from tallybed.garden.log import Event
 from tallybed.pages.care.cautions import Caution
 
 _UD_OIL = Source(
@@ -97,77 +92,3 @@ BIOLOGICAL = Caution(
     words="What lives in them dies of heat, age and strong sun; a label of theirs binds like any other.",
 )
 ALL = (LABEL, OIL, DORMANT, SOAP, COPPER, NEEM, BIOLOGICAL)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Kind:
-    """Products of one kind, known by words in their name."""
-
-    words: tuple[str, ...]
-    advice: tuple[Caution, ...]
-    highest: Fraction | None = None
-    """Above it they are not sprayed on leaves, in degrees Fahrenheit."""
-    lowest: Fraction | None = None
-    whence: str = ""
-
-
-KINDS = (
-    _Kind(
-        words=("dormant oil",),
-        advice=(DORMANT, OIL),
-        highest=Fraction(100),
-        lowest=Fraction(40),
-        whence="Utah State University Extension, 2021",
-    ),
-    _Kind(
-        words=("neem", "azadirachtin"),
-        advice=(NEEM, OIL),
-        highest=Fraction(100),
-        lowest=Fraction(32),
-        whence="University of Delaware, 2008, for oils",
-    ),
-    _Kind(
-        words=("oil",),
-        advice=(OIL,),
-        highest=Fraction(100),
-        lowest=Fraction(32),
-        whence="University of Delaware, 2008",
-    ),
-    _Kind(
-        words=("soap", "salts of fatty acids"),
-        advice=(SOAP,),
-        highest=Fraction(90),
-        whence="from memory, no source",
-    ),
-    _Kind(words=("copper",), advice=(COPPER,)),
-    _Kind(words=("bacillus", "beauveria", "spinosad", "nematode", "granulovirus"), advice=(BIOLOGICAL,)),
-)
-"""By the words of a product, the first that fits. Add a kind here: a row."""
-
-
-def _kind(event: Event) -> _Kind | None:
-    """Return the kind of product that a line names."""
-    words = event.subject.casefold()
-    return next((one for one in KINDS if any(word in words for word in one.words)), None)
-
-
-def advice_for(event: Event) -> tuple[Caution, ...]:
-    """Return what to mind with the product that a line names."""
-    kind = _kind(event)
-    return kind.advice if kind else ()
-
-
-def temperature_words(event: Event) -> Iterator[str]:
-    """Yield what the temperature noted says of the product, where it lies outside what is printed."""
-    kind, noted = _kind(event), event.treatment.temperature if event.treatment else None
-    if kind is None or noted is None:
-        return
-    if kind.highest is not None and noted > kind.highest:
-        yield f"{_degrees(noted)} was noted, above the {_degrees(kind.highest)} printed ({kind.whence})"
-    if kind.lowest is not None and noted < kind.lowest:
-        yield f"{_degrees(noted)} was noted, below the {_degrees(kind.lowest)} printed ({kind.whence})"
-
-
-def _degrees(value: Fraction) -> str:
-    """Return degrees Fahrenheit in words, to a tenth."""
-    return f"{float(value):.1f}".removesuffix(".0") + " °F"

@@ -10,7 +10,6 @@ from tallybed.garden.days import in_full, without_year
 from tallybed.garden.log import Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.pages.care.notices import keep_off_words
-from tallybed.pages.care.sprays import temperature_words
 from tallybed.pages.tables.tables import Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted
@@ -18,6 +17,7 @@ from tallybed.reckoning.waits.dose import dose_words
 from tallybed.reckoning.waits.manure import is_raw
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.spans import Wait, first_safe
+from tallybed.reckoning.waits.temperatures import outside_limits
 from tallybed.reckoning.year import Year
 
 NOT_WRITTEN = "not known: read the label"
@@ -125,4 +125,6 @@ def details(year: Year, one: TreatmentLine) -> Iterator[str]:
         yield f"registration {told.registration}"
     if told.wind:
         yield f"wind: {told.wind}"
-    yield from temperature_words(one.event)
+    outside = outside_limits(one.event)
+    if outside:
+        yield outside
