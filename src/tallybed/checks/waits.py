@@ -9,15 +9,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tallybed.checks.results import CheckResult, advice, warning
-from tallybed.garden.days import in_full, without_year
-from tallybed.garden.log import Event, Verb
-from tallybed.garden.squares import in_words
+from tallybed.garden.days import without_year
+from tallybed.garden.log import Verb
 from tallybed.garden.treatment import Manure
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.waits.pickings import is_discarded
 from tallybed.reckoning.waits.season import UNTOLD
-from tallybed.reckoning.waits.spans import Wait, first_safe
 from tallybed.reckoning.waits.temperatures import outside_limits
+from tallybed.reckoning.waits.words import place_of, safe_words
 from tallybed.reckoning.year import Year
 
 
@@ -37,28 +36,6 @@ def picked_inside(year: Year) -> Iterator[CheckResult]:
             related=[one.event.place for one in waits],
         )
         yield None, replace(finding, first=True)
-
-
-def safe_words(waits: tuple[Wait, ...]) -> str:
-    """Return from when on it may be picked."""
-    _any, safe = first_safe(waits)
-    if safe is None:
-        return "nothing to be picked there: how long to wait is not known, read the label"
-    return f"nothing to be picked there before {in_full(safe)}"
-
-
-def place_of(waits: tuple[Wait, ...]) -> str:
-    """Return what a picking may come from inside of: the day and the place of each line of the log."""
-    return " and ".join(
-        f"{one.planting or 'ground'} in {in_words([one.square])}, {_done(one.event)} on "
-        f"{without_year(one.event.day)}"
-        for one in waits
-    )
-
-
-def _done(event: Event) -> str:
-    """Return what was done, for a finding."""
-    return "treated" if event.verb is Verb.TREAT else "given manure that counts as raw"
 
 
 def wait_not_written(year: Year) -> Iterator[CheckResult]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 from tallybed.garden.squares import in_words
 from tallybed.garden.treatment import Treatment
@@ -63,6 +64,19 @@ class TreatmentRecord:
 def _known(one: TreatmentRecord) -> bool:
     """Return whether how long to wait is known."""
     return one.manure or not one.told.has_label or one.told.wait is not None
+
+
+def _kind(one: TreatmentRecord) -> str:
+    """Return what kind of treatment it is."""
+    if one.manure:
+        return "raw manure"
+    return one.told.kind.value if one.told.kind else "labelled product"
+
+
+def _hours(one: TreatmentRecord) -> Decimal | None:
+    """Return the hours to keep off; None where not written down, or until dry."""
+    hours = one.told.reentry.hours if one.told.reentry else None
+    return None if hours is None else exact(hours)
 
 
 COLUMNS: tuple[Column[TreatmentRecord], ...] = (

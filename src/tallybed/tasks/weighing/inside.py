@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from tallybed.checks.waits import place_of, safe_words
 from tallybed.reckoning.waits.spans import Wait
+from tallybed.reckoning.waits.words import place_of, safe_words
 
 QUESTION = "It may come from inside a wait, and nobody is to eat it. Write it all the same?"
 NOT_BY_YES = (
