@@ -1,4 +1,4 @@
-"""Nobody eats what should still wait: in every page, sheet, picture and file where it is offered, the notice stands.
+"""Nobody eats what should still wait: on each page, sheet and file that offers it, the notice stands.
 
 A small invented garden with one wait open on its last day, built whole.
 """
@@ -64,7 +64,12 @@ OFFERS = (
     *("2026/bulletins/2026-w24/index.html", "calendar.ics", "2026/data/treatments.csv"),
 )
 """Where the planting, or one of its squares, is offered to hands."""
-ELSEWHERE = ("about/index.html", "2026/plants/BE1/index.html", "2026/beds/far/06/index.html", "crops/beet/index.html")
+ELSEWHERE = (
+    "about/index.html",
+    "2026/plants/BE1/index.html",
+    "2026/beds/far/06/index.html",
+    "crops/beet/index.html",
+)
 SUFFIXES = {".html", ".ics", ".csv", ".json", ".xml", ".txt"}
 
 

@@ -11,7 +11,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.waits_shown import shown_on
-from tallybed.pages.lasting import cautions, crop, crops, home, leaf, question, questions, seasons
+from tallybed.pages.lasting import crop, crops, home, leaf, question, questions, seasons, taking_care
 from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet, volunteers
 from tallybed.pages.season import (
     bed,
@@ -73,7 +73,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="data", paths=data.paths, pages=data.pages),
     PageKind(name="crops", paths=crops.paths, pages=crops.pages),
     PageKind(name="crop", paths=crop.paths, pages=crop.pages),
-    PageKind(name="cautions", paths=cautions.paths, pages=cautions.pages),
+    PageKind(name="taking care", paths=taking_care.paths, pages=taking_care.pages),
     PageKind(name="sheets", paths=sheets.paths, pages=sheets.pages),
     PageKind(name="marking out", paths=marking_out.paths, pages=marking_out.pages),
     PageKind(name="bed sign", paths=bed_sign.paths, pages=bed_sign.pages, graded=True),
@@ -120,7 +120,9 @@ class Frame:
     waits: tuple[Notice, ...]
     """What is not to be picked or touched on the site's day, where the page offers it."""
     waits_to: str
-    """Where all of it is told."""
+    """Where all of it is told; empty on that page itself."""
+    care: str
+    """Where the cautions are."""
     defers: str
     """The sentence that puts the label above the site."""
     head: PageHead
@@ -194,6 +196,7 @@ def _frame(years: Years, page: Page) -> Frame:
         licence=_licence(years.garden),
         waits=shown_on(years, page),
         waits_to=addresses.CAUTIONS if page.path != addresses.CAUTIONS else "",
+        care=addresses.CAUTIONS,
         defers=DEFERS,
         head=head(years, page),
     )

@@ -49,10 +49,10 @@ def pages(years: Years) -> Iterator[Page]:
     found = open_notices(years)
     yield Page(
         path=addresses.CAUTIONS,
-        template="cautions.html",
+        template="taking_care.html",
         title="What waits, and what to take care of",
         description="What is not to be picked or touched, treatments, boards, soil and food: cautions.",
-        kind="cautions",
+        kind="taking care",
         data={
             "trail": (),
             "lead": DEFERS,
