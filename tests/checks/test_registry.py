@@ -68,6 +68,8 @@ class Story:
     before: str = ""
     garden: str = ""
     says: str = ""
+    given: str = ""
+    """A ledger of which no finding is expected."""
 
 
 WHOLE = "idle"
@@ -277,9 +279,116 @@ FIRES = [
         log={"2026-05-01-x": "- {weed: bed, squares: A1}\nhold until: 2026-05-02"},
         says="2 May 2026",
     ),
+    Story(
+        "picked one day too soon after a treatment",
+        "- {crop: greenleaf, squares: A1, sow: May 1, until: Aug 20}\n",
+        "picked-inside-wait",
+        ledger="- {date: 2026-06-16, crop: greenleaf, squares: A1, weight: 1 oz}\n",
+        log={
+            "2026-05-01-in": "- {sow: greenleaf, squares: A1}",
+            "2026-06-10-x": "- {treat: soap, squares: A1, wait: 7 days, re-entry: 0 hours}",
+        },
+        says="nothing to be picked there before 17 June 2026",
+    ),
+    Story(
+        "a label of which nobody wrote the wait down",
+        "",
+        "label-not-written-down",
+        line=5,
+        log={"2026-06-10-x": "- {treat: soap, squares: A1, re-entry: until dry}"},
+        says="the label’s wait is not written down",
+    ),
+    Story(
+        "compost of which nobody says what is in it",
+        "",
+        "manure-not-told",
+        line=5,
+        log={"2026-06-10-x": "- {amend: compost, squares: A1}"},
+    ),
+    Story(
+        "composted manure of unrecorded heat",
+        "",
+        "counts-as-raw",
+        line=5,
+        log={"2026-06-10-x": "- {amend: compost, squares: A1, manure: composted}"},
+        says="7 CFR 205.203(c)(2)",
+    ),
+    Story(
+        "oil above the temperature printed",
+        "",
+        "outside-temperature",
+        line=5,
+        log={
+            "2026-06-10-x": "- {treat: horticultural oil, squares: A1, wait: 0 days, re-entry: until dry, "
+            "temperature: 101 F}"
+        },
+        says="101 °F was noted, above the 100 °F printed",
+    ),
+    Story(
+        "manure in a season whose produce is given away",
+        "",
+        "manure-and-giving",
+        line=5,
+        log={
+            "2026-04-10-x": "- {amend: cow manure, squares: F2, manure: raw}\n  - {sow: redroot, squares: A1}"
+        },
+        says="New Hampshire",
+        given="- {date: 2026-06-12, crop: redroot, squares: A1, weight: 1 oz, to: pantry}\n",
+    ),
 ]
 
 SILENT = [
+    Story(
+        "picked on the first safe day",
+        "",
+        "picked-inside-wait",
+        ledger="- {date: 2026-06-17, crop: greenleaf, squares: A1, weight: 1 oz}\n",
+        log={
+            "2026-05-01-in": "- {sow: greenleaf, squares: A1}",
+            "2026-06-10-x": "- {treat: soap, squares: A1, wait: 7 days, re-entry: 0 hours}",
+        },
+    ),
+    Story(
+        "picked inside and discarded",
+        "",
+        "picked-inside-wait",
+        ledger="- {date: 2026-06-16, crop: greenleaf, squares: A1, weight: 1 oz, to: discarded}\n",
+        log={
+            "2026-05-01-in": "- {sow: greenleaf, squares: A1}",
+            "2026-06-10-x": "- {treat: soap, squares: A1, wait: 7 days, re-entry: 0 hours}",
+        },
+    ),
+    Story(
+        "what is done by hand has no label",
+        "",
+        "label-not-written-down",
+        log={"2026-06-10-x": "- {treat: picking, squares: A1, kind: by hand}"},
+    ),
+    Story(
+        "compost without anything of animals",
+        "",
+        "manure-not-told",
+        log={"2026-06-10-x": "- {amend: compost, squares: A1, manure: none}"},
+    ),
+    Story(
+        "composted manure with its heat",
+        "",
+        "counts-as-raw",
+        log={"2026-06-10-x": "- {amend: compost, squares: A1, manure: composted, heat: 15 days at 135 F}"},
+    ),
+    Story(
+        "oil at the temperature printed",
+        "",
+        "outside-temperature",
+        log={"2026-06-10-x": "- {treat: horticultural oil, squares: A1, temperature: 100 F}"},
+    ),
+    Story(
+        "manure after the last of it was given away",
+        "",
+        "manure-and-giving",
+        log={"2026-06-13-x": "- {amend: cow manure, squares: F2, manure: raw}"},
+        given="- {date: 2026-06-12, crop: redroot, weight: 1 oz, to: pantry}\n",
+    ),
     Story(
         "the same crop sown again as the first is pulled",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
@@ -462,8 +571,8 @@ def found_in(story: Story, folder: Path) -> list[Finding]:
     (content / "garden.yaml").write_text(story.garden or GARDEN, encoding="utf-8")
     (content / "crops.yaml").write_text(CROPS, encoding="utf-8")
     (season / "plan.yaml").write_text(story.plan or "[]\n", encoding="utf-8")
-    if story.ledger:
-        (season / "harvest.yaml").write_text(story.ledger, encoding="utf-8")
+    if story.ledger or story.given:
+        (season / "harvest.yaml").write_text(story.ledger or story.given, encoding="utf-8")
     for name, done in story.log.items():
         text = f"---\ntitle: {name}\ndate: {name[:10]}\ndone:\n  {done}\n---\nText.\n"
         (season / "log" / f"{name}.md").write_text(text, encoding="utf-8")
@@ -579,6 +688,12 @@ def test_every_function_that_gives_findings_has_its_row():
 
 def test_the_list_of_checks_is_this_one():
     assert [check.__name__ for check in CHECKS] == [
+        "picked_inside",
+        "wait_not_written",
+        "manure_not_told",
+        "counts_as_raw",
+        "outside_temperature",
+        "manure_for_giving",
         "double_held",
         "shares_above_one",
         "too_dense",

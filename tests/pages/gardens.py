@@ -62,7 +62,7 @@ title: Carrots in
 date: 2026-04-21
 done:
   - {sow: carrot, tag: CA1, squares: back/A1:B1}
-  - {treat: soap spray, squares: front, note: for aphids}
+  - {treat: soap spray, squares: front, wait: 0 days, re-entry: until dry, note: for aphids}
 ---
 See [the last visit](entry:2026-04-06-spinach-in).
 """,

@@ -17,6 +17,7 @@ from tallybed.pages.wording import sentences
 from tests.pages.gardens import Links, Parsed, built_pages, folder, only, parsed, site_of
 
 ALWAYS = {
+    *("cautions/index.html", "sheets/volunteers/index.html"),
     *("index.html", "seasons/index.html", "crops/index.html", "about/index.html"),
     *("questions/index.html", "questions/why-so-few/index.html", "crops/spinach/index.html"),
     *("sheets/index.html", "sheets/marking-out/front/index.html", "sheets/marking-out/back/index.html"),
@@ -44,7 +45,7 @@ FILES = {
     *(
         f"2026/data/{table}.{ending}"
         for table in (
-            *("plan", "log", "ledger"),
+            *("plan", "log", "ledger", "treatments"),
             *("row-ground", "areas", "planting-yields", "work", "water", "costs", "prices"),
         )
         for ending in ("csv", "json")

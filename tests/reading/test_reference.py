@@ -26,6 +26,7 @@ from tallybed.reading.shapes import (
     own_pages,
     people,
     plan,
+    soil,
     surroundings,
     take_in,
 )
@@ -36,7 +37,7 @@ PAGE = ROOT / "docs" / "files.md"
 FILES: dict[str, tuple[Shape, ...]] = {
     "garden.yaml": (
         *(garden.GARDEN, garden.BOUNDS, garden.ONE_SEASON, freezes.FREEZES, people.SUPPORTER),
-        *(beds.BED, beds.TRELLIS, beds.PATH, beds.RUN_OUT, surroundings.THING),
+        *(beds.BED, beds.TRELLIS, beds.PATH, beds.RUN_OUT, soil.BOARDS, surroundings.THING),
     ),
     "crops.yaml": (crops.OVERRIDE, crops.OWN, crops.VARIETY),
     "plan.yaml": (plan.PLAN_ROW, plan.RUN_OUT),
@@ -46,6 +47,7 @@ FILES: dict[str, tuple[Shape, ...]] = {
     "prices.yaml": (costs.PRICES,),
     "questions/*.md": (own_pages.QUESTION,),
     "about.md": (own_pages.LEAF,),
+    "soil.yaml": (soil.SOIL_TEST,),
     "take-in.yaml": (take_in.TAKING,),
     "taken-in.yaml": (record.FILE, record.ROW),
     "withdrawn.yaml": (people.WITHDRAWN,),

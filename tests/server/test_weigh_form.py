@@ -43,9 +43,11 @@ class Kitchen(Scales):
         self.heard.append(typed)
         return self.answer
 
-    def write(self, typed: Typed, row: str) -> Heard | Wrong:
+    def write(self, typed: Typed, row: str, *, inside: bool = False) -> Heard | Wrong:
         if self.wrong:
             return self.wrong
+        if isinstance(self.answer, Heard) and self.answer.asks and not inside:
+            return Wrong(whole="Nobody answered for it.")
         self.written.append((typed, row))
         assert isinstance(self.answer, Heard)
         return self.answer
@@ -71,7 +73,8 @@ def page(answer: TestResponse) -> BeautifulSoup:
     idents = [str(tag["id"]) for tag in soup.find_all(id=True)]
     assert len(idents) == len(set(idents))
     for name in [str(tag["name"]) for tag in soup.select("input:not([type=hidden], [type=radio])")]:
-        assert soup.select_one(f'label[for="{name}"]'), f"{name} has no label"
+        around = soup.select_one(f'label input[name="{name}"]')
+        assert around or soup.select_one(f'label[for="{name}"]'), f"{name} has no label"
     for tag in soup.select("[aria-describedby]"):
         assert set(str(tag["aria-describedby"]).split()) <= set(idents)
     return soup
@@ -114,6 +117,22 @@ def test_a_picking_is_shown_with_its_totals_and_written_only_then(client: Client
     assert "All of 2026: 11.0 lb." in status.get_text()
     assert fields(after)["what"] == ""
     assert fields(after)["day"] == "2026-06-02"
+
+
+def test_a_picking_from_inside_a_wait_is_written_only_where_somebody_answers_for_it(
+    client: Client, kitchen: Kitchen
+) -> None:
+    assert isinstance(kitchen.answer, Heard)
+    kitchen.answer = replace(kitchen.answer, waits="treated on 1 June, not before 9 June", asks=True)
+    looked = page(send(client, fill(client) | PICKED))
+    assert "treated on 1 June, not before 9 June" in looked.get_text()
+    (box,) = looked.select("input[type=checkbox][required]")
+    told = {name: text for name, text in fields(looked).items() if name != box["name"]}
+    assert send(client, told).status_code == 422
+    assert kitchen.written == []
+    again = fields(page(send(client, fill(client) | PICKED)))
+    assert send(client, again).status_code == 303
+    assert len(kitchen.written) == 1
 
 
 def test_a_second_press_of_the_button_writes_nothing_more(client: Client, kitchen: Kitchen) -> None:

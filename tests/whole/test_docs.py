@@ -68,6 +68,7 @@ def test_there_is_an_example_of_every_kind_of_file():
         "content/crops.yaml",
         "content/garden.yaml",
         "content/questions/one-tomato.md",
+        "content/soil.yaml",
         "content/take-in.yaml",
         "content/withdrawn.yaml",
     ]

@@ -6,7 +6,7 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, timing, unpublished
+from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, timing, unpublished, waits
 from tallybed.checks.results import Check, advice
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
@@ -14,6 +14,12 @@ from tallybed.garden.plan import PlanRow
 from tallybed.reckoning.year import Year
 
 CHECKS: tuple[Check, ...] = (
+    waits.picked_inside,
+    waits.wait_not_written,
+    waits.manure_not_told,
+    waits.counts_as_raw,
+    waits.outside_temperature,
+    waits.manure_for_giving,
     plan.double_held,
     plan.shares_above_one,
     plan.too_dense,

@@ -21,6 +21,7 @@ from tallybed.tasks import take_in as taking
 from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.intake import Fate, Intake, JudgedRow, Settings
 from tallybed.tasks.taking_in.sheets import contents
+from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
 
 NOT_PLACED = 1
 
@@ -107,6 +108,7 @@ def take_in(
     if not new and not unplaced:
         say("Nothing to write.")
         return
+    _answer_for_waits(intake, yes=yes)
     if not terminal.agreed(
         f"Write {_rows(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
     ):
@@ -117,6 +119,21 @@ def take_in(
         say(f"{_rows(len(unsure))} left as they are: new or corrected, and nobody said which.")
     if unplaced:
         say(f"{_rows(len(unplaced))} saved in {file.name}{SKIPPED}, with reasons.")
+
+
+def _answer_for_waits(intake: Intake, *, yes: bool) -> None:
+    """Ask about new rows that may come from inside a wait; --yes answers for none. A no ends the command."""
+    slips = [(line.row.number, line.slip) for line in intake.of(Fate.NEW) if line.slip and line.slip.waits]
+    for number, slip in slips:
+        say(f"Row {number}, WAIT: {slip.waits}")
+    if not any(slip.asks for _number, slip in slips):
+        return
+    if yes:
+        say(NOT_BY_YES, err=True)
+        sys.exit(terminal.INSIDE_WAIT)
+    if not terminal.yes(QUESTION):
+        say("Nothing was written.", err=True)
+        sys.exit(terminal.INSIDE_WAIT)
 
 
 def _asked_order(intake: Intake) -> DateOrder | None:

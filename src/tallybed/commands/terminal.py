@@ -17,6 +17,8 @@ except ImportError:  # not on every system
 
 NOBODY_SAID_YES = 2
 """The exit code of a command that asked, and nobody answered."""
+INSIDE_WAIT = 4
+"""The exit code of a command that wrote nothing, since a picking may come from inside a wait."""
 _LINE_END = "\r\n"
 """Ends a line of comma-separated values (RFC 4180)."""
 

@@ -17,6 +17,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.ripe import Ripe
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.errors import UsageError
+from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 from tallybed.tasks.weighing.settled import keep
 
@@ -90,6 +91,8 @@ def _write_down(scale: Scale, lines: Sequence[str], *, yes: bool) -> None:
         say("Nothing was written.", err=True)
         sys.exit(NOT_UNDERSTOOD)
     _show(scale, slips)
+    if not _answered_for(slips, yes=yes):
+        sys.exit(terminal.INSIDE_WAIT)
     if terminal.agreed("Write this?", already=yes, otherwise="Nothing was written.", doing="write"):
         _write(scale, slips, answers)
 
@@ -118,6 +121,10 @@ def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
             mend = line
             continue
         _show(scale, heard.slips)
+        if not _answered_for(heard.slips, yes=yes):
+            if yes:
+                sys.exit(terminal.INSIDE_WAIT)
+            continue
         agreed = True if yes else terminal.yes("Write this?")
         if agreed is None:
             say("Nothing was written.", err=True)
@@ -125,6 +132,19 @@ def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
         if agreed:
             _write(scale, heard.slips, heard.answers)
             scale = weighing.scale(scale.root, scale.day)
+
+
+def _answered_for(slips: Sequence[Slip], *, yes: bool) -> bool:
+    """Return whether nothing comes from inside a wait, or a person answers for it; --yes never does."""
+    if not any(slip.asks for slip in slips):
+        return True
+    if yes:
+        say(NOT_BY_YES, err=True)
+        return False
+    answer = terminal.yes(QUESTION)
+    if not answer:
+        say("Nothing was written.", err=True)
+    return bool(answer)
 
 
 def _propose(scale: Scale) -> None:
@@ -167,6 +187,8 @@ def _show(scale: Scale, slips: Sequence[Slip]) -> None:
         say(f"  {slip.words}")
         if slip.doubt:
             say(f"    but {slip.doubt}")
+        if slip.waits:
+            say(f"    WAIT: {slip.waits}")
         if slip.passed_over:
             say(f"    passed over: {', '.join(slip.passed_over)}")
     for one in scale.running(slips):

@@ -65,11 +65,13 @@ class Finding:
     """Other places that the same finding speaks of."""
     settled: bool = False
     """Whether it is advice on a season whose books are closed: told when all is asked for, not each time."""
+    first: bool = False
+    """Whether it protects people, and so is told before everything else."""
 
     @property
-    def order(self) -> tuple[Place, int, str, str]:
-        """Sort key: by place, then weight, then name."""
-        return (self.place, _WEIGHT[self.severity], self.code, self.found)
+    def order(self) -> tuple[bool, Place, int, str, str]:
+        """Sort key: what protects people, then by place, then weight, then name."""
+        return (not self.first, self.place, _WEIGHT[self.severity], self.code, self.found)
 
 
 def sentence(found: str, expected: str = "", nearest: str = "", remedy: str = "") -> str:

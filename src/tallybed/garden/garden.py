@@ -17,6 +17,7 @@ from tallybed.garden.log import Entry
 from tallybed.garden.money import Cost, Price
 from tallybed.garden.people import Supporter, Withdrawn
 from tallybed.garden.plan import PlanRow
+from tallybed.garden.soil import SoilTest
 from tallybed.garden.squares import Bed
 from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
@@ -133,6 +134,8 @@ class Garden:
     reach: Length = field(default=ARMS_REACH)
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
+    soil_tests: tuple[SoilTest, ...] = ()
+    """By day, the oldest first."""
     surroundings: tuple[Thing, ...] = ()
     """What stands around the beds and takes sun from them."""
     crops: tuple[Crop, ...] = ()

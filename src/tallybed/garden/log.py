@@ -11,6 +11,7 @@ from typing import Self
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Square
+from tallybed.garden.treatment import Manure, Treatment
 from tallybed.garden.water import Water
 
 
@@ -127,6 +128,12 @@ class Event:
     amount: str = ""
     water: Water | None = None
     """What ``amount`` comes to, for water told with its unit; None where it is told in words, or not."""
+    treatment: Treatment | None = None
+    """Of a line that treats: what it says of product and label."""
+    manure: Manure | None = None
+    """What of animals is in what was dug in or fed with; None where not told."""
+    heat: str = ""
+    """How the heat of a compost with manure was recorded, in words."""
     minutes: int | None = None
     people: int = 1
     because: str = ""

@@ -15,6 +15,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.soil import Boards
 from tallybed.garden.units import FOOT, Length
 
 
@@ -101,6 +102,8 @@ class Bed:
     trellises: tuple[Trellis, ...] = ()
     paths: tuple[BedPath, ...] = ()
     run_outs: tuple[RunOut, ...] = ()
+    boards: Boards | None = None
+    """What holds its soil in; None where not told."""
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
@@ -134,9 +137,14 @@ class Bed:
         return tuple(square for square in self.squares if square.column == column)
 
     @property
+    def square_area(self) -> Fraction:
+        """Area of one square, in square feet."""
+        return self.side.within(FOOT) ** 2
+
+    @property
     def square_feet(self) -> Fraction:
         """Area of the squares, in square feet."""
-        return self.side.within(FOOT) ** 2 * len(self.squares)
+        return self.square_area * len(self.squares)
 
     @property
     def path_square_feet(self) -> Fraction:

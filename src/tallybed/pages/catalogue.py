@@ -6,11 +6,13 @@ from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from tallybed.garden.garden import Garden
+from tallybed.pages.care.notices import DEFERS, Notice
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
-from tallybed.pages.lasting import crop, crops, home, leaf, question, questions, seasons
-from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet
+from tallybed.pages.frame.waits_shown import shown_on
+from tallybed.pages.lasting import crop, crops, home, leaf, question, questions, seasons, taking_care
+from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet, volunteers
 from tallybed.pages.season import (
     bed,
     bed_month,
@@ -71,10 +73,12 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="data", paths=data.paths, pages=data.pages),
     PageKind(name="crops", paths=crops.paths, pages=crops.pages),
     PageKind(name="crop", paths=crop.paths, pages=crop.pages),
+    PageKind(name="taking care", paths=taking_care.paths, pages=taking_care.pages),
     PageKind(name="sheets", paths=sheets.paths, pages=sheets.pages),
     PageKind(name="marking out", paths=marking_out.paths, pages=marking_out.pages),
     PageKind(name="bed sign", paths=bed_sign.paths, pages=bed_sign.pages, graded=True),
     PageKind(name="tally sheet", paths=tally_sheet.paths, pages=tally_sheet.pages),
+    PageKind(name="volunteers", paths=volunteers.paths, pages=volunteers.pages),
     PageKind(name="plant tags", paths=plant_tags.paths, pages=plant_tags.pages),
     PageKind(name="poster", paths=poster.paths, pages=poster.pages, graded=True),
     PageKind(name="leaf", paths=leaf.paths, pages=leaf.pages),
@@ -125,6 +129,14 @@ class Frame:
     """Supporters' wordings, to the letter, that are shown on the site's day."""
     licence: Link | None
     """Terms on which others may use what the site says; None where not told."""
+    waits: tuple[Notice, ...]
+    """What is not to be picked or touched on the site's day, where the page offers it."""
+    waits_to: str
+    """Where all of it is told; empty on that page itself."""
+    care: str
+    """Where the cautions are."""
+    defers: str
+    """The sentence that puts the label above the site."""
     head: PageHead
 
 
@@ -199,6 +211,10 @@ def _frame(years: Years, page: Page) -> Frame:
             Link(one.words, one.address) for one in years.garden.supporters if one.shown(years.today)
         ),
         licence=_licence(years.garden),
+        waits=shown_on(years, page),
+        waits_to=addresses.CAUTIONS if page.path != addresses.CAUTIONS else "",
+        care=addresses.CAUTIONS,
+        defers=DEFERS,
         head=head(years, page),
     )
 

@@ -51,6 +51,10 @@ class Heard:
     """As it will stand in the ledger."""
     ledger: str
     doubt: str = ""
+    waits: str = ""
+    """What it comes, or may come, from inside of; empty where nothing waits."""
+    asks: bool = False
+    """Whether a person has to answer for that before it is written."""
     running: tuple[tuple[str, str, str], ...] = ()
     """Of what; the total before; the total with it."""
 
@@ -83,8 +87,11 @@ class Scales(Protocol):
     def hear(self, typed: Typed) -> Heard | Asked | Wrong:
         """Return what a picking means. Nothing is written."""
 
-    def write(self, typed: Typed, row: str) -> Heard | Wrong:
-        """Write a picking down, if it still means the row that was shown."""
+    def write(self, typed: Typed, row: str, *, inside: bool = False) -> Heard | Wrong:
+        """Write a picking down, if it still means the row that was shown.
+
+        ``inside``: whether a person answered for it where it may come from inside a wait.
+        """
 
 
 class WeighForm:
@@ -178,7 +185,7 @@ class WeighForm:
             )
         if not secrets.compare_digest(seal, _sealed(request, typed, row)):
             return _notice("This is not what was shown", 403)
-        heard = self._scales.write(typed, row)
+        heard = self._scales.write(typed, row, inside=request.form.get("inside") == "yes")
         if isinstance(heard, Wrong):
             return self._form(request, typed, wrong=heard)
         with self._lock:

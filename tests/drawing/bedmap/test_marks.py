@@ -22,7 +22,8 @@ SHEET = (ROOT / "layouts" / "map.css").read_text(encoding="utf-8")
 SILENT = {"path", "run-out", "trellis", "stake"}
 """Rows that add no sentence: the description's first sentence has the marked corner, the rest is lasting."""
 NAMES = [mark.name for mark in MARKS]
-EVERY = [months.may(), months.planned(), months.month_of(months.LONG, ())]
+WAITING = replace(months.may(), waiting=months.may().bed.squares[:2], kept_off=months.may().bed.squares[1:3])
+EVERY = [months.may(), months.planned(), months.month_of(months.LONG, ()), WAITING]
 
 
 def lacks(mark: MapMark) -> list[str]:
@@ -76,7 +77,7 @@ def test_a_row_that_lacks_something_fails(change: dict[str, object], wanted: str
     assert wanted in lacks(replace(MARKS[NAMES.index("plant")], **change))  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize("month", EVERY, ids=["recorded", "planned", "empty"])
+@pytest.mark.parametrize("month", EVERY, ids=["recorded", "planned", "empty", "waiting"])
 def test_legend_and_description_go_through_the_rows(month) -> None:
     view = viewed(month)
     there = [mark for mark in MARKS if mark.shown(view)]

@@ -119,6 +119,7 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
         "Ledger of 2026",
         "Plan of 2026",
         "Log of 2026",
+        "Treatments of 2026",
         "Row ground of 2026",
         "Areas of 2026",
         "Yields of plantings of 2026",
@@ -130,7 +131,8 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
         *(
             f"{table}.{ending}"
             for table in (
-                *("ledger", "plan", "log", "row-ground", "areas", "planting-yields", "work", "water"),
+                *("ledger", "plan", "log", "treatments", "row-ground", "areas", "planting-yields"),
+                *("work", "water"),
             )
             for ending in ("csv", "json")
         ),

@@ -16,7 +16,7 @@ from enum import Enum
 from tallybed.drawing.base import look
 from tallybed.drawing.base.patterns import HATCH, SOIL
 from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect
-from tallybed.drawing.bedmap import changed_hands, outside, planted, surround
+from tallybed.drawing.bedmap import changed_hands, outside, planted, surround, waiting
 from tallybed.drawing.bedmap.layout import Layout
 from tallybed.drawing.bedmap.swatches import HEIGHT, WIDTH, framed, tiled
 from tallybed.drawing.bedmap.tags import MapTag
@@ -248,6 +248,18 @@ MARKS: tuple[MapMark, ...] = (
         sign="Aa 3 → 28",
         told=lambda view: (changed_hands.told(strip) for strip in view.strips),
         classes=("d-turn", "d-note"),
+    ),
+    MapMark(
+        name="waiting",
+        kind="mark",
+        layer=Layer.TOP,
+        shown=waiting.waits,
+        drawn=lambda canvas: waiting.rings(canvas.layout, canvas.view),
+        swatch=waiting.swatch,
+        words="not to be picked from, or to keep off, on the day of the map",
+        where=lambda view: in_words(waiting.marked(view), with_bed=False),
+        told=waiting.told,
+        classes=("d-barred",),
     ),
 )
 """Legend and description tell them in this order, the legend by kinds; on the map their layers decide."""

@@ -111,6 +111,8 @@ _JARS = Source(
 )
 _MELONS = Source(id="floyd-melons", title="Cut melon handling", publisher="Floyd County Health Department")
 
+CANNING_GUIDE = (_CANNING,)
+
 TIMBER = Caution(
     title="Treated timber",
     words="Old treated boards may hold arsenic: wood treated with CCA has not been made for homes since the "
@@ -141,7 +143,7 @@ STAKING = Caution(
 BUILDING = (TIMBER, LEAD, MANURE, STAKING)
 """What to take care of when a bed is marked out, boarded and filled."""
 
-_WASHING = Caution(
+HANDS_AND_WATER = Caution(
     title="Washing",
     words="Wash your hands for 20 seconds first. Rinse what you eat under running water, before you peel or "
     "cut it, without soap or bleach; brush what is firm, and cut away what is bruised.",
@@ -165,7 +167,7 @@ _TAKES_UP = Caution(
     "in it. Ask your health department or extension service; peel roots, and drop outer leaves.",
     sources=(_LEAD_BANDS, _LEAD_GARDEN),
 )
-_GREENING = Caution(
+GREENING = Caution(
     title="Green potatoes",
     words="Light turns potatoes green and raises their solanine, a poison. Keep them in the dark, cut green "
     "skin away thickly, and eat no sprouts or eyes. Leaves and stems are not food.",
@@ -207,7 +209,7 @@ NOT_CANNED = frozenset(
 """Library crops that are seldom put into jars plain, or are fruits: nothing is said of canning."""
 OF_CROP: Mapping[str, tuple[Caution, ...]] = MappingProxyType(
     {
-        "potato": (_GREENING,),
+        "potato": (GREENING,),
         "tomato-determinate": (_TOMATO_JARS,),
         "tomato-indeterminate": (_TOMATO_JARS,),
         "cantaloupe": (_CUT_MELON,),
@@ -224,7 +226,7 @@ def crop_cautions(crop: Crop) -> tuple[Caution, ...]:
     own = OF_CROP.get(crop.slug, ())
     leafy = crop.slug in LEAFY
     in_soil = crop.habit is Habit.ROOT or crop.start in _IN_SOIL
-    found = [*own, _LEAVES if leafy else _WASHING]
+    found = [*own, _LEAVES if leafy else HANDS_AND_WATER]
     found.append(_LOW if leafy or in_soil or crop.habit in _LOW_HABITS else MANURE)
     if leafy or in_soil:
         found.append(_TAKES_UP)

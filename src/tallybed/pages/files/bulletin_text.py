@@ -61,9 +61,12 @@ class BesideRows:
     """Whether more was picked than was weighed."""
 
 
-def bulletin_text(garden: Garden, facts: Bulletin, beside: BesideRows | None = None) -> BulletinText:
+def bulletin_text(
+    garden: Garden, facts: Bulletin, beside: BesideRows | None = None, waits: str = ""
+) -> BulletinText:
     """Return the facts in words, fewer than 120 of them; ``beside``: the season beside ordinary rows.
 
+    ``waits``: what is not to be picked, as a sentence; it comes first and is never left out.
     Where names of the garden's own are so long that they would not fit, whole
     sentences are left out: what is next first, then the heaviest crop, then the season beside
     rows, then the garden's name.
@@ -78,7 +81,7 @@ def bulletin_text(garden: Garden, facts: Bulletin, beside: BesideRows | None = N
             garden=name,
             week=f"Week {facts.week.number} of {facts.week.year}",
             days=days_words(facts.first, facts.last),
-            paragraphs=_paragraphs([*week, kept_best], season, [kept_rows], [kept_ahead]),
+            paragraphs=_paragraphs([waits], [*week, kept_best], season, [kept_rows], [kept_ahead]),
         )
         if len(whole.text.split()) <= MOST_WORDS:
             return whole

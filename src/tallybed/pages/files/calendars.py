@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.log import Verb
+from tallybed.pages.care.notices import DEFERS, Notice, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done
 from tallybed.pages.wording import names
@@ -89,6 +90,8 @@ def _jobs(year: Year) -> Iterator[Occasion]:
             summary=f"Season {year.name} {word}",
             link=_address(year.years, addresses.season(year)),
         )
+    for notice in notices(year, year.today):
+        yield _waiting(year, notice)
     if year.is_over:
         return
     for one in year.due(max(year.today, span.first), span.last):
@@ -109,6 +112,20 @@ def _job(year: Year, one: Due) -> Occasion:
         description="\n".join(word for word in words if word),
         where=names.place_words(year.garden, one.squares),
         link=_address(year.years, crop.to if crop and crop.to else addresses.plan(year)),
+    )
+
+
+def _waiting(year: Year, notice: Notice) -> Occasion:
+    """Return a notice as an occasion: on the first day on which it is over, or today where none is known."""
+    named = notice.what.text or notice.where
+    begins = f"First day to pick {named}" if notice.planting else f"First day in {named}"
+    return Occasion(
+        uid=_uid(year, f"{notice.do_not} {notice.planting or notice.where}", notice.event.day.isoformat()),
+        day=notice.first_day or year.today,
+        summary=begins if notice.first_day else f"{notice.do_not} {named}: until when is not known",
+        description=f"{notice.text}\n{DEFERS}",
+        where=notice.where,
+        link=_address(year.years, addresses.CAUTIONS),
     )
 
 

@@ -8,6 +8,7 @@ from tallybed.pages.files.data_log import log
 from tallybed.pages.files.data_plan import plan
 from tallybed.pages.files.data_rows import row_datasets
 from tallybed.pages.files.data_tables import Dataset
+from tallybed.pages.files.data_treatments import treatments
 from tallybed.reckoning.year import Year
 
 
@@ -24,6 +25,7 @@ def datasets(year: Year) -> tuple[Dataset, ...]:
         *([ledger(year)] if season.ledger is not None else []),
         *([plan(year)] if season.plan is not None else []),
         *([log(year)] if season.log is not None else []),
+        *([treatments(year)] if season.log is not None else []),
         *row_datasets(year),
         *effort_datasets(year),
     )

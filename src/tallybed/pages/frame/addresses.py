@@ -20,6 +20,8 @@ CROPS = "crops/index.html"
 SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"
 SHEETS = "sheets/index.html"
+CAUTIONS = "cautions/index.html"
+VOLUNTEERS = "sheets/volunteers/index.html"
 TALLY_SHEET = "sheets/tally-sheet/index.html"
 PLANT_TAGS = "sheets/plant-tags/index.html"
 STYLE = "style.css"
@@ -28,7 +30,7 @@ DONE = "done.ics"
 FEED = "feed.xml"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
-TAKEN = frozenset({"crops", "seasons", "questions", "sheets"})
+TAKEN = frozenset({"cautions", "crops", "seasons", "questions", "sheets"})
 """Folders that pages of the garden's own may not take over."""
 
 

@@ -10,12 +10,14 @@ from markupsafe import Markup
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import Bed
+from tallybed.pages.care.notices import concerning
 from tallybed.pages.drawings.maps import BedMaps, month_maps
 from tallybed.pages.drawings.months import BedMonths, bed_months, shown_month
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
@@ -183,18 +185,21 @@ def _bed(year: Year, bed: Bed) -> BedToday:
 def _ahead(year: Year) -> WeekAhead:
     """Return the jobs of the seven days from today on."""
     first, last = year.today, year.today + _AHEAD
-    items = tuple(_due(year.years, one) for one in year.ahead(first, last))
+    items = tuple(_due(year, one) for one in year.ahead(first, last))
     return WeekAhead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
 
 
-def _due(years: Years, one: Due) -> DueItem:
-    """Return one job as the page shows it."""
+def _due(year: Year, one: Due) -> DueItem:
+    """Return one job as the page shows it, with what waits in its squares."""
+    years = year.years
+    waiting = concerning(open_notices(years), one.squares, one.planting)
+    note = " ".join(filter(None, [one.note, *(notice.text for notice in waiting)]))
     return DueItem(
         day=plain_day(one.day),
         what=_WHAT.get(one.verb, one.verb),
         crop=names.named(years.garden, one.crop),
         squares=names.place_words(years.garden, one.squares),
-        note=one.note,
+        note=note,
         overdue=one.overdue,
     )
 

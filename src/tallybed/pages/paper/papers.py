@@ -54,6 +54,11 @@ def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
             sheets=(Link("Tally sheet", addresses.TALLY_SHEET),),
         ),
         SheetGroup(
+            title="For volunteers",
+            words="What not to pick and not to touch today, until when, and what to mind at work.",
+            sheets=(Link("For volunteers", addresses.VOLUNTEERS),),
+        ),
+        SheetGroup(
             title="To cut out",
             words="A tag for each planting: its names, its days, and a code that leads to its page.",
             sheets=(Link(f"Plant tags for {year.name}", addresses.PLANT_TAGS),),

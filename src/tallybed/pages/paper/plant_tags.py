@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.days import short
+from tallybed.garden.days import in_full, short
 from tallybed.garden.log import Verb
 from tallybed.garden.plan import Start
 from tallybed.pages.frame import addresses
@@ -15,6 +15,7 @@ from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, number_word
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.waits.spans import first_safe
 from tallybed.reckoning.year import Year, Years
 
 ON_A_SHEET = 10
@@ -50,6 +51,8 @@ class PlantTag:
     steps: tuple[Step, ...]
     said: str
     """What stands in the place of days that nobody told."""
+    waits: str
+    """Until when it is not to be picked; empty where it does not wait."""
     code: ScanCode
 
 
@@ -121,6 +124,7 @@ def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
         where=_where(year, planting),
         steps=steps,
         said="" if steps or not carried else f"from {carried}",
+        waits=_waits(year, planting),
         code=page_code(
             year.years,
             addresses.planting(planting),
@@ -128,6 +132,15 @@ def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
             title=f"Code to scan: {name}",
         ),
     )
+
+
+def _waits(year: Year, planting: Planting) -> str:
+    """Return until when a planting is not to be picked."""
+    found = year.waits_of(planting.key, year.today)
+    any_, safe = first_safe(found)
+    if not any_:
+        return ""
+    return f"before {in_full(safe)}" if safe else "not known: read the label"
 
 
 def _where(year: Year, planting: Planting) -> str:

@@ -10,6 +10,7 @@ from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
 from tallybed.reckoning.calendar.month import DrawnPlanting, over_by_plan
@@ -23,6 +24,8 @@ ON_A_SHEET = 30
 margins, less headings, in lines of 7.5 mm, which a cold hand can write in. Our choice."""
 WAYS = ((3, 2, 1), (2, 2, 1), (2, 1, 1), (1, 1, 1))
 """Lines for a planting that bears, one that grows, one just sown: as many as still fit, from the left."""
+ON_A_NOTICE = 2
+"""Lines for writing that a notice of what is not to be picked takes the place of, at the most."""
 OTHERS = 4
 """Lines for mixed bowls and whatever is not on the sheet."""
 FEWEST_NOTES = 3
@@ -63,7 +66,9 @@ def _page(year: Year) -> Page:
     """Return a season's tally sheet as a page."""
     month = shown_month(year)
     found = [(bed, _standing(year, bed)) for bed in year.garden.beds]
-    way, notes = fitted([drawn.stage for _bed, standing in found for drawn in standing], len(found))
+    waiting = ON_A_NOTICE * len(open_notices(year.years))
+    stages = [drawn.stage for _bed, standing in found for drawn in standing]
+    way, notes = fitted(stages, len(found) + waiting)
     return Page(
         path=addresses.TALLY_SHEET,
         template="tally_sheet.html",
@@ -87,6 +92,7 @@ def _page(year: Year) -> Page:
 def fitted(stages: list[Stage], beds: int) -> tuple[tuple[int, int, int], int]:
     """Return how many lines each planting gets, and the lines left for notes.
 
+    ``beds``: lines that headings take, one for each bed, and the notices above them.
     More plantings than two sheets hold get a line each, on as many sheets as they need.
     """
     for way in WAYS:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
+from re import sub
 
 from tallybed.garden.days import Week
+from tallybed.pages.care.notices import Notice, notices
 from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
@@ -62,16 +65,33 @@ def season_of(years: Years, week: Week) -> Year | None:
 
 def week_text(year: Year, facts: Bulletin) -> BulletinText:
     """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
+    waits = _waiting(year, facts.last)
     found = answer(year) if facts.whole else None
     if found is None or found.ground is None or not found.rows.crops:
-        return bulletin_text(year.garden, facts)
+        return bulletin_text(year.garden, facts, waits=waits)
     beside = BesideRows(
         verdict=found.verdict,
         row_ground=found.rows.square_feet,
         ground=found.ground.square_feet,
         at_least=found.rows.at_least,
     )
-    return bulletin_text(year.garden, facts, beside)
+    return bulletin_text(year.garden, facts, beside, waits)
+
+
+def _waiting(year: Year, day: date) -> str:
+    """Return what is not to be picked and where to keep off on a bulletin's last day, as sentences."""
+    found = notices(year, day)
+    said = []
+    for do_not in dict.fromkeys(one.do_not for one in found):
+        parts = dict.fromkeys(_briefly(one) for one in found if one.do_not == do_not)
+        said.append(f"{do_not}: {'; '.join(parts)}.")
+    return " ".join(said)
+
+
+def _briefly(one: Notice) -> str:
+    """Return what waits, in few words: a planting without its variety."""
+    named = sub(r" ‘[^’]*’", "", one.what.text) or one.where
+    return f"{named} {one.until}" if one.first_day else f"{named} until its label has been read"
 
 
 def year_before(year: Year) -> Year | None:

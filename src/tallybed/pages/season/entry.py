@@ -72,7 +72,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             "prose": prose(entry.prose, ident="prose", resolve=resolver(year.years, path)),
             "done": done.done_table(year.garden, entry.done, year.plantings_of) if entry.done else None,
             "work": done.minutes_words(entry.done),
-            "cautions": done.cautions(entry.done),
+            "cautions": (*done.waits_of_lines(year, entry.done), *done.cautions(entry.done)),
             "touched": tuple(_touched(year.years, entry)),
             "weighed": weighed if picked else None,
             "tally": addresses.tally(year) if year.season.ledger is not None else "",

@@ -27,6 +27,7 @@ from tallybed.pages.season.sun import planting_sun
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Table
+from tallybed.pages.tables.treatments_table import treatment_lines, treatments_table
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
     END_NOTE,
@@ -128,6 +129,7 @@ def _page(
             "strips": strips_of_planting(year, planting),
             "earlier": tuple(_earlier(year.years, planting)),
             "sun": planting_sun(year, planting),
+            "treated": _treated(year, planting),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
             "visits": tuple(log.entry_item(year, entry) for entry in visits),
             "shots": tuple(_photos(year, visits)),
@@ -149,6 +151,12 @@ def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
             if one.crop == planting.crop and squares & held:
                 link = names.planting_link(years.garden, one)
                 yield Link(f"{link.text} in {year.name}", link.to)
+
+
+def _treated(year: Year, planting: Planting) -> Table | None:
+    """Return the treatments that reached it, with the first day to pick after each; None without any."""
+    lines = [one for one in treatment_lines(year) if planting.key in one.plantings]
+    return treatments_table(year, lines, ident="treated") if lines else None
 
 
 def _neighbour(years: Years, planting: Planting | None) -> Link | None:

@@ -9,9 +9,11 @@ from tallybed.garden.log import Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
+from tallybed.pages.tables.treatments_table import label_words, safe_words, treatment_lines
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
 
 TREATED = (
     "A treatment was used on this visit. The product’s own label decides where it may be used, how to handle "
@@ -63,6 +65,17 @@ def cautions(events: Iterable[Event]) -> tuple[str, ...]:
     return tuple(found)
 
 
+def waits_of_lines(year: Year, events: Iterable[Event]) -> tuple[str, ...]:
+    """Return for each line that treats or spreads raw manure from when on what it reached may be picked."""
+    wanted = set(events)
+    return tuple(
+        f"{one.event.subject} in {names.place_words(year.garden, one.squares)}: first day to pick, "
+        f"{safe_words(one)}."
+        for one in treatment_lines(year)
+        if one.event in wanted
+    )
+
+
 def minutes_words(events: Iterable[Event]) -> str:
     """Return the work of a visit as minutes × people: ``24 person-minutes``; empty where nobody timed it."""
     timed = [event.minutes * event.people for event in events if event.minutes is not None]
@@ -99,6 +112,8 @@ def _details(garden: Garden, event: Event) -> str:
         parts.append(f"{figured(event.minutes, 'minute')}{people}")
     if event.because:
         parts.append(f"because: {event.because}")
+    if event.treatment is not None:
+        parts += label_words(event)
     if event.note:
         parts.append(event.note)
     return "; ".join(parts)

@@ -41,6 +41,11 @@ class _Piece:
         return self.before + text + self.after
 
 
+def header_values(text: str) -> dict[str, Plain]:
+    """Return what a header holds, every value as it was typed. Raises UncutError where it cannot be read."""
+    return _mapping(_plain(_composed(_piece(text).text)))
+
+
 def photos_named(text: str) -> tuple[str, ...]:
     """Return the files an entry's header names as photographs. Raises UncutError where it cannot be read."""
     photos = _mapping(_plain(_composed(_piece(text).text))).get("photos")

@@ -18,6 +18,7 @@ from tallybed.garden.log import Entry
 from tallybed.garden.naming import nearest
 from tallybed.garden.people import Withdrawn
 from tallybed.garden.plan import PlanRow
+from tallybed.garden.soil import SoilTest
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems, quoted
 from tallybed.reading.base.scanners import kept
@@ -45,6 +46,7 @@ from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.own_pages import leaf, question
 from tallybed.reading.shapes.people import withdrawal
 from tallybed.reading.shapes.plan import plan_row
+from tallybed.reading.shapes.soil import soil_test
 from tallybed.reading.shapes.take_in import TakeInSettings, taking
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.headers import HeadedFile, split
@@ -109,6 +111,7 @@ class _Folder:
             questions=questions,
             leaves=leaves,
             withdrawn=self._withdrawn(files),
+            soil_tests=self._soil(files, context),
         )
 
     def _ground(self, files: KnownFiles) -> GardenFile | None:
@@ -158,6 +161,13 @@ class _Folder:
             return ()
         items = self._items(files.withdrawn, "a list of withdrawals")
         return kept(withdrawal, items or (), Context(problems=self._problems))
+
+    def _soil(self, files: KnownFiles, context: Context) -> tuple[SoilTest, ...]:
+        """Return the tests of the soil, the oldest first."""
+        if files.soil is None:
+            return ()
+        found = kept(soil_test, self._items(files.soil, "a list of soil tests") or (), context)
+        return tuple(sorted(found, key=lambda one: (one.day, one.bed, one.place)))
 
     def _taking(self, files: KnownFiles, context: Context) -> TakeInSettings:
         """Return what was settled about spreadsheets; nothing where the file is missing or broken."""

@@ -16,6 +16,7 @@ GARDEN = "garden.yaml"
 CROPS = "crops.yaml"
 WITHDRAWN = "withdrawn.yaml"
 TAKE_IN = "take-in.yaml"
+SOIL = "soil.yaml"
 QUESTIONS = "questions"
 NAMES = "names.yaml"
 PLAN = "plan.yaml"
@@ -55,6 +56,7 @@ class KnownFiles:
     crops: str | None
     withdrawn: str | None
     take_in: str | None
+    soil: str | None
     leaves: tuple[str, ...]
     questions: tuple[str, ...]
     seasons: tuple[SeasonFiles, ...]
@@ -72,11 +74,11 @@ def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
         elif name != QUESTIONS:
             _strange_folder(name, sources, problems)
     for name in files:
-        if name not in (GARDEN, CROPS, WITHDRAWN, TAKE_IN) and not name.endswith(".md"):
+        if name not in (GARDEN, CROPS, WITHDRAWN, TAKE_IN, SOIL) and not name.endswith(".md"):
             _unknown(
                 f"{CONTENT}/{name}",
-                (GARDEN, CROPS, WITHDRAWN, TAKE_IN),
-                "garden.yaml, crops.yaml or a page that ends in .md",
+                (GARDEN, CROPS, WITHDRAWN, TAKE_IN, SOIL),
+                "garden.yaml, crops.yaml, soil.yaml or a page that ends in .md",
                 problems,
             )
     return KnownFiles(
@@ -84,6 +86,7 @@ def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
         crops=f"{CONTENT}/{CROPS}" if CROPS in files else None,
         withdrawn=f"{CONTENT}/{WITHDRAWN}" if WITHDRAWN in files else None,
         take_in=f"{CONTENT}/{TAKE_IN}" if TAKE_IN in files else None,
+        soil=f"{CONTENT}/{SOIL}" if SOIL in files else None,
         leaves=tuple(f"{CONTENT}/{name}" for name in files if name.endswith(".md")),
         questions=_pages(f"{CONTENT}/{QUESTIONS}", sources, problems),
         seasons=tuple(seasons),

@@ -14,6 +14,7 @@ from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
 from tallybed.reading.shapes.common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
+from tallybed.reading.shapes.soil import boards
 from tallybed.reading.text import measures, texts
 from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
 from tallybed.reading.yaml.nodes import Node
@@ -72,9 +73,23 @@ OMITTED = Key("omitted", as_it_stands, SQUARES)
 TRELLISES = Key("trellis", as_it_stands, "a list of trellises")
 PATHS = Key("path", as_it_stands, "a list of paths")
 RUN_OUTS = Key("run-out", as_it_stands, "a list of run-outs")
+BOARDS_KEY = Key("boards", boards, "what they are of, as in {material: larch, treated: no}")
 BED = Shape(
     "a bed",
-    (NAME, TITLE, BED_LENGTH, WIDTH, SQUARE, BEARING, OMITTED, TRELLISES, PATHS, RUN_OUTS, NOTE_KEY),
+    (
+        NAME,
+        TITLE,
+        BED_LENGTH,
+        WIDTH,
+        SQUARE,
+        BEARING,
+        OMITTED,
+        TRELLISES,
+        PATHS,
+        RUN_OUTS,
+        BOARDS_KEY,
+        NOTE_KEY,
+    ),
 )
 
 
@@ -119,6 +134,7 @@ def bed(node: Node, context: Context) -> Bed:
         rows=rows_,
         side=side,
         bearing=_or(row.get(BEARING), Fraction(90)),
+        boards=row.get(BOARDS_KEY),
         note=row.get(NOTE_KEY) or "",
         place=row.place,
     )

@@ -25,6 +25,7 @@ from tallybed.reading.shapes.common import (
     held_until,
     some_squares,
 )
+from tallybed.reading.shapes.treatment import HEAT, OF_MANURE, OF_TREATMENT, manure, printed, treatment
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import SQUARES
 from tallybed.reading.text.water import water
@@ -60,6 +61,8 @@ DETAILS = (
     MINUTES,
     PEOPLE,
     BECAUSE,
+    *OF_TREATMENT,
+    *OF_MANURE,
     NOTE_KEY,
     SILENCE,
 )
@@ -160,10 +163,11 @@ def event(node: Node, context: Context, day: date) -> Event:
         found = "the line does not say where the plants were moved to"
         row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
     row.finish()
+    treated = treatment(row, verb)
     return Event(
         verb=verb,
         day=day,
-        subject=subject,
+        subject=printed(subject, treated),
         crop=crop,
         squares=row.get(SQUARES_KEY) or (),
         tag=row.get(TAG_KEY) or "",
@@ -176,6 +180,9 @@ def event(node: Node, context: Context, day: date) -> Event:
         share=row.get(SHARE_KEY),
         amount=row.get(AMOUNT) or "",
         water=water(row.get(AMOUNT) or "") if verb is Verb.WATER else None,
+        treatment=treated,
+        manure=manure(row, verb),
+        heat=row.get(HEAT) or "",
         minutes=row.get(MINUTES),
         people=row.get(PEOPLE) or 1,
         because=row.get(BECAUSE) or "",

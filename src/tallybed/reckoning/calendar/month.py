@@ -111,6 +111,10 @@ class BedMonth:
     """By planting."""
     changes: tuple[Change, ...]
     """By day."""
+    waiting: tuple[Square, ...] = ()
+    """Squares from which something that stands there is not to be picked on ``as_of``."""
+    kept_off: tuple[Square, ...] = ()
+    """Squares in which nobody works on ``as_of``."""
 
 
 def bed_month(of: BedSeason, month: Month) -> BedMonth:

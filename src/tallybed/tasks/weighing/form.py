@@ -52,13 +52,15 @@ class GardenScales:
             return _heard(at, slip)
         return answer
 
-    def write(self, typed: Typed, row: str) -> Heard | Wrong:
+    def write(self, typed: Typed, row: str, *, inside: bool = False) -> Heard | Wrong:
         """See ``weigh_form.Scales``."""
         answer = self._heard(typed)
         if not isinstance(answer, tuple) or answer[1].row != row:
             return Wrong(whole="The garden's files have changed since this was shown. Look at it again.")
         at, slip = answer
         heard = _heard(at, slip)
+        if heard.asks and not inside:
+            return Wrong(whole=f"{_sentence(heard.waits)} Nobody answered for it. Look at it again.")
         try:
             at.write([slip])
         except MisheardError as error:
@@ -105,6 +107,8 @@ def _heard(at: Scale, slip: Slip) -> Heard:
         row=slip.row,
         ledger=at.ledger,
         doubt=slip.doubt,
+        waits=slip.waits,
+        asks=slip.asks,
         running=tuple((one.of, one.before, one.after) for one in at.running([slip])),
     )
 

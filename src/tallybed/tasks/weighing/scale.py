@@ -25,8 +25,10 @@ from tallybed.reckoning.calendar.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
+from tallybed.reckoning.waits.pickings import inside, is_discarded
 from tallybed.reckoning.year import Year
 from tallybed.tasks.garden import year_of
+from tallybed.tasks.weighing.inside import waits_words
 from tallybed.writing.ledger import UnfitError, append, turn
 from tallybed.writing.ledger_row import row
 
@@ -58,6 +60,13 @@ class Slip:
     doubt: str = ""
     passed_over: tuple[str, ...] = ()
     """Words that told nothing."""
+    waits: str = ""
+    """What it comes, or may come, from inside of, with the first safe day; empty where nothing waits."""
+
+    @property
+    def asks(self) -> bool:
+        """Whether a person has to answer for it: it may come from inside a wait and is not discarded."""
+        return bool(self.waits) and not is_discarded(self.weighing)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,6 +172,7 @@ class Scale:
             words=", ".join(self._parts(told, source, dated=dated)),
             doubt=doubt,
             passed_over=told.passed_over,
+            waits=waits_words(inside(record, self.year.waits, self.year.holding.planting)),
         )
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import count
 from pathlib import Path
 
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import nearest
 from tallybed.garden.people import WithdrawnKind
 from tallybed.reading.edit.header_edits import UncutError, without_photos
+from tallybed.reading.edit.kept_lines import what_protects
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import require_garden
@@ -67,6 +70,7 @@ def entry(root: Path, named: str) -> Withdrawal:
     gone = (file, *garden_files.backups_of(root, file), *found.gone)
     return replace(
         found,
+        edits=(*found.edits, *_kept(root, file)),
         gone=gone,
         left=tuple(sorted({*found.left, *garden_files.speaking(root, [stem], skip={file})})),
         unread=tuple(
@@ -79,6 +83,35 @@ def entry(root: Path, named: str) -> Withdrawal:
             )
         ),
     )
+
+
+def _kept(root: Path, file: str) -> Iterator[Edit]:
+    """Yield the entry that keeps a withdrawn one's treatments: what protects people outlasts its words.
+
+    Raises UsageError where it may hold one that cannot be read.
+    """
+    text = (root / file).read_bytes().decode("utf-8", errors="replace")
+    try:
+        kept = what_protects(text)
+    except UncutError:
+        if re.search(r"\b(treat|amend|feed)\s*:", text):
+            raise UsageError(
+                f"{file} cannot be read, and may tell of a treatment, which has to be kept; correct it first"
+            ) from None
+        return
+    if kept:
+        folder, _slash, name = file.rpartition("/")
+        day = re.match(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", name)
+        stem = f"{folder}/{day.group() if day else ''}-treatment"
+        places = (f"{stem}{'' if number == 1 else f'-{number}'}.md" for number in count(1))
+        # One that a withdrawal ended halfway left behind is written once more, not twice.
+        place = next(one for one in places if _free(root / one, kept))
+        yield Edit(file=place, text=kept, words="keeps its treatments, without a word of the entry")
+
+
+def _free(path: Path, text: str) -> bool:
+    """Return whether a file is not there, or holds this text already."""
+    return not path.exists() or path.read_bytes() == text.encode()
 
 
 def _without_pictures(

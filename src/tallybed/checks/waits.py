@@ -1,0 +1,130 @@
+"""Treatments and manure: pickings from inside a wait, and what the label says that nobody wrote down.
+
+No row of plan or ledger silences these: they protect people.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tallybed.checks.results import CheckResult, advice, warning
+from tallybed.garden.days import without_year
+from tallybed.garden.log import Verb
+from tallybed.garden.treatment import Manure
+from tallybed.reckoning.waits.manure import is_raw, is_unsaid
+from tallybed.reckoning.waits.pickings import is_discarded
+from tallybed.reckoning.waits.season import UNTOLD
+from tallybed.reckoning.waits.temperatures import outside_limits
+from tallybed.reckoning.waits.words import place_of, safe_words
+from tallybed.reckoning.year import Year
+
+
+def picked_inside(year: Year) -> Iterator[CheckResult]:
+    """Find pickings that may come from inside a wait and were not discarded: told before all else."""
+    ledger = year.season.ledger or ()
+    for place, waits in year.inside_waits.items():
+        row = ledger[place]
+        if is_discarded(row) or row.told_on > year.today:
+            continue
+        finding = warning(
+            row.place,
+            "picked-inside-wait",
+            f"this was picked on {without_year(row.day)}, and may come from {place_of(waits)}",
+            expected=safe_words(waits),
+            remedy="see that nobody eats it and write `to: discarded`; or correct day, squares or wait",
+            related=[one.event.place for one in waits],
+        )
+        yield None, replace(finding, first=True)
+
+
+def wait_not_written(year: Year) -> Iterator[CheckResult]:
+    """Find treatments with a label of which the wait or the re-entry is not written down."""
+    for event in year.wait_ground.events:
+        told = event.treatment or UNTOLD
+        if event.verb is not Verb.TREAT or not told.has_label:
+            continue
+        missing = [name for name, value in (("wait", told.wait), ("re-entry", told.reentry)) if value is None]
+        if missing:
+            yield (
+                None,
+                warning(
+                    event.place,
+                    "label-not-written-down",
+                    f"the label’s {' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} not written"
+                    " down, so the site says: not known, do not pick",
+                    expected="wait: and re-entry: as on the label; or kind: by hand, barrier or water",
+                    remedy="read the label of that very product and write it in",
+                ),
+            )
+
+
+def manure_not_told(year: Year) -> Iterator[CheckResult]:
+    """Find compost of which nobody says what of animals is in it."""
+    for event in year.wait_ground.events:
+        if is_unsaid(event):
+            yield (
+                None,
+                advice(
+                    event.place,
+                    "manure-not-told",
+                    "the line does not say whether anything of animals is in the compost; no wait begins",
+                    expected="manure: none, raw or composted",
+                    remedy="ask whoever made it",
+                ),
+            )
+
+
+def counts_as_raw(year: Year) -> Iterator[CheckResult]:
+    """Find composted manure that counts as raw, because its heat was not recorded."""
+    for event in year.wait_ground.events:
+        if event.manure is Manure.COMPOSTED and is_raw(event):
+            yield (
+                None,
+                advice(
+                    event.place,
+                    "counts-as-raw",
+                    "compost with manure whose heat was not recorded counts as raw manure",
+                    expected="heat: in words, at 131 to 170 °F for 3 days in a vessel or static pile, or for "
+                    "15 days with five turnings in a windrow (7 CFR 205.203(c)(2))",
+                    remedy="write its heat in if somebody recorded it; else wait",
+                ),
+            )
+
+
+def outside_temperature(year: Year) -> Iterator[CheckResult]:
+    """Find treatments at a temperature outside what is printed for their kind."""
+    for event in year.wait_ground.events:
+        words = outside_limits(event) if event.verb is Verb.TREAT else ""
+        if words:
+            yield (
+                None,
+                advice(
+                    event.place,
+                    "outside-temperature",
+                    words,
+                    expected="what the label says",
+                    remedy="look at the leaves for damage, and read the label before the next time",
+                ),
+            )
+
+
+def manure_for_giving(year: Year) -> Iterator[CheckResult]:
+    """Find manure of this season under produce that was given away."""
+    given = [row for row in year.season.ledger or () if row.to and not is_discarded(row)]
+    for event in year.wait_ground.events:
+        animals = is_raw(event) or event.manure is Manure.COMPOSTED
+        if not animals or not any(row.day >= event.day for row in given):
+            continue
+        yield (
+            None,
+            advice(
+                event.place,
+                "manure-and-giving",
+                "manure, or compost with something of animals in it, was put down in a season whose produce "
+                "goes to others",
+                expected="only after the season before has ended, for produce to be given away (University "
+                "of New Hampshire Extension)",
+                remedy="ask the pantry before you bring anything from there",
+            ),
+        )

@@ -1,0 +1,70 @@
+"""What a line of the log says of a treatment and its label, or of manure that was dug in.
+
+The label governs. A wait or a re-entry that the gardener did not write stays not known:
+none is supplied.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import time
+from enum import StrEnum
+from fractions import Fraction
+
+
+class TreatmentKind(StrEnum):
+    """What a treatment is that has no label."""
+
+    BY_HAND = "by hand"
+    BARRIER = "barrier"
+    WATER = "water"
+
+
+class Manure(StrEnum):
+    """What of animals is in something that was dug in or fed with."""
+
+    NONE = "none"
+    RAW = "raw"
+    COMPOSTED = "composted"
+    """It counts as raw unless its heat was recorded."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReEntry:
+    """How long people keep off after a treatment, by the label: hours, or until it has dried."""
+
+    hours: Fraction | None = None
+    """None: until it has dried."""
+
+    @property
+    def until_dry(self) -> bool:
+        """Whether the label says no hours, but until it has dried."""
+        return self.hours is None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Treatment:
+    """What a line of ``treat`` says of the product and its label."""
+
+    product: str = ""
+    """The active ingredient as on the label."""
+    kind: TreatmentKind | None = None
+    """None: a product with a label."""
+    wait: int | None = None
+    """Days of the label between the treatment and picking; None where not written, which is never zero."""
+    next_crop: bool = False
+    """Whether the label's wait holds for what is planted in the squares afterwards as well."""
+    reentry: ReEntry | None = None
+    """None where not written."""
+    at: time | None = None
+    """When it was done with."""
+    rate: str = ""
+    registration: str = ""
+    wind: str = ""
+    temperature: Fraction | None = None
+    """Air temperature noted, in degrees Fahrenheit."""
+
+    @property
+    def has_label(self) -> bool:
+        """Whether it is a product whose label governs."""
+        return self.kind is None

@@ -1,0 +1,55 @@
+"""Which notices stand on which page: what waits today, wherever its planting or its squares are offered."""
+
+from __future__ import annotations
+
+from tallybed.pages.care.notices import Notice, concerning, notices
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Page
+from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.year import Year, Years
+
+ELSEWHERE = frozenset({"leaf", "question", "questions", "marking out", "seasons"})
+"""Kinds of page that offer nothing to pick and no square to work in."""
+
+
+def open_notices(years: Years) -> tuple[Notice, ...]:
+    """Return what waits on the site's day, in the season a visitor means."""
+    year = years.foremost
+    return () if year is None else year.kept("notices", lambda: notices(year, years.today))
+
+
+def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
+    """Return the notices for one page: those of its bed, planting or crop, where it is of one."""
+    found, year = open_notices(years), years.foremost
+    if not found or year is None or page.kind in ELSEWHERE:
+        return ()
+    if page.kind == "crop":
+        return _of_crop(year, found, page.path)
+    lasting = page.path.split("/", 1)[0]
+    if any(one.name == lasting and one is not year for one in years.all):
+        return ()
+    if page.kind == "planting":
+        own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
+        return concerning(found, own.squares, own.key) if own else ()
+    for bed in years.garden.beds:
+        if page.path == addresses.sign(bed) or page.path.startswith(f"{year.name}/beds/{bed.name}/"):
+            return concerning(found, bed.squares)
+    return found
+
+
+def _of_crop(year: Year, found: tuple[Notice, ...], path: str) -> tuple[Notice, ...]:
+    """Return the notices of plantings that may be of a crop, and of the squares they stand in."""
+    slug = path.split("/")[1]
+    own = [one for one in year.plantings if slug in one.crop.slugs]
+    keys = {one.key for one in own}
+    squares = {hold.square for key in keys for hold in year.holding.of_planting(key) if _now(year, hold)}
+    return tuple(
+        one
+        for one in found
+        if one.planting in keys or (not one.planting and not squares.isdisjoint(one.squares))
+    )
+
+
+def _now(year: Year, hold: Hold) -> bool:
+    """Return whether a hold is of the site's day."""
+    return hold.first <= year.today <= hold.last

@@ -1,0 +1,62 @@
+"""Raw manure: how long before a crop may be picked, by whether the part that is eaten touches soil.
+
+7 CFR 205.203(c)(1): raw animal manure is worked into the soil at least 120 days before
+harvest where the edible part touches soil or soil particles, 90 days where it does not.
+Compost with manure that does not meet (c)(2) counts as raw: 131 to 170 °F, for 3 days in a
+vessel or static pile, for 15 days with five turnings in a windrow.
+"""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.treatment import Manure
+
+TOUCHES_SOIL = timedelta(days=120)
+OFF_THE_SOIL = timedelta(days=90)
+CLEAR_OF_SOIL = frozenset(
+    {
+        *("bean-pole", "eggplant", "okra", "pea-garden", "pea-snap", "pepper-sweet", "sweet-corn"),
+        *("tomato-determinate", "tomato-indeterminate"),
+    }
+)
+"""Library crops whose edible part is held off the soil where they are staked as usual. Common practice, no
+source; every other crop, and every crop of the garden's own, is taken to touch soil: the longer wait."""
+SPREADS = frozenset({Verb.AMEND, Verb.FEED})
+"""Verbs that put something into the soil."""
+_COMPOSTS = ("compost", "humus", "worm cast")
+_ANIMALS = ("manure", "dung", "litter", "slurry", "guano", "droppings")
+
+
+def manure_wait(crop: Crop | None) -> timedelta:
+    """Return the wait for a crop; the longer one where it is not known."""
+    return OFF_THE_SOIL if crop and not crop.own and crop.slug in CLEAR_OF_SOIL else TOUCHES_SOIL
+
+
+def is_raw(event: Event) -> bool:
+    """Return whether a line put something down that counts as raw manure.
+
+    Aged manure does, and compost with manure whose heat was not recorded. Where the line does
+    not say, its words decide: one that names manure counts as raw.
+    """
+    if event.verb not in SPREADS:
+        return False
+    if event.manure is Manure.COMPOSTED:
+        return not event.heat
+    if event.manure is None:
+        return _names(event.subject, _ANIMALS)
+    return event.manure is Manure.RAW
+
+
+def is_unsaid(event: Event) -> bool:
+    """Return whether a line put compost down and does not say what of animals is in it: no wait starts."""
+    words = event.subject if event.verb is Verb.AMEND else f"{event.subject} {event.amount}"
+    return event.verb in SPREADS and event.manure is None and not is_raw(event) and _names(words, _COMPOSTS)
+
+
+def _names(text: str, words: tuple[str, ...]) -> bool:
+    """Return whether a text has one of these words in it."""
+    plain = text.casefold()
+    return any(word in plain for word in words)

@@ -1,0 +1,68 @@
+"""Pickings that come, or may come, from inside a wait."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+
+from tallybed.garden.ledger import Weighing, one_place
+from tallybed.garden.naming import folded
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.waits.spans import Wait, WaitKind
+
+DISCARDED = "discarded"
+"""The destination of what nobody is to eat."""
+
+
+def is_discarded(weighing: Weighing) -> bool:
+    """Return whether all of a picking went to be discarded."""
+    return bool(weighing.to) and all(one_place(part.name) == DISCARDED for part in weighing.to)
+
+
+def inside(
+    weighing: Weighing, waits: Iterable[Wait], planting: Callable[[str], Planting]
+) -> tuple[Wait, ...]:
+    """Return the waits that a picking may come from inside of, one for each line of the log.
+
+    By its tag, else by crop, and by its squares where they are told; what is not told excludes
+    nothing. ``planting``: a planting of the season by its key.
+    """
+    found: dict[object, Wait] = {}
+    for wait in waits:
+        if not wait.is_inside(weighing.day):
+            continue
+        if weighing.squares and wait.square not in weighing.squares:
+            continue
+        if wait.planting and not _may_be(weighing, planting(wait.planting)):
+            continue
+        if not wait.planting and (wait.kind is not WaitKind.MANURE or not weighing.squares):
+            continue
+        kept = found.get(wait.event)
+        if kept is None or _later(wait, kept):
+            found[wait.event] = wait
+    return tuple(sorted(found.values(), key=lambda one: (one.event.day, one.event.place)))
+
+
+def _later(one: Wait, other: Wait) -> bool:
+    """Return whether a wait ends later than another; one that is not known ends last."""
+    if other.first_safe is None:
+        return False
+    return one.first_safe is None or one.first_safe > other.first_safe
+
+
+def _may_be(weighing: Weighing, planting: Planting) -> bool:
+    """Return whether a picking may be of a planting, by its tag, else by its crops."""
+    if weighing.tag and planting.tag:
+        return folded(weighing.tag) == folded(planting.tag)
+    slugs = {slug for crop in weighing.crops for slug in crop.slugs}
+    return not slugs or not slugs.isdisjoint(planting.crop.slugs)
+
+
+def pickings_inside(
+    ledger: Iterable[Weighing], waits: Iterable[Wait], planting: Callable[[str], Planting]
+) -> Mapping[int, tuple[Wait, ...]]:
+    """Return for each row of the ledger that may come from inside a wait, by its position, the waits."""
+    every = tuple(waits)
+    if not every:
+        return {}
+    found = ((place, inside(row, every, planting)) for place, row in enumerate(ledger))
+    return {place: waits for place, waits in found if waits}

@@ -1,0 +1,119 @@
+"""What a line of the log reaches: squares, and the plantings that may stand in them.
+
+Whoever may still stand is reached: the plan's end alone says nothing. A planting has left
+a square when its own line of the log says so, or another's recorded start there does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.log import LEAVING, Event, Verb
+from tallybed.garden.naming import folded
+from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.plantings.drafts import takes_all
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.occupancy import Holding
+from tallybed.reckoning.squares.stays import Stay, stays_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """A planting in a square, for as long as it may stand there."""
+
+    planting: str
+    square: Square
+    first: date
+    cleared: date | None
+    """The day by which its own line of the log has it out; None where none does."""
+    gone: date | None
+    """The day by which any record has it out; None where none does: it may stand."""
+
+    def on(self, day: date) -> bool:
+        """Return whether it may stand there on some of a day; the day it went is one."""
+        return self.first <= day and (self.gone is None or day <= self.gone)
+
+
+def standings(holding: Holding) -> tuple[Standing, ...]:
+    """Return every planting in its squares, with how long it may stand there."""
+    return tuple(
+        _standing(planting, stay)
+        for planting in holding.plantings
+        for stay in stays_of(holding, planting.key)
+    )
+
+
+def _standing(planting: Planting, stay: Stay) -> Standing:
+    """Return a stay as long as it may have lasted, its recorded end and not the plan's."""
+    ends = (
+        event.day
+        for event, own in planting.lines
+        if takes_all(event) and event.day >= stay.first and (not own or stay.square in own)
+    )
+    cleared = min(ends, default=None)
+    known = [day for day in (cleared, stay.gone_by) if day is not None]
+    return Standing(
+        planting=stay.planting,
+        square=stay.square,
+        first=stay.first,
+        cleared=cleared,
+        gone=min(known, default=None),
+    )
+
+
+def reached_squares(
+    event: Event, beds: Iterable[Bed], plantings: Iterable[Planting], every: Iterable[Standing]
+) -> frozenset[Square]:
+    """Return the squares of a line: those named; else those of its tag or crop on its day; else all.
+
+    A line whose tag or crop nobody knows to stand anywhere reaches every square: nothing says where not.
+    """
+    if event.squares:
+        return frozenset(event.squares)
+    named = frozenset(_named(event, plantings))
+    if event.tag or event.crop:
+        found = frozenset(one.square for one in every if one.planting in named and one.on(event.day))
+        if found:
+            return found
+    return frozenset(square for bed in beds for square in bed.squares)
+
+
+def _named(event: Event, plantings: Iterable[Planting]) -> Iterator[str]:
+    """Yield the keys of the plantings that a line names by tag, else by crop."""
+    for one in plantings:
+        if event.tag:
+            if folded(one.tag) == folded(event.tag):
+                yield one.key
+        elif event.crop and not set(event.crop.slugs).isdisjoint(one.crop.slugs):
+            yield one.key
+
+
+def led_on(planting: Planting, squares: Iterable[Square], since: date) -> Iterator[tuple[Square, date]]:
+    """Yield the squares that treated plants stand in, each with its first day: moved plants take it along."""
+    found = dict.fromkeys(squares, since)
+    yield from found.items()
+    for event, own in sorted(planting.lines, key=lambda line: line[0].day):
+        if event.verb is not Verb.MOVE or event.day < since:
+            continue
+        if own and found.keys().isdisjoint(own):
+            continue
+        for square in event.to:
+            if square not in found:
+                found[square] = event.day
+                yield square, event.day
+
+
+def cleared_by(planting: Planting, square: Square, since: date) -> date | None:
+    """Return the day by which a planting's own lines have it out of a square, at or after a day."""
+    ends = (
+        event.day
+        for event, own in planting.lines
+        if event.verb in LEAVING
+        and takes_all(event)
+        and event.day >= since
+        and (not own or square in own)
+        and not (event.verb is Verb.MOVE and square in event.to)
+    )
+    return min(ends, default=None)

@@ -1,0 +1,243 @@
+"""A season's waits: every line of the log that begins one, and every planting and square it reaches.
+
+The first safe day is the day of the line and the wait added to it: seven days from 10 June
+is 17 June. What the label does not say is not known, and never zero. Waits of earlier
+seasons go on in plants that were carried over, and manure in the ground.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.garden import Garden
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.plan import Start
+from tallybed.garden.squares import Square
+from tallybed.garden.treatment import Treatment
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.squares.occupancy import Holding
+from tallybed.reckoning.waits.manure import TOUCHES_SOIL, is_raw, manure_wait
+from tallybed.reckoning.waits.reach import Standing, cleared_by, led_on, reached_squares, standings
+from tallybed.reckoning.waits.reentry import keep_off
+from tallybed.reckoning.waits.spans import SquareKeptOff, Wait, WaitKind
+
+UNTOLD = Treatment()
+"""A line of ``treat`` that says nothing of its product: a label nobody wrote down."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeasonGround:
+    """What of one season its waits follow from."""
+
+    garden: Garden
+    holding: Holding
+    events: tuple[Event, ...]
+    """The lines of its log up to the day it is seen from, by day."""
+    standings: tuple[Standing, ...]
+
+    @classmethod
+    def of(cls, garden: Garden, holding: Holding, events: Iterable[Event]) -> SeasonGround:
+        """Return a season's ground."""
+        return cls(
+            garden=garden,
+            holding=holding,
+            events=tuple(sorted(events, key=lambda event: event.day)),
+            standings=standings(holding),
+        )
+
+    def planting(self, key: str) -> Planting:
+        """Return the planting of that key. Raises KeyError."""
+        return self.holding.planting(key)
+
+    def crop(self, key: str) -> Crop | None:
+        """Return the crop of a planting, or None where its name is general."""
+        return crop_of(self.garden, self.planting(key))
+
+    def squares(self, event: Event) -> frozenset[Square]:
+        """Return the squares that a line reaches."""
+        return reached_squares(event, self.garden.beds, self.holding.plantings, self.standings)
+
+
+def season_waits(
+    ground: SeasonGround, earlier: Iterable[tuple[SeasonGround, Iterable[Wait]]]
+) -> tuple[Wait, ...]:
+    """Return every wait of a season's plantings, by day, planting and square.
+
+    ``earlier``: the seasons before it, each with its own waits.
+    """
+    found: dict[tuple[str, Square, Event, WaitKind], Wait] = {}
+    before = tuple(earlier)
+    spread = [
+        (one, event)
+        for one in (*(one for one, _waits in before), ground)
+        for event in one.events
+        if is_raw(event)
+    ]
+    candidates = [
+        *_by_label(ground),
+        *(wait for one, event in spread for wait in _in_ground(ground, one.squares(event), event)),
+        *(wait for one, waits in before for wait in _carried(ground, one, waits)),
+    ]
+    for wait in candidates:
+        key = (wait.planting, wait.square, wait.event, wait.kind)
+        if key not in found or wait.begins < found[key].begins:
+            found[key] = wait
+    return tuple(sorted(found.values(), key=_order))
+
+
+def _order(wait: Wait) -> tuple[object, ...]:
+    """Return what waits are put in order by."""
+    return (wait.event.day, wait.planting, wait.square, wait.event.place, wait.begins)
+
+
+def _by_label(ground: SeasonGround) -> Iterator[Wait]:
+    """Yield the waits of a season's own treatments."""
+    for event in ground.events:
+        if event.verb is not Verb.TREAT:
+            continue
+        told = event.treatment or UNTOLD
+        if not told.has_label and told.wait is None:
+            continue
+        squares = ground.squares(event)
+        safe = None if told.wait is None else event.day + timedelta(days=told.wait)
+        there: dict[str, list[Square]] = {}
+        for one in ground.standings:
+            if one.square in squares and one.on(event.day):
+                there.setdefault(one.planting, []).append(one.square)
+        for key, own in there.items():
+            planting = ground.planting(key)
+            for square, begins in led_on(planting, own, event.day):
+                yield _label_wait(ground, planting, square, event, begins, safe)
+        if told.next_crop:
+            yield from _following(ground, squares, event, safe)
+
+
+def _label_wait(
+    ground: SeasonGround, planting: Planting, square: Square, event: Event, begins: date, safe: date | None
+) -> Wait:
+    """Return one planting's wait in one square by a label."""
+    return Wait(
+        season=ground.holding.season,
+        planting=planting.key,
+        square=square,
+        kind=WaitKind.LABEL,
+        event=event,
+        begins=begins,
+        first_safe=safe,
+        cleared=cleared_by(planting, square, begins),
+    )
+
+
+def _following(
+    ground: SeasonGround, squares: frozenset[Square], event: Event, safe: date | None
+) -> Iterator[Wait]:
+    """Yield the waits of what comes into treated squares before the label's wait is over."""
+    for one in ground.standings:
+        if one.square in squares and one.first > event.day and (safe is None or one.first < safe):
+            yield _label_wait(ground, ground.planting(one.planting), one.square, event, one.first, safe)
+
+
+def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -> Iterator[Wait]:
+    """Yield the waits of whatever stands in manured squares, or comes into them, before they are over."""
+    held: set[Square] = set()
+    for one in ground.standings:
+        safe = event.day + manure_wait(ground.crop(one.planting))
+        over = one.gone is not None and one.gone < event.day
+        if one.square not in squares or over or one.first >= safe:
+            continue
+        held.add(one.square)
+        yield Wait(
+            season=ground.holding.season,
+            planting=one.planting,
+            square=one.square,
+            kind=WaitKind.MANURE,
+            event=event,
+            begins=max(one.first, event.day),
+            first_safe=safe,
+            cleared=one.cleared,
+        )
+    safe = event.day + TOUCHES_SOIL
+    if safe > ground.holding.span.first:
+        for square in squares - held:
+            yield Wait(
+                season=ground.holding.season,
+                planting="",
+                square=square,
+                kind=WaitKind.MANURE,
+                event=event,
+                begins=event.day,
+                first_safe=safe,
+            )
+
+
+def _carried(ground: SeasonGround, before: SeasonGround, waits: Iterable[Wait]) -> Iterator[Wait]:
+    """Yield the waits that plants of an earlier season bring along, where they may still stand."""
+    for wait in waits:
+        past = wait.first_safe is not None and wait.first_safe <= ground.holding.span.first
+        if wait.kind is not WaitKind.LABEL or not wait.planting or wait.cleared is not None or past:
+            continue
+        old = before.planting(wait.planting)
+        for planting in _same_plants(ground, old, wait.square):
+            for square, begins in led_on(planting, [wait.square], wait.begins):
+                yield _label_wait(ground, planting, square, wait.event, begins, wait.first_safe)
+
+
+def _same_plants(ground: SeasonGround, old: Planting, square: Square) -> Iterator[Planting]:
+    """Yield the plantings that may be an earlier season's plants: carried over, or never planted anew."""
+    for one in ground.holding.plantings:
+        if set(one.crop.slugs).isdisjoint(old.crop.slugs) or square not in one.squares:
+            continue
+        planned = one.planned
+        anew = one.begun is not None or (planned is not None and planned.start is not Start.CARRIED)
+        if not anew:
+            yield one
+
+
+def season_keep_offs(
+    ground: SeasonGround, waits: Iterable[Wait], earlier: Iterable[SquareKeptOff]
+) -> tuple[SquareKeptOff, ...]:
+    """Return how long people keep off each square, by day and square; what was left open goes on."""
+    reached: dict[tuple[Event, Square], list[date | None]] = {}
+    for wait in waits:
+        if wait.planting and wait.kind is WaitKind.LABEL:
+            reached.setdefault((wait.event, wait.square), []).append(wait.cleared)
+    found = [one for one in earlier if _goes_on(one, ground)]
+    for event in ground.events:
+        rule = keep_off(event.day, event.treatment or UNTOLD) if event.verb is Verb.TREAT else None
+        if rule is None:
+            continue
+        found += [
+            SquareKeptOff(
+                square=square, event=event, rule=rule, cleared=_all_out(reached.get((event, square)))
+            )
+            for square in ground.squares(event)
+        ]
+    return tuple(sorted(found, key=lambda one: (one.event.day, one.square, one.event.place)))
+
+
+def _goes_on(one: SquareKeptOff, ground: SeasonGround) -> bool:
+    """Return whether an earlier season's rule reaches into a season."""
+    first = ground.holding.span.first
+    if one.rule.first_day is not None:
+        return one.rule.first_day > first
+    return one.cleared is None
+
+
+def _all_out(cleared: list[date | None] | None) -> date | None:
+    """Return the day by which all treated plants are out of a square; None where some may stand."""
+    if not cleared:
+        return None
+    known = [day for day in cleared if day is not None]
+    return max(known) if len(known) == len(cleared) else None
+
+
+def by_planting(waits: Iterable[Wait]) -> Mapping[str, tuple[Wait, ...]]:
+    """Return waits by the planting's key, in order."""
+    found: dict[str, list[Wait]] = {}
+    for one in waits:
+        found.setdefault(one.planting, []).append(one)
+    return {key: tuple(own) for key, own in found.items()}

@@ -1,0 +1,65 @@
+"""Air temperatures printed for kinds of product, held against the one noted. The label stands above them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tallybed.garden.log import Event
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SprayLimits:
+    """Products of one kind, known by words in their name, and the temperatures printed for them, in °F."""
+
+    kind: str
+    words: tuple[str, ...]
+    highest: Fraction | None = None
+    lowest: Fraction | None = None
+    whence: str
+
+
+LIMITS = (
+    SprayLimits(
+        kind="dormant oil",
+        words=("dormant oil",),
+        highest=Fraction(100),
+        lowest=Fraction(40),
+        whence="Utah State University Extension, 2021; University of Delaware, 2008",
+    ),
+    SprayLimits(
+        kind="oil",
+        words=("oil", "azadirachtin"),
+        highest=Fraction(100),
+        lowest=Fraction(32),
+        whence="University of Delaware Cooperative Extension, 2008",
+    ),
+    SprayLimits(
+        kind="soap",
+        words=("soap", "salts of fatty acids"),
+        highest=Fraction(90),
+        whence="from memory, no source",
+    ),
+)
+"""By the words of a product, the first that fits."""
+
+
+def outside_limits(event: Event) -> str:
+    """Return how the temperature noted lies outside what is printed; empty where it does not."""
+    noted = event.treatment.temperature if event.treatment else None
+    words = event.subject.casefold()
+    limits = next((one for one in LIMITS if any(word in words for word in one.words)), None)
+    if limits is None or noted is None:
+        return ""
+    if limits.highest is not None and noted > limits.highest:
+        side = f"above the {_degrees(limits.highest)}"
+    elif limits.lowest is not None and noted < limits.lowest:
+        side = f"below the {_degrees(limits.lowest)}"
+    else:
+        return ""
+    return f"{_degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.whence})"
+
+
+def _degrees(value: Fraction) -> str:
+    """Return degrees Fahrenheit in words, to a tenth."""
+    return f"{float(value):.1f}".removesuffix(".0") + " °F"

@@ -1,0 +1,30 @@
+"""What a picking may come from inside of, in words for the gardener: squares, what was done, the safe day."""
+
+from __future__ import annotations
+
+from tallybed.garden.days import in_full, without_year
+from tallybed.garden.log import Event, Verb
+from tallybed.garden.squares import in_words
+from tallybed.reckoning.waits.spans import Wait, first_safe
+
+
+def safe_words(waits: tuple[Wait, ...]) -> str:
+    """Return from when on it may be picked."""
+    _any, safe = first_safe(waits)
+    if safe is None:
+        return "nothing to be picked there: how long to wait is not known, read the label"
+    return f"nothing to be picked there before {in_full(safe)}"
+
+
+def place_of(waits: tuple[Wait, ...]) -> str:
+    """Return what a picking may come from inside of: the planting, its square, and each line of the log."""
+    return " and ".join(
+        f"{one.planting or 'ground'} in {in_words([one.square])}, {_done(one.event)} on "
+        f"{without_year(one.event.day)}"
+        for one in waits
+    )
+
+
+def _done(event: Event) -> str:
+    """Return what was done."""
+    return "treated" if event.verb is Verb.TREAT else "given manure that counts as raw"

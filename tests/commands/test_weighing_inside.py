@@ -1,0 +1,141 @@
+"""A picking that may come from inside a wait is asked about, by every way in; --yes never answers."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tallybed.cli import main
+from tallybed.server.weigh_form import Heard, Typed, Wrong
+from tallybed.tasks.weighing.form import GardenScales
+
+GARDEN = """\
+name: One bed
+season: {start: Mar 1, end: Nov 30}
+beds: [{name: long, length: 4 squares, width: 2 squares}]
+"""
+PLAN = """\
+- {crop: kale, tag: KA1, squares: A1:B1, set out: Apr 1}
+- {crop: spinach, tag: SP1, squares: C1, sow: Apr 1}
+"""
+ENTRY = """\
+---
+title: Aphids
+done:
+  - {treat: soap, squares: A1, wait: 7 days, re-entry: until dry}
+---
+"""
+CODE = 4
+"""By docs/commands.md: a picking may come from inside a wait, and nobody answered for it."""
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    root = tmp_path / "garden"
+    for name, text in {
+        "garden.yaml": GARDEN,
+        "2026/plan.yaml": PLAN,
+        "2026/log/2026-06-10-aphids.md": ENTRY,
+        "2026/harvest.yaml": "",
+    }.items():
+        path = root / "content" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return root
+
+
+def ledger(garden: Path) -> str:
+    return (garden / "content" / "2026" / "harvest.yaml").read_text(encoding="utf-8")
+
+
+def weigh(garden: Path, *words: str, day: str = "2026-06-16", answers: str | None = None) -> Result:
+    return CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--date", day, *words], input=answers)
+
+
+def take(garden: Path, row: str, *words: str, answers: str | None = None) -> Result:
+    sheet = garden.parent / "kitchen.csv"
+    sheet.write_text(f"Date,Crop,Squares,Weight (oz),To\n{row}\n", encoding="utf-8")
+    return CliRunner().invoke(main, ["take-in", str(sheet), "--folder", str(garden), *words], input=answers)
+
+
+def test_the_line_and_the_first_safe_day_are_named(garden: Path) -> None:
+    said = weigh(garden, "kale 6 oz A1", answers="n\n")
+    assert "content/2026/log/2026-06-10-aphids.md:4" in said.output
+    assert "nothing to be picked there before 17 June 2026" in said.output
+    assert (said.exit_code, ledger(garden)) == (CODE, "")
+
+
+def test_yes_never_answers(garden: Path) -> None:
+    said = weigh(garden, "--yes", "kale 6 oz A1")
+    assert "--yes does not answer that" in said.output
+    assert (said.exit_code, ledger(garden)) == (CODE, "")
+
+
+def test_one_line_inside_keeps_all_lines_from_being_written(garden: Path) -> None:
+    assert weigh(garden, "--yes", "spinach 2 oz", "kale 6 oz").exit_code == CODE
+    assert ledger(garden) == ""
+
+
+def test_a_person_may_answer_for_it(garden: Path) -> None:
+    assert weigh(garden, "kale 6 oz A1", answers="y\ny\n").exit_code == 0
+    assert "kale" in ledger(garden)
+
+
+def test_one_after_the_other_it_is_asked_too(garden: Path) -> None:
+    said = weigh(garden, answers="kale 6 oz A1\nn\nspinach 2 oz\ny\n\n")
+    assert said.exit_code == 0
+    assert "spinach" in ledger(garden)
+    assert "kale" not in ledger(garden)
+
+
+@pytest.mark.parametrize("to", ["discarded", "Discarded"])
+def test_what_is_discarded_is_taken_with_the_wait_shown(garden: Path, to: str) -> None:
+    said = weigh(garden, "--yes", f"kale 6 oz A1 to {to}")
+    assert "17 June 2026" in said.output
+    assert said.exit_code == 0
+    assert to in ledger(garden)
+
+
+@pytest.mark.parametrize(
+    ("words", "day"),
+    [("kale 6 oz A1", "2026-06-17"), ("kale 6 oz B1", "2026-06-16"), ("spinach 6 oz", "2026-06-16")],
+)
+def test_what_does_not_wait_is_written_as_ever(garden: Path, words: str, day: str) -> None:
+    said = weigh(garden, "--yes", words, day=day)
+    assert "WAIT" not in said.output
+    assert said.exit_code == 0
+    assert ledger(garden)
+
+
+def test_a_spreadsheet_is_asked_about(garden: Path) -> None:
+    row = "2026-06-16,kale,A1,6,pantry"
+    said = take(garden, row, "--yes")
+    assert "17 June 2026" in said.output
+    assert (said.exit_code, ledger(garden)) == (CODE, "")
+    assert take(garden, row, answers="n\n").exit_code == CODE
+    assert ledger(garden) == ""
+    assert take(garden, row, answers="y\ny\n").exit_code == 0
+    assert "pantry" in ledger(garden)
+
+
+def test_a_spreadsheet_of_what_was_discarded_is_taken(garden: Path) -> None:
+    said = take(garden, "2026-06-16,kale,A1,6,discarded", "--yes")
+    assert "WAIT" in said.output
+    assert said.exit_code == 0
+    assert "discarded" in ledger(garden)
+
+
+def test_the_form_asks_and_writes_nothing_without_an_answer(garden: Path) -> None:
+    scales = GardenScales(garden, lambda: date(2026, 6, 16))
+    typed = Typed(day="2026-06-16", what="kale", weight="6 oz", squares="A1")
+    heard = scales.hear(typed)
+    assert isinstance(heard, Heard)
+    assert heard.asks
+    assert "17 June 2026" in heard.waits
+    assert isinstance(scales.write(typed, heard.row), Wrong)
+    assert ledger(garden) == ""
+    assert isinstance(scales.write(typed, heard.row, inside=True), Heard)
+    assert "kale" in ledger(garden)

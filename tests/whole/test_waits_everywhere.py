@@ -1,0 +1,145 @@
+"""Nobody eats what should still wait: on each page, sheet and file that offers it, the notice stands.
+
+A small invented garden with one wait open on its last day, built whole.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tallybed.tasks.build import build
+
+FILES = {
+    "garden.yaml": """\
+name: Plank End
+latitude: 41
+longitude: -80
+address: https://plank.example/
+season: {start: Mar 1, end: Oct 31}
+beds:
+  - {name: near, title: The near bed, length: 4 squares, width: 2 squares}
+  - {name: far, title: The far bed, length: 3 squares, width: 2 squares}
+""",
+    "2026/plan.yaml": """\
+- {crop: kale, tag: KA1, squares: near/A1:B2, set out: Apr 5, until: Oct 1}
+- {crop: carrot, tag: CA1, squares: near/C1:D2, sow: Apr 5, until: Sep 1}
+- {crop: beet, tag: BE1, squares: far/A1:C2, sow: Apr 5, until: Sep 1}
+""",
+    "2026/log/2026-04-05-in.md": """\
+---
+title: In
+done:
+  - {set out: kale, tag: KA1, squares: near/A1:B2, plants: 4}
+  - {sow: carrot, tag: CA1, squares: near/C1:D2}
+  - {sow: beet, tag: BE1, squares: far/A1:C2}
+---
+In.
+""",
+    "2026/log/2026-06-10-aphids.md": """\
+---
+title: Not to be read yet
+unfinished: yes
+done:
+  - {treat: Wonderspray, product: salts of fatty acids, crop: kale, squares: near/A1:B2, wait: 7 days,
+     re-entry: 4 hours}
+---
+Secret prose.
+""",
+    "2026/harvest.yaml": "- {date: 2026-06-09, crop: kale, squares: near/A1, weight: 6 oz, to: pantry}\n"
+    "- {date: 2026-06-11, crop: beet, squares: far/A1, weight: 2 oz, to: pantry}\n",
+    "about.md": "---\ntitle: About\n---\nA garden.\n",
+}
+SAFE = "17 June 2026"
+OFFERS = (
+    *("index.html", "2026/index.html", "2026/plan/index.html", "2026/plants/index.html"),
+    *("2026/plants/KA1/index.html", "2026/beds/near/index.html", "2026/beds/near/06/index.html"),
+    *("2026/tally/index.html", "2026/log/index.html", "crops/kale/index.html", "cautions/index.html"),
+    *("sheets/index.html", "sheets/sign/near/index.html", "sheets/tally-sheet/index.html"),
+    *("sheets/volunteers/index.html", "sheets/plant-tags/index.html", "sheets/poster/2026/index.html"),
+    *("2026/bulletins/2026-w24/index.html", "calendar.ics", "2026/data/treatments.csv"),
+)
+"""Where the planting, or one of its squares, is offered to hands."""
+ELSEWHERE = (
+    "about/index.html",
+    "2026/plants/BE1/index.html",
+    "2026/beds/far/06/index.html",
+    "crops/beet/index.html",
+)
+SUFFIXES = {".html", ".ics", ".csv", ".json", ".xml", ".txt"}
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    root = tmp_path_factory.mktemp("waits")
+    for name, text in FILES.items():
+        path = root / "content" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    assert build(root, root / "site").good, "a finding must never stop the build that carries a notice"
+    return root / "site"
+
+
+def words(path: Path) -> str:
+    """What a person reads of a file."""
+    text = path.read_text(encoding="utf-8")
+    if path.suffix == ".html":
+        return " ".join(BeautifulSoup(text, "lxml").get_text(" ").split())
+    return re.sub(r"\r\n ", "", text)
+
+
+def told(text: str) -> bool:
+    """Whether a file tells the first safe day."""
+    return SAFE in text or "2026-06-17" in text or "20260617" in text
+
+
+@pytest.mark.parametrize("path", OFFERS)
+def test_the_notice_stands_where_the_planting_is_offered(site: Path, path: str) -> None:
+    assert told(words(site / path)), path
+
+
+def test_every_page_that_names_the_planting_with_a_way_to_it_has_the_notice(site: Path) -> None:
+    """Whatever page is added: one that leads to the planting, of this season, tells that it waits."""
+    without = []
+    for path in sorted(site.rglob("*.html")):
+        name = path.relative_to(site).as_posix()
+        soup = BeautifulSoup(path.read_bytes(), "lxml")
+        leads = [one for one in soup.select("a[href]") if "plants/KA1" in str(one["href"])]
+        maps = soup.select(".bedmap") if "/near/" in name else []
+        if (leads or maps) and not told(words(path)):
+            without.append(name)
+    assert without == []
+
+
+def test_the_map_marks_the_squares_without_colour(site: Path) -> None:
+    page = (site / "2026/beds/near/06/index.html").read_text(encoding="utf-8")
+    assert "Not to be picked from: A1:B2." in page
+    assert page.count("d-barred") >= 8
+    assert "d-barred" not in (site / "2026/beds/far/06/index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("path", ELSEWHERE)
+def test_it_is_silent_elsewhere(site: Path, path: str) -> None:
+    assert not told(words(site / path)), path
+
+
+def test_nothing_says_that_anything_is_safe_to_eat_and_no_brand_or_waiting_word_is_out(site: Path) -> None:
+    for path in sorted(site.rglob("*")):
+        if path.suffix in SUFFIXES:
+            text = path.read_text(encoding="utf-8").casefold()
+            for never in ("safe to eat", "wonderspray", "secret prose", "not to be read yet"):
+                assert never not in text, f"{path}: {never}"
+
+
+def test_advice_stands_below_the_label(site: Path) -> None:
+    for name in ("cautions", "sheets/volunteers"):
+        assert "label, local rules and licensed practice stand above" in words(site / name / "index.html")
+
+
+def test_the_data_package_tells_the_wait(site: Path) -> None:
+    described = json.loads((site / "2026/data/datapackage.json").read_text(encoding="utf-8"))
+    assert "treatments" in {resource["name"] for resource in described["resources"]}
