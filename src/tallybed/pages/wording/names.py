@@ -79,7 +79,9 @@ def place_words(garden: Garden, squares: Iterable[Square]) -> str:
     for square in every:
         by_bed[square.bed].append(square)
     return listed(
-        f"{squares_words(own, with_bed=False)} of {bed_words(garden.bed(bed))}" for bed, own in by_bed.items() if own
+        f"{squares_words(own, with_bed=False)} of {bed_words(garden.bed(bed))}"
+        for bed, own in by_bed.items()
+        if own
     )
 
 
