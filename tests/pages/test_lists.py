@@ -19,14 +19,14 @@ PLAN = """\
 - {crop: spinach, tag: SP2, squares: front/C1, sow: Aug 20, plants: 9, among: GA1}
 - {crop: tomato-indeterminate, tag: TO1, squares: back/A1:B2, sow indoors: Mar 24, set out: May 16, plants: 1}
 - {crop: garlic, tag: GA1, squares: front/C1:D1, sow: Oct 10, plants: 18}
-- {crop: cilantro, tag: CI1, squares: front/A2, sow: May 5, plants: 4}
+- {crop: cardoon, tag: CN1, squares: front/A2, sow: May 5, plants: 4}
 - {crop: okra, tag: OK1, squares: back/C1, sow: May 20, dropped: May 22, because: rotted}
 - {crop: bean-bush, tag: BB1, squares: front/A1:B1, sow: Jun 5, until: Aug 19}
 """
 CROPS = """\
 - crop: spinach
   varieties: [{name: Broad, germination: 90%, source: "=packet, 2026"}]
-- {new: cilantro, family: Apiaceae, habit: upright, start: sown, letters: Ci, spacing: 4 in}
+- {new: cardoon, family: Apiaceae, habit: upright, start: sown, letters: Cn, spacing: 4 in}
 """
 
 
@@ -88,7 +88,7 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
                 "",
             ]
         ],
-        *[["cilantro (CI1)", "seed", "4", "", "not known", "", "5 May", "A2 of the front bed", ""]],
+        *[["cardoon (CN1)", "seed", "4", "", "not known", "", "5 May", "A2 of the front bed", ""]],
         # two squares of nine by spacing: 18 ÷ 70 % × 1.1 = 28.3
         *[
             [
@@ -113,7 +113,7 @@ def test_seeds_by_crop_add_up(full: Parsed) -> None:
     assert rows(full["2026/seeds/index.html"], "crops") == [
         ["Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes"],
         ["bush beans", "29", "", "18", "1", "5 June", ""],
-        ["cilantros", "", "seed for 4 plants, share not known", "4", "1", "5 May", ""],
+        ["cardoons", "", "seed for 4 plants, share not known", "4", "1", "5 May", ""],
         ["garlic", "", "18 cloves", "18", "1", "10 October", ""],
         ["spinach", "39", "", "27", "2", "5 April", ""],
         ["indeterminate tomatoes", "2", "", "1", "1", "24 March", "1"],

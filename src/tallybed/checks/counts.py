@@ -27,7 +27,7 @@ def lost_too_many(year: Year) -> Iterator[CheckResult]:
         for event, _squares in planting.lines:
             if event.verb in ENDING and event.plants and event.plants > stood and not seeds:
                 yield (
-                    None,
+                    row,
                     warning(
                         event.place,
                         "lost-too-many",
@@ -51,7 +51,7 @@ def no_room_for_count(year: Year) -> Iterator[CheckResult]:
                 continue
             if number > max(fit, row.plants):
                 yield (
-                    None,
+                    row,
                     advice(
                         event.place,
                         "no-room-for-count",

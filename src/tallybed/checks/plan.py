@@ -3,36 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import combinations
 
 from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.checks.support import next_to, on_trellis
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square, in_words
-from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of
-from tallybed.reckoning.room.spacing import NARROW, most, wider_than_a_square
+from tallybed.reckoning.room.spacing import NARROW, most
 from tallybed.reckoning.room.spacing import too_narrow as narrower
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.squares.shares import told_shares
 from tallybed.reckoning.year import Year
 
-SUPPORTED = frozenset({Habit.CLIMBING})
-"""Habits that need a trellis or poles."""
-SPRAWLING = frozenset({"Cucurbitaceae"})
-"""Families of climbers that may lie on the ground as well (common practice, no source)."""
-LEAST_RUN = Length.of(3, FOOT)
-"""Ground over which vines can be turned back as they grow. Our choice."""
+LOW = frozenset({Habit.ROOT, Habit.ROSETTE})
+"""Habits that fill the ground and leave no room below them."""
+FULL = Fraction(5, 4)
+"""How many times a square may be filled by companions: some are pulled early. Our choice."""
 BY_WIND = frozenset({"sweet-corn"})
 """Crops that wind pollinates and that bear badly in a single row."""
 WHOLE_ROW = 3
 """Squares from which a line is taken for a row."""
-TAPROOTED = frozenset({"carrot", "parsnip", "radish"})
-"""Crops whose root forks where it is moved (common practice, no source)."""
-YOUNGEST = 10
-"""Days indoors below which there is no plant to set out. Our choice, below all printed weeks."""
 
 
 def double_held(year: Year) -> Iterator[CheckResult]:
@@ -111,6 +106,56 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
             )
 
 
+def crowded(year: Year) -> Iterator[CheckResult]:
+    """Find plantings that share a square without a share told, each of which would fill it alone.
+
+    What grows at the ground is held against itself: below a tall crop there is room.
+    """
+    told: set[frozenset[str]] = set()
+    for square, holds in sorted(year.plan_of.items()):
+        for hold in holds:
+            together = [one for one in holds if one.first <= hold.last and hold.first <= one.last]
+            low = [one for one in together if _low_without_share(year, one.planting)]
+            pair = frozenset(one.planting for one in low)
+            if len(pair) < 2 or pair in told or hold not in low:
+                continue
+            full = sum((_filled(year, key, square) for key in pair), Fraction(0))
+            if full <= FULL:
+                continue
+            told.add(pair)
+            row = max((year.rows[key] for key in pair), key=lambda one: (bool(one.among), one.place))
+            names = " and ".join(called(year.holding.planting(key)) for key in sorted(pair))
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "crowded",
+                    f"{names} stand together in {square.bed}/{square.label} with as many plants each as if"
+                    " they were alone",
+                    expected=f"the square filled once, where these fill it {float(full):.1f} times",
+                    remedy="plant fewer of each, or tell their shares with `share:`",
+                ),
+            )
+
+
+def _low_without_share(year: Year, key: str) -> bool:
+    """Return whether a planting grows at the ground, tells its plants, and tells no share."""
+    row, crop = year.rows.get(key), year.crop_of(year.holding.planting(key))
+    if row is None or crop is None or row.dropped is not None or row.share is not None:
+        return False
+    return bool(row.plants and row.squares) and crop.habit in LOW
+
+
+def _filled(year: Year, key: str, square: Square) -> Fraction:
+    """Return what part of a planting's room its plants take, where it has its squares to itself."""
+    planting, row = year.holding.planting(key), year.rows[key]
+    spacing = spacing_of(year.garden, planting)
+    if spacing is None or row.plants is None or square not in row.squares:
+        return Fraction(0)
+    fit = len(most(year.garden.bed(square.bed), row.squares, spacing))
+    return Fraction(row.plants, fit) if fit else Fraction(0)
+
+
 def too_narrow(year: Year) -> Iterator[CheckResult]:
     """Find plantings in a strip under two thirds as wide as their spacing.
 
@@ -118,7 +163,7 @@ def too_narrow(year: Year) -> Iterator[CheckResult]:
     """
     for planting, row in year.planned:
         spacing = spacing_of(year.garden, planting)
-        if spacing is None or not row.squares or row.led_out or _on_trellis(year, row.squares):
+        if spacing is None or not row.squares or row.led_out or on_trellis(year, row.squares):
             continue
         width = narrower(year.garden.bed(row.squares[0].bed), row.squares, spacing)
         if width is None:
@@ -137,120 +182,6 @@ def too_narrow(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def no_run_out(year: Year) -> Iterator[CheckResult]:
-    """Find running crops that are not led out of the bed."""
-    for planting, row in year.planned:
-        crop = year.crop_of(planting)
-        if crop is None or crop.habit is not Habit.RUNNING or row.led_out:
-            continue
-        if _on_trellis(year, row.squares):
-            continue
-        yield (
-            row,
-            advice(
-                row.place,
-                "no-run-out",
-                f"{called(planting)} runs, and no run-out is told for it",
-                remedy="say `run-out:` with a side of the bed, or plant it at the trellis",
-            ),
-        )
-
-
-def no_support(year: Year) -> Iterator[CheckResult]:
-    """Find climbing crops with nothing to climb in some of their squares: ground beside the bed is none.
-
-    A crop wider than a square stands in some of its squares only: one at the trellis is enough for it.
-    Vines that may lie on the ground as well, such as cucumbers, are led out with a run-out.
-    """
-    supported = _supported(year)
-    for planting, row in year.planned:
-        crop = year.crop_of(planting)
-        if crop is None or crop.habit not in SUPPORTED or not row.squares:
-            continue
-        if row.led_out and crop.family in SPRAWLING:
-            continue
-        without = set(row.squares) - supported
-        bed = year.garden.bed(row.squares[0].bed)
-        wide = wider_than_a_square(bed, spacing_of(year.garden, planting) or crop.spacing)
-        if not without or (len(without) < len(row.squares) and wide):
-            continue
-        if any(_beside(square, supported) for square in without) and len(without) < len(row.squares):
-            without = {square for square in without if not _beside(square, supported)}
-        if without:
-            yield (
-                row,
-                advice(
-                    row.place,
-                    "no-support",
-                    f"{called(planting)} climbs, and {in_words(without)} has no trellis",
-                    remedy="plant it in squares at the trellis, or add one to the bed",
-                ),
-            )
-
-
-def _supported(year: Year) -> frozenset[Square]:
-    """Return every square that stands at a trellis."""
-    return frozenset(
-        square for bed in year.garden.beds for trellis in bed.trellises for square in trellis.squares
-    )
-
-
-def _beside(square: Square, supported: frozenset[Square]) -> bool:
-    """Return whether a square shares a side with one at the trellis: its vines still reach it."""
-    steps = ((1, 0), (-1, 0), (0, 1), (0, -1))
-    return any(Square(square.bed, square.column + c, square.row + r) in supported for c, r in steps)
-
-
-def _on_trellis(year: Year, squares: tuple[Square, ...]) -> bool:
-    """Return whether any square of a planting stands at a trellis."""
-    return not _supported(year).isdisjoint(squares)
-
-
-def run_out_elsewhere(year: Year) -> Iterator[CheckResult]:
-    """Find vines led out over a side of the bed that their planting does not touch."""
-    for planting, row in year.planned:
-        if row.led_out is None or not row.squares:
-            continue
-        bed = year.garden.bed(row.squares[0].bed)
-        side = bed.along(row.led_out.side)
-        if set(side).isdisjoint(row.squares):
-            yield (
-                row,
-                advice(
-                    row.place,
-                    "run-out-elsewhere",
-                    f"{called(planting)} is led out over side {row.led_out.side}"
-                    f" and stands in {in_words(row.squares)}",
-                    expected=f"a square at that side: {in_words(side)}",
-                    remedy="plant it at that side, or lead it out over another",
-                ),
-            )
-
-
-def run_out_short(year: Year) -> Iterator[CheckResult]:
-    """Find vines led out over ground much shorter than they run: under half of that, and under three feet."""
-    for planting, row in year.planned:
-        crop = year.crop_of(planting)
-        spread = crop.used("spread") if crop else None
-        if row.led_out is None or crop is None or crop.habit is not Habit.RUNNING or spread is None:
-            continue
-        if spread.low is None:
-            continue
-        vine = Length.of(spread.low, INCH)
-        if row.led_out.reach * 2 < min(vine, LEAST_RUN * 2):
-            showing = year.garden.showing
-            yield (
-                row,
-                advice(
-                    row.place,
-                    "run-out-short",
-                    f"{called(planting)} is led out over {showing.length(row.led_out.reach)}",
-                    expected=f"about {showing.length(vine)}, as far as its vines run",
-                    remedy="lead it out where there is more ground, or turn the vines back as they grow",
-                ),
-            )
-
-
 def one_row(year: Year) -> Iterator[CheckResult]:
     """Find sweet corn in a single row: the wind that pollinates it carries the pollen past.
 
@@ -267,7 +198,7 @@ def one_row(year: Year) -> Iterator[CheckResult]:
             for other, other_row in year.planned
             if other.key != planting.key
             and other.crop.slug == planting.crop.slug
-            and any(_beside(square, frozenset(row.squares)) for square in other_row.squares)
+            and any(next_to(square, frozenset(row.squares)) for square in other_row.squares)
         ]
         if not beside and _one_row_a_square(year, planting):
             yield (
@@ -303,34 +234,5 @@ def no_such_season(year: Year) -> Iterator[CheckResult]:
                 f"{called(planting)} is carried from {row.carried_from}, and there is no such season here",
                 expected=f"one of {', '.join(sorted(names))}",
                 remedy="mend the year, or say when it was planted in a note and silence this",
-            ),
-        )
-
-
-def out_of_a_pot(year: Year) -> Iterator[CheckResult]:
-    """Find plants that are days old when they are set out, and taprooted crops that were moved.
-
-    Ten days: no crop is printed with less than two weeks indoors (N.C. State Extension; common practice).
-    """
-    for planting, row in year.planned:
-        crop = year.crop_of(planting)
-        if crop is None or row.sow_indoors is None or row.start is not Start.SET_OUT:
-            continue
-        days = (row.begins - row.sow_indoors).days
-        if crop.slug in TAPROOTED:
-            found, expected = f"{called(planting)} is started indoors and moved", "sown where it is to stand"
-        elif 0 <= days < YOUNGEST:
-            found = f"{called(planting)} is set out {days} days after it is sown indoors"
-            expected = f"{YOUNGEST} days at the very least"
-        else:
-            continue
-        yield (
-            row,
-            advice(
-                row.place,
-                "seedlings",
-                found,
-                expected=expected,
-                remedy="mend the day, or say in `silence:` why it works for you",
             ),
         )

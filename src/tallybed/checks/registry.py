@@ -6,8 +6,10 @@ the list out.
 
 from __future__ import annotations
 
-from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, timing, unpublished, waits
+from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, support, unpublished, waits
+from tallybed.checks.growing import heat, idle, timing, transplants
 from tallybed.checks.results import Check, advice
+from tallybed.checks.weights import believed
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.ledger import Weighing
 from tallybed.garden.plan import PlanRow
@@ -23,18 +25,24 @@ CHECKS: tuple[Check, ...] = (
     plan.double_held,
     plan.shares_above_one,
     plan.too_dense,
+    plan.crowded,
     plan.too_narrow,
-    plan.no_run_out,
-    plan.no_support,
-    plan.run_out_elsewhere,
-    plan.run_out_short,
+    support.no_run_out,
+    support.no_support,
+    support.low_support,
+    support.run_out_elsewhere,
+    support.run_out_short,
     plan.one_row,
     plan.no_such_season,
-    plan.out_of_a_pot,
+    transplants.seedlings,
+    transplants.sown_in_bed,
+    heat.sown_into_heat,
+    heat.out_of_its_time,
+    heat.bulbs_too_late,
     timing.too_early,
     timing.too_late,
     timing.not_ripe,
-    timing.idle,
+    idle.idle,
     rotation.rotation,
     rotation.out_of_reach,
     sun.too_little_sun,
@@ -45,7 +53,8 @@ CHECKS: tuple[Check, ...] = (
     log.elsewhere,
     ledger.before_planting,
     ledger.after_clearing,
-    ledger.implausible,
+    believed.implausible,
+    believed.piece_weight,
     ledger.one_place_twice,
     counts.lost_too_many,
     counts.no_room_for_count,

@@ -44,6 +44,13 @@ FACTS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         # Weeks from the average last spring freeze and first fall freeze; before them is negative.
         "spring planting offset": ("weeks",),
         "fall planting offset": ("weeks",),
+        # Before winter, for the next year: weeks from the average first fall freeze, in a garden with a cold
+        # winter and in one with a mild one; then weeks from the last spring freeze that follows.
+        "planting before winter": ("weeks",),
+        "planting before a mild winter": ("weeks",),
+        "harvest after winter": ("weeks",),
+        # What bears in fall alone: weeks from the average first fall freeze.
+        "earliest harvest in fall": ("weeks",),
         # Cold.
         "hardiness": TEXT,
         "frost tolerance": TEXT,

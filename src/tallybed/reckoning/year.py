@@ -273,9 +273,12 @@ class Year(Remembering):
         work = partial(window, crop, self.garden.freezes, self.season.span, variety=variety, start=start)
         return self.kept(key, work)
 
-    def expected(self, crop: Crop, begins: date, *, variety: str = "", start: Start) -> Expected | None:
+    def expected(
+        self, crop: Crop, begins: date, *, variety: str = "", start: Start, indoors: date | None = None
+    ) -> Expected | None:
         """Return when what begins on a day should bear, or None where its days are not known."""
-        return expected(crop, self.garden.freezes, self.season.span, begins, variety=variety, start=start)
+        dates, span = self.garden.freezes, self.season.span
+        return expected(crop, dates, span, begins, variety=variety, start=start, indoors=indoors)
 
     def due(self, first: date, last: date) -> tuple[Due, ...]:
         """Return the plan's jobs from ``first`` to ``last`` that are not done, and those overdue then."""

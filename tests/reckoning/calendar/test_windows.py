@@ -193,7 +193,7 @@ def test_a_variety_has_its_own_days():
     assert days_to_harvest(named, "V", Start.SOW) == (50, False)
     assert days_to_harvest(named, "v", Start.SOW) == (50, False), "capitals make no other variety"
     assert days_to_harvest(named, "", Start.SOW) == (65, False)
-    assert days_to_harvest(named, "", Start.SET_OUT) == (65, True)
+    assert days_to_harvest(named, "", Start.SET_OUT) is None, "days from sowing are none from setting out"
 
 
 def test_nothing_known_gives_nothing():

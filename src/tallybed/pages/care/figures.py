@@ -27,7 +27,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
                 "block spacing in row",
             ),
             *("row spacing in row", "row spacing between", "plants per sqft", "area per plant"),
-            *("spring planting offset", "fall planting offset", "succession interval"),
+            *("spring planting offset", "fall planting offset"),
+            *("planting before winter", "planting before a mild winter", "succession interval"),
             "seed germination min",
         ),
     ),
@@ -35,7 +36,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "Time",
         (
             *("days from sowing", "days from setting out", "days to maturity"),
-            *("usable days after first harvest", "harvest until"),
+            *("usable days after first harvest", "harvest after winter", "earliest harvest in fall"),
+            "harvest until",
         ),
     ),
     ("Size", ("mature height", "height on support", "support height", "spread")),
@@ -121,6 +123,10 @@ UNITS = {
 _FREEZE = {
     "spring planting offset": "the last spring freeze",
     "fall planting offset": "the first fall freeze",
+    "planting before winter": "the first fall freeze",
+    "planting before a mild winter": "the first fall freeze",
+    "harvest after winter": "the last spring freeze",
+    "earliest harvest in fall": "the first fall freeze",
 }
 _USED_FOR = {"intensive spacing": "spacing"}
 """Printed facts beside which the value used stands under another name."""

@@ -3,14 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.plan import Start
+from tallybed.pages.care.bulbs import bulbing_notes, bulbing_rows
 from tallybed.pages.tables.tables import Row, Table, heads, text
-from tallybed.reckoning.calendar.windows import Window
+from tallybed.pages.wording.sentences import chance_words
+from tallybed.reckoning.calendar.freeze import Freeze
+from tallybed.reckoning.calendar.windows import Window, tender
 from tallybed.reckoning.year import Year, Years
+
+SPRING = 90
+"""Days from the average last freeze within which a planting is one of spring. Our choice."""
+RISK = (
+    "A freeze kills it. The first of the two days is the one after which a freeze still follows in about "
+    "every second year, the other the one after which it does in one of ten (National Centers for "
+    "Environmental Information, NOAA, freeze probabilities); who plants before it keeps a cover at hand."
+)
+WINTER = (
+    "What is planted before winter rests in the cold and grows on in spring: its harvest is counted from the "
+    "last spring freeze, by months that are printed for other places."
+)
 
 
 def windows_table(years: Years, crop: Crop) -> Table | None:
@@ -27,7 +42,7 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
         caption=f"Days to plant {crop.plural} in {years.garden.name}, {year.name}",
         heads=heads("What", "When"),
         rows=tuple(Row(cells=(text(what), text(when))) for what, when in rows),
-        notes=_notes(year, found),
+        notes=_notes(year, crop, found),
     )
 
 
@@ -41,13 +56,74 @@ def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
     """Return what to do and when, one row for each window that is known."""
     verb = "Sow" if crop.start == "sown" else "Plant"
     same = "The same, counted back" if found.fall_last else f"{verb} at the latest, counted back"
+    fall = (f"{verb} for fall", _between(year, found.fall_first, found.fall_last))
+    if found.fall_first is None:
+        fall = (f"{verb} for fall, at the latest", _day(year, found.fall_last))
     rows = [
         ("Sow indoors", _between(year, found.indoors_first, found.indoors_last)),
-        (f"{verb} in spring", _between(year, found.spring_first, found.spring_last)),
-        (f"{verb} for fall, at the latest", _day(year, found.fall_last)),
+        *_in_spring(crop, found, year, verb),
+        *bulbing_rows(year, crop),
+        fall,
         (same, _day(year, found.counted_back)),
+        (f"{verb} before winter", _between(year, found.winter_first, found.winter_last)),
     ]
     return [(what, when) for what, when in rows if when]
+
+
+def _in_spring(crop: Crop, found: Window, year: Year, verb: str) -> list[tuple[str, str]]:
+    """Return the spring window: for a tender crop from the day of an even chance to that of one in ten."""
+    spring = year.spring
+    if not tender(crop) or spring is None or spring.late is None:
+        return [(f"{verb} in spring", _between(year, found.spring_first, found.spring_last))]
+    offset = (found.spring_first - spring.middle) if found.spring_first else timedelta(0)
+    even = spring.middle + max(offset, timedelta(0))
+    safe = max(even, spring.late)
+    kept = _own_days(year, crop)
+    own = (
+        [(f"{verb.removesuffix('e')}{'ed' if verb == 'Plant' else 'n'} in this garden", kept)] if kept else []
+    )
+    return [
+        (
+            f"{verb} in spring, at a risk",
+            f"from {_day(year, even)}: a freeze still follows {_share(spring, even)}",
+        ),
+        (
+            f"{verb} in spring, safely",
+            f"from {_day(year, safe)}: a freeze still follows {_share(spring, safe)}",
+        ),
+        *own,
+    ]
+
+
+def _share(freeze: Freeze, day: date) -> str:
+    """Return in how many years a freeze follows a day, in words."""
+    chance = freeze.chance(day)
+    if chance is None:
+        return "in some years"
+    if abs(chance - 0.5) < 0.01:
+        return "in one year of two"
+    if abs(chance - 0.1) < 0.01:
+        return "in one year of ten"
+    return f"in {chance_words(chance)} of years"
+
+
+def _own_days(year: Year, crop: Crop) -> str:
+    """Return the garden's own days of planting this crop in spring, season by season."""
+    found = []
+    for one in (*year.earlier, year):
+        days = sorted(
+            planting.begun or row.begins
+            for planting, row in one.planned
+            if row.crop == crop.slug
+            and row.start is not Start.CARRIED
+            and one.spring
+            and abs((row.begins - one.spring.middle).days) < SPRING
+        )
+        if days:
+            found.append(
+                in_full(days[0]) if len(days) == 1 else f"{without_year(days[0])} to {in_full(days[-1])}"
+            )
+    return "; ".join(dict.fromkeys(found))
 
 
 def _harvests(year: Year, crop: Crop, found: Window) -> list[tuple[str, str]]:
@@ -58,15 +134,24 @@ def _harvests(year: Year, crop: Crop, found: Window) -> list[tuple[str, str]]:
         if day is None:
             return None
         known = year.expected(crop, day, start=start)
-        return known.first if known else None
+        return known.first if known and not known.over_winter else None
 
     word = "sown" if crop.start == "sown" else "planted"
+    after = found.winter_ready
     rows = [
         (
             f"First harvest if {word} in spring",
             _between(year, ready(found.spring_first), ready(found.spring_last)),
         ),
-        (f"First harvest if {word} on the last of these days", _day(year, ready(found.last))),
+        (
+            f"First harvest if {word} for fall",
+            _between(year, ready(found.fall_first), ready(found.fall_last)) if found.fall_first else "",
+        ),
+        (
+            f"First harvest if {word} on the last of these days",
+            "" if found.fall_first else _day(year, ready(found.last)),
+        ),
+        (f"Harvest if {word} before winter", _between(year, *after) if after else ""),
     ]
     return [(what, when) for what, when in rows if when]
 
@@ -85,7 +170,7 @@ def _between(year: Year, first: date | None, last: date | None) -> str:
     return _day(year, first) if first == last else f"{_day(year, first)} to {_day(year, last)}"
 
 
-def _notes(year: Year, found: Window) -> tuple[str, ...]:
+def _notes(year: Year, crop: Crop, found: Window) -> tuple[str, ...]:
     """Return what the windows are reckoned from, as sentences."""
     spring = year.spring
     fall = year.fall
@@ -95,6 +180,11 @@ def _notes(year: Year, found: Window) -> tuple[str, ...]:
         f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
         "In about half of all years each comes later."
     ]
+    if tender(crop) and spring and spring.late:
+        notes.append(RISK)
+    if found.winter_first:
+        notes.append(WINTER)
+    notes += bulbing_notes(year, crop)
     if found.counted_back:
         notes.append(
             "Counted back from the first fall freeze by the days to harvest and two weeks for slow growth, "

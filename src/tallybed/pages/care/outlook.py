@@ -57,18 +57,21 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
     """Return one planting's planned day beside the days that suit its crop."""
     crop = year.garden.crop(one.crop)
     found = year.window(crop, variety=one.variety, start=one.start)
-    ready = year.expected(crop, one.begins, variety=one.variety, start=one.start)
+    ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     base = names.crop_link(year.garden, one.crop, many=False)
     last = found.last or found.spring_last
+    first = found.spring_first or found.fall_first
+    if ready and ready.over_winter:
+        first, last = found.winter_first, found.winter_last
     return Row(
         cells=(
             Cell(text=names.full_name(base.text, one.variety, one.tag), to=base.to),
             text(_day(one.begins, year)),
-            text(_day(found.spring_first, year)),
+            text(_day(first, year)),
             text(_day(last, year)),
             text(_chance(spring, one.begins, spring, fall)),
             text(_day(ready.first if ready else None, year), _counted_from(crop, one, ready)),
-            text(_chance(fall, ready.first, spring, fall) if ready else ""),
+            text(_chance(fall, ready.first, spring, fall) if ready and not ready.over_winter else ""),
             text(_day(ready.last if ready else None, year)),
         )
     )
@@ -83,9 +86,17 @@ def _day(day: date | None, year: Year) -> str:
 
 def _counted_from(crop: Crop, one: PlanRow, ready: Expected | None) -> str:
     """Return from which day the days to harvest are counted, where it is not the day of its own start."""
+    if ready is not None and ready.over_winter:
+        return "after winter"
     if ready is None or not ready.other_start or not crop.days:
         return ""
-    return f"by days from {'setting out' if one.start is Start.SOW else 'sowing'}"
+    if one.start is Start.SOW:
+        return "by days from setting out and the usual weeks indoors"
+    return (
+        "by days from its sowing indoors"
+        if one.sow_indoors
+        else "by days from sowing, less the usual weeks indoors"
+    )
 
 
 def _chance(freeze: Freeze | None, day: date, spring: Freeze | None, fall: Freeze | None) -> str:

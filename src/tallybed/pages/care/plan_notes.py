@@ -42,6 +42,14 @@ CALM: Mapping[str, Calm] = MappingProxyType(
         "too-late": Calm(usual="usual here", remedy="It may want a quicker variety, or a cover at its end."),
         "not-ripe": Calm(usual="it needs", remedy="Give it longer, start it sooner, or expect less of it."),
         "too-dense": Calm(usual="room for", remedy="Plant fewer, or thin them early."),
+        "too-narrow": Calm(usual="", remedy="It may want squares side by side, or a smaller kind."),
+        "crowded": Calm(usual="", remedy="Fewer of each, or one of them pulled while it is young."),
+        "seedlings": Calm(usual="usual", remedy="Its days indoors may be moved."),
+        "sown-in-bed": Calm(usual="usual", remedy="It may want to be started indoors."),
+        "sown-into-heat": Calm(usual="better", remedy="It may wait for cooler days, or stand in shade."),
+        "out-of-its-time": Calm(usual="usual here", remedy="It may wait for the fall, or be for its greens."),
+        "bulbs-too-late": Calm(usual="better", remedy="It may be pulled green."),
+        "one-row": Calm(usual="better", remedy="A block of it would be pollinated better."),
         "idle": Calm(usual="", remedy="Something may still go in there, or the ground rests."),
         "same-family": Calm(
             usual="better",
@@ -51,6 +59,9 @@ CALM: Mapping[str, Calm] = MappingProxyType(
         "shares-above-one": Calm(usual="", remedy="One of them gets less room than is planned."),
         "no-run-out": Calm(usual="", remedy="Lead the vines out over a side, or up a trellis."),
         "no-support": Calm(usual="", remedy="Give it strings, brush or a trellis."),
+        "low-support": Calm(usual="it grows", remedy="Give it something higher to climb, or a low kind."),
+        "run-out-elsewhere": Calm(usual="", remedy="Lead it out over the side that it stands at."),
+        "run-out-short": Calm(usual="it runs", remedy="Turn the vines back as they grow."),
     }
 )
 """Findings about the plan itself, by code. Add one here: a row."""

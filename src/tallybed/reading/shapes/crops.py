@@ -12,6 +12,7 @@ from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Varie
 from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import Names, folded
+from tallybed.garden.plurals import plural_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
@@ -170,7 +171,7 @@ class CropList:
         crop = Crop(
             slug=slug,
             name=name,
-            plural=row.get(PLURAL) or f"{name}s",
+            plural=row.get(PLURAL) or plural_of(name),
             also=row.get(ALSO) or (),
             botanical_name=row.get(BOTANICAL) or "",
             family=row[FAMILY],

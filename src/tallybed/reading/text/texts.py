@@ -86,6 +86,9 @@ def tag(text: str) -> str:
     """Read a planting's tag, in capitals."""
     words = text.strip()
     if not _TAG.fullmatch(words):
+        if words.isascii() and words.isalpha() and len(words) < 12:
+            expected = f"a tag with a digit in it, such as {words.upper()}1, so that no word is taken for one"
+            raise Misread("tag", f"{quoted(text)} has no digit", expected)
         raise Misread("tag", f"{quoted(text)} is not a tag", TAG)
     return words.upper()
 

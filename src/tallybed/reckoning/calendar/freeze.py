@@ -82,6 +82,22 @@ def first_fall(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freez
     return _one(freezes(dates, span), spring=False, threshold=threshold)
 
 
+def nearest_fall(dates: FreezeDates, day: date, threshold: int = FREEZE) -> Freeze | None:
+    """Return the first fall freeze nearest to a day, in whatever season; None where none is told."""
+    chances = next((dict(told) for known, told in dates.fall if known == threshold), None)
+    return _freeze(chances, day, threshold, spring=False) if chances else None
+
+
+def next_spring(dates: FreezeDates, day: date, threshold: int = FREEZE) -> Freeze | None:
+    """Return the next last spring freeze after a day; None where none is told."""
+    chances = next((dict(told) for known, told in dates.spring if known == threshold), None)
+    if not chances:
+        return None
+    near = _freeze(chances, day + timedelta(days=_HALF_YEAR), threshold, spring=True)
+    before = _freeze(chances, near.middle - timedelta(days=2 * _HALF_YEAR), threshold, spring=True)
+    return before if before.middle > day else near
+
+
 def _one(found: tuple[Freeze, ...], *, spring: bool, threshold: int) -> Freeze | None:
     """Return the freeze of that season and threshold in °F, or None."""
     return next((one for one in found if one.spring is spring and one.threshold == threshold), None)

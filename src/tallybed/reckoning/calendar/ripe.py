@@ -13,7 +13,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.ledger import Weighing
@@ -181,18 +180,15 @@ def _ready(garden: Garden, season: Season, planting: Planting, held_since: date)
     start, begins = _beginning(garden, planting, held_since)
     if begins is None:
         return None
-    ready = _counted(garden, season, planting, crop, begins, start)
-    indoors = planting.planned.sow_indoors if planting.planned else None
-    if ready is not None and ready.other_start and start is not Start.SOW and indoors:
-        return _counted(garden, season, planting, crop, indoors, Start.SOW)
-    return ready
-
-
-def _counted(
-    garden: Garden, season: Season, planting: Planting, crop: Crop, begins: date, start: Start
-) -> Expected | None:
-    """Return when a planting begun on a day should bear."""
-    return expected(crop, garden.freezes, season.span, begins, variety=planting.variety, start=start)
+    return expected(
+        crop,
+        garden.freezes,
+        season.span,
+        begins,
+        variety=planting.variety,
+        start=start,
+        indoors=planting.planned.sow_indoors if planting.planned else None,
+    )
 
 
 def _beginning(garden: Garden, planting: Planting, held_since: date) -> tuple[Start, date | None]:

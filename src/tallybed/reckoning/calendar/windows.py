@@ -5,12 +5,16 @@ latest day for a fall crop is the crop's published weeks before the first fall
 freeze where there are any, and beside it the day counted back by the formula of
 Virginia Cooperative Extension, publication 426-334, Fall Vegetable Gardening: days
 to harvest, and two weeks for the slow growth of shortening days, and two more for
-a crop that frost kills.
+a crop that frost kills. What stands over winter has a cycle of its own (``winter``).
+
+Days that count from sowing are never taken for days from setting out, nor the reverse:
+where only the other ones are known, the weeks that the crop usually spends indoors lie
+between them, and that is said.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -19,7 +23,13 @@ from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
-from tallybed.reckoning.calendar.freeze import first_fall, last_spring
+from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring, nearest_fall
+from tallybed.reckoning.calendar.winter import (
+    harvest_after,
+    is_mild,
+    planted_before_winter,
+    winter_only,
+)
 
 FALL_FACTOR = 14
 """Days added for slow growth in fall (Virginia Cooperative Extension, 426-334)."""
@@ -40,12 +50,19 @@ class Window:
     spring_first: date | None = None
     spring_last: date | None = None
     """The usual spring window ends; later sowings are summer ones, not mistakes."""
+    fall_first: date | None = None
+    """The first day of planting for fall, of a crop that is planted for fall alone."""
     fall_last: date | None = None
     """The latest day by the crop's published weeks before the first fall freeze."""
     counted_back: date | None = None
     """The latest day by counting back the days to harvest."""
     indoors_first: date | None = None
     indoors_last: date | None = None
+    winter_first: date | None = None
+    winter_last: date | None = None
+    """The days on which it is planted before winter, to bear in the next year."""
+    winter_ready: tuple[date, date] | None = None
+    """When that is ready."""
 
     @property
     def last(self) -> date | None:
@@ -66,6 +83,10 @@ class Expected:
     """Days of them added because the crop ripens in the shortening days."""
     other_start: bool = False
     """Whether the days are counted from another beginning than the planting has."""
+    over_winter: bool = False
+    """Whether it stands over winter first."""
+    whole: bool = True
+    """Of one that does: whether it gives nothing before."""
 
 
 def tender(crop: Crop) -> bool:
@@ -75,21 +96,39 @@ def tender(crop: Crop) -> bool:
 
 
 def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] | None:
-    """Return days to the first harvest, and whether they count from another beginning; None if unknown.
+    """Return days to the first harvest, and whether they are converted; None if unknown.
 
-    A variety's own days win. A crop set out has its days from setting out, a sown
-    one from sowing; where only the other is known, that is returned, and said.
+    A variety's own days win; they count from what the crop's days count from. A crop set out
+    has its days from setting out, a sown one from sowing. Where only the other is known, the
+    weeks that it is printed to spend indoors are added or taken off (half the days are left at least).
     """
+    sown = start is Start.SOW
+    wanted = "sowing" if sown else "setting out"
+    known = _known_days(crop, variety)
+    if wanted in known:
+        return known[wanted], False
+    if crop.start in _LAID and known:
+        return next(iter(known.values())), False
+    indoors = crop.used("weeks indoors")
+    if not known or indoors is None or indoors.low is None or indoors.high is None:
+        return None
+    (days,) = known.values()
+    between = round((indoors.low + indoors.high) / 2 * 7)
+    return (days + between if sown else max(days - between, days // 2)), True
+
+
+def _known_days(crop: Crop, variety: str) -> dict[str, int]:
+    """Return the days to harvest by what they count from; a variety's own stand alone."""
+    since = crop.days_from or ("sowing" if crop.start is Beginning.SOWN else "setting out")
     own = variety_of(crop, variety)
     if own and own.days:
-        return own.days, False
-    names = ("days from sowing", "days from setting out")
-    order = names if start is Start.SOW else names[::-1]
-    for name in order:
-        figure = crop.used(name)
+        return {since: own.days}
+    found = {}
+    for name in ("sowing", "setting out"):
+        figure = crop.used(f"days from {name}")
         if figure and figure.low is not None and figure.high is not None:
-            return round((figure.low + figure.high) / 2), name != order[0] and crop.start not in _LAID
-    return (crop.days, False) if crop.days else None
+            found[name] = round((figure.low + figure.high) / 2)
+    return found or ({since: crop.days} if crop.days else {})
 
 
 def window(
@@ -99,38 +138,93 @@ def window(
     start = start or (Start.SOW if crop.start == "sown" else Start.SET_OUT)
     spring, fall = last_spring(dates, span), first_fall(dates, span)
     first, last = _weeks(spring.middle if spring else None, crop.used("spring planting offset"))
-    _early, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
+    fall_first, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
+    only_fall = crop.used("earliest harvest in fall") is not None
     days = days_to_harvest(crop, variety, start)
     counted = None
-    if fall and days:
+    if fall and days and not winter_only(crop) and not only_fall:
         back = days[0] + FALL_FACTOR + (TENDER_FACTOR if tender(crop) else 0)
         counted = fall.middle - timedelta(days=back)
     indoors = crop.used("weeks indoors")
-    return Window(
+    goes_in = (fall_first, fall_last) if only_fall else (first, last)
+    return replace(
+        _before_winter(crop, dates, span),
         spring_first=first,
         spring_last=last,
+        fall_first=fall_first if only_fall else None,
         fall_last=fall_last,
         counted_back=counted,
-        indoors_first=_before(first, indoors.high if indoors else None),
-        indoors_last=_before(last, indoors.low if indoors else None),
+        indoors_first=_before(goes_in[0], indoors.high if indoors else None),
+        indoors_last=_before(goes_in[1], indoors.low if indoors else None),
     )
 
 
+def _before_winter(crop: Crop, dates: FreezeDates, span: Span) -> Window:
+    """Return the window of planting before the season's winter, empty for a crop that stands none."""
+    fall = first_fall(dates, span)
+    if fall is None:
+        return Window()
+    mild = is_mild(dates, fall.middle)
+    name = "planting before a mild winter" if mild else "planting before winter"
+    first, last = _weeks(fall.middle, crop.used(name))
+    if first is None or last is None:
+        return Window()
+    ready = harvest_after(crop, dates, max(last, fall.middle))
+    told = (ready.first, ready.last) if ready and crop.used("harvest after winter") else None
+    return Window(winter_first=first, winter_last=last, winter_ready=told)
+
+
 def expected(
-    crop: Crop, dates: FreezeDates, span: Span, begins: date, *, variety: str = "", start: Start
+    crop: Crop,
+    dates: FreezeDates,
+    span: Span,
+    begins: date,
+    *,
+    variety: str = "",
+    start: Start,
+    indoors: date | None = None,
 ) -> Expected | None:
-    """Return when a planting begun on a day should bear, or None where its days are not known."""
+    """Return when a planting begun on a day should bear, or None where its days are not known.
+
+    ``indoors``: the day it was sown indoors, from which days from sowing are counted.
+    """
     days = days_to_harvest(crop, variety, start)
-    if days is None:
-        return None
+    known = _known_days(crop, variety).get("sowing")
+    if days and days[1] and start is not Start.SOW and indoors and known:
+        days = (max((indoors - begins).days + known, known // 3), True)
     spring, fall = last_spring(dates, span), first_fall(dates, span)
     slow = FALL_FACTOR if fall and spring and begins > _midway(spring.middle, fall.middle) else 0
+    wintered = planted_before_winter(crop, dates, begins)
+    if wintered and (winter_only(crop) or not days or _too_late_for_fall(dates, begins, days[0])):
+        return Expected(
+            days=(wintered.first - begins).days,
+            first=wintered.first,
+            last=wintered.last,
+            over_winter=True,
+            whole=wintered.whole,
+        )
+    if days is None:
+        return None
     first = begins + timedelta(days=days[0] + slow)
+    earliest = _earliest(crop, nearest_fall(dates, first))
+    first = max(first, earliest) if earliest else first
     picking = crop.used("usable days after first harvest")
     last = first + timedelta(days=round(picking.high)) if picking and picking.high is not None else None
     if last and fall and tender(crop):
         last = max(first, min(last, fall.middle))
-    return Expected(days=days[0] + slow, first=first, last=last, allowance=slow, other_start=days[1])
+    return Expected(days=(first - begins).days, first=first, last=last, allowance=slow, other_start=days[1])
+
+
+def _too_late_for_fall(dates: FreezeDates, begins: date, days: int) -> bool:
+    """Return whether what begins on a day is not ready within three weeks of the freeze it grows into."""
+    fall = nearest_fall(dates, begins)
+    return fall is not None and begins + timedelta(days=days) > fall.middle + timedelta(days=21)
+
+
+def _earliest(crop: Crop, fall: Freeze | None) -> date | None:
+    """Return the earliest day on which a crop that bears in fall alone is picked; None for others."""
+    figure = crop.used("earliest harvest in fall")
+    return _after(fall.middle, figure.low) if fall and figure and figure.low is not None else None
 
 
 def _midway(spring: date, fall: date) -> date:

@@ -1,0 +1,144 @@
+"""The plan held against the summer and the length of its days: seed in heat, bulbs out of their time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from fractions import Fraction
+
+from tallybed.checks.growing.beginnings import Begun, beginnings
+from tallybed.checks.results import CheckResult, advice, warning
+from tallybed.garden.crops import Beginning, Crop
+from tallybed.garden.days import Span, without_year
+from tallybed.garden.plan import Start
+from tallybed.reckoning.calendar.freeze import nearest_fall
+from tallybed.reckoning.calendar.windows import tender
+from tallybed.reckoning.calendar.winter import is_mild, planted_before_winter, winter_only
+from tallybed.reckoning.sun.bulbing import LONG, bulbing, longest_day
+from tallybed.reckoning.year import Year
+
+COOLEST_SEED = 85
+"""Most warmth of soil in degrees F for seed that is said to dislike heat (Harrington's table: lettuce, peas,
+spinach; what comes up in warmer soil is left in peace)."""
+QUICK = 100
+"""Days to harvest from which a crop is past the heat before it bears."""
+SHORT_SUMMER, LONG_SUMMER = (-14, 25), (-21, 38)
+"""Days from the longest day within which seed lies in hot ground. Our choice, from Iowa State University
+PM 534 (lettuce and peas again in August) and Minnesota."""
+LONG_SEASON = 160
+"""Days between the average freezes from which the summer is long. Our choice."""
+COOL_FROM, POLAR = 41, 55
+"""Degrees of latitude from which a mild winter goes with a cool summer, by the sea (Puget Sound, Britain,
+Tasmania: lettuce and peas are sown there all summer), and from which any summer is cool."""
+BOLTS = "spinach"
+"""What runs to seed in the longest days, however cool they are."""
+LONGEST_DAYS = (-10, 10)
+LATE_SETS = timedelta(days=28)
+"""Days after long-day types begin to bulb until which sets may go in. Our choice: Iowa and Puget Sound stop
+by the first week of May, when that day comes."""
+
+
+def sown_into_heat(year: Year) -> Iterator[CheckResult]:
+    """Find seed that dislikes heat sown about midsummer."""
+    for one in beginnings(year):
+        if one.start is not Start.SOW or not _dislikes_heat(one.crop) or not _is_hot(year, one):
+            continue
+        if one.logged and one.row is not None and one.row.start is Start.SOW:
+            near = abs((one.row.begins - one.day).days) < 7
+            if near:
+                continue
+        yield (
+            one.row,
+            advice(
+                one.place,
+                "sown-into-heat",
+                f"{one.words}, into the hottest weeks: it comes up badly in warm ground and soon runs to seed"
+                " or stops",
+                expected="spring, or late summer for fall",
+                remedy="sow it sooner or later, or say in `silence:` how you keep it cool",
+            ),
+        )
+
+
+def _dislikes_heat(crop: Crop) -> bool:
+    """Return whether the library knows, from print, that its seed fails in warm soil."""
+    warmest = crop.used("soil temp germ max")
+    if warmest is None or warmest.high is None or not warmest.source or crop.start is not Beginning.SOWN:
+        return False
+    return warmest.high <= COOLEST_SEED and not tender(crop) and (crop.days or 0) < QUICK
+
+
+def _is_hot(year: Year, one: Begun) -> bool:
+    """Return whether a sowing falls into the hottest weeks of a garden whose summers are hot."""
+    latitude, dates = year.garden.latitude, year.garden.freezes
+    fall = nearest_fall(dates, one.day)
+    if latitude is None or fall is None or year.spring is None or abs(latitude) >= POLAR:
+        return False
+    after = (one.day - _midsummer(latitude, one.day)).days
+    if is_mild(dates, one.day) and abs(latitude) >= COOL_FROM:
+        return one.crop.slug == BOLTS and LONGEST_DAYS[0] <= after <= LONGEST_DAYS[1]
+    season = 365 - (year.spring.middle - fall.middle).days % 365
+    first, last = LONG_SUMMER if season >= LONG_SEASON else SHORT_SUMMER
+    if not first <= after <= last:
+        return False
+    for_fall = one.crop.used("fall planting offset")
+    if for_fall is None or for_fall.low is None or for_fall.low == for_fall.high:
+        return True
+    return one.day < fall.middle + timedelta(days=round(for_fall.low * 7))
+
+
+def _midsummer(latitude: Fraction, day: date) -> date:
+    """Return the longest day nearest to a day."""
+    near = (
+        longest_day(latitude, Span(first=day + timedelta(days=step), last=day)) for step in (-183, 0, 183)
+    )
+    return min(near, key=lambda one: (abs((one - day).days), one))
+
+
+def out_of_its_time(year: Year) -> Iterator[CheckResult]:
+    """Find garlic and its like planted in spring: without a winter in the ground a clove makes one round."""
+    for one in beginnings(year):
+        if not winter_only(one.crop) or planted_before_winter(one.crop, year.garden.freezes, one.day):
+            continue
+        window = year.window(one.crop)
+        if window.winter_first is None or window.winter_last is None or _same_as_planned(one):
+            continue
+        yield (
+            one.row,
+            warning(
+                one.place,
+                "out-of-its-time",
+                f"{one.words}, with no winter before it to divide in",
+                expected=f"{without_year(window.winter_first)} to {without_year(window.winter_last)}",
+                remedy="plant it before winter, or silence this if single rounds or greens are meant",
+            ),
+        )
+
+
+def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
+    """Find bulb onions that go in long after the days are long enough for bulbs."""
+    latitude = year.garden.latitude
+    long = bulbing(latitude, year.season.span).get(LONG)
+    for one in beginnings(year):
+        if one.crop.slug != "onion-bulb" or long is None or _same_as_planned(one):
+            continue
+        window = year.window(one.crop, start=one.start)
+        if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= long + LATE_SETS:
+            continue
+        if window.last and one.day > window.last and one.row is not None and not one.logged:
+            continue  # told as too late already
+        yield (
+            one.row,
+            warning(
+                one.place,
+                "bulbs-too-late",
+                f"{one.words}, and bulbs begin as the days come to 14 hours, about {without_year(long)}",
+                expected="leaves grown by then: planted weeks before",
+                remedy="plant sets in early spring, or take it for green onions",
+            ),
+        )
+
+
+def _same_as_planned(one: Begun) -> bool:
+    """Return whether the log only says again what the plan says of the day, near enough."""
+    return one.logged and one.row is not None and abs((one.row.begins - one.day).days) < 14

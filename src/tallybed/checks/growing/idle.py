@@ -1,0 +1,94 @@
+"""Squares that the plan leaves empty for long, with what would fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from tallybed.checks.results import CheckResult, advice
+from tallybed.garden.days import Span, without_year
+from tallybed.garden.findings import Place
+from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.squares import Square, in_words
+from tallybed.reckoning.calendar.windows import days_to_harvest, tender
+from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.year import Year
+
+OFFERED = 4
+"""How many crops a finding about an empty square names."""
+
+
+def idle(year: Year) -> Iterator[CheckResult]:
+    """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
+    if year.season.plan is None:
+        return
+    gaps: dict[tuple[str, date, date], list[Square]] = {}
+    for bed in year.garden.beds:
+        for square in bed.squares:
+            for first, last in _gaps(year.plan_of.get(square, ()), _growing(year)):
+                if (last - first).days + 1 > year.garden.idle:
+                    gaps.setdefault((bed.name, first, last), []).append(square)
+    for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
+        fitting = _fitting(year, first, last)
+        would = f"; {', '.join(fitting)} would fit" if fitting else ""
+        yield (
+            _row_before(year, squares[0], first),
+            advice(
+                _place_of(year, squares[0], first, bed_name),
+                "idle",
+                f"nothing is planned in {in_words(squares)} from {without_year(first)}"
+                f" to {without_year(last)}, {(last - first).days + 1} days{would}",
+                expected=f"no more than {year.garden.idle} days",
+                remedy="plan a crop there, or silence this where the square rests on purpose",
+            ),
+        )
+
+
+def _growing(year: Year) -> Span:
+    """Return the days between the freezes, or the season where they are not told."""
+    first = max(year.season.span.first, year.spring.middle) if year.spring else year.season.span.first
+    last = min(year.season.span.last, year.fall.middle) if year.fall else year.season.span.last
+    return Span(first=first, last=max(first, last))
+
+
+def _gaps(holds: tuple[Hold, ...], span: Span) -> Iterator[tuple[date, date]]:
+    """Yield the first and last day of each stretch of a span that no hold covers."""
+    free = span.first
+    for hold in holds:
+        if hold.first > free and free <= span.last:
+            yield free, min(hold.first - timedelta(days=1), span.last)
+        free = max(free, hold.last + timedelta(days=1))
+    if free <= span.last:
+        yield free, span.last
+
+
+def _fitting(year: Year, first: date, last: date) -> list[str]:
+    """Return names of crops, those grown here first, that can go in and bear within the gap."""
+    grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
+    names: list[tuple[bool, int, str]] = []
+    for crop in year.garden.crops:
+        start = Start.SOW if crop.start == "sown" else Start.SET_OUT
+        days = days_to_harvest(crop, "", start)
+        found = year.window(crop, start=start)
+        if days is None or days[1] or first + timedelta(days=days[0]) > last:
+            continue
+        if (found.spring_first and first < found.spring_first) or (found.last and first > found.last):
+            continue
+        if tender(crop) and year.fall and first + timedelta(days=days[0]) > year.fall.middle:
+            continue
+        names.append((crop.slug not in grown, days[0], crop.name))
+    return [name for _new, _days, name in sorted(names)[:OFFERED]]
+
+
+def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:
+    """Return the planting that leaves the square before the gap, which can silence it."""
+    before = [hold for hold in year.plan_of.get(square, ()) if hold.last < day]
+    after = [hold for hold in year.plan_of.get(square, ()) if hold.first > day]
+    nearest = before[-1:] or after[:1]
+    return year.rows[nearest[0].planting] if nearest else None
+
+
+def _place_of(year: Year, square: Square, day: date, bed_name: str) -> Place:
+    """Return where a gap is told: at the row before it, else at the bed."""
+    row = _row_before(year, square, day)
+    return row.place if row else year.garden.bed(bed_name).place

@@ -1,0 +1,219 @@
+"""The plan held against the year: freezes, ripening, and squares left empty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from tallybed.checks.growing.beginnings import Begun, beginnings
+from tallybed.checks.results import CheckResult, called, warning
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import ONE_DAY, in_full, without_year
+from tallybed.garden.plan import PlanRow, Start
+from tallybed.reckoning.calendar.freeze import Freeze
+from tallybed.reckoning.calendar.windows import tender
+from tallybed.reckoning.calendar.winter import (
+    grows_all_winter,
+    harvest_after,
+    planted_before_winter,
+    winter_only,
+)
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
+
+_LONG_AFTER = 90
+"""Days after the average last freeze from which a planting is none of spring."""
+_HARDY = frozenset({"hardy", "very hardy"})
+_LONG_BEFORE = 150
+"""Days before the average last freeze from which a planting is one of the fall before."""
+_HALF_HARDY_BEFORE = 35
+"""Days before the first fall freeze until which half-hardy crops go in where winters are mild. Our choice."""
+EARLY_BULB = 14
+"""Days before the printed harvest of what stood over winter on which it may be dug. Our choice."""
+_HARDY_BEFORE = 14
+"""Days before the freezes begin to end that a hardy crop can still go in. Our choice."""
+
+
+def too_early(year: Year) -> Iterator[CheckResult]:
+    """Find plantings before the first day the crop's weeks from the last spring freeze allow.
+
+    What the log has on an earlier day than the plan is told at its line.
+    """
+    for one in beginnings(year):
+        spring = year.spring
+        if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
+            continue
+        first = _first_safe(year, one)
+        if first is None or one.day >= first or (spring.middle - one.day).days > _LONG_BEFORE:
+            continue
+        if one.logged and one.row is not None and one.row.begins < first:
+            continue
+        yield (
+            one.row,
+            warning(
+                one.place,
+                "too-early",
+                f"{one.words}{_chance(spring, one.day)}",
+                expected=f"{without_year(first)} or later",
+                remedy="wait, or cover it and silence this with the reason",
+            ),
+        )
+
+
+def _first_safe(year: Year, one: Begun) -> date | None:
+    """Return the first day for a crop: by its printed weeks, or once the freezes it does not stand are over.
+
+    For a tender one that is the day after which one year in ten still freezes. One that is printed as
+    hardy stands a light frost, whatever a table's weeks say: for it, the day one year in ten is past.
+    """
+    crop, printed = one.crop, year.window(one.crop, start=one.start).spring_first
+    if year.spring is None or one.day > year.spring.middle + timedelta(days=_LONG_AFTER):
+        return printed
+    if tender(crop):
+        return max(filter(None, (printed, year.spring.late)), default=None)
+    hardiness = crop.used("hardiness")
+    if printed and year.spring.early and hardiness and hardiness.text in _HARDY:
+        return min(printed, year.spring.early - timedelta(days=_HARDY_BEFORE))
+    return printed
+
+
+def too_late(year: Year) -> Iterator[CheckResult]:
+    """Find plantings after the last day on which the crop still comes to something before the freeze."""
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or row.start is Start.CARRIED or year.fall is None:
+            continue
+        last = _latest(year, crop, planting.variety, row)
+        if last is None or row.begins <= last or stands_the_winter(year, crop, row):
+            continue
+        if row.until > year.season.span.last + ONE_DAY:
+            continue
+        ready = year.expected(
+            crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
+        )
+        by = (
+            f", and is ready about {without_year(ready.first)}{_chance(year.fall, ready.first)}"
+            if ready and not ready.over_winter
+            else ""
+        )
+        yield (
+            row,
+            warning(
+                row.place,
+                "too-late",
+                f"{called(planting)} goes in on {without_year(row.begins)}{by}",
+                expected=f"{without_year(last)} or earlier, counted back from the first fall freeze",
+                remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
+            ),
+        )
+
+
+def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
+    """Return the last day for a crop; where hardy crops grow all winter, not before the freezes begin."""
+    last, fall = year.window(crop, variety=variety, start=row.start).last, year.fall
+    if last is None or fall is None or tender(crop):
+        return last
+    if not grows_all_winter(year.garden.freezes, row.begins, year.garden.latitude):
+        return last
+    hardiness = crop.used("hardiness")
+    hardy = hardiness is not None and hardiness.text in _HARDY
+    return max(last, fall.middle - timedelta(days=0 if hardy else _HALF_HARDY_BEFORE))
+
+
+def not_ripe(year: Year) -> Iterator[CheckResult]:
+    """Find plantings that are to be cleared before they can be expected to bear."""
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or not row.until_told:
+            continue
+        if row.start is Start.CARRIED:
+            yield from _carried(year, planting, row, crop)
+            continue
+        ready = year.expected(
+            crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
+        )
+        if ready is None or ready.first <= row.until or stands_the_winter(year, crop, row):
+            continue
+        if winter_only(crop) and not ready.over_winter:
+            continue  # told as out of its time
+        follower = _next_in(year, planting, row)
+        after = f" for {called(follower)}" if follower else ""
+        about = f", about {in_full(ready.first) if ready.over_winter else without_year(ready.first)}"
+        yield (
+            row,
+            warning(
+                row.place,
+                "not-ripe",
+                f"{called(planting)} is to be cleared on {without_year(row.until)}{after},"
+                f" {(row.until - row.begins).days} days after it goes in",
+                expected=f"{ready.days} days to a first harvest{about}",
+                remedy="give it longer, start it sooner, or take a quicker variety",
+            ),
+        )
+
+
+def _carried(year: Year, planting: Planting, row: PlanRow, crop: Crop) -> Iterator[CheckResult]:
+    """Find what stood over winter and is to be cleared before it is ready."""
+    if year.spring is None:
+        return
+    ready = harvest_after(crop, year.garden.freezes, year.spring.middle - ONE_DAY)
+    if ready is None or not ready.whole or row.until >= ready.first - timedelta(days=EARLY_BULB):
+        return
+    yield (
+        row,
+        warning(
+            row.place,
+            "not-ripe",
+            f"{called(planting)} stood over winter and is to be cleared on {without_year(row.until)}",
+            expected=f"about {without_year(ready.first)} to {without_year(ready.last)} here",
+            remedy="leave it until its leaves die down, or say in `silence:` that it is for green ones",
+        ),
+    )
+
+
+def stands_the_winter(year: Year, crop: Crop, row: PlanRow) -> bool:
+    """Return whether a planting goes in before winter to be picked in the next year.
+
+    It does where the plan does not clear it before the season's end, or not before it is ready.
+    """
+    wintered = planted_before_winter(crop, year.garden.freezes, row.begins)
+    if wintered is None:
+        return False
+    return row.until >= min(year.season.span.last, wintered.first - timedelta(days=EARLY_BULB))
+
+
+def _chance(freeze: Freeze, day: date) -> str:
+    """Return how likely a freeze is after a day in spring, or by a day in fall, as a clause to append."""
+    chance = freeze.chance(day)
+    if chance is None:
+        side = (
+            "before the average last spring freeze"
+            if freeze.spring
+            else "after the average first fall freeze"
+        )
+        off = (day - freeze.middle).days
+        return f", {abs(off)} days {side}" if (off < 0) is freeze.spring and off else ""
+    when = "after it" if freeze.spring else "by then"
+    return f", with {_percent(chance)} chance of a freeze {when}"
+
+
+def _percent(chance: float) -> str:
+    """Return a chance from 0 to 1 in percent; near the ends it says only less or more than."""
+    if chance < 0.01:
+        return "less than 1 %"
+    return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
+
+
+def _next_in(year: Year, planting: Planting, row: PlanRow) -> Planting | None:
+    """Return the planting that the plan gives one of these squares next."""
+    later = [
+        hold
+        for square in row.squares
+        for hold in year.plan_of.get(square, ())
+        if hold.first >= row.until and hold.planting != planting.key
+    ]
+    return (
+        year.holding.planting(min(later, key=lambda hold: (hold.first, hold.planting)).planting)
+        if later
+        else None
+    )

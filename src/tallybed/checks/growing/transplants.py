@@ -1,0 +1,95 @@
+"""Plants held against the time they spend indoors, and crops that want to go in as plants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.checks.growing.beginnings import Begun, beginnings
+from tallybed.checks.results import CheckResult, advice, called
+from tallybed.garden.crops import Beginning, Crop
+from tallybed.garden.plan import Start
+from tallybed.reckoning.year import Year
+
+TAPROOTED = frozenset({"carrot", "parsnip", "radish"})
+"""Crops whose root forks where it is moved (common practice, no source)."""
+YOUNGEST = 10
+"""Days indoors below which there is no plant to set out. Our choice, below all printed weeks."""
+OVER = 7
+"""Days above the most weeks printed from which a plant is too old. Our choice."""
+
+
+def seedlings(year: Year) -> Iterator[CheckResult]:
+    """Find plants that are days or many weeks old when they are set out, and taprooted crops that were moved.
+
+    Held against the least and the most weeks that any source of the crop prints; half of the
+    least is told.
+    """
+    for one in beginnings(year):
+        said = _seedling(one) if one.start is Start.SET_OUT else None
+        if said is None or (one.logged and _same_in_plan(one)):
+            continue
+        yield (
+            one.row,
+            advice(
+                one.place,
+                "seedlings",
+                said[0],
+                expected=said[1],
+                remedy="mend the day, or say in `silence:` why it works for you",
+            ),
+        )
+
+
+def _same_in_plan(one: Begun) -> bool:
+    """Return whether the plan's own days say the same, and are told of."""
+    row = one.row
+    if row is None or row.start is not Start.SET_OUT or row.sow_indoors is None or one.indoors is None:
+        return False
+    return (row.begins - row.sow_indoors).days == (one.day - one.indoors).days
+
+
+def _seedling(one: Begun) -> tuple[str, str] | None:
+    """Return what is wrong with the age of a plant that is set out, and what is usual; None if nothing."""
+    if one.indoors is None or one.indoors > one.day:
+        return None
+    if one.crop.slug in TAPROOTED:
+        return f"{called(one.planting)} is started indoors and moved", "sown where it is to stand"
+    days = (one.day - one.indoors).days
+    weeks = _weeks(one.crop)
+    least = max(YOUNGEST, round(weeks[0] * 7 / 2)) if weeks else YOUNGEST
+    found = f"{called(one.planting)} is set out {days} days after it is sown indoors"
+    if days < least:
+        usual = f"{weeks[0]:g} to {weeks[1]:g} weeks" if weeks else f"{YOUNGEST} days at the very least"
+        return found, usual
+    if weeks and days > weeks[1] * 7 + OVER:
+        return found, f"{weeks[0]:g} to {weeks[1]:g} weeks: older plants are checked and bolt or button"
+    return None
+
+
+def _weeks(crop: Crop) -> tuple[float, float] | None:
+    """Return the least and the most weeks indoors that any source of the crop prints."""
+    told = [one for one in crop.all_of("weeks indoors") if one.low is not None and one.high is not None]
+    if not told:
+        return None
+    return float(min(one.low or 0 for one in told)), float(max(one.high or 0 for one in told))
+
+
+def sown_in_bed(year: Year) -> Iterator[CheckResult]:
+    """Find crops sown in the bed that go in as plants: no source counts their days from a sowing there."""
+    for one in beginnings(year):
+        crop = one.crop
+        as_plants = crop.start is Beginning.SET_OUT and not crop.own and not crop.used("days from sowing")
+        if one.start is not Start.SOW or not as_plants:
+            continue
+        if one.logged and one.row is not None and one.row.start is Start.SOW:
+            continue
+        yield (
+            one.row,
+            advice(
+                one.place,
+                "sown-in-bed",
+                f"{called(one.planting)} is sown in the bed",
+                expected="set out as a plant: it needs a long time to bear",
+                remedy="sow it indoors, or say `set out:` if that is meant",
+            ),
+        )

@@ -1,0 +1,160 @@
+"""The plan held against the ground for vines: trellises, and run-outs beside the bed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.checks.results import CheckResult, advice, called
+from tallybed.garden.crops import Habit
+from tallybed.garden.squares import Square, in_words
+from tallybed.garden.units import FOOT, INCH, Length
+from tallybed.reckoning.room.plants import spacing_of
+from tallybed.reckoning.room.spacing import wider_than_a_square
+from tallybed.reckoning.year import Year
+
+SUPPORTED = frozenset({Habit.CLIMBING})
+"""Habits that need a trellis or poles."""
+SPRAWLING = frozenset({"Cucurbitaceae"})
+"""Families of climbers that may lie on the ground as well (common practice, no source)."""
+LEAST_RUN = Length.of(3, FOOT)
+"""Ground over which vines can be turned back as they grow. Our choice."""
+
+
+def no_run_out(year: Year) -> Iterator[CheckResult]:
+    """Find running crops that are not led out of the bed."""
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or crop.habit is not Habit.RUNNING or row.led_out:
+            continue
+        if on_trellis(year, row.squares):
+            continue
+        yield (
+            row,
+            advice(
+                row.place,
+                "no-run-out",
+                f"{called(planting)} runs, and no run-out is told for it",
+                remedy="say `run-out:` with a side of the bed, or plant it at the trellis",
+            ),
+        )
+
+
+def no_support(year: Year) -> Iterator[CheckResult]:
+    """Find climbing crops with nothing to climb in some of their squares: ground beside the bed is none.
+
+    A crop wider than a square stands in some of its squares only: one at the trellis is enough for it.
+    Vines that may lie on the ground as well, such as cucumbers, are led out with a run-out.
+    """
+    supported = _supported(year)
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or crop.habit not in SUPPORTED or not row.squares:
+            continue
+        if row.led_out and crop.family in SPRAWLING:
+            continue
+        without = set(row.squares) - supported
+        bed = year.garden.bed(row.squares[0].bed)
+        wide = wider_than_a_square(bed, spacing_of(year.garden, planting) or crop.spacing)
+        if not without or (len(without) < len(row.squares) and wide):
+            continue
+        if any(next_to(square, supported) for square in without) and len(without) < len(row.squares):
+            without = {square for square in without if not next_to(square, supported)}
+        if without:
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "no-support",
+                    f"{called(planting)} climbs, and {in_words(without)} has no trellis",
+                    remedy="plant it in squares at the trellis, or add one to the bed",
+                ),
+            )
+
+
+def _supported(year: Year) -> frozenset[Square]:
+    """Return every square that stands at a trellis."""
+    return frozenset(
+        square for bed in year.garden.beds for trellis in bed.trellises for square in trellis.squares
+    )
+
+
+def next_to(square: Square, supported: frozenset[Square]) -> bool:
+    """Return whether a square shares a side with one at the trellis: its vines still reach it."""
+    steps = ((1, 0), (-1, 0), (0, 1), (0, -1))
+    return any(Square(square.bed, square.column + c, square.row + r) in supported for c, r in steps)
+
+
+def on_trellis(year: Year, squares: tuple[Square, ...]) -> bool:
+    """Return whether any square of a planting stands at a trellis."""
+    return not _supported(year).isdisjoint(squares)
+
+
+def low_support(year: Year) -> Iterator[CheckResult]:
+    """Find climbing crops at a trellis under half as high as they grow."""
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        if crop is None or crop.habit not in SUPPORTED or not row.squares:
+            continue
+        grown = crop.used("height on support") or crop.used("mature height")
+        trellises = [one for one in year.garden.bed(row.squares[0].bed).trellises if one.height]
+        heights = [one.height for one in trellises if not set(one.squares).isdisjoint(row.squares)]
+        if grown is None or grown.low is None or not heights:
+            continue
+        high, meant = max(heights), Length.of(grown.low, INCH)
+        if high * 2 < meant:
+            showing = year.garden.showing
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "low-support",
+                    f"{called(planting)} climbs, and its trellis is {showing.length(high)} high",
+                    expected=f"about {showing.length(meant)}, as high as it grows",
+                    remedy="plant it at a higher trellis, or take a low variety",
+                ),
+            )
+
+
+def run_out_elsewhere(year: Year) -> Iterator[CheckResult]:
+    """Find vines led out over a side of the bed that their planting does not touch."""
+    for planting, row in year.planned:
+        if row.led_out is None or not row.squares:
+            continue
+        bed = year.garden.bed(row.squares[0].bed)
+        side = bed.along(row.led_out.side)
+        if set(side).isdisjoint(row.squares):
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "run-out-elsewhere",
+                    f"{called(planting)} is led out over side {row.led_out.side}"
+                    f" and stands in {in_words(row.squares)}",
+                    expected=f"a square at that side: {in_words(side)}",
+                    remedy="plant it at that side, or lead it out over another",
+                ),
+            )
+
+
+def run_out_short(year: Year) -> Iterator[CheckResult]:
+    """Find vines led out over ground much shorter than they run: under half of that, and under three feet."""
+    for planting, row in year.planned:
+        crop = year.crop_of(planting)
+        spread = crop.used("spread") if crop else None
+        if row.led_out is None or crop is None or crop.habit is not Habit.RUNNING or spread is None:
+            continue
+        if spread.low is None:
+            continue
+        vine = Length.of(spread.low, INCH)
+        if row.led_out.reach * 2 < min(vine, LEAST_RUN * 2):
+            showing = year.garden.showing
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "run-out-short",
+                    f"{called(planting)} is led out over {showing.length(row.led_out.reach)}",
+                    expected=f"about {showing.length(vine)}, as far as its vines run",
+                    remedy="lead it out where there is more ground, or turn the vines back as they grow",
+                ),
+            )

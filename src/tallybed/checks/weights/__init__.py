@@ -1,0 +1,1 @@
+"""The ledger's weights held against what crops can give."""

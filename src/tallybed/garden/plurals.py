@@ -1,0 +1,56 @@
+"""The plural of a crop's name, where the gardener told none. English, from memory."""
+
+from __future__ import annotations
+
+MASS = frozenset(
+    {"asparagus", "cilantro", "coriander", "basil", "dill", "fennel", "mint", "thyme", "sage", "oregano"}
+    | {"rosemary", "tarragon", "marjoram", "lovage", "sorrel", "chervil", "savory", "lavender", "borage"}
+    | {"rhubarb", "celery", "celeriac", "garlic", "ginger", "turmeric", "spinach", "kale", "chard", "cress"}
+    | {
+        "watercress",
+        "lettuce",
+        "arugula",
+        "rocket",
+        "purslane",
+        "amaranth",
+        "quinoa",
+        "corn",
+        "maize",
+        "okra",
+    }
+    | {"parsley", "horseradish", "lemongrass", "mizuna", "tatsoi", "radicchio", "escarole", "mustard", "flax"}
+    | {"cabbage lettuce", "wheat", "rye", "oats", "barley", "buckwheat", "clover", "vetch", "stevia", "choi"}
+    | {
+        "broccoli",
+        "calabrese",
+        "salsify",
+        "kohlrabi",
+        "hyssop",
+        "comfrey",
+        "chamomile",
+        "yarrow",
+        "romanesco",
+    }
+    | {"mache", "mâche", "epazote", "shiso", "perilla", "komatsuna", "mitsuba", "squash", "bok choy", "choy"}
+)
+"""Names that are said of any amount, by their last word."""
+PLURAL_ALREADY = frozenset(
+    {"collards", "greens", "chives", "sprouts", "peas", "beans", "beets", "herbs", "leaves", "salad"}
+)
+IRREGULAR = {"leaf": "leaves", "radish": "radishes", "potato": "potatoes", "tomato": "tomatoes"}
+
+
+def plural_of(name: str) -> str:
+    """Return a crop's plural: ``carrots``, ``radishes``, ``cherries``, and ``asparagus`` as it is."""
+    head, _space, last = name.rpartition(" ")
+    word = last.casefold()
+    if word in MASS or word in PLURAL_ALREADY or name.casefold() in MASS:
+        return name
+    lead = f"{head} " if head else ""
+    if word in IRREGULAR:
+        return lead + IRREGULAR[word]
+    if word.endswith(("s", "x", "z", "ch", "sh")):
+        return f"{name}es"
+    if word.endswith("y") and len(word) > 2 and word[-2] not in "aeiou":
+        return f"{name[:-1]}ies"
+    return f"{name}s"

@@ -1,0 +1,38 @@
+"""What day length means for bulb onions here: when each type begins to bulb."""
+
+from __future__ import annotations
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.days import in_full, without_year
+from tallybed.reckoning.sun.bulbing import TYPES, bulbing, day_length, longest_day
+from tallybed.reckoning.year import Year
+
+BULBS = (
+    "A bulb onion begins to bulb when the days are long enough for its type: 14 hours for a long-day type, "
+    "12 to 14 for an intermediate one, 10 to 12 for a short-day one (Iowa State University Extension). "
+    "What has few leaves by then makes a small bulb; so onions go in well before, and the type has to suit "
+    "the latitude."
+)
+
+
+def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
+    """Return from when on each type of bulb onion bulbs here; nothing for other crops."""
+    latitude, span = year.garden.latitude, year.season.span
+    if latitude is None or crop.slug != "onion-bulb":
+        return []
+    days = bulbing(latitude, span)
+    longest = day_length(latitude, longest_day(latitude, span))
+    rows = []
+    for kind, hours in TYPES.items():
+        day = days.get(kind)
+        when = f"never here: the longest day has {longest:.1f} hours"
+        if day is not None:
+            told = without_year(day) if day.year == span.first.year else in_full(day)
+            when = f"from about {told}, as the day comes to {hours} hours"
+        rows.append((f"{kind.capitalize()} types begin to bulb", when))
+    return rows
+
+
+def bulbing_notes(year: Year, crop: Crop) -> list[str]:
+    """Return what the rows rest on."""
+    return [BULBS] if bulbing_rows(year, crop) else []

@@ -1,0 +1,228 @@
+"""What a good grower says of days, plants and weights, in gardens of three climates, case by case.
+
+The gardens are those of ``test_growers_eye``; the rows here are others than the planted ones, so that a
+check that knew its hundred cases by heart would fail.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tallybed.checks.registry import every_finding
+from tallybed.garden.findings import Severity, worded
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Years
+
+DATA = Path(__file__).parents[1] / "data" / "grower"
+BED = {"cold": "well", "mild": "upper", "southern": "shed"}
+SEASON = {"cold": "2026", "mild": "2026", "southern": "2029"}
+TODAY = {"cold": date(2026, 10, 31), "mild": date(2026, 12, 31), "southern": date(2030, 6, 30)}
+ASIDE = {"idle", "never-planted", "too-little-sun", "shades-neighbours", "no-run-out", "no-support"}
+
+
+def codes(folder: Path, climate: str, plan: str, log: str = "", ledger: str = "") -> set[str]:
+    """Return the codes told of a small plan in one of the three gardens."""
+    content, season = folder / "content", folder / "content" / SEASON[climate]
+    (season / "log").mkdir(parents=True)
+    (content / "garden.yaml").write_bytes((DATA / climate / "content" / "garden.yaml").read_bytes())
+    bed = BED[climate]
+    rows = plan.replace("@", f"{bed}/").strip().splitlines()
+    (season / "plan.yaml").write_text("".join(f"- {{{row}}}\n" for row in rows), encoding="utf-8")
+    if ledger:
+        lines = ledger.replace("@", f"{bed}/").strip().splitlines()
+        (season / "harvest.yaml").write_text("".join(f"- {{{row}}}\n" for row in lines), encoding="utf-8")
+    if log:
+        day, done = log.replace("@", f"{bed}/").split(" ", 1)
+        text = f"---\ntitle: A round\ndate: {day}\ndone:\n  - {{{done}}}\n---\nText.\n"
+        (season / "log" / f"{day}-round.md").write_text(text, encoding="utf-8")
+    got = read(folder)
+    assert got.garden is not None
+    assert not [worded(one) for one in got.findings if one.severity is Severity.ERROR]
+    year = Years(garden=got.garden, today=TODAY[climate]).all[-1]
+    return {one.code for one in every_finding(year)} - ASIDE
+
+
+# Climates, rows, and the code; sources beside the groups.
+PLANS = [
+    # Bulb onions after the days are long enough: Iowa State University (types), Puget Sound (sets by May).
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-06-10, until: 2026-10-01", "bulbs-too-late"),
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-04-20, until: 2026-08-20", ""),
+    (
+        "southern",
+        "crop: onion-bulb, squares: '@A1:B1', set out: 2029-12-20, until: 2030-05-01",
+        "bulbs-too-late",
+    ),
+    ("southern", "crop: onion-bulb, squares: '@A1:B1', set out: 2030-05-10", ""),
+    # Garlic: Minnesota, Maine, Puget Sound, Victoria (months printed by extension and growers).
+    ("cold", "crop: garlic, squares: '@A1:B1', set out: 2026-07-10", "out-of-its-time"),
+    ("cold", "crop: garlic, squares: '@A1:B1', sow: 2026-10-20", ""),
+    ("mild", "crop: garlic, squares: '@A1:B1', sow: 2026-04-02, until: 2026-08-01", "out-of-its-time"),
+    ("mild", "crop: garlic, squares: '@A1:B1', set out: 2026-10-01", ""),
+    (
+        "southern",
+        "crop: garlic, squares: '@A1:B1', set out: 2029-10-05, until: 2030-03-01",
+        "out-of-its-time",
+    ),
+    ("southern", "crop: garlic, squares: '@A1:B1', set out: 2030-06-01", ""),
+    # Carried over and cleared too soon, or in its time.
+    ("mild", "crop: bean-broad, squares: '@A1:B1', carried from: '2025', until: 2026-03-01", "not-ripe"),
+    ("mild", "crop: bean-broad, squares: '@A1:B1', carried from: '2025', until: 2026-06-20", ""),
+    ("southern", "crop: shallot, squares: '@A1:B1', carried from: '2028', until: 2029-08-20", "not-ripe"),
+    ("southern", "crop: onion-bulb, squares: '@A1:B1', carried from: '2028', until: 2029-12-10", ""),
+    ("mild", "crop: spinach, squares: '@A1:B1', carried from: '2025', until: 2026-05-01", ""),
+    # Broad beans: second week of November in western Washington, March to May in Tasmania.
+    ("mild", "crop: bean-broad, squares: '@A1:B1', sow: 2026-11-10", ""),
+    ("southern", "crop: bean-broad, squares: '@A1:B1', sow: 2030-04-20", ""),
+    ("cold", "crop: bean-broad, squares: '@A1:B1', sow: 2026-09-28", "too-late"),
+    # Heat: Harrington's table; Iowa State University PM 534 sows lettuce and peas again in August.
+    ("cold", "crop: pea-snap, squares: '@A1:B1', sow: 2026-06-20, until: 2026-08-25", "sown-into-heat"),
+    ("cold", "crop: lettuce-leaf, squares: '@A1:B1', sow: 2026-08-03, until: 2026-10-05", ""),
+    (
+        "southern",
+        "crop: lettuce-head, squares: '@A1:B1', sow: 2030-01-05, until: 2030-04-01",
+        "sown-into-heat",
+    ),
+    ("southern", "crop: lettuce-leaf, squares: '@A1:B1', sow: 2030-03-05, until: 2030-05-10", ""),
+    ("mild", "crop: lettuce-leaf, squares: '@A1:B1', sow: 2026-07-20, until: 2026-09-20", ""),
+    # Time indoors: N.C. State, Iowa State, Alaska extension.
+    (
+        "mild",
+        "crop: cucumber, squares: '@A1', sow indoors: 2026-03-20, set out: 2026-05-20, until: 2026-09-01",
+        "seedlings",
+    ),
+    (
+        "mild",
+        "crop: pepper-sweet, squares: '@A1', sow indoors: 2026-04-25, set out: 2026-05-10, until: 2026-10-10",
+        "seedlings",
+    ),
+    (
+        "mild",
+        "crop: pepper-sweet, squares: '@A1', sow indoors: 2026-03-15, set out: 2026-05-10, until: 2026-10-01",
+        "",
+    ),
+    ("mild", "crop: eggplant, squares: '@A1:B2', sow: 2026-05-20, until: 2026-11-01", "sown-in-bed"),
+    ("mild", "crop: kale, squares: '@A1:B2', sow: 2026-05-20, until: 2026-11-01", ""),
+    # Leeks and heads by the days that count from their own beginning.
+    ("mild", "crop: leek, squares: '@A1', set out: 2026-04-20, until: 2026-07-10", "not-ripe"),
+    ("mild", "crop: lettuce-head, squares: '@A1', set out: 2026-04-10, until: 2026-04-28", "not-ripe"),
+    ("mild", "crop: lettuce-head, squares: '@A1', set out: 2026-04-10, until: 2026-06-05", ""),
+    # Brussels sprouts bear in fall and winter (Iowa State University, Washington State University).
+    ("cold", "crop: brussels-sprouts, squares: '@A1:B2', set out: 2026-05-12, until: 2026-07-20", "not-ripe"),
+    ("cold", "crop: brussels-sprouts, squares: '@A1:B2', set out: 2026-05-20, until: 2026-10-20", ""),
+    # Hardy crops grow all winter where it is mild and the days are long enough (Tasmania's calendar).
+    ("southern", "crop: broccoli, squares: '@A1', set out: 2030-04-25", ""),
+    ("cold", "crop: broccoli, squares: '@A1', set out: 2026-08-25", "too-late"),
+    # Tender crops: one year in ten.
+    ("southern", "crop: bean-bush, squares: '@A1', sow: 2029-09-20, until: 2029-12-20", "too-early"),
+    ("southern", "crop: bean-bush, squares: '@A1', sow: 2029-09-28, until: 2029-12-20", ""),
+    # Company: what grows at the ground fills it; below a tall crop there is room.
+    (
+        "mild",
+        "crop: beet, tag: BT1, squares: '@A1', sow: 2026-04-10, until: 2026-07-20, plants: 9\n"
+        "crop: carrot, squares: '@A1', sow: 2026-04-10, until: 2026-08-20, plants: 16, among: BT1",
+        "crowded",
+    ),
+    (
+        "mild",
+        "crop: beet, tag: BT1, squares: '@A1', sow: 2026-04-10, until: 2026-07-20, plants: 9, share: 1/2\n"
+        "crop: carrot, squares: '@A1', sow: 2026-04-10, until: 2026-08-20, plants: 16, among: BT1",
+        "",
+    ),
+    (
+        "mild",
+        "crop: tomato-indeterminate, tag: TO1, squares: '@A1:B1', "
+        "set out: 2026-05-10, until: 2026-10-01, plants: 1\n"
+        "crop: basil, squares: '@A1:B1', set out: 2026-05-20, until: 2026-09-20, plants: 2, among: TO1",
+        "",
+    ),
+]
+
+
+@pytest.mark.parametrize(("climate", "plan", "code"), PLANS)
+def test_a_plan_is_told_of_its_fault_alone(climate: str, plan: str, code: str, tmp_path: Path) -> None:
+    assert codes(tmp_path, climate, plan) == ({code} if code else set())
+
+
+LOGS = [
+    # The plan has a safe day, the log another.
+    (
+        "crop: basil, tag: BA1, squares: '@A1', set out: 2026-05-10, until: 2026-09-20",
+        "2026-03-20 set out: basil, tag: BA1, squares: '@A1'",
+        "too-early",
+    ),
+    (
+        "crop: basil, tag: BA1, squares: '@A1', set out: 2026-05-10, until: 2026-09-20",
+        "2026-05-06 set out: basil, tag: BA1, squares: '@A1'",
+        "",
+    ),
+    (
+        "crop: spinach, tag: SP1, squares: '@A1', sow: 2026-04-05, until: 2026-07-30",
+        "2026-06-20 resow: spinach, tag: SP1, squares: '@A1'",
+        "sown-into-heat",
+    ),
+    (
+        "crop: tomato-indeterminate, tag: TO1, squares: '@A1:B1', set out: 2026-05-10, until: 2026-10-15",
+        "2026-05-10 sow: tomato-indeterminate, tag: TO1, squares: '@A1:B1'",
+        "sown-in-bed",
+    ),
+]
+
+
+@pytest.mark.parametrize(("plan", "log", "code"), LOGS)
+def test_the_log_is_held_to_the_year_as_the_plan_is(plan: str, log: str, code: str, tmp_path: Path) -> None:
+    told = codes(tmp_path, "mild", plan, log) - {"late"}
+    assert told == ({code} if code else set())
+
+
+GROWN = "sow: 2026-04-10, until: 2026-10-10"
+WEIGHTS = [
+    # FoodData Central (SR): carrot 61 g, beet of 2 in 82 g; the rest is common practice, no source.
+    (
+        f"crop: carrot, tag: CA1, squares: '@A1', {GROWN}, plants: 16",
+        "tag: CA1, weight: 40 lb",
+        "implausible-weight",
+    ),
+    (f"crop: carrot, tag: CA1, squares: '@A1', {GROWN}, plants: 16", "tag: CA1, weight: 3 lb", ""),
+    (
+        f"crop: kale, tag: KA1, squares: '@A1', {GROWN}, plants: 1",
+        "tag: KA1, weight: 25 lb",
+        "implausible-weight",
+    ),
+    (f"crop: kale, tag: KA1, squares: '@A1', {GROWN}, plants: 1", "tag: KA1, weight: 3 lb", ""),
+    (f"crop: chard, tag: CH1, squares: '@A1', {GROWN}", "tag: CH1, weight: 60 kg", "implausible-weight"),
+    (f"crop: chard, tag: CH1, squares: '@A1', {GROWN}", "tag: CH1, weight: 2 kg", ""),
+    (
+        f"crop: kohlrabi, squares: '@A1', {GROWN}, plants: 1",
+        "crop: kohlrabi, weight: 40 lb",
+        "implausible-weight",
+    ),
+    (
+        f"crop: beet, tag: BT1, squares: '@A1', {GROWN}, plants: 9",
+        "tag: BT1, count: 9, weight: 1 oz",
+        "piece-weight",
+    ),
+    (f"crop: beet, tag: BT1, squares: '@A1', {GROWN}, plants: 9", "tag: BT1, count: 9, weight: 12 oz", ""),
+    (
+        f"crop: beet, tag: BT1, squares: '@A1', {GROWN}, plants: 9",
+        "tag: BT1, as: greens, count: 30, weight: 4 oz",
+        "",
+    ),
+    (
+        "crop: leek, tag: LK1, squares: '@A1', set out: 2026-04-10, until: 2026-10-10, plants: 8",
+        "tag: LK1, count: 4, weight: 30 lb",
+        "piece-weight",
+    ),
+]
+
+
+@pytest.mark.parametrize(("plan", "weighed", "code"), WEIGHTS)
+def test_weights_are_held_to_what_plants_and_pieces_give(
+    plan: str, weighed: str, code: str, tmp_path: Path
+) -> None:
+    told = codes(tmp_path, "mild", plan, ledger=f"date: 2026-10-01, {weighed}")
+    assert code in told if code else not told & {"implausible-weight", "piece-weight"}
+    if code != "piece-weight":
+        assert told <= {code, "piece-weight", "more-than-planted"}

@@ -1,0 +1,27 @@
+"""The plural of a crop's name where none was told, against a dictionary's (from memory)."""
+
+from __future__ import annotations
+
+import pytest
+
+from tallybed.garden.plurals import plural_of
+from tallybed.reading.folder.library import load_library
+
+
+@pytest.mark.parametrize(
+    ("name", "plural"),
+    [
+        *(("asparagus", "asparagus"), ("cilantro", "cilantro"), ("sea kale", "sea kale")),
+        *(("radish", "radishes"), ("winter radish", "winter radishes"), ("gooseberry", "gooseberries")),
+        *(("husk tomato", "husk tomatoes"), ("cardoon", "cardoons"), ("Asian greens", "Asian greens")),
+        *(("artichoke", "artichokes"), ("leek", "leeks"), ("peach", "peaches"), ("chicory", "chicories")),
+    ],
+)
+def test_default_plurals(name: str, plural: str) -> None:
+    assert plural_of(name) == plural
+
+
+def test_the_librarys_own_plurals_come_out_of_the_rule() -> None:
+    """Those told by hand hold the rule, but for names that are said of both one and many."""
+    off = {crop.slug for crop in load_library().crops.values() if plural_of(crop.name) != crop.plural}
+    assert off == set()
