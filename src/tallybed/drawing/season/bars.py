@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.patterns import filled_with, pattern_of
+from tallybed.drawing.base.patterns import textured
 from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, group, link, path, points, rect, text
 from tallybed.drawing.season.description import letters_of, told
@@ -74,7 +74,7 @@ def bars(
     """Yield each planting's bars, as a link to its page where there is one."""
     for each in planting_strips:
         own = [bar for bar in placed.bars if bar.planting == each.planting]
-        shapes = [_bar(page, placed, bar, ident, pattern_of(each.family)) for bar in own]
+        shapes = [_bar(page, placed, bar, ident) for bar in own]
         written = [letters for bar in own for letters in _letters(page, placed, bar)]
         names = {"class_": "d-strand", "data_stand": each.planting}
         if shapes and each.planting in links:
@@ -88,19 +88,18 @@ def bars(
             yield group(*shapes, *written, **names)
 
 
-def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Element:
+def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str) -> Element:
     """Draw one bar: its phases, its edge, its letters and marks."""
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
     height = bottom - top
     shapes: list[Element] = []
     for phase in bar.phases:
         left, right = page.x(phase.first), page.x(phase.last + ONE_DAY)
-        known = f"stage-{phase.stage} grade-{phase.grade.word}"
         box = (left, top, right - left, height)
         shapes.append(rect(*box, class_="d-under", stroke="none"))
-        shapes.append(rect(*box, class_=f"d-ground {known}", stroke="none"))
-        if family:
-            shapes.append(rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, family)))
+        shapes.append(rect(*box, class_=f"d-ground stage-{phase.stage}", stroke="none"))
+        corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+        shapes += textured(ident, phase.stage, points(corners))
     shapes += _outlines(page, bar, top, bottom)
     shapes += _signs(page, placed, bar, (top + bottom) / 2)
     return group(

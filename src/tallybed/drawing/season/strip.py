@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.patterns import pattern_of, tiles
+from tallybed.drawing.base.patterns import textures
 from tallybed.drawing.base.svg import defs, group, sheet
 from tallybed.drawing.season.bars import bars, meant
 from tallybed.drawing.season.description import described
@@ -19,6 +19,7 @@ from tallybed.drawing.season.lanes import lanes
 from tallybed.drawing.season.ruled_sheet import laid_out, marked, ruled, scale
 from tallybed.garden.days import Span
 from tallybed.garden.squares import Bed
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.strips import PlantingStrip
 
 
@@ -41,12 +42,11 @@ def season_strip(
     """
     placed = lanes(bed, planting_strips)
     page = laid_out(bed, span, placed, narrow=narrow)
-    names = {name for each in planting_strips if each.courses and (name := pattern_of(each.family))}
     return sheet(
         ident,
         look.SEASON_NARROW if narrow else look.SEASON_WIDE,
         page.bottom + page.text + look.GAP + look.PAD,
-        defs(*tiles(ident, names)),
+        defs(*textures(ident, Stage, page.text)),
         ruled(page, placed, narrow=narrow),
         group(*meant(page, placed), class_="d-meant-all"),
         group(*bars(page, placed, planting_strips, ident, links), class_="d-bars"),

@@ -97,7 +97,7 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
         name=crop.name if crop else planting.crop.typed,
         variety=planting.variety,
         tag=planting.tag,
-        letters=crop.letters if crop else "",
+        letters=of.letters[key],
         family=families.pop() if len(families) == 1 else "",
         courses=tuple(_course(of.holding, stay, crop) for stay in stays),
         meant=tuple(meant),
