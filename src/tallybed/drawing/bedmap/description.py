@@ -12,6 +12,7 @@ from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.plant_size import Size, Sizes
+from tallybed.reckoning.squares.occupancy import Grade
 
 _CORNER = {False: "top left", True: "top right"}
 
@@ -86,10 +87,11 @@ def link_name(group: Group, shown: Iterable[str]) -> str:
     words = named(group)
     if not words.startswith(seen):
         words = seen if seen.startswith(group.drawn.name) else f"{group.drawn.name} {seen}"
-    where = in_words(group.squares, with_bed=False)
-    if group.gone and gone_since(group) and " since " in seen:
-        return f"{words}, {where}"
-    return f"{words}, {where}, {' and '.join(sorted(_stages(group)))}{since(group)}"
+    told_of = [words, in_words(group.squares, with_bed=False)]
+    if not (gone_since(group) and " since " in seen):
+        told_of.append(f"{' and '.join(sorted(_stages(group)))}{since(group)}")
+    grades = sorted({grade for grade, _stage, _squares in group.parts if grade >= Grade.SUPPOSED})
+    return ", ".join([*told_of, *(look.GRADE_WORDS[grade] for grade in grades)])
 
 
 def _stages(group: Group) -> set[str]:

@@ -80,7 +80,7 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
     for square in alone or each.squares:
         row, column = layout.drawn_cell(square)
         used = taken.get(square, 0)
-        for across, down in _rooms(layout, square, alone if alone else [square], gone=each.gone):
+        for across, down in _rooms(layout, square, alone or [square], gone=each.gone):
             room = across * side - 2 * edge
             options = _options(each, size, room)
             high = down * side - 2 * _EDGE - used
