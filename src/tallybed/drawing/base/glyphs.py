@@ -33,7 +33,8 @@ def glyph(ident: str, habit: Habit, stage: Stage, radius: float) -> Element:
         return group(room, circle(0, 0, look.SEED, class_="d-seed", stroke="none"), id=ident)
     canopy = circle(0, 0, radius, class_="d-canopy", stroke_width=pen)
     fruit = _fruit(habit, radius) if stage is Stage.BEARING else ()
-    return group(canopy, *_HABITS[habit](radius, pen), *fruit, id=ident)
+    fine = "d-fine" if radius < look.SMALL_PLANT else None
+    return group(canopy, *_HABITS[habit](radius, pen), *fruit, id=ident, class_=fine)
 
 
 def _fruit(habit: Habit, radius: float) -> _Made:

@@ -210,6 +210,10 @@ SEASON_HEAD = 34.0
 """Room above the lines for the months and the day of the records."""
 SEASON_MEANT, SEASON_BAR = 1.2, 4.0
 """How far within its line lies the band of what was meant, and the bar before it."""
+SEASON_PLANTS = (2.4, 3.8, 5.2)
+"""Radii of plants along a bar, as they grow."""
+SEASON_STEP = 15.0
+"""Distance of plants along a bar."""
 SEASON_MARK = 8.0
 SEASON_AIR = 2.5
 """Room within a bar around its letters and marks."""

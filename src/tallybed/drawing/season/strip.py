@@ -1,8 +1,8 @@
-"""A bed's season as a strip: a line for each square, a bar for each planting, week by week.
+"""A bed's season as a strip: a line for squares with the same story, a bar for each planting.
 
 What was meant lies behind, pale and within dots; what happened lies before it. Bars
-follow the maps: letters say the crop, colour and mark the stage, pattern the family,
-the line how well it is known.
+follow the maps: names say the crop, ground and plants the stage, the line how well it
+is known.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from datetime import date
 from tallybed.drawing.base import look
 from tallybed.drawing.base.patterns import textures
 from tallybed.drawing.base.svg import defs, group, sheet
-from tallybed.drawing.season.bars import bars, meant
+from tallybed.drawing.season.bars import bars, meant, plants_of
 from tallybed.drawing.season.description import described
 from tallybed.drawing.season.lanes import lanes
 from tallybed.drawing.season.ruled_sheet import laid_out, marked, ruled, scale
@@ -46,8 +46,11 @@ def season_strip(
         ident,
         look.SEASON_NARROW if narrow else look.SEASON_WIDE,
         page.bottom + page.text + look.GAP + look.PAD,
-        defs(*textures(ident, Stage, page.text)),
-        ruled(page, placed, narrow=narrow),
+        defs(
+            *textures(ident, Stage, page.text),
+            *plants_of(ident, (each.habit for each in planting_strips if each.courses)),
+        ),
+        ruled(page, placed),
         group(*meant(page, placed), class_="d-meant-all"),
         group(*bars(page, placed, planting_strips, ident, links), class_="d-bars"),
         scale(page),
