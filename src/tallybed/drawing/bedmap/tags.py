@@ -17,6 +17,8 @@ from tallybed.reckoning.calendar.month import Stage
 
 _EDGE = 1.5
 """Clear room between a tag and the sides of its squares."""
+_TALL = 0.35
+"""Share of a square's height from which a tag over its one plant says the letters alone."""
 _SEAM = "\t"
 """Parts a planting's name from its own tag within a line."""
 
@@ -83,6 +85,8 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
         for across, down in _rooms(layout, square, alone or [square], gone=each.gone):
             room = across * side - 2 * edge
             options = _options(each, size, room)
+            if len(each.squares) == len(each.spots) == 1 and size * look.TAG_LINE > side * _TALL:
+                options = options[-1:]
             high = down * side - 2 * _EDGE - used
             number = next(
                 (n for n, one in enumerate(options) if _fits(one, size, room, high)), len(options) - 1
