@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date, timedelta
 
+from tallybed.garden.crops import Habit
 from tallybed.garden.days import Span
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.stages import Stage
@@ -53,6 +54,7 @@ def planting_strip(
         tag=planting,
         letters=letters,
         family=family,
+        habit=Habit.UPRIGHT,
         courses=tuple(Course(square=square, phases=phases, lost=lost) for square in squares(where)),
         meant=tuple(Meant(square=square, first=meant[1], last=meant[2]) for square in squares(meant[0]))
         if meant

@@ -27,6 +27,7 @@ from tallybed.reckoning.calendar.bed_season import BedSeason, bed_seasons
 from tallybed.reckoning.calendar.due import Due, due
 from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.history import PlantingHistory, histories
+from tallybed.reckoning.calendar.map_letters import map_letters
 from tallybed.reckoning.calendar.month import BedMonth, bed_month
 from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
 from tallybed.reckoning.calendar.windows import Expected, Window, expected, window
@@ -313,6 +314,11 @@ class Year(Remembering):
             for event in dict.fromkeys(planting.events):
                 found[event] = (*found.get(event, ()), planting)
         return found
+
+    @cached_property
+    def letters(self) -> Mapping[str, str]:
+        """What stands for each planting where a drawing has no room for its name, by key."""
+        return map_letters(self.garden, self.plantings)
 
     # --- what has to wait ---------------------------------------------------------------------------
 

@@ -2,49 +2,66 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from itertools import combinations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tallybed.drawing.season.lanes import Block, lanes
+from tallybed.drawing.season.lanes import Block, Lanes, lanes
+from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.strips import PlantingStrip
 from tests.drawing.months import LONG
 from tests.drawing.seasons import SPAN, day, planting_strip, usual
 
 
-def bars(found: tuple[PlantingStrip, ...], planting: str) -> list[tuple[int, int, int, int]]:
-    return [
-        (bar.top, bar.bottom, bar.lane, bar.of) for bar in lanes(LONG, found).bars if bar.planting == planting
-    ]
+def bars(found: tuple[PlantingStrip, ...], planting: str) -> list[tuple[str, int, int]]:
+    """Return a planting's blocks: their squares, their lane and of how many it is."""
+    laid = lanes(LONG, found)
+    own = [bar for bar in laid.bars if bar.planting == planting]
+    return [(in_words(laid.squares(bar), with_bed=False), bar.lane, bar.of) for bar in own]
 
 
-def test_squares_that_follow_each_other_are_one_block() -> None:
-    """A1 and B1 are the first two squares in bed order."""
-    assert bars(usual(), "CA1") == [(0, 1, 0, 1)]
+def test_squares_with_the_same_story_are_one_line() -> None:
+    assert bars(usual(), "CA1") == [("A1:B1", 0, 1)]
+    lines = [in_words(line, with_bed=False) for line in lanes(LONG, usual()).lines]
+    assert lines[:4] == ["A1:B1", "C1", "D1", "E1:F1"]
+    assert [square for line in lanes(LONG, usual()).lines for square in line] == list(LONG.squares)
+
+
+def test_lines_do_not_go_on_in_another_row() -> None:
+    assert bars((planting_strip("CA1", "A1:J2", day(4, 1), day(5, 1)),), "CA1") == [("A1:J2", 0, 1)]
+    lines = lanes(LONG, (planting_strip("CA1", "A1:J2", day(4, 1), day(5, 1)),)).lines
+    assert [len(line) for line in lines] == [10, 10, 10]
+
+
+def test_squares_that_follow_each_other_are_one_block_though_their_stories_differ() -> None:
+    found = (
+        planting_strip("CA1", "A1:B1", day(4, 1), day(5, 1)),
+        planting_strip("BB1", "B1", day(6, 1), day(7, 1)),
+    )
+    assert bars(found, "CA1") == [("A1:B1", 0, 1)]
+    assert [len(line) for line in lanes(LONG, found).lines[:2]] == [1, 1]
 
 
 def test_squares_apart_are_blocks_apart() -> None:
     """A1 and A2 lie ten squares apart in bed order."""
-    assert bars((planting_strip("CA1", "A1:A2", day(4, 1), day(5, 1)),), "CA1") == [
-        (0, 0, 0, 1),
-        (10, 10, 0, 1),
-    ]
+    found = (planting_strip("CA1", "A1:A2", day(4, 1), day(5, 1)),)
+    assert bars(found, "CA1") == [("A1", 0, 1), ("A2", 0, 1)]
 
 
-def test_what_shares_a_square_lies_beside_each_other_in_each_square() -> None:
+def test_what_shares_its_squares_is_drawn_in_them_once() -> None:
     found = lanes(LONG, usual())
-    assert bars(usual(), "PE1") == [(4, 4, 0, 2), (5, 5, 0, 2)]
-    assert bars(usual(), "LE1") == [(4, 4, 1, 2), (5, 5, 1, 2)]
-    assert [found.depth(place) for place in (3, 4, 5, 6)] == [1, 2, 2, 1]
+    assert bars(usual(), "PE1") == [("E1:F1", 0, 2)]
+    assert bars(usual(), "LE1") == [("E1:F1", 1, 2)]
+    assert [found.depth(place) for place in (2, 3, 4)] == [1, 2, 1]
 
 
 def test_a_square_passed_on_needs_no_second_lane() -> None:
     one = planting_strip("CA1", "A1", day(4, 1), day(5, 1))
     other = planting_strip("BB1", "A1", day(5, 2), day(6, 1))
     assert lanes(LONG, (one, other)).depth(0) == 1
-    assert bars((one, other), "BB1") == [(0, 0, 0, 1)]
+    assert bars((one, other), "BB1") == [("A1", 0, 1)]
 
 
 def test_the_next_taking_of_a_bars_squares_is_found() -> None:
@@ -87,21 +104,18 @@ def test_no_bar_lies_over_another_and_none_is_lost(found: tuple[PlantingStrip, .
             if meet:
                 assert (one.of, one.lane) != (other.of, other.lane)
                 assert one.of == other.of > max(one.lane, other.lane)
-    places = {square: place for place, square in enumerate(LONG.squares)}
     expected = sorted(
-        (one.planting, places[course.square], course.first, course.last)
-        for one in found
-        for course in one.courses
+        (one.planting, course.square, course.first, course.last) for one in found for course in one.courses
     )
-    assert sorted(spread(laid.bars)) == expected
-    assert sorted(spread(laid.meant)) == sorted(
-        (one.planting, places[each.square], each.first, each.last) for one in found for each in one.meant
+    assert sorted(spread(laid, laid.bars)) == expected
+    assert sorted(spread(laid, laid.meant)) == sorted(
+        (one.planting, each.square, each.first, each.last) for one in found for each in one.meant
     )
 
 
-def spread(blocks: tuple[Block, ...]) -> list[tuple[object, ...]]:
+def spread(laid: Lanes, blocks: tuple[Block, ...]) -> list[tuple[str, Square, date, date]]:
     return [
-        (block.planting, place, block.first, block.last)
+        (block.planting, square, block.first, block.last)
         for block in blocks
-        for place in range(block.top, block.bottom + 1)
+        for square in laid.squares(block)
     ]

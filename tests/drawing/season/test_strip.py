@@ -46,7 +46,9 @@ def drawn(
 
 
 def rects(element: Tree.Element, name: str) -> list[Box]:
-    return [place(each) for each in of_class(element, name)]
+    """Return the boxes of a class, but not those of the ground after a bar."""
+    after = {id(each) for one in of_class(element, "d-after") for each in one.iter()}
+    return [place(each) for each in of_class(element, name) if id(each) not in after]
 
 
 def place(rect: Tree.Element) -> Box:
@@ -90,13 +92,14 @@ def test_a_bar_lies_in_the_lines_of_its_squares() -> None:
         "".join(each.itertext()): float(each.get("y", ""))
         for each in of_class(of_class(root, "d-ruled")[0], "d-name")
     }
-    assert list(names) == [square.label for square in months.LONG.squares]
+    rows = {square.label: y for name, y in names.items() for square in months.squares(name)}
+    assert set(rows) == {square.label for square in months.LONG.squares}
     for (planting, where), course in courses(root).items():
         (_x, top, _w, height), *_rest = rects(course, "d-ground")
         for square in months.squares(where):
-            assert top - 1 < names[square.label] - 4 < top + height + 1 or planting in ("PE1", "LE1")
-        others = set(names) - {square.label for square in months.squares(where)}
-        assert not [label for label in others if top < names[label] - 4 < top + height]
+            assert top - 1 < rows[square.label] - 4 < top + height + 1 or planting in ("PE1", "LE1")
+        others = set(rows) - {square.label for square in months.squares(where)}
+        assert not [label for label in others if top < rows[label] - 4 < top + height]
 
 
 def test_every_bar_says_its_squares_and_days() -> None:
@@ -106,11 +109,9 @@ def test_every_bar_says_its_squares_and_days() -> None:
     }
     expected = set()
     for one in usual():
-        shared = one.planting in ("PE1", "LE1")
-        groups = [[course.square] for course in one.courses] if shared else [[s.square for s in one.courses]]
-        for group in groups:
-            days = one.courses[0].first.isoformat(), one.courses[0].last.isoformat()
-            expected.add((one.planting, in_words(group, with_bed=False), *days))
+        days = one.courses[0].first.isoformat(), one.courses[0].last.isoformat()
+        where = in_words((course.square for course in one.courses), with_bed=False)
+        expected.add((one.planting, where, *days))
     assert found == expected
 
 
@@ -171,22 +172,37 @@ def test_the_line_tells_how_well_it_is_known(grade: Grade, dash: str | None) -> 
 
 
 def test_no_stage_rests_on_colour_alone() -> None:
+    """Seeds lie in drills, plants widen as they grow, and what bears has its fruit on it."""
     root = drawn((planting_strip("CA1", "A1", day(4, 1), day(9, 1)),))
-    marked = [each.get("class") for each in root.iter() if of_class(each, "d-mark") and each.tag == f"{SVG}g"]
-    assert [name for name in marked if name and name.startswith("stage-")] == [
-        "stage-sown",
-        "stage-growing",
-        "stage-bearing",
-    ]
+    (bar,) = of_class(root, "d-spell")
+    assert [each.get("fill") for each in of_class(bar, "d-woven")] == ["url(#s-stubble)", "url(#s-drills)"]
+    grown = [each.get("href") for each in of_class(bar, "d-grown")]
+    assert grown == sorted(grown, key=lambda one: ("bearing" in str(one), str(one)))
+    assert len(set(grown)) == 4, "three sizes that grow, and one that bears"
+    bearing = next(each for each in root.iter() if f"#{each.get('id')}" == grown[-1])
+    assert of_class(bearing, "d-fruit")
 
 
-def test_a_stage_is_marked_once_though_it_becomes_known_otherwise() -> None:
-    known = planting_strip("CA1", "A1", day(4, 1), day(6, 1), stages=[GROWING])
-    later = planting_strip("CA1", "A1", day(6, 2), day(8, 1), stages=[GROWING], grade=Grade.PLANNED)
-    course = known.courses[0]
-    joined = replace(course, phases=course.phases + later.courses[0].phases)
-    both = replace(known, courses=(joined,))
-    assert len(of_class(drawn((both,)), "d-mark")) == 1
+def test_what_is_over_or_lost_has_its_ground_up_to_what_follows_or_the_end_of_the_month() -> None:
+    one = planting_strip("CA1", "A1", day(4, 1), day(5, 10))
+    lost = planting_strip("CA2", "C1", day(4, 1), day(5, 10), lost=True)
+    for following, last in (
+        ((), day(5, 31)),
+        ((planting_strip("BB1", "A1", day(5, 20), day(7, 1)),), day(5, 19)),
+    ):
+        root = drawn((one, lost, *following))
+        left, _top, width, _height = plot(root)
+        after = of_class(courses(root)["CA1", "A1"], "d-after")[0]
+        x, _y, wide, _h = place(of_class(after, "d-ground")[0])
+        assert x == pytest.approx(left + width * 71 / SPAN.days, abs=0.02), "from 11 May"
+        ends = left + width * ((last - SPAN.first).days + 1) / SPAN.days
+        assert x + wide == pytest.approx(ends, abs=0.02)
+        grounds = {
+            which: [each.get("fill") for each in of_class(of_class(bar, "d-after")[0], "d-woven")]
+            for (which, _where), bar in courses(root).items()
+            if which != "BB1"
+        }
+        assert grounds == {"CA1": ["url(#s-stubble)"], "CA2": ["url(#s-lattice)"]}
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -220,14 +236,15 @@ def test_letters_stand_clear_of_each_other_and_on_the_sheet(narrow: bool, count:
 
 
 @pytest.mark.parametrize("narrow", [False, True])
-def test_the_name_of_a_link_begins_with_what_it_shows(narrow: bool) -> None:
-    """WCAG 2.2, 2.5.3 (label in name): a planting of several bars shows its letters once within its link."""
+def test_the_name_of_a_link_begins_with_its_crop_and_holds_what_it_shows(narrow: bool) -> None:
+    """WCAG 2.2, 2.5.3 (label in name): a planting of several bars shows its name once within its link."""
     links = {each.planting: f"plants/{each.planting}/" for each in usual()}
     root = drawn(narrow=narrow, links=links)
     found = list(root.iter(f"{SVG}a"))
     assert found
     for each in found:
-        assert (each.get("aria-label") or "").startswith(" ".join(words(each)))
+        assert (each.get("aria-label") or "").startswith("carrot")
+        assert " ".join(words(each)) in (each.get("aria-label") or "")
     assert sorted(words(root)) == sorted(words(drawn(narrow=narrow))), "and no letters are lost"
 
 
@@ -293,18 +310,18 @@ def test_title_and_description_say_what_it_is(today: date | None, said: str) -> 
     root = drawn(today=today)
     assert root[0].text == "The long bed in 2026"
     assert root[1].text == (
-        "30 squares, one to a line from A1, and 7 plantings, each a bar from its first day to its last. "
-        f"{said} The table says the same."
+        "30 squares, those with the same story in one line, and 7 plantings, each a bar from its first day "
+        f"to its last. {said} The table says the same."
     )
     assert (root.get("aria-labelledby"), root.get("aria-describedby")) == ("s-title", "s-desc")
 
 
-def test_bars_lead_to_their_plantings_and_begin_with_what_they_show() -> None:
+def test_bars_lead_to_their_plantings() -> None:
     root = drawn(links={"CA1": "plants/CA1/index.html", "LH1": "plants/LH1/index.html"})
     links = {each.get("href"): each.get("aria-label") for each in root.iter(f"{SVG}a")}
     assert links == {
-        "plants/CA1/index.html": "Ca carrot (CA1), A1:B1, 14 Apr to 20 Jul",
-        "plants/LH1/index.html": "Lh carrot (LH1), C1, 11 Apr to 24 Apr, lost",
+        "plants/CA1/index.html": "carrot (CA1), A1:B1, 14 Apr to 20 Jul",
+        "plants/LH1/index.html": "carrot Lh (LH1), C1, 11 Apr to 24 Apr, lost",
     }
     assert root.get("role") == "group", "an image would hide its links"
     assert drawn().get("role") == "img"
@@ -314,19 +331,19 @@ def test_an_empty_season_is_a_ruled_sheet() -> None:
     root = drawn((), today=None)
     assert not of_class(root, "d-spell")
     assert "0 plantings" in (root[1].text or "")
-    assert len(of_class(root, "d-name")) == 30
+    assert words(of_class(root, "d-ruled")[0]) == ["A1:J1", "A2:J2", "A3:J3"]
 
 
 def test_squares_that_are_not_there_have_no_line() -> None:
     root = drawn((), bed=months.ELBOW)
     names = words(of_class(root, "d-ruled")[0])
-    assert names == [square.label for square in months.ELBOW.squares]
-    assert "D3" not in names
+    assert names == ["A1:F1", "A2:F2", "A3:C3", "A4:C4", "A5:C5"]
 
 
-def test_a_planting_without_letters_shows_the_first_two_of_its_name() -> None:
-    root = drawn((planting_strip("X", "A1", day(4, 1), day(6, 1), letters="", name="beans"),))
-    assert words(of_class(root, "d-bars")[0]) == ["Be"]
+def test_a_bar_shows_its_name_where_it_has_room_else_its_letters() -> None:
+    for last, shown in (day(6, 1), "beans"), (day(4, 12), "Be"):
+        root = drawn((planting_strip("X", "A1", day(4, 1), last, letters="", name="beans"),))
+        assert words(of_class(root, "d-bars")[0]) == [shown]
 
 
 def test_the_same_season_is_the_same_drawing() -> None:
@@ -344,7 +361,6 @@ def test_the_same_season_is_the_same_drawing() -> None:
 def test_the_key_tells_what_is_shown_and_nothing_else() -> None:
     key = [(item.kind, item.words, item.detail) for item in season_key(usual(), ident="k", sheets=True)]
     assert [words_ for kind, words_, _detail in key if kind == "crop"] == ["carrot"] * 7, "by letters"
-    assert key[0][2] == "Apiaceae"
     assert [words_ for kind, words_, _detail in key if kind == "stage"] == [
         "sown",
         "growing",

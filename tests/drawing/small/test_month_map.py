@@ -1,4 +1,4 @@
-"""A month on a contact sheet: letters and stages, no plants; past, present and future told apart."""
+"""A month on a contact sheet: names and stages, no plants; past, present and future told apart."""
 
 from __future__ import annotations
 
@@ -9,15 +9,16 @@ from xml.etree import ElementTree as Tree
 
 import pytest
 
+from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.small.month_map import sheet_map
+from tallybed.drawing.small.month_map import months_together, sheet_map
 from tallybed.reckoning.calendar.month import BedMonth, Stage
 from tests.drawing import months
-from tests.drawing.markup import SVG, of_class, parsed, words
+from tests.drawing.markup import SVG, corners, of_class, parsed, words
 
 
-def drawn(month: BedMonth) -> Tree.Element:
-    return parsed(sheet_map(month, ident="m"))
+def drawn(month: BedMonth, *, upright: bool = False) -> Tree.Element:
+    return parsed(sheet_map(month, ident="m", upright=upright))
 
 
 def signs(root: Tree.Element) -> dict[str, list[str]]:
@@ -26,11 +27,11 @@ def signs(root: Tree.Element) -> dict[str, list[str]]:
     return {each.get("data-square", ""): words(each) for each in every if each.get("data-square")}
 
 
-def test_each_planting_has_its_letters_once_where_its_squares_are_alike() -> None:
+def test_each_planting_has_its_name_or_letters_once_where_its_squares_are_alike() -> None:
     root = drawn(months.may())
     assert sorted(word for found in signs(root).values() for word in found) == sorted(
         # Spinach left A2:A3 to beans and B2:B3 to nothing; broccoli was lost in H1.
-        ["Pe", "Bb", "Sp", "Ca", "Ra", "Ll", "On", "Br", "Br", "To", "Ws", "Ba"]
+        ["pea", "Bb", "Sp", "Ca", "Ra", "Ll", "bulb onion", "Br", "Br", "To", "Ws", "basil"]
     )
     assert not of_class(root, "plant"), "a contact sheet shows no plants"
 
@@ -38,11 +39,10 @@ def test_each_planting_has_its_letters_once_where_its_squares_are_alike() -> Non
 def test_what_has_gone_is_faint_and_marked_over_or_lost() -> None:
     root = drawn(months.may())
     (every,) = of_class(root, "d-signs")
-    faint = {}
-    for square in (each for each in every if of_class(each, "d-faint")):
-        names = " ".join(one.get("class") or "" for one in square).split()
-        faint[square.get("data-square")] = [name for name in names if name.startswith("stage-")]
-    assert faint == {"B3": ["stage-over"], "H1": ["stage-lost"]}
+    faint = {square.get("data-square") for square in every if of_class(square, "d-faint")}
+    assert faint == {"B2", "H1"}
+    woven = [each.get("fill") for each in of_class(root, "d-woven")]
+    assert sorted(map(str, woven)) == ["url(#m-drills)", "url(#m-lattice)", "url(#m-stubble)"]
 
 
 @pytest.mark.parametrize(
@@ -76,7 +76,7 @@ def test_squares_that_two_share_are_parted_between_them() -> None:
     for each in halves:
         numbers = [float(part.split()[0]) for part in each.get("d", "")[1:-1].split("L")]
         widths.add(round(max(numbers) - min(numbers), 1))
-    assert 13.5 in widths, "half of a square of 27"
+    assert 15 in widths, "half of a square of 30"
 
 
 def test_three_in_a_square_are_counted() -> None:
@@ -87,18 +87,40 @@ def test_three_in_a_square_are_counted() -> None:
     assert signs(root)["A1"] == ["Ra", "+ 2"]
 
 
-def test_the_longer_side_runs_down_so_that_months_stand_beside_each_other() -> None:
+def test_it_lies_as_the_large_map_of_the_page_does() -> None:
     for month in (months.may(), months.planned()):
-        width, height = (float(each) for each in drawn(month).get("viewBox", "").split()[2:])
-        assert width < height
-    assert float(drawn(months.may()).get("width", "")) <= 104, "three beside each other on a narrow page"
+        for upright in (False, True):
+            width, height = (
+                float(each) for each in drawn(month, upright=upright).get("viewBox", "").split()[2:]
+            )
+            assert (width < height) is upright
+
+
+def test_all_beds_of_a_month_are_drawn_to_one_scale_and_clear_of_each_other() -> None:
+    beds = (months.LONG, months.ELBOW, replace(months.LONG, name="box", columns=2, rows=2))
+    every = [
+        months.month_of(bed, (months.plan_row(bed, "SP1", "A1", crop="spinach", spacing=6),)) for bed in beds
+    ]
+    root = parsed(months_together(every, "m", title="The beds in May"))
+    sides = set()
+    boxes = []
+    for bed, part in zip(beds, root.findall(f"{SVG}g"), strict=True):
+        ((left, top), _b, (right, bottom), _d) = corners(of_class(part, "d-ground")[0].get("d", ""))
+        sides |= {round(right - left, 2), round(bottom - top, 2)}
+        x, y = (float(number) for number in str(part.get("transform"))[len("translate(") : -1].split())
+        side = look.SMALL_SQUARE
+        boxes.append((x, y, x + bed.columns * side, y + bed.rows * side))
+    assert sides == {look.SMALL_SQUARE}, "squares of two sizes"
+    for one, other in combinations(boxes, 2):
+        apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+        assert apart, f"{one} and {other} lie over each other"
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (3, 3), (12, 12), (16, 40), (40, 16)])
 def test_any_bed_has_readable_letters(columns: int, rows: int) -> None:
     bed = replace(months.LONG, columns=columns, rows=rows, trellises=(), run_outs=(), paths=())
     held = months.plan_row(bed, "ON1", "A1", crop="onion-bulb", spacing=4)
-    root = drawn(months.month_of(bed, (held,)))
+    root = drawn(months.month_of(bed, (held,)), upright=True)
     assert float(root.get("viewBox", "").split()[2]) <= 328.5
     sizes = {float(each.get("font-size", "")) for each in root.iter(f"{SVG}text")}
     assert min(sizes) >= 11
@@ -112,7 +134,8 @@ def test_letters_stand_clear_of_each_other() -> None:
             size = float(each.get("font-size", ""))
             wide = width_of("".join(each.itertext()), size)
             x, y = float(each.get("x", "")), float(each.get("y", ""))
-            boxes.append((x - wide / 2, y - size * 0.7, x + wide / 2, y))
+            left = x - wide / 2 if each.get("text-anchor") == "middle" else x
+            boxes.append((left, y - size * 0.7, left + wide, y))
         for one, other in combinations(boxes, 2):
             apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
             assert apart
@@ -132,11 +155,18 @@ def test_no_stage_rests_on_colour_alone() -> None:
         for place, stage in enumerate((Stage.SOWN, Stage.GROWING, Stage.BEARING))
     ]
     root = drawn(months.month_of(months.LONG, held))
-    marks = {each.get("class") for each in root.iter(f"{SVG}g") if len(each) and of_class(each[0], "d-mark")}
-    assert {"stage-sown", "stage-growing", "stage-bearing"} <= marks
+    marks = [Tree.tostring(each) for each in of_class(root, "d-mark")]
+    assert len({mark.split(b">", 1)[1] for mark in marks}) == 3
 
 
 def test_the_same_month_is_the_same_drawing() -> None:
-    once = sheet_map(months.may(), ident="m")
-    assert once == sheet_map(months.turned_about(months.may()), ident="m")
-    assert [each.get("id") for each in parsed(once).iter() if each.get("id")] == ["m", "m-title", "m-desc"]
+    once = sheet_map(months.may(), ident="m", upright=False)
+    assert once == sheet_map(months.turned_about(months.may()), ident="m", upright=False)
+    assert [each.get("id") for each in parsed(once).iter() if each.get("id")] == [
+        "m",
+        "m-title",
+        "m-desc",
+        "m-drills",
+        "m-lattice",
+        "m-stubble",
+    ]

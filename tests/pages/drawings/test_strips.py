@@ -123,9 +123,9 @@ def test_the_contact_sheet_leads_to_each_month(pages: Parsed, path: str) -> None
     ]
     kinds = [" ".join(one.get("class") or []) for one in sheet.select("li")]
     assert kinds == ["recorded"] * 2 + ["running"] + ["planned"] * 5
-    assert [said(one) for one in sheet.select("li a > span")][2:4] == ["May under way", "June planned"]
+    assert [said(one) for one in sheet.select("li a > span")][2:4] == ["20 May under way", "30 June planned"]
     drawn = [[name for name in one["class"] if name.startswith("kind-")] for one in sheet.select("svg")]
-    assert drawn == [[f"kind-{kind}"] for kind in kinds]
+    assert drawn == [[f"kind-{kind}"] for kind in kinds for _twice in ("flat", "upright")]
 
 
 def test_ids_are_unique_on_each_page(pages: Parsed) -> None:

@@ -69,10 +69,10 @@ def test_a_sign_tells_its_own_bed(site: Parsed) -> None:
     # 8 squares of one foot: 1.5 / 8 = 0.1875, halves away from zero.
     assert "at least 0.19 lb per sq ft of the squares" in words(page, ".given p")
     assert words(page, ".shared li") == ["1.5 lb food pantry"]
-    # About 8 oz of a mixed bowl and 6 oz of radish: 14 oz, 0.875 lb.
-    assert "Two pickings of the garden, 0.9 lb, came with no bed told" in only(page, ".caveat").get_text()
-    assert {"Sp spinach"} == set(words(page, ".letter"))
-    assert only(page, "svg.scan-code desc").get_text() == f"{BASE}2026/beds/front/"
+    assert "told" not in only(page, ".paper").get_text(), "what nobody told is for the tally, not for a fence"
+    assert {"SP spinach"} == set(words(page, ".letter"))
+    assert only(page, "svg.scan-code desc").get_text() == f"{BASE}#bed-front", "the bed today, in any season"
+    assert only(site["index.html"], "h2#bed-front").get_text() == "The front bed"
     assert len(page.select("svg.bedmap")) == 2
 
 
@@ -161,11 +161,13 @@ def test_tags_fill_sheets_of_ten(tmp_path: Path) -> None:
 def test_a_poster_tells_the_season(site: Parsed) -> None:
     page = site["sheets/poster/2026/index.html"]
     names = words(page, ".year figcaption")
-    assert names[0] == "March"
-    assert names[-1] == "October planned"
+    assert names[0] == "31 March"
+    assert names[-1] == "31 October planned"
     assert len(names) == len(page.select(".year svg")) == 8
     may = only(page, "#map-2026-05")
-    assert {one["data-square"] for one in may.select(".d-marked > g")} == {"A1", "B1", "A2", "B2", "B3", "C1"}
+    said = [word for one in may.select(".d-signs > g") for word in words(one, "text")]
+    assert said == ["spinach", "carrot", "OK", "KA", "TO"]
+    assert only(may, "title").get_text() == "The beds on 20 May 2026"
     numbers = [words(part, "li") for part in page.select(".numbers")]
     assert numbers[0] == [
         "1.50 spinach at least",

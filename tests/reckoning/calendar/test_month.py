@@ -358,7 +358,7 @@ def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str
 
 def test_a_planting_is_drawn_with_what_the_map_needs() -> None:
     drawn = drawn_of(month_of(5, LETTUCE_HOLDS, plantings=[LETTUCE]), "LE1")
-    assert (drawn.crop, drawn.name, drawn.letters, drawn.family) == ("lettuce", "lettuce", "Le", "Asteraceae")
+    assert (drawn.crop, drawn.name, drawn.letters, drawn.family) == ("lettuce", "lettuce", "LE", "Asteraceae")
     assert (drawn.habit, drawn.stage, drawn.grade) == (Habit.ROSETTE, Stage.BEARING, IMPLIED)
     assert (drawn.squares, drawn.day, drawn.standing) == (squares("A1 B1"), day(5, 31), True)
     assert Counter(spot.square for spot in drawn.spots) == dict.fromkeys(squares("A1 B1"), 4)
@@ -403,7 +403,7 @@ def test_what_is_still_to_come_has_letters_and_a_day_but_no_plants() -> None:
 def test_a_general_name_left_open_is_drawn_without_a_crop() -> None:
     one = planting("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
     drawn = drawn_of(month_of(5, hold("X1", "A1", day(5, 1), TODAY, SEEN), plantings=[one]), "X1")
-    assert (drawn.crop, drawn.name, drawn.letters) == ("", "beans", "")
+    assert (drawn.crop, drawn.name, drawn.letters) == ("", "beans", "X"), "the letters of its tag"
     assert (drawn.family, drawn.habit) == ("Fabaceae", Habit.UPRIGHT), "of one family, of two habits"
     assert (drawn.spots, drawn.spread) == ((), 0)
 

@@ -33,7 +33,7 @@ def strips(holding: Holding) -> tuple[PlantingStrip, ...]:
 
 def test_what_was_meant_lies_beside_what_happened() -> None:
     carrot, radish = strips(hold(season(PLAN, LOG), day("Jun 1")))
-    assert (carrot.letters, carrot.family, carrot.tag) == ("Ca", "Apiaceae", "CA1")
+    assert (carrot.letters, carrot.family, carrot.tag) == ("CA", "Apiaceae", "CA1")
     assert [(one.square.label, one.first, one.last, one.lost) for one in carrot.courses] == [
         ("A1", day("Apr 14"), day("Jul 19"), False),
         ("B1", day("Apr 14"), day("May 1"), True),
@@ -59,9 +59,9 @@ def test_the_plan_alone_is_as_if_nothing_had_happened() -> None:
     assert not any(one.meant or course.lost for one in found for course in one.courses)
 
 
-def test_a_general_name_left_open_has_no_letters_of_its_own() -> None:
+def test_a_general_name_left_open_has_the_letters_of_its_name() -> None:
     (one,) = strips(hold(season(None, [line("May 1", "sow", "beans", "A1")]), day("Jun 1")))
-    assert (one.crop, one.name, one.letters, one.family) == ("", "beans", "", "Fabaceae")
+    assert (one.crop, one.name, one.letters, one.family) == ("", "beans", "Be", "Fabaceae")
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])

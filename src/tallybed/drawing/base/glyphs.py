@@ -1,9 +1,8 @@
 """Plants from above: five glyphs by habit, and a seed.
 
-A glyph is drawn around the origin at its real size. Ink lines and a wash of
-colour: the wash takes the custom properties ``--leaf`` and ``--wash``, which a
-planting's class sets by its stage, and which are empty where its planting is only
-supposed or planned. Shapes inside a definition carry one class each, since
+A glyph is drawn around the origin at its real size. Leaves take the custom properties
+``--leaf`` and ``--edge``, which a planting's class sets: green, and hollow where the
+planting is only supposed or planned. Shapes inside a definition carry one class each, since
 rules that look at ancestors do not reach a copy made by ``use``.
 """
 
@@ -31,9 +30,26 @@ def glyph(ident: str, habit: Habit, stage: Stage, radius: float) -> Element:
     pen = _pen(radius)
     if stage in (Stage.SOWN, Stage.BARE):
         room = circle(0, 0, radius, class_="d-room", stroke_width=pen, stroke_dasharray="1 3")
-        return group(room, circle(0, 0, look.SEED, class_="d-crown", stroke="none"), id=ident)
+        return group(room, circle(0, 0, look.SEED, class_="d-seed", stroke="none"), id=ident)
     canopy = circle(0, 0, radius, class_="d-canopy", stroke_width=pen)
-    return group(canopy, *_HABITS[habit](radius, pen), id=ident)
+    fruit = _fruit(habit, radius) if stage is Stage.BEARING else ()
+    fine = "d-fine" if radius < look.SMALL_PLANT else None
+    return group(canopy, *_HABITS[habit](radius, pen), *fruit, id=ident, class_=fine)
+
+
+def _fruit(habit: Habit, radius: float) -> _Made:
+    """Lay on a bearing plant what is picked of it: its heart, the shoulder of its root, or its fruit."""
+    if habit in (Habit.ROSETTE, Habit.ROOT) or radius < look.SMALL_PLANT:
+        return (_picked(0, 0, max(radius * 0.26, look.FRUIT_LEAST)),)
+    number = 5 if radius > look.LARGE_PLANT else 3
+    size = min(max(radius * 0.14, look.FRUIT_LEAST), 5.0)
+    places = (polar(0.6 + step * 2 * pi / number, radius * 0.55) for step in range(number))
+    return tuple(_picked(x, y, size) for x, y in places)
+
+
+def _picked(x: float, y: float, radius: float) -> Element:
+    """Draw one fruit, with a rim that parts it from the leaves."""
+    return circle(x, y, radius, class_="d-fruit", stroke_width=look.FINE)
 
 
 def _pen(radius: float) -> float:
@@ -84,7 +100,7 @@ def _climbing(radius: float, pen: float) -> _Made:
         aside = (0.55 if index % 2 else -0.35) if number > 4 else 0.5
         leaves += petal(turn + aside, 0, radius * 0.34, 0.42, polar(turn, reach))
     half = min(radius * 0.1, 4.0)
-    support = rect(-half, -half, 2 * half, 2 * half, class_="d-crown", stroke="none")
+    support = rect(-half, -half, 2 * half, 2 * half, class_="d-seed", stroke="none")
     return (
         path(leaves, class_="d-leaf", stroke_width=pen),
         path(coil, class_="d-stem", stroke_width=pen * 1.2),

@@ -1,4 +1,4 @@
-"""Every constant of the drawings: sizes, line weights, dashes, class names, family patterns.
+"""Every constant of the drawings: sizes, line weights, dashes, class names, textures.
 
 Colours are not here: shapes carry classes, and the style sheet (``map.css``)
 gives the classes their colours for light, dark and print. Geometry is here and
@@ -28,8 +28,16 @@ SMALLEST_TEXT = 11.1
 """Pixels the smallest text has on the narrowest page it is shown on."""
 TEXT = 12.0
 """Size of text where the page leaves a choice."""
-LETTERS = 1.3
-"""Size of a crop's letters, as a multiple of the text around them."""
+FLAT_WIDTH = TEXT * FLAT_PAGE / SMALLEST_TEXT
+UPRIGHT_WIDTH = TEXT * UPRIGHT_PAGE / SMALLEST_TEXT
+"""Widths that flat and upright drawings have at the least, in units, whatever the size of their bed.
+
+Every drawing is shown equally wide, so that its text is as large as its neighbour's on any page.
+"""
+SIGN_TEXT = 25.0
+"""Pixels the text of a sign's map has where a drawing is ``FLAT_PAGE`` wide: 21 points across ten inches,
+whose capitals are 0.21 in high. That is ten minutes of arc at six feet, twice the letter of 5 minutes that
+Snellen's charts (ISO 8596) ask of an eye that sees well."""
 SIGN_WIDTHS: tuple[tuple[str, float], ...] = (
     ("Iijl.,:;|!'’ ", 0.32),
     ("Jtfr()[]-/", 0.42),
@@ -125,14 +133,16 @@ STAGE_WORDS: Mapping[Stage, str] = {
     Stage.OVER: "over",
     Stage.LOST: "lost",
 }
-MARK = 0.78
-"""Width of a stage's mark, as a multiple of the text size."""
-STRIP = 1.25
-"""Height of a strip's line, as a multiple of the text size."""
-TAG_POINT = 4.0
-"""Height of the point of a planting's tag."""
+TAG_LINE = 1.32
+"""Height of a line of a planting's tag, as a multiple of the text size."""
+TAG_PAD = 0.28
+"""Clear room within a tag at both ends, likewise."""
+TAG_POINT = 3.0
+"""Height of the point of a tag."""
 SEED = 1.5
 """Radius of a seed as drawn."""
+FRUIT_LEAST = 2.4
+"""Radius of a fruit at the least."""
 SMALL_PLANT = 8.0
 """Radius below which a plant is drawn with fewer strokes."""
 LARGE_PLANT = 34.0
@@ -150,53 +160,28 @@ VINE_REACH = 0.9
 """Share of its reach that a vine's tip is drawn at; leaves and tendrils need the rest."""
 VINES_A_PLANT = 3
 
-# --- families ----------------------------------------------------------------------------------------
+# --- textures ------------------------------------------------------------------------------------------
 
-FAMILY_PATTERN: Mapping[str, str] = {
-    "Amaranthaceae": "chevrons",
-    "Amaryllidaceae": "bars",
-    "Apiaceae": "ticks",
-    "Asteraceae": "rings",
-    "Brassicaceae": "crosses",
-    "Cucurbitaceae": "waves",
-    "Fabaceae": "pairs",
-    "Lamiaceae": "diamonds",
-    "Malvaceae": "triangles",
-    "Poaceae": "blades",
-    "Solanaceae": "slants",
+STAGE_TEXTURE: Mapping[Stage, str] = {Stage.SOWN: "drills", Stage.OVER: "stubble", Stage.LOST: "lattice"}
+"""The texture of a stage's ground; growing and bearing are told by tones, and bare ground is the paper."""
+TEXTURE_STEP = 0.48
+"""Distance at which a texture repeats, as a multiple of the text size: three times and more in 24 pixels."""
+TEXTURE_PEN = 0.1
+"""Width of a texture's strokes, likewise: a pixel and more at the smallest text."""
+TEXTURE: Mapping[str, str] = {
+    "drills": "M0 0.5H1",
+    "stubble": "M-0.25 -0.25L1.25 1.25M-0.25 0.75L0.25 1.25M0.75 -0.25L1.25 0.25",
+    "lattice": "M0 0.5H1M0.5 0V1",
 }
-"""Pattern of a family's ground; a family not named here has plain ground."""
+"""Strokes of a texture's tile, in shares of its side."""
 PATTERN_TILE: Mapping[str, tuple[float, float, str]] = {
-    "chevrons": (14, 10, "M1 7 L4.5 3.5 L8 7"),
-    "bars": (24, 8, "M1 2 H13 M13 6 H23"),
-    "ticks": (9, 12, "M2.5 1.5 V5.5 M7 7.5 V11.5"),
-    "rings": (
-        14,
-        14,
-        "M5.6 3.5 A2.1 2.1 0 1 1 1.4 3.5 A2.1 2.1 0 1 1 5.6 3.5 "
-        "M12.6 10.5 A2.1 2.1 0 1 1 8.4 10.5 A2.1 2.1 0 1 1 12.6 10.5",
-    ),
-    "crosses": (14, 14, "M1.5 3.5 H5.5 M3.5 1.5 V5.5 M8.5 10.5 H12.5 M10.5 8.5 V12.5"),
-    "waves": (16, 9, "M0 4.5 Q4 0.5 8 4.5 T16 4.5"),
-    "pairs": (14, 12, "M2 3 h0.1 M5 3 h0.1 M9 9 h0.1 M12 9 h0.1"),
-    "diamonds": (14, 14, "M3.5 1 L6 3.5 L3.5 6 L1 3.5 Z M10.5 8 L13 10.5 L10.5 13 L8 10.5 Z"),
-    "triangles": (16, 14, "M2 5.5 L4.5 1.5 L7 5.5 Z M10 12.5 L12.5 8.5 L15 12.5 Z"),
-    "blades": (
-        14,
-        14,
-        "M2 6 Q2.6 3 4.8 1.4 M4.2 6.4 Q4.4 4.4 6.4 3 M9 13 Q9.6 10 11.8 8.4 M11.2 13.4 Q11.4 11.4 13.4 10",
-    ),
-    "slants": (10, 10, "M-2 7 L7 -2 M3 12 L12 3"),
-    "soil": (18, 18, "M3 4 h0.1 M11 2 h0.1 M15 9 h0.1 M7 11 h0.1 M2 15 h0.1 M12 16 h0.1"),
     "hatch": (7, 7, "M-1 8 L8 -1 M-1 1 L1 -1 M6 8 L8 6"),
 }
-"""Width, height and strokes of a pattern's tile."""
-DOTTED_PATTERNS = frozenset({"pairs", "soil"})
-"""Patterns of dots: drawn with a round pen."""
+"""Width, height and strokes of the pattern of ground outside the bed."""
 
 # --- small maps ---------------------------------------------------------------------------------------
 
-SMALL_SQUARE = 27.0
+SMALL_SQUARE = 30.0
 SMALL_TEXT = 11.5
 SMALL_BOARD = 3.0
 SHEET_LEAST = 19.0
@@ -225,6 +210,10 @@ SEASON_HEAD = 34.0
 """Room above the lines for the months and the day of the records."""
 SEASON_MEANT, SEASON_BAR = 1.2, 4.0
 """How far within its line lies the band of what was meant, and the bar before it."""
+SEASON_PLANTS = (2.4, 3.8, 5.2)
+"""Radii of plants along a bar, as they grow."""
+SEASON_STEP = 15.0
+"""Distance of plants along a bar."""
 SEASON_MARK = 8.0
 SEASON_AIR = 2.5
 """Room within a bar around its letters and marks."""
@@ -239,7 +228,7 @@ CHART_NARROW = 326.0
 CHART_ROOM: Mapping[bool, float] = {True: 0.34, False: 0.29}
 """Share of a chart's width kept for names at the ends of its lines: narrow, wide."""
 CHART_LINES = 8
-"""Lines drawn at the most; the smaller crops beyond are summed into the last one."""
+"""Lines drawn at the most; the lighter crops beyond are left to the table."""
 CHART_DASHES: tuple[str | None, ...] = (
     None,
     "9 4",
@@ -251,8 +240,6 @@ CHART_DASHES: tuple[str | None, ...] = (
     "5 2 1.5 2 1.5 2",
 )
 """Dash of each line in order; together with its name at the line's end it tells the lines apart."""
-CHART_EDGE = 0.6
-"""Width of the darker edge on either side of a line."""
 LEAD = 20.0
 """Length of the line that leads from a line's end to its name."""
 CHART_TEXT: Mapping[bool, float] = {True: 11.5, False: 12.6}

@@ -1,19 +1,14 @@
-"""Ground patterns: one for each common plant family, soil for what is bare, hatching for paths."""
+"""Textures that say a stage, and the hatching of paths."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.svg import Element, path, pattern
+from tallybed.drawing.base.svg import Element, num, path, pattern
+from tallybed.reckoning.calendar.month import Stage
 
-SOIL = "soil"
 HATCH = "hatch"
-
-
-def pattern_of(family: str) -> str | None:
-    """Return the pattern of a family, or None where its ground is plain."""
-    return look.FAMILY_PATTERN.get(family)
 
 
 def pattern_id(ident: str, name: str) -> str:
@@ -26,19 +21,37 @@ def filled_with(ident: str, name: str) -> str:
     return f"url(#{pattern_id(ident, name)})"
 
 
+def texture_of(stage: Stage) -> str | None:
+    """Return the texture of a stage's ground, or None where its tone alone says it."""
+    return look.STAGE_TEXTURE.get(stage)
+
+
+def textures(ident: str, stages: Iterable[Stage], size: float) -> tuple[Element, ...]:
+    """Return the definitions of the textures of these stages, for a drawing with text of that size."""
+    names = {name for stage in stages if (name := texture_of(stage))}
+    return tuple(_texture(ident, name, size) for name in sorted(names))
+
+
+def textured(ident: str, stage: Stage, data: str) -> tuple[Element, ...]:
+    """Return the texture of a stage over ground given as path data; nothing where it has none."""
+    name = texture_of(stage)
+    return (path(data, class_="d-woven", stroke="none", fill=filled_with(ident, name)),) if name else ()
+
+
 def tiles(ident: str, names: Iterable[str]) -> tuple[Element, ...]:
-    """Return the definitions of the patterns named, each once, in order of name."""
+    """Return the definitions of the patterns of ground outside the bed, each once, in order of name."""
     return tuple(_tile(ident, name) for name in sorted(set(names)))
+
+
+def _texture(ident: str, name: str, size: float) -> Element:
+    """Return the definition of one texture: a tile of side 1, as large as the text asks."""
+    strokes = path(look.TEXTURE[name], class_="d-texture", stroke_width=look.TEXTURE_PEN / look.TEXTURE_STEP)
+    scale = f"scale({num(look.TEXTURE_STEP * size)})"
+    return pattern(pattern_id(ident, name), 1, 1, strokes, patternTransform=scale)
 
 
 def _tile(ident: str, name: str) -> Element:
     """Return the definition of one pattern."""
     width, height, strokes = look.PATTERN_TILE[name]
-    dotted = name in look.DOTTED_PATTERNS
-    lines = path(
-        strokes,
-        class_="d-soil" if name == SOIL else "d-pattern",
-        stroke_width=1.5 if dotted else look.HAIR,
-        stroke_linecap="round" if dotted else None,
-    )
+    lines = path(strokes, class_="d-pattern", stroke_width=look.HAIR)
     return pattern(pattern_id(ident, name), width, height, lines)

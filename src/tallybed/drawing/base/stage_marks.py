@@ -10,15 +10,18 @@ from tallybed.drawing.base.svg import Element, circle, group, num, path
 from tallybed.reckoning.calendar.month import Stage
 
 
-def stage_mark(stage: Stage, x: float, y: float, size: float) -> Element:
+def stage_mark(stage: Stage, x: float, y: float, size: float, *, paper: bool = False) -> Element:
     """Return a stage's mark in a box of ``size`` with its middle left at ``x``, ``y``.
+
+    ``paper``: on a round piece of paper, so that it is seen on any ground.
 
     Sown: three seeds. Growing: a shoot with two leaves. Bearing: a full fruit.
     Over: an empty fruit struck through. Lost: a cross. Bare: an empty ring of dots.
     """
     half = size / 2
     move = f"translate({num(x + half)} {num(y)})"
-    return group(*_strokes(stage, half), class_="d-mark", transform=move)
+    under = (circle(0, 0, half * 1.4, class_="d-chip", stroke="none"),) if paper else ()
+    return group(*under, *_strokes(stage, half), class_="d-mark", transform=move)
 
 
 def _strokes(stage: Stage, half: float) -> tuple[Element, ...]:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
+
 from tallybed.drawing.base import look
+from tallybed.drawing.bedmap import changed_hands
 from tallybed.drawing.bedmap.marks import shown
-from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag
+from tallybed.drawing.bedmap.view import Group, View, gone_since, since
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.plant_size import Size, Sizes
+from tallybed.reckoning.squares.occupancy import Grade
 
 _CORNER = {False: "top left", True: "top right"}
 
@@ -37,8 +41,8 @@ def status_of(view: View) -> str:
             return f"{month.month}, as recorded to {short(month.as_of)}"
 
 
-def described(view: View, *, turned: bool) -> str:
-    """Return who stands where, in sentences."""
+def described(view: View, *, turned: bool, linked: Collection[str] = ()) -> str:
+    """Return who stands where, in sentences; what plantings that are ``linked`` do, their links say."""
     bed = view.month.bed
     standing = view.standing
     held = {square for group in standing for square in group.squares}
@@ -48,15 +52,16 @@ def described(view: View, *, turned: bool) -> str:
         f"On {in_full(view.month.as_of)}, {counted(len({g.drawn.planting for g in standing}), 'planting')} "
         f"in {counted(len(held), 'square')}.",
     ]
-    sentences += [f"{told(group)}." for group in view.groups]
+    sentences += [f"{told(group)}." for group in view.groups if group.drawn.planting not in linked]
+    sentences += [changed_hands.told(each) for each in view.changed]
     sentences += [sentence for mark in shown(view) for sentence in mark.told(view)]
     return " ".join(sentences)
 
 
-def told(group: Group, *, tagged: bool = True) -> str:
+def told(group: Group) -> str:
     """Return one group in words: ``A1:A4: spinach Bloomsdale (SP1), 24 plants, growing, seen``."""
     where = in_words(group.squares, with_bed=False)
-    told_of = [named(group, tagged=tagged)]
+    told_of = [named(group)]
     if not group.gone:
         told_of.append(plants_of(group))
     for grade, stage, squares in group.parts:
@@ -72,28 +77,33 @@ def told(group: Group, *, tagged: bool = True) -> str:
     return f"{where}: {', '.join(told_of)}"
 
 
-def link_name(group: Group) -> str:
-    """Return the name of a group's link: what its tag shows on the map, then the group in words.
+def link_name(group: Group, shown: Iterable[str]) -> str:
+    """Return the name of a group's link: the crop first, then what its tag shows, its squares and stage.
 
     A name holds the words that are seen (WCAG 2.2, 2.5.3), so that people who
     speak to their machine can say what they see.
     """
-    shown = f"{letters_of(group.drawn)} {short_tag(group.drawn)}".strip()
-    return f"{shown}, {told(group, tagged=False)}"
+    seen = " ".join(shown).replace("\t", " ")
+    words = named(group)
+    if not words.startswith(seen):
+        words = seen if seen.startswith(group.drawn.name) else f"{group.drawn.name} {seen}"
+    told_of = [words, in_words(group.squares, with_bed=False)]
+    if not (gone_since(group) and " since " in seen):
+        told_of.append(f"{' and '.join(sorted(_stages(group)))}{since(group)}")
+    grades = sorted({grade for grade, _stage, _squares in group.parts if grade >= Grade.SUPPOSED})
+    return ", ".join([*told_of, *(look.GRADE_WORDS[grade] for grade in grades)])
 
 
-def since(group: Group) -> str:
-    """Return `` since 12 May`` for a planting that has gone, where its day is known."""
-    days = {holder.ends for holder in group.holders.values()}
-    day = days.pop() if group.gone and len(days) == 1 else None
-    return f" since {short(day)}" if day else ""
+def _stages(group: Group) -> set[str]:
+    """Return the stages of a group in words."""
+    return {look.STAGE_WORDS[stage] for _grade, stage, _squares in group.parts}
 
 
-def named(group: Group, *, tagged: bool = True) -> str:
+def named(group: Group) -> str:
     """Return crop and variety of a group, and its tag where it has one."""
     drawn = group.drawn
     words = f"{drawn.name} {drawn.variety}".strip()
-    return f"{words} ({drawn.tag})" if tagged and drawn.tag else words
+    return f"{words} ({drawn.tag})" if drawn.tag else words
 
 
 def plants_of(group: Group) -> str:

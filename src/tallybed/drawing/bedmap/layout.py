@@ -107,6 +107,8 @@ class Layout:
     turned: bool
     text: float
     """Size of the smallest text."""
+    least: float
+    """Width of the drawing at the least, the same for every bed of a page."""
     rims: Mapping[Edge, Rim]
     head: float
     """Height of the title above the bed and its margins."""
@@ -140,6 +142,16 @@ class Layout:
             left + wide * look.PER_INCH + self.margin(Toward.RIGHT),
             top + high * look.PER_INCH + self.margin(Toward.BOTTOM),
         )
+
+    @property
+    def width(self) -> float:
+        """Width of the whole drawing; right of a small bed it is empty."""
+        return max(self.size[0], self.least)
+
+    @property
+    def grain(self) -> float:
+        """Size that textures go by: of text where a drawing has no larger one than it needs."""
+        return look.TEXT * self.width / self.least
 
     def toward(self, edge: Edge) -> Toward:
         """Return the side of the drawing that an edge looks to."""

@@ -7,14 +7,15 @@ from dataclasses import dataclass
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.glyphs import glyph
-from tallybed.drawing.base.patterns import filled_with, pattern_of, tiles
+from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.base.patterns import textured, textures
 from tallybed.drawing.base.stage_marks import stage_mark
-from tallybed.drawing.base.svg import Element, defs, group, rect, swatch, use
+from tallybed.drawing.base.svg import Element, defs, group, points, rect, swatch
 from tallybed.drawing.bedmap.description import grown, named
 from tallybed.drawing.bedmap.marks import KINDS, shown
-from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, boxed, framed, outlined, tiled
+from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, outlined
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
-from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag, viewed
+from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.month import BedMonth, Stage
@@ -23,6 +24,8 @@ from tallybed.reckoning.squares.occupancy import Grade
 IN_FEET = Showing()
 CROP_WIDTH = 76.0
 """Width of a crop's swatch, which also holds its letters."""
+_TEXT = 11.0
+"""Size of a swatch's text."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,11 +33,11 @@ class LegendItem:
     """One line of a legend."""
 
     kind: str
-    """``crop``, ``stage``, ``grade``, ``family``, ``ground`` or ``mark``, in this order."""
+    """``crop``, ``stage``, ``grade``, ``ground`` or ``mark``, in this order."""
     sign: str
     """What the map writes: a crop's letters, else empty."""
     words: str
-    """What it stands for: ``spinach Bloomsdale (SP1)``, ``growing``, ``Brassicaceae``."""
+    """What it stands for: ``spinach Bloomsdale (SP1)``, ``growing``."""
     detail: str = ""
     """For a crop its squares, stage and grade."""
     crop: str = ""
@@ -46,16 +49,15 @@ class LegendItem:
 
 
 def legend(month: BedMonth, *, ident: str = "legend", showing: Showing = IN_FEET) -> tuple[LegendItem, ...]:
-    """Return what the map of a month shows: crops, stages, line styles, families, ground, marks.
+    """Return what the map of a month shows: crops, stages, line styles, ground, marks.
 
     ``ident`` begins every id in the swatches, so it must be unique in the page.
     """
     view = viewed(month)
     return (
         *_crops(view, ident, showing),
-        *stage_items({stage for each in view.groups for _grade, stage, _squares in each.parts}),
-        *grade_items({grade for each in view.groups for grade, _stage, _squares in each.parts}),
-        *_families(view, ident),
+        *stage_items(stages_of(view), ident),
+        *grade_items(grades_of(view)),
         *_marks(view, ident),
     )
 
@@ -88,51 +90,62 @@ def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
 
 
 def _crop_swatch(each: Group, ident: str) -> str:
-    """Return a planting's ground, one of its plants, its outline and its tag, as markup."""
-    drawn = each.drawn
+    """Return a planting's ground, one of its plants, its outline and its letters, as markup."""
     grade, stage, _squares = each.parts[0]
-    name = pattern_of(drawn.family)
     box = (1.5, 1.5, CROP_WIDTH - 3, HEIGHT - 3)
-    shapes: list[Element] = [rect(*box, class_=f"d-ground grade-{grade.word}", stroke="none")]
-    if name:
-        shapes.append(rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, name)))
     radius = HEIGHT * 0.4
-    plant = [] if each.gone else [use(f"{ident}-plant", CROP_WIDTH - radius - 4, HEIGHT / 2)]
+    plant = glyph(f"{ident}-plant", each.drawn.habit, stage, radius)
+    place = group(plant, transform=f"translate({CROP_WIDTH - radius - 4:g} {HEIGHT / 2:g})")
     return swatch(
         CROP_WIDTH,
         HEIGHT,
-        defs(*tiles(ident, [name] if name else []), glyph(f"{ident}-plant", drawn.habit, stage, radius)),
-        group(*shapes, class_=f"stage-{stage}"),
-        group(*plant, class_=f"d-planted stage-{stage} grade-{grade.word}"),
+        *ground(box, stage, ident),
+        group(*([] if each.gone else [place]), class_=f"d-planted stage-{stage} grade-{grade.word}"),
         outlined(box, grade),
-        _tag(each, stage),
+        tag_drawn(_tag(each, stage), _TEXT),
         class_="swatch",
     )
 
 
-def _tag(each: Group, stage: Stage) -> Element:
-    """Draw a planting's tag with its letters alone."""
-    size = 11.0
-    tag = MapTag(
-        square=each.squares[0], x=3.5, y=3.5, stage=stage, lines=(letters_of(each.drawn),), height=size * 1.5
+def _tag(each: Group, stage: Stage) -> MapTag:
+    """Return a planting's tag with its letters alone."""
+    letters = letters_of(each.drawn)
+    return MapTag(
+        square=each.squares[0],
+        x=4,
+        y=5,
+        stage=stage,
+        lines=(letters,),
+        width=width_of(letters, _TEXT, bold=True) + 2 * look.TAG_PAD * _TEXT,
+        height=_TEXT * look.TAG_LINE,
+        pointed=True,
     )
-    return tag_drawn(tag, size)
 
 
-def stage_items(shown: Collection[Stage]) -> Iterator[LegendItem]:
-    """Yield the stages that are shown, each with its colour and mark."""
+def ground(box: Box, stage: Stage, ident: str) -> tuple[Element, ...]:
+    """Draw a box of ground at a stage, as maps and strips draw it; ``ident`` begins its ids."""
+    left, top, width, height = box
+    data = points(((left, top), (left + width, top), (left + width, top + height), (left, top + height)))
+    return (
+        defs(*textures(ident, [stage], look.TEXT)),
+        group(rect(*box, class_="d-ground", stroke="none"), class_=f"stage-{stage}"),
+        *textured(ident, stage, data),
+    )
+
+
+def stage_items(shown: Collection[Stage], ident: str) -> Iterator[LegendItem]:
+    """Yield the stages that are shown, each with its ground and its mark; ``ident`` begins their ids."""
     for stage in Stage:
         if stage in shown:
-            tint = rect(*WHOLE, class_="d-ground", stroke="none")
             size = HEIGHT * 0.5
-            picture = group(
-                tint, stage_mark(stage, (WIDTH - size) / 2, HEIGHT / 2, size), class_=f"stage-{stage}"
+            mark = group(
+                stage_mark(stage, (WIDTH - size) / 2, HEIGHT / 2, size, paper=True), class_=f"stage-{stage}"
             )
             yield LegendItem(
                 kind="stage",
                 sign="",
                 words=look.STAGE_WORDS[stage],
-                swatch=framed(picture),
+                swatch=framed(*ground(WHOLE, stage, f"{ident}-{stage}"), mark),
             )
 
 
@@ -147,26 +160,6 @@ def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
             sign="",
             words=" or ".join(look.GRADE_WORDS[grade] for grade in grades),
             swatch=framed(outlined((6, 6, WIDTH - 12, HEIGHT - 12), grades[0])),
-        )
-
-
-def _families(view: View, ident: str) -> Iterator[LegendItem]:
-    """Yield the families that stand, those of plain ground together at the end."""
-    shown = sorted({each.drawn.family for each in view.standing if each.drawn.family})
-    plain = [family for family in shown if pattern_of(family) is None]
-    for number, family in enumerate(shown):
-        name = pattern_of(family)
-        if name:
-            yield LegendItem(
-                kind="family", sign="", words=family, swatch=tiled(f"{ident}-family-{number}", name)
-            )
-    if plain:
-        yield LegendItem(
-            kind="family",
-            sign="",
-            words=", ".join(plain),
-            detail="plain ground",
-            swatch=framed(boxed()),
         )
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from tallybed.drawing.base.patterns import SOIL, pattern_of, tiles
+from tallybed.drawing.base import look
+from tallybed.drawing.base.patterns import textures, tiles
 from tallybed.drawing.base.svg import Element, defs, group, link, sheet
 from tallybed.drawing.bedmap import planted, surround
 from tallybed.drawing.bedmap.description import described, link_name, status_of, title_of
@@ -12,7 +13,7 @@ from tallybed.drawing.bedmap.layout import Edge, edge_of, units
 from tallybed.drawing.bedmap.margins import laid_out
 from tallybed.drawing.bedmap.marks import Canvas, Layer, drawn, shown
 from tallybed.drawing.bedmap.tags import tag_drawn, tags
-from tallybed.drawing.bedmap.view import Group, View, reach_over, viewed
+from tallybed.drawing.bedmap.view import Group, View, reach_over, stages_of, viewed
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.month import BedMonth
@@ -27,25 +28,30 @@ def bed_map(
     links: Mapping[str, str],
     upright: bool = False,
     showing: Showing = IN_FEET,
+    smallest: float = look.SMALLEST_TEXT,
 ) -> str:
     """Return the SVG markup of a bed's month, for inside an HTML page.
 
     ``ident`` begins every id, so it must be unique in the page. ``links``: address of a
-    planting by its key, or of a crop by its slug. ``upright`` draws for narrow pages: a
-    quarter turned to the right where that is narrower; square names stay with their
-    squares. The style sheet ``map.css`` gives it its colours, and shows ``bedmap-flat``
-    or ``bedmap-upright`` by page width.
+    planting by its key, or of a crop by its slug. ``upright`` draws for narrow pages: the
+    longer side down, for a long bed by a quarter turn to the right; square names stay with
+    their squares. The style sheet ``map.css`` gives it its colours, and shows ``bedmap-flat``
+    or ``bedmap-upright`` by page width. ``smallest``: pixels the text has on the narrowest
+    page. All drawings are shown equally wide, so that their text is equally large.
     """
     view = viewed(month)
-    layout = laid_out(month.bed, reached(view), upright=upright, showing=showing)
-    width, height = layout.size
+    layout = laid_out(month.bed, reached(view), upright=upright, showing=showing, smallest=smallest)
     canvas = Canvas(layout=layout, view=view, ident=ident, showing=showing, tags=tuple(tags(layout, view)))
-    linked = any(_address(each, links) for each in view.groups)
+    linked = {each.drawn.planting for each in view.groups if _address(each, links)}
     return sheet(
         ident,
-        width,
-        height,
-        defs(*tiles(ident, _patterns(view)), *planted.definitions(ident, view)),
+        layout.width,
+        layout.size[1],
+        defs(
+            *tiles(ident, (mark.pattern for mark in shown(view) if mark.pattern)),
+            *textures(ident, stages_of(view), layout.grain),
+            *planted.definitions(ident, view),
+        ),
         group(*drawn(canvas, Layer.OUTSIDE), class_="d-grounds"),
         surround.boards(layout, month.kind),
         group(*drawn(canvas, Layer.SOIL), *planted.grounds(layout, ident, view), class_="d-soils"),
@@ -53,15 +59,15 @@ def bed_map(
         group(*drawn(canvas, Layer.SIDES), class_="d-trellises"),
         group(*drawn(canvas, Layer.PLANTS), class_="d-plants", aria_hidden="true"),
         group(*_plantings(canvas, links), class_="d-stands"),
-        group(*drawn(canvas, Layer.CHANGES), class_="d-strips"),
         surround.names(layout),
         surround.scales(layout, showing),
         *drawn(canvas, Layer.TOP),
         surround.heading(layout, month.bed.title, status_of(view), month.kind),
         surround.compass(layout),
         title=title_of(view),
-        desc=described(view, turned=layout.turned),
-        linked=linked,
+        desc=described(view, turned=layout.turned, linked=linked),
+        linked=bool(linked),
+        width_=round(layout.least * look.GROWS),
         class_=f"bedmap bedmap-{'upright' if upright else 'flat'} kind-{month.kind}",
     )
 
@@ -83,24 +89,17 @@ def _ground(bed: Bed, edge: Edge) -> float:
     return max((units(each.reach) for each in bed.run_outs if edge_of(bed, each.side) is edge), default=0)
 
 
-def _patterns(view: View) -> Iterator[str]:
-    """Yield the names of the ground patterns that are shown; some may come twice."""
-    yield from (mark.pattern for mark in shown(view) if mark.pattern)
-    if any(each.gone for each in view.groups):
-        yield SOIL
-    for each in view.standing:
-        name = pattern_of(each.drawn.family)
-        if name:
-            yield name
-
-
 def _plantings(canvas: Canvas, links: Mapping[str, str]) -> Iterator[Element]:
     """Yield each group's outline and tag, as a link where there is one."""
     for each, tag in canvas.tags:
         shapes = [*planted.outline(canvas.layout, canvas.view, each), tag_drawn(tag, canvas.layout.text)]
         names = {"class_": "d-stand", "data_stand": each.drawn.planting}
         address = _address(each, links)
-        yield link(address, link_name(each), *shapes, **names) if address else group(*shapes, **names)
+        yield (
+            link(address, link_name(each, tag.lines), *shapes, **names)
+            if address
+            else group(*shapes, **names)
+        )
 
 
 def _address(each: Group, links: Mapping[str, str]) -> str | None:

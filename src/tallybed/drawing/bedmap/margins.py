@@ -26,31 +26,32 @@ def figure(bed: Bed, squares: int, unit: Unit) -> str:
     return rounded(value, 0 if value.denominator == 1 or unit is CENTIMETRE else 1)
 
 
-def laid_out(bed: Bed, reaches: Mapping[Edge, float], *, upright: bool, showing: Showing) -> Layout:
-    """Lay out a bed's drawing: flat for wide pages, upright for narrow ones.
+def laid_out(
+    bed: Bed,
+    reaches: Mapping[Edge, float],
+    *,
+    upright: bool,
+    showing: Showing,
+    smallest: float = look.SMALLEST_TEXT,
+) -> Layout:
+    """Lay out a bed's drawing: flat for wide pages and paper, its longer side down for narrow pages.
 
-    ``reaches``: for edges that vines are led over, how far (units). The upright
-    drawing is turned where that keeps it narrower: always for a long bed, not where
-    vines then lie across the page.
+    ``reaches``: for edges that vines are led over, how far (units). ``smallest``: pixels the text
+    has on the narrowest page the drawing is shown on. As the text's size moves the margins, the
+    two are fitted to each other in a few rounds.
     """
-    if not upright:
-        return _sized(bed, reaches, look.FLAT_PAGE, turned=False, showing=showing)
-    page = look.UPRIGHT_PAGE
-    both = [_sized(bed, reaches, page, turned=turned, showing=showing) for turned in (False, True)]
-    return min(both, key=lambda layout: layout.text)
-
-
-def _sized(bed: Bed, reaches: Mapping[Edge, float], page: float, *, turned: bool, showing: Showing) -> Layout:
-    """Size the text so that it stays readable on a page of so many pixels.
-
-    As the text's size moves the margins, the two are fitted to each other in a few rounds.
-    """
-    narrow = page < look.FLAT_PAGE
+    turned = upright and stands_turned(bed)
+    page = look.UPRIGHT_PAGE if upright else look.FLAT_PAGE
     text = look.TEXT
     for _round in range(12):
-        fitted = _with_text(bed, reaches, text, turned=turned, narrow=narrow, showing=showing)
-        text = max(look.TEXT, look.SMALLEST_TEXT * fitted.size[0] / page)
-    return _with_text(bed, reaches, text, turned=turned, narrow=narrow, showing=showing)
+        fitted = _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
+        text = smallest * fitted.width / page
+    return _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
+
+
+def stands_turned(bed: Bed) -> bool:
+    """Return whether a bed is turned a quarter where drawings stand: if it is longer than broad."""
+    return bed.columns > bed.rows
 
 
 def _with_text(
@@ -78,7 +79,8 @@ def _with_text(
             depth = scale + look.TICK + room
         # Whole margins give whole corners, so that what lies on the bed's own grid has short numbers.
         rims[edge] = replace(rim, names=named, scale=scale, depth=ceil(depth + look.PAD))
-    return Layout(bed=bed, turned=turned, text=text, rims=rims, head=ceil(text * 3.9))
+    least = look.UPRIGHT_WIDTH if narrow else look.FLAT_WIDTH
+    return Layout(bed=bed, turned=turned, text=text, least=least, rims=rims, head=ceil(text * 3.9))
 
 
 def _level(edge: Edge) -> bool:

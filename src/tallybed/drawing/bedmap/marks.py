@@ -4,7 +4,7 @@ A row says when the mark is shown, how it is drawn on the map and in its swatch,
 legend and description say of it; map, legend and description go through the rows. To add
 one: a row here, its colours in ``map.css``, and in ``margins.py`` the room it needs if it
 lies outside the frame. What explains itself (boards, twine, names, figures, north) and
-what a planting shows (its letters, stage, outline and family) have no row.
+what a planting shows (its name, stage and outline) have no row.
 """
 
 from __future__ import annotations
@@ -14,14 +14,14 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.patterns import HATCH, SOIL
+from tallybed.drawing.base.patterns import HATCH
 from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect
-from tallybed.drawing.bedmap import changed_hands, outside, planted, surround, waiting
+from tallybed.drawing.bedmap import outside, planted, surround, waiting
 from tallybed.drawing.bedmap.layout import Layout
-from tallybed.drawing.bedmap.swatches import HEIGHT, WIDTH, framed, tiled
+from tallybed.drawing.bedmap.swatches import HEIGHT, WIDTH, boxed, framed, tiled
 from tallybed.drawing.bedmap.tags import MapTag
 from tallybed.drawing.bedmap.view import Group, View
-from tallybed.garden.squares import Square, in_words
+from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
 
 KINDS = ("ground", "mark")
@@ -35,7 +35,6 @@ class Layer(Enum):
     SOIL = "the ground of the squares, under the twine and what is planted"
     SIDES = "along the boards, over the twine"
     PLANTS = "what grows, under outlines and tags"
-    CHANGES = "over outlines and tags"
     TOP = "over the names and dimension lines"
 
 
@@ -102,16 +101,6 @@ def _grown(view: View) -> bool:
     return any(each.spots for each in view.standing)
 
 
-def _handovers(canvas: Canvas) -> Iterator[Element]:
-    """Yield the strips of squares that changed hands, in the room that the tags leave them."""
-    heights: dict[Square, float] = {}
-    for _group, tag in canvas.tags:
-        _left, top, _width, height = canvas.layout.block(tag.square, tag.square)
-        heights[tag.square] = max(heights.get(tag.square, 0), top + height - tag.y)
-    stages = {tag.square: tag.stage for _group, tag in canvas.tags if not tag.lines}
-    return changed_hands.strips(canvas.layout, canvas.view, heights, stages)
-
-
 def _bare_in(view: View) -> str:
     """Return the bare squares in words."""
     return in_words(view.bare, with_bed=False)
@@ -153,19 +142,6 @@ def _stake_swatch(_ident: str) -> str:
     return framed(stake)
 
 
-def _handover_swatch(_ident: str) -> str:
-    """Show a box with an arrow from one day to another."""
-    y = HEIGHT / 2
-    arrow = points(((12, y), (36, y)), closed=False) + points(
-        ((31, y - 4), (36, y), (31, y + 4)), closed=False
-    )
-    box = group(
-        rect(3, 5, WIDTH - 6, HEIGHT - 10, class_="d-soft", stroke_width=look.HAIR),
-        path(arrow, class_="d-ink", stroke_width=look.FINE),
-    )
-    return framed(box)
-
-
 MARKS: tuple[MapMark, ...] = (
     MapMark(
         name="plant",
@@ -194,13 +170,12 @@ MARKS: tuple[MapMark, ...] = (
         kind="ground",
         layer=Layer.SOIL,
         shown=lambda view: bool(view.bare),
-        drawn=lambda canvas: (planted.bare(canvas.layout, canvas.ident, canvas.view),),
-        pattern=SOIL,
-        swatch=lambda ident: tiled(ident, SOIL),
+        drawn=lambda canvas: (planted.bare(canvas.layout, canvas.view),),
+        swatch=lambda _ident: framed(boxed()),
         words="bare",
         where=_bare_in,
         told=lambda view: (f"Bare: {_bare_in(view)}.",),
-        classes=("d-soil",),
+        classes=("d-bare",),
     ),
     MapMark(
         name="path",
@@ -235,19 +210,6 @@ MARKS: tuple[MapMark, ...] = (
         words="trellis",
         told=_untold,
         classes=("d-ink",),
-    ),
-    MapMark(
-        name="handover",
-        kind="mark",
-        layer=Layer.CHANGES,
-        shown=lambda view: bool(view.strips),
-        drawn=_handovers,
-        swatch=_handover_swatch,
-        words="came on the 3rd of the month, gone on the 28th; "
-        "the table has the days and holders that a narrow square has no room for",
-        sign="Aa 3 → 28",
-        told=lambda view: (changed_hands.told(strip) for strip in view.strips),
-        classes=("d-turn", "d-note"),
     ),
     MapMark(
         name="waiting",

@@ -1,4 +1,4 @@
-"""What stands in the squares: coloured ground, plants at their places, vines led out, outlines."""
+"""What stands in the squares: ground as its stage has it, plants at their places, vines, outlines."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.glyphs import glyph
-from tallybed.drawing.base.patterns import SOIL, filled_with, pattern_of
+from tallybed.drawing.base.patterns import textured
 from tallybed.drawing.base.svg import Element, group, num, path, points, use
 from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of
 from tallybed.drawing.bedmap.surround import ring
@@ -18,24 +18,18 @@ from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 
 
-def bare(layout: Layout, ident: str, view: View) -> Element:
-    """Dot the squares that nothing has held."""
-    return path(ring(layout, view.bare, 0), fill=filled_with(ident, SOIL), stroke="none", class_="d-bare")
+def bare(layout: Layout, view: View) -> Element:
+    """Leave the squares that nothing has held as the paper is."""
+    return path(ring(layout, view.bare, 0), stroke="none", class_="d-bare")
 
 
 def grounds(layout: Layout, ident: str, view: View) -> Iterator[Element]:
-    """Yield each planting's ground: its stage's colour, its family's pattern; dots or crosses once gone."""
+    """Yield each planting's ground in the tone of its stage, with its texture if it has one."""
     for each in view.groups:
-        for grade, stage, squares in each.parts:
+        for _grade, stage, squares in each.parts:
             data = _area(layout, view, each, squares)
-            yield path(data, class_=f"d-ground stage-{stage} grade-{grade.word}", stroke="none")
-            name = pattern_of(each.drawn.family)
-            if name and not each.gone:
-                yield path(data, fill=filled_with(ident, name), stroke="none", class_="d-family")
-            if each.gone and stage is Stage.LOST:
-                yield path(_crosses(layout, squares), class_="d-soft", stroke_width=look.FINE)
-            elif each.gone:
-                yield path(data, fill=filled_with(ident, SOIL), stroke="none", class_="d-bare")
+            yield path(data, class_=f"d-ground stage-{stage}", stroke="none")
+            yield from textured(ident, stage, data)
 
 
 def definitions(ident: str, view: View) -> Iterator[Element]:
@@ -153,13 +147,3 @@ def _area(layout: Layout, view: View, each: Group, squares: Iterable[Square]) ->
         end = start + width * float(each.holders[square].share) / total
         data += points(((start, top), (end, top), (end, top + height), (start, top + height)))
     return ring(layout, whole, 0) + data
-
-
-def _crosses(layout: Layout, squares: Iterable[Square]) -> str:
-    """Return a cross over each square, as path data."""
-    data = ""
-    for square in squares:
-        left, top, width, height = layout.block(square, square)
-        data += points(((left, top), (left + width, top + height)), closed=False)
-        data += points(((left + width, top), (left, top + height)), closed=False)
-    return data

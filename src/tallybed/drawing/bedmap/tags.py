@@ -1,24 +1,26 @@
-"""The tags of plantings: letters, the mark of their stage, and their own tag where there is room."""
+"""The tags of plantings: the everyday name where it has room, else the planting's own tag, else letters."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import count
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.stage_marks import stage_mark
-from tallybed.drawing.base.svg import Element, group, num, path, runs, text
-from tallybed.drawing.bedmap.changed_hands import free_below, within
-from tallybed.drawing.bedmap.layout import Layout
-from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag
+from tallybed.drawing.base.lettering import broken, clipped, width_of
+from tallybed.drawing.base.svg import Element, group, num, path, runs
+from tallybed.drawing.bedmap.layout import Layout, Point
+from tallybed.drawing.bedmap.view import Group, View, gone_since, letters_of, short_tag
+from tallybed.garden.days import short, without_year
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.month import Stage
 
-_ONE, _TWO = 1.5, 2.65
-"""Height of a tag of one line and of two, as multiples of the text size."""
-_BELOW = look.INSET + look.TAG_POINT + 2
-"""Room below a tag, for its point and the outline."""
+_EDGE = 1.5
+"""Clear room between a tag and the sides of its squares."""
+_TALL = 0.35
+"""Share of a square's height from which a tag over its one plant says the letters alone."""
+_SEAM = "\t"
+"""Parts a planting's name from its own tag within a line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,117 +32,149 @@ class MapTag:
     y: float
     stage: Stage
     lines: tuple[str, ...]
-    """Letters; letters and the planting's own tag apart by a tab; or the two on a line each.
-
-    None where the square's strip is so full that it says them itself.
-    """
+    """From above; name and tag apart by a tab where both stand in a line."""
+    width: float
     height: float
+    pointed: bool
+    """Whether it has a point below, as one stuck into the ground; not where a single square has it all."""
 
 
 def tags(layout: Layout, view: View) -> Iterator[tuple[Group, MapTag]]:
-    """Yield each group with its tag, at the lower left of its lowest square that has room for it.
+    """Yield each group with its tag, low in the square in which it can say most.
 
     Plantings that share all their squares have theirs in different squares, or
     above each other where there is one square only.
     """
     taken: dict[Square, float] = {}
     for each in view.groups:
-        alone = [square for square in each.squares if view.alone(square)]
-        square = _best(layout, view, alone or each.squares, taken)
-        used = taken.get(square, 0)
-        inset = look.INSET + 2 + (0 if alone else look.NEST * view.place(each))
-        across = _free(layout, square, alone) if alone else layout.side * look.PER_INCH
-        room = across - inset - look.INSET - 2
-        lines = _lines(letters_of(each.drawn), short_tag(each.drawn), layout.text, room)
-        low = free_below(layout, view, square) < layout.text * _TWO + _BELOW + used
-        if len(lines) > 1 and (not alone or low):
-            lines = lines[:1]
-        if _told_above(layout, view, each, square):
-            lines = ()
-        tall = layout.text * (0, _ONE, _TWO)[len(lines)]
-        left, top, _width, height = layout.block(square, square)
-        bottom = top + height - (_BELOW + used if lines else 0)
-        taken[square] = used + (tall + look.TAG_POINT + 1 if lines else 0)
-        stage = each.holders[square].stage
-        yield (
-            each,
-            MapTag(square=square, x=left + inset, y=bottom - tall, stage=stage, lines=lines, height=tall),
-        )
+        tag = _placed(layout, view, each, taken)
+        taken[tag.square] = taken.get(tag.square, 0) + tag.height + (look.TAG_POINT if tag.pointed else 0) + 1
+        yield each, tag
 
 
 def tag_drawn(tag: MapTag, size: float) -> Element:
-    """Draw a tag: the mark of its stage and its letters, with a point, as one stuck into the ground."""
-    if not tag.lines:
-        return group(class_="d-tag")
-    letters, _tab, beside = tag.lines[0].partition("\t")
-    wide = _wide(letters, size)
-    inner = tag.x + size * (look.MARK + 0.45)
-    parts = [(letters, size * look.LETTERS, "d-letters")]
-    if beside:
-        parts.append((beside, size, "d-tag-name"))
-        wide += _gap(size) + width_of(beside, size)
-    words = [runs(inner, tag.y + size * 1.2, *parts)]
-    if len(tag.lines) > 1:
-        words.append(text(tag.x + size * 0.3, tag.y + size * 2.35, tag.lines[1], size, class_="d-tag-name"))
-        wide = max(wide, width_of(tag.lines[1], size) + size * 0.6)
+    """Draw a tag with its words."""
     point = look.TAG_POINT
-    shape = (
-        f"M{num(tag.x)} {num(tag.y)}h{num(wide)}v{num(tag.height)}h{num(-(wide - 2 * point))}"
-        f"l{num(-point)} {num(point)}l{num(-point)} {num(-point)}Z"
-    )
+    foot = f"h{num(-tag.width)}"
+    if tag.pointed:
+        foot = f"h{num(-(tag.width - 2 * point))}l{num(-point)} {num(point)}l{num(-point)} {num(-point)}"
+    shape = f"M{num(tag.x)} {num(tag.y)}h{num(tag.width)}v{num(tag.height)}{foot}Z"
+    words = []
+    for number, line in enumerate(tag.lines):
+        name, _seam, beside = line.partition(_SEAM)
+        parts = [(name, size, "d-tag-name" if number else "d-letters")]
+        parts += [(beside, size, "d-tag-name")] if beside else []
+        x, y = tag.x + size * look.TAG_PAD, tag.y + size * (look.TAG_LINE * number + 1)
+        words.append(runs(x, y, *parts))
     return group(
         path(shape, class_="d-tag-shape", stroke_width=look.FINE, stroke_linejoin="round"),
-        stage_mark(tag.stage, tag.x + size * 0.24, tag.y + size * 0.75, size * look.MARK),
         *words,
         class_=f"d-tag stage-{tag.stage}",
     )
 
 
-def _told_above(layout: Layout, view: View, each: Group, square: Square) -> bool:
-    """Return whether the strip of a group's only square tells it, and leaves no room for a tag."""
-    strip = next((strip for strip in view.strips if square in within(strip)), None)
-    if strip is None or strip.first != strip.last or len(each.squares) > 1 or not view.alone(square):
-        return False
-    last = strip.handovers[-1].planting == each.drawn.planting
-    return last and free_below(layout, view, square) < layout.text * _ONE + _BELOW
-
-
-def _best(layout: Layout, view: View, squares: Iterable[Square], taken: Mapping[Square, float]) -> Square:
-    """Return the lowest leftmost square as drawn; first of all one that has room and no other tag."""
-    room = layout.text * _ONE + _BELOW
-
-    def rank(square: Square) -> tuple[bool, float, int, int]:
-        """Order squares: with room, few tags, low, left."""
+def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, float]) -> MapTag:
+    """Return a group's tag in the square where most of its words have room; of equal ones the lowest left."""
+    alone = [square for square in each.squares if view.alone(square)]
+    side, size = layout.side * look.PER_INCH, layout.text
+    edge = _EDGE + (0 if alone else look.NEST * view.place(each))
+    tries = []
+    for square in alone or each.squares:
         row, column = layout.drawn_cell(square)
-        return (free_below(layout, view, square) < room, taken.get(square, 0), -row, column)
+        used = taken.get(square, 0)
+        for across, down in _rooms(layout, square, alone or [square], gone=each.gone):
+            room = across * side - 2 * edge
+            options = _options(each, size, room)
+            if len(each.squares) == len(each.spots) == 1 and size * look.TAG_LINE > side * _TALL:
+                options = options[-1:]
+            high = down * side - 2 * _EDGE - used
+            number = next(
+                (n for n, one in enumerate(options) if _fits(one, size, room, high)), len(options) - 1
+            )
+            tries.append((number, used, -row, column, square, options[number], room))
+    _number, used, _row, _column, square, lines, room = min(tries)
+    if len(lines) == 1 and _wide(lines, size) > room:
+        lines = (clipped(lines[0], size, room - 2 * look.TAG_PAD * size, bold=True),)
+    tag = MapTag(
+        square=square,
+        x=layout.block(square, square)[0] + edge,
+        y=0,
+        stage=each.holders[square].stage,
+        lines=lines,
+        width=min(_wide(lines, size), room),
+        height=size * look.TAG_LINE * len(lines),
+        pointed=len(each.squares) > 1 and not used,
+    )
+    return _set_down(layout, each, tag, used)
 
-    return min(squares, key=rank)
+
+def _set_down(layout: Layout, each: Group, tag: MapTag, used: float) -> MapTag:
+    """Set a tag at the foot of its square, or at the head where it then leaves more plants to be seen."""
+    _left, top, _width, height = layout.block(tag.square, tag.square)
+    low = top + height - _EDGE - used - tag.height - (look.TAG_POINT if tag.pointed else 0)
+    tries = [replace(tag, y=low)] + ([] if used or each.gone else [replace(tag, y=top + _EDGE)])
+    places = [layout.at(float(spot.x), float(spot.y)) for spot in each.spots]
+    return min(tries, key=lambda one: sum(_covers(one, place) for place in places))
 
 
-def _free(layout: Layout, square: Square, squares: Iterable[Square]) -> float:
-    """Return the width free from a square to the right among ``squares``, as drawn."""
+def _covers(tag: MapTag, place: Point) -> bool:
+    """Return whether a place lies under a tag."""
+    return tag.x <= place[0] <= tag.x + tag.width and tag.y <= place[1] <= tag.y + tag.height
+
+
+def _options(each: Group, size: float, room: float) -> list[tuple[str, ...]]:
+    """Return what a tag may say, most first, the last of it always: the letters.
+
+    What stands has one line in a single square, so that its plant is seen; what is over or lost says
+    since when, in as many lines as that takes.
+    """
+    name, tag, letters = each.drawn.name, short_tag(each.drawn), letters_of(each.drawn)
+    both = f"{name}{_SEAM}{tag}" if tag else name
+    heads: list[tuple[str, ...]] = [(both,), (name,)]
+    first, rest = broken(name, size * look.BOLD, room - 2 * look.TAG_PAD * size)
+    if rest and len(each.squares) > 1:
+        heads += [(first, f"{rest}{_SEAM}{tag}" if tag else rest), (first, rest)]
+    brief: list[tuple[str, ...]] = [(tag,)] if tag and not tag.isdigit() else []
+    heads += [*brief, (letters,)]
+    return [*(head + end for end in _ends(each) for head in heads), *heads] if each.gone else heads
+
+
+def _ends(each: Group) -> Iterator[tuple[str, ...]]:
+    """Yield how a tag may say that a planting is over or lost: since when, at length or briefly."""
+    stage, day = look.STAGE_WORDS[each.parts[0][1]], gone_since(each)
+    for said in (without_year(day), short(day)) if day else ():
+        yield (f"{stage} since {said}",)
+        yield (f"{stage} since", said)
+        yield (stage, f"since {said}")
+        yield (stage, "since", said)
+    if day:
+        yield (stage, short(day))
+    yield (stage,)
+
+
+def _fits(lines: tuple[str, ...], size: float, room: float, down: float) -> bool:
+    """Return whether a tag of these lines has room across and down."""
+    return _wide(lines, size) <= room and len(lines) * size * look.TAG_LINE + look.TAG_POINT <= down
+
+
+def _wide(lines: tuple[str, ...], size: float) -> float:
+    """Return the width of a tag of these lines: the first in bold up to its seam."""
+    found = []
+    for number, line in enumerate(lines):
+        name, seam, beside = line.partition(_SEAM)
+        found.append(width_of(name, size, bold=not number) + (width_of(f" {beside}", size) if seam else 0))
+    return max(found) + 2 * look.TAG_PAD * size
+
+
+def _rooms(
+    layout: Layout, square: Square, squares: Sequence[Square], *, gone: bool
+) -> Iterator[tuple[int, int]]:
+    """Yield how many of ``squares`` lie beside each other from one on, and above each other, as drawn.
+
+    Only what has no plants left may have a tag higher than a square.
+    """
     places = {layout.drawn_cell(each) for each in squares}
     row, column = layout.drawn_cell(square)
-    across = 1
-    while (row, column + across) in places:
-        across += 1
-    return across * layout.side * look.PER_INCH
-
-
-def _lines(letters: str, words: str, size: float, room: float) -> tuple[str, ...]:
-    """Return letters and tag on one line or two, or the letters alone, as the room allows."""
-    if not words:
-        return (letters,)
-    if _wide(letters, size) + _gap(size) + width_of(words, size) <= room:
-        return (f"{letters}\t{words}",)
-    return (letters, words) if width_of(words, size) + size * 0.6 <= room else (letters,)
-
-
-def _wide(letters: str, size: float) -> float:
-    """Return the width of a tag with its mark and letters alone."""
-    return size * (look.MARK + 0.8) + width_of(letters, size * look.LETTERS, bold=True)
-
-
-def _gap(size: float) -> float:
-    """Return the width of a space."""
-    return width_of(" ", size)
+    yield next(n for n in count(1) if (row, column + n) not in places), 1
+    if gone:
+        yield 1, next(n for n in count(1) if (row - n, column) not in places)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.drawing.bedmap.layout import edge_of, units
+from tallybed.garden.days import without_year
 from tallybed.garden.outline import together
 from tallybed.garden.squares import Bed, Square, blocks
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
@@ -75,33 +76,11 @@ class Handover:
     """One holder of a square within the month, with the days it came and went."""
 
     planting: str
-    letters: str
     name: str
     starts: date | None
     ends: date | None
     grade: Grade
     lost: bool
-
-    @property
-    def words(self) -> str:
-        """``Sp → 5``, ``Bb 8 →``, ``Ra 3 → 28``: day of the month it came → day it left."""
-        return self._said(" ")
-
-    @property
-    def closed_up(self) -> str:
-        """The same without room around the arrow: ``Ra 3→28``."""
-        return self._said("")
-
-    @property
-    def shortest(self) -> str:
-        """The same without its days, where there is no room for them: ``Ra→``, ``Ra→×``."""
-        return f"{self.letters}→{'×' if self.lost else ''}"
-
-    def _said(self, room: str) -> str:
-        """Return letters and days with that much room around the arrow."""
-        came = f" {self.starts.day}" if self.starts else ""
-        left = f"{room}{self.ends.day}" if self.ends else ""
-        return f"{self.letters}{came}{room}→{left}" + (f"{room}×" if self.lost else "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,10 +98,10 @@ class View:
 
     month: BedMonth
     groups: tuple[Group, ...]
-    """By first square, then planting; those that have gone last."""
+    """By first square, then planting."""
     bare: tuple[Square, ...]
     """Squares that nothing has held in the month so far, nor before it up to an end that nobody recorded."""
-    strips: tuple[ChangedSquares, ...]
+    changed: tuple[ChangedSquares, ...]
     places: Mapping[tuple[str, Square], int]
     """How many holders of the square come before this planting: 0 for one that has it alone."""
 
@@ -163,14 +142,24 @@ def viewed(month: BedMonth) -> View:
             gone.setdefault(last.planting, {})[square] = last
         elif not present:
             bare.append(square)
-    groups = [*_groups(drawn, here, gone=False), *_groups(drawn, gone, gone=True)]
+    groups = sorted([*_groups(drawn, here, gone=False), *_groups(drawn, gone, gone=True)], key=_first)
     places = {}
     for square in month.bed.squares:
         for index, planting in enumerate(sorted(planting for planting in here if square in here[planting])):
             places[planting, square] = index
     return View(
-        month=month, groups=tuple(groups), bare=tuple(bare), strips=_strips(by_square, drawn), places=places
+        month=month, groups=tuple(groups), bare=tuple(bare), changed=_changed(by_square, drawn), places=places
     )
+
+
+def stages_of(view: View) -> frozenset[Stage]:
+    """Return the stages that are shown."""
+    return frozenset(stage for each in view.groups for _grade, stage, _squares in each.parts)
+
+
+def grades_of(view: View) -> frozenset[Grade]:
+    """Return how well the plantings that are shown are known."""
+    return frozenset(grade for each in view.groups for grade, _stage, _squares in each.parts)
 
 
 def reach_over(bed: Bed, group: Group) -> float:
@@ -196,6 +185,18 @@ def short_tag(drawn: DrawnPlanting) -> str:
     return number if number.isdigit() else ""
 
 
+def gone_since(group: Group) -> date | None:
+    """Return the day since which a planting has gone from all its squares; None where that is not known."""
+    days = [holder.ends for holder in group.holders.values() if holder.ends]
+    return max(days) if group.gone and len(days) == len(group.holders) else None
+
+
+def since(group: Group) -> str:
+    """Return `` since 12 May`` for a planting that has gone, where its day is known."""
+    day = gone_since(group)
+    return f" since {without_year(day)}" if day else ""
+
+
 def _stands(holder: Holder, day: date) -> bool:
     """Return whether a holder stands in its square on a day."""
     return holder.first <= day <= holder.last and holder.stage not in (Stage.OVER, Stage.LOST)
@@ -218,10 +219,10 @@ def _groups(
                     gone=gone,
                 )
             )
-    return sorted(groups, key=lambda group: (_order(group.squares[0]), group.drawn.planting))
+    return groups
 
 
-def _strips(
+def _changed(
     by_square: Mapping[Square, list[Holder]], drawn: Mapping[str, DrawnPlanting]
 ) -> tuple[ChangedSquares, ...]:
     """Return the rectangles of squares that changed hands in the same way, by first square."""
@@ -229,25 +230,29 @@ def _strips(
     for square, holders in by_square.items():
         if any(each.starts or each.ends for each in holders):
             same.setdefault(tuple(_handover(each, drawn) for each in holders), []).append(square)
-    strips = [
+    changed = [
         ChangedSquares(first=first, last=last, handovers=handovers)
         for handovers, squares in same.items()
         for first, last in blocks(squares)
     ]
-    return tuple(sorted(strips, key=lambda strip: _order(strip.first)))
+    return tuple(sorted(changed, key=lambda each: _order(each.first)))
 
 
 def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
-    """Return a holder as its strip tells it."""
+    """Return a holder as the description tells it."""
     return Handover(
         planting=holder.planting,
-        letters=letters_of(drawn[holder.planting]),
         name=drawn[holder.planting].name,
         starts=holder.starts,
         ends=holder.ends,
         grade=holder.grade,
         lost=holder.stage is Stage.LOST,
     )
+
+
+def _first(group: Group) -> tuple[tuple[int, int], str]:
+    """Order groups by their first square, then by planting."""
+    return _order(group.squares[0]), group.drawn.planting
 
 
 def _order(square: Square) -> tuple[int, int]:

@@ -28,8 +28,6 @@ class Series:
     points: Points
     """(day, total up to and with that day), in the chart's unit."""
     at_least: bool = False
-    bowl: bool = False
-    """Whether it is a mixed bowl, which is not another crop."""
     """Whether more was picked than was weighed."""
 
     @property
@@ -51,8 +49,8 @@ def cumulative(
     """Return the SVG markup of running totals as stepped lines, the heaviest crops by name.
 
     ``until``: the day the lines run to, by default the newest with a point. Beyond
-    eight crops the lightest are summed into one line of others. ``narrow``: the
-    drawing for narrow pages; ``map.css`` shows one of the two.
+    eight crops the lightest are left to the table. ``narrow``: the drawing for narrow
+    pages; ``map.css`` shows one of the two.
     """
     shown = _shown(series)
     last = until or max((day for each in shown for day, _total in each.points), default=span.first)
@@ -77,35 +75,15 @@ def cumulative(
         axes(plot, unit),
         *body,
         title=title,
-        desc=_told_totals(series, unit, last),
+        desc=_told_totals(shown, unit, last),
         class_=f"chart chart-{'narrow' if narrow else 'wide'}",
     )
 
 
 def _shown(series: Iterable[Series]) -> list[Series]:
-    """Return the series drawn, heaviest first; the lightest summed where there are too many."""
+    """Return the series drawn, heaviest first: as many as have a line of their own."""
     ranked = sorted((each for each in series if each.points), key=lambda each: (-each.total, each.name))
-    if len(ranked) <= look.CHART_LINES:
-        return ranked
-    kept, rest = ranked[: look.CHART_LINES - 1], ranked[look.CHART_LINES - 1 :]
-    return [*kept, _summed(rest)]
-
-
-def _summed(series: list[Series]) -> Series:
-    """Return several crops as one line, its total on every day on which one of theirs rises."""
-    days = sorted({day for each in series for day, _total in each.points})
-    totals = []
-    for day in days:
-        upto = [max(((d, t) for d, t in each.points if d <= day), default=None) for each in series]
-        totals.append((day, sum((point[1] for point in upto if point), Fraction(0))))
-    bowls = sum(each.bowl for each in series)
-    parts = [("crop", len(series) - bowls), ("mixed bowl", bowls)]
-    words = [f"{number} {what}{'' if number == 1 else 's'}" for what, number in parts if number]
-    return Series(
-        name=f"other {' and '.join(words)}",
-        points=tuple(totals),
-        at_least=any(each.at_least for each in series),
-    )
+    return ranked[: look.CHART_LINES]
 
 
 def _line(plot: Plot, each: Series, last: date, rank: int) -> Element:
@@ -119,8 +97,6 @@ def _line(plot: Plot, each: Series, last: date, rank: int) -> Element:
     data += f"H{num(end)}"
     pen = {"stroke_dasharray": look.CHART_DASHES[rank], "stroke_linejoin": "round"}
     return group(
-        # The edge shows on both sides of the line, so that pale colours stand out from pale paper too.
-        path(data, stroke_width=look.INK * 1.15 + 2 * look.CHART_EDGE, class_="d-edge", **pen),
         path(data, stroke_width=look.INK * 1.15, class_="d-step", **pen),
         circle(end, plot.y(ordered[-1][1]), 2.6, class_="d-end", stroke="none"),
         class_=f"d-line line-{rank + 1}",
@@ -199,13 +175,12 @@ def apart(wanted: list[float], heights: list[float], top: float, bottom: float) 
     return places
 
 
-def _told_totals(series: Iterable[Series], unit: str, last: date) -> str:
-    """Return the totals in words, the heaviest first."""
-    ranked = sorted((each for each in series if each.points), key=lambda each: (-each.total, each.name))
-    if not ranked:
+def _told_totals(shown: list[Series], unit: str, last: date) -> str:
+    """Return the totals of the lines in words, the heaviest first."""
+    if not shown:
         return "Nothing weighed yet."
     told = [
         f"{each.name} {weight_figure(each.total, unit, at_least=each.at_least, sign='at least ')}"
-        for each in ranked
+        for each in shown
     ]
     return f"Totals to {in_full(last)}: {'; '.join(told)}."

@@ -1,20 +1,22 @@
-"""The bars of a season strip: what was meant behind, what happened before it, with letters and marks."""
+"""The bars of a season strip: what was meant behind, what happened before it, drawn as on the maps."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from tallybed.drawing.base import look
+from tallybed.drawing.base.glyphs import glyph
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.patterns import filled_with, pattern_of
+from tallybed.drawing.base.patterns import textured
 from tallybed.drawing.base.stage_marks import stage_mark
-from tallybed.drawing.base.svg import Element, group, link, path, points, rect, text
-from tallybed.drawing.season.description import letters_of, told
+from tallybed.drawing.base.svg import Element, group, link, path, points, rect, text, use
+from tallybed.drawing.season.description import told
 from tallybed.drawing.season.lanes import Block, Lanes
 from tallybed.drawing.season.ruled_sheet import SeasonPage
-from tallybed.garden.days import ONE_DAY
-from tallybed.garden.squares import Bed, in_words
+from tallybed.garden.crops import Habit
+from tallybed.garden.days import ONE_DAY, Month
+from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.squares.occupancy import Grade
@@ -38,7 +40,7 @@ def meant(page: SeasonPage, placed: Lanes) -> Iterator[Element]:
             ),
             *_plan_letters(page, placed, block, left, right, (top + bottom) / 2),
             data_stand=block.planting,
-            data_squares=_squares(page.bed, block),
+            data_squares=in_words(placed.squares(block), with_bed=False),
             data_first=block.first.isoformat(),
             data_last=block.last.isoformat(),
         )
@@ -74,13 +76,13 @@ def bars(
     """Yield each planting's bars, as a link to its page where there is one."""
     for each in planting_strips:
         own = [bar for bar in placed.bars if bar.planting == each.planting]
-        shapes = [_bar(page, placed, bar, ident, pattern_of(each.family)) for bar in own]
+        shapes = [_bar(page, placed, bar, ident, each.habit) for bar in own]
         written = [letters for bar in own for letters in _letters(page, placed, bar)]
         names = {"class_": "d-strand", "data_stand": each.planting}
         if shapes and each.planting in links:
             # The link shows its letters once, as its name says them once; further bars repeat them beside it.
             yield link(
-                links[each.planting], f"{letters_of(each)} {told(each)}", *shapes, *written[:1], **names
+                links[each.planting], _link_name(page, placed, each, own), *shapes, *written[:1], **names
             )
             if written[1:]:
                 yield group(*written[1:], class_="d-again", aria_hidden="true")
@@ -88,28 +90,94 @@ def bars(
             yield group(*shapes, *written, **names)
 
 
-def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, family: str | None) -> Element:
-    """Draw one bar: its phases, its edge, its letters and marks."""
+def _link_name(page: SeasonPage, placed: Lanes, each: PlantingStrip, own: list[Block]) -> str:
+    """Return the name of a planting's link: the crop first, and the letters where they stand for its name."""
+    seen = next((room.words for bar in own if (room := _room(page, placed, bar)).words), "")
+    words = told(each)
+    return words if seen in words else f"{each.name} {seen}{words.removeprefix(each.name)}"
+
+
+def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, habit: Habit) -> Element:
+    """Draw one bar: the ground of its phases, its edge, its plants as they grow."""
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
-    height = bottom - top
     shapes: list[Element] = []
     for phase in bar.phases:
         left, right = page.x(phase.first), page.x(phase.last + ONE_DAY)
-        known = f"stage-{phase.stage} grade-{phase.grade.word}"
-        box = (left, top, right - left, height)
-        shapes.append(rect(*box, class_="d-under", stroke="none"))
-        shapes.append(rect(*box, class_=f"d-ground {known}", stroke="none"))
-        if family:
-            shapes.append(rect(*box, class_="d-family", stroke="none", fill=filled_with(ident, family)))
+        shapes += _ground((left, top, right, bottom), phase.stage, ident)
     shapes += _outlines(page, bar, top, bottom)
-    shapes += _signs(page, placed, bar, (top + bottom) / 2)
+    shapes += _plants(page, placed, bar, ident, habit, (top + bottom) / 2)
     return group(
+        *_after(page, placed, bar, ident),
         *shapes,
         class_="d-spell",
-        data_squares=_squares(page.bed, bar),
+        data_squares=in_words(placed.squares(bar), with_bed=False),
         data_first=bar.first.isoformat(),
         data_last=bar.last.isoformat(),
     )
+
+
+def _ground(sides: tuple[float, float, float, float], stage: Stage, ident: str) -> Iterator[Element]:
+    """Yield the ground of one stage within left, top, right and bottom."""
+    left, top, right, bottom = sides
+    yield rect(left, top, right - left, bottom - top, class_="d-under", stroke="none")
+    yield rect(left, top, right - left, bottom - top, class_=f"d-ground stage-{stage}", stroke="none")
+    yield from textured(ident, stage, points(((left, top), (right, top), (right, bottom), (left, bottom))))
+
+
+def _after(page: SeasonPage, placed: Lanes, bar: Block, ident: str) -> Iterator[Element]:
+    """Yield the ground after a bar as its month's map has it: over or lost, up to what follows."""
+    following = placed.after(bar)
+    ends = min(Month.of(bar.last).last, page.span.last) + ONE_DAY
+    left, right = page.x(bar.last + ONE_DAY), page.x(min(ends, following) if following else ends)
+    if right - left >= look.FINE:
+        top, bottom = page.band(bar, inset=look.SEASON_BAR)
+        yield group(
+            *_ground((left, top, right, bottom), Stage.LOST if bar.lost else Stage.OVER, ident),
+            class_="d-after",
+        )
+
+
+def plant_id(ident: str, habit: Habit, radius: float, stage: Stage) -> str:
+    """Return the id of a plant as strips draw it."""
+    return f"{ident}-{habit}-{round(radius * 10)}-{stage}"
+
+
+def plants_of(ident: str, habits: Iterable[Habit]) -> Iterator[Element]:
+    """Yield the definitions of the plants of these habits at each size and stage."""
+    for habit in sorted(set(habits)):
+        for radius in look.SEASON_PLANTS:
+            yield glyph(plant_id(ident, habit, radius, Stage.GROWING), habit, Stage.GROWING, radius)
+        widest = look.SEASON_PLANTS[-1]
+        yield glyph(plant_id(ident, habit, widest, Stage.BEARING), habit, Stage.BEARING, widest)
+
+
+def _plants(
+    page: SeasonPage, placed: Lanes, bar: Block, ident: str, habit: Habit, middle: float
+) -> Iterator[Element]:
+    """Yield plants along a bar that widen while it grows and have their fruit while it bears."""
+    room = _room(page, placed, bar)
+    free = page.x(bar.first) + (look.SEASON_AIR + room.wide if room.inside else 0)
+    limit = page.x(bar.last + ONE_DAY) - room.cross
+    sizes, step = look.SEASON_PLANTS, look.SEASON_STEP
+    for phase in bar.phases:
+        left, right = page.x(phase.first), page.x(phase.last + ONE_DAY)
+        if phase.stage not in (Stage.GROWING, Stage.BEARING):
+            continue
+        uses = []
+        for index in range(int((right - left) / step)):
+            x = left + (index + 0.5) * step
+            share = (x - left) / (right - left)
+            bearing = phase.stage is Stage.BEARING
+            radius = sizes[-1] if bearing else sizes[min(int(share * len(sizes)), len(sizes) - 1)]
+            if x - radius > free and x + radius < min(right, limit):
+                uses.append(use(plant_id(ident, habit, radius, phase.stage), x, middle, class_="d-grown"))
+        if uses:
+            yield group(*uses, class_=f"d-planted stage-{phase.stage} grade-{phase.grade.word}")
+    if bar.lost:
+        side, end = look.SEASON_MARK, page.x(bar.last + ONE_DAY)
+        short = room.behind or (not room.inside and side + look.SEASON_AIR > end - page.x(bar.first))
+        at = end + look.SEASON_AIR / 2 if short else end - side - look.SEASON_AIR / 2
+        yield group(stage_mark(Stage.LOST, at, middle, side, paper=True), class_="d-end-lost")
 
 
 def _outlines(page: SeasonPage, bar: Block, top: float, bottom: float) -> Iterator[Element]:
@@ -140,57 +208,38 @@ def _outlines(page: SeasonPage, bar: Block, top: float, bottom: float) -> Iterat
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Room:
-    """Where the letters of a bar have room: within it, behind it if it is short, or nowhere."""
+    """What is written of a bar, and where: within it, behind it if it is short, or nowhere."""
 
+    words: str
+    """Its name, its letters, or nothing."""
     inside: bool
     behind: bool
     wide: float
-    """Width of the letters."""
+    """Width of the words."""
     cross: float
     """Width kept for the cross of what was lost."""
 
 
 def _room(page: SeasonPage, placed: Lanes, bar: Block) -> _Room:
-    """Return where a bar's letters have room."""
+    """Return what has room at a bar: its name within it, else its letters, within it or behind it."""
     start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
     following = placed.after(bar)
     free = page.right if following is None else page.x(following)
-    wide = width_of(bar.letters, page.letters, bold=True)
     cross = look.SEASON_MARK + look.SEASON_AIR if bar.lost else 0.0
-    inside = wide + 2 * look.SEASON_AIR + cross <= end - start
-    behind = not inside and end + look.SEASON_AIR + cross + wide <= free
-    return _Room(inside=inside, behind=behind, wide=wide, cross=cross)
+    for words in (bar.name, bar.letters):
+        wide = width_of(words, page.letters, bold=True)
+        if wide + 2 * look.SEASON_AIR + cross <= end - start:
+            return _Room(words=words, inside=True, behind=False, wide=wide, cross=cross)
+    behind = end + look.SEASON_AIR + cross + wide <= free
+    return _Room(words=bar.letters if behind else "", inside=False, behind=behind, wide=wide, cross=cross)
 
 
 def _letters(page: SeasonPage, placed: Lanes, bar: Block) -> Iterator[Element]:
-    """Yield a bar's letters; one too short for them has them behind it, if nothing stands there."""
+    """Yield what is written of a bar."""
     room, size = _room(page, placed, bar), page.letters
-    if not (room.inside or room.behind):
+    if not room.words:
         return
     x = look.SEASON_AIR + (page.x(bar.first) if room.inside else page.x(bar.last + ONE_DAY) + room.cross)
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
     y = (top + bottom) / 2 + look.MIDDLE * size
-    yield text(x, y, bar.letters, size, class_="d-letters", halo=look.SEASON_HALO)
-
-
-def _signs(page: SeasonPage, placed: Lanes, bar: Block, middle: float) -> Iterator[Element]:
-    """Yield the mark of each stage of a bar that has room, and a cross where it was lost."""
-    room, side, air = _room(page, placed, bar), look.SEASON_MARK, look.SEASON_AIR
-    start, end = page.x(bar.first), page.x(bar.last + ONE_DAY)
-    outside = room.behind or (bar.lost and not room.inside and side + air > end - start)
-    if bar.lost:
-        at = end + air / 2 if outside else end - side - air / 2
-        yield group(stage_mark(Stage.LOST, at, middle, side), class_="stage-lost d-end-lost")
-    taken = start + air + room.wide if room.inside else start
-    limit = end if outside else end - room.cross
-    shown = None
-    for phase in bar.phases:
-        left = max(page.x(phase.first), taken) + air
-        if phase.stage is not shown and left + side <= min(page.x(phase.last + ONE_DAY), limit):
-            yield group(stage_mark(phase.stage, left, middle, side), class_=f"stage-{phase.stage}")
-            taken, shown = left + side, phase.stage
-
-
-def _squares(bed: Bed, block: Block) -> str:
-    """Return the squares of a bar in words."""
-    return in_words(bed.squares[block.top : block.bottom + 1], with_bed=False)
+    yield text(x, y, room.words, size, class_="d-letters", halo=look.SEASON_HALO)

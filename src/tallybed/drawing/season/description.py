@@ -40,7 +40,7 @@ def described(bed: Bed, span: Span, planting_strips: tuple[PlantingStrip, ...], 
     else:
         until = "The season is over."
     return (
-        f"{counted(len(bed.squares), 'square')}, one to a line from {bed.squares[0].label}, and "
+        f"{counted(len(bed.squares), 'square')}, those with the same story in one line, and "
         f"{counted(number, 'planting')}, each a bar from its first day to its last. {until} "
         "The table says the same."
     )

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.patterns import filled_with, pattern_of, tiles
 from tallybed.drawing.base.stage_marks import stage_mark
-from tallybed.drawing.base.svg import defs, group, rect, text
+from tallybed.drawing.base.svg import group, rect, text
 from tallybed.drawing.bedmap.legend import LegendItem, grade_items, stage_items
-from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, boxed, framed
+from tallybed.drawing.bedmap.swatches import HEIGHT, WIDTH, boxed, framed
 from tallybed.drawing.season.description import letters_of
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.strips import PlantingStrip
@@ -34,36 +33,30 @@ def season_key(
     if Grade.IMPLIED in grades:
         grades.add(Grade.SEEN)
     return (
-        *_crops(every, ident),
-        *stage_items(stages),
+        *_crops(every),
+        *stage_items(stages, ident),
         *grade_items(grades),
         *_meant(every),
     )
 
 
-def _crops(planting_strips: Iterable[PlantingStrip], ident: str) -> Iterator[LegendItem]:
+def _crops(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
     """Yield the crops by their letters."""
     found = {(letters_of(each), each.name): each for each in planting_strips}
-    for number, ((letters, name), each) in enumerate(sorted(found.items())):
+    for (letters, name), each in sorted(found.items()):
         yield LegendItem(
             kind="crop",
             sign="",
             words=name,
-            detail=each.family,
             crop=each.crop,
-            swatch=_lettered(letters, pattern_of(each.family), f"{ident}-{number}"),
+            swatch=_lettered(letters),
         )
 
 
-def _lettered(letters: str, family: str | None, ident: str) -> str:
-    """Return a crop's letters on its family's ground, as markup."""
-    ground = (
-        [rect(*WHOLE, class_="d-family", stroke="none", fill=filled_with(ident, family))] if family else []
-    )
+def _lettered(letters: str) -> str:
+    """Return a crop's letters in a box, as markup."""
     size = HEIGHT * 0.5
     return framed(
-        defs(*tiles(ident, [family] if family else [])),
-        *ground,
         boxed(),
         text(
             WIDTH / 2,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.drawing.season.description import letters_of
-from tallybed.garden.squares import Bed
+from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.strips import PlantingStrip
 
@@ -17,10 +17,11 @@ class Block:
     """Days of a planting in squares that follow each other in bed order."""
 
     planting: str
+    name: str
     letters: str
     top: int
     bottom: int
-    """First and last square, by place in bed order."""
+    """First and last line."""
     first: date
     last: date
     lane: int = 0
@@ -40,12 +41,18 @@ class Lanes:
 
     bars: tuple[Block, ...]
     meant: tuple[Block, ...]
+    lines: tuple[tuple[Square, ...], ...]
+    """The squares of each line, in bed order: those that follow each other and have the same story."""
     depths: tuple[int, ...]
-    """For each square in bed order how many bars lie beside each other at the most, at least 1."""
+    """For each line how many bars lie beside each other at the most, at least 1."""
 
     def depth(self, index: int) -> int:
-        """Return how many bars lie beside each other in a square's line."""
+        """Return how many bars lie beside each other in a line."""
         return self.depths[index]
+
+    def squares(self, block: Block) -> tuple[Square, ...]:
+        """Return the squares of a block."""
+        return tuple(square for line in self.lines[block.top : block.bottom + 1] for square in line)
 
     def after(self, bar: Block) -> date | None:
         """Return the first day after a bar on which its squares are taken again."""
@@ -56,37 +63,57 @@ class Lanes:
 
 def lanes(bed: Bed, planting_strips: Iterable[PlantingStrip]) -> Lanes:
     """Return the bars of a bed's season, and the plan's, in their places."""
-    places = {square: place for place, square in enumerate(bed.squares)}
+    every = tuple(planting_strips)
+    lines = _lines(bed, every)
+    firsts = {line[0]: place for place, line in enumerate(lines)}
     bars: list[Block] = []
     meant: list[Block] = []
-    for each in planting_strips:
-        letters = letters_of(each)
+    for each in every:
         for course in each.courses:
-            at = places[course.square]
-            bars.append(
-                Block(
-                    planting=each.planting,
-                    letters=letters,
-                    top=at,
-                    bottom=at,
-                    first=course.first,
-                    last=course.last,
-                    phases=course.phases,
-                    lost=course.lost,
-                )
-            )
-        for one in each.meant:
-            at = places[one.square]
-            meant.append(
-                Block(
-                    planting=each.planting, letters=letters, top=at, bottom=at, first=one.first, last=one.last
-                )
-            )
+            if course.square in firsts:
+                block = _block(each, firsts[course.square], course.first, course.last)
+                bars.append(replace(block, phases=course.phases, lost=course.lost))
+        there = (one for one in each.meant if one.square in firsts)
+        meant += [_block(each, firsts[one.square], one.first, one.last) for one in there]
     laid, behind = _laid(bars), _laid(meant)
-    depths = [1] * len(places)
+    depths = [1] * len(lines)
     for bar in laid:
         depths[bar.top] = max(depths[bar.top], bar.of)
-    return Lanes(bars=tuple(_joined(laid)), meant=tuple(_joined(behind)), depths=tuple(depths))
+    return Lanes(bars=tuple(_joined(laid)), meant=tuple(_joined(behind)), lines=lines, depths=tuple(depths))
+
+
+def _block(of: PlantingStrip, line: int, first: date, last: date) -> Block:
+    """Return days of a planting in one line."""
+    return Block(
+        planting=of.planting,
+        name=of.name,
+        letters=letters_of(of),
+        top=line,
+        bottom=line,
+        first=first,
+        last=last,
+    )
+
+
+def _lines(bed: Bed, planting_strips: Iterable[PlantingStrip]) -> tuple[tuple[Square, ...], ...]:
+    """Return the bed's squares, those together that follow each other in a row and have the same story.
+
+    So plantings that share several squares are drawn in them once.
+    """
+    stories: dict[Square, list[tuple[object, ...]]] = {square: [] for square in bed.squares}
+    for each in planting_strips:
+        for course in each.courses:
+            stories.setdefault(course.square, []).append((each.planting, course.phases, course.lost))
+        for one in each.meant:
+            stories.setdefault(one.square, []).append((each.planting, one.first, one.last))
+    lines: list[list[Square]] = []
+    for square in bed.squares:
+        last = lines[-1][-1] if lines else None
+        if last and last.row == square.row and stories[last] == stories[square]:
+            lines[-1].append(square)
+        else:
+            lines.append([square])
+    return tuple(map(tuple, lines))
 
 
 def _laid(blocks: Iterable[Block]) -> list[Block]:

@@ -1,8 +1,7 @@
-"""The ruled sheet of a season strip: a line for each square, the months along it, the day of the records."""
+"""The ruled sheet of a season strip: lines of squares, the months along them, the day of the records."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from math import ceil
@@ -12,7 +11,7 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, line, path, points, rect, text
 from tallybed.drawing.season.lanes import Block, Lanes
 from tallybed.garden.days import ONE_DAY, Span, short
-from tallybed.garden.squares import Bed
+from tallybed.garden.squares import Bed, Square, in_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +25,7 @@ class SeasonPage:
     width: float
     narrow: bool
     rows: tuple[float, ...]
-    """Where each square's line begins, in bed order, and where the last one ends."""
+    """Where each line begins, in bed order, and where the last one ends."""
 
     @property
     def text(self) -> float:
@@ -63,11 +62,11 @@ class SeasonPage:
 
 
 def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage:
-    """Lay the sheet out: a line for each square, deeper where plantings share it."""
+    """Lay the sheet out: a line for squares with the same story, deeper where plantings share them."""
     width = look.SEASON_NARROW if narrow else look.SEASON_WIDE
-    left = max(width_of(square.label, look.SEASON_TEXT[narrow]) for square in bed.squares) + look.GAP * 2
+    left = max(width_of(_named(line), look.SEASON_TEXT[narrow]) for line in placed.lines) + look.GAP * 2
     rows = [look.SEASON_HEAD]
-    for index in range(len(bed.squares)):
+    for index in range(len(placed.lines)):
         rows.append(rows[-1] + look.SEASON_LANE * placed.depth(index))
     return SeasonPage(
         bed=bed,
@@ -80,14 +79,18 @@ def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage
     )
 
 
-def ruled(page: SeasonPage, placed: Lanes, *, narrow: bool) -> Element:
-    """Rule the sheet: a string between squares, a stronger one between rows of the bed, months and weeks."""
-    squares = page.bed.squares
+def _named(line: tuple[Square, ...]) -> str:
+    """Return the name of a line: ``A1``, ``A1:B1``."""
+    return in_words(line, with_bed=False)
+
+
+def ruled(page: SeasonPage, placed: Lanes) -> Element:
+    """Rule the sheet: strings between lines, strong ones between rows of the bed, a staple at each month."""
     fine, strong, names = "", "", []
-    for index, square in enumerate(squares):
+    for index, line_ in enumerate(placed.lines):
         y = page.rows[index]
         edge = points(((page.left, y), (page.right, y)), closed=False)
-        if index and squares[index - 1].row != square.row:
+        if index and placed.lines[index - 1][0].row != line_[0].row:
             strong += edge
         else:
             fine += edge
@@ -96,20 +99,23 @@ def ruled(page: SeasonPage, placed: Lanes, *, narrow: bool) -> Element:
             text(
                 page.left - look.GAP,
                 middle + look.MIDDLE * page.text,
-                square.label,
+                _named(line_),
                 page.text,
                 class_="d-name",
                 text_anchor="end",
             )
         )
     fine += points(((page.left, page.bottom), (page.right, page.bottom)), closed=False)
-    months = "".join(_upright(page, month.first) for month in page.span.months[1:])
-    weeks = "" if narrow else "".join(_upright(page, day) for day in _mondays(page.span))
+    half = look.STAPLE / 2
+    staples = "".join(
+        points(((page.x(month.first), y - half), (page.x(month.first), y + half)), closed=False)
+        for month in page.span.months[1:]
+        for y in page.rows
+    )
     return group(
-        path(weeks, class_="d-week-line", stroke_width=look.HAIR) if weeks else group(),
         path(fine, class_="d-twine", stroke_width=look.HAIR),
         path(strong, class_="d-twine", stroke_width=look.INK) if strong else group(),
-        path(months, class_="d-soft", stroke_width=look.HAIR) if months else group(),
+        path(staples, class_="d-ink", stroke_width=look.FINE) if staples else group(),
         rect(
             page.left,
             page.top,
@@ -121,19 +127,6 @@ def ruled(page: SeasonPage, placed: Lanes, *, narrow: bool) -> Element:
         *names,
         class_="d-ruled",
     )
-
-
-def _upright(page: SeasonPage, day: date) -> str:
-    """Return a line down the sheet at a day's beginning, as path data."""
-    return points(((page.x(day), page.top), (page.x(day), page.bottom)), closed=False)
-
-
-def _mondays(span: Span) -> Iterator[date]:
-    """Yield the Mondays within a span."""
-    day = span.first + (7 - span.first.weekday()) % 7 * ONE_DAY
-    while day <= span.last:
-        yield day
-        day += 7 * ONE_DAY
 
 
 def scale(page: SeasonPage) -> Element:

@@ -1,8 +1,8 @@
-"""A bed's season as a strip: a line for each square, a bar for each planting, week by week.
+"""A bed's season as a strip: a line for squares with the same story, a bar for each planting.
 
 What was meant lies behind, pale and within dots; what happened lies before it. Bars
-follow the maps: letters say the crop, colour and mark the stage, pattern the family,
-the line how well it is known.
+follow the maps: names say the crop, ground and plants the stage, the line how well it
+is known.
 """
 
 from __future__ import annotations
@@ -11,14 +11,15 @@ from collections.abc import Mapping
 from datetime import date
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.patterns import pattern_of, tiles
+from tallybed.drawing.base.patterns import textures
 from tallybed.drawing.base.svg import defs, group, sheet
-from tallybed.drawing.season.bars import bars, meant
+from tallybed.drawing.season.bars import bars, meant, plants_of
 from tallybed.drawing.season.description import described
 from tallybed.drawing.season.lanes import lanes
 from tallybed.drawing.season.ruled_sheet import laid_out, marked, ruled, scale
 from tallybed.garden.days import Span
 from tallybed.garden.squares import Bed
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.strips import PlantingStrip
 
 
@@ -41,13 +42,15 @@ def season_strip(
     """
     placed = lanes(bed, planting_strips)
     page = laid_out(bed, span, placed, narrow=narrow)
-    names = {name for each in planting_strips if each.courses and (name := pattern_of(each.family))}
     return sheet(
         ident,
         look.SEASON_NARROW if narrow else look.SEASON_WIDE,
         page.bottom + page.text + look.GAP + look.PAD,
-        defs(*tiles(ident, names)),
-        ruled(page, placed, narrow=narrow),
+        defs(
+            *textures(ident, Stage, page.text),
+            *plants_of(ident, (each.habit for each in planting_strips if each.courses)),
+        ),
+        ruled(page, placed),
         group(*meant(page, placed), class_="d-meant-all"),
         group(*bars(page, placed, planting_strips, ident, links), class_="d-bars"),
         scale(page),

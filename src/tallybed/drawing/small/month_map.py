@@ -1,67 +1,119 @@
-"""A small map of a bed's month for a contact sheet: letters and stages, no plants."""
+"""A small map of a bed's month: names or letters, ground as on the large map, no plants."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import clipped
+from tallybed.drawing.base.lettering import clipped, width_of
+from tallybed.drawing.base.patterns import texture_of, textured, textures
 from tallybed.drawing.base.stage_marks import stage_mark
-from tallybed.drawing.base.svg import Element, group, path, points, sheet, text
+from tallybed.drawing.base.svg import Element, defs, group, num, path, points, rect, sheet, text
 from tallybed.drawing.bedmap.description import named, title_of
-from tallybed.drawing.bedmap.view import Group, View, letters_of, viewed
+from tallybed.drawing.bedmap.margins import stands_turned
+from tallybed.drawing.bedmap.view import Group, View, letters_of, since, stages_of, viewed
 from tallybed.drawing.small.frame import SmallFrame
+from tallybed.garden.days import in_full
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.month import BedMonth, Stage
 from tallybed.reckoning.squares.occupancy import Grade
 
 _NONE = "nothing stands"
-_Sign = tuple[str, Stage, bool]
-"""Letters, a stage, and whether the planting has gone."""
 
 
-def sheet_map(month: BedMonth, *, ident: str) -> str:
-    """Return the SVG markup of a small map of a month, drawn along its longer side so that it is narrow.
+def sheet_map(month: BedMonth, *, ident: str, upright: bool) -> str:
+    """Return the SVG markup of a small map of a month; it lies as the large map of the page does.
 
-    A planting's letters and the mark of its stage stand once, in the square where there
-    is room. A month to come has a dotted frame, the one that holds today a heavy one.
+    What stands is named once, where there is room. A month to come has a dotted frame,
+    the one that holds today a heavy one.
     """
     view = viewed(month)
-    bed = month.bed
-    frame = SmallFrame(bed=bed, upright=bed.columns > bed.rows, side=_side(month))
-    width, height = frame.size
-    weight = look.HEAVY if month.kind == "running" else look.FINE * 1.3
+    frame = SmallFrame(
+        bed=month.bed, upright=upright and stands_turned(month.bed), side=_side(month, upright=upright)
+    )
+    return sheet(
+        ident,
+        *frame.size,
+        defs(*textures(ident, stages_of(view), look.SMALL_TEXT)),
+        *_drawn(frame, view, ident),
+        title=title_of(view),
+        desc=told(view),
+        class_=f"smallmap sheetmap smallmap-{'upright' if upright else 'flat'} kind-{month.kind}",
+        width_=round(frame.size[0]),
+    )
+
+
+def months_together(months: Sequence[BedMonth], ident: str, *, title: str) -> str:
+    """Return the SVG markup of one small drawing of all beds in a month, lying flat and to one scale."""
+    views = [viewed(month) for month in months]
+    frames = [SmallFrame(bed=month.bed, upright=False, side=_side(month, upright=False)) for month in months]
+    places, (width, height) = _side_by_side([frame.size for frame in frames])
+    stages = {stage for view in views for stage in stages_of(view)}
     return sheet(
         ident,
         width,
         height,
-        frame.boards(look.FRAME_DASH[month.kind], weight),
-        group(*_grounds(frame, view), class_="d-soils"),
-        frame.strings(),
-        group(*_outlines(frame, view), class_="d-stands"),
-        group(*_signs(frame, view), class_="d-signs"),
-        frame.names(),
-        title=title_of(view),
-        desc=told(view),
-        class_=f"smallmap sheetmap kind-{month.kind}",
-        width_=round(width),
+        defs(*textures(ident, stages, look.SMALL_TEXT)),
+        *(
+            group(
+                *_drawn(frame, view, ident),
+                transform=f"translate({num(x)} {num(y)})",
+                class_=f"kind-{view.month.kind}",
+            )
+            for frame, view, (x, y) in zip(frames, views, places, strict=True)
+        ),
+        title=title,
+        desc=" ".join(
+            f"{view.month.bed.title}, {in_full(view.month.as_of)}: {told(view)}." for view in views
+        ),
+        class_="smallmap sheetmap",
+        preserveAspectRatio="xMinYMin meet",
     )
+
+
+def _drawn(frame: SmallFrame, view: View, ident: str) -> Iterator[Element]:
+    """Yield the shapes of one bed's month."""
+    weight = look.HEAVY if view.month.kind == "running" else look.FINE * 1.3
+    yield frame.boards(look.FRAME_DASH[view.month.kind], weight)
+    yield group(*_grounds(frame, view, ident), class_="d-soils")
+    yield frame.strings()
+    yield group(*_outlines(frame, view), class_="d-stands")
+    yield group(*_signs(frame, view), class_="d-signs")
+    yield frame.names()
 
 
 def told(view: View) -> str:
     """Return who stands where and at what stage, in one line."""
     parts = [
-        f"{in_words(each.squares, with_bed=False)} {named(each)}, {look.STAGE_WORDS[_stage(each)]}"
+        f"{in_words(each.squares, with_bed=False)} {named(each)}, "
+        f"{look.STAGE_WORDS[_stage(each)]}{since(each)}"
         for each in view.groups
     ]
     return "; ".join(parts) or _NONE
 
 
-def _side(month: BedMonth) -> float:
+def _side(month: BedMonth, *, upright: bool) -> float:
     """Return the side of a square: less in a bed so broad that it would not fit a narrow page."""
-    across = min(month.bed.columns, month.bed.rows)
-    room = look.UPRIGHT_PAGE - look.SMALL_TEXT * 1.5 - look.PAD
+    across = min(month.bed.columns, month.bed.rows) if upright else month.bed.columns
+    room = (look.UPRIGHT_PAGE if upright else look.FLAT_PAGE) - look.SMALL_TEXT * 1.5 - look.PAD
     return max(look.SHEET_LEAST, min(look.SMALL_SQUARE, room / across))
+
+
+def _side_by_side(
+    sizes: Sequence[tuple[float, float]],
+) -> tuple[list[tuple[float, float]], tuple[float, float]]:
+    """Return the places of boxes put beside each other in rows, and the size of the whole."""
+    area = sum(width * height for width, height in sizes)
+    widest = max([area**0.5, *(width for width, _height in sizes)], default=0.0)
+    places: list[tuple[float, float]] = []
+    x = y = deep = reached = 0.0
+    for width, height in sizes:
+        if x and x + width > widest:
+            x, y, deep = 0.0, y + deep, 0.0
+        places.append((x, y))
+        x, deep = x + width, max(deep, height)
+        reached = max(reached, x)
+    return places, (reached, y + deep)
 
 
 def _stage(each: Group) -> Stage:
@@ -72,12 +124,13 @@ def _stage(each: Group) -> Stage:
     return max(counts, key=lambda stage: (counts[stage], list(Stage).index(stage)))
 
 
-def _grounds(frame: SmallFrame, view: View) -> Iterator[Element]:
-    """Yield the coloured ground; squares that several share are parted between them."""
-    for each in view.standing:
-        for grade, stage, squares in each.parts:
+def _grounds(frame: SmallFrame, view: View, ident: str) -> Iterator[Element]:
+    """Yield the ground of each stage; squares that several share are parted between them."""
+    for each in view.groups:
+        for _grade, stage, squares in each.parts:
             data = "".join(_part(frame, view, each, square) for square in squares)
-            yield path(data, class_=f"d-ground stage-{stage} grade-{grade.word}", stroke="none")
+            yield path(data, class_=f"d-ground stage-{stage}", stroke="none")
+            yield from textured(ident, stage, data)
 
 
 def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
@@ -87,6 +140,7 @@ def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
         for other in view.standing
         if square in other.holders
     )
+    holders = holders or [(each.drawn.planting, 1.0)]
     whole = max(sum(share for _planting, share in holders), 1.0) if len(holders) > 1 else 1.0
     before = sum(share for planting, share in holders if planting < each.drawn.planting) / whole
     own = 1.0 if len(holders) == 1 else float(each.holders[square].share) / whole
@@ -96,15 +150,15 @@ def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
 
 
 def _outlines(frame: SmallFrame, view: View) -> Iterator[Element]:
-    """Yield each group's outline, in the line of its grade."""
-    for each in view.standing:
+    """Yield each group's outline, in the line of its grade; of one that has gone, finer."""
+    for each in view.groups:
         inset = look.SHEET_INSET + look.SHEET_NEST * view.place(each)
         for grade, _stage, squares in each.parts:
             planned = grade is Grade.PLANNED
             yield path(
                 frame.ring(squares, -inset),
                 class_=f"d-outline grade-{grade.word}",
-                stroke_width=look.FINE * 1.3,
+                stroke_width=look.HAIR if each.gone else look.FINE * 1.3,
                 stroke_dasharray=look.SHEET_DASH[grade],
                 stroke_linecap="round" if planned else None,
                 stroke_linejoin="round",
@@ -112,37 +166,73 @@ def _outlines(frame: SmallFrame, view: View) -> Iterator[Element]:
 
 
 def _signs(frame: SmallFrame, view: View) -> Iterator[Element]:
-    """Yield letters and marks, once for squares of a planting that are alike: in the first that has none."""
-    placed: dict[Square, list[_Sign]] = {}
+    """Yield the names of what stands or has gone, once for squares that are alike, else letters."""
+    shared: dict[Square, list[str]] = {}
     for each in view.groups:
         for _grade, stage, squares in each.parts:
-            square = min(squares, key=lambda one: (len(placed.get(one, ())), frame.drawn_place(one)))
-            placed.setdefault(square, []).append((letters_of(each.drawn), stage, each.gone))
-    for square, here in placed.items():
-        yield group(*_in_square(frame, square, here), data_square=square.label)
+            alone = [square for square in squares if view.alone(square)]
+            if not alone:
+                square = min(squares, key=lambda one: (len(shared.get(one, ())), frame.drawn_place(one)))
+                shared.setdefault(square, []).append(letters_of(each.drawn))
+                continue
+            square, across = _longest(frame, alone)
+            yield _sign(frame, each, stage, square, across * frame.side)
+    for square, letters in shared.items():
+        yield _letters(frame, square, letters)
 
 
-def _in_square(frame: SmallFrame, square: Square, here: list[_Sign]) -> Iterator[Element]:
-    """Yield what one square says: its holders' letters, and the mark of the stage of one alone."""
+def _longest(frame: SmallFrame, squares: Sequence[Square]) -> tuple[Square, int]:
+    """Return the first square with most of the others to its right, and how many that are with it."""
+    places = {frame.drawn_place(square) for square in squares}
+
+    def run(square: Square) -> int:
+        """Return how many squares lie beside each other from this one on."""
+        row, column = frame.drawn_place(square)
+        return next(step for step in range(1, len(places) + 2) if (row, column + step) not in places)
+
+    best = min(squares, key=lambda square: (-run(square), frame.drawn_place(square)))
+    return best, run(best)
+
+
+def _sign(frame: SmallFrame, each: Group, stage: Stage, square: Square, room: float) -> Element:
+    """Write a planting's name with the mark of its stage below, or its letters where there is no room."""
+    size, side, mark = look.SMALL_TEXT, frame.side, look.SHEET_MARK
+    left, top = frame.box(square)
+    named = width_of(each.drawn.name, size, bold=True) + 4 <= room
+    words = each.drawn.name if named else clipped(letters_of(each.drawn), size, side - 1, bold=True)
+    wide = width_of(words, size, bold=True)
+    x = left + (2 if named else (side - wide) / 2)
+    base = top + side / 2 + size * (look.MIDDLE - 0.46)
+    paper = (x - 1, base - size * 0.9, min(wide + 2, room - 2), size * 1.12)
+    return group(
+        *((rect(*paper, class_="d-chip", stroke="none"),) if texture_of(stage) else ()),
+        text(x, base, words, size, class_="d-letters d-faint" if each.gone else "d-letters"),
+        stage_mark(stage, x + (1 if named else (wide - mark) / 2), base + size * 0.68, mark, paper=True),
+        data_square=square.label,
+        data_stand=each.drawn.planting,
+    )
+
+
+def _letters(frame: SmallFrame, square: Square, letters: Sequence[str]) -> Element:
+    """Write the letters of those that share a square, two lines at the most."""
     size, side = look.SMALL_TEXT, frame.side
     left, top = frame.box(square)
-    words = [letters for letters, _stage, _gone in here]
-    if len(words) > 2:
-        words = [words[0], f"+ {len(words) - 1}"]
-    lone = len(here) == 1
-    base = top + side / 2 + size * (look.MIDDLE - 0.46 * (1 if lone else len(words) - 1))
-    faint = all(gone for _letters, _stage, gone in here)
-    for index, each in enumerate(words):
-        yield text(
-            left + side / 2,
-            base + index * size * 1.04,
-            clipped(each, size, side - 1, bold=True),
-            size,
-            class_="d-letters d-faint" if faint else "d-letters",
-            text_anchor="middle",
-            halo=look.SEASON_HALO,
-        )
-    if lone:
-        stage, width = here[0][1], look.SHEET_MARK
-        drawn = stage_mark(stage, left + (side - width) / 2, base + size * 0.68, width)
-        yield group(drawn, class_=f"stage-{stage}")
+    words = list(letters) if len(letters) <= 2 else [letters[0], f"+ {len(letters) - 1}"]
+    base = top + side / 2 + size * (look.MIDDLE - 0.46 * (len(words) - 1))
+    return group(
+        rect(
+            left + 2, base - size * 0.95, side - 4, size * (1.12 + 1.04 * (len(words) - 1)), class_="d-chip"
+        ),
+        *(
+            text(
+                left + side / 2,
+                base + index * size * 1.04,
+                clipped(each, size, side - 1, bold=True),
+                size,
+                class_="d-letters",
+                text_anchor="middle",
+            )
+            for index, each in enumerate(words)
+        ),
+        data_square=square.label,
+    )

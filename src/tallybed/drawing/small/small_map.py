@@ -1,55 +1,15 @@
-"""A small map of a bed: which squares were touched on a visit, or what stood in them in a month."""
+"""A small map of a bed: which squares were touched on a visit."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped
-from tallybed.drawing.base.svg import Element, group, num, rect, sheet, text
+from tallybed.drawing.base.svg import Element, group, rect, sheet, text
+from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.drawing.small.frame import SmallFrame
 from tallybed.garden.squares import Bed, Square, in_words
-
-
-def month_map(
-    beds: Sequence[Bed], held: Mapping[Square, str], stages: Mapping[Square, str], ident: str, *, title: str
-) -> str:
-    """Return the SVG markup of one small drawing of all beds, lying flat and to one scale.
-
-    ``held``: the letters of each square's crops, apart by spaces; ``stages``: the stage
-    of each, as the style sheet colours it.
-    """
-    places, (width, height) = _side_by_side([SmallFrame(bed=bed, upright=False).size for bed in beds])
-    return sheet(
-        ident,
-        width,
-        height,
-        *(
-            group(*_held(bed, held, stages), transform=f"translate({num(x)} {num(y)})")
-            for bed, (x, y) in zip(beds, places, strict=True)
-        ),
-        title=title,
-        desc="; ".join(f"{bed.title}: {_described(_within(bed, held)) or 'nothing'}" for bed in beds),
-        class_="smallmap",
-        preserveAspectRatio="xMinYMin meet",
-    )
-
-
-def _side_by_side(
-    sizes: Sequence[tuple[float, float]],
-) -> tuple[list[tuple[float, float]], tuple[float, float]]:
-    """Return the places of boxes put beside each other in rows, and the size of the whole."""
-    area = sum(width * height for width, height in sizes)
-    widest = max([area**0.5, *(width for width, _height in sizes)], default=0.0)
-    places: list[tuple[float, float]] = []
-    x = y = deep = reached = 0.0
-    for width, height in sizes:
-        if x and x + width > widest:
-            x, y, deep = 0.0, y + deep, 0.0
-        places.append((x, y))
-        x, deep = x + width, max(deep, height)
-        reached = max(reached, x)
-    return places, (reached, y + deep)
 
 
 def _within(bed: Bed, held: Mapping[Square, str]) -> dict[Square, str]:
@@ -57,29 +17,15 @@ def _within(bed: Bed, held: Mapping[Square, str]) -> dict[Square, str]:
     return {square: held[square] for square in bed.squares if square in held}
 
 
-def _held(bed: Bed, held: Mapping[Square, str], stages: Mapping[Square, str]) -> Iterator[Element]:
-    """Yield the shapes of one bed's map."""
-    shown, frame = _within(bed, held), SmallFrame(bed=bed, upright=False)
-    yield frame.boards()
-    yield group(
-        *(_touched(frame, square, shown[square], stages.get(square, "")) for square in shown),
-        class_="d-marked",
-    )
-    yield frame.strings()
-    yield frame.names()
-
-
-def small_map(bed: Bed, touched: Mapping[Square, str], ident: str) -> str:
+def small_map(bed: Bed, touched: Mapping[Square, str], ident: str, *, when: str, upright: bool) -> str:
     """Return the SVG markup of a small map with the squares of a visit marked.
 
-    ``touched``: squares with the letters to write in each, several crops' letters
-    apart by spaces; squares of other beds are left out. A bed longer than a narrow
-    page has room for is turned a quarter to the right, as the large map is.
+    ``touched``: squares with the letters to write in each, several plantings' letters apart by
+    spaces; squares of other beds are left out. ``when``: the day of the visit, in words. It lies
+    as the large maps do: flat on wide pages and paper, ``upright`` on narrow ones.
     """
     marked = _within(bed, touched)
-    flat = SmallFrame(bed=bed, upright=False)
-    upright = bed.columns > bed.rows and flat.size[0] > look.UPRIGHT_PAGE
-    frame = SmallFrame(bed=bed, upright=upright)
+    frame = SmallFrame(bed=bed, upright=upright and stands_turned(bed))
     return sheet(
         ident,
         *frame.size,
@@ -87,13 +33,13 @@ def small_map(bed: Bed, touched: Mapping[Square, str], ident: str) -> str:
         group(*(_touched(frame, square, marked[square]) for square in marked), class_="d-marked"),
         frame.strings(),
         frame.names(),
-        title=f"{bed.title}: {_summed(marked)}",
+        title=f"{bed.title}, {when}: {_summed(marked)}",
         desc=_described(marked),
-        class_="smallmap",
+        class_=f"smallmap smallmap-{'upright' if upright else 'flat'}",
     )
 
 
-def _touched(frame: SmallFrame, square: Square, letters: str, stage: str = "") -> Element:
+def _touched(frame: SmallFrame, square: Square, letters: str) -> Element:
     """Draw one touched square with the letters in it, two lines at the most."""
     (left, top), side = frame.box(square), frame.side
     words = letters.split()
@@ -101,7 +47,7 @@ def _touched(frame: SmallFrame, square: Square, letters: str, stage: str = "") -
     size = look.SMALL_TEXT
     base = top + side / 2 + size * (look.MIDDLE - 0.52 * (len(lines) - 1))
     return group(
-        rect(left + 1.5, top + 1.5, side - 3, side - 3, **_outline(stage)),
+        rect(left + 1.5, top + 1.5, side - 3, side - 3, class_="d-touched", stroke_width=look.INK),
         *(
             text(
                 left + side / 2,
@@ -115,15 +61,6 @@ def _touched(frame: SmallFrame, square: Square, letters: str, stage: str = "") -
         ),
         data_square=square.label,
     )
-
-
-def _outline(stage: str) -> dict[str, object]:
-    """Return how a square is outlined: heavy where it bears, dashed where it was just sown."""
-    return {
-        "class_": f"d-touched stage-{stage}" if stage else "d-touched",
-        "stroke_width": look.HEAVY if stage == "bearing" else look.INK,
-        "stroke_dasharray": "3 2.5" if stage == "sown" else None,
-    }
 
 
 def _summed(marked: Mapping[Square, str]) -> str:

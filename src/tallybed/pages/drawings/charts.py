@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast
 
 from markupsafe import Markup
 
+from tallybed.drawing.base.look import CHART_LINES
 from tallybed.drawing.charts.running_totals import Series, cumulative
 from tallybed.drawing.charts.weeks import WeekBar, weekly
 from tallybed.garden.days import Week
 from tallybed.garden.units import KILOGRAM, POUND, Showing, Weight
 from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import number_word
 from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, running
 from tallybed.reckoning.year import Year, Years
 
@@ -34,17 +36,17 @@ def whole_chart(year: Year, *, ident: str) -> Chart:
 
 
 def crops_chart(year: Year, *, ident: str) -> Chart:
-    """Return the running total of each crop."""
+    """Return the running totals of crops, of many the heaviest; bowls are in the table."""
     by_crop: dict[str, list[TallyLine]] = {}
     for line in year.lines:
-        by_crop.setdefault(line.crop, []).append(line)
+        if not bowl(line.crop):
+            by_crop.setdefault(line.crop, []).append(line)
     series = [
-        replace(
-            _series(year.years, names.key_link(year.garden, key).text, by_crop[key]), bowl=bool(bowl(key))
-        )
-        for key in sorted(by_crop)
+        _series(year.years, names.key_link(year.garden, key).text, by_crop[key]) for key in sorted(by_crop)
     ]
-    return _cumulative(year, series, ident, f"Running total of each crop, {year.name}")
+    many = len([one for one in series if one.points]) > CHART_LINES
+    which = f"of the {number_word(CHART_LINES)} heaviest crops" if many else "of each crop"
+    return _cumulative(year, series, ident, f"Running totals {which}, {year.name}")
 
 
 def weeks_chart(year: Year, *, ident: str) -> Chart:

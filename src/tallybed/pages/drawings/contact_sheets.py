@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
+from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed
-from tallybed.pages.drawings.maps import sheet_map
+from tallybed.pages.drawings.maps import BedMaps, sheet_maps
 from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.reckoning.year import Year
 
@@ -17,7 +16,9 @@ class SheetMonth:
     """One month on a contact sheet."""
 
     month: MonthItem
-    picture: Markup
+    day: str
+    """The day its map shows: ``31 March``."""
+    maps: BedMaps
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +43,11 @@ def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
         title=listed.title,
         to=listed.to,
         months=tuple(
-            SheetMonth(month=item, picture=sheet_map(month, ident=f"sheet-{bed.name}-{number}"))
+            SheetMonth(
+                month=item,
+                day=without_year(month.as_of),
+                maps=sheet_maps(month, ident=f"sheet-{bed.name}-{number}"),
+            )
             for number, (item, month) in enumerate(together, start=1)
         ),
     )

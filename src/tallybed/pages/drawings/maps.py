@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from tallybed.drawing.bedmap.legend import LegendItem, legend
+from tallybed.drawing.base import look
+from tallybed.drawing.bedmap.legend import LegendItem, grade_items, legend, stage_items
 from tallybed.drawing.bedmap.map import bed_map
+from tallybed.drawing.bedmap.view import grades_of, letters_of, stages_of, viewed
 from tallybed.drawing.small.month_map import sheet_map as drawn_sheet
 from tallybed.drawing.small.small_map import small_map
 from tallybed.garden.garden import Garden
@@ -21,37 +23,9 @@ LEGEND_TITLES = {
     "crop": "Crops",
     "stage": "Stages",
     "grade": "How known",
-    "family": "Families",
     "ground": "Ground",
     "mark": "Marks",
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BedMaps:
-    """One map twice: lying flat for wide pages, standing upright for narrow ones."""
-
-    flat: Markup
-    upright: Markup
-
-
-def month_maps(garden: Garden, month: BedMonth, here: str, *, ident: str) -> BedMaps:
-    """Return the map of a bed's month for the page ``here``; ``ident`` begins its ids."""
-    links = _links(month, here)
-    flat, upright = (
-        bed_map(month, ident=f"{ident}-{name}", links=links, upright=turned, showing=garden.showing)
-        for name, turned in (("flat", False), ("upright", True))
-    )
-    # Drawings escape their own texts.
-    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
-
-
-def _links(month: BedMonth, here: str) -> Mapping[str, str]:
-    """Return where each planting of a month leads."""
-    return {
-        drawn.planting: addresses.relative(here, addresses.planting_of(month.season, drawn.planting))
-        for drawn in month.drawn
-    }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +37,67 @@ class LegendRow:
     words: str
     detail: str
     to: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MapKey:
+    """The short key at a drawing."""
+
+    stages: tuple[LegendRow, ...]
+    grades: tuple[LegendRow, ...]
+    """Stages and lines round plantings, as far as they are shown."""
+    letters: tuple[tuple[str, str], ...]
+    """Letters that stand where a name has no room, each with the crop's name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BedMaps:
+    """One map twice: lying flat for wide pages and paper, standing upright for narrow ones."""
+
+    flat: Markup
+    upright: Markup
+    key: MapKey | None = None
+
+
+def month_maps(
+    garden: Garden, month: BedMonth, here: str, *, ident: str, smallest: float = look.SMALLEST_TEXT
+) -> BedMaps:
+    """Return the map of a bed's month for the page ``here``; ``ident`` begins its ids.
+
+    ``smallest``: pixels its text has on the narrowest page it lies flat on, more on a sign.
+    """
+    links = _links(month, here)
+    flat, upright = (
+        bed_map(
+            month,
+            ident=f"{ident}-{name}",
+            links=links,
+            upright=turned,
+            showing=garden.showing,
+            smallest=look.SMALLEST_TEXT if turned else smallest,
+        )
+        for name, turned in (("flat", False), ("upright", True))
+    )
+    # Drawings escape their own texts.
+    return BedMaps(flat=Markup(flat), upright=Markup(upright), key=_key(month, ident))  # noqa: S704
+
+
+def _key(month: BedMonth, ident: str) -> MapKey:
+    """Return what the map of a month shows in a few words; the legend has it at length."""
+    view = viewed(month)
+    return MapKey(
+        stages=tuple(map(legend_row, stage_items(stages_of(view), f"{ident}-key"))),
+        grades=tuple(map(legend_row, grade_items(grades_of(view)))),
+        letters=tuple(sorted({(letters_of(each.drawn), each.drawn.name) for each in view.groups})),
+    )
+
+
+def _links(month: BedMonth, here: str) -> Mapping[str, str]:
+    """Return where each planting of a month leads."""
+    return {
+        drawn.planting: addresses.relative(here, addresses.planting_of(month.season, drawn.planting))
+        for drawn in month.drawn
+    }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,15 +117,19 @@ def legend_of(garden: Garden, items: Iterable[LegendItem], season: str) -> tuple
     """Return the lines of a legend, kind by kind; plantings of the season and crops lead to their pages."""
     parts: dict[str, list[LegendRow]] = {}
     for item in items:
-        row = LegendRow(
-            swatch=Markup(item.swatch),  # noqa: S704 - drawings escape their own texts
-            sign=item.sign,
-            words=item.words,
-            detail=item.detail,
-            to=_leads(garden, item, season),
-        )
-        parts.setdefault(item.kind, []).append(row)
+        parts.setdefault(item.kind, []).append(legend_row(item, to=_leads(garden, item, season)))
     return tuple(LegendPart(title=LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
+
+
+def legend_row(item: LegendItem, *, to: str = "") -> LegendRow:
+    """Return one line of a legend."""
+    return LegendRow(
+        swatch=Markup(item.swatch),  # noqa: S704 - drawings escape their own texts
+        sign=item.sign,
+        words=item.words,
+        detail=item.detail,
+        to=to,
+    )
 
 
 def _leads(garden: Garden, item: LegendItem, season: str) -> str:
@@ -100,11 +139,19 @@ def _leads(garden: Garden, item: LegendItem, season: str) -> str:
     return names.crop_link(garden, item.crop).to if item.crop else ""
 
 
-def touched_map(bed: Bed, letters: Mapping[Square, str], *, ident: str) -> Markup:
-    """Return a bed's small map of the squares touched, each with the letters of its crops."""
-    return Markup(small_map(bed, letters, ident))  # noqa: S704 - drawings escape their own texts
+def touched_maps(bed: Bed, letters: Mapping[Square, str], *, when: str, ident: str) -> BedMaps:
+    """Return a bed's small map of the squares touched on a day, each with the letters of its plantings."""
+    flat, upright = (
+        small_map(bed, letters, f"{ident}-{name}", when=when, upright=turned)
+        for name, turned in (("flat", False), ("upright", True))
+    )
+    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704 - drawings escape their own texts
 
 
-def sheet_map(month: BedMonth, *, ident: str) -> Markup:
+def sheet_maps(month: BedMonth, *, ident: str) -> BedMaps:
     """Return a month's small map for a contact sheet."""
-    return Markup(drawn_sheet(month, ident=ident))  # noqa: S704 - drawings escape their own texts
+    flat, upright = (
+        drawn_sheet(month, ident=f"{ident}-{name}", upright=turned)
+        for name, turned in (("flat", False), ("upright", True))
+    )
+    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704 - drawings escape their own texts

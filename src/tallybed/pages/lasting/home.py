@@ -49,6 +49,8 @@ _WHAT = {HARVEST: "first harvest of"}
 class BedToday:
     """A bed as it stands on the page's day."""
 
+    name: str
+    """It ends the id of its heading, which signs lead to."""
     title: str
     to: str
     maps: BedMaps
@@ -175,6 +177,7 @@ def _bed(year: Year, bed: Bed) -> BedToday:
     month = shown_month(year)
     reckoned = year.month(bed, month)
     return BedToday(
+        name=bed.name,
         title=bed.title,
         to=addresses.bed_month(year, bed, month),
         maps=month_maps(year.garden, reckoned, addresses.HOME, ident=f"map-{bed.name}"),

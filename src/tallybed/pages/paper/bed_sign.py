@@ -6,18 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.days import in_full
+from tallybed.drawing.base import look
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.pages.drawings.maps import month_maps
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.papers import map_letters
 from tallybed.pages.paper.scancodes import page_code
 from tallybed.pages.wording import sums
-from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, NOT_TOLD, counted, full_day
-from tallybed.reckoning.calendar.month_state import MonthState
+from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, full_day
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
 from tallybed.reckoning.year import Year, Years
@@ -55,7 +53,6 @@ def _page(year: Year, bed: Bed) -> Page:
     path = addresses.sign(bed)
     month = year.month(bed, shown_month(year))
     lines = [line for line in year.lines if line.bed == bed.name and line.counts]
-    live = addresses.bed(year, bed)
     over = year.is_over
     return Page(
         path=path,
@@ -67,10 +64,7 @@ def _page(year: Year, bed: Bed) -> Page:
             "trail": (Link("Sheets to print", addresses.SHEETS), Link(f"Sign: {bed.title}", "")),
             "bed": bed.title,
             "season": f"Season {year.name}",
-            "map_of": f"The bed on {in_full(month.as_of)}, in {year.garden.showing.length(bed.side)} squares",
-            "letters": map_letters(month.drawn),
-            "planned": month.kind is MonthState.PLANNED,
-            "maps": month_maps(year.garden, month, path, ident="map"),
+            "maps": month_maps(year.garden, month, path, ident="map", smallest=look.SIGN_TEXT),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),
             "words": f"picked from this bed in {year.name}, in all"
@@ -80,7 +74,12 @@ def _page(year: Year, bed: Bed) -> Page:
             "notes": tuple(_notes(year, lines)),
             "shares": tuple(_shares(year.years, lines)),
             "code": page_code(
-                year.years, live, ident="code", title=f"Code to scan: {bed.title} today", sturdy=True
+                year.years,
+                addresses.HOME,
+                part=f"bed-{bed.name}",
+                ident="code",
+                title=f"Code to scan: {bed.title} today",
+                sturdy=True,
             ),
             "as_of": full_day(year.today),
         },
@@ -110,17 +109,10 @@ def _over(year: Year, bed: Bed, lines: list[TallyLine]) -> sums.PerGround | None
 def _notes(year: Year, lines: list[TallyLine]) -> Iterator[str]:
     """Yield what the figure leaves out."""
     yield from sums.caveats(year.garden.showing, added(lines)) if lines else ()
-    untold = added(line for line in year.lines if not line.bed)
-    if untold.pickings and len(year.garden.beds) > 1:
-        yield (
-            f"{counted(untold.pickings, 'picking').capitalize()} of the garden, "
-            f"{sums.in_words(year.garden.showing, untold)}, came with no bed told and "
-            f"{'is' if untold.pickings == 1 else 'are'} not in it."
-        )
 
 
 def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:
-    """Yield who had most of it, most first; what went nowhere that was told comes last."""
+    """Yield who had most of it, most first; what was told of nobody is for the tally, not for a fence."""
     showing = years.garden.showing
     totals = tally(lines, BY["destination"])
     told = sorted(((str(who), total) for who, total in totals.items() if who), key=_by_weight)
@@ -129,8 +121,6 @@ def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:
     rest = [line for line in lines if line.destination in {who for who, _total in told[MOST_SHARING:]}]
     if rest:
         yield _share(showing, "others", added(rest))
-    if told and "" in totals and not totals[""].unknown:
-        yield _share(showing, NOT_TOLD, totals[""])
 
 
 def _share(showing: Showing, who: str, total: Total) -> TakerShare:

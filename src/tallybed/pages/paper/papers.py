@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from tallybed.drawing.bedmap.view import letters_of
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.reckoning.calendar.month import DrawnPlanting
 from tallybed.reckoning.year import Year, Years
-
-UNKNOWN = "?"
-"""Stands on a map where a general name leaves the crop open."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +23,7 @@ class SheetGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MapLetters:
-    """Two letters on a map, and the crop they stand for."""
+    """Letters on a map, and the crop they stand for."""
 
     letters: str
     crop: str
@@ -33,8 +31,8 @@ class MapLetters:
 
 def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
     """Return what the letters on maps stand for, by their letters."""
-    found = {one.letters or UNKNOWN: one.name if one.letters else "kind not told" for one in drawn}
-    return tuple(MapLetters(letters=letters, crop=found[letters]) for letters in sorted(found))
+    found = {(letters_of(one), one.name) for one in drawn}
+    return tuple(MapLetters(letters=letters, crop=name) for letters, name in sorted(found))
 
 
 def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:

@@ -8,13 +8,14 @@ from typing import cast
 
 from markupsafe import Markup
 
-from tallybed.drawing.small.small_map import month_map
-from tallybed.garden.days import Month, Week
-from tallybed.garden.squares import Square
-from tallybed.pages.drawings.months import month_name
+from tallybed.drawing.bedmap.legend import stage_items
+from tallybed.drawing.bedmap.view import stages_of, viewed
+from tallybed.drawing.small.month_map import months_together
+from tallybed.garden.days import Month, Week, in_full, without_year
+from tallybed.pages.drawings.maps import LegendRow, legend_row
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.papers import UNKNOWN, MapLetters, begun, map_letters
+from tallybed.pages.paper.papers import MapLetters, begun, map_letters
 from tallybed.pages.rows.answer import answer_line
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording import names, sums
@@ -54,6 +55,7 @@ class MonthMaps:
     """The beds in one month."""
 
     name: str
+    """The day they show: ``31 March``."""
     planned: bool
     picture: Markup
 
@@ -85,6 +87,7 @@ def _page(year: Year) -> Page:
             "as_of": None if year.is_over else full_day(year.today),
             "months": tuple(_month(year, month) for month in span.months),
             "letters": _letters(year),
+            "stages": tuple(_stages(year)),
             "standing": tally_head(year) if year.lines else None,
             "beside": answer_line(year),
             "said": "" if year.lines else NO_LEDGER if year.season.ledger is None else EMPTY_LEDGER,
@@ -98,7 +101,7 @@ def _page(year: Year) -> Page:
 def _month(year: Year, month: Month) -> MonthMaps:
     """Return the beds in one month."""
     return MonthMaps(
-        name=month_name(year, month),
+        name=without_year(year.month(year.garden.beds[0], month).as_of),
         planned=month_state(year.season.span, month, year.today) is MonthState.PLANNED,
         picture=_map(year, month),
     )
@@ -106,14 +109,9 @@ def _month(year: Year, month: Month) -> MonthMaps:
 
 def _map(year: Year, month: Month) -> Markup:
     """Return the small map of all beds on the month's last day, or today."""
-    letters: dict[Square, str] = {}
-    stages: dict[Square, str] = {}
-    for drawn in _drawn(year, month):
-        for square in drawn.squares if drawn.standing else ():
-            letters[square] = f"{letters.get(square, '')} {drawn.letters or UNKNOWN}".strip()
-            stages.setdefault(square, drawn.stage.value)
+    months = [year.month(bed, month) for bed in year.garden.beds]
     ident = f"map-{month.year}-{month.month:02d}"
-    picture = month_map(year.garden.beds, letters, stages, ident, title=f"The beds in {month}")
+    picture = months_together(months, ident, title=f"The beds on {in_full(months[0].as_of)}")
     return Markup(picture)  # noqa: S704 - drawings escape their own texts
 
 
@@ -127,6 +125,13 @@ def _letters(year: Year) -> tuple[MapLetters, ...]:
     """Return what the letters on the season's maps stand for."""
     found = (drawn for month in year.season.span.months for drawn in _drawn(year, month))
     return map_letters(drawn for drawn in found if drawn.standing)
+
+
+def _stages(year: Year) -> Iterator[LegendRow]:
+    """Yield what grounds and marks of the season's maps mean."""
+    views = [viewed(year.month(bed, month)) for month in year.season.span.months for bed in year.garden.beds]
+    stages = {stage for view in views for stage in stages_of(view)}
+    return (legend_row(item) for item in stage_items(stages, "stage"))
 
 
 def _crops(year: Year) -> Iterator[PosterNumber]:

@@ -27,12 +27,17 @@ class ScanCode:
     said: str
 
 
-def page_code(years: Years, path: str, *, ident: str, title: str, sturdy: bool = False) -> ScanCode:
-    """Return the code that leads to a page of the site; ``sturdy`` for one that hangs in the weather."""
+def page_code(
+    years: Years, path: str, *, ident: str, title: str, part: str = "", sturdy: bool = False
+) -> ScanCode:
+    """Return the code that leads to a page of the site, or to the ``part`` of it with that id.
+
+    ``sturdy`` for one that hangs in the weather.
+    """
     base = years.garden.address
     if not base:
         return ScanCode(picture=Markup(""), address=(), said=NO_ADDRESS)
-    address = addresses.absolute(base, path)
+    address = addresses.absolute(base, path) + (f"#{part}" if part else "")
     drawn = scan_code(address, ident=ident, title=title, sturdy=sturdy)
     picture = Markup(drawn)  # noqa: S704 - drawings escape their own texts
     return ScanCode(picture=picture, address=tuple(_PARTS.findall(address)), said="" if drawn else TOO_LONG)

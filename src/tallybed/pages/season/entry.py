@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
-from tallybed.garden.log import Entry, Event
+from tallybed.garden.log import Entry
 from tallybed.garden.squares import Square, in_words
 from tallybed.pages.drawings import photographs
-from tallybed.pages.drawings.maps import touched_map
+from tallybed.pages.drawings.maps import BedMaps, touched_maps
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables import done
 from tallybed.pages.tables.pickings_table import weighings_table
-from tallybed.pages.wording import names
 from tallybed.pages.wording.prose import outside, prose
 from tallybed.pages.wording.sentences import first_words, full_day
 from tallybed.reckoning.year import Year, Years
@@ -27,7 +24,7 @@ class TouchedBed:
     """A bed's small map of the squares a visit touched."""
 
     title: str
-    picture: Markup
+    maps: BedMaps
     words: str
 
 
@@ -73,7 +70,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             "done": done.done_table(year.garden, entry.done, year.plantings_of) if entry.done else None,
             "work": done.minutes_words(entry.done),
             "cautions": (*done.waits_of_lines(year, entry.done), *done.cautions(entry.done)),
-            "touched": tuple(_touched(year.years, entry)),
+            "touched": tuple(_touched(year, entry)),
             "weighed": weighed if picked else None,
             "tally": addresses.tally(year) if year.season.ledger is not None else "",
             "photos": photographs.photo_items(year.name, entry),
@@ -84,31 +81,24 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
     )
 
 
-def _touched(years: Years, entry: Entry) -> Iterator[TouchedBed]:
-    """Yield each bed that a visit touched, with the letters of the crops in its squares."""
-    for number, bed in enumerate(years.garden.beds):
+def _touched(year: Year, entry: Entry) -> Iterator[TouchedBed]:
+    """Yield each bed that a visit touched, with the letters of the plantings in its squares."""
+    for number, bed in enumerate(year.garden.beds):
         letters: dict[Square, list[str]] = {}
         for event in entry.done:
             for square in (*event.squares, *event.to):
                 if square.bed == bed.name:
-                    letters.setdefault(square, []).append(_letters(years, event))
+                    own = [year.letters[each.key] for each in year.plantings_of.get(event, ())]
+                    letters.setdefault(square, []).extend(own)
         if letters:
+            day = full_day(entry.day).text
             yield TouchedBed(
                 title=bed.title,
-                picture=touched_map(
+                maps=touched_maps(
                     bed,
-                    {
-                        square: " ".join(dict.fromkeys(filter(None, found)))
-                        for square, found in letters.items()
-                    },
+                    {square: " ".join(dict.fromkeys(found)) for square, found in letters.items()},
+                    when=day,
                     ident=f"touched-{number}",
                 ),
-                words=in_words(letters, with_bed=False),
+                words=f"{in_words(letters, with_bed=False)}, {day}",
             )
-
-
-def _letters(years: Years, event: Event) -> str:
-    """Return the letters of a line's crop; empty where it is open."""
-    slug = event.crop.slug if event.crop else None
-    crop = names.crop(years.garden, slug) if slug else None
-    return crop.letters if crop else ""

@@ -10,6 +10,7 @@ from functools import cached_property
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.changes import Change, changes
+from tallybed.reckoning.calendar.map_letters import map_letters
 from tallybed.reckoning.room.plants import Plants, plants
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.stays import Stay, by_square, stays
@@ -38,6 +39,11 @@ class BedSeason:
     def changes(self) -> tuple[Change, ...]:
         """What changed in the bed over the season, by day."""
         return changes(self.holding, self.bed, self.stays)
+
+    @cached_property
+    def letters(self) -> Mapping[str, str]:
+        """What stands for each planting of the season where a drawing has no room for its name, by key."""
+        return map_letters(self.garden, self.holding.plantings)
 
     def plants(self, key: str, day: date) -> Plants:
         """Return a planting's plants in all its squares at the end of a day. Raises KeyError."""

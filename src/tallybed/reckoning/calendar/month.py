@@ -67,7 +67,8 @@ class DrawnPlanting:
     variety: str
     tag: str
     letters: str
-    """Two letters for the map; empty where the crop is open."""
+    """What stands for it where its name has no room: letters of its tag, else of its crop; no other crop
+    of the season has the same."""
     family: str
     """The crop's family; empty where the crops it can be are of several."""
     habit: Habit
@@ -330,7 +331,7 @@ class _Work:
             name=crop.name if crop else planting.crop.typed,
             variety=planting.variety,
             tag=planting.tag,
-            letters=crop.letters if crop else "",
+            letters=self.of.letters[planting.key],
             family=families.pop() if len(families) == 1 else "",
             habit=habits.pop() if len(habits) == 1 else Habit.UPRIGHT,
             stage=stage,

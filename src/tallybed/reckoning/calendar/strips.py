@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
-from tallybed.garden.crops import Crop
+from tallybed.garden.crops import Crop, Habit
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Season
 from tallybed.garden.squares import Square
@@ -59,6 +59,7 @@ class PlantingStrip:
     tag: str
     letters: str
     family: str
+    habit: Habit
     courses: tuple[Course, ...]
     """By square (row, column), then first day; none where it never stood here."""
     meant: tuple[Meant, ...]
@@ -90,15 +91,18 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
     """Return one planting in the bed, from its stays there and what was meant."""
     planting = of.holding.planting(key)
     crop = crop_of(of.garden, planting)
-    families = {crop.family} if crop else {of.garden.crop(slug).family for slug in planting.crop.slugs}
+    meant_crops = [crop] if crop else [of.garden.crop(slug) for slug in planting.crop.slugs]
+    families = {each.family for each in meant_crops}
+    habits = {each.habit for each in meant_crops}
     return PlantingStrip(
         planting=key,
         crop=crop.slug if crop else "",
         name=crop.name if crop else planting.crop.typed,
         variety=planting.variety,
         tag=planting.tag,
-        letters=crop.letters if crop else "",
+        letters=of.letters[key],
         family=families.pop() if len(families) == 1 else "",
+        habit=habits.pop() if len(habits) == 1 else Habit.UPRIGHT,
         courses=tuple(_course(of.holding, stay, crop) for stay in stays),
         meant=tuple(meant),
     )
