@@ -23,7 +23,7 @@ from tallybed.reckoning.year import Year
 def picked_inside(year: Year) -> Iterator[CheckResult]:
     """Find pickings that may come from inside a wait and were not discarded: told before all else."""
     ledger = year.season.ledger or ()
-    for place, waits in year.inside_waits.items():
+    for place, waits in year.waiting.inside.items():
         row = ledger[place]
         if is_discarded(row) or row.told_on > year.today:
             continue
@@ -40,7 +40,7 @@ def picked_inside(year: Year) -> Iterator[CheckResult]:
 
 def wait_not_written(year: Year) -> Iterator[CheckResult]:
     """Find treatments with a label of which the wait or the re-entry is not written down."""
-    for event in year.wait_ground.events:
+    for event in year.waiting.ground.events:
         told = event.treatment or UNTOLD
         if event.verb is not Verb.TREAT or not told.has_label:
             continue
@@ -61,7 +61,7 @@ def wait_not_written(year: Year) -> Iterator[CheckResult]:
 
 def manure_not_told(year: Year) -> Iterator[CheckResult]:
     """Find compost of which nobody says what of animals is in it."""
-    for event in year.wait_ground.events:
+    for event in year.waiting.ground.events:
         if is_unsaid(event):
             yield (
                 None,
@@ -77,7 +77,7 @@ def manure_not_told(year: Year) -> Iterator[CheckResult]:
 
 def counts_as_raw(year: Year) -> Iterator[CheckResult]:
     """Find composted manure that counts as raw, because its heat was not recorded."""
-    for event in year.wait_ground.events:
+    for event in year.waiting.ground.events:
         if event.manure is Manure.COMPOSTED and is_raw(event):
             yield (
                 None,
@@ -94,7 +94,7 @@ def counts_as_raw(year: Year) -> Iterator[CheckResult]:
 
 def outside_temperature(year: Year) -> Iterator[CheckResult]:
     """Find treatments at a temperature outside what is printed for their kind."""
-    for event in year.wait_ground.events:
+    for event in year.waiting.ground.events:
         words = outside_limits(event) if event.verb is Verb.TREAT else ""
         if words:
             yield (
@@ -112,7 +112,7 @@ def outside_temperature(year: Year) -> Iterator[CheckResult]:
 def manure_for_giving(year: Year) -> Iterator[CheckResult]:
     """Find manure of this season under produce that was given away."""
     given = [row for row in year.season.ledger or () if row.to and not is_discarded(row)]
-    for event in year.wait_ground.events:
+    for event in year.waiting.ground.events:
         animals = is_raw(event) or event.manure is Manure.COMPOSTED
         if not animals or not any(row.day >= event.day for row in given):
             continue

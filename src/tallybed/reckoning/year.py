@@ -9,7 +9,7 @@ reckoning in a module of this package.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property, partial
 
@@ -43,19 +43,10 @@ from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
 from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import waits
-from tallybed.reckoning.waits.pickings import pickings_inside
-from tallybed.reckoning.waits.season import SeasonGround, season_keep_offs, season_waits
-from tallybed.reckoning.waits.spans import SquareKeptOff, Wait
+from tallybed.reckoning.waits.of_season import SeasonWaits
 
 
-def _unchecked(year: Year) -> tuple[Finding, ...]:
-    """Find nothing: the checks are given by whoever knows them."""
-    del year
-    return ()
-
-
-def _no_paths(years: Years) -> Iterable[str]:
-    del years
+def _no_paths(_years: Years) -> Iterable[str]:
     raise LookupError("these years were not told what pages they have: give them pages=every_path")
 
 
@@ -66,7 +57,7 @@ class Years(Remembering):
     garden: Garden
     today: date
     """The day they are seen from: later records are not in the garden, later days are to come."""
-    check: Callable[[Year], tuple[Finding, ...]] = field(default=_unchecked, repr=False)
+    check: Callable[[Year], tuple[Finding, ...]] = field(default=lambda _year: (), repr=False)
     """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
     pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
     """What tells the path of each page of the site (pages are a later room)."""
@@ -225,18 +216,8 @@ class Year(Remembering):
 
     def month(self, bed: Bed, month: Month) -> BedMonth:
         """Return one bed's month. Raises ValueError for a month outside the season."""
-        return self.kept(
-            ("month", bed.name, month), lambda: self._marked(bed_month(self.beds[bed.name], month))
-        )
-
-    def _marked(self, month: BedMonth) -> BedMonth:
-        """Return a month with the squares that wait on the day of its map."""
-        day, bed = month.as_of, month.bed
-        waiting = {one.square for one in self.waits if one.square.bed == bed.name and one.is_open(day)}
-        kept_off = {one.square for one in self.keep_offs if one.square.bed == bed.name and one.is_open(day)}
-        if not waiting and not kept_off:
-            return month
-        return replace(month, waiting=tuple(sorted(waiting)), kept_off=tuple(sorted(kept_off)))
+        work = partial(bed_month, self.beds[bed.name], month, self.waiting.marked)
+        return self.kept(("month", bed.name, month), work)
 
     def months(self, bed: Bed) -> tuple[BedMonth, ...]:
         """Return a bed's months of the season, in order."""
@@ -320,33 +301,10 @@ class Year(Remembering):
         """What stands for each planting where a drawing has no room for its name, by key."""
         return map_letters(self.garden, self.plantings)
 
-    # --- what has to wait ---------------------------------------------------------------------------
-
     @cached_property
-    def wait_ground(self) -> SeasonGround:
-        """What its waits follow from."""
-        told = (one for entry in self.season.log or () for one in entry.done if one.day <= self.today)
-        return SeasonGround.of(self.garden, self.holding, told)
-
-    @cached_property
-    def waits(self) -> tuple[Wait, ...]:
-        """Every planting in every square that waits, or waited, after a treatment or manure."""
-        return season_waits(self.wait_ground, ((one.wait_ground, one.waits) for one in self.earlier))
-
-    @cached_property
-    def keep_offs(self) -> tuple[SquareKeptOff, ...]:
-        """Every square that people keep, or kept, off after a treatment."""
-        before = self.beside(-1)
-        return season_keep_offs(self.wait_ground, self.waits, before.keep_offs if before else ())
-
-    @cached_property
-    def inside_waits(self) -> Mapping[int, tuple[Wait, ...]]:
-        """The rows of the ledger, by position, that may come from inside a wait, with what they wait for."""
-        return pickings_inside(self.season.ledger or (), self.waits, self.holding.planting)
-
-    def waits_of(self, key: str, day: date) -> tuple[Wait, ...]:
-        """Return the waits of a planting that are open on a day."""
-        return tuple(one for one in self.waits if one.planting == key and one.is_open(day))
+    def waiting(self) -> SeasonWaits:
+        """What waits after treatments and manure, and where people keep off."""
+        return SeasonWaits.of(self.garden, self.season, self.holding, [one.waiting for one in self.earlier])
 
     # --- what it gave ----------------------------------------------------------------------------
 

@@ -325,8 +325,12 @@ def laid(story: Story, folder: Path) -> Year:
 @pytest.mark.parametrize("story", STORIES, ids=lambda story: story.name)
 def test_each_wait_at_its_boundary(story: Story, tmp_path: Path):
     year = laid(story, tmp_path)
-    own = [one for one in year.waits if one.planting == story.planting and one.square.label == story.square]
-    assert own, [(one.planting, in_words([one.square])) for one in year.waits]
+    own = [
+        one
+        for one in year.waiting.waits
+        if one.planting == story.planting and one.square.label == story.square
+    ]
+    assert own, [(one.planting, in_words([one.square])) for one in year.waiting.waits]
     first = min(one.begins for one in own)
     assert first == story.inside_from
 
@@ -373,7 +377,7 @@ def test_what_starts_no_wait(line: str, tmp_path: Path):
         inside_from=day("2024-06-10"),
     )
     year = laid(story, tmp_path)
-    assert [one for one in year.waits if one.planting == "SP1"] == []
+    assert [one for one in year.waiting.waits if one.planting == "SP1"] == []
 
 
 RE_ENTRY = (
@@ -395,7 +399,7 @@ def test_re_entry_at_its_boundary(rule: str, keys: str, first: str, ends: str, t
     """Label: stay out until the hours have passed. The count in whole days is our own, the later way."""
     del rule
     story = _one_line(f"- {{treat: soap, squares: A1, wait: 0 days, {keys}}}")
-    (kept,) = laid(story, tmp_path).keep_offs
+    (kept,) = laid(story, tmp_path).waiting.keep_offs
     assert kept.rule.first_day == day(first)
     assert kept.rule.until == (datetime.fromisoformat(ends) if ends else None)
     assert not kept.is_open(date(2024, 5, 8))
@@ -422,14 +426,14 @@ def test_re_entry_that_is_not_written_lasts_until_the_plants_are_recorded_as_cle
         "- {treat: soap, squares: A1, wait: 0 days}",
         **{"2024-06-20": "- {clear: spinach, tag: SP1, squares: A1:B2}"},
     )
-    (kept,) = laid(story, tmp_path).keep_offs
+    (kept,) = laid(story, tmp_path).waiting.keep_offs
     assert kept.rule.first_day is None
     assert kept.is_open(date(2024, 6, 19))
     assert not kept.is_open(date(2024, 6, 20))
 
 
 def test_nobody_keeps_off_after_what_has_no_label(tmp_path: Path):
-    assert laid(_one_line("- {treat: hose, squares: A1, kind: water}"), tmp_path).keep_offs == ()
+    assert laid(_one_line("- {treat: hose, squares: A1, kind: water}"), tmp_path).waiting.keep_offs == ()
 
 
 PICKINGS = (
@@ -461,7 +465,7 @@ def test_a_picking_that_may_come_from_inside_counts_as_inside(row: str, told: bo
     )
     (tmp_path / "content" / "2024").mkdir(parents=True)
     (tmp_path / "content" / "2024" / "harvest.yaml").write_text(f"- {row}\n")
-    assert bool(laid(story, tmp_path).inside_waits) is told
+    assert bool(laid(story, tmp_path).waiting.inside) is told
 
 
 def test_an_entry_that_waits_keeps_its_treatment(tmp_path: Path) -> None:
@@ -480,4 +484,4 @@ def _open(folder: Path, on: date) -> Iterator[str]:
     years = Years(garden=readable(garden, date(2024, 11, 30)), today=date(2024, 11, 30))
     year = years.named("2024")
     assert year is not None
-    return (one.planting for one in year.waits if one.is_open(on))
+    return (one.planting for one in year.waiting.waits if one.is_open(on))

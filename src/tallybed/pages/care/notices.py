@@ -73,7 +73,7 @@ def notices(year: Year, day: date) -> tuple[Notice, ...]:
 def not_to_pick(year: Year, day: date) -> tuple[Notice, ...]:
     """Return what is not to be picked on a day, planting by planting."""
     there: dict[tuple[str, Square], list[Wait]] = {}
-    for wait in year.waits:
+    for wait in year.waiting.waits:
         if wait.is_open(day):
             there.setdefault((wait.planting, wait.square), []).append(wait)
     together: dict[tuple[str, date | None], list[tuple[Square, list[Wait]]]] = {}
@@ -87,7 +87,7 @@ def not_to_pick(year: Year, day: date) -> tuple[Notice, ...]:
 def keep_off_notices(year: Year, day: date) -> tuple[Notice, ...]:
     """Return where people keep off on some of a day."""
     together: dict[tuple[Event, date | None], list[SquareKeptOff]] = {}
-    for one in year.keep_offs:
+    for one in year.waiting.keep_offs:
         if one.is_open(day):
             together.setdefault((one.event, one.rule.first_day), []).append(one)
     return tuple(sorted((_keep_off(year.garden, parts) for parts in together.values()), key=_order))

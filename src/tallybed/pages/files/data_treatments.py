@@ -57,7 +57,7 @@ class TreatmentRecord:
     @property
     def off(self) -> date | None:
         """The first day on which people may be in its squares all day; None where not known, or without."""
-        own = (one.rule.first_day for one in self.year.keep_offs if one.event == self.line.event)
+        own = (one.rule.first_day for one in self.year.waiting.keep_offs if one.event == self.line.event)
         return next(own, None)
 
 

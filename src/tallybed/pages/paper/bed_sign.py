@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.drawing.base import look
+from tallybed.garden.ledger import one_place
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.pages.drawings.maps import month_maps
@@ -18,6 +19,7 @@ from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, full_day
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
+from tallybed.reckoning.waits.pickings import DISCARDED
 from tallybed.reckoning.year import Year, Years
 
 MOST_SHARING = 4
@@ -112,8 +114,12 @@ def _notes(year: Year, lines: list[TallyLine]) -> Iterator[str]:
 
 
 def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:
-    """Yield who had most of it, most first; what was told of nobody is for the tally, not for a fence."""
+    """Yield who had most of it, most first; what was told of nobody is for the tally, not for a fence.
+
+    What was discarded, nobody had.
+    """
     showing = years.garden.showing
+    lines = [line for line in lines if one_place(line.destination) != DISCARDED]
     totals = tally(lines, BY["destination"])
     told = sorted(((str(who), total) for who, total in totals.items() if who), key=_by_weight)
     for who, total in told[:MOST_SHARING]:

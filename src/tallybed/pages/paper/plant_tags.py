@@ -136,7 +136,7 @@ def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
 
 def _waits(year: Year, planting: Planting) -> str:
     """Return until when a planting is not to be picked."""
-    found = year.waits_of(planting.key, year.today)
+    found = year.waiting.of_planting(planting.key, year.today)
     any_, safe = first_safe(found)
     if not any_:
         return ""

@@ -6,6 +6,7 @@ from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from typing import cast
 
+from tallybed.garden.ledger import one_place
 from tallybed.garden.squares import Square
 from tallybed.pages.drawings.charts import Chart, crops_chart, weeks_chart, whole_chart
 from tallybed.pages.frame import addresses, linked
@@ -32,6 +33,7 @@ from tallybed.pages.wording.sentences import (
     sentence,
 )
 from tallybed.reckoning.harvest.tally import MIXED
+from tallybed.reckoning.waits.pickings import DISCARDED
 from tallybed.reckoning.year import Year, Years
 
 
@@ -183,13 +185,18 @@ def _simple_cuts(year: Year) -> Iterator[TallyPart]:
         ("bed", "By bed", "Bed", bed),
         ("variety", "By variety", "Variety", variety),
         ("planting", "By planting", "Planting", planting),
-        ("destination", "By where it went", "Went to", plain_name),
+        ("destination", "By where it went", "Went to", _place),
         ("state", "By state when weighed", "State", plain_name),
     ):
         totals = year.sums(cut)
         table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {year.name}", of=of)
         divided = cut == "destination" and _pieces_divided(year)
         yield TallyPart(ident=cut, title=title, tables=(table,), notes=(DIVIDED_PIECES,) if divided else ())
+
+
+def _place(key: Hashable) -> Link:
+    """Call a destination by its name; what was discarded went to nobody."""
+    return Link(f"{key}: given to nobody", "") if one_place(str(key)) == DISCARDED else plain_name(key)
 
 
 def _pieces_divided(year: Year) -> bool:

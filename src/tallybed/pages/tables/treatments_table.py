@@ -40,9 +40,9 @@ class TreatmentLine:
 def treatment_lines(year: Year) -> tuple[TreatmentLine, ...]:
     """Return a season's treatments and raw manure, by day."""
     by_event: dict[Event, list[Wait]] = {}
-    for wait in year.waits:
+    for wait in year.waiting.waits:
         by_event.setdefault(wait.event, []).append(wait)
-    ground = year.wait_ground
+    ground = year.waiting.ground
     told = [event for event in ground.events if event.verb is Verb.TREAT or is_raw(event)]
     return tuple(
         TreatmentLine(
@@ -96,7 +96,7 @@ def safe_words(one: TreatmentLine) -> str:
 
 def _kept_off(year: Year, event: Event) -> str:
     """Return until when people keep off after a treatment."""
-    found = [keep_off_words(one) for one in year.keep_offs if one.event == event]
+    found = [keep_off_words(one) for one in year.waiting.keep_offs if one.event == event]
     return found[0] if found else ""
 
 

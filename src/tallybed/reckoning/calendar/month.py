@@ -16,7 +16,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.changes import Change
-from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
+from tallybed.reckoning.calendar.month_state import Marked, MonthState, days_within, month_state
 from tallybed.reckoning.calendar.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.calendar.unrecorded import unrecorded
@@ -118,7 +118,7 @@ class BedMonth:
     """Squares in which nobody works on ``as_of``."""
 
 
-def bed_month(of: BedSeason, month: Month) -> BedMonth:
+def bed_month(of: BedSeason, month: Month, marked: Marked = lambda _bed, _day: ((), ())) -> BedMonth:
     """Return one bed's month. Raises ValueError for a month outside the season."""
     holding, span = of.holding, of.holding.span
     first, last = days_within(span, month)
@@ -128,6 +128,7 @@ def bed_month(of: BedSeason, month: Month) -> BedMonth:
     as_of = holding.today if kind is MonthState.RUNNING else last
     work = _Work(of, first, last, as_of)
     within = [(stay, work.holder(stay)) for stay in of.stays if stay.first <= last and stay.last >= first]
+    waiting, kept_off = marked(of.bed.name, as_of)
     ended = [(stay, work.ended(stay)) for stay in unrecorded(holding, of.stays, first, as_of)]
     return BedMonth(
         season=holding.season,
@@ -141,6 +142,8 @@ def bed_month(of: BedSeason, month: Month) -> BedMonth:
         ended=tuple(holder for _stay, holder in ended),
         drawn=work.drawn([*within, *ended]),
         changes=tuple(change for change in of.changes if first <= change.day <= last),
+        waiting=waiting,
+        kept_off=kept_off,
     )
 
 

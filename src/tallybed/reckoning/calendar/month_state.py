@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from enum import StrEnum
 
 from tallybed.garden.days import Month, Span
+from tallybed.garden.squares import Square
+
+Marked = Callable[[str, date], tuple[tuple[Square, ...], tuple[Square, ...]]]
+"""Given a bed's name and a day: the squares that wait, and those that people keep off."""
 
 
 class MonthState(StrEnum):

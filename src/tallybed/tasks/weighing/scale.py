@@ -172,7 +172,7 @@ class Scale:
             words=", ".join(self._parts(told, source, dated=dated)),
             doubt=doubt,
             passed_over=told.passed_over,
-            waits=waits_words(inside(record, self.year.waits, self.year.holding.planting)),
+            waits=waits_words(inside(record, self.year.waiting.waits, self.year.holding.planting)),
         )
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
