@@ -15,10 +15,12 @@ from click.testing import CliRunner, Result
 
 from tallybed.cli import main
 from tallybed.garden.people import WithdrawnKind
+from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks import withdraw
 from tallybed.tasks.build import build
 from tallybed.tasks.check import check
 from tallybed.tasks.errors import UsageError
+from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.withdrawing import names
 from tallybed.tasks.withdrawing.pictures import entry, picture
 from tallybed.writing import atomic
@@ -257,6 +259,43 @@ def test_what_cannot_be_meant_is_told_and_changes_nothing(root: Path, name: str)
     assert done.exit_code == 2
     assert told in done.output
     assert not (root / "content/withdrawn.yaml").exists()
+
+
+def test_a_treatment_outlasts_the_entry_that_told_it(root: Path) -> None:
+    """Nobody eats what should still wait because a visit's words were withdrawn."""
+    entry = root / "content/2026/log/2026-04-20-second-day.md"
+    line = "{treat: Marmalade spray, product: oil, squares: A1, wait: 90 days, note: by Zephyrine Quill}"
+    entry.write_text(
+        f"---\ntitle: A second day\ndone:\n  - {{up: spinach, tag: SP1}}\n  - {line}\n---\nSpoken words.\n",
+        encoding="utf-8",
+    )
+    before = _waiting(root)
+    assert before
+    done = asked(root, "--entry", "2026/2026-04-20-second-day", "--yes")
+    assert done.exit_code == 0, done.output
+    assert not entry.exists()
+    assert _waiting(root) == before
+    kept = (root / "content/2026/log/2026-04-20-treatment.md").read_text(encoding="utf-8")
+    for gone in ("Spoken", "Quill", "second", "spinach"):
+        assert gone not in kept
+    assert "unfinished: yes" in kept
+
+
+def test_a_header_that_cannot_be_read_and_may_tell_of_a_treatment_is_kept(root: Path) -> None:
+    entry = root / "content/2026/log/2026-04-20-second-day.md"
+    entry.write_text("---\ntitle: [A\ndone: [{treat: oil, squares: A1}]\n---\n", encoding="utf-8")
+    done = asked(root, "--entry", "2026/2026-04-20-second-day", "--yes")
+    assert "may tell of a treatment" in done.output
+    assert entry.exists()
+
+
+def _waiting(root: Path) -> set[tuple[str, str, date | None]]:
+    """What waits by the log: planting, square and first safe day."""
+    garden = read(root).garden
+    assert garden is not None
+    year = reckoned(garden).named("2026")
+    assert year is not None
+    return {(one.planting, one.square.label, one.first_safe) for one in year.waiting.waits}
 
 
 def test_where_there_is_no_garden_nothing_is_withdrawn(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reckoning.calendar.ripe import Ripe
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
+from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION, not_before
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 from tallybed.tasks.weighing.settled import keep
 
@@ -158,7 +158,7 @@ def _propose(scale: Scale) -> None:
     say(
         terminal.columns(
             [
-                (in_words(one.squares, with_bed=with_bed), one.tag, _named(scale, one), _why(one))
+                (in_words(one.squares, with_bed=with_bed), one.tag, _named(scale, one), _why(scale, one))
                 for one in found
             ]
         )
@@ -171,8 +171,14 @@ def _named(scale: Scale, one: Ripe) -> str:
     return f"{name} {one.variety}".rstrip()
 
 
-def _why(one: Ripe) -> str:
-    """Return why something can be ripe: when it was last picked, is expected, or is to be cleared."""
+def _why(scale: Scale, one: Ripe) -> str:
+    """Return why something can be ripe: when it was last picked, is expected, or is to be cleared.
+
+    What waits is told as that, whatever else speaks for it.
+    """
+    waits = not_before(scale.year, one.planting, scale.day)
+    if waits:
+        return waits
     if one.picked is not None:
         return f"picked {without_year(one.picked)}"
     if one.first is not None:

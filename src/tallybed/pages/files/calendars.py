@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.log import Verb
-from tallybed.pages.care.notices import DEFERS, Notice, notices
+from tallybed.pages.care.notices import DEFERS, Notice, concerning, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done
 from tallybed.pages.wording import names
@@ -104,7 +104,9 @@ def _job(year: Year, one: Due) -> Occasion:
     called = crop.text if crop else one.crop.typed
     tag = year.holding.planting(one.planting).tag
     work = f"sow {called} indoors" if one.verb == Verb.SOW_INDOORS else f"{one.verb} {called}"
+    waiting = concerning(notices(year, year.today), one.squares, one.planting)
     words = [f"By the plan of {year.name}, not yet done by the log.", one.note]
+    words += [notice.text for notice in waiting]
     return Occasion(
         uid=_uid(year, one.planting, one.verb),
         day=one.day,

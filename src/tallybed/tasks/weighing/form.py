@@ -16,6 +16,7 @@ from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
 from tallybed.tasks.errors import BrokenError, UsageError
 from tallybed.tasks.garden import GARDEN_FILE
 from tallybed.tasks.weigh import scale
+from tallybed.tasks.weighing.inside import not_before
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 
 
@@ -40,7 +41,9 @@ class GardenScales:
         found = []
         for one in at.ripe():
             name = at.garden.crop(one.crop.slug).name if one.crop.slug else one.crop.typed
-            parts = (name, one.variety, one.tag, f"in {in_words(one.squares, with_bed=with_bed)}")
+            waits = not_before(at.year, one.planting, at.day)
+            where = f"in {in_words(one.squares, with_bed=with_bed)}"
+            parts = (name, one.variety, one.tag, where, f"({waits})" if waits else "")
             found.append((one.tag or name, " ".join(part for part in parts if part)))
         return tuple(dict(found).items())
 

@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
-from tallybed.reckoning.waits.spans import Wait
+from datetime import date
+
+from tallybed.garden.days import in_full
+from tallybed.reckoning.waits.spans import Wait, first_safe
 from tallybed.reckoning.waits.words import place_of, safe_words
+from tallybed.reckoning.year import Year
 
 QUESTION = "It may come from inside a wait, and nobody is to eat it. Write it all the same?"
 NOT_BY_YES = (
     "Nothing was written: a picking may come from inside a wait, and --yes does not answer that. Weigh it in "
     "by hand, or say that it went to: discarded."
 )
+
+
+def not_before(year: Year, planting: str, day: date) -> str:
+    """Return until when something that can be ripe is not to be picked; empty where it does not wait."""
+    waits, safe = first_safe(year.waiting.of_planting(planting, day))
+    if not waits:
+        return ""
+    return f"WAIT: not before {in_full(safe)}" if safe else "WAIT: not known until when, read the label"
 
 
 def waits_words(waits: tuple[Wait, ...]) -> str:

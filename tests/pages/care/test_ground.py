@@ -1,0 +1,80 @@
+"""Cautions for boards, soil and food: the right one by material and year, each with its source or none.
+
+Years and levels are those of the publications named in the cautions: EPA on the end of CCA for
+homes (31 December 2003), EPA on lead (January 2024, October 2025), Ohio State's bands.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tallybed.garden.soil import Boards
+from tallybed.pages.care import cautions, food, ground, sprays
+from tallybed.pages.paper import volunteers
+
+EVERY = (
+    *sprays.ALL,
+    *food.FOOD,
+    *volunteers.WORK,
+    *cautions.BUILDING,
+    *(ground.ARSENIC, ground.COPPER_WOOD, ground.UNTOLD_WOOD, ground.UNTREATED),
+    *(ground.SLEEPERS, ground.TYRES, ground.BLOCKS),
+)
+WITHOUT_SOURCE = {
+    *("Soaps", "Copper", "Biologicals", "Parts that are not food", "Sprays", "Tools", "Lifting", "Heat"),
+    *("When you are ill", "Pipes and cables", "Untreated wood", "Tyres", "Blocks"),
+}
+"""Common practice, no source: the page says so below each."""
+
+
+@pytest.mark.parametrize(
+    ("boards", "wanted"),
+    [
+        (Boards(material="pine", treated=True, year=2003), (ground.ARSENIC,)),
+        (Boards(material="pine", treated=True, year=2004), (ground.COPPER_WOOD,)),
+        (Boards(material="pine", treated=True, year=2002), (ground.ARSENIC,)),
+        (Boards(material="pine", treated=True), (ground.ARSENIC, ground.COPPER_WOOD)),
+        (Boards(material="pine"), (ground.UNTOLD_WOOD,)),
+        (Boards(material="larch", treated=False, year=2024), (ground.UNTREATED,)),
+        (Boards(material="old railway sleepers", treated=False), (ground.SLEEPERS,)),
+        (Boards(material="railroad ties"), (ground.SLEEPERS,)),
+        (Boards(material="truck tires"), (ground.TYRES,)),
+        (Boards(material="tyres"), (ground.TYRES,)),
+        (Boards(material="cinder blocks"), (ground.BLOCKS,)),
+        (None, (cautions.TIMBER,)),
+    ],
+    ids=lambda value: str(getattr(value, "material", "") or ""),
+)
+def test_each_material_and_year_has_its_caution(
+    boards: Boards | None, wanted: tuple[cautions.Caution, ...]
+) -> None:
+    assert ground.board_cautions(boards) == wanted
+
+
+@pytest.mark.parametrize("caution", EVERY, ids=lambda one: one.title)
+def test_every_caution_has_a_source_or_is_known_to_have_none(caution: cautions.Caution) -> None:
+    assert bool(caution.sources) != (caution.title in WITHOUT_SOURCE)
+
+
+@pytest.mark.parametrize("caution", EVERY, ids=lambda one: one.title)
+def test_no_caution_promises_anything(caution: cautions.Caution) -> None:
+    for never in ("safe to eat", "is safe", "harmless", "we recommend", "®", "™"):
+        assert never not in caution.words
+
+
+@pytest.mark.parametrize(
+    ("lead", "word"), [(Fraction(199), "below"), (Fraction(200), "at"), (Fraction(201), "above")]
+)
+def test_lead_stands_to_a_level_as_it_measures(lead: Fraction, word: str) -> None:
+    (epa,) = [one for one in ground.LEAD_LEVELS if one.level == 200]
+    assert ground.lead_words(lead, epa) == word
+    assert "not a limit for gardens" in epa.what_for
+
+
+def test_the_newest_figure_for_garlic_in_oil_is_told_and_the_older_ones_named() -> None:
+    """National Center for Home Food Preservation, reviewed 2015: four days at 40 °F."""
+    assert "four days at most" in food.IN_OIL.words
+    assert "40 °F" in food.IN_OIL.words
+    assert "seven and ten" in food.IN_OIL.words
