@@ -143,7 +143,9 @@ def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: Parsed) ->
         ["Weeded", "bed", "A1:C2, A3:B3 of the back bed", "10 minutes × 2 people"],
     ]
     assert said(only(page, "section .note")) == "20 person-minutes in all, where it was timed."
-    assert len(page.select(".touched svg.smallmap")) == 2
+    assert len(page.select(".touched svg.smallmap-flat")) == 2
+    assert len(page.select(".touched svg.smallmap-upright")) == 2, "as the large maps, for narrow pages"
+    assert said(only(page, "#touched-0-flat-title")) == "The front bed, 6 April 2026: touched A1:B2"
     assert [link["href"] for link in page.select("nav.neighbours a")] == ["../04-21-carrots-in/index.html"]
     assert only(page, ".prose a")["href"] == "../../../crops/carrot/index.html"
     assert [one.name for one in page.select(".prose h2, .prose h3")] == ["h2"]
