@@ -147,7 +147,7 @@ SMALL_PLANT = 8.0
 """Radius below which a plant is drawn with fewer strokes."""
 LARGE_PLANT = 34.0
 """Radius above which a plant is drawn with more leaves."""
-PLANT_PEN = (0.28, 0.022, 0.75)
+PLANT_PEN = (0.5, 0.016, 0.85)
 """Line weight of a plant: at radius nothing, more for each unit of radius, and at the most."""
 TURN = 137.508
 """Degrees each plant is turned against the one before, so that none looks like its neighbour.

@@ -77,9 +77,9 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
     """Return a group's tag in the square where most of its words have room; of equal ones the lowest left."""
     alone = [square for square in each.squares if view.alone(square)]
     side, size = layout.side * look.PER_INCH, layout.text
-    edge = _EDGE + (0 if alone else look.NEST * view.place(each))
     tries = []
     for square in alone or each.squares:
+        edge = _EDGE if alone else _within_outlines(view, square)
         row, column = layout.drawn_cell(square)
         used = taken.get(square, 0)
         for across, down in _rooms(layout, square, alone or [square], gone=each.gone):
@@ -87,12 +87,12 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
             options = _options(each, size, room)
             if len(each.squares) == len(each.spots) == 1 and size * look.TAG_LINE > side * _TALL:
                 options = options[-1:]
-            high = down * side - 2 * _EDGE - used
+            high = down * side - 2 * edge - used
             number = next(
                 (n for n, one in enumerate(options) if _fits(one, size, room, high)), len(options) - 1
             )
-            tries.append((number, used, -row, column, square, options[number], room))
-    _number, used, _row, _column, square, lines, room = min(tries)
+            tries.append((number, used, -row, column, square, options[number], room, edge))
+    _number, used, _row, _column, square, lines, room, edge = min(tries)
     if len(lines) == 1 and _wide(lines, size) > room:
         lines = (clipped(lines[0], size, room - 2 * look.TAG_PAD * size, bold=True),)
     tag = MapTag(
@@ -105,14 +105,20 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
         height=size * look.TAG_LINE * len(lines),
         pointed=len(each.squares) > 1 and not used,
     )
-    return _set_down(layout, each, tag, used)
+    return _set_down(layout, each, tag, used, edge)
 
 
-def _set_down(layout: Layout, each: Group, tag: MapTag, used: float) -> MapTag:
+def _within_outlines(view: View, square: Square) -> float:
+    """Return how far within a square that several share a tag keeps clear of all their outlines."""
+    sharing = sum(square in each.holders for each in view.standing)
+    return look.INSET + look.NEST * (sharing - 1) + _EDGE
+
+
+def _set_down(layout: Layout, each: Group, tag: MapTag, used: float, edge: float) -> MapTag:
     """Set a tag at the foot of its square, or at the head where it then leaves more plants to be seen."""
     _left, top, _width, height = layout.block(tag.square, tag.square)
-    low = top + height - _EDGE - used - tag.height - (look.TAG_POINT if tag.pointed else 0)
-    tries = [replace(tag, y=low)] + ([] if used or each.gone else [replace(tag, y=top + _EDGE)])
+    low = top + height - edge - used - tag.height - (look.TAG_POINT if tag.pointed else 0)
+    tries = [replace(tag, y=low)] + ([] if used or each.gone else [replace(tag, y=top + edge)])
     places = [layout.at(float(spot.x), float(spot.y)) for spot in each.spots]
     return min(tries, key=lambda one: sum(_covers(one, place) for place in places))
 
@@ -132,7 +138,7 @@ def _options(each: Group, size: float, room: float) -> list[tuple[str, ...]]:
     both = f"{name}{_SEAM}{tag}" if tag else name
     heads: list[tuple[str, ...]] = [(both,), (name,)]
     first, rest = broken(name, size * look.BOLD, room - 2 * look.TAG_PAD * size)
-    if rest and len(each.squares) > 1:
+    if rest and f"{first} {rest}" == name and len(each.squares) > 1:
         heads += [(first, f"{rest}{_SEAM}{tag}" if tag else rest), (first, rest)]
     brief: list[tuple[str, ...]] = [(tag,)] if tag and not tag.isdigit() else []
     heads += [*brief, (letters,)]

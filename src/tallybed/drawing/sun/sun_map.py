@@ -59,11 +59,10 @@ def sun_map(
     for ``bed_map``; ``upright`` draws for narrow pages.
     """
     layout = laid_out(bed, {}, upright=upright, showing=showing)
-    width, height = layout.size
     return sheet(
         ident,
-        width,
-        height,
+        layout.width,
+        layout.size[1],
         defs(*tiles(ident, [HATCH] if bed.paths else ())),
         group(*outside.paths(layout, ident, showing), class_="d-grounds"),
         surround.boards(layout, kind),
@@ -78,6 +77,7 @@ def sun_map(
         surround.compass(layout),
         title=f"{bed.title}: hours of direct sun a day, {when}",
         desc=_described(squares),
+        width_=round(layout.least * look.GROWS),
         class_=f"bedmap bedmap-{'upright' if upright else 'flat'} sunmap kind-{kind}",
     )
 
