@@ -27,7 +27,7 @@ WHY: dict[tuple[str, str, str], str] = {
         "UK (south of England presumed)",
         "sow_indoors",
     ): "long kinds, picked from August to "
-    "March, are sown in spring there; the reckoned days are those of Iowa and western Washington for a fall crop",
+    "March, are sown in spring there; the reckoned days are Iowa’s and western Washington’s for a fall crop",
     ("brussels-sprouts", "UK (south of England presumed)", "set_out"): "the same",
     (
         "chinese-cabbage",
@@ -84,8 +84,8 @@ def test_reckoned_windows_meet_the_printed_ones() -> None:
     assert WHY.keys() - off.keys() == set(), "these agree by now: take their reasons out"
 
 
-# S-PSU-START: Penn State Extension, starting seeds indoors: weeks from sowing to setting out, as reprinted. It is
-# one of several sources, and the others are shorter.
+# Penn State Extension, starting seeds indoors: weeks from sowing to setting out, as reprinted. It is one of
+# several sources, and the others are shorter.
 @pytest.mark.parametrize(
     ("slug", "low", "high"),
     [

@@ -72,7 +72,7 @@ def _fitting(year: Year, first: date, last: date) -> list[str]:
         found = year.window(crop, start=start)
         if days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue
-        if (found.spring_first and first < found.spring_first) or (found.last and first > found.last):
+        if (found.spring_safe and first < found.spring_safe) or (found.last and first > found.last):
             continue
         if tender(crop) and year.fall and first + timedelta(days=days[0]) > year.fall.middle:
             continue

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
+
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
-from tallybed.reckoning.sun.bulbing import TYPES, bulbing, day_length, longest_day
+from tallybed.reckoning.calendar.windows import Window
+from tallybed.reckoning.sun.bulbing import LONG, TYPES, bulbing, day_length, longest_day
 from tallybed.reckoning.year import Year
+
+ONION = "onion-bulb"
 
 BULBS = (
     "A bulb onion begins to bulb when the days are long enough for its type: 14 hours for a long-day type, "
@@ -15,22 +21,36 @@ BULBS = (
 )
 
 
+def bounded(found: Window, year: Year, crop: Crop) -> Window:
+    """Return a window that ends where long-day types begin to bulb; for other crops as it was."""
+    long = bulbing(year.garden.latitude, year.season.span).get(LONG) if crop.slug == ONION else None
+    if long is None or found.counted_back is None:
+        return found
+    return replace(found, counted_back=None, fall_last=None)
+
+
 def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
     """Return from when on each type of bulb onion bulbs here; nothing for other crops."""
     latitude, span = year.garden.latitude, year.season.span
-    if latitude is None or crop.slug != "onion-bulb":
+    if latitude is None or crop.slug != ONION:
         return []
     days = bulbing(latitude, span)
     longest = day_length(latitude, longest_day(latitude, span))
     rows = []
+    if LONG in days:
+        rows.append(("Plant at the latest", f"{_day(year, days[LONG])}, as long-day types begin to bulb"))
     for kind, hours in TYPES.items():
         day = days.get(kind)
         when = f"never here: the longest day has {longest:.1f} hours"
         if day is not None:
-            told = without_year(day) if day.year == span.first.year else in_full(day)
-            when = f"from about {told}, as the day comes to {hours} hours"
+            when = f"from about {_day(year, day)}, as the day comes to {hours} hours"
         rows.append((f"{kind.capitalize()} types begin to bulb", when))
     return rows
+
+
+def _day(year: Year, day: date) -> str:
+    """Return a day, with its year where that is not the season's first."""
+    return without_year(day) if day.year == year.season.span.first.year else in_full(day)
 
 
 def bulbing_notes(year: Year, crop: Crop) -> list[str]:

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.plan import Start
-from tallybed.pages.care.bulbs import bulbing_notes, bulbing_rows
+from tallybed.pages.care.bulbs import bounded, bulbing_notes, bulbing_rows
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.freeze import Freeze
@@ -33,7 +33,7 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
     year = years.foremost
     if year is None:
         return None
-    found = _within(year.window(crop), year)
+    found = bounded(_within(year.window(crop), year), year, crop)
     rows = [*_rows(crop, found, year), *_harvests(year, crop, found)]
     if not rows:
         return None

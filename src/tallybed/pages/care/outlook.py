@@ -17,7 +17,8 @@ from tallybed.reckoning.year import Year
 WEEKS = (
     "The first and the latest day are the crop library’s weeks, laid on this garden’s dates: {dates}. The "
     "latest is the later of those weeks and of a count back by the days to harvest, with two weeks for slow "
-    "growth and two more for a crop that a freeze kills (Virginia Cooperative Extension, 426-334)."
+    "growth and two more for a crop that a freeze kills (Virginia Cooperative Extension, 426-334). "
+    "A crop that a freeze kills has as its first day the one after which one year in ten still freezes."
 )
 CHANCES = (
     "Chances follow from the days after which one, five and nine years in ten have their freeze, as the "
@@ -60,7 +61,7 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     base = names.crop_link(year.garden, one.crop, many=False)
     last = found.last or found.spring_last
-    first = found.spring_first or found.fall_first
+    first = found.spring_safe or found.fall_first
     if ready and ready.over_winter:
         first, last = found.winter_first, found.winter_last
     return Row(

@@ -50,6 +50,9 @@ class Window:
     spring_first: date | None = None
     spring_last: date | None = None
     """The usual spring window ends; later sowings are summer ones, not mistakes."""
+    spring_safe: date | None = None
+    """The first day of spring on which a freeze it does not stand is unlikely: for a tender crop the day
+    after which one year in ten still freezes."""
     fall_first: date | None = None
     """The first day of planting for fall, of a crop that is planted for fall alone."""
     fall_last: date | None = None
@@ -140,6 +143,10 @@ def window(
     first, last = _weeks(spring.middle if spring else None, crop.used("spring planting offset"))
     fall_first, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
     only_fall = crop.used("earliest harvest in fall") is not None
+    safe = first
+    if first and last and spring and spring.late and tender(crop):
+        safe = max(first, spring.late)
+        last = max(last, safe)
     days = days_to_harvest(crop, variety, start)
     counted = None
     if fall and days and not winter_only(crop) and not only_fall:
@@ -151,6 +158,7 @@ def window(
         _before_winter(crop, dates, span),
         spring_first=first,
         spring_last=last,
+        spring_safe=safe,
         fall_first=fall_first if only_fall else None,
         fall_last=fall_last,
         counted_back=counted,
