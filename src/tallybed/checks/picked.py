@@ -10,6 +10,7 @@ from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
 from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.log import STARTING
+from tallybed.garden.naming import folded
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import total
@@ -26,6 +27,13 @@ ONE_EACH = frozenset(
     | {"cabbage", "cauliflower", "lettuce-head", "fennel", "shallot"}
 )
 """Crops of which a plant gives one piece (common practice, no source)."""
+NO_LEAF = frozenset(
+    {"radish", "carrot", "beet", "parsnip", "potato", "sweet-potato", "onion-bulb", "leek", "cabbage"}
+    | {"cauliflower", "broccoli", "bean-bush", "bean-pole", "bean-broad", "cucumber", "eggplant", "okra"}
+    | {"pepper-sweet", "pumpkin", "squash-summer", "squash-winter", "sweet-corn", "watermelon", "cantaloupe"}
+    | {"tomato-determinate", "tomato-indeterminate", "kohlrabi", "rutabaga", "brussels-sprouts"}
+)
+"""Crops that give nothing before a third of their days: nobody cuts their tips. Our choice."""
 TOO_MANY = 2
 """How many pieces a plant must pass: seed lies double, and nobody counts every carrot. Our choice."""
 
@@ -94,6 +102,8 @@ def too_soon(year: Year) -> Iterator[CheckResult]:
             continue
         sown = begun[1] is Start.SOW and crop.start is Beginning.SOWN
         least = min(days[0] // 3, SOONEST_SOWN) if sown else min(days[0] // 6, SOONEST_SET_OUT)
+        if crop.slug in NO_LEAF:
+            least = days[0] // 3
         passed = (weighing.day - begun[0]).days
         if passed < least:
             yield (
@@ -144,14 +154,17 @@ def too_many(year: Year) -> Iterator[CheckResult]:
 
 
 def weighed_twice(year: Year) -> Iterator[CheckResult]:
-    """Find weighings that say the same as an earlier one, word for word but for the unit."""
-    seen: dict[tuple[object, ...], Weighing] = {}
-    for one in year.season.ledger or ():
-        if one.weight is None or not (one.tag or one.squares):
+    """Find weighings that say the same as an earlier one of that day, but for the unit.
+
+    What only one of the two tells, its tag or its squares, tells them not apart.
+    """
+    seen: dict[tuple[object, ...], list[Weighing]] = {}
+    for one, planting in zip(year.season.ledger or (), year.owners, strict=True):
+        if one.weight is None or one.mixed:
             continue
-        told = (one.day, one.crops, one.tag, one.variety.casefold(), frozenset(one.squares), one.weight)
-        key = (*told, one.count, one.state, one.form, one.to, one.note)
-        if key in seen:
+        crop = planting.crop.slugs if planting else tuple(name.slugs for name in one.crops)
+        key = (one.day, crop, one.weight, one.count, one.state, one.form, one.to, one.note)
+        if any(_alike(one, other) for other in seen.get(key, ())):
             yield (
                 one,
                 advice(
@@ -161,7 +174,14 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
                     remedy="take one out, or say in a note what tells them apart",
                 ),
             )
-        seen.setdefault(key, one)
+        seen.setdefault(key, []).append(one)
+
+
+def _alike(one: Weighing, other: Weighing) -> bool:
+    """Return whether two weighings of one crop, day and weight tell nothing that sets them apart."""
+    told = ((one.tag, other.tag), (folded(one.variety), folded(other.variety)))
+    squares = (set(one.squares), set(other.squares))
+    return all(a == b or not a or not b for a, b in (*told, squares))
 
 
 def heavier_cured(year: Year) -> Iterator[CheckResult]:
