@@ -512,3 +512,17 @@ def test_wrong_words_end_with_2(garden: Path, sheet: Path, words: list[str]) -> 
     fill(sheet, "2026-07-01,kale,,4")
     assert take(garden, sheet, *words).exit_code == 2
     assert ledger(garden) == []
+
+
+def test_a_spreadsheet_is_taken_back_whole_and_can_be_taken_again(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    undo = ["weigh", "--undo", "--folder", str(garden)]
+    shown = CliRunner().invoke(main, undo, input="n\n")
+    assert "What was last taken into content/2026/harvest.yaml: 2 rows of kitchen.csv" in shown.stdout
+    assert "{date: 2026-07-02, crop: kale, weight: 3 oz}" in shown.stdout
+    assert len(ledger(garden)) == 2
+    done = CliRunner().invoke(main, [*undo, "--yes"])
+    assert (done.exit_code, ledger(garden)) == (0, []), done.output
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"new"}
+    assert len(ledger(garden)) == 2

@@ -18,6 +18,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
+from tallybed.tasks import weigh as weighing
 from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.intake import Fate, Intake, JudgedRow, Settings
 from tallybed.tasks.taking_in.sheets import contents
@@ -84,6 +85,7 @@ def take_in(
         called=called,
         others=others,
     )
+    _tell_what_stands(folder)
     books = taking.books(folder)
     tell_errors(books.errors)
     data = contents(file)
@@ -117,6 +119,13 @@ def take_in(
         say(f"{_rows(len(unsure))} left as they are: new or corrected, and nobody said which.")
     if unplaced:
         say(f"{_rows(len(unplaced))} saved in {file.name}{SKIPPED}, with reasons.")
+
+
+def _tell_what_stands(folder: Path) -> None:
+    """Finish what a command that was stopped left half done, and say what stands."""
+    words = weighing.recovered(folder)
+    if words:
+        say(f"{words[:1].upper()}{words[1:]}.")
 
 
 def _asked_order(intake: Intake) -> DateOrder | None:

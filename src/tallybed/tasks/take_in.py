@@ -26,7 +26,7 @@ from tallybed.tasks.taking_in.unsettled import open_dates, unknown_names
 from tallybed.tasks.weighing.scale import Scale, agreement
 from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
-from tallybed.writing.ledger import UnfitError, turn
+from tallybed.writing.ledger import UnfitError, append_with_record, turn
 
 SKIPPED = ".skipped.csv"
 """Follows the name of a file in that of the one its skipped rows are saved in."""
@@ -105,8 +105,7 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
 
 
 def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
-    """Return what was taken into a season, after finishing what a machine left half done."""
-    take_in_record.finish(books.root / CONTENT, season, LEDGER, TAKEN_IN)
+    """Return what was taken into a season, by file."""
     file = f"{CONTENT}/{season}/{TAKEN_IN}"
     if not (books.root / file).exists():
         return {}
@@ -149,15 +148,16 @@ def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[Jud
     files[intake.name] = replace(
         before, order=intake.order, rows=(*before.rows, *(line.row for line in lines))
     )
-    ledger = f"{CONTENT}/{season}/{LEDGER}"
-    take_in_record.write(
+    ledger = f"{season}/{LEDGER}"
+    number = len(slips)
+    append_with_record(
         books.root / CONTENT,
-        season,
-        LEDGER,
-        TAKEN_IN,
+        ledger,
         [slip.row for slip in slips],
-        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].vocabulary),
+        agreement(f"{CONTENT}/{ledger}", [slip.weighing for slip in slips], books.scales[season].vocabulary),
+        f"{season}/{TAKEN_IN}",
         take_in_record.record_text((one.name, one.order or "", one.rows) for one in files.values()),
+        f"{number} {'row' if number == 1 else 'rows'} of {intake.name}",
     )
 
 
