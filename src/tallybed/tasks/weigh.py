@@ -33,7 +33,7 @@ def scale(root: Path, day: date) -> Scale:
     return Scale(
         root=root,
         year=year_of(garden, season, today),
-        vocabulary=Vocabulary.of(garden, season, found.taking.names.get(season.name)),
+        vocabulary=Vocabulary.of(garden, season, found.taking.names_of(season.name)),
         day=day,
         habits=habits_of(found.taking),
         errors=found.errors,

@@ -15,6 +15,7 @@ from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text import dates
 
 AMBIGUOUS = "ambiguous-date"
+NO_YEAR = "date-without-year"
 CENTURY = 2000
 """Added to years of two digits: nobody has a spreadsheet of an earlier harvest."""
 
@@ -114,9 +115,7 @@ def _made(year: int, month: int, number: int, text: str) -> date:
 def _within(month: int, number: int, text: str, span: Span | None) -> date:
     """Return the day of the season that a date without a year means. Raises Misread where there is none."""
     if span is None:
-        raise Misread(
-            "date-without-year", f"the date {quoted(text)} has no year", "its year, or --season YEAR"
-        )
+        raise Misread(NO_YEAR, f"the date {quoted(text)} has no year", "its year, or --season YEAR")
     found = span.place(month, number)
     if found is None:
         raise Misread("no-such-day", f"the season has no day {quoted(text)}", dates.DATE)

@@ -54,10 +54,11 @@ def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
 def _difference(row: SheetRow, old: SheetRow) -> str:
     """Return what was taken and what stands there now."""
     keys = dict.fromkeys(name for name, _text in (*old.cells, *row.cells))
+    was, now = dict(old.by_value), dict(row.by_value)
     parts = [
         f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
         for key in keys
-        if old.get(key) != row.get(key)
+        if was.get(key) != now.get(key)
     ]
     return "; ".join(parts)
 
@@ -68,11 +69,11 @@ def with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow
         season: Likenesses(scale.year.season.ledger or (), scale.year.holding.plantings)
         for season, scale in books.scales.items()
     }
-    known = {line.row.cells for line in lines if line.fate is Fate.KNOWN}
+    known = {line.row.by_value for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
         like = plantings[line.season].of(line.slip.weighing) if line.slip else None
-        if like is not None and line.row.cells not in known:
+        if like is not None and line.row.by_value not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
         made.append(line)
