@@ -52,7 +52,9 @@ def sheet(tmp_path: Path) -> Path:
 
 
 def take(garden: Path, file: Path, *words: str, answers: str | None = None) -> Result:
-    return CliRunner().invoke(main, ["take-in", str(file), "--folder", str(garden), "--every-row", *words], input=answers)
+    return CliRunner().invoke(
+        main, ["take-in", str(file), "--folder", str(garden), "--every-row", *words], input=answers
+    )
 
 
 def fill(sheet: Path, *rows: str, head: str = "Date,Crop,Squares,Weight (oz)") -> None:

@@ -20,7 +20,7 @@ import yaml
 from tallybed.garden.naming import folded
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM
-from tallybed.reading.spreadsheet.columns import meant, plain
+from tallybed.reading.spreadsheet.columns import heading, meant, plain
 from tallybed.reading.text import measures
 from tallybed.reading.text.squares import squares
 from tallybed.tasks import take_in
@@ -61,10 +61,8 @@ def read_sheet(books: Books, sheet: Path) -> Read:
     given = told.get("answers", {})
     kept = {**told.get("settings", {}), BLANKS: AS_ABOVE, SEASON: given.get("season", "")}
     names = {folded(name): slug for name, slug in given.get("names", {}).items()}
-    settings = Settings(
-        columns={plain(name): meant(what) for name, what in given.get("columns", {}).items()}
-    )
-    count = len(settings.columns)
+    settings = Settings(columns={plain(name): meant(what) for name, what in given.get("columns", {}).items()})
+    count = sum(heading(name) != what for name, what in settings.columns.items())
     data = sheet.read_bytes()
     intakes = take_in.looks(books, sheet.name, data, settings)
     for _time in range(4):

@@ -22,7 +22,7 @@ from tallybed.tasks import take_in as taking
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
-from tallybed.tasks.taking_in.questions import questions, with_answer
+from tallybed.tasks.taking_in.questions import SheetQuestion, crop_typed, questions, with_answer
 from tallybed.tasks.taking_in.sheets import contents
 from tallybed.tasks.weighing.settled import keep_settings
 
@@ -142,15 +142,24 @@ def _settled(
             break
         for one in found:
             asked.add((one.about, one.name))
-            chosen = terminal.chosen(one.words, [words for words, _value in one.choices])
-            if chosen is not None:
-                settings = with_answer(settings, one, one.choices[chosen][1])
+            value = _answer(books, one)
+            if value:
+                settings = with_answer(settings, one, value)
         intakes = taking.looks(books, name, data, settings)
     answers = {number: new for intake in intakes for number, new in _asked_whether_new(intake)}
     if answers:
         settings = replace(settings, answers=answers)
         intakes = taking.looks(books, name, data, settings)
     return settings, intakes
+
+
+def _answer(books: Books, one: SheetQuestion) -> str:
+    """Return the answer to a question, or an empty text where nobody gives one."""
+    if one.choices:
+        chosen = terminal.chosen(one.words, [words for words, _value in one.choices])
+        return one.choices[chosen][1] if chosen is not None else ""
+    typed = terminal.asked(f"{one.words} which crop? [its name, Enter for none] ")
+    return crop_typed(books, typed) if typed else ""
 
 
 def _tell_what_stands(folder: Path) -> None:

@@ -16,6 +16,7 @@ from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.cells import SheetCell
+from tallybed.reading.spreadsheet.dates import order_shown
 from tallybed.reading.spreadsheet.figures import decimal_sign
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
 from tallybed.reading.spreadsheet.rows import SheetReader
@@ -32,6 +33,7 @@ from tallybed.tasks.taking_in.unsettled import (
     open_dates,
     open_numbers,
     outside,
+    texts_of,
     undated_year,
     unknown_names,
     weight_texts,
@@ -123,7 +125,11 @@ def _look(
         called = whole_of(called.removesuffix(SKIPPED), taken)
     before = {season: found[called] for season, found in taken.items() if called in found}
     order = settings.order or next((one.order for one in before.values() if one.order), None)
-    order = order or books.settled.order
+    shown_order = order_shown(texts_of(sheet, "date"))
+    if order is None:
+        settled = books.settled.order
+        # A column that shows another order than the garden's is asked about.
+        order = None if settled and shown_order and settled is not shown_order else settled or shown_order
     texts = weight_texts(sheet)
     shown, _needed = decimal_sign(text for text, _unit in texts)
     reader = SheetReader(

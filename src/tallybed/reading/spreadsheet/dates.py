@@ -7,6 +7,7 @@ comes first. Dates that can be read one way alone (``4/25/2026``, ``4/4/2026``) 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from enum import StrEnum
 
@@ -27,6 +28,8 @@ class DateOrder(StrEnum):
     DAY_FIRST = "day-first"
 
 
+ENOUGH = 3
+"""Dates that must show which number comes first before it is taken for their whole column. Our choice."""
 _WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
@@ -50,6 +53,22 @@ def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     if name.year is None:
         return _within(name.month, name.day, text, span)
     return date(name.year, name.month, name.day)
+
+
+def order_shown(texts: Iterable[str]) -> DateOrder | None:
+    """Return the order that a column's dates show, as ``25/4/2026`` does; None where too few do."""
+    shown = dict.fromkeys(DateOrder, 0)
+    for text in texts:
+        match = _NUMBERS.fullmatch(_TIME.sub("", " ".join(text.split())))
+        if match is None or len(match.group(1)) > 2:
+            continue
+        first, second = int(match.group(1)), int(match.group(3))
+        if first > 12 >= second:
+            shown[DateOrder.DAY_FIRST] += 1
+        elif second > 12 >= first:
+            shown[DateOrder.MONTH_FIRST] += 1
+    found = [order for order, times in shown.items() if times]
+    return found[0] if len(found) == 1 and shown[found[0]] >= ENOUGH else None
 
 
 def _named(words: str, text: str) -> dates.DayName:

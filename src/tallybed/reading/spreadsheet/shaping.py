@@ -202,6 +202,8 @@ class _Shaping:
             return True
         if any(what) or any(inside[place] for place in self._places("date")):
             return False
+        if any(TOTAL.search(cell.text) for cell in inside):
+            return True
         sums = [inside[place].formula for place in self._places("weight") if inside[place]]
         return bool(sums) and all(map(_ADDS_UP.match, sums))
 

@@ -99,8 +99,16 @@ def _of_names(intake: Intake) -> list[SheetQuestion]:
             name=one.name,
         )
         for one in sorted(intake.unknown, key=lambda one: -one.rows)
-        if one.near
     ]
+
+
+def crop_typed(books: Books, text: str) -> str:
+    """Return the crop that a typed answer names, or an empty text where it names none or several."""
+    for scale in reversed(list(books.scales.values())):
+        slugs = scale.vocabulary.slugs(" ".join(text.split()))
+        if len(slugs) == 1:
+            return slugs[0]
+    return ""
 
 
 def with_answer(settings: Settings, question: SheetQuestion, value: str) -> Settings:

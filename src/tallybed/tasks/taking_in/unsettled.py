@@ -79,6 +79,17 @@ def outside(told: Sequence[ReadRow]) -> tuple[str, ...]:
     return tuple(sorted({year for year in years if year.isdigit()}))
 
 
+def texts_of(sheet: HeadedSheet, meaning: str) -> tuple[str, ...]:
+    """Return the texts of a sheet's columns of one meaning."""
+    places = [place for place, one in enumerate(sheet.columns.headings) if one.meaning == meaning]
+    return tuple(
+        cells[place].text
+        for _number, cells in sheet.rows
+        for place in places
+        if place < len(cells) and cells[place].text and cells[place].day is None
+    )
+
+
 def weight_texts(sheet: HeadedSheet) -> tuple[tuple[str, Unit | None], ...]:
     """Return the weights of a sheet that are texts, not numbers, with the unit of their column."""
     places = [
