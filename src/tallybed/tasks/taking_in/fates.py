@@ -24,7 +24,7 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
     if isinstance(answer, Found):
         doubt = answer.doubt if scale.year.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)
-        too_much = beyond_belief(scale.year, slip.weighing)
+        too_much = beyond_belief(books.garden, scale.year.holding, slip.weighing)
         if too_much:
             return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=too_much, season=told.season)
         return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)

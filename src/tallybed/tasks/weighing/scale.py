@@ -145,7 +145,7 @@ class Scale:
         else:
             source, doubt = answer.source, answer.doubt
         slip = self.slip(told, source, doubt, dated=True)
-        too_much = beyond_belief(self.year, slip.weighing)
+        too_much = beyond_belief(self.garden, self.year.holding, slip.weighing)
         if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
             raise MisheardError(f"{quoted(text)}: {too_much}")
         return slip
