@@ -52,7 +52,9 @@ def sheet(tmp_path: Path) -> Path:
 
 
 def take(garden: Path, file: Path, *words: str, answers: str | None = None) -> Result:
-    return CliRunner().invoke(main, ["take-in", str(file), "--folder", str(garden), *words], input=answers)
+    return CliRunner().invoke(
+        main, ["take-in", str(file), "--folder", str(garden), "--every-row", *words], input=answers
+    )
 
 
 def fill(sheet: Path, *rows: str, head: str = "Date,Crop,Squares,Weight (oz)") -> None:
@@ -222,7 +224,7 @@ def test_nothing_is_written_while_a_row_has_no_place(garden: Path, sheet: Path) 
         "told in its rows' fates once each, and once more to be settled"
     )
     assert "“tomatines” in 1 row" in result.stdout
-    assert "content/take-in.yaml, as in   names: {2026: {tomatines: tomato-determinate}}" in result.stdout
+    assert "content/take-in.yaml, as in   names: {tomatines: tomato-determinate}" in result.stdout
     assert "“not weighed” where nobody weighed it" in becomes(result)[5]
     assert "no date" in becomes(result)[6]
 
@@ -433,14 +435,14 @@ def test_a_mixed_bowl_stays_one_row_of_several_crops(garden: Path, sheet: Path) 
 def test_how_a_name_is_settled_is_shown_as_it_can_be_written(garden: Path, sheet: Path) -> None:
     fill(sheet, '2026-07-01,"Kale, curly: big",,4', "2026-07-01,Spinach Wonderful,,4")
     said = take(garden, sheet).stdout
-    meanings = {"2026": {"Kale, curly: big": "kale", "Spinach Wonderful": "spinach"}}
+    meanings = {"Kale, curly: big": "kale", "Spinach Wonderful": "spinach"}
     lines = [line.split("as in", 1)[1].strip() for line in said.splitlines() if "as in" in line]
     assert lines == [
-        'names: {2026: {"Kale, curly: big": kale}}',
-        "names: {2026: {Spinach Wonderful: spinach}}",
+        'names: {"Kale, curly: big": kale}',
+        "names: {Spinach Wonderful: spinach}",
     ]
-    both = [yaml.load(line, Loader=yaml.BaseLoader)["names"]["2026"] for line in lines]
-    assert both[0] | both[1] == meanings["2026"]
+    both = [yaml.load(line, Loader=yaml.BaseLoader)["names"] for line in lines]
+    assert both[0] | both[1] == meanings
 
 
 def test_a_row_like_one_written_by_hand_is_pointed_out(garden: Path, sheet: Path) -> None:
@@ -512,3 +514,17 @@ def test_wrong_words_end_with_2(garden: Path, sheet: Path, words: list[str]) -> 
     fill(sheet, "2026-07-01,kale,,4")
     assert take(garden, sheet, *words).exit_code == 2
     assert ledger(garden) == []
+
+
+def test_a_spreadsheet_is_taken_back_whole_and_can_be_taken_again(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    undo = ["weigh", "--undo", "--folder", str(garden)]
+    shown = CliRunner().invoke(main, undo, input="n\n")
+    assert "What was last taken into content/2026/harvest.yaml: 2 rows of kitchen.csv" in shown.stdout
+    assert "{date: 2026-07-02, crop: kale, weight: 3 oz}" in shown.stdout
+    assert len(ledger(garden)) == 2
+    done = CliRunner().invoke(main, [*undo, "--yes"])
+    assert (done.exit_code, ledger(garden)) == (0, []), done.output
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"new"}
+    assert len(ledger(garden)) == 2

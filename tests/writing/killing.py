@@ -38,7 +38,7 @@ OPENING = b"# The ledger, by hand.\r\n- {date: 2026-05-01, crop: radish, count: 
 HEARD_AHEAD = 4
 AT_ONE_LEDGER = 10
 """Kills before the ledger begins anew, so that it stays short."""
-LONGEST_WAIT, LONGEST_WAIT_FOR_COMMANDS = 0.03, 0.15
+LONGEST_WAIT, LONGEST_WAIT_FOR_COMMANDS = 0.12, 0.2
 """Seconds up to which a child is left alone."""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,19 +11,25 @@ import click
 
 from tallybed.commands import terminal
 from tallybed.commands.options import PATH, folder_option
+from tallybed.commands.take_in_shown import rows, show
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
-from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import Misread
+from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
+from tallybed.tasks import weigh as weighing
 from tallybed.tasks.take_in import SKIPPED
-from tallybed.tasks.taking_in.intake import Fate, Intake, JudgedRow, Settings
+from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
+from tallybed.tasks.taking_in.questions import SheetQuestion, crop_typed, questions, with_answer
 from tallybed.tasks.taking_in.sheets import contents
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
+from tallybed.tasks.weighing.settled import keep_settings
 
 NOT_PLACED = 1
+MOST_ROUNDS = 4
+"""Times that questions are asked: an answer may show what else is open."""
 
 
 def _mapping(text: str) -> tuple[str, Heading]:
@@ -59,6 +65,10 @@ def _mapping(text: str) -> tuple[str, Heading]:
     help="Rows that may be corrections of rows now gone from the file are other pickings.",
 )
 @click.option("--skip-unplaced", is_flag=True, help="Take the rows that are placed; save the others beside.")
+@click.option(
+    "--decimal", type=click.Choice(["comma", "point"]), help="Which sign stands before decimals in 1.250."
+)
+@click.option("--every-row", is_flag=True, help="Show every row, not only those that need somebody.")
 @click.option("--yes", is_flag=True, help="Write without asking.")
 def take_in(
     file: Path,
@@ -70,12 +80,14 @@ def take_in(
     called: str,
     others: bool,
     skip_unplaced: bool,
+    decimal: str | None,
+    every_row: bool,
     yes: bool,
 ) -> None:
     """Take the weighings of a spreadsheet into the ledger: FILE is .csv, .tsv or .xlsx.
 
-    Shows what becomes of each row. Rows taken before are not taken again, and nothing is
-    written while a row has no place, unless you use --skip-unplaced.
+    Shows what the file adds up to, and the rows that need somebody. Rows taken before are not
+    taken again, and nothing is written while a row has no place, unless you use --skip-unplaced.
     """
     settings = Settings(
         columns=dict(maps),
@@ -84,46 +96,47 @@ def take_in(
         sheet=sheet,
         called=called,
         others=others,
+        decimal=decimal or "",
     )
+    _tell_what_stands(folder)
     books = taking.books(folder)
     tell_errors(books.errors)
     data = contents(file)
-    intake = taking.look(books, file.name, data, settings)
-    if intake.open_dates and not yes:
-        order = _asked_order(intake)
-        if order is not None:
-            settings = replace(settings, order=order)
-            intake = taking.look(books, file.name, data, settings)
-    if intake.of(Fate.UNSURE) and not yes:
-        answers = dict(_asked_whether_new(intake))
-        if answers:
-            settings = replace(settings, answers=answers)
-            intake = taking.look(books, file.name, data, settings)
-    _show(intake)
-    unplaced, unsure = intake.of(Fate.UNPLACED), intake.of(Fate.UNSURE)
+    intakes = taking.looks(books, file.name, data, settings)
+    if not yes:
+        settings, intakes = _settled(books, file.name, data, settings, intakes)
+    show(books, intakes, every_row=every_row)
+    unplaced = sum(len(intake.of(Fate.UNPLACED)) for intake in intakes)
+    unsure = sum(len(intake.of(Fate.UNSURE)) for intake in intakes)
     if (unplaced or unsure) and not skip_unplaced:
-        say(f"Nothing was written: {_in_the_way(len(unplaced), len(unsure))}", err=True)
+        say(f"Nothing was written: {_in_the_way(unplaced, unsure)}", err=True)
+        for year in dict.fromkeys(year for intake in intakes for year in intake.outside):
+            say(f"Rows are of {year}; to have that season, make a folder {CONTENT}/{year}.", err=True)
         sys.exit(NOT_PLACED)
-    new = len(intake.of(Fate.NEW))
+    new = sum(len(intake.of(Fate.NEW)) for intake in intakes)
     if not new and not unplaced:
         say("Nothing to write.")
         return
-    _answer_for_waits(intake, yes=yes)
+    _answer_for_waits(intakes, yes=yes)
     if not terminal.agreed(
-        f"Write {_rows(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
+        f"Write {rows(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
     ):
         return
-    written = taking.write(books, intake, file)
-    say(f"Written: {_rows(written)}.")
+    written = taking.write_all(books, intakes, file)
+    say(f"Written: {rows(written)}.")
+    kept = keep_settings(folder, settings.kept, settings.names)
+    if kept:
+        say(f"Your answers are {kept}.")
     if unsure:
-        say(f"{_rows(len(unsure))} left as they are: new or corrected, and nobody said which.")
+        say(f"{rows(unsure)} left as they are: new or corrected, and nobody said which.")
     if unplaced:
-        say(f"{_rows(len(unplaced))} saved in {file.name}{SKIPPED}, with reasons.")
+        say(f"{rows(unplaced)} saved in {file.name}{SKIPPED}, with reasons.")
 
 
-def _answer_for_waits(intake: Intake, *, yes: bool) -> None:
+def _answer_for_waits(intakes: Iterable[Intake], *, yes: bool) -> None:
     """Ask about new rows that may come from inside a wait; --yes answers for none. A no ends the command."""
-    slips = [(line.row.number, line.slip) for line in intake.of(Fate.NEW) if line.slip and line.slip.waits]
+    new = (line for intake in intakes for line in intake.of(Fate.NEW))
+    slips = [(line.row.number, line.slip) for line in new if line.slip and line.slip.waits]
     for number, slip in slips:
         say(f"Row {number}, WAIT: {slip.waits}")
     if not any(slip.asks for _number, slip in slips):
@@ -136,13 +149,42 @@ def _answer_for_waits(intake: Intake, *, yes: bool) -> None:
         sys.exit(terminal.INSIDE_WAIT)
 
 
-def _asked_order(intake: Intake) -> DateOrder | None:
-    """Ask which number comes first in the file's dates; return None where nobody answers."""
-    chosen = terminal.chosen(
-        f"The date {intake.open_dates[0]} may be read two ways; in this file",
-        ["the month comes first", "the day comes first"],
-    )
-    return None if chosen is None else list(DateOrder)[chosen]
+def _settled(
+    books: Books, name: str, data: bytes, settings: Settings, intakes: tuple[Intake, ...]
+) -> tuple[Settings, tuple[Intake, ...]]:
+    """Ask what is open, each thing once, and look again with the answers."""
+    asked: set[tuple[str, str]] = set()
+    for _time in range(MOST_ROUNDS):
+        found = [one for one in questions(books, intakes) if (one.about, one.name) not in asked]
+        if not found:
+            break
+        for one in found:
+            asked.add((one.about, one.name))
+            value = _answer(books, one)
+            if value:
+                settings = with_answer(settings, one, value)
+        intakes = taking.looks(books, name, data, settings)
+    answers = {number: new for intake in intakes for number, new in _asked_whether_new(intake)}
+    if answers:
+        settings = replace(settings, answers=answers)
+        intakes = taking.looks(books, name, data, settings)
+    return settings, intakes
+
+
+def _answer(books: Books, one: SheetQuestion) -> str:
+    """Return the answer to a question, or an empty text where nobody gives one."""
+    if one.choices:
+        chosen = terminal.chosen(one.words, [words for words, _value in one.choices])
+        return one.choices[chosen][1] if chosen is not None else ""
+    typed = terminal.asked(f"{one.words} which crop? [its name, Enter for none] ")
+    return crop_typed(books, typed) if typed else ""
+
+
+def _tell_what_stands(folder: Path) -> None:
+    """Finish what a command that was stopped left half done, and say what stands."""
+    words = weighing.recovered(folder)
+    if words:
+        say(f"{words[:1].upper()}{words[1:]}.")
 
 
 def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
@@ -162,59 +204,10 @@ def _in_the_way(unplaced: int, unsure: int) -> str:
     """Return why nothing is written, and what would do."""
     parts = []
     if unplaced:
-        parts.append(f"{_rows(unplaced)} not placed. Settle them, or use --skip-unplaced.")
+        parts.append(f"{rows(unplaced)} not placed. Settle them, or use --skip-unplaced.")
     if unsure:
         parts.append(
-            f"{_rows(unsure)} new or corrected, and nobody said which. Answer when asked, or use --others "
+            f"{rows(unsure)} new or corrected, and nobody said which. Answer when asked, or use --others "
             "if all are other pickings."
         )
     return " ".join(parts)
-
-
-def _show_gone(intake: Intake) -> None:
-    """Tell of rows that were taken before and are no longer in the file."""
-    if intake.anew:
-        say(f"None of the {_rows(len(intake.gone))} taken before is in the file: it counts as a new file.")
-        return
-    for row in intake.gone:
-        cells = ", ".join(text for _meaning, text in row.cells)
-        say(
-            f"Row {row.number} taken before is no longer in the file: {cells}. "
-            "If it was a mistake, delete it from the ledger and from taken-in.yaml."
-        )
-
-
-def _show(intake: Intake) -> None:
-    """Tell what becomes of each row, what is left alone or not settled, and the number of rows by fate."""
-    heads = ("row", "date", "what", "where", "weight", "becomes")
-    if intake.lines:
-        say(terminal.columns([heads, *map(_shown, intake.lines)], indent=""))
-    _show_gone(intake)
-    left = intake.sheet.columns.left_alone
-    if left:
-        say(f"Left alone: the {'column' if len(left) == 1 else 'columns'} {', '.join(left)}.")
-    for one in intake.unknown:
-        near = f"; nearest: {', '.join(one.near)}" if one.near else ""
-        say(f"“{one.name}” in {_rows(one.rows)} is not settled{near}")
-        say(f"  settle it in {one.where}")
-    counts = [f"{len(intake.of(fate))} {fate.value}" for fate in Fate if intake.of(fate)]
-    say(f"{_rows(len(intake.lines))} of {intake.name}: {', '.join(counts) or 'none'}.")
-
-
-def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
-    """Return a row as cells: number, date, what, where, weight, and what becomes of it."""
-    row = line.row
-    what = " ".join(row.get(key) for key in ("crop", "variety", "tag") if row.get(key))
-    where = " ".join(row.get(key) for key in ("bed", "squares") if row.get(key))
-    if line.slip is not None:
-        one = line.slip.weighing
-        crop = " + ".join(name.slug or name.typed for name in one.crops)
-        what = f"{what} = {crop}" if crop and crop != what else what
-        where = in_words(one.squares) if one.squares else where
-    fate = f"{line.fate.value}: {line.words}" if line.words else line.fate.value
-    return (str(row.number), row.get("date"), what, where, row.get("weight"), fate)
-
-
-def _rows(number: int) -> str:
-    """Return a number of rows in words: ``1 row``, ``3 rows``."""
-    return f"{number} {'row' if number == 1 else 'rows'}"

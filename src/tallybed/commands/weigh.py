@@ -25,6 +25,8 @@ NOT_UNDERSTOOD = 1
 ENDS = frozenset({"", "q", "quit", "done", "exit"})
 """What ends a weighing by hand."""
 UNDO = "undo"
+SHOWN = 5
+"""Rows shown of a spreadsheet that is to be taken back."""
 
 
 @click.command()
@@ -32,7 +34,7 @@ UNDO = "undo"
 @folder_option
 @click.option("--date", "day", metavar="DATE", help="The day of weighing [today].")
 @click.option("--yes", is_flag=True, help="Write without asking, and only what is certain.")
-@click.option("--undo", is_flag=True, help="Take back the last row that was weighed in.")
+@click.option("--undo", is_flag=True, help="Take back what was written last: a row, or a spreadsheet.")
 def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo: bool) -> None:
     """Write weighings into the ledger, such as: tallybed weigh "kale 12 oz 6/20 E1-E4 pantry".
 
@@ -40,9 +42,10 @@ def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo
     far as you know them the day, squares, a count, where it went. Without a LINE it says what
     can be ripe and asks for one picking after the other.
     """
+    if undo and lines:
+        raise click.UsageError("use --undo without a LINE")
+    _tell_what_stands(folder)
     if undo:
-        if lines:
-            raise click.UsageError("use --undo without a LINE")
         if not _undone(folder, already=yes):
             sys.exit(NOT_UNDERSTOOD)
         return
@@ -55,13 +58,25 @@ def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo
         _one_after_the_other(scale, yes=yes)
 
 
+def _tell_what_stands(folder: Path) -> None:
+    """Finish what a command that was stopped left half done, and say what stands."""
+    words = weighing.recovered(folder)
+    if words:
+        say(f"{words[:1].upper()}{words[1:]}.")
+
+
 def _undone(folder: Path, *, already: bool = False) -> bool:
     """Show the last row and take it back where a person agrees; return whether there was one."""
     last = weighing.last_written(folder)
     if last is None:
         say("There is no row to take back.", err=True)
         return False
-    say(f"The last row of content/{last.ledger}: {last.row}")
+    what = "What was last taken into" if last.record else "The last row of"
+    say(f"{what} content/{last.ledger}: {last.row}")
+    for row in last.rows[:SHOWN] if last.record else ():
+        say(f"  {row}")
+    if last.record and len(last.rows) > SHOWN:
+        say(f"  and {len(last.rows) - SHOWN} more")
     if not terminal.agreed(
         "Take it back?", already=already, otherwise="Nothing was taken back.", doing="take it back"
     ):

@@ -6,7 +6,7 @@ from who stood where on the day.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.ledger import Destination, State, Weighing
@@ -120,6 +120,13 @@ class SheetRow:
     """As the spreadsheet counts it, the first is 1."""
     cells: tuple[tuple[str, str], ...]
     """What each column means, and the cell in one plain form; in a fixed order, empty cells left out."""
+    values: tuple[tuple[str, str], ...] = field(default=(), compare=False)
+    """The same cells by what they say, not how it is spelt; empty: as ``cells``."""
+
+    @property
+    def by_value(self) -> tuple[tuple[str, str], ...]:
+        """What tells the row from others."""
+        return self.values or self.cells
 
     def get(self, meaning: str) -> str:
         """Return a cell, or an empty text."""

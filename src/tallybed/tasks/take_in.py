@@ -8,25 +8,41 @@ from pathlib import Path
 
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Garden, Season
+from tallybed.garden.naming import folded
 from tallybed.publishing.files.csv_text import skipped_rows
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reading.spreadsheet.cells import SheetCell
+from tallybed.reading.spreadsheet.dates import order_shown
+from tallybed.reading.spreadsheet.figures import decimal_sign
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
 from tallybed.reading.spreadsheet.rows import SheetReader
+from tallybed.reading.spreadsheet.shaping import HeadedSheet
+from tallybed.reading.spreadsheet.weights import NO_UNIT
 from tallybed.reckoning.harvest.sheet_compare import compared
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
-from tallybed.tasks.taking_in.sheets import require_new, sheet_meant, whole_of
-from tallybed.tasks.taking_in.unsettled import open_dates, unknown_names
+from tallybed.tasks.taking_in.sheets import require_new, safe_name, sheets_meant, whole_of
+from tallybed.tasks.taking_in.unsettled import (
+    about_sheet,
+    open_dates,
+    open_numbers,
+    outside,
+    texts_of,
+    undated_year,
+    unknown_names,
+    weight_texts,
+    with_code,
+)
 from tallybed.tasks.weighing.scale import Scale, agreement
 from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
-from tallybed.writing.ledger import UnfitError, turn
+from tallybed.writing.ledger import UnfitError, append_with_record, turn
 
 SKIPPED = ".skipped.csv"
 """Follows the name of a file in that of the one its skipped rows are saved in."""
@@ -53,36 +69,82 @@ def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) 
     return Scale(
         root=root,
         year=year_of(garden, season, season.span.last),
-        vocabulary=Vocabulary.of(garden, season, settled.names.get(season.name)),
+        vocabulary=Vocabulary.of(garden, season, settled.names_of(season.name)),
         day=season.span.last,
     )
 
 
 def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
+    """Look through a spreadsheet of one sheet; see ``looks``. Raises UsageError."""
+    return looks(books, name, data, settings)[0]
+
+
+def looks(books: Books, name: str, data: bytes, settings: Settings) -> tuple[Intake, ...]:
     """Look through a spreadsheet and say what would become of each row; nothing is written.
 
-    Raises UsageError where the file cannot be read or understood as a whole.
+    A workbook with a sheet for each month gives one intake for each. Raises UsageError where
+    the file cannot be read or understood as a whole.
     """
     if settings.season and settings.season not in books.scales:
         raise UsageError(f"the garden has no season {settings.season}; it has: {', '.join(books.scales)}")
     said = {**books.settled.columns, **settings.columns}
-    table, sheet = sheet_meant(name, data, said, settings.sheet)
-    called = settings.called or (f"{name} [{table.name}]" if table.name else name)
-    part = called.endswith(SKIPPED)
+    vocabularies = books.vocabularies(settings.names)
+    blanks = books.settled.blanks if settings.blanks is None else settings.blanks
+    sheets, others = sheets_meant(
+        safe_name(name), data, said, settings.sheet, lambda text: _known(vocabularies, text), blanks
+    )
     with turn(books.root / CONTENT):
         taken = {season: _record(books, season) for season in books.scales}
+    return tuple(
+        _look(books, safe_name(name), sheet, settings, taken, () if number else others)
+        for number, sheet in enumerate(sheets)
+    )
+
+
+def _known(vocabularies: Mapping[str, Vocabulary], text: str) -> bool:
+    """Return whether any season knows a text as a crop, a variety, or both."""
+    words = " ".join(text.split()).rstrip(" .,:;")
+    return bool(words) and any(
+        vocabulary.slugs(words) or folded(words) in vocabulary.varieties
+        for vocabulary in vocabularies.values()
+    )
+
+
+def _look(
+    books: Books,
+    name: str,
+    sheet: HeadedSheet,
+    settings: Settings,
+    taken: Mapping[str, Mapping[str, TakenFile]],
+    others: Sequence[str],
+) -> Intake:
+    """Say what would become of each row of one sheet."""
+    called = settings.called or (f"{name} [{safe_name(sheet.name)}]" if sheet.name else name)
+    part = called.endswith(SKIPPED)
     if part:
         called = whole_of(called.removesuffix(SKIPPED), taken)
-    before = [found[called] for found in taken.values() if called in found]
-    order = settings.order or next((one.order for one in before if one.order), None) or books.settled.order
+    before = {season: found[called] for season, found in taken.items() if called in found}
+    order = settings.order or next((one.order for one in before.values() if one.order), None)
+    shown_order = order_shown(texts_of(sheet, "date"))
+    if order is None:
+        settled = books.settled.order
+        # A column that shows another order than the garden's is asked about.
+        order = None if settled and shown_order and settled is not shown_order else settled or shown_order
+    texts = weight_texts(sheet)
+    shown, _needed = decimal_sign(text for text, _unit in texts)
     reader = SheetReader(
-        vocabularies=books.vocabularies(), order=order, unit=books.settled.unit, season=settings.season
+        vocabularies=books.vocabularies(settings.names),
+        order=order,
+        unit=settings.unit or sheet.unit or books.settled.unit,
+        season=settings.season,
+        decimal=shown or settings.decimal or books.settled.decimal,
+        year=settings.year or (sheet.year if sheet.year in books.scales else "") or _one(before),
     )
     told = list(reader.rows(sheet))
     rows = [one.row for one in told]
     if not before and not settings.called:
         require_new(called, rows, taken)
-    against = compared(rows, [row for one in before for row in one.rows], part=part)
+    against = compared(rows, [row for one in before.values() for row in one.rows], part=part)
     known = set(against.known)
     lines = [
         JudgedRow(row=one.row, fate=Fate.KNOWN)
@@ -90,23 +152,33 @@ def look(books: Books, name: str, data: bytes, settings: Settings) -> Intake:
         else held_against(settings, one.row, against, place) or placed(books, one)
         for place, one in enumerate(told)
     ]
+    still_open = [one for one, line in zip(told, lines, strict=True) if line.fate is Fate.UNPLACED]
     return Intake(
         name=called,
         sheet=sheet,
         lines=with_likenesses(books, lines),
         unknown=unknown_names(books, zip(told, lines, strict=True)),
         order=order,
-        open_dates=open_dates(told),
+        open_dates=open_dates(still_open),
         part=part,
         gone=against.gone,
         anew=bool(against.gone) and not against.known and not against.changed,
         taken=taken,
+        open_numbers=open_numbers(still_open, texts, reader.unit),
+        unitless=with_code(still_open, NO_UNIT),
+        undated_year=undated_year(still_open),
+        outside=outside(still_open),
+        told=about_sheet(sheet, others),
     )
 
 
+def _one(before: Mapping[str, TakenFile]) -> str:
+    """Return the one season into which a file was taken before, or an empty text."""
+    return next(iter(before)) if len(before) == 1 else ""
+
+
 def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
-    """Return what was taken into a season, after finishing what a machine left half done."""
-    take_in_record.finish(books.root / CONTENT, season, LEDGER, TAKEN_IN)
+    """Return what was taken into a season, by file."""
     file = f"{CONTENT}/{season}/{TAKEN_IN}"
     if not (books.root / file).exists():
         return {}
@@ -118,51 +190,74 @@ def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
 
 
 def write(books: Books, intake: Intake, beside: Path) -> int:
-    """Write the new rows of an intake, and the rows that are not placed beside the file; return how many.
+    """Write the new rows of one sheet; see ``write_all``. Raises UsageError, OSError."""
+    return write_all(books, (intake,), beside)
+
+
+def write_all(books: Books, intakes: Sequence[Intake], beside: Path) -> int:
+    """Write the new rows of a file's sheets, and the rows without a place beside it; return how many.
 
     ``beside`` is the spreadsheet. Raises UsageError where the ledger cannot take them or
     somebody took rows in meanwhile; OSError.
     """
     content = books.root / CONTENT
-    new = intake.of(Fate.NEW)
     try:
         with turn(content):
-            if {season: _record(books, season) for season in books.scales} != intake.taken:
-                raise UsageError("somebody took a spreadsheet in meanwhile; run the command again")
             for season in books.scales:
-                lines = [line for line in new if line.season == season]
+                if _record(books, season) != intakes[0].taken[season]:
+                    raise UsageError("somebody took a spreadsheet in meanwhile; run the command again")
+            for season in books.scales:
+                lines = [
+                    (intake, line)
+                    for intake in intakes
+                    for line in intake.of(Fate.NEW)
+                    if line.season == season
+                ]
                 if lines:
-                    _write_season(books, intake, season, lines)
+                    _write_season(books, season, lines)
     except UnfitError as unfit:
         raise UsageError(f"nothing more was written: {unfit}") from None
-    unplaced = intake.of(Fate.UNPLACED)
-    if unplaced:
-        write_over(beside.with_name(beside.name + SKIPPED), _skipped(intake, unplaced))
-    return len(new)
+    unplaced = [(intake, intake.of(Fate.UNPLACED)) for intake in intakes]
+    if any(lines for _intake, lines in unplaced):
+        write_over(beside.with_name(beside.name + SKIPPED), _skipped(unplaced))
+    return sum(len(intake.of(Fate.NEW)) for intake in intakes)
 
 
-def _write_season(books: Books, intake: Intake, season: str, lines: Sequence[JudgedRow]) -> None:
+def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, JudgedRow]]) -> None:
     """Write one season's new rows into its ledger, and into the record of what was taken in."""
-    slips = [line.slip for line in lines if line.slip is not None]
-    files = dict(intake.taken[season])
-    before = files.get(intake.name, TakenFile(name=intake.name))
-    files[intake.name] = replace(
-        before, order=intake.order, rows=(*before.rows, *(line.row for line in lines))
-    )
-    ledger = f"{CONTENT}/{season}/{LEDGER}"
-    take_in_record.write(
+    slips = [line.slip for _intake, line in lines if line.slip is not None]
+    files = dict(lines[0][0].taken[season])
+    for intake in dict.fromkeys(intake.name for intake, _line in lines):
+        own = [(one, line.row) for one, line in lines if one.name == intake]
+        before = files.get(intake, TakenFile(name=intake))
+        files[intake] = replace(
+            before, order=own[0][0].order, rows=(*before.rows, *(row for _one, row in own))
+        )
+    ledger = f"{season}/{LEDGER}"
+    number = len(slips)
+    name = lines[0][0].name
+    if any(intake.name != name for intake, _line in lines):
+        name = name.partition(" [")[0]
+    append_with_record(
         books.root / CONTENT,
-        season,
-        LEDGER,
-        TAKEN_IN,
+        ledger,
         [slip.row for slip in slips],
-        agreement(ledger, [slip.weighing for slip in slips], books.scales[season].vocabulary),
+        agreement(f"{CONTENT}/{ledger}", [slip.weighing for slip in slips], books.scales[season].vocabulary),
+        f"{season}/{TAKEN_IN}",
         take_in_record.record_text((one.name, one.order or "", one.rows) for one in files.values()),
+        f"{number} {'row' if number == 1 else 'rows'} of {name}",
     )
 
 
-def _skipped(intake: Intake, lines: Sequence[JudgedRow]) -> bytes:
+def _skipped(unplaced: Sequence[tuple[Intake, Sequence[JudgedRow]]]) -> bytes:
     """Return the skipped rows as they stand in the file, with reasons."""
-    cells = dict(intake.sheet.rows)
-    rows = [([cell.text for cell in cells[line.row.number]], line.words) for line in lines]
-    return skipped_rows(intake.sheet.columns.names, rows)
+    rows = []
+    for intake, lines in unplaced:
+        cells: dict[int, list[tuple[SheetCell, ...]]] = {}
+        for number, row in intake.sheet.rows:
+            cells.setdefault(number, []).append(row)
+        for line in lines:
+            several = cells[line.row.number]
+            row = several[0] if len(several) == 1 else several.pop(0)
+            rows.append(([cell.text for cell in row], line.words))
+    return skipped_rows(unplaced[0][0].sheet.columns.names, rows)

@@ -17,7 +17,7 @@ from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
-from tallybed.writing.ledger import Added, UnfitError, remembered, take_back, turn
+from tallybed.writing.ledger import Added, UnfitError, recover, remembered, take_back, turn
 
 
 def scale(root: Path, day: date) -> Scale:
@@ -33,7 +33,7 @@ def scale(root: Path, day: date) -> Scale:
     return Scale(
         root=root,
         year=year_of(garden, season, today),
-        vocabulary=Vocabulary.of(garden, season, found.taking.names.get(season.name)),
+        vocabulary=Vocabulary.of(garden, season, found.taking.names_of(season.name)),
         day=day,
         habits=habits_of(found.taking),
         errors=found.errors,
@@ -60,6 +60,15 @@ def day_typed(root: Path, text: str, today: date) -> date:
         return days.day_typed(text, known)
     except Misread as misread:
         raise UsageError(misread.sentence) from None
+
+
+def recovered(root: Path) -> str:
+    """Finish what a command that was stopped left half done; return in words what stands, if anything.
+
+    Raises UsageError where root is not a garden folder; OSError.
+    """
+    require_garden(root)
+    return recover(root / CONTENT)
 
 
 def last_written(root: Path) -> Added | None:

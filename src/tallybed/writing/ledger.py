@@ -4,24 +4,29 @@ Beside the ledgers, in ``content/``, out of the gardener's sight:
 
 ``.tallybed-ledger-lock``  held by whoever is writing
 ``.tallybed-weighed``      the rows that were added last, so that they can be taken back
+``.tallybed-unfinished``   what a command that is writing has begun, see ``journal``
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from tallybed.writing.atomic import in_turn, write_over
+from tallybed.writing import journal
+from tallybed.writing.atomic import in_turn
+from tallybed.writing.journal import common
 from tallybed.writing.ledger_insert import UnfitError as UnfitError
 from tallybed.writing.ledger_insert import with_rows
 
 LOCK = ".tallybed-ledger-lock"
 MEMORY = ".tallybed-weighed"
 REMEMBERED = 50
-"""Rows that can be taken back, one after the other."""
+"""Rows, or spreadsheets taken in, that can be taken back, one after the other."""
+LARGEST_MEMORY = 20_000_000
+"""Characters that are kept of what can be taken back; the oldest goes first."""
 
 Agree = Callable[[bytes, bytes], None]
 """Given the bytes as they were and as they would be; raises UnfitError where these do not read as meant."""
@@ -38,16 +43,35 @@ class Added:
     """The end of the file that the row changed, as it was."""
     after: str
     new_file: bool = False
+    record: str = ""
+    """Path below ``content/`` of the record of a spreadsheet that was taken in; empty for a row."""
+    record_before: str = ""
+    record_after: str = ""
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """The rows as they stand at the end of the ledger."""
+        return tuple(line.strip().removeprefix("- ") for line in self.after.splitlines() if line.strip())
 
 
 @contextmanager
 def turn(content: Path) -> Iterator[None]:
     """Let the block be the only writer of ledgers of a ``content`` folder. Raises BusyError."""
     with in_turn(content / LOCK):
+        journal.finish(content)
         yield
 
 
-def append(content: Path, ledger: str, rows: Sequence[str], agree: Agree, *, remember: bool = True) -> None:
+def recover(content: Path) -> str:
+    """Finish what a command that was stopped left half done; return in words what stands, if anything.
+
+    Raises BusyError, OSError.
+    """
+    with in_turn(content / LOCK):
+        return journal.finish(content)
+
+
+def append(content: Path, ledger: str, rows: Sequence[str], agree: Agree) -> None:
     """Add rows to a ledger within a ``turn``: all of them, or none.
 
     ``ledger`` is a path below ``content``; a file that is not there is made. Raises
@@ -56,14 +80,10 @@ def append(content: Path, ledger: str, rows: Sequence[str], agree: Agree, *, rem
     path = content / ledger
     there = path.exists()
     old = path.read_bytes() if there else b""
-    if not remember:
-        new = with_rows(old, rows)
-        write_over(path, new, lambda back: agree(old, back))
-        return
     new, steps = old, list[Added]()
     for row in rows:
         longer = with_rows(new, [row])
-        same = _common(new, longer)
+        same = common(new, longer)
         steps.append(
             Added(
                 ledger=ledger,
@@ -74,14 +94,36 @@ def append(content: Path, ledger: str, rows: Sequence[str], agree: Agree, *, rem
             )
         )
         new = longer
-    write_over(path, new, lambda back: agree(old, back))
-    _remember(content, [*_remembered(content), *steps])
+    told = f"content/{ledger} holds {rows[-1] if len(rows) == 1 else f'the {len(rows)} new rows'}"
+    memory = _memory([*_remembered(content), *steps])
+    journal.write(content, ledger, new, {MEMORY: memory}, told, lambda back: agree(old, back))
 
 
-def _common(one: bytes, other: bytes) -> int:
-    """Return how many bytes two texts begin with alike."""
-    pairs = enumerate(zip(one, other, strict=False))
-    return next((place for place, (here, there) in pairs if here != there), min(len(one), len(other)))
+def append_with_record(
+    content: Path, ledger: str, rows: Sequence[str], agree: Agree, record: str, text: str, what: str
+) -> None:
+    """Add rows to a ledger and give the record of what was taken in its new text, both or neither.
+
+    ``ledger`` and ``record`` are paths below ``content``; ``what`` names the rows, for whoever
+    takes them back. To be called within a ``turn``. Raises UnfitError, OSError.
+    """
+    path, beside = content / ledger, content / record
+    there = path.exists()
+    old = path.read_bytes() if there else b""
+    new = with_rows(old, rows)
+    same = common(old, new)
+    step = Added(
+        ledger=ledger,
+        row=what,
+        before=_kept(old[same:]),
+        after=_kept(new[same:]),
+        new_file=not there,
+        record=record,
+        record_before=_kept(beside.read_bytes()) if beside.exists() else "",
+        record_after=text,
+    )
+    then = {record: text, MEMORY: _memory([*_remembered(content), step])}
+    journal.write(content, ledger, new, then, f"content/{ledger} holds {what}", lambda back: agree(old, back))
 
 
 def remembered(content: Path) -> Added | None:
@@ -107,12 +149,23 @@ def take_back(content: Path) -> Added | None:
             "something was written after it; delete by hand what does not belong there"
         )
     shorter = data[: len(data) - len(after)] + before
-    if last.new_file and not shorter:
-        path.unlink()
-    else:
-        write_over(path, shorter)
-    _remember(content, known[:-1])
+    then = {**_record_before(content, last), MEMORY: _memory(known[:-1])}
+    gone = None if last.new_file and not shorter else shorter
+    journal.write(content, last.ledger, gone, then, f"taken back from content/{last.ledger}: {last.row}")
     return last
+
+
+def _record_before(content: Path, last: Added) -> Mapping[str, str]:
+    """Return the record of what was taken in as it is to be again. Raises UnfitError where it has changed."""
+    if not last.record:
+        return {}
+    path = content / last.record
+    if not path.exists() or path.read_bytes() != _bytes(last.record_after):
+        raise UnfitError(
+            f"content/{last.record} is no longer as it was after {last.row} came in: "
+            "something was changed in it; delete by hand what does not belong there"
+        )
+    return {last.record: last.record_before}
 
 
 def _remembered(content: Path) -> list[Added]:
@@ -125,10 +178,16 @@ def _remembered(content: Path) -> list[Added]:
         return []
 
 
-def _remember(content: Path, steps: Sequence[Added]) -> None:
-    """Keep the last ``REMEMBERED`` of these rows to be taken back."""
-    text = json.dumps([asdict(step) for step in steps[-REMEMBERED:]], indent=1) + "\n"
-    write_over(content / MEMORY, text.encode())
+def _memory(steps: Sequence[Added]) -> str:
+    """Return the text that keeps the last ``REMEMBERED`` of these to be taken back."""
+    kept: list[dict[str, object]] = []
+    left = LARGEST_MEMORY
+    for step in reversed(steps[-REMEMBERED:]):
+        left -= len(step.after) + len(step.before) + len(step.record_before) + len(step.record_after)
+        if left < 0:
+            break
+        kept.insert(0, asdict(step))
+    return json.dumps(kept, indent=1) + "\n"
 
 
 def _kept(data: bytes) -> str:

@@ -170,7 +170,7 @@ REFUSED = [
     ("radish 9oz Sat Jul 14", "is not a “Sat", ""),
     ("radish 9oz 6 oz pantry, 5 oz kitchen", "do not add up", ""),
     ("kale 4 oz not spinach", "several crops", ""),
-    ("kale 4 oz or so", "may turn the meaning", ""),
+    ("kale 4 oz or more", "may turn the meaning", ""),
     ("kale + kale 6 oz", "a mixed bowl of “kale” alone", ""),
     ("radish \x1b[2J 9oz", "cannot be seen", ""),
     ("radish 9oz " + "x" * 400, "too long", ""),

@@ -12,9 +12,11 @@ from typing import Any
 import openpyxl
 import pytest
 
-from tallybed.reading.spreadsheet import tables as module
+from tallybed.reading.spreadsheet import cells as module
+from tallybed.reading.spreadsheet import workbooks
+from tallybed.reading.spreadsheet.cells import SheetCell, TableError
 from tallybed.reading.spreadsheet.columns import recognised
-from tallybed.reading.spreadsheet.tables import SheetCell, TableError, tables
+from tallybed.reading.spreadsheet.tables import tables
 
 ROWS = [
     ["Date", "Crop", "Weight"],
@@ -62,11 +64,11 @@ def test_an_apostrophe_that_makes_a_formula_words_is_taken_off() -> None:
     ("data", "said"),
     [
         (b'Date,Crop\n"open,1\n', "quotation mark"),
-        ("Date,Crop\nété,1\n".encode("latin-1"), "UTF-8"),
+        (b"\xff\xfeD\x00a", "UTF-8"),
         (b"Date\x00Crop", "neither a text file"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1", "old kind"),
         (b"PK\x03\x04 nothing", "damaged"),
-        (b"a\n" * (module.MOST_ROWS + 1), "more than 20,000 rows"),
+        (b"a\n" * (module.MOST_ROWS + 1), "more than 30,000 rows"),
         (b"x," * module.MOST_COLUMNS + b"x", "more than 100 columns"),
         (b"x" * (module.LONGEST_CELL + 1), "more than 5,000 characters"),
         (b"x" * (module.LARGEST + 1), "more than 20,000,000 bytes"),
@@ -205,7 +207,7 @@ def test_entities_that_swell_are_not_swollen() -> None:
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_not_unpacked(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "LARGEST_INSIDE", 1000)
+    monkeypatch.setattr(workbooks, "LARGEST_INSIDE", 1000)
     with pytest.raises(TableError, match="unpacks to"):
         tables("a.xlsx", sheet_of([["Date"]]), likely)
 
@@ -216,3 +218,25 @@ def test_a_zip_file_that_is_no_workbook_is_said() -> None:
         archive.writestr("a.txt", "x")
     with pytest.raises(TableError, match=r"not an \.xlsx workbook"):
         tables("a.zip", out.getvalue(), likely)
+
+
+@pytest.mark.parametrize("encoding", ["cp1252", "mac_roman", "cp850"])
+def test_old_code_pages_are_told_apart_by_the_text_and_that_is_said(encoding: str) -> None:
+    """The encodings are Python's own."""
+    text = "Datum;Gemüse;Gewicht;wohin\n1.5.2026;Möhren;0,3;für alle\n2.5.2026;Kürbis;1,2;schön groß\n"
+    (table,) = tables("a.csv", text.encode(encoding), likely)
+    assert [cell.text for cell in table.rows[1][1]] == ["1.5.2026", "Möhren", "0,3", "für alle"]
+    assert table.told.startswith("a.csv is not UTF-8; it was read as ")
+
+
+def test_far_stray_and_empty_coloured_cells_cost_nothing_and_are_no_rows() -> None:
+    book = openpyxl.Workbook()
+    book.active.append(["Date", "Crop", "Weight"])
+    book.active.append(["2026-04-12", "kale", 3])
+    book.active["C1048576"].fill = openpyxl.styles.PatternFill("solid", fgColor="FFFF00")
+    book.active["XFD900000"] = "x"
+    stream = io.BytesIO()
+    book.save(stream)
+    (table,) = tables("a.xlsx", stream.getvalue(), likely)
+    assert [number for number, _cells in table.rows] == [1, 2]
+    assert table.far == ("XFD900000 “x”",)

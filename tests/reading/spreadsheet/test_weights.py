@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.units import KILOGRAM, OUNCE, POUND, Unit
+from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.weights import weight_words
 from tallybed.reading.text import measures
@@ -36,6 +36,13 @@ Parts = list[tuple[str, Unit | None]]
         ([("2", POUND), ("0.0", OUNCE)], "", None, "2 lb"),
         # A result such as 1/3 has more decimals than anybody weighs.
         ([("0.333333333333333", POUND)], "", None, "0.333333333 lb"),
+        # A comma that can stand before decimals alone does; thousands may be set apart; as at the scale.
+        ([("1,5", KILOGRAM)], "", None, "1.5 kg"),
+        ([("1\u202f409", GRAM)], "", None, "1409 g"),
+        ([("1.234.567", GRAM)], "", None, "1234567 g"),
+        ([("1 lb 6", OUNCE)], "", None, "1 lb 6 oz"),
+        ([("2#3", None)], "", None, "2 lb 3 oz"),
+        ([("a handful", None)], "", None, "not weighed"),
         ([("Not Weighed", OUNCE)], "", None, "not weighed"),
         ([("unweighed", None)], "", None, "not weighed"),
     ],
@@ -52,11 +59,11 @@ def test_a_weight_is_read(cells: Parts, unit: str, usual: Unit | None, expected:
         ([("12", None)], "", "no unit"),
         ([("12", None)], "stone", "not a unit of weight"),
         ([("2 lb", None)], "oz", "beside the unit oz"),
-        ([("1,5", KILOGRAM)], "", "comma"),
+        ([("1.250", GRAM)], "", "read two ways"),
+        ([("1,250 g", None)], "", "read two ways"),
         ([("-3", OUNCE)], "", "cannot be read"),
         ([("0", OUNCE)], "", "zero"),
         ([("a lot", OUNCE)], "", "cannot be read"),
-        ([("1 lb 6", OUNCE)], "", "no unit follows 6"),
         ([("1.5", POUND), ("6", OUNCE)], "", "does not add up"),
         ([("1", POUND), ("20", OUNCE)], "", "does not add up"),
         ([("1", POUND), ("a bit", OUNCE)], "", "not one weight"),

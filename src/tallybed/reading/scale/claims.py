@@ -37,6 +37,7 @@ class Kind(StrEnum):
     NOTE = "note"
     BOWL = "bowl"
     PICKED = "picked"
+    ALL = "all"
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,12 @@ _COUNT = re.compile(
     rf"|(?P<before>[0-9]{{1,6}})\s?[x×](?!\w)|(?P<pieces>[0-9]{{1,6}}|{IN_WORDS})\s+(?:{PIECES})\b\.?)(?![\w/]|[.,:][0-9])",
     re.IGNORECASE,
 )
+_OTHER_MEASURE = re.compile(
+    rf"(?<![\w.,/:#-])(?:\$\s?{NUMBER}|{NUMBER}\s?(?:%|°|\"|(?:inch(?:es)?|cm|mm|ft|feet|foot|hours?|hrs?|min(?:utes)?|days?"
+    r"|weeks?|years?|plants?|people|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
+    re.IGNORECASE,
+)
+"""Numbers of something else than pieces: a length, a time, plants, money. They go to the note."""
 _NUMBER = re.compile(rf"(?<![\w.,/:#-])(?<!\.)({NUMBER})(?![\w/:%-]|[.,][0-9])")
 _IN_WORDS = re.compile(rf"(?<![\w-])({IN_WORDS})(?=\s)", re.IGNORECASE)
 
@@ -28,6 +34,8 @@ _IN_WORDS = re.compile(rf"(?<![\w-])({IN_WORDS})(?=\s)", re.IGNORECASE)
 def find_counts(line: Line) -> None:
     """Claim the numbers of pieces, measures of room as a note, and every other number as a bare one."""
     for match in line.free(_BUNCHES):
+        line.claim(Kind.NOTE, match.start(), match.end(), match.group())
+    for match in line.free(_OTHER_MEASURE):
         line.claim(Kind.NOTE, match.start(), match.end(), match.group())
     for match in line.free(_COUNT):
         word = next(part for part in match.groups() if part)

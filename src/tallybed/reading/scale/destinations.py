@@ -53,6 +53,13 @@ _ENDS = frozenset(
 """Words that end the name of a destination that nobody wrote before."""
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 _NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)\s*$", re.IGNORECASE)
+_TITLE = re.compile(r"(?<![^\W_])(?:mrs?|ms|dr|st|rev|prof|fr|sr)$", re.IGNORECASE)
+"""What a full stop may follow within a name."""
+_ALL = re.compile(
+    r"\b(?:both|all|everything|each|all\s+of\s+(?:it|them|this))\s*(?:of\s+(?:it|them)\s*)?(?:went|go|goes|gone)?\s*$",
+    re.IGNORECASE,
+)
+"""What says before a destination that all pickings of a line went there."""
 REST = "the rest"
 
 
@@ -83,6 +90,10 @@ def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
             "line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry"
         )
     _claim_shares(line)
+    for one in line.of(Kind.TO):
+        every = _ALL.search(line.text[: one.start])
+        if every and line.is_free(every.start(), every.end()):
+            line.claim(Kind.ALL, every.start(), every.end())
 
 
 def _end_of_name(line: Line, start: int) -> int:
@@ -90,7 +101,10 @@ def _end_of_name(line: Line, start: int) -> int:
     end = start
     for word in WORD.finditer(line.text, start):
         free = line.is_free(word.start(), word.end())
-        if line.text[end : word.start()].strip() or not free or word.group()[0].isdigit():
+        gap = line.text[end : word.start()].strip()
+        if gap == "." and _TITLE.search(line.text[start:end]):
+            gap = ""
+        if gap or not free or word.group()[0].isdigit():
             break
         if word.group().casefold() in _ENDS:
             break

@@ -49,8 +49,11 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
         return line.text
     known = {*vocabulary.context.names.meanings, *vocabulary.answers, *vocabulary.varieties}
     places = {*EVERYDAY, *vocabulary.destinations}
-    for text, start, end in _tried(line):
+    for text, start, end in _tried(line, vocabulary):
         near = _near(text, known | places if has_crop else known, _ALIKE if has_crop else _SURELY)
+        if has_crop:
+            # A remark beside a crop is full of words like some name; few slips change the first letter.
+            near = [name for name in near if name[0] == folded(text)[0]]
         near = _one_of_each(near, vocabulary)
         if not near:
             continue
@@ -66,7 +69,7 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
     return line.text
 
 
-def _tried(line: Line) -> list[tuple[str, int, int]]:
+def _tried(line: Line, vocabulary: Vocabulary) -> list[tuple[str, int, int]]:
     """Return what may be a name that was spelt wrong: two words together, then single ones."""
     left = [word for word in line.words_left() if not any(sign.isdigit() for sign in word.group())]
     words = [word for word in left if folded(word.group()) not in EMPTY | _HEAVY]
@@ -76,6 +79,7 @@ def _tried(line: Line) -> list[tuple[str, int, int]]:
         if not line.text[one.end() : two.start()].strip()
     ]
     single = [(word.group(), word.start(), word.end()) for word in words if len(word.group()) > 3]
+    single = [one for one in single if folded(one[0]) not in vocabulary.forms]
     return [*pairs, *single]
 
 
@@ -107,7 +111,7 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
             runs[-1].append(word)
         else:
             runs.append([word])
-    notes: list[tuple[int, str]] = []
+    notes: list[tuple[int, int, str]] = []
     passed: list[str] = []
     for run in runs:
         while run and folded(run[0].group()) in EMPTY:
@@ -117,16 +121,26 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
             behind.insert(0, run.pop().group())
         passed += behind
         if run:
-            notes.append((run[0].start(), line.text[run[0].start() : run[-1].end()]))
+            notes.append((run[0].start(), run[-1].end(), line.text[run[0].start() : run[-1].end()]))
             heavy = [word.group() for word in run if folded(word.group()) in _HEAVY]
             if heavy:
                 found = (
-                    f"the word {quoted(heavy[0])} in {quoted(notes[-1][1])} may turn the meaning of the line"
+                    f"the word {quoted(heavy[0])} in {quoted(notes[-1][2])} may turn the meaning of the line"
                 )
                 raise Misread("line", found, "“note” before what is only a remark")
-    notes += [(one.start, one.value) for one in line.of(Kind.NOTE) if one.value]
-    notes += [(one.start, one.value) for one in line.of(Kind.UNWEIGHED) if one.value]
-    return "; ".join(text.strip() for _start, text in sorted(notes)), tuple(passed)
+    notes += [(one.start, one.end, one.value) for one in line.of(Kind.NOTE, Kind.UNWEIGHED) if one.value]
+    return _in_one(line, sorted(notes)), tuple(passed)
+
+
+def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:
+    """Return the parts of a note as one text; what stood side by side stays so."""
+    text, last = "", 0
+    for start, end, part in notes:
+        if text:
+            text += "; " if line.text[last:start].strip() else " "
+        text += part.strip()
+        last = end
+    return text
 
 
 def words_not_understood(line: Line) -> tuple[str, ...]:

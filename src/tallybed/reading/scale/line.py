@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import pairwise
 from typing import Any
 
 from tallybed.garden.invisible import UNSEEN, described
@@ -27,7 +28,8 @@ from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations, shares_told
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain
 from tallybed.reading.scale.parting import is_bowl, parted
-from tallybed.reading.scale.questions import DAY, WEIGHT, Answers, Choice, LineQuestion, answered
+from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
+from tallybed.reading.scale.shared import places_of_all, whose_day
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -45,6 +47,10 @@ _BULLET = re.compile(r"^\s*[-*•·–—]\s+")
 _NUMBERED = re.compile(r"^\s*[0-9]{1,2}[.)]\s+")
 _NOTE = re.compile(r"(?<!\S)note:?\s+(?P<text>.+)$", re.IGNORECASE)
 _AS = re.compile(r"(?<![\w-])as:?\s+(?P<form>(?:in\s+)?[^\W\d_]+)", re.IGNORECASE)
+_QUALIFIED = re.compile(
+    r"\b(?:mostly|partly|some|half|few|still|bit|little|too|rather|very)\s+$", re.IGNORECASE
+)
+"""What makes a remark of a form: ``mostly green``."""
 _STATES = {state.value: state for state in State}
 _STATE = re.compile(rf"(?<![\w-])({'|'.join(_STATES)})(?![\w-])", re.IGNORECASE)
 
@@ -142,28 +148,24 @@ class _Reader:
         known = "|".join(map(re.escape, sorted(self.vocabulary.forms, key=len, reverse=True)))
         if known:
             for match in line.free(re.compile(rf"(?<![\w-])(?:as\s+)?({known})(?![\w-])", re.IGNORECASE)):
+                if _QUALIFIED.search(line.text[: match.start()]):
+                    continue
                 line.claim(Kind.FORM, match.start(), match.end(), match.group(1))
 
     def _pickings(self, line: Line, governing: date | None) -> Iterator[Picking]:
         parts = parted(line, self.answers)
         told = [days.day_told(part, self._days, self.answers) for part in parts]
+        shared = places_of_all(line, parts, self.answers)
         head = parts[0]
         before = [one for one in head.of(Kind.DAY) if one.end <= _first(head)]
         if len(parts) > 1 and told[0] and before and told[0] is not None:
             governing = told[0]
         elif len(parts) > 1 and told[-1] and not any(told[:-1]) and told[-1] != (governing or self.day):
-            governing = self._whose_day(line, told[-1], governing or self.day)
+            governing = whose_day(line, told[-1], governing or self.day, self.answers)
+        for part in parts[:-1]:
+            part.claims += shared
         for part, own in zip(parts, told, strict=True):
             yield self._picking(part, own or governing, line.text if len(parts) == 1 else part.text)
-
-    def _whose_day(self, line: Line, day: date, other: date) -> date:
-        question = LineQuestion(
-            DAY,
-            f"the day at the end of {quoted(line.text)} may be that of all its pickings or of the last",
-            (Choice("all of them", "all"), Choice(f"the last; the others {other.isoformat()}", "last")),
-            key=f"{DAY} {line.text}",
-        )
-        return day if answered(self.answers, question) == "all" else other
 
     def _picking(self, line: Line, day: date | None, typed: str) -> Picking:
         crops, variety, tag, answer = self._what(line)
@@ -231,7 +233,7 @@ class _Reader:
             return crops, "", "", ""
         if len(found) == 1:
             crop, variety, tag, answer = names.what_told(found[0], self.vocabulary)
-            if line.text.count("+") and crop:
+            if crop and _joins(line):
                 raise Misread(
                     "mixed-of-one", f"a mixed bowl of {quoted(crop.typed)} alone", "two crops or more"
                 )
@@ -284,6 +286,14 @@ class _Reader:
         exact = amount(number, unit_named, self.habits.decimal, self.answers)
         text = f"{plain(exact)} {unit_named.symbol}"
         return Told(measures.weight(text), text, unit=unit_named), [], True
+
+
+def _joins(line: Line) -> bool:
+    """Return whether a ``+`` stands elsewhere than between squares."""
+    told = line.of(Kind.SQUARES)
+    signs = [place for place, sign in enumerate(line.text) if sign == "+"]
+    between = [(one.end, other.start) for one, other in pairwise(told)]
+    return any(not any(start <= place < end for start, end in between) for place in signs)
 
 
 def _first(line: Line) -> int:

@@ -23,7 +23,16 @@ from tallybed.reading.text import measures
 
 PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?"
 """Words for pieces that are counted."""
-_ABOUT = r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|~)"
+_ABOUT = (
+    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
+    r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over|~)"
+)
+_MORE_OR_LESS = re.compile(
+    r"\s*(?:\(\s*)?(?:\?|-?ish\b|or\s+so\b|or\s+thereabouts\b|give\s+or\s+take\b|more\s+or\s+less\b"
+    r"|(?:est(?:imated|\.)?|guess(?:ed)?|approx(?:imately|\.)?|roughly)(?![\w-]))(?:\s*\))?",
+    re.IGNORECASE,
+)
+"""What people put behind a weight that they are not sure of: ``6 oz?``, ``2 lb or so``."""
 
 
 def _one(place: int) -> str:
@@ -35,7 +44,7 @@ _WEIGHT = re.compile(
     rf"(?<![\w.,/:])(?:(?P<about>{_ABOUT})\s*)?{_one(1)}(?:(?P<joint>\s*(?:,|\band\b|&)?\s*){_one(2)})?",
     re.IGNORECASE,
 )
-_BELOW_ZERO = re.compile(rf"(?<!\S)-\s?{NUMBER}\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE)
+_BELOW_ZERO = re.compile(rf"(?<!\S)-{NUMBER}\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE)
 _EITHER = re.compile(
     rf"(?<![\w.,/:])({NUMBER})(?:\s+or\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
     re.IGNORECASE,
@@ -128,9 +137,11 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
     if not weight:
         raise Misread("weight", f"the weight {quoted(match.group())} is zero", "a weight above zero")
-    about = match.group("about") is not None
+    unsure = _MORE_OR_LESS.match(line.text, end)
+    about = match.group("about") is not None or unsure is not None
     text = _words(line.text[match.start() : end], parts, weight, about=about)
     told = Told(weight, text, about, unit)
+    end = unsure.end() if unsure else end
     each = _EACH.match(line.text, end)
     line.claim(Kind.WEIGHT, match.start(), end, told)
     if each:

@@ -35,7 +35,13 @@ class TakeInSettings:
     decimal: str = ""
     """The sign before decimals, ``comma`` or ``point``; empty where that is not settled."""
     names: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
-    """Season to folded name to slug."""
+    """Season to folded name to slug; under an empty text the names that hold for every season."""
+    blanks: bool | None = None
+    """Whether rows without a date mean the date above; None where that is not settled."""
+
+    def names_of(self, season: str) -> Mapping[str, str]:
+        """Return what names mean in a season: its own answers before those for all."""
+        return {**self.names.get("", {}), **self.names.get(season, {})}
 
 
 def _unit(text: str) -> Unit:
@@ -58,14 +64,19 @@ def _columns(node: Node, context: Context) -> Mapping[str, Heading]:
 
 def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
     """Read the crops that names mean: season to folded name to slug. Raises LeftOut."""
+    everywhere: dict[str, str] = {}
 
     def answers(season: Text, value: Node) -> tuple[str, Mapping[str, str]]:
-        """Read the names of one season. Raises LeftOut."""
-        if not re.fullmatch(r"[12][0-9]{3}", season.text):
-            found = f"{quoted(season.text)} is not a year"
-            context.problems.add(season.place, "not-a-year", found, expected="a year such as 2026")
-            raise LeftOut
-        return season.text, _each(value, NAMES_TEXT, context, answer)
+        """Read the names of one season, or one name for all. Raises LeftOut."""
+        if re.fullmatch(r"[12][0-9]{3}", season.text):
+            return season.text, _each(value, NAMES_TEXT, context, answer)
+        if isinstance(value, Text):
+            name, crop = answer(season, value)
+            everywhere[name] = crop
+            return "", everywhere
+        found = f"{quoted(season.text)} is neither a year nor a name with its crop"
+        context.problems.add(season.place, "not-a-year", found, expected="a year such as 2026")
+        raise LeftOut
 
     def answer(name: Text, crop: Node) -> tuple[str, str]:
         """Read a name and its crop. Raises LeftOut."""
@@ -105,7 +116,7 @@ def _one_crop(node: Node, context: Context) -> str:
 
 SIGNS = ("comma", "point")
 COLUMNS_TEXT = "headings with their meaning, as in {Wt: weight (oz), Who: nothing}"
-NAMES_TEXT = "a season with names and their crop, as in {2026: {toms: tomato-indeterminate}}"
+NAMES_TEXT = "names and their crop, for all seasons or for one, as in {2026: {toms: tomato-indeterminate}}"
 COLUMNS = Key("columns", _columns, COLUMNS_TEXT)
 ORDER = Key(
     "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), listed(DateOrder)
@@ -113,7 +124,12 @@ ORDER = Key(
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
 DECIMAL = Key("decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals"), listed(SIGNS))
-TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, NAMES))
+BLANKS = Key(
+    "blank dates",
+    chosen({"as above": True, "no date": False}, "what a blank date means"),
+    "as above, or no date",
+)
+TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, BLANKS, NAMES))
 
 
 def taking(node: Node, context: Context) -> TakeInSettings:
@@ -126,4 +142,5 @@ def taking(node: Node, context: Context) -> TakeInSettings:
         unit=row.get(UNIT),
         decimal=row.get(DECIMAL) or "",
         names=row.get(NAMES) or {},
+        blanks=row.get(BLANKS),
     )

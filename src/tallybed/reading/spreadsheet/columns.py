@@ -14,32 +14,41 @@ NOTHING = "nothing"
 """The meaning of a column that is left alone."""
 WORDS: Mapping[str, str] = {
     "date": "date, day, when, picked, picked on, harvested, harvested on, date picked, date harvested, "
-    "harvest date, pick date, picking date, date of harvest",
+    "harvest date, pick date, picking date, date of harvest, datum, tag der ernte, erntedatum, jour, "
+    "date de récolte, fecha, día, data",
     "crop": "crop, crops, crop name, kind of crop, vegetable, vegetables, veg, veggie, produce, plant, "
-    "plant name, product, item, name, what",
-    "variety": "variety, varieties, variety name, cultivar, sort",
+    "plant name, product, item, name, what, gemüse, kultur, légume, légumes, culture, hortaliza, verdura, "
+    "cultivo",
+    "variety": "variety, varieties, variety name, cultivar, sort, sorte, variété, variedad",
     "tag": "tag, plant tag, tag no, tag number",
     "bed": "bed, bed name, which bed",
     "squares": "square, squares, square s, bed square, bed squares, bed and square, where, location, place, "
-    "spot, plot, position, from",
-    "weight": "weight, weights, wt, mass, how much, weight picked, picked weight, harvest weight, net weight",
+    "spot, plot, position, from, carré, carrés, feld, felder, quadrat, quadrate, cuadro, cuadros",
+    "weight": "weight, weights, wt, mass, how much, weight picked, picked weight, harvest weight, "
+    "net weight, gewicht, poids, peso",
     "unit": "unit, units, uom, measure, unit of measure, weight unit",
-    "count": "count, how many, how many pieces, pieces, pcs, heads, number of pieces, number picked",
+    "count": "count, how many, how many pieces, pieces, pcs, heads, number of pieces, "
+    "number picked, no, nos, number, stück, anzahl, nombre, pièces, unidades",
     "to": "to, destination, went to, goes to, given to, given away to, donated to, recipient, where to, "
-    "where it went, who got it",
+    "where it went, who got it, wohin, an, pour, à, para, destino",
     "as": "as, form, picked as",
     "state": "state, condition",
     "weighed": "weighed, weighed on, date weighed",
-    "note": "note, notes, comment, comments, remark, remarks, observations, memo",
+    "note": "note, notes, comment, comments, remark, remarks, observations, memo, bemerkung, bemerkungen, "
+    "notiz, notizen, anmerkung, remarque, remarques, nota, notas, observaciones",
     NOTHING: "nothing, ignore, skip, row, why it was skipped",
 }
-"""Each meaning with the headings people give it: small letters, no signs."""
+"""Each meaning with the headings people give it: small letters, no signs.
+
+Those of other languages are from memory."""
 WEAK = frozenset({"day", "when", "plant", "product", "item", "name", "what", "where", "place", "from"})
 """Headings that give way to a plainer one of the same meaning: ``Name`` beside ``Crop`` is somebody's."""
 UNSURE = ("amount", "quantity", "qty", "yield", "harvest", "total", "amount picked")
 """Headings that may stand over a weight or over a count."""
 NEEDED = ("date", "weight")
 _WHAT = ("crop", "variety", "tag")
+_NUMBERING = frozenset({"no", "nos", "nr", "number"})
+"""Headings that number the rows where they stand first; elsewhere they count pieces."""
 _UNITS = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
 _MEANINGS = {word: meaning for meaning, words in WORDS.items() for word in words.split(", ")}
 
@@ -84,6 +93,11 @@ def heading(text: str) -> Heading | None:
     meaning = _MEANINGS.get(words)
     if meaning is not None:
         return Heading(meaning)
+    if "/" in text:  # one heading in two languages
+        sides = [heading(side) for side in text.split("/")]
+        known = {side.meaning for side in sides if side is not None}
+        if len(known) == 1 and None not in sides:
+            return next((side for side in sides if side and side.unit), sides[0])
     head, _space, last = words.rpartition(" ")
     unit = _UNITS.get(last)
     head = head.removesuffix(" in").removesuffix(" of")
@@ -114,6 +128,8 @@ def columns(names: Sequence[str], given: Mapping[str, Heading]) -> Columns:
     Raises Misread where a needed one is not there, or two may be the one.
     """
     own = [heading(name) or Heading(NOTHING) for name in names]
+    if names and plain(names[0]) in _NUMBERING:
+        own[0] = Heading(NOTHING)
     made = [
         _with_its_unit(given[plain(name)], one) if plain(name) in given else one
         for name, one in zip(names, own, strict=True)

@@ -7,6 +7,7 @@ comes first. Dates that can be read one way alone (``4/25/2026``, ``4/4/2026``) 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from enum import StrEnum
 
@@ -15,6 +16,7 @@ from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text import dates
 
 AMBIGUOUS = "ambiguous-date"
+NO_YEAR = "date-without-year"
 CENTURY = 2000
 """Added to years of two digits: nobody has a spreadsheet of an earlier harvest."""
 
@@ -26,6 +28,8 @@ class DateOrder(StrEnum):
     DAY_FIRST = "day-first"
 
 
+ENOUGH = 3
+"""Dates that must show which number comes first before it is taken for their whole column. Our choice."""
 _WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
@@ -49,6 +53,22 @@ def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     if name.year is None:
         return _within(name.month, name.day, text, span)
     return date(name.year, name.month, name.day)
+
+
+def order_shown(texts: Iterable[str]) -> DateOrder | None:
+    """Return the order that a column's dates show, as ``25/4/2026`` does; None where too few do."""
+    shown = dict.fromkeys(DateOrder, 0)
+    for text in texts:
+        match = _NUMBERS.fullmatch(_TIME.sub("", " ".join(text.split())))
+        if match is None or len(match.group(1)) > 2:
+            continue
+        first, second = int(match.group(1)), int(match.group(3))
+        if first > 12 >= second:
+            shown[DateOrder.DAY_FIRST] += 1
+        elif second > 12 >= first:
+            shown[DateOrder.MONTH_FIRST] += 1
+    found = [order for order, times in shown.items() if times]
+    return found[0] if len(found) == 1 and shown[found[0]] >= ENOUGH else None
 
 
 def _named(words: str, text: str) -> dates.DayName:
@@ -114,9 +134,7 @@ def _made(year: int, month: int, number: int, text: str) -> date:
 def _within(month: int, number: int, text: str, span: Span | None) -> date:
     """Return the day of the season that a date without a year means. Raises Misread where there is none."""
     if span is None:
-        raise Misread(
-            "date-without-year", f"the date {quoted(text)} has no year", "its year, or --season YEAR"
-        )
+        raise Misread(NO_YEAR, f"the date {quoted(text)} has no year", "its year, or --season YEAR")
     found = span.place(month, number)
     if found is None:
         raise Misread("no-such-day", f"the season has no day {quoted(text)}", dates.DATE)

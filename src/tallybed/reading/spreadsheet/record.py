@@ -11,6 +11,7 @@ from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.base.scanners import chosen, every, said, wrong_kind
 from tallybed.reading.shapes.common import LINE
+from tallybed.reading.spreadsheet.alike import by_value
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.rows import KEPT
 from tallybed.reading.text import measures, texts
@@ -35,8 +36,9 @@ def _row(node: Node, context: Context) -> SheetRow:
     """Read a row that was taken. Raises LeftOut."""
     row = take(node, ROW, context)
     row.finish()
-    cells = ((key.name, row.get(key)) for key in _CELLS)
-    return SheetRow(number=row[_NUMBER], cells=tuple((name, text) for name, text in cells if text))
+    told = ((key.name, row.get(key)) for key in _CELLS)
+    cells = tuple((name, text) for name, text in told if text)
+    return SheetRow(number=row[_NUMBER], cells=cells, values=by_value(cells))
 
 
 def _rows(node: Node, context: Context) -> tuple[SheetRow, ...]:

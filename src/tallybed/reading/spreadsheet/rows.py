@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from typing import TypeVar
 
 from tallybed.garden.days import Span, in_full
@@ -14,27 +14,29 @@ from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName, folded, nearest
 from tallybed.garden.pickings import Picking, SheetRow
-from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.numbers import POINT
 from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
-from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
+from tallybed.reading.spreadsheet.alike import by_value
+from tallybed.reading.spreadsheet.cells import SheetCell
+from tallybed.reading.spreadsheet.columns import NOTHING, Columns
 from tallybed.reading.spreadsheet.dates import DateOrder
-from tallybed.reading.spreadsheet.tables import NumberedRow, SheetCell, SheetTable
+from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import weight_words
+from tallybed.reading.spreadsheet.where import where
 from tallybed.reading.text import measures, texts
 
 T = TypeVar("T")
-HEADING_WITHIN = 20
-"""Rows among which the headings are looked for: a title and a date may stand above them."""
 KEPT = (
     *("date", "crop", "variety", "tag", "bed", "squares", "weight"),
     *("count", "to", "as", "state", "weighed", "note"),
 )
 """The meanings by which a row is known again, in order."""
 _STATES = {state.value: state for state in State}
-_JOINTS = re.compile(r"\s*[;&\n]\s*|\s+and\s+", re.IGNORECASE)
+_SERIAL = re.compile(r"[2-8][0-9]{4}(?:\.[0-9]+)?")
+_SERIAL_BEGINS = (date(1899, 12, 30), date(1904, 1, 1))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,15 +62,6 @@ class ReadRow:
 
 
 @dataclass(frozen=True, kw_only=True)
-class HeadedSheet:
-    """A sheet with its headings found."""
-
-    columns: Columns
-    rows: tuple[NumberedRow, ...]
-    """Those below the headings."""
-
-
-@dataclass(frozen=True, kw_only=True)
 class SheetReader:
     """How the rows of a sheet are to be read."""
 
@@ -78,11 +71,17 @@ class SheetReader:
     unit: Unit | None = None
     season: str = ""
     """The season that all rows belong to; empty: each to that of its day."""
+    decimal: str = ""
+    """The sign before decimals in weights that are texts, where that is known."""
+    year: str = ""
+    """The season that the sheet's title names: that of days without a year."""
 
     def span(self) -> Span | None:
         """Return the season that dates without a year fall into, or None where it may be any of several."""
         if self.season:
             return self.vocabularies[self.season].context.span
+        if self.year in self.vocabularies:
+            return self.vocabularies[self.year].context.span
         spans = [vocabulary.context.span for vocabulary in self.vocabularies.values()]
         return spans[0] if len(spans) == 1 else None
 
@@ -100,24 +99,30 @@ class SheetReader:
                 return season
         raise Misread("date-outside-season", f"no season of the garden holds {in_full(day)}")
 
+    def day(self, text: str) -> date:
+        """Return the day a text names. Raises Misread."""
+        return dates.day(text, self.order, self.span())
+
+    def serial(self, text: str) -> date | None:
+        """Return the day that a bare number is the serial number of; None where it is none of a season.
+
+        Spreadsheets count days from 30 December 1899, some older ones from 1 January 1904: where a
+        number is a day of some season both ways, it stays a number.
+        """
+        if not _SERIAL.fullmatch(text):
+            return None
+        number = int(text.partition(".")[0])
+        days = [begin + timedelta(days=number) for begin in _SERIAL_BEGINS]
+        spans = [vocabulary.context.span for vocabulary in self.vocabularies.values()]
+        found = [day for day in days if any(day in span for span in spans)]
+        return found[0] if len(found) == 1 else None
+
     def rows(self, sheet: HeadedSheet) -> Iterator[ReadRow]:
         """Yield every row that tells anything."""
         for number, cells in sheet.rows:
             one = _Row(self, sheet.columns, cells)
             if one.by_meaning:
                 yield one.read(number)
-
-
-def found_sheet(table: SheetTable, settled: Mapping[str, Heading]) -> HeadedSheet:
-    """Find the headings of a sheet and what they mean. Raises Misread where they do not suffice."""
-    rows = table.rows[:HEADING_WITHIN]
-    if not rows:
-        raise Misread("columns", "nothing stands in it", "a row of headings, and rows below it")
-    scores = [recognised([cell.text for cell in cells], settled) for _number, cells in rows]
-    best = scores.index(max(scores))
-    _number, cells = rows[best]
-    made = columns([" ".join(cell.text.split()) for cell in cells], settled)
-    return HeadedSheet(columns=made, rows=table.rows[best + 1 :])
 
 
 @dataclass
@@ -149,7 +154,9 @@ class _Row:
         bowl = self._bowl(vocabulary)
         what = None if bowl else self._what(vocabulary)
         tag = self._try("tag", lambda: texts.tag(self.text("tag"))) if self.text("tag") else ""
-        places, bed = self._try("squares", lambda: self._where(vocabulary)) or ((), "")
+        places, bed = self._try(
+            "squares", lambda: where(self.text("squares"), self.text("bed"), vocabulary)
+        ) or ((), "")
         weight = self._try("weight", self._weight)
         count = self._try("count", self._count)
         state = self._try("state", self._state)
@@ -157,7 +164,8 @@ class _Row:
         to = self._try("to", lambda: texts.line(self.text("to"))) or ""
         note = self._try("note", lambda: texts.note(self.text("note", "; "))) or ""
         form = self._try("as", lambda: texts.line(self.text("as"))) or ""
-        row = SheetRow(number=number, cells=self._plain_cells(day, weight))
+        cells = self._plain_cells(day, weight)
+        row = SheetRow(number=number, cells=cells, values=by_value(cells))
         if self.problems or day is None or weight is None:
             return ReadRow(row=row, season=season, problems=tuple(self.problems))
         measured = measures.weighing(weight)
@@ -232,7 +240,7 @@ class _Row:
         if not cells:
             raise Misread("date", "the row has no date")
         cell = cells[0][0]
-        return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
+        return cell.day or self.reader.serial(cell.text) or self.reader.day(cell.text)
 
     def _weighed(self) -> date | None:
         """Return the day of weighing, or None where the row does not say. Raises Misread."""
@@ -240,7 +248,7 @@ class _Row:
         if not cells:
             return None
         cell = cells[0][0]
-        return cell.day or dates.day(cell.text, self.reader.order, self.reader.span())
+        return cell.day or self.reader.day(cell.text)
 
     def _bowl(self, vocabulary: Vocabulary) -> tuple[CropName, ...]:
         """Return the crops of a mixed bowl, which are joined by ``+``; none where it is not a bowl."""
@@ -283,27 +291,13 @@ class _Row:
         answer = found.answer if found.answer in both and len(both) > 1 else ""
         return NamedCrop(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
 
-    def _where(self, vocabulary: Vocabulary) -> tuple[tuple[tuple[Square, ...], ...], str]:
-        """Return the squares, for each bed they can be in, and a bed that was told alone."""
-        beds = vocabulary.context.beds
-        where = " ".join(_JOINTS.sub(", ", self.text("squares")).split())
-        bed = _bed_named(self.text("bed"), vocabulary) if self.text("bed") else ""
-        if not where:
-            return (), bed
-        alone = beds.by_name.get(where.casefold())
-        if alone is not None:
-            return (), alone.name
-        head, _space, tail = where.partition(" ")
-        if head.casefold() in beds.by_name and tail:
-            where = f"{head}/{tail}"
-        if bed and "/" not in where:
-            where = f"{bed}/{where}"
-        return vocabulary.places(where), ""
-
     def _weight(self) -> str:
         """Return the weight in words that read back as it. Raises Misread."""
-        cells = [(cell.text, unit) for cell, unit in self.by_meaning.get("weight", ())]
-        return weight_words(cells, self.text("unit"), self.reader.unit)
+        there = self.by_meaning.get("weight", ())
+        decimal = POINT if there and all(cell.number for cell, _unit in there) else self.reader.decimal
+        return weight_words(
+            [(cell.text, unit) for cell, unit in there], self.text("unit"), self.reader.unit, decimal
+        )
 
     def _count(self) -> int | None:
         """Return the count, or None where there is none; ``5.0`` is 5. Raises Misread."""
@@ -318,19 +312,3 @@ class _Row:
         if text not in _STATES:
             raise Misread("choice", f"{quoted(text)} is not a state", listed(_STATES), nearest(text, _STATES))
         return _STATES[text]
-
-
-def _bed_named(text: str, vocabulary: Vocabulary) -> str:
-    """Return the short name of a bed told by its name or title, ``Long bed`` too. Raises Misread."""
-    wanted = _bare(text)
-    for bed in vocabulary.context.beds.by_name.values():
-        if wanted in (_bare(bed.name), _bare(bed.title)):
-            return bed.name
-    beds = vocabulary.context.beds.names
-    raise Misread("unknown-bed", f"there is no bed {quoted(text)}", listed(beds), nearest(text, beds))
-
-
-def _bare(text: str) -> str:
-    """Return a bed's name as folded words without *the* and *bed*, unless nothing else is left."""
-    found = re.findall(r"[^\W_]+", folded(text))
-    return " ".join(word for word in found if word not in ("the", "bed")) or " ".join(found)

@@ -8,29 +8,41 @@ from decimal import Decimal
 
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.numbers import NUMBER, amount, in_figures, plain
+from tallybed.reading.scale.questions import LineQuestion
+from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.spreadsheet.columns import unit_named
+from tallybed.reading.spreadsheet.figures import without_groups
 from tallybed.reading.text import measures
 
 FINEST = 9
 """Decimals kept of a number; a result of a formula such as 1/3 is rounded to these."""
 NOT_WEIGHED = "not weighed"
+NO_UNIT = "no-unit"
+"""The code of a weight that nothing gives a unit."""
+OPEN_NUMBER = "open-number"
+"""The code of a number that a decimal comma or a decimal point would make two of."""
 _SAID_SO = frozenset({NOT_WEIGHED, "unweighed", "n/w", "nw"})
 _BARE = re.compile(
     r"(?P<about>(?:about|around|roughly|approx\.?|ca\.?|~)\s*)?"
-    r"(?P<amount>[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)",
+    rf"(?P<amount>[0-9]+ [0-9]+/[0-9]+|{NUMBER})",
     re.IGNORECASE,
 )
+_SIGNED = re.compile(r"[0-9],[0-9]|[0-9]\.[0-9]{3}(?![0-9])")
+"""What has to be read with the sign before decimals in mind."""
 _WORD = re.compile(r"[^\W\d_]+")
 
 WeightCell = tuple[str, Unit | None]
 """A cell's text, and the unit of its column's heading."""
 
 
-def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None) -> str:
+def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None, decimal: str = "") -> str:
     """Return the weight of a row in words that read back as exactly that weight. Raises Misread.
 
     ``cells`` are those that are not empty, ``unit`` the row's own cell for the unit,
-    ``usual`` the unit where nothing else says one.
+    ``usual`` the unit where nothing else says one, ``decimal`` the sign before decimals where
+    that is known.
     """
     if not cells:
         raise Misread(
@@ -40,17 +52,47 @@ def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None) -> 
     if len(cells) > 1:
         return _checked(_joined(cells))
     text, above = cells[0]
-    plain = measures.plain(text)
-    if plain.casefold().rstrip(".") in _SAID_SO:
+    words = measures.plain(without_groups(text))
+    if words.casefold().rstrip(".") in _SAID_SO:
         return NOT_WEIGHED
-    bare = _BARE.fullmatch(plain)
+    bare = _BARE.fullmatch(words)
     if bare is None:
-        _agreeing(plain, beside, text)
-        return _checked(plain)
+        _agreeing(words, beside, text)
+        return _as_at_the_scale(words, decimal) if _SIGNED.search(words) else _checked(words, decimal)
     found = beside or above or usual
     if found is None:
-        raise Misread("weight", f"the weight {quoted(text)} has no unit", _units())
-    return _checked(f"{bare['about'] or ''}{_fine(bare['amount'])} {found.symbol}")
+        raise Misread(NO_UNIT, f"the weight {quoted(text)} has no unit", _units())
+    return _checked(f"{bare['about'] or ''}{_number(bare['amount'], found, decimal)} {found.symbol}")
+
+
+def _number(text: str, unit: Unit, decimal: str) -> str:
+    """Return a number as files of the garden read it. Raises Misread where it can be read two ways."""
+    if re.fullmatch(r"[0-9 /]+|[0-9]*\.(?:[0-9]{1,2}|[0-9]{4,})", text):
+        return _fine(text)
+    try:
+        return _fine(plain(amount(text, unit, decimal, {})))
+    except LineQuestion as question:
+        raise Misread(OPEN_NUMBER, question.words, "--decimal comma or --decimal point") from None
+
+
+def _as_at_the_scale(words: str, decimal: str) -> str:
+    """Return a weight with its unit as it is understood at the scale, such as ``2#3``. Raises Misread."""
+    line = Line(in_figures(words))
+    try:
+        find_weights(line, decimal, {})
+    except LineQuestion as question:
+        code = OPEN_NUMBER if _SIGNED.search(words) else "weight"
+        raise Misread(code, question.words, "--decimal comma or --decimal point") from None
+    told = line.of(Kind.WEIGHT, Kind.UNWEIGHED)
+    if len(told) != 1 or line.words_left() or line.of(Kind.EACH, Kind.COUNT):
+        raise Misread("weight", f"the weight {quoted(words)} cannot be read", measures.WEIGHING)
+    return NOT_WEIGHED if told[0].kind is Kind.UNWEIGHED else _exactly(told[0].value.text)
+
+
+def _exactly(text: str) -> str:
+    """Return the same words where they read as a weight. Raises Misread."""
+    measures.weighing(text)
+    return text
 
 
 def _beside(unit: str) -> Unit | None:
@@ -66,10 +108,15 @@ def _units() -> str:
     return listed(unit.symbol for unit in WEIGHT_UNITS)
 
 
-def _checked(text: str) -> str:
-    """Return the same words where they read as a weight. Raises Misread."""
-    measures.weighing(text)
-    return text
+def _checked(text: str, decimal: str = "") -> str:
+    """Return the same words where they read as a weight, else as at the scale. Raises Misread."""
+    try:
+        return _exactly(text)
+    except Misread as misread:
+        try:
+            return _as_at_the_scale(text, decimal)
+        except Misread as other:
+            raise (other if other.code == OPEN_NUMBER else misread) from None
 
 
 def _agreeing(plain: str, beside: Unit | None, typed: str) -> None:

@@ -51,6 +51,8 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
     A file that holds none of the rows taken from it was begun anew: its rows are new
     unless much speaks for a correction.
     """
+    before = taken
+    rows, taken = [_by_value(row) for row in rows], [_by_value(row) for row in taken]
     left: dict[tuple[tuple[str, str], ...], list[int]] = {}
     for place, row in enumerate(taken):
         left.setdefault(row.cells, []).append(place)
@@ -75,10 +77,15 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
     return Compared(
         new=tuple(place for place in open_rows if place not in unsure),
         known=tuple(known),
-        changed={place: taken[old] for place, old in pairs.items()},
-        unsure={place: taken[old] for place, old in unsure.items()},
-        gone=tuple(taken[old] for old in gone),
+        changed={place: before[old] for place, old in pairs.items()},
+        unsure={place: before[old] for place, old in unsure.items()},
+        gone=tuple(before[old] for old in gone),
     )
+
+
+def _by_value(row: SheetRow) -> SheetRow:
+    """Return a row with the values of its cells in their place, however they were spelt."""
+    return SheetRow(number=row.number, cells=row.by_value)
 
 
 def _apart_in_day(row: SheetRow, old: SheetRow) -> bool:
@@ -211,7 +218,7 @@ def same_file(rows: Sequence[SheetRow], taken: Mapping[str, Sequence[SheetRow]])
 
 def _common(rows: Iterable[SheetRow], taken: Iterable[SheetRow]) -> int:
     """Return how many rows both have, each counted as often as both have it."""
-    both = Counter(row.cells for row in rows) & Counter(row.cells for row in taken)
+    both = Counter(row.by_value for row in rows) & Counter(row.by_value for row in taken)
     return both.total()
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from tallybed.garden.pickings import SheetRow
 from tallybed.reading.folder.known_files import TAKEN_IN
 from tallybed.reading.spreadsheet.rows import ReadRow
+from tallybed.reckoning.harvest.belief import beyond_belief
 from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Settings
@@ -23,6 +24,9 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
     if isinstance(answer, Found):
         doubt = answer.doubt if scale.year.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)
+        too_much = beyond_belief(books.garden, scale.year.holding, slip.weighing)
+        if too_much:
+            return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=too_much, season=told.season)
         return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
     words = answer.words
     if isinstance(answer, SourceQuestion):
@@ -54,10 +58,11 @@ def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
 def _difference(row: SheetRow, old: SheetRow) -> str:
     """Return what was taken and what stands there now."""
     keys = dict.fromkeys(name for name, _text in (*old.cells, *row.cells))
+    was, now = dict(old.by_value), dict(row.by_value)
     parts = [
         f"{key} was {old.get(key) or 'empty'}, is {row.get(key) or 'empty'}"
         for key in keys
-        if old.get(key) != row.get(key)
+        if was.get(key) != now.get(key)
     ]
     return "; ".join(parts)
 
@@ -68,11 +73,11 @@ def with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow
         season: Likenesses(scale.year.season.ledger or (), scale.year.holding.plantings)
         for season, scale in books.scales.items()
     }
-    known = {line.row.cells for line in lines if line.fate is Fate.KNOWN}
+    known = {line.row.by_value for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
         like = plantings[line.season].of(line.slip.weighing) if line.slip else None
-        if like is not None and line.row.cells not in known:
+        if like is not None and line.row.by_value not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))
         made.append(line)

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
 
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
 from tallybed.garden.pickings import SheetRow
+from tallybed.garden.units import Unit
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.columns import Heading
 from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.spreadsheet.figures import OpenNumbers
 from tallybed.reading.spreadsheet.record import TakenFile
-from tallybed.reading.spreadsheet.rows import HeadedSheet
+from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import SourceQuestion
 from tallybed.tasks.weighing.scale import Scale, Slip
 
@@ -70,6 +72,18 @@ class Settings:
     others: bool = False
     """Whether all of these are new."""
     sheet: str = ""
+    decimal: str = ""
+    """The sign before decimals, where the column does not show it."""
+    unit: Unit | None = None
+    """Of weights that nothing in the sheet gives one."""
+    blanks: bool | None = None
+    """Whether rows without a date mean the date above."""
+    year: str = ""
+    """The season of dates without a year."""
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Folded name to slug, as answered."""
+    kept: Mapping[str, str] = field(default_factory=dict)
+    """Answers that hold for good, by the key of take-in.yaml that keeps them."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,9 +98,12 @@ class Books:
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
 
-    def vocabularies(self) -> dict[str, Vocabulary]:
-        """Return what can be spoken of, by season."""
-        return {season: scale.vocabulary for season, scale in self.scales.items()}
+    def vocabularies(self, names: Mapping[str, str] | None = None) -> dict[str, Vocabulary]:
+        """Return what can be spoken of, by season; ``names`` were answered besides."""
+        return {
+            season: replace(scale.vocabulary, answers={**scale.vocabulary.answers, **(names or {})})
+            for season, scale in self.scales.items()
+        }
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -107,6 +124,17 @@ class Intake:
     """Whether none of the rows taken from the file is in it any more."""
     taken: Mapping[str, Mapping[str, TakenFile]]
     """What was taken before, by season and file."""
+
+    open_numbers: OpenNumbers | None = None
+    """Numbers that may be read two ways, as long as nobody says which."""
+    unitless: int = 0
+    """Rows whose weight has no unit."""
+    undated_year: str = ""
+    """A date without a year that may be of several seasons."""
+    outside: tuple[str, ...] = ()
+    """Years of rows that no season of the garden holds."""
+    told: tuple[str, ...] = ()
+    """What must be said of the sheet besides its rows."""
 
     def of(self, fate: Fate) -> tuple[JudgedRow, ...]:
         """Return the rows of one fate."""

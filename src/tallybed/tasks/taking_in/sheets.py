@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from tallybed.garden.invisible import UNSEEN
 from tallybed.garden.pickings import SheetRow
 from tallybed.reading.base.problems import Misread
+from tallybed.reading.spreadsheet.cells import LARGEST, SheetCell, TableError
 from tallybed.reading.spreadsheet.columns import Heading, recognised
+from tallybed.reading.spreadsheet.crop_columns import Knows, crop_columns
 from tallybed.reading.spreadsheet.record import TakenFile
-from tallybed.reading.spreadsheet.rows import HeadedSheet, found_sheet
-from tallybed.reading.spreadsheet.tables import LARGEST, SheetTable, TableError, tables
+from tallybed.reading.spreadsheet.shaping import HeadedSheet, found_sheet, month_named
+from tallybed.reading.spreadsheet.tables import tables
 from tallybed.reckoning.harvest.sheet_compare import same_file
 from tallybed.tasks.errors import UsageError
 
@@ -23,31 +26,47 @@ def contents(path: Path) -> bytes:
         return stream.read(LARGEST + 1)
 
 
-def sheet_meant(
-    name: str, data: bytes, said: Mapping[str, Heading], wanted: str
-) -> tuple[SheetTable, HeadedSheet]:
-    """Return the sheet to be taken in: the one named, else the only one that has the headings."""
+def sheets_meant(
+    name: str,
+    data: bytes,
+    said: Mapping[str, Heading],
+    wanted: str,
+    knows: Knows,
+    blanks: bool | None,
+) -> tuple[tuple[HeadedSheet, ...], tuple[str, ...]]:
+    """Return the sheets to be taken in, and the names of those left alone.
+
+    They are the one that is ``wanted``, else the only one that has the headings, else a sheet
+    for each month. Raises UsageError.
+    """
     try:
-        found = tables(name, data, lambda cells: recognised(cells, said))
+        found = tables(name, data, lambda cells: _likely(cells, said, knows))
     except TableError as error:
         raise UsageError(str(error)) from None
+    others = [table.name for table in found if wanted and table.name != wanted]
     if wanted:
         found = tuple(table for table in found if table.name == wanted)
     if not found:
         raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} is empty")
-    fitting: list[tuple[SheetTable, HeadedSheet]] = []
+    fitting: list[HeadedSheet] = []
     wrong: list[str] = []
     for table in found:
         try:
-            fitting.append((table, found_sheet(table, said)))
+            fitting.append(found_sheet(table, said, knows, blanks=blanks))
         except Misread as misread:
+            others.append(table.name)
             wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {misread.sentence}")
     if not fitting:
         raise UsageError("\n".join(wrong))
-    if len(fitting) > 1:
-        names = ", ".join(table.name for table, _sheet in fitting)
+    if len(fitting) > 1 and not all(month_named(sheet.name) for sheet in fitting):
+        names = ", ".join(sheet.name for sheet in fitting)
         raise UsageError(f"{name} has several sheets of weighings: {names}; name one with --sheet")
-    return fitting[0]
+    return tuple(fitting), tuple(others)
+
+
+def _likely(cells: Sequence[str], said: Mapping[str, Heading], knows: Knows) -> int:
+    """Return how much a row of texts looks like headings."""
+    return recognised(cells, said) + crop_columns([SheetCell(text) for text in cells], said, knows)
 
 
 def whole_of(name: str, taken: Mapping[str, Mapping[str, TakenFile]]) -> str:
@@ -69,3 +88,8 @@ def require_new(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mappi
             f"rows of {called} were taken in from {other} already; if it is that sheet under another name, "
             f'use --as "{other}"; if its rows are others that happen to be equal, use --as "{called}"'
         )
+
+
+def safe_name(name: str) -> str:
+    """Return a file's name as it can be kept: signs that cannot be seen or end a line are left out."""
+    return " ".join(UNSEEN.sub("", "".join(sign if sign.isprintable() else " " for sign in name)).split())

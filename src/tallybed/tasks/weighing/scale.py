@@ -22,6 +22,7 @@ from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import WEIGHT, LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
+from tallybed.reckoning.harvest.belief import beyond_belief
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
@@ -152,7 +153,11 @@ class Scale:
             source, doubt = self._asked(text, answer, ask), ""
         else:
             source, doubt = answer.source, answer.doubt
-        return self.slip(told, source, doubt, dated=True)
+        slip = self.slip(told, source, doubt, dated=True)
+        too_much = beyond_belief(self.garden, self.year.holding, slip.weighing)
+        if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
+            raise MisheardError(f"{quoted(text)}: {too_much}")
+        return slip
 
     def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
         """Return a picking from a known source as it will be written.

@@ -2,37 +2,85 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, TAKE_IN
 from tallybed.reading.scale.questions import DATE_ORDER, DECIMAL
+from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.writing.atomic import write_over
+from tallybed.writing.ledger_row import scalar
 
 KEYS = {DATE_ORDER: "dates", DECIMAL: "decimal"}
-"""What a question is about, to the key that keeps its answer."""
+"""What a question at the scale is about, to the key that keeps its answer."""
+_NAMES = re.compile(r"^names:[ \t]*(?:#[^\n]*)?\r?\n(?P<indent>[ \t]+)(?=\S)", re.MULTILINE)
+"""The names of take-in.yaml, one a line."""
 
 
 def keep(root: Path, answers: Mapping[str, str]) -> str:
-    """Add answers that hold for good to take-in.yaml; return in words what was kept, if anything.
+    """Add answers of the scale that hold for good to take-in.yaml; see ``keep_settings``. Raises OSError."""
+    return keep_settings(
+        root, {KEYS[about]: answer for about, answer in answers.items() if about in KEYS}, {}
+    )
+
+
+def keep_settings(root: Path, kept: Mapping[str, str], names: Mapping[str, str]) -> str:
+    """Add settings and names, for all seasons, to take-in.yaml; return in words what was kept, if anything.
 
     The file is left alone where it is not a list of keys at the start of lines. Raises OSError.
     """
-    lines = [f"{KEYS[about]}: {answer}" for about, answer in sorted(answers.items()) if about in KEYS]
     path = root / CONTENT / TAKE_IN
     old = path.read_bytes() if path.exists() else b""
-    if not lines or old.lstrip().startswith((b"{", b"[", b"-")) or old.rstrip().endswith(b"..."):
+    if not (kept or names) or old.lstrip().startswith((b"{", b"[", b"-")) or old.rstrip().endswith(b"..."):
         return ""
-    lead = old if not old or old.endswith(b"\n") else old + b"\n"
+    lines = [f"{key}: {answer}" for key, answer in sorted(kept.items())]
+    pairs = [f"{scalar(name)}: {crop}" for name, crop in sorted(names.items())]
+    text = old.decode("utf-8", "surrogateescape")
+    text = text if not text or text.endswith("\n") else f"{text}\n"
+    text = "".join((text, *(f"{line}\n" for line in lines)))
     before = read(root).taking
-    write_over(path, lead + "".join(f"{line}\n" for line in lines).encode())
-    after = read(root).taking
-    if {KEYS[DATE_ORDER]: after.order, KEYS[DECIMAL]: after.decimal or None} == {
-        KEYS[DATE_ORDER]: before.order,
-        KEYS[DECIMAL]: before.decimal or None,
-    }:
+    write_over(path, _with_names(text, pairs).encode("utf-8", "surrogateescape"))
+    if not _holds(read(root).taking, before, kept, names):
         # The file was not one that can be added to: as it was.
-        path.write_bytes(old)
+        write_over(path, old) if old else path.unlink()
         return ""
-    return f"kept in {CONTENT}/{TAKE_IN}: {', '.join(lines)}"
+    return f"kept in {CONTENT}/{TAKE_IN}: {', '.join((*lines, *pairs))}"
+
+
+def _with_names(text: str, pairs: list[str]) -> str:
+    """Return the text with names added to those it has, or with names of its own."""
+    if not pairs:
+        return text
+    there = _NAMES.search(text)
+    if there is None:
+        return "".join((text, "names:\n", *(f"  {pair}\n" for pair in pairs)))
+    at, indent = there.start("indent"), there.group("indent")
+    return text[:at] + "".join(f"{indent}{pair}\n" for pair in pairs) + text[at:]
+
+
+def _holds(
+    after: TakeInSettings, before: TakeInSettings, kept: Mapping[str, str], names: Mapping[str, str]
+) -> bool:
+    """Return whether a file that was added to says what it said, and what was added."""
+    same = after.columns == before.columns and all(
+        after.names.get(season) == found for season, found in before.names.items() if season
+    )
+    everywhere = after.names.get("", {})
+    return (
+        same
+        and all(everywhere.get(name) == crop for name, crop in names.items())
+        and all(_said(after).get(key) == answer for key, answer in kept.items())
+    )
+
+
+def _said(settings: TakeInSettings) -> Mapping[str, str | None]:
+    """Return settings by the keys of the file, as they are written there."""
+    blanks = None if settings.blanks is None else "as above" if settings.blanks else "no date"
+    return {
+        "dates": settings.order,
+        "decimal": settings.decimal or None,
+        "unit": settings.unit.symbol if settings.unit else None,
+        "blank dates": blanks,
+    }

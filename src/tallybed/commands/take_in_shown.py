@@ -1,0 +1,89 @@
+"""What ``take-in`` shows of a spreadsheet: sums first, then the rows that need somebody."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tallybed.commands import terminal
+from tallybed.commands.terminal import say
+from tallybed.garden.squares import in_words
+from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
+from tallybed.tasks.taking_in.sums import as_the_sheet_adds_up, by_crop_and_month
+
+HEADS = ("row", "date", "what", "where", "weight", "becomes")
+
+
+def show(books: Books, intakes: Sequence[Intake], *, every_row: bool) -> None:
+    """Tell what a file adds up to, what becomes of its rows, and what is left alone or not settled."""
+    whole = as_the_sheet_adds_up(books, intakes)
+    if whole:
+        say(whole)
+    sums = by_crop_and_month(books, intakes)
+    if sums:
+        say("What is new, by crop and month:")
+        say(terminal.columns(sums))
+    for intake in intakes:
+        _show_rows(intake, several=len(intakes) > 1, every_row=every_row)
+    for line in dict.fromkeys(words for intake in intakes for words in intake.told):
+        say(line)
+    left = dict.fromkeys(name for intake in intakes for name in intake.sheet.columns.left_alone)
+    if left:
+        say(f"Left alone: the {'column' if len(left) == 1 else 'columns'} {', '.join(left)}.")
+    _show_unknown(intakes)
+    lines = [line for intake in intakes for line in intake.lines]
+    counts = {fate: sum(line.fate is fate for line in lines) for fate in Fate}
+    words = [f"{number} {fate.value}" for fate, number in counts.items() if number]
+    name = intakes[0].name if len(intakes) == 1 else intakes[0].name.partition(" [")[0]
+    say(f"{rows(len(lines))} of {name}: {', '.join(words) or 'none'}.")
+
+
+def _show_rows(intake: Intake, *, several: bool, every_row: bool) -> None:
+    """Tell of the rows that need somebody, or of all."""
+    lines = [line for line in intake.lines if every_row or needs_somebody(line)]
+    if lines and several:
+        say(f"{intake.name}:")
+    if lines:
+        say(terminal.columns([HEADS, *map(_shown, lines)], indent=""))
+    if intake.anew:
+        say(f"None of the {rows(len(intake.gone))} taken before is in the file: it counts as a new file.")
+        return
+    for row in intake.gone:
+        cells = ", ".join(text for _meaning, text in row.cells)
+        say(
+            f"Row {row.number} taken before is no longer in the file: {cells}. "
+            "If it was a mistake, delete it from the ledger and from taken-in.yaml."
+        )
+
+
+def needs_somebody(line: JudgedRow) -> bool:
+    """Return whether somebody should look at a row before it is written or left."""
+    return line.fate not in (Fate.KNOWN, Fate.NEW) or (line.fate is Fate.NEW and bool(line.words))
+
+
+def _show_unknown(intakes: Sequence[Intake]) -> None:
+    """Tell of the names that are not settled, each once."""
+    found = {(one.name, one.where): one for intake in intakes for one in intake.unknown}
+    for (name, where), one in found.items():
+        number = sum(other.rows for intake in intakes for other in intake.unknown if other.name == name)
+        near = f"; nearest: {', '.join(one.near)}" if one.near else ""
+        say(f"“{name}” in {rows(number if len(intakes) > 1 else one.rows)} is not settled{near}")
+        say(f"  settle it in {where}")
+
+
+def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
+    """Return a row as cells: number, date, what, where, weight, and what becomes of it."""
+    row = line.row
+    what = " ".join(row.get(key) for key in ("crop", "variety", "tag") if row.get(key))
+    where = " ".join(row.get(key) for key in ("bed", "squares") if row.get(key))
+    if line.slip is not None:
+        one = line.slip.weighing
+        crop = " + ".join(name.slug or name.typed for name in one.crops)
+        what = f"{what} = {crop}" if crop and crop != what else what
+        where = in_words(one.squares) if one.squares else where
+    fate = f"{line.fate.value}: {line.words}" if line.words else line.fate.value
+    return (str(row.number), row.get("date"), what, where, row.get("weight"), fate)
+
+
+def rows(number: int) -> str:
+    """Return a number of rows in words: ``1 row``, ``3 rows``."""
+    return f"{number} {'row' if number == 1 else 'rows'}"

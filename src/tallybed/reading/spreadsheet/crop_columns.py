@@ -1,0 +1,73 @@
+"""A sheet with one column a crop, as a table with a row for each picking."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+
+from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable
+from tallybed.reading.spreadsheet.columns import NOTHING, Heading, heading, plain
+
+Knows = Callable[[str], bool]
+"""Says whether a text is the name of a crop."""
+_NOTHING = frozenset({"", "-", "–", "—", "0", "0.0", "0.00", "0,0", "none", "nil", "n/a", "/", "x"})
+"""What stands in a crop's column where nothing of it was picked."""
+UNIT_WORDS = {name: unit for unit in WEIGHT_UNITS for name in unit.names if len(name) > 1} | {
+    "grammes": next(unit for unit in WEIGHT_UNITS if unit.symbol == "g")
+}
+TOTAL = re.compile(
+    r"(?<![^\W\d_])(?:sub-?|grand\s+)?totals?(?![^\W\d_])|(?<![^\W\d_])(?:sums?|summen?|zwischensumme|gesamt(?:summe)?|somme|suma|totale)(?![^\W\d_])",
+    re.IGNORECASE,
+)
+
+
+def _crop_and_unit(name: str) -> tuple[str, Unit | None]:
+    """Return the crop of a column's heading, and the unit where it names one: ``Kale (oz)``."""
+    words = plain(name)
+    head, _space, last = words.rpartition(" ")
+    unit = UNIT_WORDS.get(last) or (heading(last) or Heading(NOTHING)).unit
+    return (head.removesuffix(" in"), unit) if head and unit else (words, None)
+
+
+def crop_columns(cells: Sequence[SheetCell], settled: Mapping[str, Heading], knows: Knows) -> int:
+    """Return the number of columns that are headed by a crop beside a date and no crop's column; else 0."""
+    names = [cell.text for cell in cells]
+    meanings = [(settled.get(plain(name)) or heading(name) or Heading(NOTHING)).meaning for name in names]
+    if "date" not in meanings or "crop" in meanings or "weight" in meanings:
+        return 0
+    found = sum(
+        meaning == NOTHING and bool(name) and knows(_crop_and_unit(name)[0])
+        for name, meaning in zip(names, meanings, strict=True)
+    )
+    return found if found > 1 else 0
+
+
+def one_crop_a_row(
+    table: SheetTable, best: int, names: Sequence[str], settled: Mapping[str, Heading], knows: Knows
+) -> tuple[SheetTable, list[str]]:
+    """Return a table with one column a crop as one with a row for each picking, and its headings."""
+    own = {
+        column: _crop_and_unit(name)
+        for column, name in enumerate(names)
+        if name and (settled.get(plain(name)) or heading(name)) is None and knows(_crop_and_unit(name)[0])
+    }
+    rest = [column for column in range(len(names)) if column not in own]
+    made: list[NumberedRow] = list(table.rows[: best + 1])
+    for number, cells in table.rows[best + 1 :]:
+        padded = (*cells, *(EMPTY for _more in range(len(names) - len(cells))))
+        others = tuple(padded[column] for column in rest)
+        beyond = tuple(padded[len(names) :])
+        told = [column for column in own if padded[column] and padded[column].text.strip() not in _NOTHING]
+        label = [cell.text for cell in others if cell.text and cell.day is None]
+        if not told or any(TOTAL.search(text) for text in label):
+            if any(others):
+                made.append((number, (*others, EMPTY, EMPTY, EMPTY, *beyond)))
+            continue
+        for column in told:
+            crop, unit = own[column]
+            unit_cell = SheetCell(unit.symbol) if unit else EMPTY
+            made.append((number, (*others, SheetCell(crop), padded[column], unit_cell, *beyond)))
+            beyond = ()
+    heads = [*(names[column] for column in rest), "Crop", "Weight", "Unit"]
+    return SheetTable(name=table.name, rows=tuple(made), far=table.far, told=table.told), heads

@@ -1,0 +1,267 @@
+"""A sheet as people lay it out, as a plain table: ditto marks, months above blocks, totals, a column a crop.
+
+What is no row of the table is kept with the reason, and told; nothing is left silently.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from tallybed.garden.days import MONTHS
+from tallybed.garden.naming import folded
+from tallybed.garden.units import Unit
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, letters
+from tallybed.reading.spreadsheet.columns import Columns, Heading, columns, recognised
+from tallybed.reading.spreadsheet.crop_columns import (
+    TOTAL,
+    UNIT_WORDS,
+    Knows,
+    crop_columns,
+    one_crop_a_row,
+)
+
+HEADING_WITHIN = 20
+"""Rows among which the headings are looked for: a title and a date may stand above them."""
+_DITTO = frozenset(
+    {
+        '"',
+        "”",
+        "“",
+        "„",
+        "〃",
+        "''",
+        "″",
+        ",,",
+        "do",
+        "do.",
+        "ditto",
+        "dto",
+        "dto.",
+        "id.",
+        "idem",
+    }
+)
+_DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
+_MONTH_NAMES = {
+    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
+} | {"sept": 9}
+_MONTH = re.compile(
+    rf"\W*(?P<month>{'|'.join(sorted(_MONTH_NAMES, key=len, reverse=True))})\W*"
+    r"(?P<year>[12][0-9]{3}|'?[0-9]{2})?\W*",
+    re.IGNORECASE,
+)
+_BARE_DAY = re.compile(
+    r"(?:[^\W\d_]{2,9}\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
+)
+"""A day of a month that is told elsewhere: ``13``, ``13th``, ``Wed 13``."""
+_ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
+_YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
+_TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
+"""The meanings in whose cells a total calls itself so."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class HeadedSheet:
+    """A sheet with its headings found, each row complete by itself."""
+
+    columns: Columns
+    rows: tuple[NumberedRow, ...]
+    """Those below the headings that tell a picking."""
+    name: str = ""
+    left_out: tuple[tuple[int, str], ...] = ()
+    """Rows that tell no picking, each with the reason."""
+    beside: tuple[str, ...] = ()
+    """Cells outside the table, as they are told."""
+    dateless: int = 0
+    """Rows without a date that follow one with a date, as long as nobody says that they mean it."""
+    unit: Unit | None = None
+    """The unit that the title above the table names."""
+    year: str = ""
+    """The year that the title or the sheet's name tells."""
+    told: str = ""
+    """What must be said of how the file was read."""
+
+
+def found_sheet(
+    table: SheetTable,
+    settled: Mapping[str, Heading],
+    knows: Knows | None = None,
+    *,
+    blanks: bool | None = None,
+) -> HeadedSheet:
+    """Find the headings of a sheet and what they mean, and make each row complete.
+
+    ``blanks`` says whether a row without a date means the date above. Raises Misread where the
+    headings do not suffice.
+    """
+    rows = table.rows[:HEADING_WITHIN]
+    if not rows:
+        raise Misread("columns", "nothing stands in it", "a row of headings, and rows below it")
+    known = knows or (lambda _text: False)
+    scores = [
+        recognised([cell.text for cell in cells], settled) + crop_columns(cells, settled, known)
+        for _number, cells in rows
+    ]
+    best = scores.index(max(scores))
+    names = [" ".join(cell.text.split()) for cell in rows[best][1]]
+    if crop_columns(rows[best][1], settled, known):
+        table, names = one_crop_a_row(table, best, names, settled, known)
+    made = columns(names, settled)
+    above = [cell.text for _number, cells in rows[:best] for cell in cells if cell.text]
+    shaping = _Shaping(columns=made, knows=known, blanks=blanks)
+    first_month = next((found for text in reversed([table.name, *above]) if (found := _month(text))), None)
+    shaping.month = first_month
+    for number, cells in table.rows[best + 1 :]:
+        shaping.take(number, cells)
+    units = {unit for text in above if (unit := _unit_in(text)) is not None}
+    years = {year for text in (*above, table.name) for year in _YEAR.findall(text)}
+    return HeadedSheet(
+        columns=made,
+        rows=tuple(shaping.rows),
+        name=table.name,
+        left_out=tuple(shaping.left_out),
+        beside=(*shaping.beside, *table.far),
+        dateless=shaping.dateless,
+        unit=units.pop() if len(units) == 1 else None,
+        year=years.pop() if len(years) == 1 else "",
+        told=table.told,
+    )
+
+
+@dataclass
+class _Shaping:
+    """The rows of a sheet on their way to a plain table, from the top to the bottom."""
+
+    columns: Columns
+    knows: Knows
+    blanks: bool | None
+    month: tuple[int, str] | None = None
+    """The month that stands above the rows, and its year where that is told."""
+    above: dict[int, SheetCell] = field(default_factory=dict)
+    """The last cell of each column, for those that mean the same."""
+    day: SheetCell = EMPTY
+    rows: list[NumberedRow] = field(default_factory=list)
+    left_out: list[tuple[int, str]] = field(default_factory=list)
+    beside: list[str] = field(default_factory=list)
+    dateless: int = 0
+
+    def take(self, number: int, cells: Sequence[SheetCell]) -> None:
+        """Take a row: into the table, as something above others, or as left out with the reason."""
+        headings, names = self.columns.headings, self.columns.names
+        for column, cell in enumerate(cells):
+            if cell and (column >= len(names) or not names[column]):
+                self.beside.append(f"{letters(column + 1)}{number} {quoted(cell.text)}")
+        inside = [
+            cells[column] if column < len(cells) and names[column] else EMPTY
+            for column in range(len(headings))
+        ]
+        if not any(inside):
+            return
+        if [folded(cell.text) for cell in inside if cell] == [
+            folded(name) for name, cell in zip(names, inside, strict=True) if cell
+        ]:
+            self.left_out.append((number, "headings again"))
+            return
+        month = self._month_alone(inside)
+        if month is not None:
+            self.month, self.day = month, EMPTY
+            self.above.clear()
+            return
+        if self._is_total(inside):
+            self.left_out.append((number, "a total"))
+            return
+        self._ditto(inside)
+        self._date(inside)
+        self.rows.append((number, tuple(inside)))
+
+    def _places(self, meaning: str) -> list[int]:
+        """Return the columns of a meaning."""
+        return [place for place, one in enumerate(self.columns.headings) if one.meaning == meaning]
+
+    def _month_alone(self, inside: Sequence[SheetCell]) -> tuple[int, str] | None:
+        """Return the month where it is all that stands in a row."""
+        there = [cell for cell in inside if cell]
+        if len(there) != 1:
+            return None
+        if there[0].day is not None:
+            return (there[0].day.month, str(there[0].day.year)) if there[0].day.day == 1 else None
+        return _month(there[0].text)
+
+    def _is_total(self, inside: Sequence[SheetCell]) -> bool:
+        """Return whether a row adds up others: it calls itself so, or is a sum without a crop."""
+        what = [
+            inside[place].text for meaning in ("crop", "variety", "tag") for place in self._places(meaning)
+        ]
+        if any(self.knows(text) for text in what if text):
+            return False
+        texts = [inside[place].text for meaning in _TEXTS for place in self._places(meaning)]
+        if any(TOTAL.search(text) for text in texts):
+            return True
+        if any(what) or any(inside[place] for place in self._places("date")):
+            return False
+        if any(TOTAL.search(cell.text) for cell in inside):
+            return True
+        sums = [inside[place].formula for place in self._places("weight") if inside[place]]
+        return bool(sums) and all(map(_ADDS_UP.match, sums))
+
+    def _ditto(self, inside: list[SheetCell]) -> None:
+        """Put what stands above in the place of marks that say so."""
+        for place, cell in enumerate(inside):
+            text = cell.text.strip().casefold()
+            if text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
+                inside[place] = self.above.get(place, cell)
+            elif cell:
+                self.above[place] = cell
+
+    def _date(self, inside: list[SheetCell]) -> None:
+        """Complete the date: a bare day below its month, and none below a date."""
+        places = self._places("date")
+        if not places:
+            return
+        (place, *_more) = places
+        cell = inside[place]
+        bare = _BARE_DAY.fullmatch(cell.text.strip()) if cell.day is None else None
+        if bare and self.month and 1 <= int(bare.group("day")) <= 31:
+            month, year = self.month
+            cell = SheetCell(f"{MONTHS[month - 1]} {int(bare.group('day'))}{f', {year}' if year else ''}")
+            inside[place] = cell
+        if cell:
+            self.day = cell
+            if self.blanks:
+                self._same_crop(inside)
+        elif self.day and any(inside[one] for one in self._places("weight")):
+            if self.blanks:
+                inside[place] = self.day
+            elif self.blanks is None:
+                self.dateless += 1
+
+    def _same_crop(self, inside: list[SheetCell]) -> None:
+        """Put the crop above into a row that has a date and a weight alone."""
+        what = [place for meaning in ("crop", "variety", "tag") for place in self._places(meaning)]
+        if any(inside[place] for place in what) or not any(inside[one] for one in self._places("weight")):
+            return
+        for place in what:
+            inside[place] = self.above.get(place, EMPTY)
+
+
+def _month(text: str) -> tuple[int, str] | None:
+    """Return the month that is all that a text says, and its year where it is told."""
+    found = _MONTH.fullmatch(text.strip())
+    if found is None:
+        return None
+    year = (found.group("year") or "").strip("'")
+    return _MONTH_NAMES[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
+
+
+def month_named(text: str) -> bool:
+    """Return whether a text is the name of a month, perhaps with a year."""
+    return _month(text) is not None
+
+
+def _unit_in(text: str) -> Unit | None:
+    """Return the one unit of weight that a title names, or None."""
+    units = {UNIT_WORDS[word] for word in re.findall(r"[^\W\d_]+", folded(text)) if word in UNIT_WORDS}
+    return units.pop() if len(units) == 1 else None

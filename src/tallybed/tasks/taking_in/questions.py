@@ -1,0 +1,127 @@
+"""What a spreadsheet leaves open, as questions that are asked together, each once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from tallybed.garden.naming import folded
+from tallybed.garden.units import WEIGHT_UNITS
+from tallybed.reading.spreadsheet.columns import unit_named
+from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.tasks.taking_in.intake import Books, Intake, Settings
+
+DATES, DECIMAL, UNIT, BLANKS, SEASON, NAME = "dates", "decimal", "unit", "blank dates", "season", "names"
+AS_ABOVE, NO_DATE = "as above", "no date"
+MOST_NAMES = 8
+"""Names that are asked for; where a sheet has more, the others are listed with the file to settle them in."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetQuestion:
+    """One thing that cannot be told from the sheet alone, with its answers in words and as they are kept."""
+
+    about: str
+    words: str
+    choices: tuple[tuple[str, str], ...]
+    name: str = ""
+    """The name that is asked for."""
+
+
+def questions(books: Books, intakes: Sequence[Intake]) -> tuple[SheetQuestion, ...]:
+    """Return what is open in sheets of one file, each once."""
+    found: dict[tuple[str, str], SheetQuestion] = {}
+    for intake in intakes:
+        for one in (*_of_sheet(books, intake), *_of_names(intake)):
+            found.setdefault((one.about, one.name), one)
+    names = [one for one in found.values() if one.about == NAME]
+    return tuple(one for one in found.values() if one.about != NAME or one in names[:MOST_NAMES])
+
+
+def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
+    found = []
+    if intake.open_dates:
+        found.append(
+            SheetQuestion(
+                about=DATES,
+                words=f"The date {intake.open_dates[0]} may be read two ways; in this file",
+                choices=(
+                    ("the month comes first", DateOrder.MONTH_FIRST.value),
+                    ("the day comes first", DateOrder.DAY_FIRST.value),
+                ),
+            )
+        )
+    if intake.undated_year and len(books.scales) > 1:
+        found.append(
+            SheetQuestion(
+                about=SEASON,
+                words=f"The date {intake.undated_year} has no year; the season of such dates is",
+                choices=tuple((season, season) for season in reversed(list(books.scales))),
+            )
+        )
+    if intake.open_numbers is not None:
+        comma, point = intake.open_numbers.sums
+        found.append(
+            SheetQuestion(
+                about=DECIMAL,
+                words=f"{intake.open_numbers.example} may be read two ways; in this file",
+                choices=(
+                    (f"a comma stands before decimals: the column adds up to {comma}", "comma"),
+                    (f"a point stands before decimals: the column adds up to {point}", "point"),
+                ),
+            )
+        )
+    if intake.unitless:
+        found.append(
+            SheetQuestion(
+                about=UNIT,
+                words=f"{intake.unitless} weights have no unit, in their cells or above them; they are",
+                choices=tuple((unit.symbol, unit.symbol) for unit in WEIGHT_UNITS),
+            )
+        )
+    if intake.sheet.dateless:
+        found.append(
+            SheetQuestion(
+                about=BLANKS,
+                words=f"{intake.sheet.dateless} rows below a date have none; they are of",
+                choices=(("the day above them", AS_ABOVE), ("a day that nobody wrote down", NO_DATE)),
+            )
+        )
+    return found
+
+
+def _of_names(intake: Intake) -> list[SheetQuestion]:
+    return [
+        SheetQuestion(
+            about=NAME,
+            words=f"“{one.name}”, in {one.rows} {'row' if one.rows == 1 else 'rows'}, means",
+            choices=tuple((slug, slug) for slug in one.near),
+            name=one.name,
+        )
+        for one in sorted(intake.unknown, key=lambda one: -one.rows)
+    ]
+
+
+def crop_typed(books: Books, text: str) -> str:
+    """Return the crop that a typed answer names, or an empty text where it names none or several."""
+    for scale in reversed(list(books.scales.values())):
+        slugs = scale.vocabulary.slugs(" ".join(text.split()))
+        if len(slugs) == 1:
+            return slugs[0]
+    return ""
+
+
+def with_answer(settings: Settings, question: SheetQuestion, value: str) -> Settings:
+    """Return settings with one more answer."""
+    kept = {**settings.kept, question.about: value}
+    if question.about == DATES:
+        return replace(settings, order=DateOrder(value), kept=kept)
+    if question.about == DECIMAL:
+        return replace(settings, decimal=value, kept=kept)
+    if question.about == UNIT:
+        return replace(settings, unit=unit_named(value), kept=kept)
+    if question.about == BLANKS:
+        return replace(settings, blanks=value == AS_ABOVE, kept=kept)
+    if question.about == SEASON:
+        return replace(settings, year=value)
+    return replace(settings, names={**settings.names, folded(question.name): value})
