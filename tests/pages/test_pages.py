@@ -153,7 +153,8 @@ def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: Parsed) ->
 
 def test_a_treatment_brings_its_notice(full: Parsed) -> None:
     notices = [said(one) for one in full["2026/log/04-21-carrots-in/index.html"].select(".caution")]
-    assert notices == [f"Take care. {done.TREATED}"]
+    wait = "soap spray in A1:D2 of the front bed: first day to pick, 21 April 2026."
+    assert notices == [f"Take care. {wait}", f"Take care. {done.TREATED}"]
     assert not full["2026/log/04-06-spinach-in/index.html"].select(".caution")
 
 

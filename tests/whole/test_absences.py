@@ -206,7 +206,7 @@ CASES = {
         kind="bed month",
         page="/07/",
         files=plan(SPINACH) | visit("2026-07-01", "{weed: bed}"),
-        says="over since 1 Jun, supposed from the plan",
+        says="A1: over, supposed from the plan",
     ),
     "no picking names a bed: one does": Case(
         untrue="No picking on record names this bed.",
