@@ -332,10 +332,7 @@ class Year(Remembering):
 
     @cached_property
     def grounds(self) -> tuple[Ground, ...]:
-        """The areas that the yield of all beds may be told over; the squares alone come first.
-
-        None where it is not known what ground the weights came from.
-        """
+        """The areas that the yield of all beds may be told over, the squares first; none where not known."""
         return grounds(self.garden.beds, self.season) if is_known(self.season, self.lines) else ()
 
     @cached_property
@@ -351,9 +348,3 @@ class Year(Remembering):
     def weeks(self) -> tuple[Week, ...]:
         """The ISO weeks in which a visit or a picking is on record, in order."""
         return weeks(self.season, self.lines, self.today)
-
-    def month_word(self, month: Month) -> str:
-        """Return how a month is named in addresses: ``05``, or ``2027-01`` in a later year than the first."""
-        if month.year == self.season.span.first.year:
-            return f"{month.month:02d}"
-        return f"{month.year}-{month.month:02d}"

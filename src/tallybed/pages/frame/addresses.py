@@ -86,12 +86,12 @@ def bed(year: Year, one: Bed) -> str:
 
 def bed_month(year: Year, one: Bed, month: Month) -> str:
     """Return where a bed's month lies."""
-    return f"{year.name}/beds/{one.name}/{year.month_word(month)}/index.html"
+    return f"{year.name}/beds/{one.name}/{_month_word(year, month)}/index.html"
 
 
 def sun(year: Year, one: Bed, month: Month) -> str:
     """Return where the hours of sun over a bed in a month lie."""
-    return f"{year.name}/beds/{one.name}/{year.month_word(month)}/sun/index.html"
+    return f"{year.name}/beds/{one.name}/{_month_word(year, month)}/sun/index.html"
 
 
 def tally(year: Year) -> str:
@@ -193,6 +193,13 @@ def absolute(base: str, path: str) -> str:
     """
     folder = path.removesuffix(HOME) if f"/{path}".endswith(f"/{HOME}") else path
     return base + quote(folder)
+
+
+def _month_word(year: Year, month: Month) -> str:
+    """Return how a month is named in addresses: ``05``, or ``2027-01`` in a later year than the first."""
+    if month.year == year.season.span.first.year:
+        return f"{month.month:02d}"
+    return f"{month.year}-{month.month:02d}"
 
 
 def _day_word(year: Year, day: date) -> str:
