@@ -114,7 +114,7 @@ def _wait_notice(year: Year, key: str, safe: date | None, parts: list[tuple[Squa
     events = {wait.event: wait for wait in waits}
     planting = year.holding.planting(key) if key else None
     return Notice(
-        do_not="Do not pick" if planting else "Pick nothing that touches soil",
+        do_not="Do not pick" if planting else "Pick nothing that touches soil in",
         what=names.planting_link(year.garden, planting) if planting else Link("", ""),
         where=names.place_words(year.garden, squares),
         until=f"before {in_full(safe)}" if safe else NOT_KNOWN,

@@ -51,9 +51,9 @@ def _later(one: Wait, other: Wait) -> bool:
 
 def _may_be(weighing: Weighing, planting: Planting) -> bool:
     """Return whether a picking may be of a planting, by its tag, else by its crops."""
-    if weighing.tag and planting.tag:
-        return folded(weighing.tag) == folded(planting.tag)
     slugs = {slug for crop in weighing.crops for slug in crop.slugs}
+    if weighing.tag and (planting.tag or not slugs):
+        return folded(weighing.tag) == folded(planting.tag)
     return not slugs or not slugs.isdisjoint(planting.crop.slugs)
 
 
