@@ -115,6 +115,10 @@ PLANS = [
     # Hardy crops grow all winter where it is mild and the days are long enough (Tasmania's calendar).
     ("southern", "crop: broccoli, squares: '@A1', set out: 2030-04-25", ""),
     ("cold", "crop: broccoli, squares: '@A1', set out: 2026-08-25", "too-late"),
+    # Hardy crops that stand over a mild winter (Washington State University); a quick crop in fall.
+    ("mild", "crop: cabbage, squares: '@A1:B2', sow: 2026-09-08, plants: 1", ""),
+    ("southern", "crop: lettuce-leaf, squares: '@A1', set out: 2030-05-15", ""),
+    ("cold", "crop: radish, squares: '@A1', sow: 2026-08-20, until: 2026-09-25", ""),
     # Tender crops: one year in ten.
     ("southern", "crop: bean-bush, squares: '@A1', sow: 2029-09-20, until: 2029-12-20", "too-early"),
     ("southern", "crop: bean-bush, squares: '@A1', sow: 2029-09-28, until: 2029-12-20", ""),

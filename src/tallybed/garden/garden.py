@@ -33,6 +33,8 @@ class FreezeDates:
 
     spring: tuple[tuple[int, tuple[tuple[int, tuple[int, int]], ...]], ...] = ()
     fall: tuple[tuple[int, tuple[tuple[int, tuple[int, int]], ...]], ...] = ()
+    latitude: Fraction | None = field(default=None, compare=False)
+    """Where they hold, in degrees north, if that is known."""
 
 
 @dataclass(frozen=True, kw_only=True)

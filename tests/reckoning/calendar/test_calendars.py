@@ -5,12 +5,14 @@ The places' tables print months for whole countries or single gardens, so meetin
 
 from __future__ import annotations
 
+from datetime import date
 from fractions import Fraction
 
 import pytest
 
+from tallybed.garden.garden import FreezeDates
 from tallybed.reading.folder.library import load_library
-from tallybed.reckoning.calendar.winter import harvest_after
+from tallybed.reckoning.calendar.winter import harvest_after, is_mild
 from tests.reckoning.calendar.printed import SLACK, apart, freezes, printed
 
 WHY: dict[tuple[str, str, str], str] = {
@@ -118,3 +120,23 @@ def test_garlic_is_dug_in_early_summer(place: str, months: set[int]) -> None:
     ready = harvest_after(load_library().crops["garlic"], freezes(place), one.last)
     assert ready is not None
     assert {ready.first.month, ready.last.month} <= months
+
+
+@pytest.mark.parametrize(
+    ("latitude", "spring", "fall", "mild"),
+    [
+        # Average freezes, from memory, to about ten days.
+        (51, (4, 22), (10, 30), True),  # inland in the south of England
+        (50, (5, 25), (9, 22), False),  # Winnipeg
+        (45, (4, 2), (11, 8), True),  # the Oregon coast
+        (39, (4, 20), (10, 20), False),  # Cincinnati
+        (-38, (9, 5), (6, 4), True),  # Melbourne
+    ],
+)
+def test_a_winter_is_mild_by_the_sea_and_near_the_tropics(
+    latitude: int, spring: tuple[int, int], fall: tuple[int, int], mild: bool
+) -> None:
+    dates = FreezeDates(
+        spring=((32, ((50, spring),)),), fall=((32, ((50, fall),)),), latitude=Fraction(latitude)
+    )
+    assert is_mild(dates, date(2026, *fall)) is mild

@@ -74,6 +74,9 @@ def _fitting(year: Year, first: date, last: date) -> list[str]:
             continue
         if (found.spring_safe and first < found.spring_safe) or (found.last and first > found.last):
             continue
+        ready = year.expected(crop, first, start=start)
+        if found.fall_first and (first < found.fall_first or ready is None or ready.first > last):
+            continue
         if tender(crop) and year.fall and first + timedelta(days=days[0]) > year.fall.middle:
             continue
         names.append((crop.slug not in grown, days[0], crop.name))

@@ -15,6 +15,7 @@ from tallybed.reckoning.calendar.windows import tender
 from tallybed.reckoning.calendar.winter import (
     grows_all_winter,
     harvest_after,
+    is_mild,
     planted_before_winter,
     winter_only,
 )
@@ -26,8 +27,12 @@ _LONG_AFTER = 90
 _HARDY = frozenset({"hardy", "very hardy"})
 _LONG_BEFORE = 150
 """Days before the average last freeze from which a planting is one of the fall before."""
-_HALF_HARDY_BEFORE = 35
-"""Days before the first fall freeze until which half-hardy crops go in where winters are mild. Our choice."""
+_HALF_HARDY_BEFORE = 14
+"""Days before the first fall freeze until which half-hardy crops go in where all grows on in winter. Our
+choice; Tasmania sets lettuce out until the end of May."""
+_OVER_WINTER_BEFORE = 28
+"""Days before the first fall freeze until which hardy crops go in to stand over a mild winter. Our choice;
+western Washington sows cabbage for that until mid-September, chard until the end of August."""
 EARLY_BULB = 14
 """Days before the printed harvest of what stood over winter on which it may be dug. Our choice."""
 _HARDY_BEFORE = 14
@@ -113,15 +118,20 @@ def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
     last, fall = year.window(crop, variety=variety, start=row.start).last, year.fall
     if last is None or fall is None or tender(crop):
         return last
-    if not grows_all_winter(year.garden.freezes, row.begins, year.garden.latitude):
-        return last
-    hardiness = crop.used("hardiness")
+    dates, hardiness = year.garden.freezes, crop.used("hardiness")
     hardy = hardiness is not None and hardiness.text in _HARDY
-    return max(last, fall.middle - timedelta(days=0 if hardy else _HALF_HARDY_BEFORE))
+    if grows_all_winter(dates, row.begins, year.garden.latitude):
+        return max(last, fall.middle - timedelta(days=0 if hardy else _HALF_HARDY_BEFORE))
+    if hardy and is_mild(dates, row.begins) and row.until >= year.season.span.last:
+        return max(last, fall.middle - timedelta(days=_OVER_WINTER_BEFORE))
+    return last
 
 
 def not_ripe(year: Year) -> Iterator[CheckResult]:
-    """Find plantings that are to be cleared before they can be expected to bear."""
+    """Find plantings that are to be cleared before they can be expected to bear.
+
+    The days allowed for slow growth in fall are no reason to tell one.
+    """
     for planting, row in year.planned:
         crop = year.crop_of(planting)
         if crop is None or not row.until_told:
@@ -132,7 +142,9 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )
-        if ready is None or ready.first <= row.until or stands_the_winter(year, crop, row):
+        if ready is None or stands_the_winter(year, crop, row):
+            continue
+        if row.until >= ready.first - timedelta(days=ready.allowance):
             continue
         if winter_only(crop) and not ready.over_winter:
             continue  # told as out of its time

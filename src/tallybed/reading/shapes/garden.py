@@ -145,7 +145,7 @@ def ground(node: Node, context: Context) -> GardenFile:
         about=row.get(ABOUT) or "",
         licence=row.get(LICENCE) or "",
         licence_address=row.get(LICENCE_ADDRESS) or "",
-        freezes=row.get(FREEZES) or FreezeDates(),
+        freezes=replace(row.get(FREEZES) or FreezeDates(), latitude=row.get(LATITUDE)),
         beds=beds,
         surroundings=() if around is None else surroundings(around, context, beds, whole=whole),
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,

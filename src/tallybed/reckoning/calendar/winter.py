@@ -21,8 +21,11 @@ from tallybed.reckoning.calendar.freeze import nearest_fall, next_spring
 MILD = 215
 """Days between the average freezes from which a winter is called mild. Our choice.
 
-Puget Sound, England and Melbourne lie above it, Maine, Minnesota and Missouri below.
+Puget Sound, the south coast of England and Melbourne lie above it, Maine, Minnesota and Missouri below.
 """
+SEASIDE_FROM, SEASIDE = 48, 170
+"""Degrees of latitude from which fewer days between the freezes mean the sea, and so a mild winter. Our
+choice: inland, nowhere so far from the equator has them (Winnipeg about 120, from memory)."""
 WINTER_GROWTH = 40
 """Degrees of latitude up to which the shortest days leave light enough to grow. Our choice."""
 Weeks = tuple[float, float]
@@ -82,7 +85,10 @@ def is_mild(dates: FreezeDates, day: date) -> bool:
     """Return whether the winter nearest to a day is mild: the growing season before it is long enough."""
     fall = nearest_fall(dates, day)
     spring = next_spring(dates, fall.middle) if fall else None
-    return bool(fall and spring and 365 - (spring.middle - fall.middle).days >= MILD)
+    if fall is None or spring is None:
+        return False
+    far = dates.latitude is not None and abs(dates.latitude) >= SEASIDE_FROM
+    return 365 - (spring.middle - fall.middle).days >= (SEASIDE if far else MILD)
 
 
 def planted_before_winter(crop: Crop, dates: FreezeDates, begins: date) -> Wintered | None:

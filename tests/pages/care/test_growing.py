@@ -1,0 +1,79 @@
+"""Days to plant a crop, as its page tells them: tender crops, winter crops, bulbs and what bears in fall."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tests.pages.gardens import Parsed, html_of, only, written
+
+GARDEN = """\
+name: Two Plank Garden
+latitude: 45.5
+longitude: -90
+time zone: America/Chicago
+season: {start: Mar 1, end: Nov 30}
+freeze dates:
+  last spring: {10%: May 15, 50%: May 1, 90%: Apr 17}
+  first fall: {10%: Sep 26, 50%: Oct 10, 90%: Oct 24}
+beds:
+  - {name: front, length: 4 squares, width: 2 squares}
+"""
+PLAN = """\
+- {crop: tomato-indeterminate, squares: A1:B1, set out: May 20, until: Sep 30, plants: 1}
+- {crop: garlic, squares: C1, set out: Oct 12}
+- {crop: onion-bulb, squares: D1, set out: Apr 12, until: Aug 20}
+- {crop: brussels-sprouts, squares: A2:B2, set out: Jun 10, until: Nov 10, plants: 1}
+"""
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
+    files = {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN}
+    return html_of(written(Path(tmp_path_factory.mktemp("garden")), files))
+
+
+def rows(page: BeautifulSoup) -> dict[str, str]:
+    table = only(page, "table#windows")
+    cells = [
+        [" ".join(cell.get_text(" ").split()) for cell in row.find_all(["th", "td"])] for row in table("tr")
+    ]
+    return {row[0]: row[1] for row in cells[1:]}
+
+
+def test_a_tender_crop_is_told_from_an_even_chance_to_one_in_ten(pages: Parsed) -> None:
+    told = rows(pages["crops/tomato-indeterminate/index.html"])
+    assert told["Plant in spring, at a risk"] == "from 1 May: a freeze still follows in one year of two"
+    assert told["Plant in spring, safely"] == "from 15 May: a freeze still follows in one year of ten"
+    assert told["Planted in this garden"] == "20 May 2026"
+
+
+def test_garlic_goes_in_before_winter_and_is_dug_in_the_next_summer(pages: Parsed) -> None:
+    # 0 to 5 weeks after 10 October; 8 to 13.5 weeks (94 or 95 days) after 1 May of the next year.
+    told = rows(pages["crops/garlic/index.html"])
+    assert told == {
+        "Plant before winter": "10 October to 14 November",
+        "Harvest if planted before winter": "26 June 2027 to 3 August 2027",
+    }
+
+
+def test_bulb_onions_are_bounded_by_the_length_of_the_day(pages: Parsed) -> None:
+    # At 45.5 degrees the sun's middle is up for 14 hours from about 29 April on (NOAA's equations; from
+    # memory).
+    page = pages["crops/onion-bulb/index.html"]
+    told = rows(page)
+    assert told["Plant at the latest"] in {
+        f"{day} April, as long-day types begin to bulb" for day in (28, 29, 30)
+    }
+    assert "14 hours for a long-day type" in page.get_text()
+    assert not [name for name in told if "counted back" in name]
+
+
+def test_brussels_sprouts_are_a_fall_crop(pages: Parsed) -> None:
+    # 20 to 13.3 weeks before 10 October; the harvest not before two weeks before it.
+    told = rows(pages["crops/brussels-sprouts/index.html"])
+    assert told["Plant for fall"] == "23 May to 9 July"
+    assert told["First harvest if planted for fall"].startswith("26 September")
+    assert "Plant in spring" not in told
