@@ -8,7 +8,6 @@ from dataclasses import replace
 from tallybed.garden.pickings import SheetRow
 from tallybed.reading.folder.known_files import TAKEN_IN
 from tallybed.reading.spreadsheet.rows import ReadRow
-from tallybed.reckoning.harvest.belief import beyond_belief
 from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Settings
@@ -24,7 +23,7 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
     if isinstance(answer, Found):
         doubt = answer.doubt if scale.year.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)
-        too_much = beyond_belief(books.garden, scale.year.holding, slip.weighing)
+        too_much = scale.belief.beyond(slip.weighing)
         if too_much:
             return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=too_much, season=told.season)
         return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
