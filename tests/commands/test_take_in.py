@@ -128,7 +128,7 @@ def test_a_row_corrected_since_is_told_and_never_added(garden: Path, sheet: Path
     result = take(garden, sheet, "--yes")
     assert result.exit_code == 0
     found = becomes(result)
-    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz (correct the ledger")
+    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz")
     assert (found[3], found[4]) == ("taken before", "new")
     assert len(ledger(garden)) == 3
     assert "14 oz" not in "".join(ledger(garden))
@@ -527,4 +527,34 @@ def test_a_spreadsheet_is_taken_back_whole_and_can_be_taken_again(garden: Path, 
     done = CliRunner().invoke(main, [*undo, "--yes"])
     assert (done.exit_code, ledger(garden)) == (0, []), done.output
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"new"}
+    assert len(ledger(garden)) == 2
+
+
+def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
+    garden: Path, sheet: Path
+) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-01,kale,long/C1,14", "2026-07-02,kale,,3")
+    shown = take(garden, sheet)
+    assert (
+        "content/2026/harvest.yaml:3: {date: 2026-07-01, crop: kale, squares: long/C1, weight: 4 oz}\n"
+        "  would be: {date: 2026-07-01, crop: kale, squares: long/C1, weight: 14 oz}\n"
+    ) in shown.stdout
+    assert "Use --correct to write it so." in shown.stdout
+    done = take(garden, sheet, "--correct", "--yes")
+    assert done.exit_code == 0, done.output
+    assert "Corrected: 1 row." in done.stdout
+    assert ledger(garden) == [
+        "{date: 2026-07-01, crop: kale, squares: long/C1, weight: 14 oz}",
+        "{date: 2026-07-02, crop: kale, weight: 3 oz}",
+    ]
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+
+
+def test_values_are_compared_and_not_their_spelling(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,16")
+    take(garden, sheet, "--yes")
+    fill(sheet, "1 Jul 2026,Kale,long/c1,4.0 oz", "2026-07-02,kale,,1 lb", head="Date,Crop,Squares,Weight")
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
     assert len(ledger(garden)) == 2
