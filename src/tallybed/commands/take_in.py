@@ -106,6 +106,9 @@ def take_in(
     tell_errors(books.errors)
     data = contents(file)
     intakes = taking.looks(books, file.name, data, settings)
+    if not yes and _made_seasons(books, intakes):
+        books = taking.books(folder)
+        intakes = taking.looks(books, file.name, data, settings)
     if not yes:
         settings, intakes = _settled(books, file.name, data, settings, intakes)
     show(books, intakes, every_row=every_row)
@@ -116,7 +119,7 @@ def take_in(
     unsure = sum(len(intake.of(Fate.UNSURE)) for intake in intakes)
     if (unplaced or unsure) and not skip_unplaced:
         say(f"Nothing was written: {_in_the_way(unplaced, unsure)}", err=True)
-        for year in dict.fromkeys(year for intake in intakes for year in intake.outside):
+        for year in _missing(books, intakes):
             say(f"Rows are of {year}; to have that season, make a folder {CONTENT}/{year}.", err=True)
         sys.exit(NOT_PLACED)
     new = sum(len(intake.of(Fate.NEW)) for intake in intakes)
@@ -153,6 +156,23 @@ def _answer_for_waits(intakes: Iterable[Intake], *, yes: bool) -> None:
     if not terminal.yes(QUESTION):
         say("Nothing was written.", err=True)
         sys.exit(terminal.INSIDE_WAIT)
+
+
+def _missing(books: Books, intakes: Sequence[Intake]) -> tuple[str, ...]:
+    """Return the years of rows, none of them to come, that have no season."""
+    years = sorted({year for intake in intakes for year in intake.outside})
+    last = str(terminal.today().year)
+    return tuple(year for year in years if year not in books.scales and year <= last)
+
+
+def _made_seasons(books: Books, intakes: Sequence[Intake]) -> bool:
+    """Offer to make the seasons that rows lack; return whether any was made. Raises OSError."""
+    made = False
+    for year in _missing(books, intakes):
+        if terminal.yes(f"Rows are of {year}, which is not a season yet; make {CONTENT}/{year}?"):
+            (books.root / CONTENT / year).mkdir(exist_ok=True)
+            made = True
+    return made
 
 
 def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: bool) -> None:
