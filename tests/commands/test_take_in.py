@@ -128,7 +128,7 @@ def test_a_row_corrected_since_is_told_and_never_added(garden: Path, sheet: Path
     result = take(garden, sheet, "--yes")
     assert result.exit_code == 0
     found = becomes(result)
-    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz (correct the ledger")
+    assert found[2].startswith("changed since: weight was 4 oz, is 14 oz")
     assert (found[3], found[4]) == ("taken before", "new")
     assert len(ledger(garden)) == 3
     assert "14 oz" not in "".join(ledger(garden))
@@ -528,3 +528,75 @@ def test_a_spreadsheet_is_taken_back_whole_and_can_be_taken_again(garden: Path, 
     assert (done.exit_code, ledger(garden)) == (0, []), done.output
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"new"}
     assert len(ledger(garden)) == 2
+
+
+def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
+    garden: Path, sheet: Path
+) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-01,kale,long/C1,14", "2026-07-02,kale,,3")
+    shown = take(garden, sheet)
+    assert (
+        "content/2026/harvest.yaml:3: {date: 2026-07-01, crop: kale, squares: long/C1, weight: 4 oz}\n"
+        "  would be: {date: 2026-07-01, crop: kale, squares: long/C1, weight: 14 oz}\n"
+    ) in shown.stdout
+    assert "Use --correct to write it so." in shown.stdout
+    done = take(garden, sheet, "--correct", "--yes")
+    assert done.exit_code == 0, done.output
+    assert "Corrected: 1 row." in done.stdout
+    assert ledger(garden) == [
+        "{date: 2026-07-01, crop: kale, squares: long/C1, weight: 14 oz}",
+        "{date: 2026-07-02, crop: kale, weight: 3 oz}",
+    ]
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+
+
+def test_values_are_compared_and_not_their_spelling(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,16")
+    take(garden, sheet, "--yes")
+    fill(sheet, "1 Jul 2026,Kale,long/c1,4.0 oz", "2026-07-02,kale,,1 lb", head="Date,Crop,Squares,Weight")
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+    assert len(ledger(garden)) == 2
+
+
+def test_a_season_that_rows_lack_is_offered_and_made(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2024-07-01,kale,,4", "2024-07-02,kale,,3", "2152-07-02,kale,,3")
+    declined = take(garden, sheet, answers="n\n")
+    assert "Rows are of 2024; to have that season, make a folder content/2024." in declined.stderr
+    assert "2152;" not in declined.stderr, "a slip of the pen is no season"
+    assert not (garden / "content/2024").exists()
+    result = take(garden, sheet, "--skip-unplaced", answers="y\ny\n")
+    assert result.exit_code == 0, result.output
+    assert len(ledger(garden, "2024")) == 2
+
+
+def test_what_is_open_is_asked_once_and_kept_for_all_seasons(garden: Path, sheet: Path) -> None:
+    head = "Date,Crop,Weight"
+    fill(sheet, "4/5/2026,kale,1.250", ",zorpels,2.500", "5/6/2026,zorpels,1.100", head=head)
+    # Month first, grams, rows of the day above, the name; then, with the unit known, the decimal comma.
+    answers = ["1", "3", "1", "kale", "1", "y"]
+    result = take(garden, sheet, answers="\n".join(answers) + "\n")
+    assert result.exit_code == 0, result.output
+    assert "a comma stands before decimals: the column adds up to 4,850 g" in result.stdout
+    assert ledger(garden) == [
+        "{date: 2026-04-05, crop: kale, weight: 1250 g}",
+        "{date: 2026-04-05, crop: kale, weight: 2500 g}",
+        "{date: 2026-05-06, crop: kale, weight: 1100 g}",
+    ]
+    kept = (garden / "content/take-in.yaml").read_text(encoding="utf-8")
+    assert (
+        kept
+        == "blank dates: as above\ndates: month-first\ndecimal: comma\nunit: g\nnames:\n  zorpels: kale\n"
+    )
+    fill(sheet, "6/5/2025,zorpels,1.300", head=head)
+    assert becomes(take(garden, sheet, "--yes", "--as", "another"))[2] == "new", "settled for all seasons"
+
+
+def test_a_file_name_that_no_record_can_hold_is_written_without_its_odd_signs(
+    garden: Path, tmp_path: Path
+) -> None:
+    odd = tmp_path / "kit\u202echen\n.csv"
+    fill(odd, "2026-07-01,kale,,4")
+    assert take(garden, odd, "--yes").exit_code == 0
+    assert set(becomes(take(garden, odd, "--yes")).values()) == {"taken before"}

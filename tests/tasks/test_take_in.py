@@ -25,6 +25,7 @@ from hypothesis import strategies as st
 
 from tallybed.publishing.swap import disk
 from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reckoning.harvest.belief import Belief
 from tallybed.tasks import take_in
 from tallybed.tasks.taking_in.intake import Books, Fate, Settings
 
@@ -256,7 +257,15 @@ def by_crop(rows: list[tuple[str, str, Decimal | None]]) -> dict[str, Decimal]:
     return totals
 
 
-@pytest.mark.usefixtures("unhurried_disk")
+@pytest.fixture(scope="module")
+def any_weight() -> Iterator[None]:
+    """Believe every weight: those of chance are out of all proportion to four squares."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Belief, "beyond", lambda _self, _weighing: "")
+        yield
+
+
+@pytest.mark.usefixtures("unhurried_disk", "any_weight")
 @settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(ROWS, min_size=1, max_size=5), FORMS, st.integers(0, 5))
 def test_a_thousand_spreadsheets_total_exactly_or_report_the_row(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,12 +15,13 @@ from tallybed.commands.take_in_shown import rows, show
 from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.known_files import CONTENT
+from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.take_in import SKIPPED
+from tallybed.tasks.taking_in.corrections import corrections, write_corrections
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
 from tallybed.tasks.taking_in.questions import SheetQuestion, crop_typed, questions, with_answer
 from tallybed.tasks.taking_in.sheets import contents
@@ -68,6 +69,7 @@ def _mapping(text: str) -> tuple[str, Heading]:
 @click.option(
     "--decimal", type=click.Choice(["comma", "point"]), help="Which sign stands before decimals in 1.250."
 )
+@click.option("--correct", is_flag=True, help="Write corrections of rows taken before into the ledger.")
 @click.option("--every-row", is_flag=True, help="Show every row, not only those that need somebody.")
 @click.option("--yes", is_flag=True, help="Write without asking.")
 def take_in(
@@ -81,6 +83,7 @@ def take_in(
     others: bool,
     skip_unplaced: bool,
     decimal: str | None,
+    correct: bool,
     every_row: bool,
     yes: bool,
 ) -> None:
@@ -103,14 +106,20 @@ def take_in(
     tell_errors(books.errors)
     data = contents(file)
     intakes = taking.looks(books, file.name, data, settings)
+    if not yes and _made_seasons(books, intakes):
+        books = taking.books(folder)
+        intakes = taking.looks(books, file.name, data, settings)
     if not yes:
         settings, intakes = _settled(books, file.name, data, settings, intakes)
     show(books, intakes, every_row=every_row)
+    _correct(books, intakes, wanted=correct, already=yes)
+    if correct:
+        return
     unplaced = sum(len(intake.of(Fate.UNPLACED)) for intake in intakes)
     unsure = sum(len(intake.of(Fate.UNSURE)) for intake in intakes)
     if (unplaced or unsure) and not skip_unplaced:
         say(f"Nothing was written: {_in_the_way(unplaced, unsure)}", err=True)
-        for year in dict.fromkeys(year for intake in intakes for year in intake.outside):
+        for year in _missing(books, intakes):
             say(f"Rows are of {year}; to have that season, make a folder {CONTENT}/{year}.", err=True)
         sys.exit(NOT_PLACED)
     new = sum(len(intake.of(Fate.NEW)) for intake in intakes)
@@ -147,6 +156,45 @@ def _answer_for_waits(intakes: Iterable[Intake], *, yes: bool) -> None:
     if not terminal.yes(QUESTION):
         say("Nothing was written.", err=True)
         sys.exit(terminal.INSIDE_WAIT)
+
+
+def _missing(books: Books, intakes: Sequence[Intake]) -> tuple[str, ...]:
+    """Return the years of rows, none of them to come, that have no season."""
+    years = sorted({year for intake in intakes for year in intake.outside})
+    last = str(terminal.today().year)
+    return tuple(year for year in years if year not in books.scales and year <= last)
+
+
+def _made_seasons(books: Books, intakes: Sequence[Intake]) -> bool:
+    """Offer to make the seasons that rows lack; return whether any was made. Raises OSError."""
+    made = False
+    for year in _missing(books, intakes):
+        if terminal.yes(f"Rows are of {year}, which is not a season yet; make {CONTENT}/{year}?"):
+            (books.root / CONTENT / year).mkdir(exist_ok=True)
+            made = True
+    return made
+
+
+def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: bool) -> None:
+    """Show corrections with the ledger's lines; where they are wanted and agreed to, write them."""
+    found = corrections(books, intakes)
+    for one in found:
+        say(f"{CONTENT}/{one.season}/{LEDGER}:{one.line}: {one.standing}")
+        say(f"  would be: {one.slip.row}")
+    number = sum(len(intake.of(Fate.CHANGED)) for intake in intakes)
+    by_hand = number - len(found)
+    if by_hand:
+        say(f"{rows(by_hand)} changed since: correct the ledger and {TAKEN_IN} by hand, where it should be.")
+    if found and not wanted:
+        say(f"Use --correct to write {'it' if len(found) == 1 else 'them'} so.")
+    if not wanted:
+        return
+    if not found:
+        say("Nothing to correct.")
+    elif terminal.agreed(
+        f"Correct {rows(len(found))}?", already=already, otherwise="Nothing was corrected.", doing="correct"
+    ):
+        say(f"Corrected: {rows(write_corrections(books, intakes, found))}. Take the file in for what is new.")
 
 
 def _settled(

@@ -25,7 +25,7 @@ from tallybed.reading.spreadsheet.weights import NO_UNIT
 from tallybed.reckoning.harvest.sheet_compare import compared
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import understood, year_of
-from tallybed.tasks.taking_in.fates import held_against, placed, with_likenesses
+from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
 from tallybed.tasks.taking_in.sheets import require_new, safe_name, sheets_meant, whole_of
 from tallybed.tasks.taking_in.unsettled import (
@@ -152,6 +152,7 @@ def _look(
         else held_against(settings, one.row, against, place) or placed(books, one)
         for place, one in enumerate(told)
     ]
+    lines = [with_correction(books, line, one) for line, one in zip(lines, told, strict=True)]
     still_open = [one for one, line in zip(told, lines, strict=True) if line.fate is Fate.UNPLACED]
     return Intake(
         name=called,

@@ -126,6 +126,26 @@ def append_with_record(
     journal.write(content, ledger, new, then, f"content/{ledger} holds {what}", lambda back: agree(old, back))
 
 
+def correct(
+    content: Path, ledger: str, pairs: Sequence[tuple[str, str]], agree: Agree, record: str, text: str
+) -> None:
+    """Put rows in the place of others in a ledger, and give the record its new text, both or neither.
+
+    ``pairs`` are rows as they stand and as they are to be. To be called within a ``turn``. Raises
+    UnfitError where a row does not stand there or ``agree`` will not; OSError.
+    """
+    path = content / ledger
+    old = path.read_bytes() if path.exists() else b""
+    new = old
+    for standing, row in pairs:
+        if standing.encode() not in new:
+            raise UnfitError(f"content/{ledger} no longer holds {standing}")
+        new = new.replace(standing.encode(), row.encode(), 1)
+    number = len(pairs)
+    told = f"content/{ledger} holds {number} corrected {'row' if number == 1 else 'rows'}"
+    journal.write(content, ledger, new, {record: text}, told, lambda back: agree(old, back))
+
+
 def remembered(content: Path) -> Added | None:
     """Return the last row that was added and can be taken back, or None."""
     return next(reversed(_remembered(content)), None)

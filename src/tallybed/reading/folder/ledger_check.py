@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import codecs
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tallybed.garden.findings import worded
 from tallybed.garden.ledger import Weighing
@@ -24,20 +25,27 @@ def disagreement(old: bytes, new: bytes, added: Sequence[Weighing], file: str, c
         return worded(problems.all()[0])
     if [_content(node) for node in before] != [_content(node) for node in after[: len(before)]]:
         return "the rows that stood there would read otherwise"
-    fresh = Context(
-        problems=problems,
-        metric=context.metric,
-        beds=context.beds,
-        names=context.names,
-        season=context.season,
-        span=context.span,
-        general=context.general,
-    )
     try:
-        read = [weighing(node, fresh) for node in after[len(before) :]]
+        read = [weighing(node, replace(context, problems=problems)) for node in after[len(before) :]]
     except LeftOut:
         return worded(problems.all()[0])
     return "" if read == list(added) else "the new rows would read otherwise than they were meant"
+
+
+def changed_otherwise(old: bytes, new: bytes, meant: Sequence[Weighing], file: str, context: Context) -> str:
+    """Return in words what else than the rows ``meant`` new bytes would change; empty where nothing."""
+    problems = Problems()
+    try:
+        before, after = _rows(old, file, problems), _rows(new, file, problems)
+        if len(before) != len(after):
+            return "rows would come or go"
+        pairs = zip(before, after, strict=True)
+        changed = [two for one, two in pairs if _content(one) != _content(two)]
+        read = [weighing(node, replace(context, problems=problems)) for node in changed]
+    except LeftOut:
+        return worded(problems.all()[0])
+    same = len(read) == len(meant) and all(one in meant for one in read)
+    return "" if same else "the corrected rows would read otherwise than they were meant"
 
 
 def _rows(data: bytes, file: str, problems: Problems) -> tuple[Node, ...]:

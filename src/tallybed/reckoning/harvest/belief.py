@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden
@@ -11,6 +10,8 @@ from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight
 from tallybed.reckoning.squares.occupancy import Holding
 
+_Origin = tuple[frozenset[str], tuple[Square, ...], str]
+"""Crops, squares and tag of a picking."""
 TIMES = 8
 """How many times a whole season's published yield one picking must pass to be beyond belief.
 
@@ -18,49 +19,59 @@ As for a planting in ``checks.ledger``: our choice; intensive beds are said to g
 several times what a field row gives."""
 
 
-def beyond_belief(garden: Garden, holding: Holding, weighing: Weighing) -> str:
-    """Return in words why a picking cannot weigh so much, or an empty text.
+class Belief:
+    """What a picking of a season can weigh, worked out once for each crop and place.
 
     It is held against the highest published yield of its crop over all squares that it can have come
     from; where none is published, against the highest of all crops.
     """
-    if weighing.weight is None:
-        return ""
-    slugs = {slug for crop in weighing.crops for slug in crop.slugs}
-    high = _highest(garden, slugs) or _highest(garden, None)
-    area = _square_feet(garden, _ground(garden, holding, weighing, slugs))
-    bound = Weight.of(high * area, POUND) if high is not None else None
-    if bound is None or weighing.weight.nanograms <= bound.nanograms * TIMES:
-        return ""
-    showing = garden.showing
-    return (
-        f"{showing.summed(weighing.weight)} at once is beyond belief: over {TIMES} times what "
-        f"{showing.area(area)} give in a whole season by published yields; "
-        "look at the unit and the decimal sign"
-    )
 
+    def __init__(self, garden: Garden, holding: Holding) -> None:
+        """Know the garden, and who held its squares in the season."""
+        self._garden = garden
+        self._holding = holding
+        self._areas: dict[_Origin, tuple[Fraction, Weight | None]] = {}
 
-def _highest(garden: Garden, slugs: Iterable[str] | None) -> Fraction | None:
-    """Return the highest published yield of crops in pounds a square foot; None where none is published."""
-    wanted = None if slugs is None else set(slugs)
-    crops = (crop for crop in garden.crops if wanted is None or crop.slug in wanted)
-    figures = (crop.used("yield per sqft") for crop in crops)
-    return max((one.high for one in figures if one is not None and one.high is not None), default=None)
+    def beyond(self, weighing: Weighing) -> str:
+        """Return in words why a picking cannot weigh so much, or an empty text."""
+        if weighing.weight is None:
+            return ""
+        slugs = frozenset(slug for crop in weighing.crops for slug in crop.slugs)
+        origin = (slugs, weighing.squares, weighing.tag.upper())
+        if origin not in self._areas:
+            self._areas[origin] = self._most(*origin)
+        area, most = self._areas[origin]
+        if most is None or weighing.weight.nanograms <= most.nanograms:
+            return ""
+        showing = self._garden.showing
+        return (
+            f"{showing.summed(weighing.weight)} at once is beyond belief: over {TIMES} times what "
+            f"{showing.area(area)} give in a whole season by published yields; "
+            "look at the unit and the decimal sign"
+        )
 
+    def _most(
+        self, slugs: frozenset[str], squares: tuple[Square, ...], tag: str
+    ) -> tuple[Fraction, Weight | None]:
+        """Return the square feet that a picking can have come from, and the most that is believed of them."""
+        garden = self._garden
+        ground = frozenset(squares) or self._held(slugs, tag)
+        ground = ground or frozenset(square for bed in garden.beds for square in bed.squares)
+        area = sum((garden.bed(square.bed).side.within(FOOT) ** 2 for square in ground), Fraction(0))
+        high = self._highest(slugs) or self._highest(None)
+        return area, Weight.of(high * area * TIMES, POUND) if high is not None else None
 
-def _ground(garden: Garden, holding: Holding, weighing: Weighing, slugs: set[str]) -> frozenset[Square]:
-    """Return the squares that a picking can have come from: those told, else its plantings', else all."""
-    if weighing.squares:
-        return frozenset(weighing.squares)
-    tag = weighing.tag.upper()
-    held = frozenset(
-        hold.square
-        for planting in holding.plantings
-        if (planting.tag.upper() == tag if tag else slugs.intersection(planting.crop.slugs))
-        for hold in holding.of_planting(planting.key)
-    )
-    return held or frozenset(square for bed in garden.beds for square in bed.squares)
+    def _held(self, slugs: frozenset[str], tag: str) -> frozenset[Square]:
+        """Return the squares that a tag's planting, or else the plantings of crops, held in the season."""
+        return frozenset(
+            hold.square
+            for planting in self._holding.plantings
+            if (planting.tag.upper() == tag if tag else slugs.intersection(planting.crop.slugs))
+            for hold in self._holding.of_planting(planting.key)
+        )
 
-
-def _square_feet(garden: Garden, squares: Iterable[Square]) -> Fraction:
-    return sum((garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
+    def _highest(self, slugs: frozenset[str] | None) -> Fraction | None:
+        """Return the highest published yield of crops in pounds a square foot; None where there is none."""
+        crops = (crop for crop in self._garden.crops if slugs is None or crop.slug in slugs)
+        figures = (crop.used("yield per sqft") for crop in crops)
+        return max((one.high for one in figures if one is not None and one.high is not None), default=None)

@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tallybed.garden.pickings import SheetRow
-from tallybed.reading.folder.known_files import TAKEN_IN
 from tallybed.reading.spreadsheet.rows import ReadRow
-from tallybed.reckoning.harvest.belief import beyond_belief
 from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Settings
@@ -24,7 +22,7 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
     if isinstance(answer, Found):
         doubt = answer.doubt if scale.year.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)
-        too_much = beyond_belief(books.garden, scale.year.holding, slip.weighing)
+        too_much = scale.belief.beyond(slip.weighing)
         if too_much:
             return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=too_much, season=told.season)
         return JudgedRow(row=told.row, fate=Fate.NEW, words=doubt, season=told.season, slip=slip)
@@ -49,10 +47,16 @@ def held_against(settings: Settings, row: SheetRow, against: Compared, place: in
     return JudgedRow(row=row, fate=Fate.UNSURE, words=words)
 
 
+def with_correction(books: Books, line: JudgedRow, told: ReadRow) -> JudgedRow:
+    """Return a row corrected since it was taken with what the ledger should say; any other as it is."""
+    if line.fate is not Fate.CHANGED or told.picking is None:
+        return line
+    return replace(line, slip=placed(books, told).slip, season=told.season)
+
+
 def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
     """Return a row corrected since it was taken; its words say what differs."""
-    words = f"{_difference(row, old)} (correct the ledger and {TAKEN_IN} by hand)"
-    return JudgedRow(row=row, fate=Fate.CHANGED, words=words)
+    return JudgedRow(row=row, fate=Fate.CHANGED, words=_difference(row, old), old=old)
 
 
 def _difference(row: SheetRow, old: SheetRow) -> str:
@@ -76,7 +80,7 @@ def with_likenesses(books: Books, lines: Sequence[JudgedRow]) -> tuple[JudgedRow
     known = {line.row.by_value for line in lines if line.fate is Fate.KNOWN}
     made = []
     for line in lines:
-        like = plantings[line.season].of(line.slip.weighing) if line.slip else None
+        like = plantings[line.season].of(line.slip.weighing) if line.slip and not line.old else None
         if like is not None and line.row.by_value not in known:
             words = f"the like stands in {like.place.file}:{like.place.line}"
             line = replace(line, words="; ".join(part for part in (words, line.words) if part))

@@ -42,9 +42,11 @@ class JudgedRow:
     """Why, or what to look at."""
     season: str = ""
     slip: Slip | None = None
-    """As it will be written; for a new row alone."""
+    """As it will be written, for a new row or a corrected one."""
     question: SourceQuestion | None = None
     """What is open, for a row that is not placed because of it."""
+    old: SheetRow | None = None
+    """The row as it was taken, for one that was corrected since."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,6 +38,11 @@ def questions(books: Books, intakes: Sequence[Intake]) -> tuple[SheetQuestion, .
     return tuple(one for one in found.values() if one.about != NAME or one in names[:MOST_NAMES])
 
 
+def counted(number: int) -> str:
+    """Return a number of rows in words."""
+    return f"{number} {'row' if number == 1 else 'rows'}"
+
+
 def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
     found = []
     if intake.open_dates:
@@ -75,7 +80,7 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
         found.append(
             SheetQuestion(
                 about=UNIT,
-                words=f"{intake.unitless} weights have no unit, in their cells or above them; they are",
+                words=f"Weights in {counted(intake.unitless)} have no unit; they are",
                 choices=tuple((unit.symbol, unit.symbol) for unit in WEIGHT_UNITS),
             )
         )
@@ -83,7 +88,7 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
         found.append(
             SheetQuestion(
                 about=BLANKS,
-                words=f"{intake.sheet.dateless} rows below a date have none; they are of",
+                words=f"{counted(intake.sheet.dateless)} below a date have none themselves; they mean",
                 choices=(("the day above them", AS_ABOVE), ("a day that nobody wrote down", NO_DATE)),
             )
         )
@@ -94,7 +99,7 @@ def _of_names(intake: Intake) -> list[SheetQuestion]:
     return [
         SheetQuestion(
             about=NAME,
-            words=f"“{one.name}”, in {one.rows} {'row' if one.rows == 1 else 'rows'}, means",
+            words=f"“{one.name}”, in {counted(one.rows)}, means",
             choices=tuple((slug, slug) for slug in one.near),
             name=one.name,
         )

@@ -22,7 +22,7 @@ from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import WEIGHT, LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.ripe import Ripe, ripe
-from tallybed.reckoning.harvest.belief import beyond_belief
+from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
@@ -154,7 +154,7 @@ class Scale:
         else:
             source, doubt = answer.source, answer.doubt
         slip = self.slip(told, source, doubt, dated=True)
-        too_much = beyond_belief(self.garden, self.year.holding, slip.weighing)
+        too_much = self.belief.beyond(slip.weighing)
         if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
             raise MisheardError(f"{quoted(text)}: {too_much}")
         return slip
@@ -267,6 +267,11 @@ class Scale:
         if mixed:
             return MIXED + " + ".join(map(self._called, mixed))
         return self._names.get(crop, crop)
+
+    @cached_property
+    def belief(self) -> Belief:
+        """What a picking of the season can weigh."""
+        return Belief(self.garden, self.year.holding)
 
     @cached_property
     def _names(self) -> Mapping[str, str]:

@@ -1,0 +1,122 @@
+"""Rows corrected since they were taken in: the ledger's line as it stands, and as it should be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from tallybed.garden.pickings import SheetRow
+from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
+from tallybed.reading.folder.ledger_check import changed_otherwise
+from tallybed.reading.spreadsheet.cells import SheetCell
+from tallybed.reading.spreadsheet.columns import Columns, Heading
+from tallybed.reading.spreadsheet.record import TakenFile
+from tallybed.reading.spreadsheet.rows import SheetReader
+from tallybed.reading.spreadsheet.shaping import HeadedSheet
+from tallybed.tasks.errors import UsageError
+from tallybed.tasks.taking_in.fates import placed
+from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
+from tallybed.tasks.weighing.scale import Slip
+from tallybed.writing import take_in_record
+from tallybed.writing.ledger import UnfitError, correct, turn
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """One row of the ledger that a spreadsheet has corrected."""
+
+    season: str
+    file: str
+    """The name under which the spreadsheet is known."""
+    old: SheetRow
+    new: SheetRow
+    standing: str
+    """The row as it stands in the ledger."""
+    line: int
+    """The line of the ledger on which it stands."""
+    slip: Slip
+    """The row as it should be."""
+
+
+def corrections(books: Books, intakes: Sequence[Intake]) -> tuple[Correction, ...]:
+    """Return the corrections that can be written: the ledger's row stands as it was taken in."""
+    return tuple(
+        found for intake in intakes for line in intake.of(Fate.CHANGED) for found in _one(books, intake, line)
+    )
+
+
+def _one(books: Books, intake: Intake, line: JudgedRow) -> Iterator[Correction]:
+    if line.old is None or line.slip is None or not line.season:
+        return
+    before = _as_taken(books, line.old, line.season)
+    if before is None:
+        return
+    path = books.root / CONTENT / line.season / LEDGER
+    data = path.read_bytes() if path.exists() else b""
+    at = data.find(before.encode())
+    if at >= 0:
+        yield Correction(
+            season=line.season,
+            file=intake.name,
+            old=line.old,
+            new=line.row,
+            standing=before,
+            line=data.count(b"\n", 0, at) + 1,
+            slip=line.slip,
+        )
+
+
+def _as_taken(books: Books, row: SheetRow, season: str) -> str | None:
+    """Return a row of the record as it was written into the ledger; None where it would not be any more."""
+    columns = Columns(
+        headings=tuple(Heading(meaning) for meaning, _text in row.cells),
+        names=tuple(meaning for meaning, _text in row.cells),
+    )
+    cells = tuple(SheetCell(text) for _meaning, text in row.cells)
+    reader = SheetReader(vocabularies=books.vocabularies(), season=season)
+    for told in reader.rows(HeadedSheet(columns=columns, rows=((row.number, cells),))):
+        slip = placed(books, told).slip
+        return slip.row if slip is not None else None
+    return None
+
+
+def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[Correction]) -> int:
+    """Write corrections into ledger and record together; return how many. Raises UsageError, OSError."""
+    content = books.root / CONTENT
+    try:
+        with turn(content):
+            for season in dict.fromkeys(one.season for one in found):
+                mine = [one for one in found if one.season == season]
+                files = {name: _corrected(taken, mine) for name, taken in intakes[0].taken[season].items()}
+                ledger = f"{season}/{LEDGER}"
+                context = books.scales[season].vocabulary.context
+                meant = [one.slip.weighing for one in mine]
+
+                def agree(old: bytes, new: bytes) -> None:
+                    """Raise UnfitError where more than the corrected rows would read otherwise."""
+                    wrong = changed_otherwise(old, new, meant, f"{CONTENT}/{ledger}", context)  # noqa: B023
+                    if wrong:
+                        raise UnfitError(wrong)
+
+                correct(
+                    content,
+                    ledger,
+                    [(one.standing, one.slip.row) for one in mine],
+                    agree,
+                    f"{season}/{TAKEN_IN}",
+                    take_in_record.record_text(
+                        (one.name, one.order or "", one.rows) for one in files.values()
+                    ),
+                )
+    except UnfitError as unfit:
+        raise UsageError(f"nothing was corrected: {unfit}") from None
+    return len(found)
+
+
+def _corrected(taken: TakenFile, found: Sequence[Correction]) -> TakenFile:
+    """Return what was taken from a file with its corrected rows in the place of the old ones."""
+    rows = list(taken.rows)
+    for one in found:
+        if one.file == taken.name and one.old in rows:
+            rows[rows.index(one.old)] = one.new
+    return replace(taken, rows=tuple(rows))
