@@ -11,7 +11,7 @@ from pypdf import PdfReader
 A4 = (794, 1123)
 MARGINS = (2 * 57, 2 * 60)
 """Pixels, 96 to the inch: A4 is 210 by 297 mm; the style sheet's margins are 15 mm beside, 16 mm above."""
-BARE = frozenset({"bed-sign", "plant-tags", "poster", "tally-sheet"})
+BARE = frozenset({"bed-sign", "plant-tags", "poster", "tally-sheet", "volunteers"})
 """Sheets to print: nothing but themselves, with margins of their own; test_paper holds them to their size."""
 WORDLESS = "svg :is(path, rect, circle, ellipse, line, polyline, polygon, use, image) { display: none }"
 """The shapes of drawings: they say nothing, and to read a sheet without them takes a fraction of the time."""

@@ -25,8 +25,7 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
         return ()
     if page.kind == "crop":
         return _of_crop(year, found, page.path)
-    lasting = page.path.split("/", 1)[0]
-    if any(one.name == lasting and one is not year for one in years.all):
+    if any(_is_of(one, page.path) for one in years.all if one is not year):
         return ()
     if page.kind == "planting":
         own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
@@ -35,6 +34,11 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
         if page.path == addresses.sign(bed) or page.path.startswith(f"{year.name}/beds/{bed.name}/"):
             return concerning(found, bed.squares)
     return found
+
+
+def _is_of(year: Year, path: str) -> bool:
+    """Return whether a page is one of a season's own, its poster among them."""
+    return path.startswith(f"{year.name}/") or path == addresses.poster(year)
 
 
 def _of_crop(year: Year, found: tuple[Notice, ...], path: str) -> tuple[Notice, ...]:

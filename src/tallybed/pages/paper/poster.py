@@ -34,7 +34,7 @@ from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.harvest.tally import Total, added, bowl, kinds
 from tallybed.reckoning.year import Year, Years
 
-MOST_CROPS = 10
+MOST_CROPS = 8
 """Crops whose weight is told by itself; the others are summed."""
 BEST_WEEKS = 3
 
