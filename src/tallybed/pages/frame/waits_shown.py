@@ -28,6 +28,8 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
     lasting = page.path.split("/", 1)[0]
     if any(one.name == lasting and one is not year for one in years.all):
         return ()
+    if page.kind == "poster" and page.path != addresses.poster(year):
+        return ()
     if page.kind == "planting":
         own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
         return concerning(found, own.squares, own.key) if own else ()
