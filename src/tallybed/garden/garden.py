@@ -137,7 +137,6 @@ class Garden:
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
     soil_tests: tuple[SoilTest, ...] = ()
-    """By day, the oldest first."""
     surroundings: tuple[Thing, ...] = ()
     """What stands around the beds and takes sun from them."""
     crops: tuple[Crop, ...] = ()

@@ -251,6 +251,15 @@ STORIES = (
         safe=day("2024-08-03"),
     ),
     Story(
+        name="manure told in the amount",
+        rule=f"{RAW_120}; what was fed is named there",
+        plan=SPINACH,
+        log={"2024-04-05": "- {feed: spinach, squares: A1:B2, amount: a can of manure tea}"},
+        planting="SP1",
+        inside_from=day("2024-04-05"),
+        safe=day("2024-08-03"),
+    ),
+    Story(
         name="compost with manure of unrecorded heat",
         rule="7 CFR 205.203(c)(2): 131 to 170 degrees F, or it is raw",
         plan=SPINACH,

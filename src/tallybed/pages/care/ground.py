@@ -148,7 +148,7 @@ def board_cautions(boards: Boards | None) -> tuple[Caution, ...]:
 def latest_test(year: Year, bed: Bed) -> SoilTest | None:
     """Return a bed's newest soil test up to the day its site speaks as of."""
     own = [one for one in year.garden.soil_tests if one.bed == bed.name and one.day <= year.today]
-    return own[-1] if own else None
+    return max(own, key=lambda one: one.day, default=None)
 
 
 def test_words(test: SoilTest) -> str:

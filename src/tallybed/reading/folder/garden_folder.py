@@ -16,9 +16,7 @@ from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.log import Entry
 from tallybed.garden.naming import nearest
-from tallybed.garden.people import Withdrawn
 from tallybed.garden.plan import PlanRow
-from tallybed.garden.soil import SoilTest
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems, quoted
 from tallybed.reading.base.scanners import kept
@@ -110,8 +108,10 @@ class _Folder:
             seasons=seasons,
             questions=questions,
             leaves=leaves,
-            withdrawn=self._withdrawn(files),
-            soil_tests=self._soil(files, context),
+            withdrawn=self._listed(
+                files.withdrawn, "a list of withdrawals", withdrawal, Context(problems=self._problems)
+            ),
+            soil_tests=self._listed(files.soil, "a list of soil tests", soil_test, context),
         )
 
     def _ground(self, files: KnownFiles) -> GardenFile | None:
@@ -155,19 +155,11 @@ class _Folder:
                 crop_list.add(node, context)
         return crop_list, tuple(library.sources.values())
 
-    def _withdrawn(self, files: KnownFiles) -> tuple[Withdrawn, ...]:
-        """Return the withdrawals on record."""
-        if files.withdrawn is None:
-            return ()
-        items = self._items(files.withdrawn, "a list of withdrawals")
-        return kept(withdrawal, items or (), Context(problems=self._problems))
-
-    def _soil(self, files: KnownFiles, context: Context) -> tuple[SoilTest, ...]:
-        """Return the tests of the soil, the oldest first."""
-        if files.soil is None:
-            return ()
-        found = kept(soil_test, self._items(files.soil, "a list of soil tests") or (), context)
-        return tuple(sorted(found, key=lambda one: (one.day, one.bed, one.place)))
+    def _listed(
+        self, file: str | None, expected: str, build: Callable[[Node, Context], T], context: Context
+    ) -> tuple[T, ...]:
+        """Return the records of a file that is a list; none where there is no such file."""
+        return () if file is None else kept(build, self._items(file, expected) or (), context)
 
     def _taking(self, files: KnownFiles, context: Context) -> TakeInSettings:
         """Return what was settled about spreadsheets; nothing where the file is missing or broken."""

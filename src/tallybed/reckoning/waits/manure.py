@@ -46,17 +46,16 @@ def is_raw(event: Event) -> bool:
     if event.manure is Manure.COMPOSTED:
         return not event.heat
     if event.manure is None:
-        return _names(event.subject, _ANIMALS)
+        return _names(event, _ANIMALS)
     return event.manure is Manure.RAW
 
 
 def is_unsaid(event: Event) -> bool:
     """Return whether a line put compost down and does not say what of animals is in it: no wait starts."""
-    words = event.subject if event.verb is Verb.AMEND else f"{event.subject} {event.amount}"
-    return event.verb in SPREADS and event.manure is None and not is_raw(event) and _names(words, _COMPOSTS)
+    return event.verb in SPREADS and event.manure is None and not is_raw(event) and _names(event, _COMPOSTS)
 
 
-def _names(text: str, words: tuple[str, ...]) -> bool:
-    """Return whether a text has one of these words in it."""
-    plain = text.casefold()
+def _names(event: Event, words: tuple[str, ...]) -> bool:
+    """Return whether a line has one of these words in what it put down, or in how much of what."""
+    plain = f"{event.subject} {event.amount}".casefold()
     return any(word in plain for word in words)
