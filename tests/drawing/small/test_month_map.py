@@ -76,7 +76,7 @@ def test_squares_that_two_share_are_parted_between_them() -> None:
     for each in halves:
         numbers = [float(part.split()[0]) for part in each.get("d", "")[1:-1].split("L")]
         widths.add(round(max(numbers) - min(numbers), 1))
-    assert 15 in widths, "half of a square of 30"
+    assert look.SMALL_SQUARE / 2 in widths, "half of a square"
 
 
 def test_three_in_a_square_are_counted() -> None:

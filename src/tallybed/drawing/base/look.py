@@ -181,7 +181,8 @@ PATTERN_TILE: Mapping[str, tuple[float, float, str]] = {
 
 # --- small maps ---------------------------------------------------------------------------------------
 
-SMALL_SQUARE = 30.0
+SMALL_SQUARE = 28.0
+"""Side of a square on a small map: three letters of a tag have room."""
 SMALL_TEXT = 11.5
 SMALL_BOARD = 3.0
 SHEET_LEAST = 19.0

@@ -199,7 +199,7 @@ def _sign(frame: SmallFrame, each: Group, stage: Stage, square: Square, room: fl
     size, side, mark = look.SMALL_TEXT, frame.side, look.SHEET_MARK
     left, top = frame.box(square)
     named = width_of(each.drawn.name, size, bold=True) + 4 <= room
-    words = each.drawn.name if named else clipped(letters_of(each.drawn), size, side - 1, bold=True)
+    words = each.drawn.name if named else clipped(letters_of(each.drawn), size, side - 0.5, bold=True)
     wide = width_of(words, size, bold=True)
     x = left + (2 if named else (side - wide) / 2)
     base = top + side / 2 + size * (look.MIDDLE - 0.46)
@@ -227,7 +227,7 @@ def _letters(frame: SmallFrame, square: Square, letters: Sequence[str]) -> Eleme
             text(
                 left + side / 2,
                 base + index * size * 1.04,
-                clipped(each, size, side - 1, bold=True),
+                clipped(each, size, side - 0.5, bold=True),
                 size,
                 class_="d-letters",
                 text_anchor="middle",
