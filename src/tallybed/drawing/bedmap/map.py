@@ -59,6 +59,7 @@ def bed_map(
         group(*drawn(canvas, Layer.SIDES), class_="d-trellises"),
         group(*drawn(canvas, Layer.PLANTS), class_="d-plants", aria_hidden="true"),
         group(*_plantings(canvas, links), class_="d-stands"),
+        *drawn(canvas, Layer.CHANGES),
         surround.names(layout),
         surround.scales(layout, showing),
         *drawn(canvas, Layer.TOP),

@@ -35,6 +35,7 @@ class Layer(Enum):
     SOIL = "the ground of the squares, under the twine and what is planted"
     SIDES = "along the boards, over the twine"
     PLANTS = "what grows, under outlines and tags"
+    CHANGES = "over outlines and tags"
     TOP = "over the names and dimension lines"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
@@ -94,7 +95,8 @@ def _link_name(page: SeasonPage, placed: Lanes, each: PlantingStrip, own: list[B
     """Return the name of a planting's link: the crop first, and the letters where they stand for its name."""
     seen = next((room.words for bar in own if (room := _room(page, placed, bar)).words), "")
     words = told(each)
-    return words if seen in words else f"{each.name} {seen}{words.removeprefix(each.name)}"
+    alone = re.search(rf"(?<!\w){re.escape(seen)}(?!\w)", words)
+    return words if alone else f"{each.name} {seen}{words.removeprefix(each.name)}"
 
 
 def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, habit: Habit) -> Element:
