@@ -109,6 +109,8 @@ class Layout:
     """Size of the smallest text."""
     least: float
     """Width of the drawing at the least, the same for every bed of a page."""
+    alone: bool = False
+    """Whether it is the only map of its sheet, so that it need not be as wide as others."""
     rims: Mapping[Edge, Rim]
     head: float
     """Height of the title above the bed and its margins."""
@@ -146,12 +148,12 @@ class Layout:
     @property
     def width(self) -> float:
         """Width of the whole drawing; right of a small bed it is empty."""
-        return max(self.size[0], self.least)
+        return self.size[0] if self.alone else max(self.size[0], self.least)
 
     @property
     def grain(self) -> float:
         """Size that textures go by: of text where a drawing has no larger one than it needs."""
-        return look.TEXT * self.width / self.least
+        return look.TEXT * max(self.size[0], self.least) / self.least
 
     def toward(self, edge: Edge) -> Toward:
         """Return the side of the drawing that an edge looks to."""

@@ -46,7 +46,8 @@ def laid_out(
     for _round in range(12):
         fitted = _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
         text = smallest * fitted.width / page
-    return _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
+    laid = _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
+    return laid if smallest == look.SMALLEST_TEXT else replace(laid, alone=True)
 
 
 def stands_turned(bed: Bed) -> bool:

@@ -11,6 +11,7 @@ from tallybed.drawing.base.lettering import broken, clipped, width_of
 from tallybed.drawing.base.svg import Element, group, num, path, runs
 from tallybed.drawing.bedmap.layout import Layout, Point
 from tallybed.drawing.bedmap.view import Group, View, gone_since, letters_of, short_tag
+from tallybed.drawing.bedmap.waiting import marked
 from tallybed.garden.days import short, without_year
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.month import Stage
@@ -80,6 +81,8 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
     tries = []
     for square in alone or each.squares:
         edge = _EDGE if alone else _within_outlines(view, square)
+        if _wide((letters_of(each.drawn),), size) > side - 2 * edge:
+            edge = _EDGE
         row, column = layout.drawn_cell(square)
         used = taken.get(square, 0)
         for across, down in _rooms(layout, square, alone or [square], gone=each.gone):
@@ -105,7 +108,7 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
         height=size * look.TAG_LINE * len(lines),
         pointed=len(each.squares) > 1 and not used,
     )
-    return _set_down(layout, each, tag, used, edge)
+    return _set_down(layout, each, tag, used, edge, frozenset(marked(view)))
 
 
 def _within_outlines(view: View, square: Square) -> float:
@@ -114,11 +117,15 @@ def _within_outlines(view: View, square: Square) -> float:
     return look.INSET + look.NEST * (sharing - 1) + _EDGE
 
 
-def _set_down(layout: Layout, each: Group, tag: MapTag, used: float, edge: float) -> MapTag:
+def _set_down(
+    layout: Layout, each: Group, tag: MapTag, used: float, edge: float, waiting: frozenset[Square]
+) -> MapTag:
     """Set a tag at the foot of its square, or at the head where it then leaves more plants to be seen."""
     _left, top, _width, height = layout.block(tag.square, tag.square)
     low = top + height - edge - used - tag.height - (look.TAG_POINT if tag.pointed else 0)
-    tries = [replace(tag, y=low)] + ([] if used or each.gone else [replace(tag, y=top + edge)])
+    # At the head stands the mark of squares that nobody picks from.
+    at_foot = used or each.gone or not waiting.isdisjoint(each.squares)
+    tries = [replace(tag, y=low)] + ([] if at_foot else [replace(tag, y=top + edge)])
     places = [layout.at(float(spot.x), float(spot.y)) for spot in each.spots]
     return min(tries, key=lambda one: sum(_covers(one, place) for place in places))
 
@@ -129,20 +136,21 @@ def _covers(tag: MapTag, place: Point) -> bool:
 
 
 def _options(each: Group, size: float, room: float) -> list[tuple[str, ...]]:
-    """Return what a tag may say, most first, the last of it always: the letters.
+    """Return what a tag may say, most first, the last of it always: the letters; nothing where it may not.
 
     What stands has one line in a single square, so that its plant is seen; what is over or lost says
     since when, in as many lines as that takes.
     """
     name, tag, letters = each.drawn.name, short_tag(each.drawn), letters_of(each.drawn)
     both = f"{name}{_SEAM}{tag}" if tag else name
-    heads: list[tuple[str, ...]] = [(both,), (name,)]
+    heads: list[tuple[str, ...]] = [(both,), (name,), (), ()]
     first, rest = broken(name, size * look.BOLD, room - 2 * look.TAG_PAD * size)
     if rest and f"{first} {rest}" == name and len(each.squares) > 1:
-        heads += [(first, f"{rest}{_SEAM}{tag}" if tag else rest), (first, rest)]
-    brief: list[tuple[str, ...]] = [(tag,)] if tag and not tag.isdigit() else []
-    heads += [*brief, (letters,)]
-    return [*(head + end for end in _ends(each) for head in heads), *heads] if each.gone else heads
+        heads[2:] = [(first, f"{rest}{_SEAM}{tag}" if tag else rest), (first, rest)]
+    heads += [(tag,) if tag and not tag.isdigit() else (), (letters,)]
+    if not each.gone:
+        return heads
+    return [*(head and head + end for end in _ends(each) for head in heads), *heads]
 
 
 def _ends(each: Group) -> Iterator[tuple[str, ...]]:
@@ -160,7 +168,11 @@ def _ends(each: Group) -> Iterator[tuple[str, ...]]:
 
 def _fits(lines: tuple[str, ...], size: float, room: float, down: float) -> bool:
     """Return whether a tag of these lines has room across and down."""
-    return _wide(lines, size) <= room and len(lines) * size * look.TAG_LINE + look.TAG_POINT <= down
+    return (
+        bool(lines)
+        and _wide(lines, size) <= room
+        and len(lines) * size * look.TAG_LINE + look.TAG_POINT <= down
+    )
 
 
 def _wide(lines: tuple[str, ...], size: float) -> float:
