@@ -29,6 +29,12 @@ def bounded(found: Window, year: Year, crop: Crop) -> Window:
     return replace(found, counted_back=None, fall_last=None)
 
 
+def latest(last: date | None, year: Year, crop: Crop) -> date | None:
+    """Return the last day of planting, for bulb onions no later than long-day types begin to bulb."""
+    long = bulbing(year.garden.latitude, year.season.span).get(LONG) if crop.slug == ONION else None
+    return min(last, long) if last and long else last
+
+
 def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
     """Return from when on each type of bulb onion bulbs here; nothing for other crops."""
     latitude, span = year.garden.latitude, year.season.span

@@ -7,6 +7,7 @@ from datetime import date
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, short
 from tallybed.garden.plan import PlanRow, Start
+from tallybed.pages.care.bulbs import latest
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import chance_words
@@ -18,7 +19,8 @@ WEEKS = (
     "The first and the latest day are the crop library’s weeks, laid on this garden’s dates: {dates}. The "
     "latest is the later of those weeks and of a count back by the days to harvest, with two weeks for slow "
     "growth and two more for a crop that a freeze kills (Virginia Cooperative Extension, 426-334). "
-    "A crop that a freeze kills has as its first day the one after which one year in ten still freezes."
+    "A crop that a freeze kills has as its first day the one after which one year in ten still freezes; bulb "
+    "onions have as their latest the one on which long-day types begin to bulb."
 )
 CHANCES = (
     "Chances follow from the days after which one, five and nine years in ten have their freeze, as the "
@@ -60,7 +62,7 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
     found = year.window(crop, variety=one.variety, start=one.start)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     base = names.crop_link(year.garden, one.crop, many=False)
-    last = found.last or found.spring_last
+    last = latest(found.last or found.spring_last, year, crop)
     first = found.spring_safe or found.fall_first
     if ready and ready.over_winter:
         first, last = found.winter_first, found.winter_last
