@@ -27,8 +27,6 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
         return _of_crop(year, found, page.path)
     if any(_is_of(one, page.path) for one in years.all if one is not year):
         return ()
-    if page.kind == "poster" and page.path != addresses.poster(year):
-        return ()
     if page.kind == "planting":
         own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
         return concerning(found, own.squares, own.key) if own else ()
