@@ -126,13 +126,13 @@ def lost(one: Made, slip: Slip) -> list[str]:
     return [*found, *(key for key, is_wrong in wrong.items() if is_wrong)]
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(3))
 def test_every_fact_of_a_line_is_in_its_row_or_the_line_is_not_taken(seed: int) -> None:
     chance = random.Random(f"lines {seed}")
     scale = _scale({"today": TODAY.isoformat()})
     taken, wrong = 0, []
     refused: list[tuple[Made, str]] = []
-    for _time in range(120):
+    for _time in range(100):
         one = made(chance)
         try:
             slips = scale.hear(one.text).slips
