@@ -198,7 +198,7 @@ def _sign(frame: SmallFrame, each: Group, stage: Stage, square: Square, room: fl
     """Write a planting's name with the mark of its stage below, or its letters where there is no room."""
     size, side, mark = look.SMALL_TEXT, frame.side, look.SHEET_MARK
     left, top = frame.box(square)
-    named = width_of(each.drawn.name, size, bold=True) + 4 <= room
+    named = width_of(each.drawn.name, size, bold=True) + 3 <= room
     words = each.drawn.name if named else clipped(letters_of(each.drawn), size, side - 0.5, bold=True)
     wide = width_of(words, size, bold=True)
     x = left + (2 if named else (side - wide) / 2)
