@@ -46,8 +46,8 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     year = _year(tmp_path, CORN_SOUTH)
     (found,) = _shading(year)
     assert found.code == "shades-neighbours"
-    assert found.found.startswith("SC1 (sweet-corn), which grows tall, takes direct sun a day: ")
-    assert found.found.endswith(" hours from PP1 (pepper-sweet)")
+    assert found.found.startswith("SC1 (sweet corn), which grows tall, takes direct sun a day: ")
+    assert found.found.endswith(" hours from PP1 (sweet pepper)")
     assert "tall crops belong on the north side" in found.remedy
     assert _dim(year) == []
 
@@ -57,8 +57,8 @@ def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -
     plan = CORN_SOUTH.replace("set out: May 10", "set out: Jun 20") + more
     (short,) = _dim(_year(tmp_path, plan))
     assert short.code == "too-little-sun"
-    assert "SC1 (sweet-corn) takes " in short.found
-    assert "SC2 (sweet-corn) takes " in short.found
+    assert "SC1 (sweet corn) takes " in short.found
+    assert "SC2 (sweet corn) takes " in short.found
     assert "6 to 8 hours" in worded(short)
     assert "a source of weight B" in short.expected
 

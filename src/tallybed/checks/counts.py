@@ -31,7 +31,7 @@ def lost_too_many(year: Year) -> Iterator[CheckResult]:
                     warning(
                         event.place,
                         "lost-too-many",
-                        f"{event.plants} plants of {called(planting)} are {event.verb.meaning.past}",
+                        f"{event.plants} plants of {called(year, planting)} are {event.verb.meaning.past}",
                         expected=f"{stood} at most, as many as were planted",
                         remedy="mend the count or the tag, or log how many were planted",
                     ),
@@ -55,7 +55,7 @@ def no_room_for_count(year: Year) -> Iterator[CheckResult]:
                     advice(
                         event.place,
                         "no-room-for-count",
-                        f"{called(planting)} stands with {number} plants by this line",
+                        f"{called(year, planting)} stands with {number} plants by this line",
                         expected=f"{row.plants} by the plan, {fit} at its spacing",
                         remedy="mend the count, say `seeds:` if it is seed, or log the thinning",
                     ),
@@ -95,7 +95,7 @@ def other_variety(year: Year) -> Iterator[CheckResult]:
                     advice(
                         event.place,
                         "other-variety",
-                        f"{called(planting)} was {event.verb.meaning.past} as {event.variety}",
+                        f"{called(year, planting)} was {event.verb.meaning.past} as {event.variety}",
                         expected=f"{row.variety} by the plan",
                         remedy="nothing, if it is so; the log outranks the plan for what is past",
                     ),
@@ -116,7 +116,7 @@ def logged_twice(year: Year) -> Iterator[CheckResult]:
                     advice(
                         event.place,
                         "logged-twice",
-                        f"{called(planting)} is {event.verb.meaning.past} twice on one day"
+                        f"{called(year, planting)} is {event.verb.meaning.past} twice on one day"
                         " in the same squares",
                         remedy="take one line out, or say in a note what tells them apart",
                     ),
@@ -144,7 +144,8 @@ def tended_after_clearing(year: Year) -> Iterator[CheckResult]:
                     warning(
                         event.place,
                         "tended-after-clearing",
-                        f"the log says `{event.verb}` of {called(planting)} on {without_year(event.day)}",
+                        f"the log says `{event.verb}` of {called(year, planting)}"
+                        f" on {without_year(event.day)}",
                         expected=f"a day no later than its end, {without_year(ends[-1])}",
                         remedy="mend the date or the tag",
                     ),

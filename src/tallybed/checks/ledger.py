@@ -24,7 +24,7 @@ def before_planting(year: Year) -> Iterator[CheckResult]:
                 warning(
                     weighing.place,
                     "weighed-before-planting",
-                    f"{called(planting)} was picked on {without_year(weighing.day)}",
+                    f"{called(year, planting)} was picked on {without_year(weighing.day)}",
                     expected=f"a day after it went in, {without_year(begun)}",
                     remedy="mend the date, the tag, or the log",
                 ),
@@ -50,7 +50,7 @@ def after_clearing(year: Year) -> Iterator[CheckResult]:
                 warning(
                     weighing.place,
                     "weighed-after-clearing",
-                    f"{called(planting)} was picked on {without_year(weighing.day)}",
+                    f"{called(year, planting)} was picked on {without_year(weighing.day)}",
                     expected=f"no later than its end, {without_year(ends[-1])}",
                     remedy="mend the date, the tag, or the log",
                 ),

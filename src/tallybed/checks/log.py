@@ -38,7 +38,7 @@ def late(year: Year) -> Iterator[CheckResult]:
             advice(
                 row.place,
                 "late",
-                f"{called(planting)} went in on {without_year(planting.begun)}, {days} days late"
+                f"{called(year, planting)} went in on {without_year(planting.begun)}, {days} days late"
                 + (f": {names}" if names else ""),
                 expected=f"{without_year(row.begins)} by the plan",
                 remedy="nothing, if it still fits; the plan is kept as it was meant",
@@ -64,7 +64,7 @@ def _pushed(year: Year, planting: Planting, row: PlanRow, slip: timedelta) -> It
         crop = year.crop_of(other)
         last = crop and year.window(crop, variety=other.variety, start=other_row.start).last
         if last and begins > last:
-            yield called(other), without_year(begins), without_year(last)
+            yield called(year, other), without_year(begins), without_year(last)
 
 
 def never_planted(year: Year) -> Iterator[CheckResult]:
@@ -80,7 +80,7 @@ def never_planted(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "never-planted",
-                    f"{called(planting)} was to go in on {without_year(row.begins)}, "
+                    f"{called(year, planting)} was to go in on {without_year(row.begins)}, "
                     "and no record speaks of it",
                     remedy="log it, or say `dropped:` and `because:`",
                 ),
@@ -108,7 +108,7 @@ def pulled_early(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "pulled-early",
-                    f"{called(planting)} ended on {without_year(last.day)}{why}, {days} days early",
+                    f"{called(year, planting)} ended on {without_year(last.day)}{why}, {days} days early",
                     expected=f"{without_year(row.until)} by the plan",
                     remedy="plan something for the days gained",
                 ),
@@ -128,7 +128,7 @@ def elsewhere(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "elsewhere",
-                    f"{called(planting)} was planted in {in_words(strange)}",
+                    f"{called(year, planting)} was planted in {in_words(strange)}",
                     expected=f"{in_words(row.squares)} by the plan",
                     remedy="nothing; the log outranks the plan for what is past",
                 ),

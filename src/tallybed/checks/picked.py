@@ -50,7 +50,7 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
             found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
         elif planting and row and row.dropped and weighing.day > row.dropped and planting.begun is None:
             dropped = without_year(row.dropped)
-            found = f"{called(planting)} was weighed, and the plan has it dropped on {dropped}"
+            found = f"{called(year, planting)} was weighed, and the plan has it dropped on {dropped}"
         else:
             continue
         yield (
@@ -81,7 +81,7 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
                     warning(
                         weighing.place,
                         "picked-elsewhere",
-                        f"{called(planting)} was picked in {in_words(strange)}, where it never stood",
+                        f"{called(year, planting)} was picked in {in_words(strange)}, where it never stood",
                         expected=f"squares of {in_words(stood)}",
                         remedy="mend the squares or the tag, or log that it was moved",
                     ),
@@ -111,7 +111,7 @@ def too_soon(year: Year) -> Iterator[CheckResult]:
                 warning(
                     weighing.place,
                     "picked-too-soon",
-                    f"{called(planting)} was picked {passed} days after it went in",
+                    f"{called(year, planting)} was picked {passed} days after it went in",
                     expected=f"{least} days at the very least",
                     remedy="mend the date, the tag, or the log",
                 ),
@@ -146,7 +146,7 @@ def too_many(year: Year) -> Iterator[CheckResult]:
                 warning(
                     largest.place,
                     "more-than-planted",
-                    f"{pulled} pieces of {called(planting)} are counted",
+                    f"{pulled} pieces of {called(year, planting)} are counted",
                     expected=f"{most}, as many as were planted",
                     remedy="mend the count, or log how many were sown",
                 ),
@@ -204,7 +204,7 @@ def heavier_cured(year: Year) -> Iterator[CheckResult]:
                     warning(
                         one.place,
                         "heavier-cured",
-                        f"{called(planting)} weighs {showing.picked(one.weight)} {one.state}",
+                        f"{called(year, planting)} weighs {showing.picked(one.weight)} {one.state}",
                         expected=f"less than the {showing.picked(whole)} it weighed fresh",
                         remedy="check the unit and the decimal point",
                     ),

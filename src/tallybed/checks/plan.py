@@ -50,7 +50,7 @@ def double_held(year: Year) -> Iterator[CheckResult]:
             warning(
                 row.place,
                 "double-held",
-                f"{called(later)} and {called(earlier)} are both planned in {squares}"
+                f"{called(year, later)} and {called(year, earlier)} are both planned in {squares}"
                 f" from {without_year(since)} to {without_year(until)}",
                 remedy="move one, end the first sooner, or say `among:` where they share",
                 related=[year.rows[first].place],
@@ -99,7 +99,7 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "too-dense",
-                    f"{row.plants} plants of {called(planting)} in {in_words(row.squares)}",
+                    f"{row.plants} plants of {called(year, planting)} in {in_words(row.squares)}",
                     expected=f"at most {fit} at {distance} apart",
                     remedy="plant fewer, or say `spacing:` if you know it can stand closer",
                 ),
@@ -124,7 +124,7 @@ def crowded(year: Year) -> Iterator[CheckResult]:
                 continue
             told.add(pair)
             row = max((year.rows[key] for key in pair), key=lambda one: (bool(one.among), one.place))
-            names = " and ".join(called(year.holding.planting(key)) for key in sorted(pair))
+            names = " and ".join(called(year, year.holding.planting(key)) for key in sorted(pair))
             yield (
                 row,
                 advice(
@@ -174,8 +174,8 @@ def too_narrow(year: Year) -> Iterator[CheckResult]:
             advice(
                 row.place,
                 "too-narrow",
-                f"{called(planting)} stands {showing.length(spacing)} apart, and {in_words(row.squares)}"
-                f" is {showing.length(width)} wide",
+                f"{called(year, planting)} stands {showing.length(spacing)} apart,"
+                f" and {in_words(row.squares)} is {showing.length(width)} wide",
                 expected=f"at least {showing.length(spacing * NARROW)}, two thirds of the spacing",
                 remedy="give it squares side by side, or say `spacing:` if you know it can stand closer",
             ),
@@ -206,7 +206,7 @@ def one_row(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "one-row",
-                    f"{called(planting)} stands in a single row, {in_words(row.squares)}",
+                    f"{called(year, planting)} stands in a single row, {in_words(row.squares)}",
                     expected="a block of two rows at least: wind carries its pollen",
                     remedy="plant it in a block, or pollinate by hand",
                 ),
@@ -231,7 +231,8 @@ def no_such_season(year: Year) -> Iterator[CheckResult]:
             advice(
                 row.place,
                 "no-such-season",
-                f"{called(planting)} is carried from {row.carried_from}, and there is no such season here",
+                f"{called(year, planting)} is carried from {row.carried_from},"
+                " and there is no such season here",
                 expected=f"one of {', '.join(sorted(names))}",
                 remedy="mend the year, or say when it was planted in a note and silence this",
             ),

@@ -20,9 +20,10 @@ Check = Callable[[Year], Iterator[CheckResult]]
 """A check: looks at one thing in a year and yields what it finds."""
 
 
-def called(planting: Planting) -> str:
-    """Return how a finding names a planting: its tag and crop."""
-    name = planting.crop.slug or planting.crop.typed
+def called(year: Year, planting: Planting) -> str:
+    """Return how a finding names a planting: its tag and the crop's everyday name."""
+    slug = planting.crop.slug
+    name = year.garden.crop(slug).name if slug else planting.crop.typed
     return f"{planting.tag} ({name})" if planting.tag else name
 
 

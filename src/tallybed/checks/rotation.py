@@ -55,7 +55,8 @@ def rotation(year: Year) -> Iterator[CheckResult]:
             warning(
                 row.place,
                 "same-family",
-                f"{called(planting)} follows {past.name} {after} in {in_words(squares)}: both {crop.family}",
+                f"{called(year, planting)} follows {past.name} {after} in {in_words(squares)}:"
+                f" both {crop.family}",
                 expected=f"{year.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
             ),
@@ -81,7 +82,7 @@ def _history(year: Year) -> dict[tuple[Square, str], list[_Past]]:
                     season=season.name,
                     key=key,
                     crop=crop.slug,
-                    name=called(planting),
+                    name=called(year, planting),
                     first=min(own),
                     last=max(own),
                 )

@@ -33,7 +33,8 @@ def too_little_sun(year: Year) -> Iterator[CheckResult]:
             warning(
                 row.place,
                 "too-little-sun",
-                f"{called(planting)} gets {hours_words(one.hours)} of direct sun a day{_taken(year, one)}",
+                f"{called(year, planting)} gets {hours_words(one.hours)} of direct sun a day"
+                f"{_taken(year, one)}",
                 expected=_needed(year.garden, one.need),
                 remedy="move it out of that shade, or silence this with the reason",
             ),
@@ -49,7 +50,7 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
         if row is None or row.dropped is not None:
             continue
         told = [
-            f"{hours_words(hours)} from {called(year.holding.planting(key))}"
+            f"{hours_words(hours)} from {called(year, year.holding.planting(key))}"
             for key, hours in one.taken[:NAMED]
         ]
         rest = len(one.taken) - NAMED
@@ -59,8 +60,8 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
             advice(
                 row.place,
                 "shades-neighbours",
-                f"{called(year.holding.planting(one.planting))}, which grows tall, takes direct sun a day:"
-                f" {', '.join(told)}{more}",
+                f"{called(year, year.holding.planting(one.planting))}, which grows tall,"
+                f" takes direct sun a day: {', '.join(told)}{more}",
                 expected="an hour at most from each",
                 remedy=f"tall crops belong on the {_pole(year.garden)} side;"
                 " `tallybed sun BED --better` looks for an exchange",
@@ -73,7 +74,9 @@ def _taken(year: Year, one: Dim) -> str:
     days = one.light.days
     most = sorted(one.light.to.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
     around = sorted(one.light.to_things.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
-    told = [f"{called(year.holding.planting(key))} takes {hours_words(hours / days)}" for key, hours in most]
+    told = [
+        f"{called(year, year.holding.planting(key))} takes {hours_words(hours / days)}" for key, hours in most
+    ]
     told += [f"{name} takes {hours_words(hours / days)}" for name, hours in around]
     return f"; {', '.join(told)}" if told else ""
 

@@ -33,7 +33,7 @@ def no_run_out(year: Year) -> Iterator[CheckResult]:
             advice(
                 row.place,
                 "no-run-out",
-                f"{called(planting)} runs, and no run-out is told for it",
+                f"{called(year, planting)} runs, and no run-out is told for it",
                 remedy="say `run-out:` with a side of the bed, or plant it at the trellis",
             ),
         )
@@ -65,7 +65,7 @@ def no_support(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "no-support",
-                    f"{called(planting)} climbs, and {in_words(without)} has no trellis",
+                    f"{called(year, planting)} climbs, and {in_words(without)} has no trellis",
                     remedy="plant it in squares at the trellis, or add one to the bed",
                 ),
             )
@@ -108,7 +108,7 @@ def low_support(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "low-support",
-                    f"{called(planting)} climbs, and its trellis is {showing.length(high)} high",
+                    f"{called(year, planting)} climbs, and its trellis is {showing.length(high)} high",
                     expected=f"about {showing.length(meant)}, as high as it grows",
                     remedy="plant it at a higher trellis, or take a low variety",
                 ),
@@ -128,7 +128,7 @@ def run_out_elsewhere(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "run-out-elsewhere",
-                    f"{called(planting)} is led out over side {row.led_out.side}"
+                    f"{called(year, planting)} is led out over side {row.led_out.side}"
                     f" and stands in {in_words(row.squares)}",
                     expected=f"a square at that side: {in_words(side)}",
                     remedy="plant it at that side, or lead it out over another",
@@ -153,7 +153,7 @@ def run_out_short(year: Year) -> Iterator[CheckResult]:
                 advice(
                     row.place,
                     "run-out-short",
-                    f"{called(planting)} is led out over {showing.length(row.led_out.reach)}",
+                    f"{called(year, planting)} is led out over {showing.length(row.led_out.reach)}",
                     expected=f"about {showing.length(vine)}, as far as its vines run",
                     remedy="lead it out where there is more ground, or turn the vines back as they grow",
                 ),

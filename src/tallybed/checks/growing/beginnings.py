@@ -21,6 +21,8 @@ class Begun:
     """One beginning of a planting."""
 
     planting: Planting
+    called: str
+    """``GA1 (garlic)``"""
     crop: Crop
     start: Start
     day: date
@@ -35,7 +37,7 @@ class Begun:
     def words(self) -> str:
         """What a finding says of it: ``GA1 (garlic) goes in on 3 October``."""
         verb = "went in" if self.logged else "goes in"
-        return f"{called(self.planting)} {verb} on {without_year(self.day)}"
+        return f"{self.called} {verb} on {without_year(self.day)}"
 
 
 def beginnings(year: Year) -> Iterator[Begun]:
@@ -47,6 +49,7 @@ def beginnings(year: Year) -> Iterator[Begun]:
         if row is not None and row.start is not Start.CARRIED:
             yield Begun(
                 planting=planting,
+                called=called(year, planting),
                 crop=crop,
                 start=row.start,
                 day=row.begins,
@@ -55,10 +58,10 @@ def beginnings(year: Year) -> Iterator[Begun]:
                 place=row.place,
                 row=row,
             )
-        yield from _logged(planting, crop, row)
+        yield from _logged(planting, called(year, planting), crop, row)
 
 
-def _logged(planting: Planting, crop: Crop, row: PlanRow | None) -> Iterator[Begun]:
+def _logged(planting: Planting, name: str, crop: Crop, row: PlanRow | None) -> Iterator[Begun]:
     """Yield the beginnings that the log tells and the plan does not."""
     sown = [event.day for event in planting.events if event.verb is Verb.SOW_INDOORS]
     told: set[tuple[date, Start]] = set()
@@ -72,6 +75,7 @@ def _logged(planting: Planting, crop: Crop, row: PlanRow | None) -> Iterator[Beg
             continue
         yield Begun(
             planting=planting,
+            called=name,
             crop=crop,
             start=start,
             day=event.day,

@@ -106,7 +106,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
             warning(
                 row.place,
                 "too-late",
-                f"{called(planting)} goes in on {without_year(row.begins)}{by}",
+                f"{called(year, planting)} goes in on {without_year(row.begins)}{by}",
                 expected=f"{without_year(last)} or earlier, counted back from the first fall freeze",
                 remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
             ),
@@ -149,14 +149,14 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
         if winter_only(crop) and not ready.over_winter:
             continue  # told as out of its time
         follower = _next_in(year, planting, row)
-        after = f" for {called(follower)}" if follower else ""
+        after = f" for {called(year, follower)}" if follower else ""
         about = f", about {in_full(ready.first) if ready.over_winter else without_year(ready.first)}"
         yield (
             row,
             warning(
                 row.place,
                 "not-ripe",
-                f"{called(planting)} is to be cleared on {without_year(row.until)}{after},"
+                f"{called(year, planting)} is to be cleared on {without_year(row.until)}{after},"
                 f" {(row.until - row.begins).days} days after it goes in",
                 expected=f"{ready.days} days to a first harvest{about}",
                 remedy="give it longer, start it sooner, or take a quicker variety",
@@ -176,7 +176,7 @@ def _carried(year: Year, planting: Planting, row: PlanRow, crop: Crop) -> Iterat
         warning(
             row.place,
             "not-ripe",
-            f"{called(planting)} stood over winter and is to be cleared on {without_year(row.until)}",
+            f"{called(year, planting)} stood over winter and is to be cleared on {without_year(row.until)}",
             expected=f"about {without_year(ready.first)} to {without_year(ready.last)} here",
             remedy="leave it until its leaves die down, or say in `silence:` that it is for green ones",
         ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.checks.growing.beginnings import Begun, beginnings
-from tallybed.checks.results import CheckResult, advice, called
+from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.plan import Start
 from tallybed.reckoning.year import Year
@@ -53,11 +53,11 @@ def _seedling(one: Begun) -> tuple[str, str] | None:
     if one.indoors is None or one.indoors > one.day:
         return None
     if one.crop.slug in TAPROOTED:
-        return f"{called(one.planting)} is started indoors and moved", "sown where it is to stand"
+        return f"{one.called} is started indoors and moved", "sown where it is to stand"
     days = (one.day - one.indoors).days
     weeks = _weeks(one.crop)
     least = max(YOUNGEST, round(weeks[0] * 7 / 2)) if weeks else YOUNGEST
-    found = f"{called(one.planting)} is set out {days} days after it is sown indoors"
+    found = f"{one.called} is set out {days} days after it is sown indoors"
     if days < least:
         usual = f"{weeks[0]:g} to {weeks[1]:g} weeks" if weeks else f"{YOUNGEST} days at the very least"
         return found, usual
@@ -88,7 +88,7 @@ def sown_in_bed(year: Year) -> Iterator[CheckResult]:
             advice(
                 one.place,
                 "sown-in-bed",
-                f"{called(one.planting)} is sown in the bed",
+                f"{one.called} is sown in the bed",
                 expected="set out as a plant: it needs a long time to bear",
                 remedy="sow it indoors, or say `set out:` if that is meant",
             ),

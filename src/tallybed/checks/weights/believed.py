@@ -47,8 +47,8 @@ def implausible(year: Year) -> Iterator[CheckResult]:
             warning(
                 largest.place,
                 "implausible-weight",
-                f"{called(planting)} comes to {showing.picked(whole)} with this {showing.picked(heaviest)},"
-                f" {usual[0]}",
+                f"{called(year, planting)} comes to {showing.picked(whole)}"
+                f" with this {showing.picked(heaviest)}, {usual[0]}",
                 expected=usual[1],
                 remedy="check the unit and the decimal point",
             ),
@@ -152,7 +152,7 @@ def piece_weight(year: Year) -> Iterator[CheckResult]:
         said = _piece(year, weighing, limits_of(crop, planting.variety if planting else weighing.variety))
         if said is None:
             continue
-        name = called(planting) if planting else crop.name
+        name = called(year, planting) if planting else crop.name
         yield (
             weighing,
             warning(

@@ -10,8 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from tallybed.garden.findings import Finding, Severity
-from tallybed.garden.garden import Garden
+from tallybed.garden.findings import Severity
 from tallybed.pages.wording.sentences import sentence
 from tallybed.reckoning.year import Year
 
@@ -83,17 +82,9 @@ def _notes(year: Year) -> Iterator[PlanNote]:
         if calm and finding.severity in _WEIGHTS:
             yield PlanNote(
                 weight=_WEIGHTS[finding.severity],
-                found=sentence(_by_name(year.garden, finding)),
+                found=sentence(finding.found),
                 usual=sentence(f"{calm.usual}: {finding.expected}")
                 if calm.usual and finding.expected
                 else "",
                 remedy=calm.remedy,
             )
-
-
-def _by_name(garden: Garden, finding: Finding) -> str:
-    """Return what was found, with crops called by their names instead of their short ones."""
-    words = finding.found
-    for crop in garden.crops:
-        words = words.replace(f"({crop.slug})", f"({crop.name})")
-    return words
