@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.server.weigh_form import Heard, Typed, Wrong
+from tallybed.server.weigh_form import FormHeard, Typed, Wrong
 from tallybed.tasks.weighing.form import GardenScales
 
 GARDEN = """\
@@ -132,10 +132,10 @@ def test_the_form_asks_and_writes_nothing_without_an_answer(garden: Path) -> Non
     scales = GardenScales(garden, lambda: date(2026, 6, 16))
     typed = Typed(day="2026-06-16", what="kale", weight="6 oz", squares="A1")
     heard = scales.hear(typed)
-    assert isinstance(heard, Heard)
+    assert isinstance(heard, FormHeard)
     assert heard.asks
     assert "17 June 2026" in heard.waits
     assert isinstance(scales.write(typed, heard.row), Wrong)
     assert ledger(garden) == ""
-    assert isinstance(scales.write(typed, heard.row, inside=True), Heard)
+    assert isinstance(scales.write(typed, heard.row, inside=True), FormHeard)
     assert "kale" in ledger(garden)

@@ -12,7 +12,7 @@ from werkzeug.test import Client, TestResponse
 from werkzeug.wrappers import Request
 
 from tallybed.server.gate import Gate
-from tallybed.server.weigh_form import WEIGH, Asked, Heard, Scales, Typed, WeighForm, Wrong
+from tallybed.server.weigh_form import WEIGH, Asked, FormHeard, Scales, Typed, WeighForm, Wrong
 
 HERE = "http://127.0.0.1:8640"
 NASTY = "\"><script>alert(1)</script>'&"
@@ -23,7 +23,7 @@ class Kitchen(Scales):
     """Scales that say what they were told to say, and note what was written."""
 
     def __init__(self) -> None:
-        self.answer: Heard | Asked | Wrong = Heard(
+        self.answer: FormHeard | Asked | Wrong = FormHeard(
             words="tomato, 2 lb",
             row="{crop: tomato}",
             ledger="content/2026/harvest.yaml",
@@ -39,17 +39,17 @@ class Kitchen(Scales):
     def ripe(self) -> tuple[tuple[str, str], ...]:
         return (("TO1", f"tomato TO1 {NASTY}"),)
 
-    def hear(self, typed: Typed) -> Heard | Asked | Wrong:
+    def hear(self, typed: Typed) -> FormHeard | Asked | Wrong:
         self.heard.append(typed)
         return self.answer
 
-    def write(self, typed: Typed, row: str, *, inside: bool = False) -> Heard | Wrong:
+    def write(self, typed: Typed, row: str, *, inside: bool = False) -> FormHeard | Wrong:
         if self.wrong:
             return self.wrong
-        if isinstance(self.answer, Heard) and self.answer.asks and not inside:
+        if isinstance(self.answer, FormHeard) and self.answer.asks and not inside:
             return Wrong(whole="Nobody answered for it.")
         self.written.append((typed, row))
-        assert isinstance(self.answer, Heard)
+        assert isinstance(self.answer, FormHeard)
         return self.answer
 
 
@@ -122,7 +122,7 @@ def test_a_picking_is_shown_with_its_totals_and_written_only_then(client: Client
 def test_a_picking_from_inside_a_wait_is_written_only_where_somebody_answers_for_it(
     client: Client, kitchen: Kitchen
 ) -> None:
-    assert isinstance(kitchen.answer, Heard)
+    assert isinstance(kitchen.answer, FormHeard)
     kitchen.answer = replace(kitchen.answer, waits="treated on 1 June, not before 9 June", asks=True)
     looked = page(send(client, fill(client) | PICKED))
     assert "treated on 1 June, not before 9 June" in looked.get_text()
@@ -212,7 +212,7 @@ def test_a_question_is_asked_and_its_answer_goes_along(client: Client, kitchen: 
 
 
 def test_everything_shown_before_writing_is_escaped(client: Client, kitchen: Kitchen) -> None:
-    kitchen.answer = Heard(
+    kitchen.answer = FormHeard(
         words=NASTY, row=NASTY, ledger=NASTY, doubt=NASTY, running=((NASTY, NASTY, NASTY),)
     )
     shown = page(send(client, fill(client) | dict.fromkeys(PICKED, NASTY)))

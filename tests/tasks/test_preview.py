@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from tallybed.cli import main
-from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
+from tallybed.server.weigh_form import Asked, FormHeard, Typed, Wrong
 from tallybed.tasks.weighing.form import GardenScales
 from tests.pages.gardens import LEDGER, folder, written
 
@@ -52,7 +52,7 @@ def test_the_form_writes_what_the_command_writes(
 ) -> None:
     other = folder(tmp_path / "other")
     heard = scales.hear(typed)
-    assert isinstance(heard, Heard), heard
+    assert isinstance(heard, FormHeard), heard
     assert ledger(garden) == LEDGER, "hearing wrote something"
     assert scales.write(typed, heard.row) == heard
     done = CliRunner().invoke(main, ["weigh", line, "--folder", str(other), "--date", DAY, "--yes"])
@@ -67,7 +67,7 @@ def test_the_form_writes_what_the_command_writes(
 def test_the_total_shown_is_that_of_the_ledger_with_the_row(scales: GardenScales) -> None:
     # By hand: 1 lb 8 oz, about 8 oz and 6 oz are 2 lb 6 oz; with 10 oz more 3 lb. One was not weighed.
     heard = scales.hear(Typed(day=DAY, what="radish", weight="10 oz"))
-    assert isinstance(heard, Heard)
+    assert isinstance(heard, FormHeard)
     assert heard.running == (
         ("radish", "0.4 lb", "1.0 lb"),
         ("All of 2026", "at least 2.4 lb", "at least 3.0 lb"),
@@ -118,7 +118,7 @@ def test_an_open_question_is_asked_and_its_answer_taken(garden: Path, scales: Ga
     assert len(asked.choices) == 2
     for choice in asked.choices:
         heard = scales.hear(Typed(day=DAY, what="lettuce", weight="1 lb", choice=choice))
-        assert isinstance(heard, Heard)
+        assert isinstance(heard, FormHeard)
         assert choice.split()[0] in heard.row
     assert isinstance(scales.hear(Typed(day=DAY, what="lettuce", weight="1 lb", choice="neither")), Asked)
 
@@ -134,7 +134,7 @@ def test_broken_papers_are_said_and_nothing_is_written(garden: Path, scales: Gar
     written(garden, {"2026/harvest.yaml": LEDGER + "- {crop: \n"})
     typed = Typed(day=DAY, what="radish", weight="1 lb")
     heard = scales.hear(typed)
-    assert isinstance(heard, Heard)
+    assert isinstance(heard, FormHeard)
     refused = scales.write(typed, heard.row)
     assert isinstance(refused, Wrong)
     assert "left as it was" in refused.whole

@@ -43,7 +43,7 @@ class Typed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Heard:
+class FormHeard:
     """A picking that was understood."""
 
     words: str
@@ -84,10 +84,10 @@ class Scales(Protocol):
     def ripe(self) -> tuple[tuple[str, str], ...]:
         """Return what can be ripe today: what to say for it, and what it is."""
 
-    def hear(self, typed: Typed) -> Heard | Asked | Wrong:
+    def hear(self, typed: Typed) -> FormHeard | Asked | Wrong:
         """Return what a picking means. Nothing is written."""
 
-    def write(self, typed: Typed, row: str, *, inside: bool = False) -> Heard | Wrong:
+    def write(self, typed: Typed, row: str, *, inside: bool = False) -> FormHeard | Wrong:
         """Write a picking down, if it still means the row that was shown.
 
         ``inside``: whether a person answered for it where it may come from inside a wait.
@@ -102,7 +102,7 @@ class WeighForm:
         self._lock = threading.Lock()
         self._slips: dict[str, str] = {}
         """Slips shown and not yet agreed to: their number, and whose they are and what they said."""
-        self._written: dict[str, Heard] = {}
+        self._written: dict[str, FormHeard] = {}
 
     def answer(self, request: Request) -> Response:
         """Answer a request for the form."""
@@ -133,7 +133,7 @@ class WeighForm:
         typed: Typed,
         wrong: Wrong | None = None,
         asked: Asked | None = None,
-        done: Heard | None = None,
+        done: FormHeard | None = None,
     ) -> Response:
         """Return the form as filled in, with what is wrong (422), asked, or just written."""
         page = deskpage(

@@ -14,14 +14,14 @@ from tallybed.garden.ledger import Destination, State, Weighing, places_of
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Square
 from tallybed.garden.units import POUND, Weight
-from tallybed.reckoning.harvest.pickings import Row, uncounted
+from tallybed.reckoning.harvest.pickings import PickedRow, uncounted
 from tallybed.reckoning.harvest.tally import MIXED, NOT_TOLD, dealt, kinds
 
 A1, B1, C1 = Square("b", 0, 0), Square("b", 1, 0), Square("b", 2, 0)
 GARLIC = CropName(typed="garlic", slugs=("garlic",))
 
 
-def row(state: str, pounds: float | None, **told: object) -> Row:
+def row(state: str, pounds: float | None, **told: object) -> PickedRow:
     """Return a row of 7 July; ``whole``: the squares its planting held."""
     whole = told.pop("whole", (A1, B1, C1))
     crop = told.pop("crop", "garlic")
@@ -33,11 +33,11 @@ def row(state: str, pounds: float | None, **told: object) -> Row:
     )
     one = replace(weighing, **told)  # type: ignore[arg-type]
     planting = "GA1" if one.tag or one.squares else ""
-    return Row(weighing=one, crop=str(crop), planting=planting, whole=frozenset(whole))  # type: ignore[call-overload]
+    return PickedRow(weighing=one, crop=str(crop), planting=planting, whole=frozenset(whole))  # type: ignore[call-overload]
 
 
 TAG = {"tag": "GA1"}
-CASES: dict[str, tuple[list[Row], set[int]]] = {
+CASES: dict[str, tuple[list[PickedRow], set[int]]] = {
     "fresh and cured by its tag": ([row("fresh", 3, **TAG), row("cured", 2, **TAG)], {1}),
     "whichever stands first": ([row("cured", 2, **TAG), row("fresh", 3, **TAG)], {0}),
     "cured and dried, never fresh": ([row("dried", 1, **TAG), row("cured", 2, **TAG)], {0}),

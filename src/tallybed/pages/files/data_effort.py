@@ -21,7 +21,7 @@ from tallybed.pages.files.data_tables import (
     rows_of,
     text,
 )
-from tallybed.reckoning.effort.money import CropValue, Share
+from tallybed.reckoning.effort.money import CostShare, CropValue
 from tallybed.reckoning.effort.season import season_costs, season_value, season_work
 from tallybed.reckoning.effort.watering import litres
 from tallybed.reckoning.effort.work import person_minutes
@@ -56,7 +56,7 @@ class CostRecord:
     """One thing that the season bears a part of."""
 
     number: int
-    share: Share
+    share: CostShare
 
 
 WORK: tuple[Column[WorkRecord], ...] = (

@@ -20,7 +20,7 @@ from tallybed.pages.files.data_tables import (
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.rows.land import CropGround, Range
 from tallybed.reckoning.rows.planting_yields import PlantingYield
-from tallybed.reckoning.rows.season import Answer, answer, yields
+from tallybed.reckoning.rows.season import RowAnswer, answer, yields
 from tallybed.reckoning.year import Year
 
 _Record = TypeVar("_Record")
@@ -137,7 +137,7 @@ def row_datasets(year: Year) -> Iterator[Dataset]:
     )
 
 
-def _areas(found: Answer) -> Iterator[AreaRecord]:
+def _areas(found: RowAnswer) -> Iterator[AreaRecord]:
     """Yield the grounds of an answer."""
     for ground, ratio in found.equivalents:
         verdict = str(found.verdict) if ground is found.ground else ""

@@ -15,7 +15,7 @@ from tallybed.pages.rows.parts import RowsPart, percent, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed, sentence
-from tallybed.reckoning.rows.season import Answer, answer
+from tallybed.reckoning.rows.season import RowAnswer, answer
 from tallybed.reckoning.rows.verdicts import COVERED, NOISE, Verdict
 from tallybed.reckoning.year import Year
 
@@ -54,7 +54,7 @@ def short_answer(year: Year) -> ShortAnswer | None:
     )
 
 
-def answer_sentence(year: Year, found: Answer) -> str:
+def answer_sentence(year: Year, found: RowAnswer) -> str:
     """Return what the verdict stands on: the row ground, and the ground it is held against."""
     showing = year.garden.showing
     rows, ground = found.rows.square_feet, found.ground
@@ -71,7 +71,7 @@ def answer_sentence(year: Year, found: Answer) -> str:
     return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
 
 
-def _because(year: Year, found: Answer) -> str:
+def _because(year: Year, found: RowAnswer) -> str:
     """Return why there is too little to tell, as a sentence."""
     if found.verdict is not Verdict.UNKNOWN:
         return ""
@@ -103,7 +103,7 @@ def _area(showing: Showing, square_feet: Fraction) -> str:
     return f"{showing.area_number(square_feet)} {showing.area_unit}"
 
 
-def answer_chart(year: Year, found: Answer, *, ident: str) -> Chart:
+def answer_chart(year: Year, found: RowAnswer, *, ident: str) -> Chart:
     """Return the drawing: the ground of rows, and each ground of the beds."""
     showing = year.garden.showing
     bars = tuple(_bars(showing, found))
@@ -120,7 +120,7 @@ def answer_chart(year: Year, found: Answer, *, ident: str) -> Chart:
     return both(drawn, ident)
 
 
-def _bars(showing: Showing, found: Answer) -> Iterator[AnswerBar]:
+def _bars(showing: Showing, found: RowAnswer) -> Iterator[AnswerBar]:
     """Yield the ground of rows, then each ground of the beds."""
     rows = found.rows.square_feet
     low, middle, high = (showing.area_in(one) for one in (rows.low, rows.middle, rows.high))
@@ -144,7 +144,7 @@ def _bars(showing: Showing, found: Answer) -> Iterator[AnswerBar]:
         )
 
 
-def answer_part(year: Year, found: Answer) -> RowsPart:
+def answer_part(year: Year, found: RowAnswer) -> RowsPart:
     """Return the section with the answer, its drawing and the grounds."""
     return RowsPart(
         ident="answer",
@@ -155,7 +155,7 @@ def answer_part(year: Year, found: Answer) -> RowsPart:
     )
 
 
-def _grounds_table(year: Year, found: Answer) -> Table:
+def _grounds_table(year: Year, found: RowAnswer) -> Table:
     """Return the row ground over each of the grounds."""
     showing = year.garden.showing
     columns = (f"Area, {showing.area_unit}", "Land equivalents", "Low to high")
@@ -188,7 +188,7 @@ def _grounds_table(year: Year, found: Answer) -> Table:
     )
 
 
-def _notes(year: Year, found: Answer) -> Iterator[str]:
+def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
     """Yield what must be said beside the answer."""
     share = percent(found.rows.share)
     left_out = [names.key_link(year.garden, key).text for key, _weight in found.rows.uncovered]

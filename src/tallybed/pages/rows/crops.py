@@ -13,11 +13,11 @@ from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import counted, sentence
 from tallybed.reckoning.medians import median
 from tallybed.reckoning.rows.land import CropGround, Range
-from tallybed.reckoning.rows.season import Answer, crop_verdict, crop_yields, printed_yields
+from tallybed.reckoning.rows.season import RowAnswer, crop_verdict, crop_yields, printed_yields
 from tallybed.reckoning.year import Year, Years
 
 
-def crops_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
+def crops_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart:
     """Return the section with each crop's row ground, and what no printed yield covers."""
     tables = (_crops_table(year, found, citations),) if found.rows.crops else ()
     folded = (("Weighed, and without a printed row yield", _uncovered_table(year, found.rows.uncovered)),)
@@ -34,7 +34,7 @@ def crops_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
     )
 
 
-def _crops_table(year: Year, found: Answer, citations: Citations) -> Table:
+def _crops_table(year: Year, found: RowAnswer, citations: Citations) -> Table:
     """Return each crop’s row ground, and their sum."""
     showing = year.garden.showing
     columns = (

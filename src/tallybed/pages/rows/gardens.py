@@ -10,7 +10,7 @@ from tallybed.garden.units import KILOGRAM, POUND, SQUARE_FOOT, Showing
 from tallybed.pages.drawings.charts import both
 from tallybed.pages.rows.parts import Citations, RowsPart, per_area, per_area_in, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
-from tallybed.reckoning.rows.season import Answer
+from tallybed.reckoning.rows.season import RowAnswer
 from tallybed.reckoning.year import Year
 
 _TO_POUNDS = {"lb/sqft": Fraction(1), "kg/m2": KILOGRAM.size / POUND.size * SQUARE_FOOT}
@@ -29,7 +29,7 @@ OWN = (
 )
 
 
-def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
+def gardens_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart:
     """Return the section with the strip of gardens and its table."""
     showing = year.garden.showing
     known = [one for one in year.garden.benchmarks if one.topic is Topic.YIELD]
@@ -63,7 +63,7 @@ def gardens_part(year: Year, found: Answer, citations: Citations) -> RowsPart:
     )
 
 
-def _own(year: Year, found: Answer) -> list[GardenDot]:
+def _own(year: Year, found: RowAnswer) -> list[GardenDot]:
     """Return this garden’s figures, one for each ground."""
     showing, weight = year.garden.showing, found.rows.weight.within(POUND)
     so_far = "" if year.is_over else " so far"

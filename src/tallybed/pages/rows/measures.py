@@ -13,7 +13,7 @@ from tallybed.pages.rows.parts import percent, to
 from tallybed.pages.wording.money import money
 from tallybed.reckoning.effort.season import season_costs, season_value, season_water, season_work
 from tallybed.reckoning.rows.planting_yields import losses
-from tallybed.reckoning.rows.season import Answer, answer
+from tallybed.reckoning.rows.season import RowAnswer, answer
 from tallybed.reckoning.rows.squares import use_by_month
 from tallybed.reckoning.year import Year
 
@@ -101,7 +101,7 @@ def every_measure(garden: Garden) -> tuple[Measure, ...]:
     )
 
 
-def _of(get: Callable[[Answer], Fraction]) -> Callable[[Year, date], Fraction | None]:
+def _of(get: Callable[[RowAnswer], Fraction]) -> Callable[[Year, date], Fraction | None]:
     """Return what takes a value of a season's answer; None where it has none."""
 
     def value(year: Year, day: date) -> Fraction | None:
@@ -130,7 +130,7 @@ def _note_least(year: Year, day: date) -> str:
     return "at least" if found and found.rows.at_least else ""
 
 
-def _row_range(garden: Garden, found: Answer | None) -> str:
+def _row_range(garden: Garden, found: RowAnswer | None) -> str:
     """Return the low and the high row ground."""
     if found is None:
         return ""

@@ -49,7 +49,7 @@ _WORD = re.compile(r"\w+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlantingYield:
+class ToldYield:
     """What a planting gave."""
 
     total: sums.Sum | None
@@ -207,7 +207,7 @@ def _photos(year: Year, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
             )
 
 
-def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
+def _yield(year: Year, history: PlantingHistory) -> ToldYield:
     """Return what the planting gave, in all and picking by picking."""
     showing, planting = year.garden.showing, history.planting
     lines = lines_of(year, planting)
@@ -216,7 +216,7 @@ def _yield(year: Year, history: PlantingHistory) -> PlantingYield:
     over = over_squares(year.years, total, squares)
     area = showing.area(square_feet(year.years, squares))
     before = "at least " if total.at_least else ""
-    return PlantingYield(
+    return ToldYield(
         total=sums.summed(showing, total) if lines and not total.unknown else None,
         said=_picked_words(year.years, total) if lines else _unpicked(year, history),
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",

@@ -15,7 +15,7 @@ from tallybed.reckoning.medians import median
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class CostShare:
     """A season's part of one cost."""
 
     cost: Cost
@@ -29,7 +29,7 @@ class Share:
 class Spending:
     """What a season cost, in the garden's currency. No wage is put on anybody's time."""
 
-    shares: tuple[Share, ...]
+    shares: tuple[CostShare, ...]
     """By season paid in, then in the order of its file."""
 
     @property
@@ -66,7 +66,7 @@ def spending(season: Season, seasons: Iterable[Season], until: date) -> Spending
     """
     year = int(season.name)
     shares = [
-        Share(cost=cost, season=one.name, amount=cost.amount / cost.years)
+        CostShare(cost=cost, season=one.name, amount=cost.amount / cost.years)
         for one in sorted(seasons, key=lambda each: each.name)
         for cost in one.costs or ()
         if cost.day <= until and int(one.name) <= year < int(one.name) + cost.years

@@ -29,7 +29,7 @@ or greens, is another produce of the plant, and another picking."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class PickedRow:
     """A row of the ledger, as far as it tells which picking it is of."""
 
     weighing: Weighing
@@ -41,7 +41,7 @@ class Row:
     """The squares that planting held on the day."""
 
 
-def uncounted(rows: Iterable[Row]) -> frozenset[int]:
+def uncounted(rows: Iterable[PickedRow]) -> frozenset[int]:
     """Return the places of the rows that join no total: their picking counts by another of its weights."""
     pickings: dict[Hashable, list[tuple[int, Weighing]]] = {}
     for place, row in enumerate(rows):
@@ -61,7 +61,7 @@ def _counting(own: Sequence[Weighing]) -> State:
     return next(state for state in State if state in told)
 
 
-def _picking(row: Row) -> tuple[str, str, date, Hashable]:
+def _picking(row: PickedRow) -> tuple[str, str, date, Hashable]:
     """Return what makes rows one picking. All squares of a planting are as good as its tag."""
     weighing = row.weighing
     squares = frozenset(weighing.squares)

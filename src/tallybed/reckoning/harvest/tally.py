@@ -18,7 +18,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.ledger import State, Weighing, places_of
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight, total
-from tallybed.reckoning.harvest.pickings import Row, uncounted
+from tallybed.reckoning.harvest.pickings import PickedRow, uncounted
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -186,8 +186,8 @@ def lines(season: Season, holding: Holding, until: date | None = None) -> tuple[
     return tuple(found)
 
 
-def _row(weighing: Weighing, planting: Planting | None, held: tuple[Square, ...]) -> Row:
-    return Row(
+def _row(weighing: Weighing, planting: Planting | None, held: tuple[Square, ...]) -> PickedRow:
+    return PickedRow(
         weighing=weighing,
         crop=crop_key(weighing, planting),
         planting=planting.key if planting else "",

@@ -15,7 +15,7 @@ from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class RowAnswer:
     """What may be said of a season beside ordinary rows, up to a day."""
 
     rows: RowGround
@@ -48,7 +48,7 @@ def printed_yields(years: Years) -> Mapping[str, Printed]:
     return years.kept("printed row yields", found)
 
 
-def answer(year: Year, until: date | None = None) -> Answer | None:
+def answer(year: Year, until: date | None = None) -> RowAnswer | None:
     """Return the answer of a season up to and with a day (by default all of it).
 
     None where nothing was weighed, or the garden has no squares.
@@ -56,7 +56,7 @@ def answer(year: Year, until: date | None = None) -> Answer | None:
     return year.kept(("beside rows", until), lambda: _answer(year, until))
 
 
-def _answer(year: Year, until: date | None) -> Answer | None:
+def _answer(year: Year, until: date | None) -> RowAnswer | None:
     """Reckon the answer of a season."""
     found = row_ground(year.lines, printed_yields(year.years), until)
     if not found.weight or not year.garden.square_feet:
@@ -66,7 +66,7 @@ def _answer(year: Year, until: date | None) -> Answer | None:
     verdict = Verdict.UNKNOWN
     if own:
         verdict = of_season(found.square_feet, own[-1].square_feet, found.share, over=over)
-    return Answer(rows=found, grounds=own, verdict=verdict)
+    return RowAnswer(rows=found, grounds=own, verdict=verdict)
 
 
 def yields(year: Year) -> tuple[PlantingYield, ...]:

@@ -20,7 +20,7 @@ from tallybed.reckoning.squares.stays import Stay, stays_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class PlantedSquare:
     """A planting in a square, for as long as it may stand there."""
 
     planting: str
@@ -36,7 +36,7 @@ class Standing:
         return self.first <= day and (self.gone is None or day <= self.gone)
 
 
-def standings(holding: Holding) -> tuple[Standing, ...]:
+def standings(holding: Holding) -> tuple[PlantedSquare, ...]:
     """Return every planting in its squares, with how long it may stand there."""
     return tuple(
         _standing(planting, stay)
@@ -45,7 +45,7 @@ def standings(holding: Holding) -> tuple[Standing, ...]:
     )
 
 
-def _standing(planting: Planting, stay: Stay) -> Standing:
+def _standing(planting: Planting, stay: Stay) -> PlantedSquare:
     """Return a stay as long as it may have lasted, its recorded end and not the plan's."""
     ends = (
         event.day
@@ -54,7 +54,7 @@ def _standing(planting: Planting, stay: Stay) -> Standing:
     )
     cleared = min(ends, default=None)
     known = [day for day in (cleared, stay.gone_by) if day is not None]
-    return Standing(
+    return PlantedSquare(
         planting=stay.planting,
         square=stay.square,
         first=stay.first,
@@ -64,7 +64,7 @@ def _standing(planting: Planting, stay: Stay) -> Standing:
 
 
 def reached_squares(
-    event: Event, beds: Iterable[Bed], plantings: Iterable[Planting], every: Iterable[Standing]
+    event: Event, beds: Iterable[Bed], plantings: Iterable[Planting], every: Iterable[PlantedSquare]
 ) -> frozenset[Square]:
     """Return the squares of a line: those named; else those of its tag or crop on its day; else all.
 

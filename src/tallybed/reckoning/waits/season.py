@@ -21,7 +21,7 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.waits.manure import TOUCHES_SOIL, is_raw, manure_wait
-from tallybed.reckoning.waits.reach import Standing, cleared_by, led_on, reached_squares, standings
+from tallybed.reckoning.waits.reach import PlantedSquare, cleared_by, led_on, reached_squares, standings
 from tallybed.reckoning.waits.reentry import keep_off
 from tallybed.reckoning.waits.spans import SquareKeptOff, Wait, WaitKind
 
@@ -37,7 +37,7 @@ class SeasonGround:
     holding: Holding
     events: tuple[Event, ...]
     """The lines of its log up to the day it is seen from, by day."""
-    standings: tuple[Standing, ...]
+    standings: tuple[PlantedSquare, ...]
 
     @classmethod
     def of(cls, garden: Garden, holding: Holding, events: Iterable[Event]) -> SeasonGround:

@@ -12,7 +12,7 @@ from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import tells_weight, weighs_alone
 from tallybed.reading.text import dates, measures, texts
-from tallybed.server.weigh_form import Asked, Heard, Typed, Wrong
+from tallybed.server.weigh_form import Asked, FormHeard, Typed, Wrong
 from tallybed.tasks.errors import BrokenError, UsageError
 from tallybed.tasks.garden import GARDEN_FILE
 from tallybed.tasks.weigh import scale
@@ -47,7 +47,7 @@ class GardenScales:
             found.append((one.tag or name, " ".join(part for part in parts if part)))
         return tuple(dict(found).items())
 
-    def hear(self, typed: Typed) -> Heard | Asked | Wrong:
+    def hear(self, typed: Typed) -> FormHeard | Asked | Wrong:
         """See ``weigh_form.Scales``."""
         answer = self._heard(typed)
         if isinstance(answer, tuple):
@@ -55,7 +55,7 @@ class GardenScales:
             return _heard(at, slip)
         return answer
 
-    def write(self, typed: Typed, row: str, *, inside: bool = False) -> Heard | Wrong:
+    def write(self, typed: Typed, row: str, *, inside: bool = False) -> FormHeard | Wrong:
         """See ``weigh_form.Scales``."""
         answer = self._heard(typed)
         if not isinstance(answer, tuple) or answer[1].row != row:
@@ -103,9 +103,9 @@ class GardenScales:
             return asked[-1] if asked else _wrong(typed, at.vocabulary, error)
 
 
-def _heard(at: Scale, slip: Slip) -> Heard:
+def _heard(at: Scale, slip: Slip) -> FormHeard:
     """Return a slip as the form shows it, with the totals it moves."""
-    return Heard(
+    return FormHeard(
         words=slip.words,
         row=slip.row,
         ledger=at.ledger,
