@@ -11,9 +11,9 @@ from typing import Any
 
 import click
 
-from tallybed.commands.telling import CONTENT_ERRORS, MACHINE_TROUBLE, STOPPED, WRONG_USAGE
-from tallybed.commands.telling import complain as _complain
-from tallybed.commands.telling import print_findings as _print_findings
+from tallybed.commands.screen.telling import CONTENT_ERRORS, MACHINE_TROUBLE, STOPPED, WRONG_USAGE
+from tallybed.commands.screen.telling import complain as _complain
+from tallybed.commands.screen.telling import print_findings as _print_findings
 from tallybed.publishing.swap.handoff import RefusedError
 from tallybed.tasks.errors import BrokenError, UsageError
 

@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.commands import terminal
+from tallybed.commands.screen import terminal
 from tallybed.reading.folder.garden_folder import read
 from tests.tools import ROOT
 

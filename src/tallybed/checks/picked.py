@@ -14,7 +14,7 @@ from tallybed.garden.naming import folded
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import total
-from tallybed.reckoning.calendar.windows import days_to_harvest
+from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 

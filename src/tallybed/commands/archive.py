@@ -6,9 +6,9 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import PATH, folder_argument
-from tallybed.commands.telling import end_on_errors
-from tallybed.commands.terminal import say
+from tallybed.commands.screen.options import PATH, folder_argument
+from tallybed.commands.screen.telling import end_on_errors
+from tallybed.commands.screen.terminal import say
 from tallybed.tasks import archive as archiving
 
 

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import PATH, as_of_option, folder_argument
-from tallybed.commands.telling import CONTENT_ERRORS, counted, print_findings, unsettled
-from tallybed.commands.terminal import say
+from tallybed.commands.screen.options import PATH, as_of_option, folder_argument
+from tallybed.commands.screen.telling import CONTENT_ERRORS, counted, print_findings, unsettled
+from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full
 from tallybed.publishing.swap.changes import Changes
 from tallybed.tasks import build as building

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import PATH, as_of_option, folder_argument
-from tallybed.commands.telling import end_on_errors
-from tallybed.commands.terminal import printable
+from tallybed.commands.screen.options import PATH, as_of_option, folder_argument
+from tallybed.commands.screen.telling import end_on_errors
+from tallybed.commands.screen.terminal import printable
 from tallybed.garden.days import FIRST_YEAR, LAST_YEAR, Week
 from tallybed.tasks import bulletin as telling
 

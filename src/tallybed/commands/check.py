@@ -8,8 +8,8 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import as_of_option, folder_argument
-from tallybed.commands.telling import CONTENT_ERRORS, counted, kept_back, print_findings, unsettled
+from tallybed.commands.screen.options import as_of_option, folder_argument
+from tallybed.commands.screen.telling import CONTENT_ERRORS, counted, kept_back, print_findings, unsettled
 from tallybed.garden.findings import has_errors
 from tallybed.tasks import check as checking
 from tallybed.tasks.library import library_kinds

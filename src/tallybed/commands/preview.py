@@ -7,8 +7,8 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import folder_argument
-from tallybed.commands.terminal import say, today
+from tallybed.commands.screen.options import folder_argument
+from tallybed.commands.screen.terminal import say, today
 from tallybed.tasks import preview as previewing
 
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import folder_argument
-from tallybed.commands.telling import end_on_errors
-from tallybed.commands.terminal import print_file
+from tallybed.commands.screen.options import folder_argument
+from tallybed.commands.screen.telling import end_on_errors
+from tallybed.commands.screen.terminal import print_file
 from tallybed.tasks.seeds import seed_list
 
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands import terminal
-from tallybed.commands.options import PATH
+from tallybed.commands.screen import terminal
+from tallybed.commands.screen.options import PATH
 from tallybed.tasks import start as starting
 
 

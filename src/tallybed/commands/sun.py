@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.options import folder_option
-from tallybed.commands.telling import end_on_errors
-from tallybed.commands.terminal import day, print_file
+from tallybed.commands.screen.options import folder_option
+from tallybed.commands.screen.telling import end_on_errors
+from tallybed.commands.screen.terminal import day, print_file
 from tallybed.tasks.sun import sun_sheet
 
 

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands import terminal
-from tallybed.commands.options import PATH, folder_option
-from tallybed.commands.take_in_shown import rows, show
-from tallybed.commands.telling import tell_errors
-from tallybed.commands.terminal import say
+from tallybed.commands.screen import terminal
+from tallybed.commands.screen.options import PATH, folder_option
+from tallybed.commands.screen.take_in_shown import rows, show
+from tallybed.commands.screen.telling import tell_errors
+from tallybed.commands.screen.terminal import say
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, meant, plain

@@ -8,13 +8,13 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands import terminal
-from tallybed.commands.options import folder_option
-from tallybed.commands.telling import tell_errors
-from tallybed.commands.terminal import say
+from tallybed.commands.screen import terminal
+from tallybed.commands.screen.options import folder_option
+from tallybed.commands.screen.telling import tell_errors
+from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import in_words
-from tallybed.reckoning.calendar.ripe import Ripe
+from tallybed.reckoning.calendar.windows.ripe import Ripe
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION, not_before

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands import terminal
-from tallybed.commands.options import folder_argument
-from tallybed.commands.terminal import say
+from tallybed.commands.screen import terminal
+from tallybed.commands.screen.options import folder_argument
+from tallybed.commands.screen.terminal import say
 from tallybed.garden.people import WithdrawnKind
 from tallybed.tasks import withdraw as withdrawing
 from tallybed.tasks.errors import UsageError

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands import terminal
-from tallybed.commands.options import folder_option
-from tallybed.commands.telling import CONTENT_ERRORS, MACHINE_TROUBLE, complain, print_findings
-from tallybed.commands.terminal import say
+from tallybed.commands.screen import terminal
+from tallybed.commands.screen.options import folder_option
+from tallybed.commands.screen.telling import CONTENT_ERRORS, MACHINE_TROUBLE, complain, print_findings
+from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import has_errors
 from tallybed.tasks import writeup as writing

@@ -25,12 +25,12 @@ from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.calendar.ahead import ahead
 from tallybed.reckoning.calendar.bed_season import BedSeason, bed_seasons
 from tallybed.reckoning.calendar.due import Due, due
-from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.history import PlantingHistory, histories
 from tallybed.reckoning.calendar.map_letters import map_letters
 from tallybed.reckoning.calendar.month import BedMonth, bed_month
 from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
-from tallybed.reckoning.calendar.windows import Expected, Window, expected, window
+from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring
+from tallybed.reckoning.calendar.windows.windows import Expected, Window, expected, window
 from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks

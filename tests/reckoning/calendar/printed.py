@@ -19,9 +19,9 @@ from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.garden.plan import Start
 from tallybed.reading.folder.library import load_library
-from tallybed.reckoning.calendar.freeze import nearest_fall
-from tallybed.reckoning.calendar.windows import expected, window
-from tallybed.reckoning.calendar.winter import CYCLES, is_mild
+from tallybed.reckoning.calendar.windows.freeze import nearest_fall
+from tallybed.reckoning.calendar.windows.windows import expected, window
+from tallybed.reckoning.calendar.windows.winter import CYCLES, is_mild
 
 ROWS = Path(__file__).parents[2] / "data" / "calendars" / "printed.csv"
 SLACK = timedelta(days=14)

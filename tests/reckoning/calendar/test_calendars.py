@@ -12,7 +12,7 @@ import pytest
 
 from tallybed.garden.garden import FreezeDates
 from tallybed.reading.folder.library import load_library
-from tallybed.reckoning.calendar.winter import harvest_after, is_mild
+from tallybed.reckoning.calendar.windows.winter import harvest_after, is_mild
 from tests.reckoning.calendar.printed import SLACK, apart, freezes, printed
 
 WHY: dict[tuple[str, str, str], str] = {

@@ -11,9 +11,9 @@ from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.plan import Start
-from tallybed.reckoning.calendar.freeze import nearest_fall
-from tallybed.reckoning.calendar.windows import tender
-from tallybed.reckoning.calendar.winter import is_mild, planted_before_winter, winter_only
+from tallybed.reckoning.calendar.windows.freeze import nearest_fall
+from tallybed.reckoning.calendar.windows.windows import tender
+from tallybed.reckoning.calendar.windows.winter import is_mild, planted_before_winter, winter_only
 from tallybed.reckoning.sun.bulbing import LONG, bulbing, longest_day
 from tallybed.reckoning.year import Year
 

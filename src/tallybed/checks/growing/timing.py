@@ -10,9 +10,9 @@ from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
 from tallybed.garden.plan import PlanRow, Start
-from tallybed.reckoning.calendar.freeze import Freeze
-from tallybed.reckoning.calendar.windows import tender
-from tallybed.reckoning.calendar.winter import (
+from tallybed.reckoning.calendar.windows.freeze import Freeze
+from tallybed.reckoning.calendar.windows.windows import tender
+from tallybed.reckoning.calendar.windows.winter import (
     grows_all_winter,
     harvest_after,
     is_mild,

@@ -7,7 +7,7 @@ from datetime import date
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
-from tallybed.reckoning.calendar.windows import Window
+from tallybed.reckoning.calendar.windows.windows import Window
 from tallybed.reckoning.sun.bulbing import LONG, TYPES, bulbing, day_length, longest_day
 from tallybed.reckoning.year import Year
 

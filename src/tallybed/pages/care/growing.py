@@ -11,8 +11,8 @@ from tallybed.garden.plan import Start
 from tallybed.pages.care.bulbs import bounded, bulbing_notes, bulbing_rows
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import chance_words
-from tallybed.reckoning.calendar.freeze import Freeze
-from tallybed.reckoning.calendar.windows import Window, tender
+from tallybed.reckoning.calendar.windows.freeze import Freeze
+from tallybed.reckoning.calendar.windows.windows import Window, tender
 from tallybed.reckoning.year import Year, Years
 
 SPRING = 90

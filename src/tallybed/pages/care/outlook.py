@@ -11,8 +11,8 @@ from tallybed.pages.care.bulbs import latest
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import chance_words
-from tallybed.reckoning.calendar.freeze import Freeze
-from tallybed.reckoning.calendar.windows import Expected
+from tallybed.reckoning.calendar.windows.freeze import Freeze
+from tallybed.reckoning.calendar.windows.windows import Expected
 from tallybed.reckoning.year import Year
 
 WEEKS = (

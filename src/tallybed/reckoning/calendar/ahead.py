@@ -14,7 +14,7 @@ from tallybed.garden.log import STARTING, Verb
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.due import OVERDUE_DAYS, VERBS, Due, due
-from tallybed.reckoning.calendar.windows import expected
+from tallybed.reckoning.calendar.windows.windows import expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.squares.occupancy import Holding
 

@@ -21,7 +21,7 @@ from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import WEIGHT, LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reckoning.calendar.ripe import Ripe, ripe
+from tallybed.reckoning.calendar.windows.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tallybed.commands.terminal import day
+from tallybed.commands.screen.terminal import day
 
 PATH = click.Path(path_type=Path)
 

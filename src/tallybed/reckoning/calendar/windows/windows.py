@@ -23,8 +23,8 @@ from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.garden.naming import variety_of
 from tallybed.garden.plan import Start
-from tallybed.reckoning.calendar.freeze import Freeze, first_fall, last_spring, nearest_fall
-from tallybed.reckoning.calendar.winter import (
+from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring, nearest_fall
+from tallybed.reckoning.calendar.windows.winter import (
     harvest_after,
     is_mild,
     planted_before_winter,

@@ -7,7 +7,7 @@ import pytest
 
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
-from tallybed.reckoning.calendar.freeze import Freeze, first_fall, freezes, last_spring
+from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, freezes, last_spring
 
 YEAR = 2027
 

@@ -11,7 +11,7 @@ from tallybed.garden.garden import FreezeDates
 from tallybed.garden.plan import Start
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
-from tallybed.reckoning.calendar.windows import days_to_harvest, expected, tender, window
+from tallybed.reckoning.calendar.windows.windows import days_to_harvest, expected, tender, window
 
 SEASON = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 

@@ -16,7 +16,7 @@ from types import MappingProxyType
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import FreezeDates
-from tallybed.reckoning.calendar.freeze import nearest_fall, next_spring
+from tallybed.reckoning.calendar.windows.freeze import nearest_fall, next_spring
 
 MILD = 215
 """Days between the average freezes from which a winter is called mild. Our choice.

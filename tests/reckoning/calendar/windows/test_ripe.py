@@ -9,7 +9,7 @@ import pytest
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reckoning.calendar.ripe import EARLY, LATE, RECENT, Ripe, ripe
+from tallybed.reckoning.calendar.windows.ripe import EARLY, LATE, RECENT, Ripe, ripe
 from tallybed.reckoning.squares.occupancy import hold
 from tests.tools import ROOT
 

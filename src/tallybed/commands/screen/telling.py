@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 import click
 
-from tallybed.commands.terminal import printable
+from tallybed.commands.screen.terminal import printable
 from tallybed.garden.findings import Finding, Severity, has_errors, worded
 
 CONTENT_ERRORS, WRONG_USAGE, MACHINE_TROUBLE = 1, 2, 3

@@ -20,7 +20,7 @@ from tallybed.garden.log import STARTING, Verb
 from tallybed.garden.naming import CropName
 from tallybed.garden.plan import Start
 from tallybed.garden.squares import Square
-from tallybed.reckoning.calendar.windows import Expected, expected
+from tallybed.reckoning.calendar.windows.windows import Expected, expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.grades import Grade, Hold

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tallybed.commands import terminal
-from tallybed.commands.terminal import say
+from tallybed.commands.screen import terminal
+from tallybed.commands.screen.terminal import say
 from tallybed.garden.squares import in_words
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.taking_in.sums import as_the_sheet_adds_up, by_crop_and_month

@@ -1,0 +1,1 @@
+"""When a crop can be sown, set out and picked: freezes, windows, crops of winter."""
