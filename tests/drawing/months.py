@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
-from tallybed.garden.plan import LedOut
+from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, column_number
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage

@@ -11,7 +11,7 @@ from PIL import Image
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.log import Entry, Photo
+from tallybed.garden.records.log import Entry, Photo
 from tallybed.pictures import photos
 from tallybed.pictures.developing import MOST_PIXELS
 from tallybed.pictures.photos import Pictures, pictures

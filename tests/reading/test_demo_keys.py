@@ -17,7 +17,7 @@ import pytest
 import yaml
 
 from tallybed.garden.findings import Place
-from tallybed.garden.log import Verb
+from tallybed.garden.records.log import Verb
 from tallybed.reading.folder.garden_folder import read
 from tests.tools import ROOT
 

@@ -26,10 +26,10 @@ from tallybed.reading.shapes import (
     own_pages,
     people,
     plan,
-    soil,
     surroundings,
     take_in,
 )
+from tallybed.reading.shapes.safety import soil
 from tallybed.reading.spreadsheet import record
 from tests.tools import ROOT
 

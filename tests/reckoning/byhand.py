@@ -9,10 +9,10 @@ from typing import Any
 from tallybed.garden.crops import Beginning, Crop, Habit, Variety
 from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import LedOut, PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, OUNCE, Length, Weight
 from tallybed.reckoning.plantings.plantings import Planting

@@ -11,10 +11,10 @@ from fractions import Fraction
 
 from tallybed.garden.days import MONTHS, Span
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Entry, Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Entry, Event, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, column_number
 from tallybed.garden.units import OUNCE, Weight
 from tallybed.reckoning.squares.occupancy import Hold

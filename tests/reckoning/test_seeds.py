@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.crops import Footing, Variety
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed, Trellis
 from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reading.folder.library import load_library

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden, Question, Season
-from tallybed.garden.log import Entry, Event, FurtherReading, Photo, Verb
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.log import Entry, Event, FurtherReading, Photo, Verb
 from tallybed.reckoning.unpublished import readable, waits
 
 DAY = date(2026, 4, 19)

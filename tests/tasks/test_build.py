@@ -19,9 +19,9 @@ from PIL import Image
 
 from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden, Question, Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Entry
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Entry
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.publishing.swap.handoff import RefusedError, repair
 from tallybed.publishing.swap.marker import Difference, difference, hashes_of
 from tallybed.tasks.build import build, make

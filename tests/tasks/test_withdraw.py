@@ -14,7 +14,7 @@ from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
-from tallybed.garden.people import WithdrawnKind
+from tallybed.garden.records.people import WithdrawnKind
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks import withdraw
 from tallybed.tasks.build import build

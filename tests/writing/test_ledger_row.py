@@ -9,8 +9,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Destination, State, Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import OUNCE, Weight
 from tallybed.writing.ledger_row import in_braces, row, scalar

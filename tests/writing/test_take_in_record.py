@@ -6,7 +6,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records.pickings import SheetRow
 from tallybed.reading.base.problems import Problems
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.record import taken_files

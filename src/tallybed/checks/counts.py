@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.log import ENDING, STARTING, Event, Verb
 from tallybed.garden.naming import folded
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
+from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.ledger import places_of
-from tallybed.garden.log import ENDING, STARTING
+from tallybed.garden.records.ledger import places_of
+from tallybed.garden.records.log import ENDING, STARTING
 from tallybed.reckoning.year import Year
 
 AFTER = 3

@@ -7,8 +7,8 @@ from datetime import timedelta
 
 from tallybed.checks.results import CheckResult, advice, called
 from tallybed.garden.days import without_year
-from tallybed.garden.log import ENDING, STARTING
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import ENDING, STARTING
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year

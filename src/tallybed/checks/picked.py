@@ -8,10 +8,10 @@ from datetime import date
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
-from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.log import STARTING
 from tallybed.garden.naming import folded
-from tallybed.garden.plan import Start
+from tallybed.garden.records.ledger import State, Weighing
+from tallybed.garden.records.log import STARTING
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest

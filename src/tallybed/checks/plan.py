@@ -10,7 +10,7 @@ from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.support import next_to, on_trellis
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import without_year
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of

@@ -11,8 +11,8 @@ from tallybed.checks.growing import heat, idle, timing, transplants
 from tallybed.checks.results import Check, advice
 from tallybed.checks.weights import believed
 from tallybed.garden.findings import Finding, sorted_findings
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.year import Year
 
 CHECKS: tuple[Check, ...] = (

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from tallybed.garden.findings import Finding, Place, Severity
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 

@@ -9,7 +9,7 @@ from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden, Question
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.year import Year
 

@@ -10,8 +10,8 @@ from dataclasses import replace
 
 from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.log import Verb
-from tallybed.garden.treatment import Manure
+from tallybed.garden.records.log import Verb
+from tallybed.garden.records.treatment import Manure
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.waits.pickings import is_discarded
 from tallybed.reckoning.waits.season import UNTOLD

@@ -12,7 +12,7 @@ import click
 from tallybed.commands.screen import terminal
 from tallybed.commands.screen.options import folder_argument
 from tallybed.commands.screen.terminal import say
-from tallybed.garden.people import WithdrawnKind
+from tallybed.garden.records.people import WithdrawnKind
 from tallybed.tasks import withdraw as withdrawing
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.withdrawing import names, pictures

@@ -12,12 +12,12 @@ from tallybed.garden.benchmarks import Benchmark
 from tallybed.garden.crops import Crop, Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import NOWHERE, Place
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Entry
 from tallybed.garden.money import Cost, Price
-from tallybed.garden.people import Supporter, Withdrawn
-from tallybed.garden.plan import PlanRow
-from tallybed.garden.soil import SoilTest
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Entry
+from tallybed.garden.records.people import Supporter, Withdrawn
+from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.records.soil import SoilTest
 from tallybed.garden.squares import Bed
 from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing

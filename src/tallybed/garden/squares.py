@@ -15,7 +15,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from tallybed.garden.findings import NOWHERE, Place
-from tallybed.garden.soil import Boards
+from tallybed.garden.records.soil import Boards
 from tallybed.garden.units import FOOT, Length
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Entry, Photo
+from tallybed.garden.records.log import Entry, Photo
 from tallybed.pictures.cache import Cache
 from tallybed.pictures.developing import EXPECTED, MOST_BYTES, Developed, Unfit, developed
 from tallybed.pictures.stripped import JPEG, WEBP

@@ -17,7 +17,7 @@ from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.facts import RATE
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.naming import variety_of
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.room.spacing import most

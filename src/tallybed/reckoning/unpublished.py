@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 from tallybed.garden.garden import Garden, Question
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 
 
 def waits(record: Entry | Question, today: date) -> bool:

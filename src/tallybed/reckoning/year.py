@@ -17,9 +17,9 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.days import Month, Week
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Entry, Event
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Entry, Event
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.calendar.ahead import ahead

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import without_year
-from tallybed.garden.log import INDOORS, Verb
+from tallybed.garden.records.log import INDOORS, Verb
 from tallybed.garden.squares import in_words
 from tallybed.pages.tables.pickings_table import crop_words, weight_words
 from tallybed.pages.wording.names import place_words

@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Iterable, Sequence
 
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.squares import in_words
 
 Pair = tuple[str, str]

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.soil import Boards
+from tallybed.garden.records.soil import Boards
 from tallybed.pages.care import cautions, food, ground, sprays
 from tallybed.pages.paper import volunteers
 

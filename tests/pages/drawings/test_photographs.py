@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.log import Entry, Photo
+from tallybed.garden.records.log import Entry, Photo
 from tallybed.pages.drawings.photographs import deed, photo_items
 from tallybed.pages.frame.page import Link
 

@@ -9,8 +9,8 @@ import pytest
 
 from tallybed.garden.crops import Beginning, Crop, Habit
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.pages.tables import done

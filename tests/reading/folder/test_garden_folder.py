@@ -12,11 +12,11 @@ from tallybed.garden.crops import Beginning, Crop, Footing, Habit, Variety
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.garden import FreezeDates, Garden, Question, Season
-from tallybed.garden.ledger import Destination, State, Weighing
-from tallybed.garden.log import Event, FurtherReading, Photo, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.people import Withdrawn, WithdrawnKind
-from tallybed.garden.plan import LedOut, PlanRow, Start
+from tallybed.garden.records.ledger import Destination, State, Weighing
+from tallybed.garden.records.log import Event, FurtherReading, Photo, Verb
+from tallybed.garden.records.people import Withdrawn, WithdrawnKind
+from tallybed.garden.records.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import BedPath, RunOut, Square, Trellis
 from tallybed.garden.units import CENTIMETRE, FOOT, GRAM, INCH, POUND, Length, Weight
 from tallybed.reading.folder.garden_folder import read

@@ -20,8 +20,8 @@ from typing import Any
 import pytest
 import yaml
 
-from tallybed.garden.ledger import State
 from tallybed.garden.naming import folded
+from tallybed.garden.records.ledger import State
 from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read

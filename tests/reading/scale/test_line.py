@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.ledger import State
-from tallybed.garden.pickings import Picking
+from tallybed.garden.records.ledger import State
+from tallybed.garden.records.pickings import Picking
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import OUNCE, POUND, Weight
 from tallybed.reading.base.problems import Misread

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.treatment import ReEntry
+from tallybed.garden.records.treatment import ReEntry
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.text import labels
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.findings import Severity, worded
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 from tallybed.reading.folder.garden_folder import read
 from tests.reading.bad_cases import lay_out
 from tests.reading.whole_garden import FILES, LEDGER, LOG, PLAN

@@ -17,7 +17,7 @@ from pathlib import Path
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.windows.freeze import nearest_fall
 from tallybed.reckoning.calendar.windows.windows import expected, window

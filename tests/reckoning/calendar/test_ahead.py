@@ -8,9 +8,9 @@ from datetime import date
 import pytest
 
 from tallybed.garden.garden import FreezeDates, Garden
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Event
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Event
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.ahead import ahead
 from tallybed.reckoning.calendar.due import due

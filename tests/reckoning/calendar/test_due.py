@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.log import Event
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import Event
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
 from tests.reckoning.growing import day, line, pick, plan_row, season

@@ -13,9 +13,9 @@ from hypothesis import HealthCheck, given, settings
 
 from tallybed.garden.crops import Crop, Figure, Variety
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Event
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Event
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.bed_season import bed_seasons
 from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories

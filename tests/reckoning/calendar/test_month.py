@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import ONE_DAY, Month
 from tallybed.garden.garden import Season
-from tallybed.garden.log import Entry, Event, Verb
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import Entry, Event, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.month import (

@@ -9,8 +9,8 @@ from hypothesis import HealthCheck, given, settings
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Season
-from tallybed.garden.log import Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import Verb
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, stage
 from tallybed.reckoning.squares.occupancy import Grade, hold

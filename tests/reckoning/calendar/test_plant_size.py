@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from tallybed.garden.crops import Crop, Figure, Footing, Habit
 from tallybed.garden.days import Month
-from tallybed.garden.log import Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.units import INCH
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.bed_season import BedSeason

@@ -9,8 +9,8 @@ import pytest
 
 from tallybed.garden.days import Month, Span
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.log import Entry, Event, Verb
 from tallybed.garden.money import Cost, Price, Purpose
+from tallybed.garden.records.log import Entry, Event, Verb
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import FOOT, INCH, KILOGRAM, OUNCE, POUND, Length, Weight
 from tallybed.garden.water import Water

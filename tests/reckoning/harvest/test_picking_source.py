@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.pickings import Picking
+from tallybed.garden.records.pickings import Picking
 from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import pickings

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.ledger import Destination, State, Weighing, places_of
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Destination, State, Weighing, places_of
 from tallybed.garden.squares import Square
 from tallybed.garden.units import POUND, Weight
 from tallybed.reckoning.harvest.pickings import PickedRow, uncounted

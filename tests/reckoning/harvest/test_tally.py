@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 
 from tallybed.garden.days import Month, Span, Week
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Destination, State, Weighing
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight, total
 from tallybed.reckoning.harvest.tally import BY, NOT_TOLD, TallyLine, added, lines, running, tally

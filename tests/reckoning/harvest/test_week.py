@@ -9,8 +9,8 @@ import pytest
 
 from tallybed.garden.days import Span, Week
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import Weighing
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import OUNCE, Weight
 from tallybed.reckoning.harvest.tally import TallyLine, lines

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.plantings.plantings import Planting, plantings, plantings_picked
 from tests.reckoning.growing import day, line, pick, plan_row, season, squares
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tallybed.garden.log import Event, Verb
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.room.counting import BY_PLAN, BY_SPACING
 from tallybed.reckoning.room.plants import NOT_KNOWN, Plants, plants, spacing_of, spots
 from tallybed.reckoning.squares.occupancy import Grade, Holding

@@ -6,7 +6,7 @@ from itertools import combinations, permutations
 
 import pytest
 
-from tallybed.garden.log import Verb
+from tallybed.garden.records.log import Verb
 from tallybed.reckoning.squares.stays import ending
 from tests.reckoning.byhand import day, line, planting, squares
 

@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.squares.occupancy import Grade, hold
 from tallybed.reckoning.squares.stays import stays_of
 from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season, squares, table, told

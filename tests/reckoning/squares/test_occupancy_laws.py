@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import plantings, plantings_picked
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding, hold

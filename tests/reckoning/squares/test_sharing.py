@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.squares.occupancy import hold
 from tallybed.reckoning.squares.sharing import Sharing
 from tests.reckoning.growing import day, plan_row, season

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.log import Verb
+from tallybed.garden.records.log import Verb
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.squares.stays import Stay, stays, stays_of
 from tests.reckoning.byhand import day, hold, holding, line, plan_row, planting

@@ -10,8 +10,8 @@ from tallybed.checks.results import called
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import Place
-from tallybed.garden.log import STARTING, Verb
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import STARTING, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 

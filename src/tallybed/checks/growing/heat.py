@@ -10,7 +10,7 @@ from tallybed.checks.growing.beginnings import Begun, beginnings
 from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import Span, without_year
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.freeze import nearest_fall
 from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import is_mild, planted_before_winter, winter_only

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.findings import Place
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
 from tallybed.reckoning.squares.occupancy import Hold

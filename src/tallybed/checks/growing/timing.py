@@ -9,7 +9,7 @@ from tallybed.checks.growing.beginnings import Begun, beginnings
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import (

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tallybed.checks.growing.beginnings import Begun, beginnings
 from tallybed.checks.results import CheckResult, advice
 from tallybed.garden.crops import Beginning, Crop
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.year import Year
 
 TAPROOTED = frozenset({"carrot", "parsnip", "radish"})

@@ -8,8 +8,8 @@ from fractions import Fraction
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.checks.weights.limits import BY_AREA, Limits, limits_of
 from tallybed.garden.crops import Crop
-from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.log import STARTING, Verb
+from tallybed.garden.records.ledger import State, Weighing
+from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.units import FOOT, GRAM, POUND, Length, Weight, total
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop, Figure, Source
 from tallybed.garden.days import in_full
-from tallybed.garden.soil import Boards, SoilTest
+from tallybed.garden.records.soil import Boards, SoilTest
 from tallybed.garden.squares import Bed
 from tallybed.pages.care.cautions import TIMBER, Caution
 from tallybed.pages.wording.sentences import listed

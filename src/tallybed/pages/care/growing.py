@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.pages.care.bulbs import bounded, bulbing_notes, bulbing_rows
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import chance_words

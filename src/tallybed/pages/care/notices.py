@@ -12,8 +12,8 @@ from datetime import date, datetime
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Event
 from tallybed.garden.naming import folded
+from tallybed.garden.records.log import Event
 from tallybed.garden.squares import Square
 from tallybed.pages.frame.page import Link
 from tallybed.pages.wording import names

@@ -6,7 +6,7 @@ from datetime import date
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, short
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.care.bulbs import latest
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names

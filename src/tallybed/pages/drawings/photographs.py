@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tallybed.garden.log import Entry, Photo
+from tallybed.garden.records.log import Entry, Photo
 from tallybed.pages.frame.page import Link
 
 _CC0 = re.compile(r"CC0(?: (\d\.\d))?\b")

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Verb
+from tallybed.garden.records.log import Verb
 from tallybed.garden.units import Showing, rounded
 from tallybed.pages.wording import names, spoken, sums
 from tallybed.pages.wording.sentences import NO_LEDGER, counted, days_words, listed, number_word

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.log import Verb
+from tallybed.garden.records.log import Verb
 from tallybed.pages.care.notices import DEFERS, Notice, concerning, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done

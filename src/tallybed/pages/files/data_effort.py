@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.days import Month
-from tallybed.garden.log import Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.units import POUND
 from tallybed.pages.files.data_tables import (
     Column,

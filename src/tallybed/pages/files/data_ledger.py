@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden
-from tallybed.garden.ledger import State, Weighing, one_place
+from tallybed.garden.records.ledger import State, Weighing, one_place
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, total
 from tallybed.pages.files.data_tables import (

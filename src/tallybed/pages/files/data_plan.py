@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.pages.files.data_tables import (
     Column,

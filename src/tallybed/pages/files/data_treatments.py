@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from tallybed.garden.records.treatment import Treatment
 from tallybed.garden.squares import in_words
-from tallybed.garden.treatment import Treatment
 from tallybed.pages.files.data_tables import (
     SEVERAL,
     Column,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from urllib.parse import quote, urljoin, urlsplit
 
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import has_feed
 from tallybed.pages.frame.links import resolver

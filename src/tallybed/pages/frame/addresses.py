@@ -10,7 +10,7 @@ from urllib.parse import quote
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Leaf, Question
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years

@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 from tallybed.pages.frame import addresses
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted, sentence, span_words

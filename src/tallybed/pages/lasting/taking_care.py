@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
-from tallybed.garden.soil import SoilTest
+from tallybed.garden.records.soil import SoilTest
 from tallybed.garden.squares import Bed
 from tallybed.pages.care import ground, sprays
 from tallybed.pages.care.cautions import LEAD, MANURE, Caution

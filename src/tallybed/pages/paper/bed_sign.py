@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.drawing.base import look
-from tallybed.garden.ledger import one_place
+from tallybed.garden.records.ledger import one_place
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
 from tallybed.pages.drawings.maps import month_maps

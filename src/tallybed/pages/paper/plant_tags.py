@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full, short
-from tallybed.garden.log import Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import Verb
+from tallybed.garden.records.plan import Start
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code

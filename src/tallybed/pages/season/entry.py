@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tallybed.garden.log import Entry
+from tallybed.garden.records.log import Entry
 from tallybed.garden.squares import Square, in_words
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.maps import BedMaps, touched_maps

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import Month
-from tallybed.garden.log import Entry
-from tallybed.garden.people import withdrawn_from
+from tallybed.garden.records.log import Entry
+from tallybed.garden.records.people import withdrawn_from
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.care.outlook import outlook
 from tallybed.pages.care.plan_notes import plan_notes
 from tallybed.pages.drawings.strips import plan_strips

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.log import Entry
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import Entry
+from tallybed.garden.records.plan import Start
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses

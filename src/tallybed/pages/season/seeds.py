@@ -8,7 +8,7 @@ from fractions import Fraction
 from tallybed.garden.crops import Figure, Footing
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import FOOT, METRE, Length, rounded
 from tallybed.pages.care.figures import Cited, cited, origin_words

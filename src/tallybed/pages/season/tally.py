@@ -6,7 +6,7 @@ from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from typing import cast
 
-from tallybed.garden.ledger import one_place
+from tallybed.garden.records.ledger import one_place
 from tallybed.garden.squares import Square
 from tallybed.pages.drawings.charts import Chart, crops_chart, weeks_chart, whole_chart
 from tallybed.pages.frame import addresses, linked

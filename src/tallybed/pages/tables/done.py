@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.ledger import State, Weighing
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import State, Weighing
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns

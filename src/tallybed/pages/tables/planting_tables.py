@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.pages.care import figures
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns

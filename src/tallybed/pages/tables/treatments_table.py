@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.log import Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.pages.care.notices import keep_off_words
 from tallybed.pages.tables.tables import Row, Table, heads, text, without_empty_columns

@@ -14,9 +14,9 @@ from tallybed.garden.crops import Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.log import Entry
 from tallybed.garden.naming import nearest
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.log import Entry
+from tallybed.garden.records.plan import PlanRow
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems, quoted
 from tallybed.reading.base.scanners import kept
@@ -44,7 +44,7 @@ from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.own_pages import leaf, question
 from tallybed.reading.shapes.people import withdrawal
 from tallybed.reading.shapes.plan import plan_row
-from tallybed.reading.shapes.soil import soil_test
+from tallybed.reading.shapes.safety.soil import soil_test
 from tallybed.reading.shapes.take_in import TakeInSettings, taking
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.headers import HeadedFile, split

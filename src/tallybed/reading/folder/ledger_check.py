@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tallybed.garden.findings import worded
-from tallybed.garden.ledger import Weighing
+from tallybed.garden.records.ledger import Weighing
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.shapes.ledger import weighing

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
 from tallybed.garden.findings import Place, Severity
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import INDOORS, STARTING, Entry, Event
 from tallybed.garden.naming import nearest
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import INDOORS, STARTING, Entry, Event
+from tallybed.garden.records.plan import PlanRow
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text

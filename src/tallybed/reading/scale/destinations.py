@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
-from tallybed.garden.pickings import Share
+from tallybed.garden.records.pickings import Share
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
 from tallybed.reading.scale.vocabulary import Vocabulary

@@ -15,9 +15,9 @@ from itertools import pairwise
 from typing import Any
 
 from tallybed.garden.invisible import UNSEEN, described
-from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName
-from tallybed.garden.pickings import Picking, Share
+from tallybed.garden.records.ledger import State
+from tallybed.garden.records.pickings import Picking, Share
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, weights

@@ -14,7 +14,7 @@ from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
 from tallybed.reading.shapes.common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
-from tallybed.reading.shapes.soil import boards
+from tallybed.reading.shapes.safety.soil import boards
 from tallybed.reading.text import measures, texts
 from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
 from tallybed.reading.yaml.nodes import Node

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tallybed.garden.days import in_full
-from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Destination, State, Weighing
 from tallybed.garden.units import Weight, total
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from tallybed.garden.days import in_full
-from tallybed.garden.log import CROP_VERBS, Entry, Event, FurtherReading, Photo, Verb
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.log import CROP_VERBS, Entry, Event, FurtherReading, Photo, Verb
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import quoted
@@ -25,7 +25,7 @@ from tallybed.reading.shapes.common import (
     held_until,
     some_squares,
 )
-from tallybed.reading.shapes.treatment import HEAT, OF_MANURE, OF_TREATMENT, manure, printed, treatment
+from tallybed.reading.shapes.safety.treatment import HEAT, OF_MANURE, OF_TREATMENT, manure, printed, treatment
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import SQUARES
 from tallybed.reading.text.water import water

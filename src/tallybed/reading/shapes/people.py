@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tallybed.garden.people import Supporter, Withdrawn, WithdrawnKind
+from tallybed.garden.records.people import Supporter, Withdrawn, WithdrawnKind
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import Misread, quoted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from tallybed.garden.days import in_full
-from tallybed.garden.plan import LedOut, PlanRow, Start
+from tallybed.garden.records.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 from tallybed.reading.base.context import CROP, Context

@@ -11,9 +11,9 @@ from typing import TypeVar
 from tallybed.garden.days import Span, in_full
 from tallybed.garden.findings import sentence
 from tallybed.garden.invisible import UNSEEN, described
-from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName, folded, nearest
-from tallybed.garden.pickings import Picking, SheetRow
+from tallybed.garden.records.ledger import State
+from tallybed.garden.records.pickings import Picking, SheetRow
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted

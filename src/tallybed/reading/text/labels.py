@@ -6,7 +6,7 @@ import re
 from datetime import time
 from fractions import Fraction
 
-from tallybed.garden.treatment import ReEntry
+from tallybed.garden.records.treatment import ReEntry
 from tallybed.reading.base.problems import Misread, quoted
 
 WAIT = "whole days such as 7 days, as on the label"

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.log import STARTING, Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import STARTING, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.due import OVERDUE_DAYS, VERBS, Due, due
 from tallybed.reckoning.calendar.windows.windows import expected

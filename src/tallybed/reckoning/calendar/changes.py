@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding

@@ -8,9 +8,9 @@ from datetime import date, timedelta
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Season
-from tallybed.garden.log import INDOORS, STARTING, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import INDOORS, STARTING, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting

@@ -8,9 +8,9 @@ from datetime import date
 
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.garden import Garden
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import ENDING, Verb
 from tallybed.garden.naming import variety_of
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import ENDING, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.changes import FIRST_RECORDED

@@ -11,7 +11,7 @@ from fractions import Fraction
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import LedOut
+from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.bed_season import BedSeason

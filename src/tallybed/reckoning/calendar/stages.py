@@ -13,9 +13,9 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.naming import variety_of
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 

@@ -8,7 +8,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Entry, Event, Verb
+from tallybed.garden.records.log import Entry, Event, Verb
 from tallybed.garden.units import FOOT
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import Month
-from tallybed.garden.log import Entry, Event, Verb
+from tallybed.garden.records.log import Entry, Event, Verb
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.ledger import Weighing
+from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight
 from tallybed.reckoning.squares.occupancy import Holding

@@ -15,7 +15,7 @@ from enum import StrEnum
 from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.findings import sentence
 from tallybed.garden.naming import folded, nearest
-from tallybed.garden.pickings import Picking, PickingSource
+from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Holding

@@ -12,7 +12,7 @@ from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.ledger import State, Weighing
+from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.squares import Square
 
 HOW_WEIGHED = frozenset(

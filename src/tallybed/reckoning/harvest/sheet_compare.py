@@ -17,9 +17,9 @@ from datetime import date
 from difflib import SequenceMatcher
 from itertools import combinations
 
-from tallybed.garden.ledger import Weighing
 from tallybed.garden.naming import folded
-from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.pickings import SheetRow
 from tallybed.garden.units import Weight
 from tallybed.reckoning.plantings.plantings import Planting
 

@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import State, Weighing, places_of
+from tallybed.garden.records.ledger import State, Weighing, places_of
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight, total
 from tallybed.reckoning.harvest.pickings import PickedRow, uncounted

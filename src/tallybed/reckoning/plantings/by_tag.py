@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, Event
 from tallybed.garden.naming import folded
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import CROP_VERBS, INDOORS, STARTING, Event
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.candidates import Field, PaperLine
 from tallybed.reckoning.plantings.drafts import PlantingDraft

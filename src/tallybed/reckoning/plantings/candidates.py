@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import Event, Verb
 from tallybed.garden.naming import CropName, folded
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import PlantingDraft
 

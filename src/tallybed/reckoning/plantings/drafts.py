@@ -11,10 +11,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import INDOORS, LEAVING, STARTING, TAKING_SOME, Event
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import INDOORS, LEAVING, STARTING, TAKING_SOME, Event
+from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 
 

@@ -22,10 +22,10 @@ from __future__ import annotations
 from datetime import date
 
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import CROP_VERBS, INDOORS, STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.naming import folded
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import CROP_VERBS, INDOORS, STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
 from tallybed.reckoning.plantings.candidates import Claim, Field, PaperLine, event_order, weighing_order
 from tallybed.reckoning.plantings.drafts import PlantingDraft, takes_all

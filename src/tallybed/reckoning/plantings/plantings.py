@@ -8,10 +8,10 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.garden import Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import INDOORS, STARTING, Event
 from tallybed.garden.naming import CropName, folded
-from tallybed.garden.plan import PlanRow
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import INDOORS, STARTING, Event
+from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.candidates import event_order, weighing_order
 from tallybed.reckoning.plantings.drafts import PlantingDraft

@@ -6,9 +6,9 @@ from bisect import bisect_left, bisect_right
 from datetime import date
 from enum import IntEnum
 
-from tallybed.garden.log import Event
 from tallybed.garden.naming import folded
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import Event
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import PlantingDraft
 

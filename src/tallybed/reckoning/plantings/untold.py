@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from tallybed.garden.ledger import Weighing
+from tallybed.garden.records.ledger import Weighing
 from tallybed.reckoning.plantings.plantings import Planting
 
 

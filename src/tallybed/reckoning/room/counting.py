@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Final
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting

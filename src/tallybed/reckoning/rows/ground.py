@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.plan import LedOut
+from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
 

@@ -8,9 +8,9 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import STARTING, Event, Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import STARTING, Event, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import POUND, Weight
 from tallybed.reckoning.calendar.history import PlantingHistory

@@ -8,7 +8,7 @@ from datetime import date
 from enum import IntEnum
 
 from tallybed.garden.days import ONE_DAY, Span
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.conflicts import SettledStretch

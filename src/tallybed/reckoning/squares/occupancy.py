@@ -18,7 +18,7 @@ from typing import TypeVar
 
 from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.garden import Season
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting, plantings
 from tallybed.reckoning.squares.conflicts import settle

@@ -8,7 +8,7 @@ from datetime import date
 from enum import Enum
 from fractions import Fraction
 
-from tallybed.garden.log import STARTING, TAKING_SOME, Event, Verb
+from tallybed.garden.records.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting

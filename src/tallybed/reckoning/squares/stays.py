@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.log import LEAVING, Event, Verb
-from tallybed.garden.plan import PlanRow, Start
+from tallybed.garden.records.log import LEAVING, Event, Verb
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding

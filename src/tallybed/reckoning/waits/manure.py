@@ -11,8 +11,8 @@ from __future__ import annotations
 from datetime import timedelta
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.log import Event, Verb
-from tallybed.garden.treatment import Manure
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.treatment import Manure
 
 TOUCHES_SOIL = timedelta(days=120)
 OFF_THE_SOIL = timedelta(days=90)

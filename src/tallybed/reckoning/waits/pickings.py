@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 
-from tallybed.garden.ledger import Weighing, one_place
 from tallybed.garden.naming import folded
+from tallybed.garden.records.ledger import Weighing, one_place
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.waits.spans import Wait, WaitKind
 

@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.log import LEAVING, Event, Verb
 from tallybed.garden.naming import folded
+from tallybed.garden.records.log import LEAVING, Event, Verb
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting

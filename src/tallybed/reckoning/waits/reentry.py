@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from fractions import Fraction
 
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.treatment import Treatment
+from tallybed.garden.records.treatment import Treatment
 
 _SECONDS = 3600
 

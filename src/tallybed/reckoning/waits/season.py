@@ -13,10 +13,10 @@ from datetime import date, timedelta
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
-from tallybed.garden.log import Event, Verb
-from tallybed.garden.plan import Start
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import Start
+from tallybed.garden.records.treatment import Treatment
 from tallybed.garden.squares import Square
-from tallybed.garden.treatment import Treatment
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Holding

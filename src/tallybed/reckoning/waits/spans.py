@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from tallybed.garden.log import Event
+from tallybed.garden.records.log import Event
 from tallybed.garden.squares import Square
 from tallybed.reckoning.waits.reentry import KeepOff
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.log import Event
+from tallybed.garden.records.log import Event
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

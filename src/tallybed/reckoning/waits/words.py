@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.log import Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.waits.spans import Wait, first_safe
 

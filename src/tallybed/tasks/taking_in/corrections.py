@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records.pickings import SheetRow
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.folder.ledger_check import changed_otherwise
 from tallybed.reading.spreadsheet.cells import SheetCell

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records.pickings import SheetRow
 from tallybed.reading.spreadsheet.rows import ReadRow
 from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses

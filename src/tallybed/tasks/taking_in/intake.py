@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
-from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records.pickings import SheetRow
 from tallybed.garden.units import Unit
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from tallybed.garden.invisible import UNSEEN
-from tallybed.garden.pickings import SheetRow
+from tallybed.garden.records.pickings import SheetRow
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.cells import LARGEST, SheetCell, TableError
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, recognised

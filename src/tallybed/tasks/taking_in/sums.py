@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from tallybed.garden.days import MONTHS
-from tallybed.garden.ledger import Weighing
+from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.units import Showing, Weight
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.text import measures

@@ -11,8 +11,8 @@ from pathlib import Path
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
-from tallybed.garden.ledger import State, Weighing
-from tallybed.garden.pickings import Picking, PickingSource, weighing
+from tallybed.garden.records.ledger import State, Weighing
+from tallybed.garden.records.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tallybed.garden.findings import Place
-from tallybed.garden.people import WithdrawnKind
+from tallybed.garden.records.people import WithdrawnKind
 from tallybed.publishing.assets import OWN
 from tallybed.reading.edit.header_edits import UncutError, by_of, replaced, with_by
 from tallybed.reading.edit.person_names import PersonName

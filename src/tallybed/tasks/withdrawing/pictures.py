@@ -10,7 +10,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import nearest
-from tallybed.garden.people import WithdrawnKind
+from tallybed.garden.records.people import WithdrawnKind
 from tallybed.reading.edit.header_edits import UncutError, without_photos
 from tallybed.reading.edit.kept_lines import what_protects
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS

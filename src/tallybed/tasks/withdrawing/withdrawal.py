@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from tallybed.garden.findings import Place
-from tallybed.garden.people import WithdrawnKind
+from tallybed.garden.records.people import WithdrawnKind
 from tallybed.reading.folder.known_files import CONTENT, WITHDRAWN
 
 RECORD = f"{CONTENT}/{WITHDRAWN}"

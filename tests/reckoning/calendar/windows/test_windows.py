@@ -8,7 +8,7 @@ import pytest
 from tallybed.garden.crops import Beginning, Crop, Figure, Habit, Variety
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest, expected, tender, window

@@ -15,10 +15,10 @@ from datetime import date, timedelta
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.ledger import Weighing
-from tallybed.garden.log import STARTING, Verb
 from tallybed.garden.naming import CropName
-from tallybed.garden.plan import Start
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import STARTING, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows.windows import Expected, expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked

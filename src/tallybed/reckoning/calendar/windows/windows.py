@@ -22,7 +22,7 @@ from tallybed.garden.crops import Beginning, Crop, Figure
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.garden.naming import variety_of
-from tallybed.garden.plan import Start
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring, nearest_fall
 from tallybed.reckoning.calendar.windows.winter import (
     harvest_after,

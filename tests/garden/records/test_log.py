@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.log import CROP_VERBS, ENDING, INDOORS, LEAVING, STARTING, TAKING_SOME, Verb
+from tallybed.garden.records.log import CROP_VERBS, ENDING, INDOORS, LEAVING, STARTING, TAKING_SOME, Verb
 from tallybed.reading.shapes.log import EVENT
 from tallybed.reckoning.calendar import changes
 from tallybed.reckoning.room.counting import RANK

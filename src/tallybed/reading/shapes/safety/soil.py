@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from tallybed.garden.naming import nearest
-from tallybed.garden.soil import Boards, SoilTest
+from tallybed.garden.records.soil import Boards, SoilTest
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted

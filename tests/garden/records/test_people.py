@@ -4,8 +4,8 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.log import Photo
-from tallybed.garden.people import Supporter, Withdrawn, WithdrawnKind, withdrawn_from
+from tallybed.garden.records.log import Photo
+from tallybed.garden.records.people import Supporter, Withdrawn, WithdrawnKind, withdrawn_from
 
 APRIL, OCTOBER = date(2026, 4, 1), date(2026, 10, 31)
 

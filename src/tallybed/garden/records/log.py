@@ -10,8 +10,8 @@ from typing import Self
 
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.treatment import Manure, Treatment
 from tallybed.garden.squares import Square
-from tallybed.garden.treatment import Manure, Treatment
 from tallybed.garden.water import Water
 
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-from tallybed.garden.ledger import Destination, State, Weighing
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Destination, State, Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight
 

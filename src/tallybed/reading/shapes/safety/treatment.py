@@ -10,8 +10,8 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from tallybed.garden.findings import Severity
-from tallybed.garden.log import Verb
-from tallybed.garden.treatment import Manure, Treatment, TreatmentKind
+from tallybed.garden.records.log import Verb
+from tallybed.garden.records.treatment import Manure, Treatment, TreatmentKind
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import Misread, listed, quoted

@@ -1,0 +1,1 @@
+"""What the gardener writes down: plan, log, ledger, treatments, soil tests."""

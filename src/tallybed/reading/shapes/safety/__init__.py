@@ -1,0 +1,1 @@
+"""What was sprayed or spread, and what a laboratory found in the soil."""
