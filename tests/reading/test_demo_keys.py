@@ -60,10 +60,6 @@ NEEDED = {
     "crops.yaml / [] / varieties / [] / name",
     "crops.yaml / [] / new",
     "crops.yaml / [] / family",
-    "crops.yaml / [] / habit",
-    "crops.yaml / [] / start",
-    "crops.yaml / [] / letters",
-    "crops.yaml / [new] / spacing",
     "plan.yaml / [] / crop",
     "plan.yaml / [] / squares",
     "plan.yaml / [] / run-out / side",
@@ -202,7 +198,7 @@ def _needed(sample: Sample) -> bool:
         return "move" in sample.beside
     verb = record == "log / done / []" and sample.name in VERBS
     general = sample.way.replace("[new]", "[]")
-    return verb or sample.way in NEEDED or (general in NEEDED and "spacing" not in general)
+    return verb or sample.way in NEEDED or general in NEEDED
 
 
 def _without(sample: Sample) -> str:

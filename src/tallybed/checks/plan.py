@@ -87,9 +87,9 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
     """Find more plants planned than keep the crop's spacing."""
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        if row.plants is None or crop is None or not row.squares:
+        spacing = spacing_of(year.garden, planting)
+        if row.plants is None or crop is None or spacing is None or not row.squares:
             continue
-        spacing = spacing_of(year.garden, planting) or crop.spacing
         bed = year.garden.bed(row.squares[0].bed)
         fit = len(most(bed, row.squares, spacing))
         if row.plants > fit:

@@ -54,7 +54,8 @@ def no_support(year: Year) -> Iterator[CheckResult]:
             continue
         without = set(row.squares) - supported
         bed = year.garden.bed(row.squares[0].bed)
-        wide = wider_than_a_square(bed, spacing_of(year.garden, planting) or crop.spacing)
+        spacing = spacing_of(year.garden, planting)
+        wide = spacing is not None and wider_than_a_square(bed, spacing)
         if not without or (len(without) < len(row.squares) and wide):
             continue
         if any(next_to(square, supported) for square in without) and len(without) < len(row.squares):

@@ -105,11 +105,12 @@ class Crop:
     """General names that this crop shares with others, e.g. ``bean``."""
     botanical_name: str = ""
     family: str
-    habit: Habit
-    start: Beginning
-    letters: str
+    habit: Habit | None = None
+    """None, as with the next three, where the garden has not told it: the crop is only weighed."""
+    start: Beginning | None = None
+    letters: str = ""
     """Two letters that stand for the crop on maps; unique in the library."""
-    spacing: Length
+    spacing: Length | None = None
     """The one spacing used, centre to centre, for close planting in a bed."""
     days: int | None = None
     """Days to maturity used, counted from ``days_from``."""
@@ -122,6 +123,12 @@ class Crop:
     varieties: tuple[Variety, ...] = ()
     own: bool = False
     """Whether the garden added the crop itself."""
+
+    @property
+    def untold(self) -> tuple[str, ...]:
+        """Return the keys of crops.yaml that a plan needs and nobody told."""
+        told = {"habit": self.habit, "start": self.start, "letters": self.letters, "spacing": self.spacing}
+        return tuple(key for key, value in told.items() if not value)
 
     def all_of(self, fact: str) -> tuple[Figure, ...]:
         """Return every figure of a fact."""

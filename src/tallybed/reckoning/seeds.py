@@ -161,7 +161,8 @@ def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     variety = variety_of(crop, row.variety)
     own = variety.spacing if variety else None
     bed = garden.bed(row.squares[0].bed)
-    fit = len(most(bed, row.squares, row.spacing or own or crop.spacing))
+    spacing = row.spacing or own or crop.spacing
+    fit = len(most(bed, row.squares, spacing)) if spacing else 1
     return max(1, int(fit * (row.share or 1)))
 
 

@@ -132,6 +132,7 @@ def _plants(year: Year, planting: Planting, crop: Crop) -> int:
         return told
     squares = row.squares if row and row.squares else tuple(sorted(planting.squares, key=str))
     spacing = spacing_of(year.garden, planting) or crop.spacing
+    spacing = spacing or Length()  # where nobody told it: as close as anything is sown
     beds = sorted({square.bed for square in squares})
     return sum(max(1, len(most(year.garden.bed(bed), squares, _close(spacing)))) for bed in beds)
 

@@ -107,8 +107,8 @@ choice: seven times the best published row yield, and what a tall tomato gives i
 
 
 def limits_of(crop: Crop, variety: str) -> Limits:
-    """Return what a crop's plants and pieces can weigh."""
-    found = LIMITS.get(crop.slug) or BY_HABIT[crop.habit]
+    """Return what a crop's plants and pieces can weigh; the most of any kind where its kind is not told."""
+    found = LIMITS.get(crop.slug) or BY_HABIT[crop.habit or Habit.RUNNING]
     if not any(word in variety.casefold() for word in LARGE):
         return found
     return Limits(plant=found.plant * LARGE_BY, least=found.least, most=found.most * LARGE_BY)

@@ -38,6 +38,10 @@ from tallybed.reckoning.squares.occupancy import Grade, Hold
 from tallybed.reckoning.year import Year, Years
 
 
+_UNTOLD = {"habit": "how it grows", "start": "what it begins from", "spacing": "its spacing"}
+"""What nobody told of a crop that is only weighed; its letters are for the garden's own drawings."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CropSeason:
     """A crop's season in these beds."""
@@ -176,6 +180,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "family": crop.family,
             "also": tuple(name for name in crop.also if not _plural_of_another(name, crop.also)),
             "own": crop.own,
+            "untold": listed(_UNTOLD[key] for key in crop.untold if key in _UNTOLD),
             "histories": _histories(years, crop),
             "beside": crop_line(years, crop.slug),
             "no_history": _no_history(years, crop),

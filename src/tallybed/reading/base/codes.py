@@ -81,6 +81,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "lean": "A trellis leans further than it is high.",
         "leafless": "Something that is not a tree is said to be leafless.",
         "stands-in-bed": "Something around the beds would stand within one.",
+        "crop-keys": "A crop of your own lacks keys that the plan, or its days to maturity, need.",
         "no-run-out": "Vines are led out where the bed has no run-out, and no reach is given.",
         "ph": "A pH cannot be read or is out of bounds.",
         "lead": "The lead in a soil test cannot be read.",

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import Span
+from tallybed.garden.findings import Place
 from tallybed.garden.naming import CropName, Names, folded
 from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
 from tallybed.reading.text.squares import Beds
@@ -26,6 +27,8 @@ class Context:
     names: Names = field(default_factory=lambda: Names({}))
     crops_whole: bool = True
     """False where some crop of the garden's own could not be read: an unknown name may be that."""
+    unplannable: Mapping[str, tuple[Place, tuple[str, ...]]] = field(default_factory=dict)
+    """Crops that tell too little for a plan: by slug where they stand, and the keys not told."""
     season: str = ""
     span: Span = _NO_SEASON
     bounded: bool = True

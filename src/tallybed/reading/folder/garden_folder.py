@@ -92,6 +92,7 @@ class _Folder:
             beds=base.beds if base is not None else Beds({}, whole=False),
             names=crop_list.names,
             crops_whole=crop_list.whole,
+            unplannable=crop_list.unplannable(),
         )
         self.taking = self._taking(files, context)
         seasons = tuple(self._season(each, base, context) for each in files.seasons)

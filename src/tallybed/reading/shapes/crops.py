@@ -83,12 +83,9 @@ PLURAL = Key("plural", LINE, "the name for several")
 ALSO = Key("also", every(LINE, "other names"), "a list of other names")
 BOTANICAL = Key("botanical name", LINE, "the botanical name")
 FAMILY = Key("family", LINE, "the botanical family, such as Apiaceae", required=True)
-HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit"), listed(Habit), required=True)
-START = Key(
-    "start", chosen({way.value: way for way in Beginning}, "a start"), listed(Beginning), required=True
-)
-LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps", required=True)
-NEW_SPACING = Key("spacing", LENGTH, measures.LENGTH, required=True)
+HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit"), listed(Habit))
+START = Key("start", chosen({way.value: way for way in Beginning}, "a start"), listed(Beginning))
+LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps")
 OWN = Shape(
     "a crop of your own",
     (
@@ -100,7 +97,7 @@ OWN = Shape(
         HABIT,
         START,
         LETTERS,
-        NEW_SPACING,
+        SPACING,
         DAYS,
         GERMINATION,
         SOURCE,
@@ -139,6 +136,10 @@ class CropList:
         except LeftOut:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
 
+    def unplannable(self) -> dict[str, tuple[Place, tuple[str, ...]]]:
+        """Return the crops that tell too little for a plan: by slug where they stand, and the keys not told."""
+        return {slug: (self.places[slug], crop.untold) for slug, crop in self.crops.items() if crop.untold}
+
     def _override(self, row: KeyedValues) -> None:
         """Change a known crop's figures, and add varieties to it. Raises LeftOut."""
         row.finish()
@@ -163,10 +164,12 @@ class CropList:
             found = f"{quoted(name)} is a known crop already"
             row.wrong(NEW, "known-crop", found, remedy="write crop: instead of new: to change its figures")
         self._once(slug, row, NEW)
-        holder = next((crop for crop in self.crops.values() if crop.letters == row[LETTERS]), None)
+        letters = row.get(LETTERS) or ""
+        holder = next((crop for crop in self.crops.values() if letters and crop.letters == letters), None)
         if holder is not None:
-            found = f"the letters {row[LETTERS]} stand for {holder.name} already"
+            found = f"the letters {letters} stand for {holder.name} already"
             row.wrong(LETTERS, "letters-taken", found, expected="two letters that no other crop has")
+        _days_can_be_counted(row)
         row.finish()
         crop = Crop(
             slug=slug,
@@ -175,14 +178,14 @@ class CropList:
             also=row.get(ALSO) or (),
             botanical_name=row.get(BOTANICAL) or "",
             family=row[FAMILY],
-            habit=row[HABIT],
-            start=row[START],
-            letters=row[LETTERS],
-            spacing=row[NEW_SPACING],
+            habit=row.get(HABIT),
+            start=row.get(START),
+            letters=letters,
+            spacing=row.get(SPACING),
             varieties=row.get(VARIETIES) or (),
             own=True,
         )
-        self.crops[slug] = _with_figures(crop, row, row[NEW_SPACING])
+        self.crops[slug] = _with_figures(crop, row, row.get(SPACING))
         self.names = Names.of(self.crops.values())
 
     def _once(self, slug: str, row: KeyedValues, key: Key[object]) -> None:
@@ -196,6 +199,18 @@ class CropList:
                 remedy="put both in one entry",
                 related=(first,),
             )
+
+
+def _days_can_be_counted(row: KeyedValues) -> None:
+    """Tell where days to maturity are told, and not what they are counted from."""
+    if row.has(START) or not (row.has(DAYS) or any(one.days for one in row.get(VARIETIES) or ())):
+        return
+    row.wrong(
+        DAYS if row.has(DAYS) else VARIETIES,
+        "crop-keys",
+        "days to maturity count from sowing or from setting out, and its start is not told",
+        expected=f"the key start: {listed(Beginning)}",
+    )
 
 
 def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:

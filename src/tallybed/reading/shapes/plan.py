@@ -120,6 +120,8 @@ def plan_row(node: Node, context: Context) -> PlanRow:
             expected=listed(crop.slugs),
             remedy=f"name the crop, or say what it means in content/{context.season}/names.yaml",
         )
+    else:
+        _plannable(row, context)
     begins = _begins(row, context)
     _in_order(row, begins)
     if row.has(PLANTS) and row.has(PER_SQUARE):
@@ -152,6 +154,21 @@ def plan_row(node: Node, context: Context) -> PlanRow:
         note=row.get(NOTE_KEY) or "",
         silence=row.get(SILENCE) or (),
         place=row.place,
+    )
+
+
+def _plannable(row: KeyedValues, context: Context) -> None:
+    """Tell of a crop of the garden's own that tells enough to be weighed, but not to be planned."""
+    crop = row.get(CROP_KEY)
+    if crop is None or crop.slug not in context.unplannable:
+        return
+    place, keys = context.unplannable[crop.slug]
+    row.wrong(
+        CROP_KEY,
+        "crop-keys",
+        f"{quoted(crop.typed)} is planned, and {place.file}:{place.line} does not tell its {listed(keys)}",
+        remedy="a crop that is only weighed may leave them out; add them there for one that is planned",
+        related=(place,),
     )
 
 

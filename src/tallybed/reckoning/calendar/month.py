@@ -336,7 +336,7 @@ class _Work:
             tag=planting.tag,
             letters=self.of.letters[planting.key],
             family=families.pop() if len(families) == 1 else "",
-            habit=habits.pop() if len(habits) == 1 else Habit.UPRIGHT,
+            habit=(habits.pop() if len(habits) == 1 else None) or Habit.UPRIGHT,
             stage=stage,
             grade=grade,
             squares=squares,

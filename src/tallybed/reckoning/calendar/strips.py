@@ -102,7 +102,7 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
         tag=planting.tag,
         letters=of.letters[key],
         family=families.pop() if len(families) == 1 else "",
-        habit=habits.pop() if len(habits) == 1 else Habit.UPRIGHT,
+        habit=(habits.pop() if len(habits) == 1 else None) or Habit.UPRIGHT,
         courses=tuple(_course(of.holding, stay, crop) for stay in stays),
         meant=tuple(meant),
     )
