@@ -593,6 +593,56 @@ def test_what_is_open_is_asked_once_and_kept_for_all_seasons(garden: Path, sheet
     assert becomes(take(garden, sheet, "--yes", "--as", "another"))[2] == "new", "settled for all seasons"
 
 
+def test_a_spelling_that_is_not_understood_is_asked_once_for_all_its_rows(garden: Path, sheet: Path) -> None:
+    rows = ["2026-07-01,kale,By the Gate,a bagful", "2026-07-02,kale,by the gate,4 oz"]
+    rows += ["2026-07-03,kale,C1,A Bagful", "2026-07-04,kale,by the  gate,a bagful"]
+    head = "Date,Crop,Squares,Weight"
+    fill(sheet, *rows, head=head)
+    # The squares, then the weight; first with answers that mean nothing, then with good ones.
+    refused = take(garden, sheet, answers="zz99\nplenty\n")
+    assert refused.exit_code == 1
+    assert "“zz99” is not understood." in refused.stdout
+    result = take(garden, sheet, answers="long/C1\nabout 8 oz\ny\n")
+    assert result.exit_code == 0, result.output
+    assert result.stdout.count("“by the gate”, in 3 rows, is not understood as squares; it means") == 1
+    assert result.stdout.count("“a bagful”, in 3 rows, is not understood as a weight; it means") == 1
+    assert ledger(garden) == [
+        "{date: 2026-07-01, crop: kale, squares: long/C1, weight: about 8 oz}",
+        "{date: 2026-07-02, crop: kale, squares: long/C1, weight: 4 oz}",
+        "{date: 2026-07-03, crop: kale, squares: long/C1, weight: about 8 oz}",
+        "{date: 2026-07-04, crop: kale, squares: long/C1, weight: about 8 oz}",
+    ]
+    kept = (garden / "content/take-in.yaml").read_text(encoding="utf-8")
+    assert kept == "squares:\n  by the gate: long/C1\nweights:\n  a bagful: about 8 oz\n"
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+    fill(sheet, *rows, "2026-07-05,kale,by the gate,a bagful", head=head)
+    assert becomes(take(garden, sheet, "--yes"))[6] == "new", "the answers are kept"
+
+
+def test_a_needed_column_that_nothing_names_is_asked_for_and_kept(garden: Path, sheet: Path) -> None:
+    head = "Date,Crop,Basket,Who"
+    fill(sheet, "2026-07-01,kale,4 oz,Ann", head=head)
+    for words, answers in ((("--yes",), None), ((), ""), ((), "\n")):
+        refused = take(garden, sheet, *words, answers=answers)
+        assert refused.exit_code == 2
+        assert '--map "Basket=weight"' in refused.stderr
+    result = take(garden, sheet, answers="1\ny\n")
+    assert result.exit_code == 0, result.output
+    assert "No column is known to hold the weight; it is:\n  1  Basket\n  2  Who\n" in result.stdout
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, weight: 4 oz}"]
+    kept = (garden / "content/take-in.yaml").read_text(encoding="utf-8")
+    assert kept == "columns:\n  Basket: weight\n"
+    fill(sheet, "2026-07-01,kale,4 oz,Ann", "2026-07-02,kale,5 oz,Ann", head=head)
+    assert list(becomes(take(garden, sheet, "--yes")).values()) == ["taken before", "new"]
+
+
+def test_an_order_of_dates_that_the_column_shows_is_told(garden: Path, sheet: Path) -> None:
+    told = "Dates are read with the month first, as others in the column show."
+    fill(sheet, *(f"7/{day}/2026,kale,,4" for day in (4, 14, 15, 16)))
+    assert told not in take(garden, sheet, "--dates", "month-first").stdout
+    assert told in take(garden, sheet, "--yes").stdout
+
+
 def test_a_file_name_that_no_record_can_hold_is_written_without_its_odd_signs(
     garden: Path, tmp_path: Path
 ) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-import time
 from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
@@ -137,14 +136,3 @@ def test_a_season_is_taken_exactly_and_once_after_few_answers(year: int, tmp_pat
         assert {line.fate for line in intake.lines} == {Fate.KNOWN}, "nothing has changed"
         assert intake.gone == ()
     assert in_ledger(root, year) == exact
-
-
-def test_twenty_thousand_rows_are_looked_through_in_ten_seconds(tmp_path: Path) -> None:
-    books = take_in.books(garden(tmp_path))
-    rows = [row for number in range(14) for row in picked(2025 + number % 2)]
-    lines = [f"{day},{name},{grams} g" for day, name, grams, _to in rows for name in ("kale", "radish")]
-    data = "\n".join(["Date,Crop,Weight", *lines[:20_000]]).encode()
-    started = time.process_time()
-    intake = take_in.look(books, "long.csv", data, Settings())
-    assert time.process_time() - started < 10
-    assert len(intake.of(Fate.NEW)) == 20_000

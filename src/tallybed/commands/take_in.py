@@ -16,19 +16,20 @@ from tallybed.commands.telling import tell_errors
 from tallybed.commands.terminal import say
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
-from tallybed.reading.spreadsheet.columns import Heading, meant, plain
+from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.corrections import corrections, write_corrections
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
-from tallybed.tasks.taking_in.questions import SheetQuestion, crop_typed, questions, with_answer
-from tallybed.tasks.taking_in.sheets import contents
+from tallybed.tasks.taking_in.questions import NAME, SheetQuestion, questions, typed_answer, with_answer
+from tallybed.tasks.taking_in.sheets import ColumnsUnknownError, contents
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
-from tallybed.tasks.weighing.settled import keep_settings
+from tallybed.tasks.weighing.settled import SPELLINGS, keep_settings
 
 NOT_PLACED = 1
+_HOLDS = {"date": "the date", "weight": "the weight", "crop": "what was picked"}
 MOST_ROUNDS = 4
 """Times that questions are asked: an answer may show what else is open."""
 
@@ -105,7 +106,7 @@ def take_in(
     books = taking.books(folder)
     tell_errors(books.errors)
     data = contents(file)
-    intakes = taking.looks(books, file.name, data, settings)
+    settings, intakes = _looked_through(books, file.name, data, settings, asking=not yes)
     if not yes and _made_seasons(books, intakes):
         books = taking.books(folder)
         intakes = taking.looks(books, file.name, data, settings)
@@ -133,13 +134,51 @@ def take_in(
         return
     written = taking.write_all(books, intakes, file)
     say(f"Written: {rows(written)}.")
-    kept = keep_settings(folder, settings.kept, settings.names)
+    kept = keep_settings(folder, settings.kept, _groups(settings))
     if kept:
         say(f"Your answers are {kept}.")
     if unsure:
         say(f"{rows(unsure)} left as they are: new or corrected, and nobody said which.")
     if unplaced:
         say(f"{rows(unplaced)} saved in {file.name}{SKIPPED}, with reasons.")
+
+
+def _looked_through(
+    books: Books, name: str, data: bytes, settings: Settings, *, asking: bool
+) -> tuple[Settings, tuple[Intake, ...]]:
+    """Look through a file, asking first which columns are the needed ones that nothing names.
+
+    Raises UsageError where nobody is to be asked, or nobody answers.
+    """
+    try:
+        return settings, taking.looks(books, name, data, settings)
+    except ColumnsUnknownError as unknown:
+        answers = _columns_asked(unknown.columns) if asking else {}
+        if not answers:
+            raise
+    columns = {plain(heading): meant(meaning) for heading, meaning in answers.items()}
+    settings = replace(settings, columns={**settings.columns, **columns}, headings=answers)
+    return settings, taking.looks(books, name, data, settings)
+
+
+def _columns_asked(columns: MissingColumns) -> dict[str, str]:
+    """Return headings with their meaning as chosen; none where a needed one stays open."""
+    answers: dict[str, str] = {}
+    for meaning in columns.missing:
+        free = [heading for heading in columns.free if heading not in answers]
+        chosen = terminal.chosen(f"No column is known to hold {_HOLDS[meaning]}; it is", free)
+        if chosen is None:
+            return {}
+        answers[free[chosen]] = meaning
+    return answers
+
+
+def _groups(settings: Settings) -> dict[str, dict[str, str]]:
+    """Return the answers that take-in.yaml keeps as pairs, by their key."""
+    groups = {"names": dict(settings.names), "columns": dict(settings.headings)}
+    for (meaning, text), value in settings.spellings.items():
+        groups.setdefault(SPELLINGS[meaning], {})[text] = value
+    return groups
 
 
 def _answer_for_waits(intakes: Iterable[Intake], *, yes: bool) -> None:
@@ -224,8 +263,12 @@ def _answer(books: Books, one: SheetQuestion) -> str:
     if one.choices:
         chosen = terminal.chosen(one.words, [words for words, _value in one.choices])
         return one.choices[chosen][1] if chosen is not None else ""
-    typed = terminal.asked(f"{one.words} which crop? [its name, Enter for none] ")
-    return crop_typed(books, typed) if typed else ""
+    wanted = "which crop? [its name, Enter for none]" if one.about == NAME else "[Enter for none]"
+    typed = terminal.asked(f"{one.words} {wanted} ")
+    found = typed_answer(books, one, typed) if typed else ""
+    if typed and not found:
+        say(f"“{typed}” is not understood.")
+    return found
 
 
 def _tell_what_stands(folder: Path) -> None:

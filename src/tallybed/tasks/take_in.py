@@ -33,6 +33,7 @@ from tallybed.tasks.taking_in.unsettled import (
     open_dates,
     open_numbers,
     outside,
+    spellings,
     texts_of,
     undated_year,
     unknown_names,
@@ -126,10 +127,12 @@ def _look(
     before = {season: found[called] for season, found in taken.items() if called in found}
     order = settings.order or next((one.order for one in before.values() if one.order), None)
     shown_order = order_shown(texts_of(sheet, "date"))
+    by_column = False
     if order is None:
         settled = books.settled.order
         # A column that shows another order than the garden's is asked about.
         order = None if settled and shown_order and settled is not shown_order else settled or shown_order
+        by_column = order is not None and settled is None
     texts = weight_texts(sheet)
     shown, _needed = decimal_sign(text for text, _unit in texts)
     reader = SheetReader(
@@ -138,6 +141,7 @@ def _look(
         unit=settings.unit or sheet.unit or books.settled.unit,
         season=settings.season,
         decimal=shown or settings.decimal or books.settled.decimal,
+        spellings={**books.settled.spellings, **settings.spellings},
         year=settings.year or (sheet.year if sheet.year in books.scales else "") or _one(before),
     )
     told = list(reader.rows(sheet))
@@ -169,7 +173,8 @@ def _look(
         unitless=with_code(still_open, NO_UNIT),
         undated_year=undated_year(still_open),
         outside=outside(still_open),
-        told=about_sheet(sheet, others),
+        spellings=spellings(still_open),
+        told=about_sheet(sheet, others, order if by_column else None),
     )
 
 

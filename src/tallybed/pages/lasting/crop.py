@@ -37,7 +37,6 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold
 from tallybed.reckoning.year import Year, Years
 
-
 _UNTOLD = {"habit": "how it grows", "start": "what it begins from", "spacing": "its spacing"}
 """What nobody told of a crop that is only weighed; its letters are for the garden's own drawings."""
 

@@ -137,7 +137,7 @@ class CropList:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
 
     def unplannable(self) -> dict[str, tuple[Place, tuple[str, ...]]]:
-        """Return the crops that tell too little for a plan: by slug where they stand, and the keys not told."""
+        """Return the crops that tell too little for a plan: by slug their place and the keys not told."""
         return {slug: (self.places[slug], crop.untold) for slug, crop in self.crops.items() if crop.untold}
 
     def _override(self, row: KeyedValues) -> None:

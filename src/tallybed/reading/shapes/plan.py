@@ -160,7 +160,7 @@ def plan_row(node: Node, context: Context) -> PlanRow:
 def _plannable(row: KeyedValues, context: Context) -> None:
     """Tell of a crop of the garden's own that tells enough to be weighed, but not to be planned."""
     crop = row.get(CROP_KEY)
-    if crop is None or crop.slug not in context.unplannable:
+    if crop is None or crop.slug is None or crop.slug not in context.unplannable:
         return
     place, keys = context.unplannable[crop.slug]
     row.wrong(

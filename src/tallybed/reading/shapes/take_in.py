@@ -13,10 +13,11 @@ from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, said, wrong_kind
-from tallybed.reading.shapes.common import CROP_NAME
+from tallybed.reading.shapes.common import CROP_NAME, LINE
 from tallybed.reading.spreadsheet import columns
 from tallybed.reading.spreadsheet.columns import Heading
 from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.spreadsheet.rows import Spelling
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 T = TypeVar("T")
@@ -38,6 +39,9 @@ class TakeInSettings:
     """Season to folded name to slug; under an empty text the names that hold for every season."""
     blanks: bool | None = None
     """Whether rows without a date mean the date above; None where that is not settled."""
+
+    spellings: Mapping[Spelling, str] = field(default_factory=dict)
+    """What squares and weights mean that are not understood as they stand."""
 
     def names_of(self, season: str) -> Mapping[str, str]:
         """Return what names mean in a season: its own answers before those for all."""
@@ -85,6 +89,11 @@ def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
     return _each(node, NAMES_TEXT, context, answers)
 
 
+def _spellings(node: Node, context: Context) -> Mapping[str, str]:
+    """Read what texts of cells mean, by folded text. Raises LeftOut."""
+    return _each(node, SPELLINGS_TEXT, context, lambda text, value: (folded(text.text), LINE(value, context)))
+
+
 def _each(
     node: Node, expected: str, context: Context, scan: Callable[[Text, Node], tuple[str, T]]
 ) -> dict[str, T]:
@@ -117,6 +126,7 @@ def _one_crop(node: Node, context: Context) -> str:
 SIGNS = ("comma", "point")
 COLUMNS_TEXT = "headings with their meaning, as in {Wt: weight (oz), Who: nothing}"
 NAMES_TEXT = "names and their crop, for all seasons or for one, as in {2026: {toms: tomato-indeterminate}}"
+SPELLINGS_TEXT = "texts of cells with what they mean, as in {by the gate: long/A1:A4}"
 COLUMNS = Key("columns", _columns, COLUMNS_TEXT)
 ORDER = Key(
     "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), listed(DateOrder)
@@ -129,7 +139,9 @@ BLANKS = Key(
     chosen({"as above": True, "no date": False}, "what a blank date means"),
     "as above, or no date",
 )
-TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, BLANKS, NAMES))
+SQUARES = Key("squares", _spellings, SPELLINGS_TEXT)
+WEIGHTS = Key("weights", _spellings, SPELLINGS_TEXT)
+TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, BLANKS, NAMES, SQUARES, WEIGHTS))
 
 
 def taking(node: Node, context: Context) -> TakeInSettings:
@@ -143,4 +155,9 @@ def taking(node: Node, context: Context) -> TakeInSettings:
         decimal=row.get(DECIMAL) or "",
         names=row.get(NAMES) or {},
         blanks=row.get(BLANKS),
+        spellings={
+            (meaning, text): value
+            for meaning, key in (("squares", SQUARES), ("weight", WEIGHTS))
+            for text, value in (row.get(key) or {}).items()
+        },
     )

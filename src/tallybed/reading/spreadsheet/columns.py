@@ -53,6 +53,16 @@ _UNITS = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
 _MEANINGS = {word: meaning for meaning, words in WORDS.items() for word in words.split(", ")}
 
 
+@dataclass
+class MissingColumns(Misread):
+    """Needed columns that nothing names, with the columns that may be them."""
+
+    missing: tuple[str, ...] = ()
+    """Meanings."""
+    free: tuple[str, ...] = ()
+    """Headings that mean nothing so far."""
+
+
 @dataclass(frozen=True, slots=True)
 class Heading:
     """What a column means, and the unit of its weights where the heading says one."""
@@ -182,21 +192,25 @@ def _enough(names: Sequence[str], made: Sequence[Heading]) -> None:
         missing.append("crop")
     if not missing:
         return
+    free = [name for name, one in zip(names, made, strict=True) if name and one.meaning == NOTHING]
     unsure = [name for name in names if plain(name) in UNSURE]
     if missing == ["weight"] and unsure:
-        raise Misread(
+        raise MissingColumns(
             "columns",
             f"the column {quoted(unsure[0])} may be a weight or a count",
             f"--map {quoted_argument(unsure[0], 'weight')} or --map {quoted_argument(unsure[0], 'count')}",
+            missing=tuple(missing),
+            free=tuple(dict.fromkeys(free)),
         )
     wanted = listed((f"the {meaning}" for meaning in missing), "and")
-    free = [name for name, one in zip(names, made, strict=True) if name and one.meaning == NOTHING]
     left = listed((quoted(name) for name in free), "and")
-    raise Misread(
+    raise MissingColumns(
         "columns",
         f"no column is known to be {wanted}; "
         + (f"the columns left are {left}" if left else "every column is known to be something else"),
         f"--map {quoted_argument(free[0] if free else 'HEADING', missing[0])}",
+        missing=tuple(missing),
+        free=tuple(dict.fromkeys(free)),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import TypeVar
 
@@ -14,6 +14,7 @@ from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.ledger import State
 from tallybed.garden.naming import CropName, folded, nearest
 from tallybed.garden.pickings import Picking, SheetRow
+from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.numbers import POINT
@@ -24,16 +25,20 @@ from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
-from tallybed.reading.spreadsheet.weights import weight_words
+from tallybed.reading.spreadsheet.weights import NO_UNIT, OPEN_NUMBER, weight_words
 from tallybed.reading.spreadsheet.where import where
 from tallybed.reading.text import measures, texts
 
 T = TypeVar("T")
+Spelling = tuple[str, str]
+"""What a column means, squares or weight, and a folded text of a cell in it."""
 KEPT = (
     *("date", "crop", "variety", "tag", "bed", "squares", "weight"),
     *("count", "to", "as", "state", "weighed", "note"),
 )
 """The meanings by which a row is known again, in order."""
+_ASKED_OTHERWISE = frozenset({NO_UNIT, OPEN_NUMBER})
+"""Trouble with a weight that another question settles."""
 _STATES = {state.value: state for state in State}
 _SERIAL = re.compile(r"[2-8][0-9]{4}(?:\.[0-9]+)?")
 _SERIAL_BEGINS = (date(1899, 12, 30), date(1904, 1, 1))
@@ -49,6 +54,8 @@ class RowProblem:
     """The name of a crop that nobody knows."""
     near: tuple[str, ...] = ()
     """Slugs of the crops with a name most like it."""
+    spelling: Spelling | None = None
+    """The squares or the weight that were not understood."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +80,8 @@ class SheetReader:
     """The season that all rows belong to; empty: each to that of its day."""
     decimal: str = ""
     """The sign before decimals in weights that are texts, where that is known."""
+    spellings: Mapping[Spelling, str] = field(default_factory=dict)
+    """What squares and weights mean that are not understood as they stand, as answered."""
     year: str = ""
     """The season that the sheet's title names: that of days without a year."""
 
@@ -140,7 +149,9 @@ class _Row:
         """Sort the cells that hold anything by what their columns mean."""
         for heading, cell in zip(self.columns.headings, self.cells, strict=False):
             if cell and heading.meaning != NOTHING:
-                self.by_meaning.setdefault(heading.meaning, []).append((cell, heading.unit))
+                answer = self.reader.spellings.get((heading.meaning, folded(cell.text)))
+                said = cell if answer is None else SheetCell(answer)
+                self.by_meaning.setdefault(heading.meaning, []).append((said, heading.unit))
 
     def read(self, number: int) -> ReadRow:
         """Return what the row tells."""
@@ -154,10 +165,8 @@ class _Row:
         bowl = self._bowl(vocabulary)
         what = None if bowl else self._what(vocabulary)
         tag = self._try("tag", lambda: texts.tag(self.text("tag"))) if self.text("tag") else ""
-        places, bed = self._try(
-            "squares", lambda: where(self.text("squares"), self.text("bed"), vocabulary)
-        ) or ((), "")
-        weight = self._try("weight", self._weight)
+        places, bed = self._where(vocabulary)
+        weight = self._try_spelling("weight", self._weight)
         count = self._try("count", self._count)
         state = self._try("state", self._state)
         weighed = self._try("weighed", self._weighed)
@@ -214,6 +223,16 @@ class _Row:
             self._keep(misread)
             return None
 
+    def _try_spelling(self, meaning: str, scan: Callable[[], T]) -> T | None:
+        """Return what a scanner reads, or None after keeping what it said with the cell's spelling."""
+        before = len(self.problems)
+        found = self._try(meaning, scan)
+        cells = self.by_meaning.get(meaning, ())
+        if len(self.problems) > before and len(cells) == 1 and self.problems[-1].code not in _ASKED_OTHERWISE:
+            spelling = (meaning, folded(cells[0][0].text))
+            self.problems[-1] = replace(self.problems[-1], spelling=spelling)
+        return found
+
     def _keep(self, misread: Misread, near: tuple[str, ...] = (), name: str = "") -> None:
         """Keep what is in the way of placing the row."""
         text = sentence(misread.found, misread.expected, "" if near else misread.nearest)
@@ -259,6 +278,13 @@ class _Row:
         if all(crop.slugs for crop in crops) and len({crop.slugs for crop in crops}) < 2:
             self._keep(Misread("mixed-of-one", f"a mixed bowl of {quoted(parts[0])} alone"))
         return tuple(crops)
+
+    def _where(self, vocabulary: Vocabulary) -> tuple[tuple[tuple[Square, ...], ...], str]:
+        """Return the squares, for each bed they can be in, and a bed that was told alone."""
+        squares, bed = self.text("squares"), self.text("bed")
+        if bed and self._try("bed", lambda: where("", bed, vocabulary)) is None:
+            return (), ""
+        return self._try_spelling("squares", lambda: where(squares, bed, vocabulary)) or ((), "")
 
     def _meanings(self, name: str, vocabulary: Vocabulary) -> tuple[str, ...]:
         """Return what a name in a bowl can mean."""

@@ -17,6 +17,7 @@ from tallybed.reading.spreadsheet.columns import Heading
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers
 from tallybed.reading.spreadsheet.record import TakenFile
+from tallybed.reading.spreadsheet.rows import Spelling
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import SourceQuestion
 from tallybed.tasks.weighing.scale import Scale, Slip
@@ -84,6 +85,10 @@ class Settings:
     """The season of dates without a year."""
     names: Mapping[str, str] = field(default_factory=dict)
     """Folded name to slug, as answered."""
+    spellings: Mapping[Spelling, str] = field(default_factory=dict)
+    """What squares and weights mean that are not understood as they stand, as answered."""
+    headings: Mapping[str, str] = field(default_factory=dict)
+    """Heading to its meaning, as answered."""
     kept: Mapping[str, str] = field(default_factory=dict)
     """Answers that hold for good, by the key of take-in.yaml that keeps them."""
 
@@ -135,6 +140,8 @@ class Intake:
     """A date without a year that may be of several seasons."""
     outside: tuple[str, ...] = ()
     """Years of rows that no season of the garden holds."""
+    spellings: Mapping[Spelling, int] = field(default_factory=dict)
+    """Squares and weights that are not understood, each with the number of its rows."""
     told: tuple[str, ...] = ()
     """What must be said of the sheet besides its rows."""
 

@@ -7,14 +7,18 @@ from dataclasses import dataclass, replace
 
 from tallybed.garden.naming import folded
 from tallybed.garden.units import WEIGHT_UNITS
+from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.spreadsheet.weights import NO_UNIT, weight_words
+from tallybed.reading.spreadsheet.where import where
 from tallybed.tasks.taking_in.intake import Books, Intake, Settings
 
 DATES, DECIMAL, UNIT, BLANKS, SEASON, NAME = "dates", "decimal", "unit", "blank dates", "season", "names"
+SQUARES, WEIGHT = "squares", "weight"
 AS_ABOVE, NO_DATE = "as above", "no date"
 MOST_NAMES = 8
-"""Names that are asked for; where a sheet has more, the others are listed with the file to settle them in."""
+"""Names that are asked for, and squares, and weights; where a sheet has more, the others are listed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,17 +29,17 @@ class SheetQuestion:
     words: str
     choices: tuple[tuple[str, str], ...]
     name: str = ""
-    """The name that is asked for."""
+    """The name, or the spelling of squares or a weight, that is asked for."""
 
 
 def questions(books: Books, intakes: Sequence[Intake]) -> tuple[SheetQuestion, ...]:
     """Return what is open in sheets of one file, each once."""
     found: dict[tuple[str, str], SheetQuestion] = {}
     for intake in intakes:
-        for one in (*_of_sheet(books, intake), *_of_names(intake)):
+        for one in (*_of_sheet(books, intake), *_of_names(intake), *_of_spellings(intake)):
             found.setdefault((one.about, one.name), one)
-    names = [one for one in found.values() if one.about == NAME]
-    return tuple(one for one in found.values() if one.about != NAME or one in names[:MOST_NAMES])
+    many = {about: [one for one in found.values() if one.about == about] for about in (NAME, SQUARES, WEIGHT)}
+    return tuple(one for one in found.values() if one in many.get(one.about, [one])[:MOST_NAMES])
 
 
 def counted(number: int) -> str:
@@ -107,6 +111,48 @@ def _of_names(intake: Intake) -> list[SheetQuestion]:
     ]
 
 
+def _of_spellings(intake: Intake) -> list[SheetQuestion]:
+    nouns = {SQUARES: "squares", WEIGHT: "a weight"}
+    return [
+        SheetQuestion(
+            about=meaning,
+            words=f"“{text}”, in {counted(number)}, is not understood as {nouns[meaning]}; it means",
+            choices=(),
+            name=text,
+        )
+        for (meaning, text), number in sorted(intake.spellings.items(), key=lambda one: -one[1])
+    ]
+
+
+def typed_answer(books: Books, question: SheetQuestion, text: str) -> str:
+    """Return what a typed answer means, or an empty text where it is not understood either."""
+    if question.about == NAME:
+        return crop_typed(books, text)
+    understood = _is_weight(text) if question.about == WEIGHT else _are_squares(books, text)
+    return " ".join(text.split()) if understood else ""
+
+
+def _is_weight(text: str) -> bool:
+    """Return whether a text is a weight, as far as it can be known without the unit of its column."""
+    try:
+        weight_words([(text, None)], "", None)
+    except Misread as misread:
+        return misread.code == NO_UNIT
+    return True
+
+
+def _are_squares(books: Books, text: str) -> bool:
+    """Return whether a text names squares of any bed, or a bed."""
+    vocabularies = books.vocabularies().values()
+    for vocabulary, bed in ((one, bed) for one in vocabularies for bed in ("", *one.context.beds.names)):
+        try:
+            where(text, bed, vocabulary)
+        except Misread:
+            continue
+        return True
+    return False
+
+
 def crop_typed(books: Books, text: str) -> str:
     """Return the crop that a typed answer names, or an empty text where it names none or several."""
     for scale in reversed(list(books.scales.values())):
@@ -129,4 +175,7 @@ def with_answer(settings: Settings, question: SheetQuestion, value: str) -> Sett
         return replace(settings, blanks=value == AS_ABOVE, kept=kept)
     if question.about == SEASON:
         return replace(settings, year=value)
+    if question.about in (SQUARES, WEIGHT):
+        spelling = (question.about, question.name)
+        return replace(settings, spellings={**settings.spellings, spelling: value})
     return replace(settings, names={**settings.names, folded(question.name): value})

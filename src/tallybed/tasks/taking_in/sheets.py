@@ -9,13 +9,21 @@ from tallybed.garden.invisible import UNSEEN
 from tallybed.garden.pickings import SheetRow
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.cells import LARGEST, SheetCell, TableError
-from tallybed.reading.spreadsheet.columns import Heading, recognised
+from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, recognised
 from tallybed.reading.spreadsheet.crop_columns import Knows, crop_columns
 from tallybed.reading.spreadsheet.record import TakenFile
 from tallybed.reading.spreadsheet.shaping import HeadedSheet, found_sheet, month_named
 from tallybed.reading.spreadsheet.tables import tables
 from tallybed.reckoning.harvest.sheet_compare import same_file
 from tallybed.tasks.errors import UsageError
+
+
+class ColumnsUnknownError(UsageError):
+    """The columns of a file's only sheet do not suffice, and somebody may say which they are."""
+
+    def __init__(self, message: str, columns: MissingColumns) -> None:
+        super().__init__(message)
+        self.columns = columns
 
 
 def contents(path: Path) -> bytes:
@@ -37,7 +45,7 @@ def sheets_meant(
     """Return the sheets to be taken in, and the names of those left alone.
 
     They are the one that is ``wanted``, else the only one that has the headings, else a sheet
-    for each month. Raises UsageError.
+    for each month. Raises UsageError, and ColumnsUnknownError where a column may be a needed one.
     """
     try:
         found = tables(name, data, lambda cells: _likely(cells, said, knows))
@@ -50,12 +58,17 @@ def sheets_meant(
         raise UsageError(f"{name} has no sheet {wanted!r}" if wanted else f"{name} is empty")
     fitting: list[HeadedSheet] = []
     wrong: list[str] = []
+    unknown: list[MissingColumns] = []
     for table in found:
         try:
             fitting.append(found_sheet(table, said, knows, blanks=blanks))
         except Misread as misread:
             others.append(table.name)
+            if isinstance(misread, MissingColumns) and len(misread.free) >= len(misread.missing):
+                unknown.append(misread)
             wrong.append(f"{name}{f', sheet {table.name}' if table.name else ''}: {misread.sentence}")
+    if not fitting and len(unknown) == len(wrong) == 1:
+        raise ColumnsUnknownError(wrong[0], unknown[0])
     if not fitting:
         raise UsageError("\n".join(wrong))
     if len(fitting) > 1 and not all(month_named(sheet.name) for sheet in fitting):

@@ -10,9 +10,9 @@ from tallybed.garden.units import Unit
 from tallybed.reading.folder.known_files import CONTENT, NAMES, TAKE_IN
 from tallybed.reading.scale.numbers import COMMA, POINT
 from tallybed.reading.spreadsheet.columns import unit_named
-from tallybed.reading.spreadsheet.dates import AMBIGUOUS, NO_YEAR
+from tallybed.reading.spreadsheet.dates import AMBIGUOUS, NO_YEAR, DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers, summed
-from tallybed.reading.spreadsheet.rows import ReadRow
+from tallybed.reading.spreadsheet.rows import ReadRow, Spelling
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import OPEN_NUMBER
 from tallybed.reckoning.harvest.picking_source import Asking
@@ -59,6 +59,12 @@ def open_dates(told: Sequence[ReadRow]) -> tuple[str, ...]:
         one.row.get("date") for one in told if any(trouble.code == AMBIGUOUS for trouble in one.problems)
     ]
     return tuple(dict.fromkeys(found))
+
+
+def spellings(told: Sequence[ReadRow]) -> dict[Spelling, int]:
+    """Return the squares and weights that are not understood, each once, with the number of its rows."""
+    found = (trouble.spelling for one in told for trouble in one.problems)
+    return dict(Counter(spelling for spelling in found if spelling is not None))
 
 
 def with_code(told: Sequence[ReadRow], code: str) -> int:
@@ -126,9 +132,15 @@ SHOWN_BESIDE = 8
 """Cells beside a table that are told one by one."""
 
 
-def about_sheet(sheet: HeadedSheet, others: Sequence[str]) -> tuple[str, ...]:
-    """Return what must be said of a sheet: how it was read, and what in it is no row of its table."""
+def about_sheet(sheet: HeadedSheet, others: Sequence[str], shown: DateOrder | None) -> tuple[str, ...]:
+    """Return what must be said of a sheet: how it was read, and what in it is no row of its table.
+
+    ``shown`` is the order of dates that the column itself shows, where that was followed.
+    """
     found = [f"{sheet.told}."] if sheet.told else []
+    if shown is not None:
+        first = "month" if shown is DateOrder.MONTH_FIRST else "day"
+        found.append(f"Dates are read with the {first} first, as others in the column show.")
     if sheet.unit is not None:
         found.append(f"Weights without a unit are in {sheet.unit.symbol}, as the title says.")
     reasons: dict[str, list[int]] = {}

@@ -10,13 +10,16 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, TAKE_IN
 from tallybed.reading.scale.questions import DATE_ORDER, DECIMAL
 from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reading.spreadsheet.columns import meant, plain
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger_row import scalar
 
 KEYS = {DATE_ORDER: "dates", DECIMAL: "decimal"}
 """What a question at the scale is about, to the key that keeps its answer."""
-_NAMES = re.compile(r"^names:[ \t]*(?:#[^\n]*)?\r?\n(?P<indent>[ \t]+)(?=\S)", re.MULTILINE)
-"""The names of take-in.yaml, one a line."""
+SPELLINGS = {"squares": "squares", "weight": "weights"}
+"""What a column means, to the key that keeps what its texts mean."""
+_GROUP = r"[ \t]*(?:#[^\n]*)?\r?\n(?P<indent>[ \t]+)(?=\S)"
+"""Follows the key of a group of take-in.yaml whose pairs stand one a line."""
 
 
 def keep(root: Path, answers: Mapping[str, str]) -> str:
@@ -26,51 +29,70 @@ def keep(root: Path, answers: Mapping[str, str]) -> str:
     )
 
 
-def keep_settings(root: Path, kept: Mapping[str, str], names: Mapping[str, str]) -> str:
-    """Add settings and names, for all seasons, to take-in.yaml; return in words what was kept, if anything.
+def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapping[str, str]]) -> str:
+    """Add settings to take-in.yaml, and pairs to its groups; return in words what was kept, if anything.
+
+    ``groups`` are pairs by their key: ``columns``, ``squares``, ``weights``, and ``names`` for all seasons.
 
     The file is left alone where it is not a list of keys at the start of lines. Raises OSError.
     """
     path = root / CONTENT / TAKE_IN
     old = path.read_bytes() if path.exists() else b""
-    if not (kept or names) or old.lstrip().startswith((b"{", b"[", b"-")) or old.rstrip().endswith(b"..."):
+    nothing = not kept and not any(groups.values())
+    if nothing or old.lstrip().startswith((b"{", b"[", b"-")) or old.rstrip().endswith(b"..."):
         return ""
     lines = [f"{key}: {answer}" for key, answer in sorted(kept.items())]
-    pairs = [f"{scalar(name)}: {crop}" for name, crop in sorted(names.items())]
+    pairs = {
+        key: [f"{scalar(name)}: {scalar(said)}" for name, said in sorted(group.items())]
+        for key, group in sorted(groups.items())
+        if group
+    }
     text = old.decode("utf-8", "surrogateescape")
     text = text if not text or text.endswith("\n") else f"{text}\n"
     text = "".join((text, *(f"{line}\n" for line in lines)))
     before = read(root).taking
-    write_over(path, _with_names(text, pairs).encode("utf-8", "surrogateescape"))
-    if not _holds(read(root).taking, before, kept, names):
+    for key, added in pairs.items():
+        text = _with_pairs(text, key, added)
+    write_over(path, text.encode("utf-8", "surrogateescape"))
+    if not _holds(read(root).taking, before, kept, groups):
         # The file was not one that can be added to: as it was.
         write_over(path, old) if old else path.unlink()
         return ""
-    return f"kept in {CONTENT}/{TAKE_IN}: {', '.join((*lines, *pairs))}"
+    lines += [pair for added in pairs.values() for pair in added]
+    return f"kept in {CONTENT}/{TAKE_IN}: {', '.join(lines)}"
 
 
-def _with_names(text: str, pairs: list[str]) -> str:
-    """Return the text with names added to those it has, or with names of its own."""
-    if not pairs:
-        return text
-    there = _NAMES.search(text)
+def _with_pairs(text: str, key: str, pairs: list[str]) -> str:
+    """Return the text with pairs added to those of a key, or with a key for them."""
+    there = re.search(rf"^{key}:{_GROUP}", text, re.MULTILINE)
     if there is None:
-        return "".join((text, "names:\n", *(f"  {pair}\n" for pair in pairs)))
+        return "".join((text, f"{key}:\n", *(f"  {pair}\n" for pair in pairs)))
     at, indent = there.start("indent"), there.group("indent")
     return text[:at] + "".join(f"{indent}{pair}\n" for pair in pairs) + text[at:]
 
 
 def _holds(
-    after: TakeInSettings, before: TakeInSettings, kept: Mapping[str, str], names: Mapping[str, str]
+    after: TakeInSettings,
+    before: TakeInSettings,
+    kept: Mapping[str, str],
+    groups: Mapping[str, Mapping[str, str]],
 ) -> bool:
     """Return whether a file that was added to says what it said, and what was added."""
-    same = after.columns == before.columns and all(
-        after.names.get(season) == found for season, found in before.names.items() if season
+    columns = {plain(heading): meant(meaning) for heading, meaning in groups.get("columns", {}).items()}
+    spellings = {
+        (meaning, text): said
+        for meaning, key in SPELLINGS.items()
+        for text, said in groups.get(key, {}).items()
+    }
+    same = (
+        after.columns == {**before.columns, **columns}
+        and after.spellings == {**before.spellings, **spellings}
+        and all(after.names.get(season) == found for season, found in before.names.items() if season)
     )
     everywhere = after.names.get("", {})
     return (
         same
-        and all(everywhere.get(name) == crop for name, crop in names.items())
+        and all(everywhere.get(name) == crop for name, crop in groups.get("names", {}).items())
         and all(_said(after).get(key) == answer for key, answer in kept.items())
     )
 
