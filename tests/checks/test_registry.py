@@ -322,7 +322,7 @@ FIRES = [
             "2026-06-10-x": "- {treat: horticultural oil, squares: A1, wait: 0 days, re-entry: until dry, "
             "temperature: 101 F}"
         },
-        says="101 °F was noted, above the 100 °F printed",
+        says="101 °F (38 °C) was noted, above the 100 °F (38 °C) printed",
     ),
     Story(
         "manure in a season whose produce is given away",

@@ -14,6 +14,7 @@ import pytest
 from tallybed.garden.crops import Crop, Figure
 from tallybed.garden.facts import FACTS
 from tallybed.garden.units import Showing
+from tallybed.pages.care.cautions import Caution, cautions_read
 from tallybed.pages.care.figures import care, value_words
 from tallybed.pages.care.keeping import keeping
 from tallybed.pages.care.metric import as_read
@@ -94,3 +95,9 @@ def test_the_page_of_a_crop(tmp_path_factory: pytest.TempPathFactory):
     assert "Plants per square foot" not in names
     text = html_of(root)["crops/carrot/index.html"].get_text(" ", strip=True)
     assert not PRINTED.search(text.partition("Sources")[0]), PRINTED.search(text.partition("Sources")[0])
+
+
+def test_a_metric_garden_reads_its_cautions_in_its_own_units() -> None:
+    told = cautions_read(Showing(metric=True), (Caution(title="Oils", words="Not above 100 °F."),))
+    assert [one.words for one in told] == ["Not above 38 °C."]
+    assert cautions_read(Showing(metric=False), told) == told

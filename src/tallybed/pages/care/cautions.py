@@ -6,11 +6,13 @@ stands above a label, a local rule or the advice of those who know the place.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from tallybed.garden.crops import Beginning, Crop, Habit, Source
+from tallybed.garden.units import Showing
+from tallybed.pages.care.metric import in_metric
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +23,13 @@ class Caution:
     words: str
     sources: tuple[Source, ...] = ()
     """Empty: common practice, no source; the page says so."""
+
+
+def cautions_read(showing: Showing, cautions: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Return cautions in the units their garden reads."""
+    if not showing.metric:
+        return tuple(cautions)
+    return tuple(replace(one, words=in_metric(one.words)) for one in cautions)
 
 
 _MANURE = Source(

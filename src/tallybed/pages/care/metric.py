@@ -98,19 +98,19 @@ def as_read(showing: Showing, crop: Crop) -> Crop:
 def _figure(one: Figure) -> Figure:
     unit = UNITS.get(one.unit)
     if unit is None or one.low is None or one.high is None:
-        return replace(one, text=_worded(one.text), of=_worded(one.of), note=_worded(one.note))
+        return replace(one, text=in_metric(one.text), of=in_metric(one.of), note=in_metric(one.note))
     return replace(
         one,
         unit=unit.name,
         low=unit.value(one.low),
         high=unit.value(one.high),
-        text=_worded(one.text),
-        of=_worded(one.of),
-        note=_worded(one.note),
+        text=in_metric(one.text),
+        of=in_metric(one.of),
+        note=in_metric(one.note),
     )
 
 
-def _worded(text: str) -> str:
+def in_metric(text: str) -> str:
     """Return words with the lengths and temperatures in them converted."""
     for printed, read in _IN_WORDS.items():
         text = text.replace(printed, read)

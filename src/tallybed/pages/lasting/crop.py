@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import without_year
-from tallybed.pages.care.cautions import crop_cautions
+from tallybed.pages.care.cautions import cautions_read, crop_cautions
 from tallybed.pages.care.figures import care
 from tallybed.pages.care.growing import windows_table
 from tallybed.pages.care.keeping import keeping
@@ -187,7 +187,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "windows": windows_table(years, crop),
             "care": known,
             "keeping": keeping(as_read(years.garden.showing, crop), known.sources),
-            "cautions": crop_cautions(crop),
+            "cautions": cautions_read(years.garden.showing, crop_cautions(crop)),
             "questions": tuple(question_item(years, one) for one in questions),
             "varieties": _varieties(years, crop),
         },

@@ -9,7 +9,7 @@ from tallybed.garden.days import in_full
 from tallybed.garden.records.soil import SoilTest
 from tallybed.garden.squares import Bed
 from tallybed.pages.care import ground, sprays
-from tallybed.pages.care.cautions import LEAD, MANURE, Caution
+from tallybed.pages.care.cautions import LEAD, MANURE, Caution, cautions_read
 from tallybed.pages.care.food import FOOD
 from tallybed.pages.care.notices import DEFERS
 from tallybed.pages.frame import addresses
@@ -47,6 +47,7 @@ def pages(years: Years) -> Iterator[Page]:
     """Yield the page of cautions."""
     year = years.foremost
     found = open_notices(years)
+    showing = years.garden.showing
     yield Page(
         path=addresses.CAUTIONS,
         template="taking_care.html",
@@ -58,10 +59,10 @@ def pages(years: Years) -> Iterator[Page]:
             "lead": DEFERS,
             "nothing": "" if found else NOTHING_WAITS.format(day=in_full(years.today)),
             "treatments": tuple(_treatments(years)),
-            "sprays": (*sprays.ALL, MANURE),
+            "sprays": cautions_read(showing, (*sprays.ALL, MANURE)),
             "beds": tuple(_ground(year, bed) for bed in years.garden.beds) if year else (),
-            "lead_in_soil": (LEAD,),
-            "food": FOOD,
+            "lead_in_soil": cautions_read(showing, (LEAD,)),
+            "food": cautions_read(showing, FOOD),
         },
     )
 
@@ -81,7 +82,7 @@ def _ground(year: Year, bed: Bed) -> BedGround:
         ident=f"ground-{bed.name}",
         title=bed.title,
         boards=ground.boards_words(bed.boards),
-        cautions=ground.board_cautions(bed.boards),
+        cautions=cautions_read(year.garden.showing, ground.board_cautions(bed.boards)),
         test=ground.test_words(test) if test else ground.NO_TEST,
         document=test.document if test else "",
         lead=_lead(bed, test) if test and test.lead is not None else None,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.garden.days import in_full
-from tallybed.pages.care.cautions import HANDS_AND_WATER, Caution
+from tallybed.pages.care.cautions import HANDS_AND_WATER, Caution, cautions_read
 from tallybed.pages.care.food import GIVING
 from tallybed.pages.care.notices import DEFERS
 from tallybed.pages.frame import addresses
@@ -70,7 +70,7 @@ def _page(year: Year) -> Page:
             "lead": "Print a new one on every day that somebody works in the beds.",
             "notices": found,
             "nothing": "" if found else "By the log, nothing waits. Ask whoever is in charge all the same.",
-            "cautions": WORK,
+            "cautions": cautions_read(year.garden.showing, WORK),
             "defers": DEFERS,
             "as_of": full_day(year.today),
         },

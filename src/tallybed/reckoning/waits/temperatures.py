@@ -61,5 +61,6 @@ def outside_limits(event: Event) -> str:
 
 
 def _degrees(value: Fraction) -> str:
-    """Return degrees Fahrenheit in words, to a tenth."""
-    return f"{float(value):.1f}".removesuffix(".0") + " °F"
+    """Return degrees Fahrenheit in words, to a tenth, and in whole degrees Celsius."""
+    celsius = round((value - 32) * 5 / 9)
+    return f"{float(value):.1f}".removesuffix(".0") + f" °F ({celsius} °C)".replace("-", "−")
