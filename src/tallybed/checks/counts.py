@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.naming import folded
 from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
@@ -127,18 +127,11 @@ def logged_twice(year: Year) -> Iterator[CheckResult]:
 def tended_after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find lines that tend a crop after the log has cleared all of it, and not begun it again."""
     for planting in year.plantings:
-        ends = [
-            event.day
-            for event, squares in planting.lines
-            if event.verb in ENDING
-            and event.plants is None
-            and (not squares or set(squares) >= planting.squares)
-        ]
-        starts = [event.day for event, _squares in planting.lines if event.verb in STARTING]
-        if not ends or any(day >= ends[-1] for day in starts):
+        gone = gone_since(planting)
+        if gone is None:
             continue
         for event, _squares in planting.lines:
-            if event.verb.meaning.shows_growth and event.day > ends[-1]:
+            if event.verb.meaning.shows_growth and event.day > gone:
                 yield (
                     planting.planned,
                     warning(
@@ -146,7 +139,7 @@ def tended_after_clearing(year: Year) -> Iterator[CheckResult]:
                         "tended-after-clearing",
                         f"the log says `{event.verb}` of {called(year, planting)}"
                         f" on {without_year(event.day)}",
-                        expected=f"a day no later than its end, {without_year(ends[-1])}",
+                        expected=f"a day no later than its end, {without_year(gone)}",
                         remedy="mend the date or the tag",
                     ),
                 )

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import places_of
-from tallybed.garden.records.log import ENDING, STARTING
 from tallybed.reckoning.year import Year
 
 AFTER = 3
@@ -34,24 +33,17 @@ def before_planting(year: Year) -> Iterator[CheckResult]:
 def after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find weighings picked after the log says that the whole planting was gone."""
     for weighing, planting in year.owned:
-        ends = [
-            event.day
-            for event, squares in planting.lines
-            if event.verb in ENDING
-            and event.plants is None
-            and (not squares or set(squares) >= planting.squares)
-        ]
-        starts = [event.day for event, _squares in planting.lines if event.verb in STARTING]
-        if not ends or any(day >= ends[-1] for day in starts):
+        gone = gone_since(planting)
+        if gone is None:
             continue
-        if (weighing.day - ends[-1]).days > AFTER:
+        if (weighing.day - gone).days > AFTER:
             yield (
                 weighing,
                 warning(
                     weighing.place,
                     "weighed-after-clearing",
                     f"{called(year, planting)} was picked on {without_year(weighing.day)}",
-                    expected=f"no later than its end, {without_year(ends[-1])}",
+                    expected=f"no later than its end, {without_year(gone)}",
                     remedy="mend the date, the tag, or the log",
                 ),
             )

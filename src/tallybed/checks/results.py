@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from datetime import date
 
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import ENDING, STARTING
 from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
@@ -25,6 +27,17 @@ def called(year: Year, planting: Planting) -> str:
     slug = planting.crop.slug
     name = year.garden.crop(slug).name if slug else planting.crop.typed
     return f"{planting.tag} ({name})" if planting.tag else name
+
+
+def gone_since(planting: Planting) -> date | None:
+    """Return the day on which the log ended all of a planting; None where it did not, or began it again."""
+    ends = [
+        event.day
+        for event, squares in planting.lines
+        if event.verb in ENDING and event.plants is None and (not squares or set(squares) >= planting.squares)
+    ]
+    begun = [event.day for event, _squares in planting.lines if event.verb in STARTING]
+    return ends[-1] if ends and all(day < ends[-1] for day in begun) else None
 
 
 def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:

@@ -48,7 +48,7 @@ def summed(showing: Showing, total: Total) -> Sum:
         return Sum(before="", number="", unit="", cured="", caveats=caveats(showing, total))
     return Sum(
         before="at least" if total.at_least else "",
-        number=coarse_weight(showing, total.weight),
+        number=showing.kept_number(total.weight),
         unit=showing.unit,
         cured=cured(showing, total),
         caveats=caveats(showing, total),
@@ -65,7 +65,7 @@ def caveats(showing: Showing, total: Total) -> tuple[str, ...]:
         were = "was" if total.unweighed == 1 else "were"
         found.append(f"{number} {were} not weighed, so the true total is more.")
     if total.estimated:
-        weight = f"{coarse_weight(showing, total.estimated)} {showing.unit}"
+        weight = f"{showing.kept_number(total.estimated)} {showing.unit}"
         found.append(f"{weight} of it was estimated, not weighed.")
     return tuple(found)
 
@@ -75,11 +75,6 @@ def unweighed(total: Total) -> str:
     if total.pickings == 1:
         return "One picking, not weighed."
     return f"{counted(total.pickings, 'picking').capitalize()}, none of them weighed."
-
-
-def coarse_weight(showing: Showing, weight: Weight) -> str:
-    """Return a weight to one decimal, without its unit; one that would round to nothing gets two."""
-    return showing.kept_number(weight)
 
 
 def fine_weight(showing: Showing, weight: Weight) -> str:
