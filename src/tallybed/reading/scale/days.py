@@ -131,7 +131,7 @@ def _by_numbers(
     if len(readings) > 1:
         question = LineQuestion(
             DATE_ORDER,
-            f"the date {quoted(text)} may be two days; which number comes first?",
+            f"the date {quoted(text)} may be either of two days",
             tuple(
                 Choice(f"{in_full(day)} ({order.value})", order.value)
                 for day, order in sorted(readings.items())
