@@ -45,7 +45,7 @@ def drawn_on(page: BeautifulSoup, kind: str) -> list[tuple[str, str, float, floa
     assert isinstance(svg, Tag)
     return sorted(
         (
-            str(one["data-stand"]),
+            str(one["data-planting"]),
             str(one["data-square"]),
             float(str(one["data-x"])),
             float(str(one["data-y"])),

@@ -18,7 +18,8 @@ def test_every_planting_on_the_map_is_listed_once() -> None:
     month = months.may()
     crops = of_kind("crop", legend(month))
     shown = {
-        each.get("data-stand") for each in of_class(parsed(bed_map(month, ident="m", links={})), "d-stand")
+        each.get("data-planting")
+        for each in of_class(parsed(bed_map(month, ident="m", links={})), "d-planting")
     }
     assert len(crops) == len(shown)
     assert [each.sign for each in crops] == sorted(each.sign for each in crops)

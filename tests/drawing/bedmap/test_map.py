@@ -26,7 +26,7 @@ from tests.drawing.markup import SVG, of_class, place, words
 @EVERY
 def test_every_plant_that_stands_is_drawn_once_and_no_other(month: BedMonth, upright: bool) -> None:
     plants = of_class(drawn(month, upright=upright), "plant")
-    assert Counter(each.get("data-stand") for each in plants) == standing(month)
+    assert Counter(each.get("data-planting") for each in plants) == standing(month)
 
 
 @TURNS
@@ -54,7 +54,7 @@ def test_plants_stand_at_their_real_places_to_scale(upright: bool) -> None:
 
 def test_a_canopy_has_the_width_of_the_plant() -> None:
     root = drawn(months.may())
-    plant = next(each for each in of_class(root, "plant") if each.get("data-stand") == "TO1")
+    plant = next(each for each in of_class(root, "plant") if each.get("data-planting") == "TO1")
     definition = next(
         each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
     )
@@ -64,7 +64,7 @@ def test_a_canopy_has_the_width_of_the_plant() -> None:
 
 def test_what_is_sown_shows_as_seeds_without_leaves() -> None:
     root = drawn(months.may())
-    plant = next(each for each in of_class(root, "plant") if each.get("data-stand") == "BB1")
+    plant = next(each for each in of_class(root, "plant") if each.get("data-planting") == "BB1")
     definition = next(
         each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
     )
@@ -88,9 +88,9 @@ def test_the_five_habits_are_drawn_differently() -> None:
 
 
 def test_a_group_of_squares_is_outlined_once_and_labelled_once() -> None:
-    plantings = of_class(drawn(months.may()), "d-stand")
-    assert Counter(each.get("data-stand") for each in plantings)["PE1"] == 1
-    pea = next(each for each in plantings if each.get("data-stand") == "PE1")
+    plantings = of_class(drawn(months.may()), "d-planting")
+    assert Counter(each.get("data-planting") for each in plantings)["PE1"] == 1
+    pea = next(each for each in plantings if each.get("data-planting") == "PE1")
     assert len(of_class(pea, "d-outline")) == 1
     assert words(pea) == ["pea PE1"]
 
@@ -99,7 +99,7 @@ def test_squares_known_differently_well_are_outlined_apart_but_labelled_once() -
     spinach, holders = months.plan_row(months.LONG, "SP1", "A1:B1", crop="spinach", spacing=4)
     mixed = (holders[0], replace(holders[1], grade=Grade.SUPPOSED))
     root = drawn(months.month_of(months.LONG, ((spinach, mixed),)))
-    (planting,) = of_class(root, "d-stand")
+    (planting,) = of_class(root, "d-planting")
     assert [each.get("stroke-dasharray") for each in of_class(planting, "d-outline")] == [None, "7 4"]
     assert len(of_class(planting, "d-tag")) == 1
     assert len(of_class(root, "plant")) == len(spinach.spots), "no plant twice"
@@ -107,7 +107,7 @@ def test_squares_known_differently_well_are_outlined_apart_but_labelled_once() -
 
 def test_squares_that_do_not_touch_are_labelled_each() -> None:
     apart = months.plan_row(months.LONG, "SP1", "A1 C1:D1", crop="spinach", spacing=4)
-    plantings = of_class(drawn(months.month_of(months.LONG, (apart,))), "d-stand")
+    plantings = of_class(drawn(months.month_of(months.LONG, (apart,))), "d-planting")
     assert len(plantings) == 2
 
 
@@ -140,9 +140,9 @@ def test_marks_of_the_stages_differ() -> None:
 
 def test_two_in_one_square_are_both_drawn_and_share_its_ground() -> None:
     root = drawn(months.may())
-    in_c2 = {each.get("data-stand") for each in of_class(root, "plant") if each.get("data-square") == "C2"}
+    in_c2 = {each.get("data-planting") for each in of_class(root, "plant") if each.get("data-square") == "C2"}
     assert in_c2 == {"CA1", "radish"}
-    tags = {each.get("data-stand"): words(each) for each in of_class(root, "d-stand")}
+    tags = {each.get("data-planting"): words(each) for each in of_class(root, "d-planting")}
     assert tags["radish"] == ["Ra"], "it shares its square, where its name has no room"
     assert tags["CA1"] == ["carrot"]
 
@@ -152,15 +152,17 @@ def test_two_in_one_square_are_both_drawn_and_share_its_ground() -> None:
 
 def test_only_the_last_holder_of_a_square_has_plants() -> None:
     plants = of_class(drawn(months.may()), "plant")
-    assert {each.get("data-stand") for each in plants if each.get("data-square") in ("A2", "A3")} == {"BB1"}
+    assert {each.get("data-planting") for each in plants if each.get("data-square") in ("A2", "A3")} == {
+        "BB1"
+    }
 
 
 @pytest.mark.parametrize(("planting", "stage"), [("BR2", "lost"), ("SP2", "over")])
 def test_what_has_gone_leaves_its_mark_but_no_plants(planting: str, stage: str) -> None:
     root = drawn(months.may())
-    assert not [each for each in of_class(root, "plant") if each.get("data-stand") == planting]
+    assert not [each for each in of_class(root, "plant") if each.get("data-planting") == planting]
     (tag,) = of_class(
-        next(each for each in of_class(root, "d-stand") if each.get("data-stand") == planting), "d-tag"
+        next(each for each in of_class(root, "d-planting") if each.get("data-planting") == planting), "d-tag"
     )
     assert f"stage-{stage}" in (tag.get("class") or "")
 
@@ -192,12 +194,12 @@ def test_days_to_come_are_told_but_not_drawn() -> None:
         as_of=today,
     )
     root = drawn(month)
-    assert {each.get("data-stand") for each in of_class(root, "plant")} == {"SP1"}
+    assert {each.get("data-planting") for each in of_class(root, "plant")} == {"SP1"}
     assert "then bush bean from 21 May (planned)" in (root[1].text or "")
 
 
 def test_what_is_over_or_lost_says_since_when() -> None:
-    tags = {each.get("data-stand"): words(each) for each in of_class(drawn(months.may()), "d-stand")}
+    tags = {each.get("data-planting"): words(each) for each in of_class(drawn(months.may()), "d-planting")}
     assert " ".join(tags["SP2"]) == "SP2 over since 27 May", "a single column has no room for its name"
     assert " ".join(tags["BR2"]) == "BR2 lost 12 May", "a single square has less room"
 

@@ -74,7 +74,7 @@ def test_the_name_of_a_link_begins_with_its_crop_and_holds_what_its_tag_shows(
     for each in found:
         shown, name = " ".join(words(each)), each.get("aria-label") or ""
         assert shown in name
-        assert name.startswith(crops[each.get("data-stand") or ""])
+        assert name.startswith(crops[each.get("data-planting") or ""])
         assert re.search(r", [A-Z]+\d", name), "the squares follow"
 
 

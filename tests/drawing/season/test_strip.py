@@ -59,8 +59,8 @@ def place(rect: Tree.Element) -> Box:
 def courses(root: Tree.Element) -> dict[tuple[str, str], Tree.Element]:
     """Return the bars by planting and squares."""
     return {
-        (planting_strip.get("data-stand") or "", course.get("data-squares") or ""): course
-        for planting_strip in of_class(root, "d-strand")
+        (planting_strip.get("data-planting") or "", course.get("data-squares") or ""): course
+        for planting_strip in of_class(root, "d-planting-strip")
         for course in of_class(planting_strip, "d-spell")
     }
 
@@ -209,8 +209,8 @@ def test_what_is_over_or_lost_has_its_ground_up_to_what_follows_or_the_end_of_th
 def test_a_loss_is_crossed_also_where_the_bar_is_short(narrow: bool) -> None:
     lost = {one.planting for one in usual() if one.courses[0].lost}
     crossed = {
-        planting_strip.get("data-stand")
-        for planting_strip in of_class(drawn(narrow=narrow), "d-strand")
+        planting_strip.get("data-planting")
+        for planting_strip in of_class(drawn(narrow=narrow), "d-planting-strip")
         if of_class(planting_strip, "d-end-lost")
     }
     assert crossed == lost == {"LH1", "OK1"}

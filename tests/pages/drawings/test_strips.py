@@ -63,10 +63,10 @@ def test_the_strip_and_its_table_say_the_same(pages: Parsed) -> None:
     ]
     drawn = {
         (
-            str(planting["data-stand"]),
+            str(planting["data-planting"]),
             *(str(one[name]) for name in ("data-squares", "data-first", "data-last")),
         )
-        for planting in page.select("#strip-front-wide .d-strand")
+        for planting in page.select("#strip-front-wide .d-planting-strip")
         for one in planting.select(".d-spell")
     }
     assert drawn == {
@@ -97,7 +97,7 @@ def test_a_planting_dropped_tomorrow_stands_until_then(pages: Parsed) -> None:
 def test_the_plan_page_shows_the_plan_alone(pages: Parsed) -> None:
     page = pages[PLAN]
     strip = only(page, "#strip-front-wide")
-    spinach = strip.select_one('[data-stand="SP1"] .d-spell')
+    spinach = strip.select_one('[data-planting="SP1"] .d-spell')
     assert spinach is not None
     assert spinach["data-first"] == "2026-04-05", "as planned, not the day later that it came"
     assert not strip.select(".d-meant, .d-today, .grade-implied, .grade-supposed")

@@ -220,5 +220,5 @@ def test_a_planting_is_drawn_in_its_squares_alone(full: Parsed) -> None:
     assert [one["id"] for one in strips] == ["strip-back-wide", "strip-back-narrow"]
     for one in strips:
         assert [said(name) for name in one.select(".d-ruled .d-name")] == ["A1:B1"]
-        assert {str(bar["data-stand"]) for bar in one.select(".d-strand")} == {"CA1"}
+        assert {str(bar["data-planting"]) for bar in one.select(".d-planting-strip")} == {"CA1"}
     assert full["2026/plants/OK1/index.html"].select("svg.strip"), "it had its square for two days"

@@ -58,7 +58,7 @@ def bed_map(
         surround.twine(layout),
         group(*drawn(canvas, Layer.SIDES), class_="d-trellises"),
         group(*drawn(canvas, Layer.PLANTS), class_="d-plants", aria_hidden="true"),
-        group(*_plantings(canvas, links), class_="d-stands"),
+        group(*_plantings(canvas, links), class_="d-plantings"),
         *drawn(canvas, Layer.CHANGES),
         surround.names(layout),
         surround.scales(layout, showing),
@@ -94,7 +94,7 @@ def _plantings(canvas: Canvas, links: Mapping[str, str]) -> Iterator[Element]:
     """Yield each group's outline and tag, as a link where there is one."""
     for each, tag in canvas.tags:
         shapes = [*planted.outline(canvas.layout, canvas.view, each), tag_drawn(tag, canvas.layout.text)]
-        names = {"class_": "d-stand", "data_stand": each.drawn.planting}
+        names = {"class_": "d-planting", "data_planting": each.drawn.planting}
         address = _address(each, links)
         yield (
             link(address, link_name(each, tag.lines), *shapes, **names)

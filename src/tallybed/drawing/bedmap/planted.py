@@ -86,7 +86,7 @@ def _plant(layout: Layout, each: Group, glyph_id: str, spot: Spot, index: int) -
         y,
         round(index * look.TURN % 360),
         class_="plant",
-        data_stand=each.drawn.planting,
+        data_planting=each.drawn.planting,
         data_square=spot.square.label,
         data_x=num(float(spot.x)),
         data_y=num(float(spot.y)),
@@ -114,7 +114,7 @@ def _vines(layout: Layout, each: Group, spots: list[Spot]) -> Iterator[Element]:
         along = start + (index + 0.5) / count * width
         end = layout.beyond(edge, along, reach * look.VINE_REACH * (1 - 0.13 * (index * 2 % 3)))
         strokes = vine(layout.at(float(spot.x), float(spot.y)), end, swing=swing, bent=1 if index % 2 else -1)
-        yield group(*strokes, class_="d-led-out", data_stand=each.drawn.planting, data_side=led.side)
+        yield group(*strokes, class_="d-led-out", data_planting=each.drawn.planting, data_side=led.side)
 
 
 def _lanes(layout: Layout, edge: Edge, each: Group) -> list[int]:

@@ -40,7 +40,7 @@ def meant(page: SeasonPage, placed: Lanes) -> Iterator[Element]:
                 stroke_linecap="round",
             ),
             *_plan_letters(page, placed, block, left, right, (top + bottom) / 2),
-            data_stand=block.planting,
+            data_planting=block.planting,
             data_squares=in_words(placed.squares(block), with_bed=False),
             data_first=block.first.isoformat(),
             data_last=block.last.isoformat(),
@@ -79,7 +79,7 @@ def bars(
         own = [bar for bar in placed.bars if bar.planting == each.planting]
         shapes = [_bar(page, placed, bar, ident, each.habit) for bar in own]
         written = [letters for bar in own for letters in _letters(page, placed, bar)]
-        names = {"class_": "d-strand", "data_stand": each.planting}
+        names = {"class_": "d-planting-strip", "data_planting": each.planting}
         if shapes and each.planting in links:
             # The link shows its letters once, as its name says them once; further bars repeat them beside it.
             yield link(

@@ -77,7 +77,7 @@ def _drawn(frame: SmallFrame, view: View, ident: str) -> Iterator[Element]:
     yield frame.boards(look.FRAME_DASH[view.month.kind], weight)
     yield group(*_grounds(frame, view, ident), class_="d-soils")
     yield frame.strings()
-    yield group(*_outlines(frame, view), class_="d-stands")
+    yield group(*_outlines(frame, view), class_="d-plantings")
     yield group(*_signs(frame, view), class_="d-signs")
     yield frame.names()
 
@@ -209,7 +209,7 @@ def _sign(frame: SmallFrame, each: Group, stage: Stage, square: Square, room: fl
         text(x, base, words, size, class_="d-letters d-faint" if each.gone else "d-letters"),
         stage_mark(stage, x + (1 if named else (wide - mark) / 2), base + size * 0.68, mark, paper=True),
         data_square=square.label,
-        data_stand=each.drawn.planting,
+        data_planting=each.drawn.planting,
     )
 
 
