@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tallybed.drawing.base import look
+
+_WIDTHS = {sign: width for signs, width in reversed(look.SIGN_WIDTHS) for sign in signs}
+"""The width of a character that is not as wide as most, as a multiple of the text's size."""
 
 
 def width_of(words: str, size: float, *, bold: bool = False) -> float:
     """Return about how wide a line of text runs, in units; rather more than less."""
-    return sum(_width(sign) for sign in words) * size * (look.BOLD if bold else 1)
+    return _ems(words) * size * (look.BOLD if bold else 1)
 
 
-def _width(sign: str) -> float:
-    """Return the width of one character, as a share of the text size."""
-    plain = look.CAPITAL_WIDTH if sign.isupper() else look.SMALL_WIDTH
-    return next((width for signs, width in look.SIGN_WIDTHS if sign in signs), plain)
+@lru_cache(maxsize=20_000)
+def _ems(words: str) -> float:
+    """Return the width of a line of text, as a multiple of its size; the same few are asked for again and again."""
+    return sum(_WIDTHS.get(sign, look.CAPITAL_WIDTH if sign.isupper() else look.SMALL_WIDTH) for sign in words)
 
 
 def clipped(words: str, size: float, room: float, *, bold: bool = False) -> str:
