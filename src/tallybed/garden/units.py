@@ -83,7 +83,12 @@ class Weight:
 
 def total(weights: Iterable[Weight]) -> Weight:
     """Return the exact sum of weights."""
-    return Weight(sum((weight.nanograms for weight in weights), Fraction(0)))
+    # Few denominators occur, and whole numbers add many times faster than fractions.
+    parts: dict[int, int] = {}
+    for weight in weights:
+        numerator, denominator = weight.nanograms.as_integer_ratio()
+        parts[denominator] = parts.get(denominator, 0) + numerator
+    return Weight(sum((Fraction(number, of) for of, number in parts.items()), Fraction(0)))
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from posixpath import dirname, relpath
+from functools import lru_cache
+from posixpath import dirname
 from urllib.parse import quote
+
+from tallybed.pages.frame import addresses
 
 MARKER = ".tallybed"
 """Name of the file that tells that Tallybed wrote a folder."""
@@ -19,6 +22,7 @@ _ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
 """The scheme of an absolute address (RFC 3986, section 3.1), or the start of a network path."""
 
 
+@lru_cache(maxsize=20_000)
 def fits(path: str) -> bool:
     """Return whether the path names a file inside the site on every system."""
     for part in path.split("/"):
@@ -77,4 +81,4 @@ def relative(source: str, target: str) -> str:
     if hash_sign and not path:
         return target
     path = checked(page_path(path.lstrip("/")))
-    return quote(relpath(path, dirname(source) or ".")) + hash_sign + quote(anchor)
+    return addresses.relative(source, path) + hash_sign + quote(anchor)

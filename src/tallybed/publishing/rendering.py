@@ -67,14 +67,18 @@ class Rendering:
         return f"{lines}\n".encode()
 
     def _made(self, loader: BaseLoader) -> Environment:
-        """Return an environment of templates that escapes, runs in a sandbox and allows no unknown name."""
-        environment = SandboxedEnvironment(
+        """Return an environment of templates that escapes and allows no unknown name.
+
+        It runs in a sandbox where the garden has templates of its own; Tallybed's alone need none.
+        """
+        own = any(template.own for template in self._layouts.templates.values())
+        environment = (SandboxedEnvironment if own else Environment)(
             loader=loader,
             autoescape=True,
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
-            bytecode_cache=_COMPILED,
+            bytecode_cache=_COMPILED[own],
             cache_size=-1,
             auto_reload=False,
         )
@@ -152,8 +156,9 @@ class _Compiled(BytecodeCache):
             self._found[bucket.key] = (bucket.checksum, bucket.code)
 
 
-_COMPILED = _Compiled()
-"""Kept for the whole run: a preview makes one site after another of the same templates."""
+_COMPILED = {own: _Compiled() for own in (False, True)}
+"""Kept for the whole run: a preview makes one site after another of the same templates. In the sandbox a
+template compiles to something else."""
 
 
 def _shipped(layouts: Layouts) -> BaseLoader:

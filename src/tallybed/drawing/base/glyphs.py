@@ -9,6 +9,7 @@ rules that look at ancestors do not reach a copy made by ``use``.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from math import pi
 
 from tallybed.drawing.base import look
@@ -31,10 +32,16 @@ def glyph(ident: str, habit: Habit, stage: Stage, radius: float) -> Element:
     if stage in (Stage.SOWN, Stage.BARE):
         room = circle(0, 0, radius, class_="d-room", stroke_width=pen, stroke_dasharray="1 3")
         return group(room, circle(0, 0, look.SEED, class_="d-seed", stroke="none"), id=ident)
-    canopy = circle(0, 0, radius, class_="d-canopy", stroke_width=pen)
-    fruit = _fruit(habit, radius) if stage is Stage.BEARING else ()
     fine = "d-fine" if radius < look.SMALL_PLANT else None
-    return group(canopy, *_HABITS[habit](radius, pen), *fruit, id=ident, class_=fine)
+    return group(*_plant(habit, radius, bearing=stage is Stage.BEARING), id=ident, class_=fine)
+
+
+@lru_cache(maxsize=1000)
+def _plant(habit: Habit, radius: float, *, bearing: bool) -> _Made:
+    """Return the shapes of one plant; many drawings show the same ones, and nobody changes a shape."""
+    pen = _pen(radius)
+    canopy = circle(0, 0, radius, class_="d-canopy", stroke_width=pen)
+    return (canopy, *_HABITS[habit](radius, pen), *(_fruit(habit, radius) if bearing else ()))
 
 
 def _fruit(habit: Habit, radius: float) -> _Made:

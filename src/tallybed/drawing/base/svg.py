@@ -192,13 +192,20 @@ def _filled(
     element: Element, children: Iterable[Element], attributes: dict[str, Any] | dict[str, object]
 ) -> Element:
     """Give an element its children and attributes: ``class_`` is ``class``, ``data_x`` is ``data-x``."""
+    found = element.attribs
     for name, value in attributes.items():
-        if value is not None:
-            key = name.rstrip("_").replace("_", "-")
-            element.attribs[key] = num(value) if isinstance(value, float | int) else _printable(str(value))
-    for child in children:
-        element.add(child)
+        if isinstance(value, str):
+            found[_key(name)] = value if value.isprintable() else _printable(value)
+        elif value is not None:
+            found[_key(name)] = num(value) if isinstance(value, float | int) else _printable(str(value))
+    element.elements.extend(children)
     return element
+
+
+@lru_cache(maxsize=1000)
+def _key(name: str) -> str:
+    """Return the name of an attribute as markup has it."""
+    return name.rstrip("_").replace("_", "-")
 
 
 def _markup(root: Element) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from posixpath import dirname, relpath
 from re import IGNORECASE, fullmatch, sub
 from urllib.parse import quote
 
@@ -183,7 +182,11 @@ def leaf(years: Years, one: Leaf) -> str:
 
 def relative(start: str, target: str) -> str:
     """Return the link from the page ``start`` to ``target``, both below the site's folder."""
-    return quote(relpath(target, dirname(start) or "."))
+    here, there = start.split("/"), target.split("/")
+    shared = 0
+    while shared < min(len(here), len(there)) - 1 and here[shared] == there[shared]:
+        shared += 1
+    return quote("../" * (len(here) - 1 - shared) + "/".join(there[shared:]))
 
 
 def absolute(base: str, path: str) -> str:
