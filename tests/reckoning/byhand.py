@@ -126,8 +126,6 @@ def holding(today: date, plantings: Iterable[Planting], *holds: Iterable[Hold]) 
         today=today,
         plantings=tuple(sorted(plantings, key=lambda planting: planting.key)),
         holds=tuple(sorted(every, key=lambda each: (each.square, each.first, each.planting))),
-        by_plan=(),
-        sightings=frozenset(),
     )
 
 

@@ -21,7 +21,6 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Entry, Event
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed, Square
-from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.calendar.ahead import ahead
 from tallybed.reckoning.calendar.bed_season import BedSeason, bed_seasons
 from tallybed.reckoning.calendar.due import Due, due
@@ -196,12 +195,6 @@ class Year(Remembering):
         for one in sorted(self.holding.by_plan, key=lambda one: (one.first, one.last, one.planting)):
             found.setdefault(one.square, []).append(one)
         return {square: tuple(own) for square, own in found.items()}
-
-    def holding_on(self, day: date) -> Holding:
-        """Return who held the squares by the papers as they were at the end of an earlier day."""
-        if day == self.today:
-            return self.holding
-        return self.kept(("holding", day), lambda: hold(season_seen_from(self.season, day), day))
 
     # --- what the beds looked like ---------------------------------------------------------------
 

@@ -13,6 +13,7 @@ from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import OUNCE, Weight
+from tallybed.reckoning.calendar.due import coming
 from tallybed.reckoning.harvest.tally import TallyLine, lines
 from tallybed.reckoning.harvest.week import Bulletin, a_year_before, bulletin, heaviest, told_days, weeks
 from tallybed.reckoning.squares.occupancy import hold
@@ -77,20 +78,20 @@ def test_a_week_counts_its_own_days_and_the_season_up_to_them() -> None:
 
 def test_what_is_next_is_what_falls_in_seven_days_else_the_next_day_that_has_a_job() -> None:
     def ahead(week: str, today: date) -> list[tuple[str, str]]:
-        facts = told(week, today, holding=hold(SEASON, min(Week.of(date.fromisoformat(week)).last, today)))
+        last = min(Week.of(date.fromisoformat(week)).last, today)
+        facts = told(week, today, ahead=coming(SEASON, last))
         return [(one.day.isoformat()[5:], one.crop.typed) for one in facts.ahead]
 
     # The okra of 18 June was dropped on 10 June; the carrots of 1 June are picked, so they were sown.
     assert ahead("2026-W24", day("Jun 14")) == [("06-20", "beet"), ("06-20", "kale")]
     # From 22 June nothing falls due for seven weeks: the clearing of the carrots is next.
     assert ahead("2026-W26", day("Jun 28")) == [("08-10", "carrot")]
-    assert told("2026-W24", day("Jun 14")).ahead == (), "without a holding nothing is said of what is next"
+    assert told("2026-W24", day("Jun 14")).ahead == (), "without its jobs nothing is said of what is next"
 
 
 def test_nothing_is_next_once_the_season_is_over() -> None:
     closed = replace(SEASON, closed=True)
-    holding = hold(closed, day("Jun 17"))
-    last = told("2026-W25", day("Jun 17"), closed, holding=holding)
+    last = told("2026-W25", day("Jun 17"), closed, ahead=coming(closed, day("Jun 17")))
     assert (last.whole, last.ahead) == (True, ())
     assert not told("2026-W24", day("Jun 17"), closed).whole, "only its last week tells of the whole season"
     assert not told("2026-W25", day("Jun 17")).whole, "a season under way is never whole"

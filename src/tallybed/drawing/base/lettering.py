@@ -17,7 +17,7 @@ def width_of(words: str, size: float, *, bold: bool = False) -> float:
 
 @lru_cache(maxsize=20_000)
 def _ems(words: str) -> float:
-    """Return the width of a line of text, as a multiple of its size; the same few are asked for again and again."""
+    """Return the width of a line of text, as a multiple of its size. The same few are asked for often."""
     return sum(
         _WIDTHS.get(sign, look.CAPITAL_WIDTH if sign.isupper() else look.SMALL_WIDTH) for sign in words
     )

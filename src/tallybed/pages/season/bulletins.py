@@ -18,6 +18,8 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording.sentences import counted
+from tallybed.reckoning.as_of import season_seen_from
+from tallybed.reckoning.calendar.due import coming
 from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
@@ -49,7 +51,7 @@ def week_facts(year: Year, week: Week) -> Bulletin:
         lines=year.lines,
         today=year.today,
         before=(before.season, before.lines) if before else None,
-        holding=year.holding_on(days[1]) if days else None,
+        ahead=coming(season_seen_from(year.season, days[1]), days[1]) if days else (),
     )
 
 

@@ -14,8 +14,10 @@ from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.squares.occupancy import Grade, Holding
+from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 
+AHEAD = timedelta(days=7)
+"""How far what is next looks ahead. Where nothing falls due in these days it is the next day with a job."""
 OVERDUE_DAYS = 21
 """How long before the days asked for a job undone is still told, as overdue."""
 VERBS = (Verb.SOW_INDOORS, Verb.POT_UP, Verb.SOW, Verb.SET_OUT, Verb.CLEAR)
@@ -60,6 +62,29 @@ def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due,
             if job.squares and earliest <= job.day <= last and not dropped:
                 found.append(replace(job, overdue=job.day < first))
     return tuple(sorted(found, key=lambda one: (one.day, VERBS.index(Verb(one.verb)), one.planting)))
+
+
+def coming(season: Season, day: date) -> tuple[Due, ...]:
+    """Return the jobs of the seven days after ``day``, else those of the next day that has any.
+
+    ``season``: with no record of a later day. A job whose day is past is left out: nobody knows whether
+    it was done and not written down.
+    """
+    soon = _within(season, day, day + AHEAD)
+    if soon:
+        return soon
+    later = _within(season, day, season.span.last)
+    return tuple(one for one in later if one.day == later[0].day)
+
+
+def _within(season: Season, day: date, last: date) -> tuple[Due, ...]:
+    """Return the jobs of the days after ``day`` up to ``last``."""
+
+    def asked(planting: Planting) -> bool:
+        return planting.planned is not None and any(day < one <= last for one in _days(planting.planned))
+
+    found = due(season, hold(season, day, only=asked), day + ONE_DAY, last)
+    return tuple(one for one in found if not one.overdue)
 
 
 def _days(planned: PlanRow) -> tuple[date, ...]:

@@ -9,19 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 from fractions import Fraction
 
-from tallybed.garden.days import ONE_DAY, Week
+from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.units import Weight
-from tallybed.reckoning.calendar.due import Due, due
+from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.areas import is_known
 from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, TallyLine, Total, added, tally
-from tallybed.reckoning.squares.occupancy import Holding
-
-AHEAD = timedelta(days=7)
-"""How far a bulletin looks ahead. Where nothing falls due in these days it tells the next day with a job."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,13 +85,13 @@ def bulletin(
     lines: Sequence[TallyLine],
     today: date,
     before: tuple[Season, Sequence[TallyLine]] | None = None,
-    holding: Holding | None = None,
+    ahead: Iterable[Due] = (),
 ) -> Bulletin:
     """Return the facts of a week.
 
     ``lines`` are the season's, ``before`` the season of the year before with its lines.
-    ``holding`` is the season's as of the last day told; without it nothing is said of
-    what is next. Raises ValueError where the season has no day of the week up to today.
+    ``ahead`` are the jobs that came next after the last day told. Raises ValueError where the
+    season has no day of the week up to today.
     """
     days = told_days(season, week, today)
     if days is None:
@@ -121,7 +117,7 @@ def bulletin(
         whole=whole,
         square_feet=garden.square_feet if is_known(season, lines) else Fraction(0),
         earlier=_earlier(before, last) if before else None,
-        ahead=() if whole or holding is None else _ahead(season, holding, last),
+        ahead=() if whole else tuple(ahead),
     )
 
 
@@ -153,13 +149,3 @@ def _earlier(before: tuple[Season, Sequence[TallyLine]], last: date) -> Earlier 
         return None
     day = a_year_before(last)
     return Earlier(season=season.name, day=day, total=added(line for line in lines if line.day <= day))
-
-
-def _ahead(season: Season, holding: Holding, last: date) -> tuple[Due, ...]:
-    """Return the jobs of the next seven days, else those of the next day that has any.
-
-    A job whose day is past is left out: nobody knows whether it was done and not written down.
-    """
-    coming = [one for one in due(season, holding, last + ONE_DAY, season.span.last) if not one.overdue]
-    soon = [one for one in coming if one.day <= last + AHEAD]
-    return tuple(soon or [one for one in coming if one.day == coming[0].day])

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 
 from tallybed.garden.garden import Season
 from tallybed.garden.naming import CropName, folded
@@ -18,7 +19,7 @@ from tallybed.reckoning.plantings.drafts import PlantingDraft
 from tallybed.reckoning.plantings.match import match
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Planting:
     """One planting as the plan and the records know it."""
 
@@ -40,13 +41,13 @@ class Planting:
     picked: tuple[tuple[Square, ...], ...] = ()
     """For each of ``weighings``: the squares of it that are this planting's; none where it names none."""
 
-    @property
+    @cached_property
     def lines(self) -> tuple[tuple[Event, tuple[Square, ...]], ...]:
         """Each line of the log that touches the bed, with the squares of it that are this planting's."""
         pairs = zip(self.events, self.own, strict=True)
         return tuple((event, squares) for event, squares in pairs if event.verb not in INDOORS)
 
-    @property
+    @cached_property
     def home(self) -> frozenset[Square]:
         """Planned squares in which it may be supposed: none once it was planted in others only."""
         if self.planned is None:
@@ -57,19 +58,19 @@ class Planting:
         known = home and starts and all(starts) and home.isdisjoint(planted)
         return frozenset() if known else home
 
-    @property
+    @cached_property
     def squares(self) -> frozenset[Square]:
         """Every square that it may be supposed in or that a record names for it."""
         told = [*self.own, *self.picked]
         told += [event.to for event, _squares in self.lines]
         return self.home.union(*told)
 
-    @property
+    @cached_property
     def begun(self) -> date | None:
         """The first day the log has it sown or set out in the bed."""
         return min((event.day for event, _squares in self.lines if event.verb in STARTING), default=None)
 
-    @property
+    @cached_property
     def first_day(self) -> date:
         """The planned beginning, else the day of the first record."""
         if self.planned is not None:

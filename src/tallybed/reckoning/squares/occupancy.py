@@ -43,15 +43,22 @@ class Holding:
     """Sorted by key."""
     holds: tuple[Hold, ...] = ()
     """Log, ledger and plan together; sorted by square, first day, planting. None holds a square twice."""
-    by_plan: tuple[Hold, ...] = ()
-    """What the plan alone says, all of grade PLANNED; sorted likewise."""
-    sightings: frozenset[tuple[Square, date, str]] = frozenset()
-    """Square, day and planting's key of every line of the log that names the square, clearing it too."""
     departures: Mapping[Hold, date] = field(default_factory=dict)
     """For a hold after which a record says that its planting has left: the day by which it had.
 
     The day of its own record, or of another planting's start in the square.
     """
+
+    @cached_property
+    def by_plan(self) -> tuple[Hold, ...]:
+        """What the plan alone says, all of grade PLANNED; sorted as ``holds`` are."""
+        meant = clipped(planned_days(self.plantings, self.span), self.span)
+        return tuple(sorted(meant, key=lambda one: one.order))
+
+    @cached_property
+    def sightings(self) -> frozenset[tuple[Square, date, str]]:
+        """Square, day and planting's key of every line of the log that names the square, clearing it too."""
+        return frozenset(_sightings(self.plantings))
 
     def planting(self, key: str) -> Planting:
         """Return the planting of that key. Raises KeyError."""
@@ -122,21 +129,25 @@ def _grouped(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key
     return {name: tuple(own) for name, own in found.items()}
 
 
-def hold(season: Season, today: date) -> Holding:
+def hold(season: Season, today: date, *, only: Callable[[Planting], bool] | None = None) -> Holding:
     """Return who holds the squares of a season, as of ``today``.
 
     Plan, log and ledger may each be missing; records after ``today`` are left out; the
-    order of records never matters. Every day lies within the season.
+    order of records never matters. Every day lies within the season. ``only``: squares in which
+    no such planting can stand are not worked out, and have no holds.
     """
     every = plantings(season, today)
+    asked = None if only is None else {square for one in every if only(one) for square in one.squares}
     sharing = Sharing(every)
     by_square: dict[Square, list[tuple[Planting, Stretch]]] = {}
     for planting in every:
+        if asked is not None and asked.isdisjoint(planting.squares):
+            continue
         for square, stretch in _planting_stretches(planting, season.span):
             by_square.setdefault(square, []).append((planting, stretch))
     holds: list[Hold] = []
     departures: dict[Hold, date] = {}
-    for square in sorted(by_square):
+    for square in sorted(by_square if asked is None else asked.intersection(by_square)):
         for settled in settle(by_square[square], today, season.span.last, sharing.declared):
             parts = tuple(clipped(graded(settled, square, today), season.span))
             holds += parts
@@ -148,10 +159,6 @@ def hold(season: Season, today: date) -> Holding:
         today=today,
         plantings=every,
         holds=tuple(sorted(holds, key=lambda one: one.order)),
-        by_plan=tuple(
-            sorted(clipped(planned_days(every, season.span), season.span), key=lambda one: one.order)
-        ),
-        sightings=frozenset(_sightings(every)),
         departures=departures,
     )
 

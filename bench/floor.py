@@ -1,0 +1,251 @@
+"""The fair floor of a build: what its libraries cost alone, for the very work that the build gives them.
+
+``record`` builds a garden and notes what goes to each library; ``replay`` gives the same to the bare
+libraries, in a fresh process: YAML through PyYAML's C loader, prose through Markdown and the cleaner,
+drawings through svgwrite without its checks, codes, places of the sun, pages through the real templates
+in a plain environment (compiling included), and the same bytes hashed, written and flushed.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+from unittest.mock import patch
+
+Tree = tuple[str, dict[str, Any], str, str, tuple["Tree", ...]]
+"""An element of a drawing: class, attributes, name, words, children."""
+
+
+@dataclass(kw_only=True)
+class Record:
+    """What one build gave to its libraries."""
+
+    yaml: list[str] = field(default_factory=list)
+    prose: list[str] = field(default_factory=list)
+    cleaned: list[str] = field(default_factory=list)
+    codes: list[tuple[tuple[Any, ...], dict[str, Any]]] = field(default_factory=list)
+    suns: list[float] = field(default_factory=list)
+    drawings: list[Tree] = field(default_factory=list)
+    pages: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
+    """Template and data of each page."""
+    links: dict[tuple[str, str], str] = field(default_factory=dict)
+    templates: dict[str, str] = field(default_factory=dict)
+    photographs: dict[str, Any] = field(default_factory=dict)
+    files: dict[str, bytes] = field(default_factory=dict)
+
+
+def record(garden: Path, site: Path) -> Record:
+    """Build a garden into ``site``, and return what went to the libraries on the way."""
+    import ephem
+    import markdown
+    import nh3
+    import segno
+    from tallybed.drawing.base import svg
+    from tallybed.pages.wording import prose
+    from tallybed.publishing import rendering
+    from tallybed.publishing.assets import shipped_folder
+    from tallybed.tasks.build import build
+
+    found = Record()
+    convert, clean, make, sun = markdown.Markdown.convert, nh3.clean, segno.make, ephem.Date
+    markup, written, relative = svg._markup, rendering.Rendering._written, rendering.relative
+
+    def noted(notes: Callable[..., object], work: Callable[..., Any]) -> Callable[..., Any]:
+        def both(*given: Any, **named: Any) -> Any:
+            notes(*given, **named)
+            return work(*given, **named)
+
+        return both
+
+    def day(moment: Any) -> Any:
+        found.suns.append(float(sun(moment)))
+        return sun(moment)
+
+    def page(self: Any, environment: Any, one: Any) -> bytes:
+        found.pages.append((one.template, {**one.data, "page": one}))
+        found.photographs = self._pictures
+        return written(self, environment, one)
+
+    def linked(here: str, target: str) -> str:
+        found.links[here, target] = relative(here, target)
+        return found.links[here, target]
+
+    patches = (
+        patch.object(markdown.Markdown, "convert", noted(lambda _self, text: found.prose.append(text), convert)),
+        patch.object(prose.nh3, "clean", noted(lambda text, **_rest: found.cleaned.append(text), clean)),
+        patch.object(segno, "make", noted(lambda *given, **named: found.codes.append((given, named)), make)),
+        patch.object(ephem, "Date", day),
+        patch.object(svg, "_markup", noted(lambda root: found.drawings.append(_tree(root)), markup)),
+        patch.object(rendering.Rendering, "_written", page),
+        patch.object(rendering, "relative", linked),
+    )
+    for one in patches:
+        one.start()
+    try:
+        built = build(garden, site)
+    finally:
+        for one in patches:
+            one.stop()
+    if not built.good:
+        raise SystemExit(f"{garden} does not build: see tallybed check")
+    library = Path(svg.__file__).parents[2] / "library"
+    for path in sorted([*(garden / "content").rglob("*.yaml"), *library.rglob("*.yaml")]):
+        found.yaml.append(path.read_text(encoding="utf-8"))
+    for path in sorted((garden / "content").rglob("*.md")):
+        found.yaml.append(path.read_text(encoding="utf-8").split("---\n", 2)[1])
+    found.templates = {
+        path.relative_to(shipped_folder()).as_posix(): path.read_text(encoding="utf-8")
+        for path in shipped_folder().rglob("*.html")
+    }
+    found.files = {
+        path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()
+    }
+    return found
+
+
+def _tree(element: Any) -> Tree:
+    attributes = dict(element.attribs)
+    if element.elementname == "path":
+        attributes["d"] = " ".join(element.commands)
+    words = getattr(element, "text", "")
+    return (
+        type(element).__name__,
+        attributes,
+        element.elementname,
+        words if isinstance(words, str) else "",
+        tuple(map(_tree, element.elements)),
+    )
+
+
+def replay(found: Record) -> dict[str, float]:
+    """Give a record to the bare libraries; return the CPU seconds of each."""
+    spent: dict[str, float] = {}
+    for name, work in (
+        ("yaml", _yaml),
+        ("prose", _prose),
+        ("codes", _codes),
+        ("sun", _suns),
+        ("drawings", _drawings),
+        ("templates", _templates),
+        ("files", _files),
+    ):
+        started = time.process_time()
+        work(found)
+        spent[name] = time.process_time() - started
+    return spent
+
+
+def _yaml(found: Record) -> None:
+    import yaml
+
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    for text in found.yaml:
+        yaml.load(text, Loader=loader)  # noqa: S506 - a safe loader
+
+
+def _prose(found: Record) -> None:
+    import markdown
+    import nh3
+
+    for text in found.prose:
+        markdown.markdown(text, extensions=["tables", "sane_lists", "footnotes"], output_format="html")
+    for text in found.cleaned:
+        nh3.clean(text)
+
+
+def _codes(found: Record) -> None:
+    import segno
+
+    for given, named in found.codes:
+        list(segno.make(*given, **named).matrix_iter(scale=1, border=0))
+
+
+def _suns(found: Record) -> None:
+    import ephem
+
+    for day in found.suns:
+        ephem.Sun(ephem.Date(day)).g_dec  # noqa: B018 - the library's bare call
+
+
+def _drawings(found: Record) -> None:
+    from xml.etree.ElementTree import tostring
+
+    from svgwrite import base, container, path, pattern, shapes, text
+
+    quiet = base.BaseElement(debug=False)
+    kinds = {
+        kind.__name__: kind
+        for room in (base, container, path, pattern, shapes, text)
+        for kind in vars(room).values()
+        if isinstance(kind, type)
+    }
+
+    def made(tree: Tree) -> Any:
+        kind, attributes, name, words, children = tree
+        given = (words,) if kind in ("Text", "TSpan") else ()
+        element = kinds[kind](*given, factory=quiet)
+        element.elementname = name
+        element.attribs = dict(attributes)
+        if kind == "Path":
+            element.commands = [attributes["d"]]
+        if kind == "SVG":
+            element.elements.clear()
+        for child in children:
+            element.add(made(child))
+        return element
+
+    for one in found.drawings:
+        tostring(made(one).get_xml(), encoding="unicode")
+
+
+def _templates(found: Record) -> None:
+    from jinja2 import DictLoader, Environment, StrictUndefined
+    from tallybed.garden.days import in_full, short, without_year
+
+    environment = Environment(
+        loader=DictLoader(found.templates),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        cache_size=-1,
+        auto_reload=False,
+    )
+    here = [""]
+    environment.globals.update(href=lambda to: found.links[here[0], to], photo=found.photographs.get)
+    environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
+    for template, data in found.pages:
+        here[0] = data["page"].path
+        environment.get_template(template).render(data).encode()
+
+
+def _files(found: Record) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        for name, data in found.files.items():
+            path = Path(folder, name)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            sha256(data).hexdigest()
+            with path.open("wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+
+
+def keep(found: Record, file: Path) -> None:
+    """Write a record down for another process."""
+    with file.open("wb") as out:
+        pickle.dump(found, out)
+
+
+def kept(file: Path) -> Record:
+    """Return a record that was written down by a process of this very file."""
+    with file.open("rb") as taken:
+        found: Record = pickle.load(taken)  # noqa: S301 - our own, of a moment ago
+    return found
