@@ -15,7 +15,7 @@ import click
 from tallybed.commands.screen.telling import CONTENT_ERRORS, MACHINE_TROUBLE, STOPPED, WRONG_USAGE
 from tallybed.commands.screen.telling import complain as _complain
 from tallybed.commands.screen.telling import print_findings as _print_findings
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.tasks.errors import BrokenError, UsageError
 
 _NEW_BETWEEN_LOOKS = 100_000

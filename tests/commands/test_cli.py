@@ -146,7 +146,7 @@ def test_trouble_with_the_machine_ends_with_3(
     def full(*_args: object, **_more: object) -> None:
         raise OSError(28, "No space left on device", "site")
 
-    monkeypatch.setattr(build, "hand_over", full)
+    monkeypatch.setattr(build, "new_site", full)
     result = run("build", garden)
     assert result.exit_code == 3
     assert "tallybed: site: No space left on device\n" in result.stderr
@@ -166,10 +166,10 @@ def test_ctrl_c_ends_a_build_without_noise(garden: Path, monkeypatch: pytest.Mon
     def stopped(*_args: object, **_more: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(build, "hand_over", stopped)
+    monkeypatch.setattr(build, "new_site", stopped)
     result = run("build", garden)
     assert result.exit_code == 130
-    assert result.stderr.endswith("tallybed: stopped\n")
+    assert result.stderr.endswith("tallybed: stopped; the site was left whole\n")
 
 
 def test_nothing_typed_into_content_steers_the_terminal(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
@@ -127,7 +127,7 @@ class Pages(Mapping[str, str]):
         self._years = site_of(root)
         self._rendering = Rendering(layouts(root), pictures(root, self._years.garden).by_name)
         self._kind_of = {path: kind for kind in KINDS for path in kind.paths(self._years)}
-        self._ahead = {kind.name: iter(kind.pages(self._years)) for kind in KINDS}
+        self._ahead = {kind.name: iter(kind.every(self._years)) for kind in KINDS}
         self._made: dict[str, Page] = {}
         self._text = cache(self._rendered)
 
@@ -147,6 +147,11 @@ class Pages(Mapping[str, str]):
 
     def _rendered(self, path: str) -> str:
         return self._rendering.page(framed(self._years, self._made[path])).decode("utf-8")
+
+
+def every(pages: Callable[[Years], Iterable[Page]], years: Years) -> list[Page]:
+    """Every page of a kind that is of one season each, those of closed seasons first."""
+    return [*(pages(years.closed) if years.closed else ()), *pages(years)]
 
 
 class Parsed(Mapping[str, BeautifulSoup]):

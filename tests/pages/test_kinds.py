@@ -63,7 +63,7 @@ def test_the_paths_of_a_kind_are_those_of_its_pages(
 ) -> None:
     """Fails where a link typed to a page would lead nowhere, or to a page that nobody makes."""
     years = gardens(name)
-    made = list(kind.pages(years))
+    made = list(kind.every(years))
     assert Counter(kind.paths(years)) == Counter(page.path for page in made)
     assert {(page.kind, page.template) for page in made} <= {(kind.name, kind.template)}
 
@@ -86,7 +86,7 @@ def test_pages_are_made_of_the_kinds_asked_for_alone(
     def watched(kind: PageKind) -> PageKind:
         def pages(years: Years) -> list[object]:
             asked.append(kind.name)
-            return list(kind.pages(years))
+            return list(kind.every(years))
 
         return PageKind(name=kind.name, paths=kind.paths, pages=pages)  # type: ignore[arg-type]
 

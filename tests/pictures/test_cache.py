@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tallybed.pictures import developing
-from tallybed.pictures.cache import Cache, CardCache, forget, forget_cards, packed, unpacked
+from tallybed.pictures.cache import Cache, CardCache, forget, forget_words, packed, unpacked
 from tallybed.pictures.developing import Developed, Print, developed
 from tallybed.pictures.share_cards import drawn
 from tests.pictures.shots import exif, photograph
@@ -19,7 +19,7 @@ MADE = developed(DATA)
 
 
 def kept(folder: Path) -> list[Path]:
-    return sorted(folder.glob("*.photo"))
+    return sorted(folder.glob("photo/*.photo"))
 
 
 @pytest.fixture
@@ -103,8 +103,7 @@ def test_what_a_build_did_not_use_goes(folder: Path) -> None:
     cache.get(SOURCE)
     cache.tidy()
     assert [path.name[:64] for path in kept(folder)] == [SOURCE]
-    names = {path.name for path in folder.iterdir()} - {path.name for path in kept(folder)}
-    assert names == {"mine.txt", ".gitignore", "CACHEDIR.TAG"}
+    assert {path.name for path in folder.iterdir()} == {"mine.txt", ".gitignore", "CACHEDIR.TAG", "photo"}
 
 
 def test_a_photograph_is_forgotten_under_every_setting(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -156,7 +155,7 @@ def cards_of(folder: Path) -> Path:
 
 @pytest.mark.parametrize("at", [0, 64, 65, 200, -1])
 def test_a_damaged_picture_of_figures_is_drawn_anew(cards_of: Path, at: int) -> None:
-    (path,) = cards_of.glob("*.card")
+    (path,) = cards_of.glob("card/*.card")
     data = bytearray(path.read_bytes())
     data[at] ^= 1
     path.write_bytes(data)
@@ -165,13 +164,13 @@ def test_a_damaged_picture_of_figures_is_drawn_anew(cards_of: Path, at: int) -> 
 
 def test_each_kind_is_tidied_by_itself(cards_of: Path) -> None:
     Cache(cards_of).tidy()
-    assert (len(kept(cards_of)), len(list(cards_of.glob("*.card")))) == (0, 1)
+    assert (len(kept(cards_of)), len(list(cards_of.glob("card/*.card")))) == (0, 1)
     Cache(cards_of).put(SOURCE, MADE)
     CardCache(cards_of).tidy()
-    assert (len(kept(cards_of)), len(list(cards_of.glob("*.card")))) == (1, 0)
+    assert (len(kept(cards_of)), len(list(cards_of.glob("card/*.card")))) == (1, 0)
 
 
 def test_pictures_of_figures_are_all_forgotten_at_once(cards_of: Path) -> None:
     CardCache(cards_of).drawn(replace(CARD, garden="Another"))
-    forget_cards(cards_of)
-    assert (len(kept(cards_of)), len(list(cards_of.glob("*.card")))) == (1, 0)
+    forget_words(cards_of)
+    assert (len(kept(cards_of)), len(list(cards_of.glob("card/*.card")))) == (1, 0)

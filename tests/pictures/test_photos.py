@@ -199,12 +199,12 @@ def test_kept_photographs_are_the_same_bytes_and_nothing_else_is_kept(tmp_path: 
     fresh = pictures(tmp_path, garden(shot()))
     first = pictures(tmp_path, garden(shot()), cache=cache)
     assert first == pictures(tmp_path, garden(shot()), cache=cache) == fresh
-    (kept,) = cache.glob("*.photo")
+    (kept,) = cache.glob("photo/*.photo")
     kept.write_bytes(kept.read_bytes()[:-9] + b"tampered!")
     assert pictures(tmp_path, garden(shot()), cache=cache) == fresh, "a damaged one was taken on trust"
     put(tmp_path, photograph(701, 400))
     pictures(tmp_path, garden(shot()), cache=cache)
-    assert len(list(cache.glob("*.photo"))) == 1, "what is of no use any more stays"
+    assert len(list(cache.glob("photo/*.photo"))) == 1, "what is of no use any more stays"
 
 
 def test_a_kept_photograph_is_not_made_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -22,8 +22,9 @@ from tallybed.garden.garden import Garden, Question, Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Entry
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.publishing.swap.handoff import RefusedError, repair
+from tallybed.publishing.swap.handoff import repair
 from tallybed.publishing.swap.marker import Difference, difference, hashes_of
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.tasks.build import build, make
 from tallybed.tasks.check import check
 from tallybed.tasks.errors import UsageError

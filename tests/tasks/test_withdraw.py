@@ -120,7 +120,7 @@ def test_a_picture_is_gone_for_good(root: Path) -> None:
     done = asked(root, "--picture", "2026/photos/hedge.jpg", "--on", "2026-08-02", "--yes")
     assert done.exit_code == 0, done.output
     assert not (root / "content/2026/photos/same-hedge.jpg").exists(), "a copy of the same bytes stays"
-    assert [path for path in (root / ".tallybed-cache").iterdir() if path.name.startswith(source)] == []
+    assert [path for path in (root / ".tallybed-cache").rglob("*") if path.name.startswith(source)] == []
     assert built(root)
     assert holding(root, source[:16], "quizzical", "same-hedge") == []
     assert [path for path in root.rglob("*") if path.is_file() and path.read_bytes() in files] == []
@@ -450,9 +450,9 @@ def test_pictures_drawn_before_are_forgotten(root: Path) -> None:
         "- {date: 2026-05-02, crop: spinach, weight: 1 lb}\n", encoding="utf-8"
     )
     assert built(root)
-    assert list((root / ".tallybed-cache").glob("*.card"))
+    assert list((root / ".tallybed-cache").glob("*/*.card"))
     asked(root, "--name", NAME, "--instead", "our", "--yes")
-    assert not list((root / ".tallybed-cache").glob("*.card"))
+    assert not list((root / ".tallybed-cache").glob("*/*.card"))
 
 
 def test_a_site_built_under_another_name_is_told(root: Path) -> None:

@@ -111,7 +111,7 @@ def pages(years: Years, number: int) -> Iterator[Page]:
     """Yield a garden's pages, those of the slow kinds for some numbers alone."""
     for kind in catalogue.KINDS:
         if number % SLOW.get(kind.name, 1) == 0:
-            yield from (catalogue.framed(years, page) for page in kind.pages(years))
+            yield from (catalogue.framed(years, page) for page in kind.every(years))
 
 
 def wrong_total(one: Generated, year: Year) -> Iterator[str]:

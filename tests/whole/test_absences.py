@@ -287,7 +287,7 @@ def test_no_sentence_is_said_where_it_is_false(name: str, tmp_path: Path, render
     years = site_of(written(tmp_path, {"garden.yaml": case.garden, **case.files}))
     kind = next(one for one in catalogue.KINDS if one.name == case.kind)
     texts = []
-    for page in kind.pages(years):
+    for page in kind.every(years):
         if case.page in f"/{page.path}":
             markup = rendering.page(catalogue.framed(years, page)).decode("utf-8")
             texts.append(" ".join(parsed(markup).get_text(" ", strip=True).split()))

@@ -14,7 +14,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
 from tests.generated import garden
-from tests.pages.gardens import parsed, site_of
+from tests.pages.gardens import every, parsed, site_of
 from tests.tools import ROOT
 from tests.whole.recount import Cells, expected, shown
 
@@ -25,7 +25,7 @@ def compared(years: Years, texts: dict[str, str], root: Path) -> int:
     """Compare every cell of every tally; return how many there were."""
     rendering = Rendering(layouts(root))
     cells = 0
-    for page in tally.pages(years):
+    for page in every(tally.pages, years):
         name = page.path.split("/")[0]
         year = years.named(name)
         assert year is not None

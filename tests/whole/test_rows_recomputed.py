@@ -21,6 +21,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.rows.season import crop_verdict
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
+from tests.pages.gardens import every
 from tests.tools import ROOT
 from tests.whole import rows_reckoner as other
 from tests.whole.made_up import garden as made_up
@@ -45,7 +46,7 @@ def tables_of(years: Years, name: str) -> tuple[dict[str, Table], str]:
 
 
 def _tables_of(years: Years, name: str) -> tuple[dict[str, Table], str]:
-    page = next(one for one in rows.pages(years) if one.path == f"{name}/rows/index.html")
+    page = next(one for one in every(rows.pages, years) if one.path == f"{name}/rows/index.html")
     parts: Any = page.data["parts"]
     found = {}
     for part in parts:

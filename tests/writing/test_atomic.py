@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tallybed.publishing.swap import disk
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.writing.atomic import write_new, write_over
 
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.writing.starter_garden import start
 
 

@@ -18,6 +18,7 @@ from tallybed.reckoning.room.spacing import NARROW, most
 from tallybed.reckoning.room.spacing import too_narrow as narrower
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.squares.shares import told_shares
+from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.year import Year
 
 LOW = frozenset({Habit.ROOT, Habit.ROSETTE})
@@ -33,13 +34,14 @@ WHOLE_ROW = 3
 def double_held(year: Year) -> Iterator[CheckResult]:
     """Find two plantings in one square on the same days, without a word that they share it."""
     clashes: dict[tuple[str, str], list[tuple[Hold, Hold]]] = {}
+    sharing = Sharing(year.plantings)
     for holds in year.plan_of.values():
         for one, other in combinations(holds, 2):
             if one.planting != other.planting and max(one.first, other.first) <= min(one.last, other.last):
                 clashes.setdefault((one.planting, other.planting), []).append((one, other))
     for (first, second), pairs in sorted(clashes.items()):
         earlier, later = year.holding.planting(first), year.holding.planting(second)
-        if year.sharing.declared(first, second):
+        if sharing.declared(first, second):
             continue
         squares = in_words(one.square for one, _other in pairs)
         since = max(max(one.first, other.first) for one, other in pairs)

@@ -10,7 +10,14 @@ from pathlib import Path
 import click
 
 from tallybed.commands.screen.options import PATH, as_of_option, folder_argument
-from tallybed.commands.screen.telling import CONTENT_ERRORS, counted, print_findings, unsettled
+from tallybed.commands.screen.telling import (
+    CONTENT_ERRORS,
+    STOPPED,
+    complain,
+    counted,
+    print_findings,
+    unsettled,
+)
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full
 from tallybed.publishing.swap.changes import Changes
@@ -30,13 +37,13 @@ _MOST = 20
 @click.option("--quiet", is_flag=True, help="Print nothing but errors.")
 def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quiet: bool) -> None:
     """Build the site of the garden in FOLDER, by default the current one."""
-    built = building.build(
-        folder,
-        to,
-        as_of=as_of,
-        replace=replace,
-        progress=None if quiet else _Progress(),
-    )
+    try:
+        built = building.build(
+            folder, to, as_of=as_of, replace=replace, progress=None if quiet else _Progress()
+        )
+    except KeyboardInterrupt:
+        complain("stopped; the site was left whole")
+        sys.exit(STOPPED)
     shown = unsettled(built.findings)
     print_findings(shown, quiet=quiet)
     if not built.good:

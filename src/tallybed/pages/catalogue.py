@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
+from datetime import date
 
-from tallybed.garden.garden import Garden
-from tallybed.pages.care.notices import DEFERS, Notice
+from tallybed.pages.care.notices import Notice
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
-from tallybed.pages.frame.waits_shown import shown_on
+from tallybed.pages.frame.surround import Surround, surround
+from tallybed.pages.frame.waits_shown import is_of, shown_on
 from tallybed.pages.lasting import crop, crops, home, leaf, question, questions, seasons, taking_care
 from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet, volunteers
 from tallybed.pages.season import (
@@ -31,6 +32,7 @@ from tallybed.pages.season import (
     week_bulletin,
 )
 from tallybed.pages.wording.sentences import GRADES, Day, full_day
+from tallybed.reckoning.closed import closing_day
 from tallybed.reckoning.year import Years
 
 
@@ -46,31 +48,39 @@ class PageKind:
     """Yields its pages."""
     graded: bool = False
     """Whether a map or table on it says how it is known who holds a square."""
+    yearly: bool = False
+    """Whether each is of one season. Those of closed seasons are made of ``Years.closed``."""
 
     @property
     def template(self) -> str:
         """The template its pages are laid out by."""
         return f"{self.name.replace(' ', '_')}.html"
 
+    def every(self, years: Years) -> Iterator[Page]:
+        """Yield its pages, those of closed seasons first."""
+        if self.yearly and years.closed:
+            yield from self.pages(years.closed)
+        yield from self.pages(years)
+
 
 KINDS: tuple[PageKind, ...] = (
     PageKind(name="home", paths=home.paths, pages=home.pages, graded=True),
-    PageKind(name="season", paths=season.paths, pages=season.pages, graded=True),
+    PageKind(name="season", paths=season.paths, pages=season.pages, graded=True, yearly=True),
     PageKind(name="seasons", paths=seasons.paths, pages=seasons.pages),
-    PageKind(name="plan", paths=plan.paths, pages=plan.pages),
-    PageKind(name="seeds", paths=seeds.paths, pages=seeds.pages),
-    PageKind(name="log", paths=log.paths, pages=log.pages),
-    PageKind(name="entry", paths=entry.paths, pages=entry.pages),
-    PageKind(name="plantings", paths=plantings.paths, pages=plantings.pages),
-    PageKind(name="planting", paths=planting.paths, pages=planting.pages, graded=True),
-    PageKind(name="bed", paths=bed.paths, pages=bed.pages, graded=True),
-    PageKind(name="bed month", paths=bed_month.paths, pages=bed_month.pages, graded=True),
-    PageKind(name="sun", paths=sun.paths, pages=sun.pages),
-    PageKind(name="tally", paths=tally.paths, pages=tally.pages),
-    PageKind(name="rows", paths=rows.paths, pages=rows.pages),
-    PageKind(name="bulletins", paths=bulletins.paths, pages=bulletins.pages),
-    PageKind(name="week bulletin", paths=week_bulletin.paths, pages=week_bulletin.pages),
-    PageKind(name="data", paths=data.paths, pages=data.pages),
+    PageKind(name="plan", paths=plan.paths, pages=plan.pages, yearly=True),
+    PageKind(name="seeds", paths=seeds.paths, pages=seeds.pages, yearly=True),
+    PageKind(name="log", paths=log.paths, pages=log.pages, yearly=True),
+    PageKind(name="entry", paths=entry.paths, pages=entry.pages, yearly=True),
+    PageKind(name="plantings", paths=plantings.paths, pages=plantings.pages, yearly=True),
+    PageKind(name="planting", paths=planting.paths, pages=planting.pages, graded=True, yearly=True),
+    PageKind(name="bed", paths=bed.paths, pages=bed.pages, graded=True, yearly=True),
+    PageKind(name="bed month", paths=bed_month.paths, pages=bed_month.pages, graded=True, yearly=True),
+    PageKind(name="sun", paths=sun.paths, pages=sun.pages, yearly=True),
+    PageKind(name="tally", paths=tally.paths, pages=tally.pages, yearly=True),
+    PageKind(name="rows", paths=rows.paths, pages=rows.pages, yearly=True),
+    PageKind(name="bulletins", paths=bulletins.paths, pages=bulletins.pages, yearly=True),
+    PageKind(name="week bulletin", paths=week_bulletin.paths, pages=week_bulletin.pages, yearly=True),
+    PageKind(name="data", paths=data.paths, pages=data.pages, yearly=True),
     PageKind(name="crops", paths=crops.paths, pages=crops.pages),
     PageKind(name="crop", paths=crop.paths, pages=crop.pages),
     PageKind(name="taking care", paths=taking_care.paths, pages=taking_care.pages),
@@ -80,7 +90,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="tally sheet", paths=tally_sheet.paths, pages=tally_sheet.pages),
     PageKind(name="volunteers", paths=volunteers.paths, pages=volunteers.pages),
     PageKind(name="plant tags", paths=plant_tags.paths, pages=plant_tags.pages),
-    PageKind(name="poster", paths=poster.paths, pages=poster.pages, graded=True),
+    PageKind(name="poster", paths=poster.paths, pages=poster.pages, graded=True, yearly=True),
     PageKind(name="leaf", paths=leaf.paths, pages=leaf.pages),
     PageKind(name="questions", paths=questions.paths, pages=questions.pages),
     PageKind(name="question", paths=question.paths, pages=question.pages),
@@ -95,7 +105,7 @@ class FileKind:
     paths: Callable[[Years], Iterable[str]]
     """Yields the path of each of its files without making the file."""
     files: Callable[[Years], Iterable[DataFile]]
-    """Yields its files."""
+    """Yields its files: those of the seasons that are ``Years.own``."""
 
 
 FILES: tuple[FileKind, ...] = (FileKind(paths=seeds.file_paths, files=seeds.files),)
@@ -157,11 +167,21 @@ def every_page(years: Years, kinds: Collection[str] | None = None) -> tuple[Page
     if unknown := set(kinds or ()) - {kind.name for kind in KINDS}:
         raise ValueError(f"there is no kind of page called {', '.join(sorted(unknown))}")
     wanted = (kind for kind in KINDS if kinds is None or kind.name in kinds)
-    return tuple(framed(years, page) for kind in wanted for page in kind.pages(years))
+    return tuple(framed(years, page) for kind in wanted for page in kind.every(years))
 
 
-def every_file(years: Years) -> tuple[DataFile, ...]:
-    """Return every file for spreadsheets, in a settled order."""
+def pages_of(years: Years, whole: Years) -> Iterator[Page]:
+    """Yield the pages that are made of some years, one by one, each within the frame of the whole site.
+
+    ``years``: the whole, which gives all but those of its closed seasons, or ``whole.closed``.
+    """
+    for kind in KINDS:
+        if kind.yearly or years is whole:
+            yield from (framed(whole, page) for page in kind.pages(years))
+
+
+def files_of(years: Years) -> tuple[DataFile, ...]:
+    """Return the files for spreadsheets of the seasons that are ``Years.own``, in a settled order."""
     return tuple(file for kind in FILES for file in kind.files(years))
 
 
@@ -170,59 +190,40 @@ def every_file_path(years: Years) -> Iterator[str]:
     return (path for kind in FILES for path in kind.paths(years))
 
 
-def navigation(years: Years) -> tuple[Link, ...]:
-    """Return the site's navigation: the season a visitor means, crops, seasons, the garden's own pages."""
-    found = [Link("Today" if years.running else "First page", addresses.HOME)]
-    year = years.foremost
-    if year:
-        found.append(Link(f"Season {year.name}", addresses.season(year)))
-        if year.season.ledger is not None:
-            found.append(Link("Tally", addresses.tally(year)))
-        if year.season.log is not None:
-            found.append(Link("Log", addresses.log(year)))
-    found += [Link("Crops", addresses.CROPS), Link("All seasons", addresses.SEASONS)]
-    if years.garden.questions:
-        found.append(Link("Questions", addresses.QUESTIONS))
-    if years.garden.beds:
-        found.append(Link("Sheets", addresses.SHEETS))
-    own = sorted(years.garden.leaves, key=lambda leaf: (leaf.order, leaf.title.casefold(), leaf.slug))
-    found += [Link(leaf.title, addresses.leaf(years, leaf)) for leaf in own]
-    return tuple(found)
-
-
 def framed(years: Years, page: Page) -> Page:
     """Return a page of the site within the frame."""
-    data = {**page.data, "frame": _frame(years, page)}
-    return replace(page, description=described(years, page), data=data)
+    day = _day(years, page)
+    around = surround(years)
+    data = {**page.data, "frame": _frame(around, page, day, shown_on(years, page))}
+    return replace(page, description=described(around, page, day), data=data)
 
 
-def _frame(years: Years, page: Page) -> Frame:
+def _day(years: Years, page: Page) -> date:
+    """Return the day a page speaks as of: that of its season, if the season's books are closed."""
+    own = (year.season for year in (years.closed.all if years.closed else ()) if is_of(year, page.path))
+    return next((min(closing_day(season), years.today) for season in own), years.today)
+
+
+def _frame(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]) -> Frame:
     """Return what stands around one page."""
-    items = navigation(years)
     return Frame(
-        garden=years.garden.name,
-        place=years.garden.where,
-        language=years.garden.language,
-        nav=tuple(NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, items)) for one in items),
-        as_of=full_day(years.today),
+        garden=around.garden,
+        place=around.place,
+        language=around.language,
+        nav=tuple(
+            NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, around.nav)) for one in around.nav
+        ),
+        as_of=full_day(day),
         sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
         grades=GRADES if page.kind in _GRADED else (),
-        supporters=tuple(
-            Link(one.words, one.address) for one in years.garden.supporters if one.shown(years.today)
-        ),
-        licence=_licence(years.garden),
-        waits=shown_on(years, page),
+        supporters=around.supporters,
+        licence=around.licence,
+        waits=waits,
         waits_to=addresses.CAUTIONS if page.path != addresses.CAUTIONS else "",
         care=addresses.CAUTIONS,
-        defers=DEFERS,
-        head=head(years, page),
+        defers=around.defers,
+        head=head(around, page),
     )
-
-
-def _licence(garden: Garden) -> Link | None:
-    """Return the terms of use by name, leading to where they can be read; None where not told."""
-    words = garden.licence or garden.licence_address
-    return Link(words, garden.licence_address) if words else None
 
 
 def _here(to: str, path: str, items: tuple[Link, ...]) -> str:

@@ -13,9 +13,11 @@ import json
 import os
 import re
 import tempfile
+from collections.abc import Iterable
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
+from shutil import rmtree
 
 from tallybed.pages.files.card import Card
 from tallybed.pictures import share_cards
@@ -26,6 +28,8 @@ FOLDER = ".tallybed-cache"
 """Name of the folder in a garden."""
 _PHOTO, _CARD = "photo", "card"
 """Endings of what is kept; each kind is kept and taken away by itself."""
+NOTES = ("closed", "built")
+"""Rooms for what is noted of a build: what closed seasons had, and what it was made of and told."""
 _TAG = "CACHEDIR.TAG"
 _TEXTS = {
     # Bryan Ford, "Cache Directory Tagging Specification", version 0.6: the first line, to the letter.
@@ -42,16 +46,16 @@ class _Shelf:
         self._folder = None if folder is None or folder.is_symlink() else folder
         self._kind = kind
         self._stamp = sha256(made_by.encode()).hexdigest()[:16]
-        self._used: set[str] = set()
+        self.used: set[str] = set()
 
     def read(self, source: str) -> bytes:
         """Return what was kept for that hash; nothing where it is not there."""
         name = self._name(source)
-        self._used.add(name)
+        self.used.add(name)
         if self._folder is None:
             return b""
         try:
-            return (self._folder / name).read_bytes()
+            return (self._folder / self._kind / name).read_bytes()
         except OSError:
             return b""
 
@@ -60,16 +64,13 @@ class _Shelf:
         if self._folder is None:
             return
         with suppress(OSError):
-            self._folder.mkdir(exist_ok=True)
-            for name, text in _TEXTS.items():
-                if not (self._folder / name).exists():
-                    (self._folder / name).write_text(text, encoding="utf-8", newline="\n")
-            self._write(self._name(source), data)
+            self._write(room(self._folder, self._kind) / self._name(source), data)
 
-    def tidy(self) -> None:
-        """Take away what this build did not use."""
+    def tidy(self, others: Iterable[str] = ()) -> None:
+        """Take away what this build did not use, here or, by the names of ``others``, in another process."""
+        used = self.used.union(others)
         for path in _entries(self._folder, self._kind):
-            if path.name not in self._used:
+            if path.name not in used or path.parent == self._folder:
                 with suppress(OSError):
                     path.unlink()
 
@@ -77,18 +78,25 @@ class _Shelf:
         """Return the name of the file in which that hash's entry is kept."""
         return f"{source}-{self._stamp}.{self._kind}"
 
-    def _write(self, name: str, data: bytes) -> None:
+    def _write(self, path: Path, data: bytes) -> None:
         """Put a file in place whole, whatever other builds do at the time."""
-        if self._folder is None:
-            return
-        handle, new = tempfile.mkstemp(prefix=f"{name}.", suffix=".new", dir=self._folder)
+        handle, new = tempfile.mkstemp(prefix=f"{path.name}.", suffix=".new", dir=path.parent)
         try:
             with os.fdopen(handle, "wb") as file:
                 file.write(data)
-            Path(new).replace(self._folder / name)
+            Path(new).replace(path)
         except OSError:
             Path(new).unlink(missing_ok=True)
             raise
+
+
+def room(folder: Path, kind: str) -> Path:
+    """Return the place for one kind of thing, made ready. Raises OSError."""
+    (folder / kind).mkdir(parents=True, exist_ok=True)
+    for name, text in _TEXTS.items():
+        if not (folder / name).exists():
+            (folder / name).write_text(text, encoding="utf-8", newline="\n")
+    return folder / kind
 
 
 class Cache:
@@ -119,6 +127,11 @@ class CardCache:
         self._shelf = _Shelf(folder, _CARD, share_cards.stamp())
         self.tidy = self._shelf.tidy
 
+    @property
+    def used(self) -> frozenset[str]:
+        """What this build used, by name."""
+        return frozenset(self._shelf.used)
+
     def drawn(self, card: Card) -> bytes:
         """Return a card as a PNG file: kept from a build before and sound, else drawn."""
         source = sha256(repr(card).encode()).hexdigest()
@@ -129,10 +142,13 @@ class CardCache:
         return data
 
 
-def forget_cards(folder: Path) -> None:
-    """Take away every picture of figures that was kept. Raises OSError where one cannot be."""
+def forget_words(folder: Path) -> None:
+    """Take away all that was kept and may hold words of the garden. Raises OSError where it cannot be."""
     for path in _entries(folder, _CARD):
         path.unlink(missing_ok=True)
+    for kind in NOTES:
+        if (folder / kind).is_dir() and not (folder / kind).is_symlink():
+            rmtree(folder / kind)
 
 
 def forget(folder: Path, source: str) -> int:
@@ -151,7 +167,9 @@ def _entries(folder: Path | None, kind: str) -> list[Path]:
     if folder is None or folder.is_symlink() or not folder.is_dir():
         return []
     entry = re.compile(rf"[0-9a-f]{{64}}-[0-9a-f]{{16}}\.{kind}(\.[A-Za-z0-9_]+\.new)?")
-    return sorted(path for path in folder.iterdir() if entry.fullmatch(path.name))
+    # Those of an earlier version lie in the folder itself.
+    found = (path for place in (folder, folder / kind) if place.is_dir() for path in place.iterdir())
+    return sorted(path for path in found if entry.fullmatch(path.name))
 
 
 def packed(made: Developed) -> bytes:

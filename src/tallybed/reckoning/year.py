@@ -2,14 +2,15 @@
 
 Whoever needs something of a season asks its ``Year``; what is asked for is worked out
 once, when it is first asked for, and kept. ``Years`` are all of a garden's, seen from
-one day. A new thing that follows from a season's records has its place here, and its
+one day; those whose books are closed are seen as they were then, and know nothing of
+later ones. A new thing that follows from a season's records has its place here, and its
 reckoning in a module of this package.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, partial
 
@@ -30,16 +31,16 @@ from tallybed.reckoning.calendar.month import BedMonth, bed_month
 from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
 from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.windows.windows import Expected, Window, expected, window
+from tallybed.reckoning.closed import closed_garden, closing_day, seen_from
 from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
 from tallybed.reckoning.memory import Remembering
-from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
+from tallybed.reckoning.plantings.plantings import Planting, by_event, plantings_picked
 from tallybed.reckoning.plantings.untold import without_planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
-from tallybed.reckoning.squares.sharing import Sharing
 from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.waits.of_season import SeasonWaits
@@ -55,11 +56,13 @@ class Years(Remembering):
 
     garden: Garden
     today: date
-    """The day they are seen from: later records are not in the garden, later days are to come."""
+    """The day they are seen from: later days are to come."""
     check: Callable[[Year], tuple[Finding, ...]] = field(default=lambda _year: (), repr=False)
     """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
     pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
     """What tells the path of each page of the site (pages are a later room)."""
+    whole: Years | None = field(default=None, repr=False)
+    """For years whose books are closed: all years of the garden, which only links may ask for."""
 
     @cached_property
     def paths(self) -> frozenset[str]:
@@ -67,15 +70,31 @@ class Years(Remembering):
         return frozenset(self.pages(self))
 
     @cached_property
+    def closed(self) -> Years | None:
+        """The years whose books are closed, up to the first that is not; None for those and without any."""
+        garden = None if self.whole else closed_garden(self.garden)
+        if garden is None:
+            return None
+        day = min(self.today, max(map(seen_from, garden.seasons)))
+        return replace(self, garden=garden, today=day, whole=self)
+
+    @cached_property
     def all(self) -> tuple[Year, ...]:
         """Every season that has a folder, oldest first."""
-        return tuple(Year(years=self, season=season) for season in self.garden.seasons)
+        before = self.closed.all if self.closed else ()
+        later = self.garden.seasons[len(before) :]
+        return (*before, *(Year(years=self, season=season) for season in later))
+
+    @cached_property
+    def own(self) -> tuple[Year, ...]:
+        """Its seasons but those of ``closed``: those whose pages are made of this value."""
+        return tuple(year for year in self.all if year.years is self)
 
     @cached_property
     def running(self) -> Year | None:
         """The season that ``today`` lies in and that is not closed; the latest one where two overlap."""
-        found = (year for year in reversed(self.all) if self.today in year.season.span)
-        return next((year for year in found if not year.season.closed), None)
+        open_ones = (year for year in reversed(self.all) if not year.season.closed)
+        return next((year for year in open_ones if self.today in year.season.span), None)
 
     @cached_property
     def ended(self) -> Year | None:
@@ -91,6 +110,10 @@ class Years(Remembering):
     def foremost(self) -> Year | None:
         """The season a visitor means: the running one, else the last that is over, else the coming."""
         return self.running or self.ended or self.coming
+
+    def place(self, name: str) -> int:
+        """Return where the season of that name stands among them."""
+        return [one.name for one in self.all].index(name)
 
     def named(self, name: str) -> Year | None:
         """Return the season of that name, or None."""
@@ -112,7 +135,12 @@ class Year(Remembering):
     @property
     def today(self) -> date:
         """The day it is seen from."""
-        return self.years.today
+        return min(self.years.today, seen_from(self.season)) if self.years.whole else self.years.today
+
+    @property
+    def as_of(self) -> date:
+        """The day its pages speak as of: the last in its books once they are closed, else today."""
+        return min(self.years.today, closing_day(self.season)) if self.years.whole else self.today
 
     @property
     def name(self) -> str:
@@ -131,17 +159,12 @@ class Year(Remembering):
     @cached_property
     def earlier(self) -> tuple[Year, ...]:
         """The seasons before it, oldest first."""
-        return self.years.all[: self._place]
+        return self.years.all[: self.years.place(self.name)]
 
     def beside(self, step: int) -> Year | None:
         """Return the season ``step`` places later (earlier, if negative), or None where there is none."""
-        place = self._place + step
+        place = self.years.place(self.name) + step
         return self.years.all[place] if 0 <= place < len(self.years.all) else None
-
-    @cached_property
-    def _place(self) -> int:
-        """Where it stands among the years."""
-        return next(place for place, one in enumerate(self.years.all) if one.name == self.name)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -165,11 +188,6 @@ class Year(Remembering):
         """Every planting, by key."""
         return self.holding.plantings
 
-    @cached_property
-    def sharing(self) -> Sharing:
-        """Which plantings are meant to share squares."""
-        return Sharing(self.plantings)
-
     def crop_of(self, planting: Planting) -> Crop | None:
         """Return the crop a planting is of, or None where its name is general."""
         return crop_of(self.garden, planting)
@@ -177,11 +195,8 @@ class Year(Remembering):
     @cached_property
     def planned(self) -> tuple[tuple[Planting, PlanRow], ...]:
         """The plantings that the plan knows and has not dropped, each with its row of the plan."""
-        return tuple(
-            (planting, planting.planned)
-            for planting in self.plantings
-            if planting.planned and planting.planned.dropped is None
-        )
+        every = ((planting, planting.planned) for planting in self.plantings)
+        return tuple((planting, row) for planting, row in every if row and row.dropped is None)
 
     @cached_property
     def rows(self) -> Mapping[str, PlanRow]:
@@ -191,10 +206,7 @@ class Year(Remembering):
     @cached_property
     def plan_of(self) -> Mapping[Square, tuple[Hold, ...]]:
         """What the plan alone gives each square, in order of days."""
-        found: dict[Square, list[Hold]] = {}
-        for one in sorted(self.holding.by_plan, key=lambda one: (one.first, one.last, one.planting)):
-            found.setdefault(one.square, []).append(one)
-        return {square: tuple(own) for square, own in found.items()}
+        return self.holding.plan_of
 
     # --- what the beds looked like ---------------------------------------------------------------
 
@@ -283,11 +295,7 @@ class Year(Remembering):
     @cached_property
     def plantings_of(self) -> Mapping[Event, tuple[Planting, ...]]:
         """For each line of the log the plantings it is about, by key."""
-        found: dict[Event, tuple[Planting, ...]] = {}
-        for planting in self.plantings:
-            for event in dict.fromkeys(planting.events):
-                found[event] = (*found.get(event, ()), planting)
-        return found
+        return by_event(self.plantings)
 
     @cached_property
     def letters(self) -> Mapping[str, str]:
@@ -309,9 +317,8 @@ class Year(Remembering):
     @cached_property
     def owned(self) -> tuple[tuple[Weighing, Planting], ...]:
         """The rows of the ledger whose planting is known, each with it, in the ledger's order."""
-        return tuple(
-            (row, own) for row, own in zip(self.season.ledger or (), self.owners, strict=True) if own
-        )
+        pairs = zip(self.season.ledger or (), self.owners, strict=True)
+        return tuple((row, own) for row, own in pairs if own)
 
     @cached_property
     def without_planting(self) -> tuple[Weighing, ...]:

@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from hashlib import sha256
 from pathlib import Path
 
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
-from tallybed.pages.catalogue import every_file, every_page
+from tallybed.pages.frame.links import links_asked
 from tallybed.pictures.cache import FOLDER as CACHE
+from tallybed.pictures.cache import CardCache
 from tallybed.publishing.assets import OWN
-from tallybed.publishing.files.csv_text import written
-from tallybed.publishing.files.extra_files import files_beside
-from tallybed.publishing.rendering import Rendering, render
 from tallybed.publishing.swap.changes import Changes
-from tallybed.publishing.swap.handoff import hand_over, repair
+from tallybed.publishing.swap.handoff import NewSite, new_site, repair
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import SITE, require_garden
+from tallybed.tasks.site.beside import Beside, can_work_beside
+from tallybed.tasks.site.kept import Kept, closed_key, keep_closed, kept_closed
 from tallybed.tasks.site.laid_out import LaidOut, Progress, laid_out, silent
+from tallybed.tasks.site.making import Made, Put, make_closed, make_rest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class InMemory:
     """A site in memory: paths within it and their bytes. Empty where content has errors."""
 
     findings: tuple[Finding, ...]
@@ -79,53 +82,96 @@ def build(
     _require_apart(root, target)
     repair(target)
     tell = progress or silent
-    made = make(root, as_of=as_of, progress=tell, drafts=drafts)
-    if has_errors(made.findings):
-        return Built(findings=made.findings, target=target)
-    handed = hand_over(
-        made.files,
-        target,
-        replace=replace,
-        progress=lambda done, of: tell("Writing files", done, of),
-    )
+    laid = laid_out(root, as_of=as_of, progress=tell, drafts=drafts)
+    if laid.years is None:
+        return Built(findings=sorted_findings(laid.findings), target=target)
+    with new_site(target, replace=replace) as new:
+        tell("Laying out pages", 0, 0)
+        findings = sorted_findings(
+            [*laid.findings, *_filled(new, laid, laid.years, tell, as_of=as_of, drafts=drafts)]
+        )
+        if has_errors(findings):
+            return Built(findings=findings, target=target)
+        handed = new.finish(lambda done, of: tell("Writing files", done, of))
     return Built(
-        findings=made.findings,
+        findings=findings,
         target=target,
-        pages=made.pages,
+        pages=len(laid.years.paths),
         files=handed.files,
         changed=handed.changed,
         changes=handed.changes,
-        today=made.today,
-        years=made.years,
+        today=laid.years.today,
+        years=laid.years,
     )
+
+
+def _filled(
+    new: NewSite, laid: LaidOut, years: Years, tell: Progress, *, as_of: date | None, drafts: bool
+) -> list[Finding]:
+    """Give a new site its files; return what a garden's own templates get wrong. Raises OSError."""
+    pages, done = len(years.paths), itertools.count(1)
+
+    def put(path: str, data: bytes) -> None:
+        new.put(path, data)
+        if path.endswith(".html"):
+            tell("Making pages", next(done), pages)
+
+    closed = years.closed
+    if closed is None:
+        rest = make_rest(laid, years, put)
+        CardCache(laid.root / CACHE).tidy(rest.cards)
+        return rest.findings
+    key = closed_key(laid, years, closed, as_of=as_of, drafts=drafts)
+    kept = kept_closed(laid.root, key, years)
+    if kept and all(new.has(path, digest) for path, digest in kept.files.items()):
+        new.add(kept.files)
+        return make_rest(laid, years, put).findings
+    if can_work_beside():
+        beside = Beside(lambda: _closed_files(new.put, laid, years))
+        try:
+            rest = make_rest(laid, years, put)
+            made, kept = beside.result()
+        finally:
+            beside.end()
+        new.add(kept.files)
+    else:
+        made, kept = _closed_files(put, laid, years)
+        rest = make_rest(laid, years, put)
+    if not made.findings:
+        keep_closed(laid.root, key, kept)
+    CardCache(laid.root / CACHE).tidy(made.cards | rest.cards)
+    return [*made.findings, *rest.findings]
+
+
+def _closed_files(put: Put, laid: LaidOut, years: Years) -> tuple[Made, Kept]:
+    """Make the files of closed seasons; return what of them is to be kept as well."""
+    files: dict[str, str] = {}
+
+    def noted(path: str, data: bytes) -> None:
+        put(path, data)
+        files[path] = sha256(data).hexdigest()
+
+    made = make_closed(laid, years, noted)
+    return made, Kept(files=files, links=links_asked(years.closed or years))
 
 
 def make(
     root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
-) -> Made:
+) -> InMemory:
     """Return the whole site in memory, and every finding. Raises OSError; see ``laid_out``."""
-    return rendered(laid_out(root, as_of=as_of, progress=progress, drafts=drafts), progress)
+    return rendered(laid_out(root, as_of=as_of, progress=progress, drafts=drafts))
 
 
-def rendered(laid: LaidOut, progress: Progress | None = None) -> Made:
+def rendered(laid: LaidOut) -> InMemory:
     """Return a laid out site in memory, and every finding. Raises OSError."""
     years = laid.years
-    findings = list(laid.findings)
     if years is None:
-        return Made(findings=sorted_findings(findings), files={})
-    tell = progress or silent
-    rendering = Rendering(laid.layouts, laid.photographs.by_name)
+        return InMemory(findings=sorted_findings(laid.findings), files={})
     files: dict[str, bytes] = {}
-    tell("Laying out pages", 0, 0)
-    pages = every_page(years)
-    for number, (path, data) in enumerate(render(pages, rendering, findings.append), start=1):
-        files[path] = data
-        tell("Making pages", number, len(pages))
-    files |= {one.path: written(one) for one in every_file(years)}
-    files |= files_beside(years, pages, rendering, findings.append, laid.root / CACHE)
-    files |= {**laid.layouts.assets, **laid.photographs.files}
-    told = sorted_findings(findings)
-    return Made(findings=told, files=files, pages=len(pages), today=years.today, years=years)
+    made = [make_closed(laid, years, files.__setitem__), make_rest(laid, years, files.__setitem__)]
+    CardCache(laid.root / CACHE).tidy(name for one in made for name in one.cards)
+    told = sorted_findings([*laid.findings, *(finding for one in made for finding in one.findings)])
+    return InMemory(findings=told, files=files, pages=len(years.paths), today=years.today, years=years)
 
 
 def _require_apart(root: Path, target: Path) -> None:

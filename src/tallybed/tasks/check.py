@@ -38,7 +38,7 @@ def check(root: Path, *, as_of: date | None = None, progress: Progress | None = 
     if laid.own_templates:
         from tallybed.tasks.build import rendered  # what few gardens need, and takes its time to load
 
-        findings += rendered(laid, progress).findings
+        findings += rendered(laid).findings
     if laid.years is not None and not laid.years.garden.address:
         findings.append(NO_ADDRESS)
     return sorted_findings(findings)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from tallybed.pictures.cache import FOLDER, forget, forget_cards
+from tallybed.pictures.cache import FOLDER, forget, forget_words
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.tasks.garden import SITE
 from tallybed.tasks.withdrawing.withdrawal import RECORD, Withdrawal
@@ -36,7 +36,7 @@ def carry_out(withdrawal: Withdrawal, day: date) -> None:
             (root / file).unlink(missing_ok=True)
         for source in sorted(withdrawal.hashes):
             forget(root / FOLDER, source)
-        forget_cards(root / FOLDER)  # drawn anew by the next build; they may hold what a text said
+        forget_words(root / FOLDER)  # made anew by the next build; it may hold what a text said
 
 
 def _note(withdrawal: Withdrawal, day: date) -> None:

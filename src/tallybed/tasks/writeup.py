@@ -9,7 +9,7 @@ from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
 from tallybed.garden.invisible import UNSEEN
 from tallybed.pictures.gathering import Gathered, gathered
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read, slug_of
 from tallybed.reading.text.texts import line

@@ -10,7 +10,7 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from tallybed.publishing.swap import disk
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 
 PATIENCE = 30.0
 """Seconds to wait for somebody else who is writing."""

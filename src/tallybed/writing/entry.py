@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tallybed.garden.days import in_full
 from tallybed.pictures.gathering import Gathered, copied
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.reckoning.year import Year
 from tallybed.writing.atomic import write_new
 from tallybed.writing.entry_text import EntryDraft, text_of

@@ -6,7 +6,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-from tallybed.publishing.swap.handoff import RefusedError
+from tallybed.publishing.swap.refused import RefusedError
 
 _YEAR = "YEAR"
 """What stands for the year in the examples, in their text and in their names."""

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame.head import described
 from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.surround import surround
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, LEDGER, LOG, only, pages_of, parsed, written
 
@@ -108,4 +109,4 @@ def test_the_licence_is_told_on_every_page(tmp_path: Path) -> None:
 def test_any_words_make_a_description_of_fitting_length(name: str, where: str, said: str) -> None:
     years = Years(garden=Garden(name=name.strip() or "G", where=where), today=date(2026, 9, 14))
     page = Page(path="x/index.html", template="leaf.html", title="X", description="", data={}, kind="leaf")
-    assert 50 <= len(described(years, replace(page, description=said))) <= 160
+    assert 50 <= len(described(surround(years), replace(page, description=said), years.today)) <= 160

@@ -12,7 +12,7 @@ from tallybed.pages.catalogue import framed
 from tallybed.pages.season import rows
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering, render
-from tests.pages.gardens import GARDEN, html_of, only, parsed, site_of, written
+from tests.pages.gardens import GARDEN, every, html_of, only, parsed, site_of, written
 
 FILE = "2026/rows/index.html"
 CARROT = "- {crop: carrot, tag: CA1, squares: front/A1:B2, sow: Apr 20, until: Jul 20}\n"
@@ -43,7 +43,7 @@ def page(root: Path, **files: str) -> BeautifulSoup:
 
 def laid_out(root: Path) -> dict[str, BeautifulSoup]:
     years = site_of(root)
-    found = [framed(years, one) for one in rows.pages(years)]
+    found = [framed(years, one) for one in every(rows.pages, years)]
     trouble: list[Finding] = []
     texts = render(found, Rendering(layouts(root)), trouble.append)
     pages = {path: parsed(data.decode("utf-8")) for path, data in texts}

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from pathlib import Path
 
 from tallybed.publishing.swap.changes import Changes, changes
 from tallybed.publishing.swap.handoff import hand_over
-from tallybed.publishing.swap.marker import hashed
 
 
 def page(words: str, iso: str = "2026-09-14", day: str = "14 September 2026") -> bytes:
@@ -14,10 +14,18 @@ def page(words: str, iso: str = "2026-09-14", day: str = "14 September 2026") ->
 
 
 def told(folder: Path, before: dict[str, bytes], after: dict[str, bytes]) -> Changes:
-    for path, data in before.items():
+    return changes(laid(folder / "old", before), hashed(before), hashed(after), laid(folder / "new", after))
+
+
+def laid(folder: Path, files: dict[str, bytes]) -> Path:
+    for path, data in files.items():
         (folder / path).parent.mkdir(parents=True, exist_ok=True)
         (folder / path).write_bytes(data)
-    return changes(folder, hashed(before), hashed(after), after)
+    return folder
+
+
+def hashed(files: dict[str, bytes]) -> dict[str, str]:
+    return {path: sha256(data).hexdigest() for path, data in files.items()}
 
 
 def test_pages_new_changed_and_gone_are_told_apart_and_other_files_left_out(tmp_path: Path) -> None:
@@ -62,7 +70,8 @@ def test_pages_without_a_stamp_are_changed_by_any_byte(tmp_path: Path) -> None:
 
 def test_a_page_that_is_missing_on_the_disk_counts_as_changed(tmp_path: Path) -> None:
     before, after = {"a.html": page("a")}, {"a.html": page("a", "2026-09-19", "19 September 2026")}
-    assert changes(tmp_path, hashed(before), hashed(after), after) == Changes(changed=("a.html",))
+    new = laid(tmp_path / "new", after)
+    assert changes(tmp_path / "old", hashed(before), hashed(after), new) == Changes(changed=("a.html",))
 
 
 def test_the_hand_over_tells_them_by_the_marker_it_finds(tmp_path: Path) -> None:

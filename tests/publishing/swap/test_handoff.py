@@ -13,8 +13,9 @@ import pytest
 
 from tallybed.publishing.paths import MARKER
 from tallybed.publishing.swap import disk
-from tallybed.publishing.swap.handoff import RefusedError, hand_over, repair
+from tallybed.publishing.swap.handoff import hand_over, repair
 from tallybed.publishing.swap.marker import Difference, difference, hashes_of
+from tallybed.publishing.swap.refused import RefusedError
 from tests import tools
 
 FILES = {"index.html": b"<p>one</p>\n", "2026/index.html": b"<p>two</p>\n", "style.css": b"p {}\n"}

@@ -28,7 +28,7 @@ def archive_page(year: Year, kept: Iterable[str]) -> Page:
         kind="archive",
         data={
             "trail": (),
-            "lead": f"Season {year.name} of {year.garden.name}, as of {in_full(year.today)}. "
+            "lead": f"Season {year.name} of {year.garden.name}, as of {in_full(year.as_of)}. "
             "It opens without the web.",
             "season": tuple(one for one in _season(year) if one.to in there),
             "crops": tuple(

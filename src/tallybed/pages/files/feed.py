@@ -9,9 +9,9 @@ from urllib.parse import quote, urljoin, urlsplit
 
 from tallybed.garden.records.log import Entry
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.head import has_feed
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.surround import has_feed
 from tallybed.pages.wording.prose import prose
 from tallybed.reckoning.year import Year, Years
 
@@ -52,13 +52,11 @@ class Feed:
 
 
 def feed(years: Years, pages: Iterable[Page]) -> Feed | None:
-    """Return the feed, made of the log's pages; None where the garden has no address or no entry."""
+    """Return the feed, made of the pages of the ``newest`` entries; None without address or entry."""
     if not has_feed(years):
         return None
     garden = years.garden
     by_path = {page.path: page for page in pages}
-    visits = [(year, entry) for year in years.all for entry in year.entries]
-    visits.sort(key=lambda visit: (visit[1].day, visit[1].slug, visit[0].name), reverse=True)
     home = addresses.absolute(garden.address, addresses.HOME)
     return Feed(
         title=garden.name,
@@ -69,8 +67,15 @@ def feed(years: Years, pages: Iterable[Page]) -> Feed | None:
         author=garden.name,
         language=garden.language,
         rights=" ".join(part for part in (garden.licence, garden.licence_address) if part),
-        items=tuple(_item(year, entry, by_path) for year, entry in visits[:NEWEST]),
+        items=tuple(_item(year, entry, by_path) for year, entry in newest(years)),
     )
+
+
+def newest(years: Years) -> tuple[tuple[Year, Entry], ...]:
+    """Return the entries that the feed tells, newest first."""
+    visits = [(year, entry) for year in years.all for entry in year.entries]
+    visits.sort(key=lambda visit: (visit[1].day, visit[1].slug, visit[0].name), reverse=True)
+    return tuple(visits[:NEWEST])
 
 
 def _item(year: Year, entry: Entry, pages: dict[str, Page]) -> FeedItem:

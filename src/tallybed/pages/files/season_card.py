@@ -9,7 +9,7 @@ from fractions import Fraction
 from tallybed.garden.days import ONE_DAY, Week, in_full
 from tallybed.pages.files.card import Card
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.head import has_card
+from tallybed.pages.frame.surround import has_card
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import figured
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, kinds, tally
@@ -17,8 +17,8 @@ from tallybed.reckoning.year import Year, Years
 
 
 def cards(years: Years) -> Iterator[Card]:
-    """Yield the picture of each season that has figures."""
-    for year in years.all:
+    """Yield the picture of each of ``Years.own`` that has figures."""
+    for year in years.own:
         if has_card(year):
             yield season_card(year, year.lines, year.today)
 

@@ -38,6 +38,11 @@ def season(year: Year) -> str:
     return f"{year.name}/index.html"
 
 
+def season_of(name: str) -> str:
+    """Return where the season of that name lies."""
+    return f"{name}/index.html"
+
+
 def plan(year: Year) -> str:
     """Return where a season's plan lies."""
     return f"{year.name}/plan/index.html"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from markupsafe import Markup
 
@@ -10,8 +11,8 @@ from tallybed.garden.days import in_full
 from tallybed.pages.files.card import HEIGHT, WIDTH
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.surround import Surround
 from tallybed.pages.wording.sentences import first_words
-from tallybed.reckoning.year import Year, Years
 
 SHORTEST, LONGEST = 50, 160
 """Characters of a description: fewer say little, more are cut by those who show them.
@@ -39,63 +40,49 @@ class PageHead:
     linked: Markup
 
 
-def head(years: Years, page: Page) -> PageHead:
+def head(around: Surround, page: Page) -> PageHead:
     """Return the head of a page."""
-    garden = years.garden
-    picture, words, size = _picture(years, page)
+    picture, words, size = _picture(around, page)
     return PageHead(
-        base=garden.address,
-        address=addresses.absolute(garden.address, page.path) if garden.address else "",
+        base=around.base,
+        address=addresses.absolute(around.base, page.path) if around.base else "",
         kind="article" if page.kind == "entry" else "website",
         picture=picture,
         picture_words=words,
         picture_size=size,
-        feed=Link(f"Log of {garden.name}", addresses.FEED) if has_feed(years) else None,
+        feed=around.feed,
         linked=linked.script(page.linked),
     )
 
 
-def has_feed(years: Years) -> bool:
-    """Return whether there is a feed: it needs the garden's address, and an entry to tell."""
-    return bool(years.garden.address) and any(year.entries for year in years.all)
+def described(around: Surround, page: Page, day: date) -> str:
+    """Return a page's description in 50 to 160 characters: cut after a word, or made longer.
 
-
-def has_card(year: Year) -> bool:
-    """Return whether a season has figures to make a picture of."""
-    return any(line.counts for line in year.lines)
-
-
-def described(years: Years, page: Page) -> str:
-    """Return a page's description in 50 to 160 characters: cut after a word, or made longer."""
+    ``day``: the one the page speaks as of.
+    """
     words = " ".join(page.description.split())
     if len(words) < SHORTEST:
         stop = "" if words.endswith((".", "!", "?", "…")) else "."
-        where = f", {years.garden.where}" if years.garden.where else ""
+        where = f", {around.place}" if around.place else ""
         words = (
-            f"{words}{stop} A page of {years.garden.name}{where}, "
-            f"made from its own plan, log and ledger as of {in_full(years.today)}."
+            f"{words}{stop} A page of {around.garden}{where}, "
+            f"made from its own plan, log and ledger as of {in_full(day)}."
         )
     cut = first_words(words, LONGEST - 2)
     # A name without a space can be longer than a description.
     return cut if SHORTEST <= len(cut) <= LONGEST else f"{words[: LONGEST - 2]} …"
 
 
-def _picture(years: Years, page: Page) -> tuple[str, str, tuple[int, int]]:
-    """Return path, words and size of the picture shown with a page's address: its own, else its season's."""
-    garden = years.garden
-    year = _season(years, page)
-    if not garden.address:
+def _picture(around: Surround, page: Page) -> tuple[str, str, tuple[int, int]]:
+    """Return path, words and size of the picture shown with a page's address: its own, else its season's.
+
+    A page of no season, or of one without a picture, has that of the season a visitor means.
+    """
+    if not around.base:
         return "", "", (0, 0)
     if page.card:
         return page.card.path, page.card.alt, page.card.size
-    if year:
-        return addresses.card(year), f"{garden.name}: season {year.name} in figures", (WIDTH, HEIGHT)
-    return "", "", (0, 0)
-
-
-def _season(years: Years, page: Page) -> Year | None:
-    """Return the season whose figures a page is shown with: its own, else the one a visitor means."""
     own = page.path.split("/")[0]
-    views = [year for year in reversed(years.all) if has_card(year)]
-    meant = [year for year in views if year.name == own] or [year for year in views if year is years.foremost]
-    return next(iter([*meant, *views]), None)
+    for season, path in sorted(around.pictures, key=lambda one: one[0] != own)[:1]:
+        return path, f"{around.garden}: season {season} in figures", (WIDTH, HEIGHT)
+    return "", "", (0, 0)

@@ -23,6 +23,10 @@ _EXPECTED = "a page such as /crops/, crop:carrot or entry:2026-04-19-peas-are-up
 _REMEDY = "correct it; an address elsewhere begins with https://"
 
 
+Asked = dict[tuple[str, str], str | None]
+"""For links as typed, each with the page it stands on: the page it leads to, None for nowhere."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Targets:
     """What a link can lead to."""
@@ -34,15 +38,34 @@ class _Targets:
 
 
 def resolver(years: Years, here: str) -> Callable[[str], str | None]:
-    """Return what turns a link typed on the page ``here`` into a relative one, or into None."""
-    targets = _targets(years)
+    """Return what turns a link typed on the page ``here`` into a relative one, or into None.
+
+    Links of closed seasons may lead to later ones: what they were told is noted.
+    """
+    targets, asked = _targets(years.whole or years), years.kept("links asked", _none_asked)
 
     def resolve(typed: str) -> str | None:
         words, sign, part = typed.strip().partition("#")
-        target = _target(targets, words, here)
+        target = asked[words, here] = _target(targets, words, here)
         return None if target is None else addresses.relative(here, target) + sign + part
 
     return resolve
+
+
+def _none_asked() -> Asked:
+    """Return an empty note."""
+    return {}
+
+
+def links_asked(years: Years) -> Asked:
+    """Return where each link led that was resolved so far."""
+    return years.kept("links asked", _none_asked)
+
+
+def lead_the_same(years: Years, asked: Asked) -> bool:
+    """Return whether links lead where they led before."""
+    targets = _targets(years)
+    return all(_target(targets, words, here) == target for (words, here), target in asked.items())
 
 
 def nowhere_links(years: Years, whole: Years) -> Iterator[Finding]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.reckoning.closed import season_after
 from tallybed.reckoning.year import Year
 
 Same = Callable[[Year], Link | None]
@@ -12,6 +14,16 @@ Same = Callable[[Year], Link | None]
 
 
 def seasons_beside(year: Year, same: Same) -> dict[str, Link | None]:
-    """Return the links to the matching pages of the seasons before and after, as templates name them."""
+    """Return the links to the matching pages of the seasons before and after, as templates name them.
+
+    A season whose books are closed knows only the name of one that is not: that season's first page.
+    """
     before, after = year.beside(-1), year.beside(1)
-    return {"before": same(before) if before else None, "after": same(after) if after else None}
+    whole = year.years.whole
+    follows = season_after(year.garden, whole.garden if whole else None)
+    return {
+        "before": same(before) if before else None,
+        "after": same(after)
+        if after
+        else (Link(f"Season {follows}", addresses.season_of(follows)) if follows else None),
+    }

@@ -25,7 +25,7 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
         return ()
     if page.kind == "crop":
         return _of_crop(year, found, page.path)
-    if any(_is_of(one, page.path) for one in years.all if one is not year):
+    if any(is_of(one, page.path) for one in years.all if one is not year):
         return ()
     if page.kind == "planting":
         own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
@@ -36,7 +36,7 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
     return found
 
 
-def _is_of(year: Year, path: str) -> bool:
+def is_of(year: Year, path: str) -> bool:
     """Return whether a page is one of a season's own, its poster among them."""
     return path.startswith(f"{year.name}/") or path == addresses.poster(year)
 

@@ -68,7 +68,8 @@ def paths(years: Years) -> Iterator[str]:
 def pages(years: Years) -> Iterator[Page]:
     """Yield the poster of each season that has begun; none without a bed."""
     for year in begun(years):
-        yield _page(year)
+        if year in years.own:
+            yield _page(year)
 
 
 def _page(year: Year) -> Page:

@@ -27,7 +27,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield each bed's page in each season."""
-    return (_page(year, bed, year.months(bed)) for year in years.all for bed in years.garden.beds)
+    return (_page(year, bed, year.months(bed)) for year in years.own for bed in years.garden.beds)
 
 
 def missing_records(year: Year) -> tuple[str, ...]:

@@ -28,7 +28,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each bed's month of each season."""
-    for year in years.all:
+    for year in years.own:
         for bed in years.garden.beds:
             yield from (_page(year, bed, month) for month in year.months(bed))
 

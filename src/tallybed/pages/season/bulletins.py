@@ -116,7 +116,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of bulletins of each season that has a record."""
-    return (_page(year, week_items(year)) for year in years.all if has_bulletins(year))
+    return (_page(year, week_items(year)) for year in years.own if has_bulletins(year))
 
 
 def week_items(year: Year) -> tuple[WeekItem, ...]:

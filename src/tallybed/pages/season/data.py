@@ -62,7 +62,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of each season that has data."""
-    for year in years.all:
+    for year in years.own:
         if has_data(year):
             yield _page(year)
 
@@ -81,7 +81,7 @@ def _page(year: Year) -> Page:
         data={
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Data", "")),
             "lead": f"The {papers} of {year.name} as files, to count again or to go on with.",
-            "cite": citation(year, in_full(year.today)),
+            "cite": citation(year, in_full(year.as_of)),
             "licence": year.garden.licence or year.garden.licence_address,
             "package": addresses.data_file(year, "datapackage.json"),
             "parts": tuple(_part(year, one) for one in found),

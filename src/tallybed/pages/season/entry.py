@@ -35,12 +35,16 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each entry that may be read."""
-    for year in years.all:
-        entries = year.entries
-        for place, entry in enumerate(entries):
-            before = entries[place - 1] if place else None
-            after = entries[place + 1] if place + 1 < len(entries) else None
-            yield _page(year, entry, before, after)
+    return (page(year, entry) for year in years.own for entry in year.entries)
+
+
+def page(year: Year, entry: Entry) -> Page:
+    """Return the page of one visit that may be read."""
+    entries = year.entries
+    place = entries.index(entry)
+    before = entries[place - 1] if place else None
+    after = entries[place + 1] if place + 1 < len(entries) else None
+    return _page(year, entry, before, after)
 
 
 def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -> Page:

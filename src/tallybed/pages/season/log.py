@@ -43,7 +43,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the log of each season that has one."""
-    return (_page(year, year.entries) for year in years.all if year.season.log is not None)
+    return (_page(year, year.entries) for year in years.own if year.season.log is not None)
 
 
 def entry_item(year: Year, entry: Entry) -> EntryItem:

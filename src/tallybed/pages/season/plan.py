@@ -33,7 +33,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the plan of each season that has one."""
-    for year in years.all:
+    for year in years.own:
         if year.season.plan is not None:
             yield _page(year, year.season.plan)
 

@@ -76,7 +76,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each planting, by season and the day it came into the bed."""
-    for year in years.all:
+    for year in years.own:
         found = by_first_day(year)
         visits = _visits(year)
         for place, history in enumerate(found):

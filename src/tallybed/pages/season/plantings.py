@@ -35,7 +35,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season's plantings; nothing for a season without any."""
-    return (_page(year, by_first_day(year)) for year in years.all if year.plantings)
+    return (_page(year, by_first_day(year)) for year in years.own if year.plantings)
 
 
 def by_first_day(year: Year) -> list[PlantingHistory]:

@@ -33,7 +33,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of each season that has a ledger."""
-    for year in years.all:
+    for year in years.own:
         if has_rows(year):
             yield _page(year)
 

@@ -39,7 +39,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the home of each season."""
-    return (_page(year) for year in years.all)
+    return (_page(year) for year in years.own)
 
 
 def missing_papers(season: Season) -> tuple[str, ...]:

@@ -44,14 +44,14 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season that has a plan with plantings in it."""
-    for year in years.all:
+    for year in years.own:
         if year.season.plan:
             yield _page(year)
 
 
 def files(years: Years) -> Iterator[DataFile]:
     """Yield each of these lists as a file."""
-    return (seeds_file(year) for year in years.all if year.season.plan)
+    return (seeds_file(year) for year in years.own if year.season.plan)
 
 
 def file_paths(years: Years) -> Iterator[str]:

@@ -50,7 +50,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each bed's month of each season; none where the garden's latitude is not told."""
-    for year in years.all:
+    for year in years.own:
         for bed in years.garden.beds:
             sun = season_sun(year, bed)
             for month in year.season.span.months if sun else ():

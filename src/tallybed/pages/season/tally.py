@@ -80,7 +80,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally of each season that has a ledger."""
-    for year in years.all:
+    for year in years.own:
         if year.season.ledger is not None:
             yield _page(year)
 

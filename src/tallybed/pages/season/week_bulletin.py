@@ -17,7 +17,7 @@ def paths(years: Years) -> Iterator[str]:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the bulletin of each week that has a record."""
-    for year in years.all:
+    for year in years.own:
         items = week_items(year)
         yield from (_page(year, items, number) for number in range(len(items)))
 

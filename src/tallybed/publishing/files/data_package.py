@@ -29,9 +29,9 @@ _CSV = {"delimiter": ",", "lineTerminator": "\r\n", "quoteChar": '"', "doubleQuo
 
 
 def data_files(years: Years) -> dict[str, bytes]:
-    """Return path and bytes of every season's tables and their descriptor."""
+    """Return path and bytes of the tables, and their descriptor, of each of ``Years.own``."""
     files: dict[str, bytes] = {}
-    for year in years.all:
+    for year in years.own:
         if has_data(year):
             files |= _of_season(year)
     return files
@@ -95,10 +95,10 @@ def _package(year: Year) -> _Json:
         "profile": "tabular-data-package",
         "name": f"{_slug(garden.name)}-{year.name}",
         "title": f"{garden.name}: plan, log and ledger of {year.name}",
-        "description": " ".join([f"To cite: {citation(year, in_full(year.today))}", *NOTES]),
-        "version": year.today.isoformat(),
+        "description": " ".join([f"To cite: {citation(year, in_full(year.as_of))}", *NOTES]),
+        "version": year.as_of.isoformat(),
         # The day the records speak as of; the clock would make each build another file.
-        "created": f"{year.today.isoformat()}T00:00:00Z",
+        "created": f"{year.as_of.isoformat()}T00:00:00Z",
     }
     if garden.address:
         found["homepage"] = addresses.absolute(garden.address, addresses.data(year))

@@ -2,46 +2,57 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from pathlib import Path
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from tallybed.garden.findings import Finding
-from tallybed.pages.files.feed import feed
+from tallybed.pages.catalogue import files_of, framed
+from tallybed.pages.files.card import Card
+from tallybed.pages.files.feed import feed, newest
 from tallybed.pages.files.season_card import cards
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
+from tallybed.pages.season import entry
 from tallybed.pictures.cache import CardCache
 from tallybed.publishing.files.calendars import calendar_files
 from tallybed.publishing.files.crawlers import robots, sitemap
+from tallybed.publishing.files.csv_text import written
 from tallybed.publishing.files.data_package import data_files
 from tallybed.publishing.files.feeds import atom
 from tallybed.publishing.rendering import Rendering, render
 from tallybed.reckoning.year import Years
 
 
-def files_beside(
-    years: Years,
-    pages: Sequence[Page],
-    rendering: Rendering,
-    tell: Callable[[Finding], None],
-    kept: Path | None = None,
+def files_of_seasons(
+    years: Years, shared: Iterable[Card], pictures: CardCache
 ) -> Iterator[tuple[str, bytes]]:
-    """Yield path and bytes of each of these files; those that need the garden's address only with one.
+    """Yield path and bytes of each file that is of one of ``Years.own``.
 
-    ``kept`` is a folder where pictures are kept for the next build.
+    ``shared``: the pictures that their pages are shown with.
+    """
+    yield from ((one.path, written(one)) for one in files_of(years))
+    yield from data_files(years).items()
+    # Only an absolute address can lead to a picture.
+    if years.garden.address:
+        yield from ((card.path, pictures.drawn(card)) for card in (*cards(years), *shared))
+
+
+def files_of_site(
+    years: Years, pages: Mapping[str, Page], rendering: Rendering, tell: Callable[[Finding], None]
+) -> Iterator[tuple[str, bytes]]:
+    """Yield path and bytes of each file that is of the whole site; those that need its address only with one.
+
+    ``pages``: those of entries of the log that were made already, by path.
     """
     base = years.garden.address
     yield addresses.ROBOTS, robots(base)
     yield from calendar_files(years).items()
-    yield from data_files(years).items()
-    pictures = CardCache(kept)
     if base:
-        yield addresses.SITEMAP, sitemap(base, (page.path for page in pages))
-        # Only an absolute address can lead to a picture.
-        own = (page.card for page in pages if page.card)
-        yield from ((card.path, pictures.drawn(card)) for card in (*cards(years), *own))
-    pictures.tidy()
-    told = feed(years, pages)
+        yield addresses.SITEMAP, sitemap(base, years.paths)
+    fed = (
+        pages.get(addresses.entry(year, one)) or framed(years, entry.page(year, one))
+        for year, one in newest(years)
+    )
+    told = feed(years, fed)
     if told:
         found = dict(render((item.content for item in told.items), rendering, tell))
         if len(found) == len(told.items):

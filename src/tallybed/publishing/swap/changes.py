@@ -28,17 +28,15 @@ class Changes:
         return bool(self.new or self.changed or self.gone or self.dated)
 
 
-def changes(
-    folder: Path, before: Mapping[str, str], after: Mapping[str, str], files: Mapping[str, bytes]
-) -> Changes:
+def changes(folder: Path, before: Mapping[str, str], after: Mapping[str, str], new: Path) -> Changes:
     """Return what the pages of a site are to become, before they do.
 
     ``before`` and ``after`` are path → SHA-256, as the old marker and the new one tell
-    them; ``folder`` holds the old site, ``files`` is the new one.
+    them; ``folder`` holds the old site, ``new`` the new one.
     """
     was, comes = _pages(before), _pages(after)
     other = [path for path in sorted(was & comes) if before[path] != after[path]]
-    dated = [path for path in other if _only_dated(folder / path, files[path])]
+    dated = [path for path in other if _only_dated(folder / path, new / path)]
     return Changes(
         new=tuple(sorted(comes - was)),
         changed=tuple(path for path in other if path not in set(dated)),
@@ -52,13 +50,13 @@ def _pages(paths: Mapping[str, str]) -> set[str]:
     return {path for path in paths if path.endswith(_PAGE)}
 
 
-def _only_dated(old: Path, new: bytes) -> bool:
+def _only_dated(old: Path, new: Path) -> bool:
     """Return whether two states of a page are one, once the days they speak as of are taken out of both."""
     with suppress(OSError):
-        was = old.read_bytes()
-        days = {day for page in (was, new) for stamp in _STAMP.findall(page) for day in stamp if day}
+        was, comes = old.read_bytes(), new.read_bytes()
+        days = {day for page in (was, comes) for stamp in _STAMP.findall(page) for day in stamp if day}
         # The longest first: the 4th of a month stands in the 14th.
         for day in sorted(days, key=lambda one: (-len(one), one)):
-            was, new = was.replace(day, b""), new.replace(day, b"")
-        return was == new
+            was, comes = was.replace(day, b""), comes.replace(day, b"")
+        return was == comes
     return False

@@ -56,6 +56,15 @@ def flush_folder(path: Path) -> None:
         os.close(folder)
 
 
+def link(source: Path, target: Path) -> None:
+    """Give a file a second name, or a copy where the system has none."""
+    try:
+        os.link(source, target)
+    except OSError:
+        shutil.copyfile(source, target)
+        flush_file(target)
+
+
 def rename(source: Path, target: Path) -> None:
     """Give a folder a name that is free, and wait until that is on the disk."""
     step(f"before rename {source.name}")

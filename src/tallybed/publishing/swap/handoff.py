@@ -15,21 +15,17 @@ command how far that came. Names beside the site's folder ``site``:
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 from tallybed.publishing.paths import MARKER, checked, claimed_twice
 from tallybed.publishing.swap import disk
 from tallybed.publishing.swap.changes import Changes, changes
-from tallybed.publishing.swap.marker import difference, hashed, hashes_of, marker
-
-_SOME = 8
-"""Files that a refusal names before it says how many more there are."""
-
-
-class RefusedError(Exception):
-    """The folder holds something that is not ours to overwrite; the message says what to do."""
+from tallybed.publishing.swap.marker import marker
+from tallybed.publishing.swap.old_site import old_site
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,42 +74,114 @@ class _Names:
         return any(path.exists() for path in (self.new, self.old, self.note, self.lock))
 
 
-def hand_over(
-    files: Mapping[str, bytes],
-    target: Path,
-    *,
-    replace: bool = False,
-    progress: Callable[[int, int], None] | None = None,
-) -> Handed:
-    """Make the folder ``target`` hold exactly these files and the marker.
+class NewSite:
+    """A site that is coming to be in place of what lies in a folder, file by file, in any order.
 
-    ``files`` maps paths within the site to bytes. With ``replace``, a folder that
-    Tallybed did not write, or that was changed by hand, is taken away too.
-    ``progress`` is told how many files of how many are written.
-
-    Raises RefusedError where the folder holds what is not ours, ValueError where paths
-    are unfit or claimed twice, OSError (BusyError among them) where the machine fails;
-    in every case the site stays as it was.
+    What the old site holds to the byte is not written again. Several processes may write to one at
+    a time; what the others wrote is then added to one that ends the work.
     """
-    for path in files:
-        checked(path)
-    if twice := claimed_twice(files):
-        raise ValueError(f"claimed twice: {', '.join(twice)}")
-    hashes = hashed(files)
+
+    def __init__(self, names: _Names, *, replace: bool) -> None:
+        """Look at what lies in the folder. Raises RefusedError where it must stay."""
+        self.hashes: dict[str, str] = {}
+        """Path → SHA-256 of each file it is to have."""
+        self._names = names
+        self._old = old_site(names.target, replace=replace)
+        self._twice: set[str] = set()
+
+    def put(self, path: str, data: bytes) -> None:
+        """Add a file. Raises ValueError where its path is unfit, OSError where the machine fails."""
+        digest = sha256(data).hexdigest()
+        self._note(checked(path), digest)
+        if not self.has(path, digest):
+            disk.step("before write")
+            place = self._names.new / path
+            place.parent.mkdir(parents=True, exist_ok=True)
+            place.write_bytes(data)
+
+    def add(self, files: Mapping[str, str]) -> None:
+        """Take in files that are there already: those of the old site, or what another process wrote."""
+        for path, digest in files.items():
+            self._note(path, digest)
+
+    def has(self, path: str, digest: str) -> bool:
+        """Return whether the old site has that file to the byte."""
+        return self._old.intact.get(path) == digest
+
+    def finish(self, progress: Callable[[int, int], None] | None = None) -> Handed:
+        """Put it in the old one's place. Raises ValueError where two files claim a path, OSError."""
+        if twice := sorted(self._twice.union(claimed_twice(self.hashes))):
+            raise ValueError(f"claimed twice: {', '.join(twice)}")
+        names, hashes = self._names, self.hashes
+        if self._old.told == hashes == self._old.intact and not self._old.more:
+            return Handed(target=names.target, files=len(hashes), changed=False, changes=Changes())
+        names.new.mkdir(exist_ok=True)
+        self._finish_tree(progress)
+        found = None
+        if self._old.told is not None:
+            found = changes(names.target, self._old.told, hashes, names.new)
+        _swap(names)
+        return Handed(target=names.target, files=len(hashes), changed=True, changes=found)
+
+    def _note(self, path: str, digest: str) -> None:
+        """Note a file that it is to have."""
+        if path in self.hashes:
+            self._twice.add(path)
+        self.hashes[path] = digest
+
+    def _finish_tree(self, progress: Callable[[int, int], None] | None) -> None:
+        """Add what stays and the marker, and wait until all of it is on the disk."""
+        new = self._names.new
+        folders = {new}
+        for number, (path, digest) in enumerate(sorted(self.hashes.items()), start=1):
+            place = new / path
+            if self.has(path, digest) and not place.exists():
+                place.parent.mkdir(parents=True, exist_ok=True)
+                disk.link(self._names.target / path, place)
+            else:
+                disk.flush_file(place)
+            folders |= {above for above in place.parents if new in above.parents}
+            if progress is not None:
+                progress(number, len(self.hashes))
+        (new / MARKER).write_bytes(marker(self.hashes))
+        disk.flush_file(new / MARKER)
+        for here in sorted(folders, key=lambda path: len(path.parts), reverse=True):
+            disk.flush_folder(here)
+        disk.flush_folder(new.parent)
+
+
+@contextmanager
+def new_site(target: Path, *, replace: bool = False) -> Iterator[NewSite]:
+    """Give a site to fill; ``finish`` puts it into the folder ``target``, and without that nothing does.
+
+    With ``replace``, a folder that Tallybed did not write, or that was changed by hand, is taken away too.
+
+    Raises RefusedError where the folder holds what is not ours, OSError (BusyError among them) where
+    the machine fails; in every case, and where the block fails, the site stays as it was.
+    """
     names = _Names(target.resolve())
     names.target.parent.mkdir(parents=True, exist_ok=True)
     with disk.alone(names.lock):
         _repair(names)
-        if _as_wanted(names.target, hashes, replace=replace):
-            return Handed(target=target, files=len(files), changed=False, changes=Changes())
-        before = hashes_of(names.target)
-        found = None if before is None else changes(names.target, before, hashes, files)
+        found = NewSite(names, replace=replace)
         try:
-            _write(files, marker(hashes), names.new, progress)
-            _swap(names)
+            yield found
         finally:
             _repair(names)
-    return Handed(target=target, files=len(files), changed=True, changes=found)
+
+
+def hand_over(files: Mapping[str, bytes], target: Path, *, replace: bool = False) -> Handed:
+    """Make the folder ``target`` hold exactly these files and the marker.
+
+    ``files`` maps paths within the site to bytes. Raises ValueError where paths are unfit or claimed
+    twice, and what ``new_site`` raises; in every case the site stays as it was.
+    """
+    for path in files:
+        checked(path)
+    with new_site(target, replace=replace) as new:
+        for path, data in sorted(files.items()):
+            new.put(path, data)
+        return new.finish()
 
 
 def repair(target: Path) -> bool:
@@ -139,66 +207,6 @@ def _repair(names: _Names) -> None:
         disk.flush_folder(names.note.parent)
     disk.remove(names.new)
     disk.remove(names.old)
-
-
-def _as_wanted(target: Path, hashes: Mapping[str, str], *, replace: bool) -> bool:
-    """Return whether the folder holds these files already. Raises RefusedError where it must stay."""
-    if not target.exists():
-        return False
-    if not target.is_dir():
-        raise RefusedError(f"{target} is a file; name a folder for the site")
-    if any((target / name).exists() for name in (".git", ".hg", ".svn")):
-        raise RefusedError(
-            f"{target} is kept under version control, and writing it anew would lose its history; "
-            "build into another folder and copy from there"
-        )
-    told = hashes_of(target)
-    if told is None:
-        if any(target.iterdir()) and not replace:
-            raise RefusedError(
-                f"{target} is not empty and Tallybed did not write it; "
-                "name another folder with --to, or use --replace to lose what is in it"
-            )
-        return False
-    found = difference(target, told)
-    if found.by_hand and not replace:
-        raise RefusedError(
-            f"{target} holds files that were changed or added by hand: {_some(found.by_hand)}; "
-            "move them elsewhere, or use --replace to lose them"
-        )
-    return told == dict(hashes) and not found.by_hand and not found.missing
-
-
-def _some(paths: tuple[str, ...]) -> str:
-    """Return the first paths of many, and how many more there are."""
-    more = f" and {len(paths) - _SOME} more" if len(paths) > _SOME else ""
-    return ", ".join(paths[:_SOME]) + more
-
-
-def _write(
-    files: Mapping[str, bytes], mark: bytes, folder: Path, progress: Callable[[int, int], None] | None
-) -> None:
-    """Write the tree and wait until all of it is on the disk; the marker comes last."""
-    folder.mkdir()
-    every = [*sorted(files.items()), (MARKER, mark)]
-    written: list[Path] = []
-    folders = {folder}
-    for number, (path, data) in enumerate(every, start=1):
-        disk.step("before write")
-        place = folder / path
-        if place.parent not in folders:
-            place.parent.mkdir(parents=True, exist_ok=True)
-            folders |= {place.parent, *(above for above in place.parents if folder in above.parents)}
-        place.write_bytes(data)
-        written.append(place)
-        if progress is not None:
-            progress(number, len(every))
-    # After the last was written, so that the system can put many on the disk together.
-    for place in written:
-        disk.flush_file(place)
-    for here in sorted(folders, key=lambda path: len(path.parts), reverse=True):
-        disk.flush_folder(here)
-    disk.flush_folder(folder.parent)
 
 
 def _swap(names: _Names) -> None:

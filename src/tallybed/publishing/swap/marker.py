@@ -6,7 +6,7 @@ import json
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
-from hashlib import file_digest, sha256
+from hashlib import file_digest
 from pathlib import Path
 
 from tallybed.publishing.paths import MARKER
@@ -40,11 +40,6 @@ def marker(hashes: Mapping[str, str]) -> bytes:
         "files": dict(sorted(hashes.items())),
     }
     return (json.dumps(says, indent=1, ensure_ascii=False) + "\n").encode()
-
-
-def hashed(files: Mapping[str, bytes]) -> dict[str, str]:
-    """Return path → SHA-256 in hexadecimal."""
-    return {path: sha256(data).hexdigest() for path, data in files.items()}
 
 
 def hashes_of(folder: Path) -> dict[str, str] | None:

@@ -113,6 +113,15 @@ def plantings_picked(season: Season, plantings: Iterable[Planting]) -> tuple[Pla
     return tuple(one[0] if len(one) == 1 else None for one in found)
 
 
+def by_event(plantings: Iterable[Planting]) -> dict[Event, tuple[Planting, ...]]:
+    """Return for each line of the log the plantings it is about, in their order."""
+    found: dict[Event, tuple[Planting, ...]] = {}
+    for planting in plantings:
+        for event in dict.fromkeys(planting.events):
+            found[event] = (*found.get(event, ()), planting)
+    return found
+
+
 def _planting(season: str, draft: PlantingDraft) -> Planting:
     """Return a draft as a planting, still without its key."""
     lines = sorted(draft.lines, key=lambda line: event_order(line[0]))

@@ -56,6 +56,12 @@ class Holding:
         return tuple(sorted(meant, key=lambda one: one.order))
 
     @cached_property
+    def plan_of(self) -> Mapping[Square, tuple[Hold, ...]]:
+        """What the plan alone gives each square, in order of days."""
+        in_order = sorted(self.by_plan, key=lambda one: (one.first, one.last, one.planting))
+        return _grouped(in_order, lambda one: one.square)
+
+    @cached_property
     def sightings(self) -> frozenset[tuple[Square, date, str]]:
         """Square, day and planting's key of every line of the log that names the square, clearing it too."""
         return frozenset(_sightings(self.plantings))

@@ -1,0 +1,68 @@
+"""Hashes of what a site is made of: the garden's files, Tallybed's own, and the libraries it runs with.
+
+Loads next to nothing, since it is asked before anything else is.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Collection, Iterator
+from hashlib import blake2b
+from pathlib import Path
+
+_PASSING = frozenset({"__pycache__"})
+
+
+def of_folder(folder: Path, *, without: Collection[str] = ()) -> str:
+    """Return a hash of all files below a folder, by path and bytes; a folder that is missing has one too.
+
+    ``without``: names of folders right below it that are left out. Raises OSError where a file
+    cannot be read.
+    """
+    found = blake2b()
+    top = len(str(folder))
+    for entry in _files(str(folder), without):
+        found.update(os.fsencode(entry.path[top:]) + b"\0")
+        if entry.is_symlink():
+            found.update(b"link\0" + os.fsencode(Path(entry.path).readlink()) + b"\0")
+            continue
+        data = Path(entry.path).read_bytes()
+        found.update(b"%d\0" % len(data))
+        found.update(data)
+    return found.hexdigest()
+
+
+def of_program() -> str:
+    """Return a hash of Tallybed itself and of the names and versions of all that is installed with it."""
+    package = Path(__file__).parents[2]
+    parts = [sys.version, of_folder(package), of_folder(package.parents[1] / "layouts")]
+    for place in map(Path, dict.fromkeys(sys.path)):
+        if place.is_dir():
+            parts += sorted(
+                path.name for path in place.iterdir() if path.suffix in (".dist-info", ".egg-info")
+            )
+    return of_texts(parts)
+
+
+def of_texts(parts: list[str]) -> str:
+    """Return a hash of texts, each apart from the next."""
+    found = blake2b()
+    for part in parts:
+        data = part.encode("utf-8", "surrogatepass")
+        found.update(b"%d\0" % len(data))
+        found.update(data)
+    return found.hexdigest()
+
+
+def _files(folder: str, without: Collection[str] = ()) -> Iterator[os.DirEntry[str]]:
+    """Yield each file below a folder, in a settled order; links are not followed."""
+    try:
+        entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
+    except FileNotFoundError:
+        return
+    for entry in entries:
+        if not entry.is_dir(follow_symlinks=False):
+            yield entry
+        elif entry.name not in _PASSING and entry.name not in without:
+            yield from _files(entry.path)
