@@ -20,8 +20,9 @@ from tallybed.commands.screen.telling import (
 )
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full
+from tallybed.garden.findings import Finding
 from tallybed.publishing.swap.changes import Changes
-from tallybed.tasks import build as building
+from tallybed.tasks.site.unchanged import SITE, Unchanged, made_of, note, unchanged
 
 _MOST = 20
 """Pages that are named before the rest is counted."""
@@ -37,24 +38,51 @@ _MOST = 20
 @click.option("--quiet", is_flag=True, help="Print nothing but errors.")
 def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quiet: bool) -> None:
     """Build the site of the garden in FOLDER, by default the current one."""
+    target = folder / SITE if to is None else to
     try:
-        built = building.build(
-            folder, to, as_of=as_of, replace=replace, progress=None if quiet else _Progress()
-        )
+        source = made_of(folder, as_of=as_of)
+        same = unchanged(folder, target, source)
+        if same is not None:
+            _tell(same.findings, same.pages, target, same.today, quiet=quiet)
+            return
+        from tallybed.tasks.build import build as build_site  # takes longer to load than the above to run
+
+        built = build_site(folder, to, as_of=as_of, replace=replace, progress=None if quiet else _Progress())
     except KeyboardInterrupt:
         complain("stopped; the site was left whole")
         sys.exit(STOPPED)
-    shown = unsettled(built.findings)
-    print_findings(shown, quiet=quiet)
-    if not built.good:
+    if not built.good or built.today is None:
+        shown = unsettled(built.findings)
+        print_findings(shown, quiet=quiet)
         say(f"{counted(shown)}. The site was left as it was.", err=True)
         sys.exit(CONTENT_ERRORS)
-    if not quiet and built.today is not None:
-        how = "written" if built.changed else "unchanged"
-        said = f"{built.pages} pages {how} in {built.target}, as of {in_full(built.today)}."
-        say(f"{said} {counted(shown)}." if shown else said)
-        for line in changes_told(built.changes):
-            say(line)
+    told = Unchanged(findings=built.findings, pages=built.pages, today=built.today)
+    note(folder, target, source, built.marker, told)
+    changes = built.changes if built.changed else None
+    _tell(
+        built.findings, built.pages, target, built.today, quiet=quiet, changed=built.changed, changes=changes
+    )
+
+
+def _tell(
+    findings: tuple[Finding, ...],
+    pages: int,
+    target: Path,
+    today: date,
+    *,
+    quiet: bool,
+    changed: bool = False,
+    changes: Changes | None = None,
+) -> None:
+    """Print what a build found and did."""
+    shown = unsettled(findings)
+    print_findings(shown, quiet=quiet)
+    if quiet:
+        return
+    said = f"{pages} pages {'written' if changed else 'unchanged'} in {target}, as of {in_full(today)}."
+    say(f"{said} {counted(shown)}." if shown else said)
+    for line in changes_told(changes):
+        say(line)
 
 
 def changes_told(found: Changes | None) -> Iterator[str]:

@@ -22,20 +22,11 @@ from shutil import rmtree
 from tallybed.pages.files.card import Card
 from tallybed.pictures import share_cards
 from tallybed.pictures.developing import Developed, Print, stamp
+from tallybed.pictures.rooms import NOTES, room
 from tallybed.pictures.stripped import Bare, bare
 
-FOLDER = ".tallybed-cache"
-"""Name of the folder in a garden."""
 _PHOTO, _CARD = "photo", "card"
 """Endings of what is kept; each kind is kept and taken away by itself."""
-NOTES = ("closed", "built")
-"""Rooms for what is noted of a build: what closed seasons had, and what it was made of and told."""
-_TAG = "CACHEDIR.TAG"
-_TEXTS = {
-    # Bryan Ford, "Cache Directory Tagging Specification", version 0.6: the first line, to the letter.
-    _TAG: "Signature: 8a477f597d28d172789f06886806bc55\n# Tallybed's; it may be deleted at any time.\n",
-    ".gitignore": "*\n",
-}
 
 
 class _Shelf:
@@ -88,15 +79,6 @@ class _Shelf:
         except OSError:
             Path(new).unlink(missing_ok=True)
             raise
-
-
-def room(folder: Path, kind: str) -> Path:
-    """Return the place for one kind of thing, made ready. Raises OSError."""
-    (folder / kind).mkdir(parents=True, exist_ok=True)
-    for name, text in _TEXTS.items():
-        if not (folder / name).exists():
-            (folder / name).write_text(text, encoding="utf-8", newline="\n")
-    return folder / kind
 
 
 class Cache:

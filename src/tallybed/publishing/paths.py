@@ -8,7 +8,7 @@ from functools import lru_cache
 from posixpath import dirname
 from urllib.parse import quote
 
-from tallybed.pages.frame import addresses
+from tallybed.pages.frame.relative import relative as way
 
 MARKER = ".tallybed"
 """Name of the file that tells that Tallybed wrote a folder."""
@@ -81,4 +81,4 @@ def relative(source: str, target: str) -> str:
     if hash_sign and not path:
         return target
     path = checked(page_path(path.lstrip("/")))
-    return addresses.relative(source, path) + hash_sign + quote(anchor)
+    return way(source, path) + hash_sign + quote(anchor)

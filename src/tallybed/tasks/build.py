@@ -11,19 +11,20 @@ from pathlib import Path
 
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.pages.frame.links import links_asked
-from tallybed.pictures.cache import FOLDER as CACHE
 from tallybed.pictures.cache import CardCache
+from tallybed.pictures.rooms import FOLDER as CACHE
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.swap.changes import Changes
 from tallybed.publishing.swap.handoff import NewSite, new_site, repair
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import SITE, require_garden
+from tallybed.tasks.garden import require_garden
 from tallybed.tasks.site.beside import Beside, can_work_beside
 from tallybed.tasks.site.kept import Kept, closed_key, keep_closed, kept_closed
 from tallybed.tasks.site.laid_out import LaidOut, Progress, laid_out, silent
 from tallybed.tasks.site.making import Made, Put, make_closed, make_rest
+from tallybed.tasks.site.unchanged import SITE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +47,10 @@ class Built:
     target: Path
     pages: int = 0
     files: int = 0
+    marker: str = ""
+    """SHA-256 of the site's marker; empty where nothing was built."""
+    kept: bool = False
+    """Whether the files of closed seasons were found to be as they would be made."""
     changed: bool = False
     """Whether anything in the site's folder is other than before."""
     changes: Changes | None = None
@@ -87,9 +92,8 @@ def build(
         return Built(findings=sorted_findings(laid.findings), target=target)
     with new_site(target, replace=replace) as new:
         tell("Laying out pages", 0, 0)
-        findings = sorted_findings(
-            [*laid.findings, *_filled(new, laid, laid.years, tell, as_of=as_of, drafts=drafts)]
-        )
+        mistakes, kept = _filled(new, laid, laid.years, tell, as_of=as_of, drafts=drafts)
+        findings = sorted_findings([*laid.findings, *mistakes])
         if has_errors(findings):
             return Built(findings=findings, target=target)
         handed = new.finish(lambda done, of: tell("Writing files", done, of))
@@ -98,6 +102,8 @@ def build(
         target=target,
         pages=len(laid.years.paths),
         files=handed.files,
+        marker=handed.marker,
+        kept=kept,
         changed=handed.changed,
         changes=handed.changes,
         today=laid.years.today,
@@ -107,8 +113,11 @@ def build(
 
 def _filled(
     new: NewSite, laid: LaidOut, years: Years, tell: Progress, *, as_of: date | None, drafts: bool
-) -> list[Finding]:
-    """Give a new site its files; return what a garden's own templates get wrong. Raises OSError."""
+) -> tuple[list[Finding], bool]:
+    """Give a new site its files. Raises OSError.
+
+    Returns what a garden's own templates get wrong, and whether the files of closed seasons were kept.
+    """
     pages, done = len(years.paths), itertools.count(1)
 
     def put(path: str, data: bytes) -> None:
@@ -120,12 +129,12 @@ def _filled(
     if closed is None:
         rest = make_rest(laid, years, put)
         CardCache(laid.root / CACHE).tidy(rest.cards)
-        return rest.findings
+        return rest.findings, False
     key = closed_key(laid, years, closed, as_of=as_of, drafts=drafts)
     kept = kept_closed(laid.root, key, years)
     if kept and all(new.has(path, digest) for path, digest in kept.files.items()):
         new.add(kept.files)
-        return make_rest(laid, years, put).findings
+        return make_rest(laid, years, put).findings, True
     if can_work_beside():
         beside = Beside(lambda: _closed_files(new.put, laid, years))
         try:
@@ -140,7 +149,7 @@ def _filled(
     if not made.findings:
         keep_closed(laid.root, key, kept)
     CardCache(laid.root / CACHE).tidy(made.cards | rest.cards)
-    return [*made.findings, *rest.findings]
+    return [*made.findings, *rest.findings], False
 
 
 def _closed_files(put: Put, laid: LaidOut, years: Years) -> tuple[Made, Kept]:

@@ -18,8 +18,6 @@ from tallybed.tasks.errors import BrokenError, UsageError
 
 GARDEN_FILE = f"{CONTENT}/{GARDEN}"
 """What makes a folder a garden's, as a path below it."""
-SITE = "site"
-"""The folder a site is written to, below the garden's, where no other is named."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,8 @@ from tallybed.server import loop as serving
 from tallybed.server.findings_panel import News
 from tallybed.server.lan import own_address
 from tallybed.tasks.build import build
-from tallybed.tasks.garden import SITE, require_garden
+from tallybed.tasks.garden import require_garden
+from tallybed.tasks.site.unchanged import SITE
 from tallybed.tasks.weighing.form import GardenScales
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from tallybed.pictures.cache import FOLDER, forget, forget_words
+from tallybed.pictures.cache import forget, forget_words
+from tallybed.pictures.rooms import FOLDER
 from tallybed.reading.folder.known_files import CONTENT
-from tallybed.tasks.garden import SITE
+from tallybed.tasks.site.unchanged import SITE
 from tallybed.tasks.withdrawing.withdrawal import RECORD, Withdrawal
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger import turn

@@ -16,6 +16,7 @@ from tallybed.drawing.small.small_map import small_map
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.relative import relative
 from tallybed.pages.wording import names
 from tallybed.reckoning.calendar.month import BedMonth
 
@@ -95,7 +96,7 @@ def _key(month: BedMonth, ident: str) -> MapKey:
 def _links(month: BedMonth, here: str) -> Mapping[str, str]:
     """Return where each planting of a month leads."""
     return {
-        drawn.planting: addresses.relative(here, addresses.planting_of(month.season, drawn.planting))
+        drawn.planting: relative(here, addresses.planting_of(month.season, drawn.planting))
         for drawn in month.drawn
     }
 

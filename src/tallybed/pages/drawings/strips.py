@@ -14,6 +14,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.drawings.maps import LegendPart, legend_of
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.relative import relative
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words
@@ -107,10 +108,7 @@ def _strips(
 
 def _links(holding: Holding, own: Iterable[PlantingStrip], here: str) -> dict[str, str]:
     """Return where each planting leads from the page ``here``."""
-    return {
-        one.planting: addresses.relative(here, addresses.planting(holding.planting(one.planting)))
-        for one in own
-    }
+    return {one.planting: relative(here, addresses.planting(holding.planting(one.planting))) for one in own}
 
 
 def _drawn(

@@ -185,15 +185,6 @@ def leaf(years: Years, one: Leaf) -> str:
     return f"{one.slug}-page/index.html" if taken else f"{one.slug}/index.html"
 
 
-def relative(start: str, target: str) -> str:
-    """Return the link from the page ``start`` to ``target``, both below the site's folder."""
-    here, there = start.split("/"), target.split("/")
-    shared = 0
-    while shared < min(len(here), len(there)) - 1 and here[shared] == there[shared]:
-        shared += 1
-    return quote("../" * (len(here) - 1 - shared) + "/".join(there[shared:]))
-
-
 def absolute(base: str, path: str) -> str:
     """Return the web address of a path; a folder stands for its page, so that each page has one address.
 

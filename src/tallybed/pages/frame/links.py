@@ -15,6 +15,7 @@ from urllib.parse import unquote
 from tallybed.garden.findings import Finding, Place, quoted
 from tallybed.garden.naming import Names, nearest
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.relative import relative
 from tallybed.pages.wording.prose import typed_links
 from tallybed.reckoning.year import Years
 
@@ -47,7 +48,7 @@ def resolver(years: Years, here: str) -> Callable[[str], str | None]:
     def resolve(typed: str) -> str | None:
         words, sign, part = typed.strip().partition("#")
         target = asked[words, here] = _target(targets, words, here)
-        return None if target is None else addresses.relative(here, target) + sign + part
+        return None if target is None else relative(here, target) + sign + part
 
     return resolve
 

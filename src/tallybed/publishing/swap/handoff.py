@@ -36,6 +36,8 @@ class Handed:
     files: int
     changed: bool
     """Whether anything was written; False where the same bytes lay there already."""
+    marker: str
+    """SHA-256 of the site's marker, which holds that of every file."""
     changes: Changes | None = None
     """What became of the pages; None where there was no site before."""
 
@@ -112,16 +114,17 @@ class NewSite:
         """Put it in the old one's place. Raises ValueError where two files claim a path, OSError."""
         if twice := sorted(self._twice.union(claimed_twice(self.hashes))):
             raise ValueError(f"claimed twice: {', '.join(twice)}")
-        names, hashes = self._names, self.hashes
+        names, hashes, files = self._names, self.hashes, len(self.hashes)
+        mark = sha256(marker(hashes)).hexdigest()
         if self._old.told == hashes == self._old.intact and not self._old.more:
-            return Handed(target=names.target, files=len(hashes), changed=False, changes=Changes())
+            return Handed(target=names.target, files=files, changed=False, marker=mark, changes=Changes())
         names.new.mkdir(exist_ok=True)
         self._finish_tree(progress)
         found = None
         if self._old.told is not None:
             found = changes(names.target, self._old.told, hashes, names.new)
         _swap(names)
-        return Handed(target=names.target, files=len(hashes), changed=True, changes=found)
+        return Handed(target=names.target, files=files, changed=True, marker=mark, changes=found)
 
     def _note(self, path: str, digest: str) -> None:
         """Note a file that it is to have."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from hashlib import file_digest
+from hashlib import sha256
 from pathlib import Path
 
 from tallybed.publishing.paths import MARKER
@@ -25,6 +25,11 @@ class Difference:
     added: tuple[str, ...] = ()
     changed: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
+
+    @property
+    def any(self) -> bool:
+        """Whether there is any."""
+        return bool(self.added or self.changed or self.missing)
 
     @property
     def by_hand(self) -> tuple[str, ...]:
@@ -64,18 +69,14 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
     added: list[str] = []
     changed: list[str] = []
     seen: set[str] = set()
-    for here, folders, files in os.walk(folder):
-        links = [name for name in folders if Path(here, name).is_symlink()]
-        for name in files + links:
-            path = Path(here, name)
-            relative = path.relative_to(folder).as_posix()
-            if relative == MARKER or name in _LITTER:
-                continue
-            seen.add(relative)
-            if relative not in hashes:
-                added.append(relative)
-            elif path.is_symlink() or not path.is_file() or _digest(path) != hashes[relative]:
-                changed.append(relative)
+    for relative, entry in _entries(str(folder), ""):
+        if relative == MARKER or entry.name in _LITTER:
+            continue
+        seen.add(relative)
+        if relative not in hashes:
+            added.append(relative)
+        elif not entry.is_file(follow_symlinks=False) or _digest(entry.path) != hashes[relative]:
+            changed.append(relative)
     return Difference(
         added=tuple(sorted(added)),
         changed=tuple(sorted(changed)),
@@ -83,7 +84,16 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
     )
 
 
-def _digest(path: Path) -> str:
+def _entries(folder: str, above: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
+    """Yield the path within the site and the entry of all below a folder that is no folder itself."""
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir(follow_symlinks=False):
+                yield from _entries(entry.path, f"{above}{entry.name}/")
+            else:
+                yield f"{above}{entry.name}", entry
+
+
+def _digest(path: str) -> str:
     """Return the SHA-256 of a file's bytes in hexadecimal digits."""
-    with path.open("rb") as file:
-        return file_digest(file, "sha256").hexdigest()
+    return sha256(Path(path).read_bytes()).hexdigest()

@@ -16,7 +16,7 @@ from pathlib import Path
 from tallybed.pages.frame.links import Asked, lead_the_same
 from tallybed.pages.frame.surround import surround
 from tallybed.pages.frame.waits_shown import open_notices
-from tallybed.pictures.cache import FOLDER, room
+from tallybed.pictures.rooms import FOLDER, room
 from tallybed.publishing.assets import OWN
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.closed import season_after

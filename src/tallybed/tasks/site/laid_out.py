@@ -12,8 +12,8 @@ from tallybed.garden.findings import Finding, Severity, has_errors
 from tallybed.garden.garden import Garden
 from tallybed.pages.catalogue import every_file_path, every_path
 from tallybed.pages.frame.links import nowhere_links
-from tallybed.pictures.cache import FOLDER as CACHE
 from tallybed.pictures.photos import Pictures, pictures
+from tallybed.pictures.rooms import FOLDER as CACHE
 from tallybed.publishing.assets import Layouts, layouts
 from tallybed.publishing.files.extra_paths import paths_beside
 from tallybed.publishing.path_conflicts import unfit_paths

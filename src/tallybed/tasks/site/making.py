@@ -11,7 +11,8 @@ from tallybed.pages.files.card import Card
 from tallybed.pages.files.feed import newest
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
-from tallybed.pictures.cache import FOLDER, CardCache
+from tallybed.pictures.cache import CardCache
+from tallybed.pictures.rooms import FOLDER
 from tallybed.publishing.files.extra_files import files_of_seasons, files_of_site
 from tallybed.publishing.rendering import Rendering, render
 from tallybed.reckoning.year import Years

@@ -1,0 +1,25 @@
+"""The folder beside a garden in which builds keep what the next one may use again, a room for each kind."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+FOLDER = ".tallybed-cache"
+"""Name of the folder in a garden."""
+NOTES = ("closed", "built")
+"""Rooms for what is noted of a build: what closed seasons had, and what it was made of and told."""
+_TAG = "CACHEDIR.TAG"
+_TEXTS = {
+    # Bryan Ford, "Cache Directory Tagging Specification", version 0.6: the first line, to the letter.
+    _TAG: "Signature: 8a477f597d28d172789f06886806bc55\n# Tallybed's; it may be deleted at any time.\n",
+    ".gitignore": "*\n",
+}
+
+
+def room(folder: Path, kind: str) -> Path:
+    """Return the place for one kind of thing, made ready. Raises OSError."""
+    (folder / kind).mkdir(parents=True, exist_ok=True)
+    for name, text in _TEXTS.items():
+        if not (folder / name).exists():
+            (folder / name).write_text(text, encoding="utf-8", newline="\n")
+    return folder / kind
