@@ -10,7 +10,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.ledger import State, Weighing, one_place
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, total
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     SEVERAL,
     Column,
     Dataset,
@@ -20,6 +20,7 @@ from tallybed.pages.files.data_tables import (
     day,
     grams,
     number,
+    planting,
     pounds,
     row_number,
     rows_of,
@@ -82,11 +83,7 @@ COLUMNS: tuple[Column[LedgerRecord], ...] = (
     crop_name(_crop_name),
     whether("mixed", "Whether it is a mixed bowl of several crops", lambda one: one.weighing.mixed),
     variety(lambda one: one.weighing.variety),
-    text(
-        "planting",
-        "Planting it came from, as in the plan’s file; empty where it could not be told",
-        lambda one: one.planting.key if one.planting else None,
-    ),
+    planting(lambda one: one.planting, required=False),
     squares(lambda one: in_words(one.weighing.squares)),
     whether("weighed", "Whether it was weighed at all", lambda one: one.weighing.weight is not None),
     number(
@@ -145,11 +142,11 @@ def _records(year: Year) -> Iterator[LedgerRecord]:
     by_row: dict[int, list[TallyLine]] = {}
     for line in year.lines:
         by_row.setdefault(line.weighing, []).append(line)
-    for place, (weighing, planting) in enumerate(zip(year.season.ledger or (), year.owners, strict=True)):
+    for place, (weighing, owner) in enumerate(zip(year.season.ledger or (), year.owners, strict=True)):
         yield LedgerRecord(
             garden=year.garden,
             number=place + 1,
             weighing=weighing,
-            planting=planting,
+            planting=owner,
             lines=tuple(by_row.get(place, ())),
         )
