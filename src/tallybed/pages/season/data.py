@@ -19,8 +19,8 @@ from tallybed.reckoning.year import Year, Years
 NOTES = (
     "A cell is empty where nothing was told. Nothing is filled in: a picking that nobody weighed has no "
     "weight, and the sum of a column is then at least as much as was picked.",
-    "Weights are exact to a milligram, lengths are in millimetres where a column’s name tells no unit. Dates are written year-month-day, truth "
-    "as true and false, decimals with a point.",
+    "Weights are exact to a milligram; lengths are in millimetres where a column’s name tells no unit. Dates "
+    "are written year-month-day, truth as true and false, decimals with a point.",
     "In the CSV files a text that begins with = + - @ or an apostrophe has one more apostrophe before it, so "
     "that no spreadsheet takes it for a formula. Take that one off, and the text is as it was written. "
     "The JSON files have no such sign.",
