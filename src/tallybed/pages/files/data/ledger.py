@@ -31,7 +31,7 @@ from tallybed.pages.files.data.tables import (
     whether,
 )
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import TallyLine, crop_key
+from tallybed.reckoning.harvest.tally import GENERAL, TallyLine, bowl, crop_key
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -56,12 +56,10 @@ class LedgerRecord:
 
 
 def _crop_name(one: LedgerRecord) -> str:
-    """Return what a weighing's crop is called, or the crops of a mixed bowl one after the other."""
-    if one.crop:
-        return names.crop_link(one.garden, one.crop).text
-    told = one.weighing.crops
-    words = (names.crop_link(one.garden, each.slug).text if each.slug else each.typed for each in told)
-    return SEVERAL.join(words)
+    """Return what a weighing's crop is called, or the crops of a mixed bowl, in the order of the tally."""
+    key = crop_key(one.weighing, one.planting)
+    told = bowl(key) or (key.removeprefix(GENERAL),)
+    return SEVERAL.join(names.crop_link(one.garden, each).text for each in told if each)
 
 
 def _parts(one: LedgerRecord) -> str:
