@@ -114,7 +114,7 @@ def test_weight_by_crop_and_month_is_the_tallys(
         for month, weight in weights.items():
             assert near(figure(own[name][months[month]]) or 0, weight), (name, month)
             checked += bool(weight)
-    assert checked > 50
+    assert checked > 40
     season_at = heads.index("Season")
     assert near(figure(own["All crops"][season_at]) or 0, worked[season][0]["counted"]["pounds"].sum())
 
