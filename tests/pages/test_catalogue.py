@@ -45,7 +45,7 @@ FILES = {
     *(
         f"2026/data/{table}.{ending}"
         for table in (
-            *("plan", "log", "ledger", "treatments"),
+            *("plan", "log", "ledger", "given", "stood", "beds", "treatments"),
             *("row-ground", "areas", "planting-yields", "work", "water", "costs", "prices"),
         )
         for ending in ("csv", "json")

@@ -63,6 +63,8 @@ title: Peas are up
 by: the Tuesday crew
 unfinished: no
 hold until: 1 May 2026
+changed: June 3, 2026
+identity: 2026-04-18 Peas.md
 done:
   - {sow: carrot, squares: long/C1:C2, tag: CA1, variety: Amber Spike, seeds: 40, among: TO1, share: 1/4}
   - {thin: carrots, tag: CA1, squares: long/C1:C2, leaving: 32}

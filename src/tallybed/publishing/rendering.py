@@ -5,6 +5,7 @@ Templates get what their page's data names, and besides:
 ``page``     the page itself (path, title, description, kind)
 ``href(t)``  the link from this page to another path of the site; it always ends in a file's name
 ``photo(k)`` a photograph put out, by season and file (``2026/peas.jpg``), or none
+``linked(p, b)``  what a page is about, for programs; with its photographs where ``b`` is the site's address
 """
 
 from __future__ import annotations
@@ -17,9 +18,11 @@ from jinja2.bccache import Bucket
 from jinja2.environment import Environment
 from jinja2.exceptions import TemplateError, TemplateSyntaxError
 from jinja2.sandbox import SandboxedEnvironment
+from markupsafe import Markup
 
 from tallybed.garden.days import in_full, short, without_year
 from tallybed.garden.findings import Finding, Place
+from tallybed.pages.frame.linked import script
 from tallybed.pages.frame.page import Page
 from tallybed.pictures.photos import Picture
 from tallybed.publishing.assets import Layouts, Template
@@ -82,9 +85,20 @@ class Rendering:
             cache_size=-1,
             auto_reload=False,
         )
-        environment.globals.update(href=lambda target: relative(self._here, target), photo=self._pictures.get)
+        environment.globals.update(
+            href=lambda target: relative(self._here, target), photo=self._pictures.get, linked=self._linked
+        )
         environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
         return environment
+
+    def _linked(self, page: Page, base: str) -> Markup:
+        """Return a page's linked data; its photographs are told only with the site's address, ``base``."""
+
+        def address_of(name: str) -> str | None:
+            picture = self._pictures.get(name)
+            return f"{base}{picture.path}" if base and picture else None
+
+        return script(page.linked, address_of)
 
     def _own_place(self, error: Exception) -> Place | None:
         """Return the innermost place of a garden's own template that the error came through."""

@@ -11,7 +11,8 @@ from tallybed.garden.invisible import UNSEEN
 from tallybed.pictures.gathering import Gathered, gathered
 from tallybed.publishing.swap.refused import RefusedError
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.garden_folder import read, slug_of
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.text.file_names import slug_of
 from tallybed.reading.text.texts import line
 from tallybed.tasks.garden import day_of, season_on, understood, year_of
 from tallybed.writing import entry
@@ -43,9 +44,10 @@ def begin(
     season = season_on(garden, day)
     year = year_of(garden, season, max(day, today))
     last = day + _AHEAD
-    draft = EntryDraft(title=title, day=day, due=year.due(day, last), last=last)
+    slug = slug_of(title, "visit")
+    draft = EntryDraft(title=title, day=day, slug=slug, due=year.due(day, last), last=last)
     found = gathered(photographs, day) if photographs else Gathered()
-    return entry.write_up(root, year, draft, slug_of(title, "visit"), found)
+    return entry.write_up(root, year, draft, found)
 
 
 def findings_in(root: Path, path: Path) -> tuple[Finding, ...]:

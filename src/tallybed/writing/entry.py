@@ -25,16 +25,16 @@ class WrittenUp:
     """Names of files that do not say when they were taken, and were left where they are."""
 
 
-def write_up(root: Path, year: Year, draft: EntryDraft, slug: str, found: Gathered) -> WrittenUp:
+def write_up(root: Path, year: Year, draft: EntryDraft, found: Gathered) -> WrittenUp:
     """Write the entry's file and copy its photographs.
 
     Raises RefusedError where an entry of that day and name is there, or the season's
     folder lies elsewhere; OSError where the machine fails.
     """
     season = root / "content" / year.name
-    path = season / "log" / f"{draft.day.isoformat()}-{slug}.md"
+    path = season / "log" / f"{draft.name}.md"
     photos = season / "photos"
-    known = [one for one in year.season.log or () if (one.day, one.slug) == (draft.day, slug)]
+    known = [one for one in year.season.log or () if (one.day, one.slug) == (draft.day, draft.slug)]
     if known or path.exists() or path.is_symlink():
         there = known[0].place.file if known else path
         raise RefusedError(

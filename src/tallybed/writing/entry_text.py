@@ -28,11 +28,18 @@ class EntryDraft:
 
     title: str
     day: date
+    slug: str
+    """Its title as it stands in the file's name."""
     due: tuple[Due, ...] = ()
     last: date
     """The last of the days that ``due`` looks at."""
     photographs: tuple[str, ...] = field(default=())
     """Names of files in the season's photos folder."""
+
+    @property
+    def name(self) -> str:
+        """The file's name without its ending, and what feeds and calendars are to know it by."""
+        return f"{self.day.isoformat()}-{self.slug}"
 
 
 def text_of(draft: EntryDraft, year: Year) -> str:
@@ -47,6 +54,7 @@ def text_of(draft: EntryDraft, year: Year) -> str:
         f"date: {draft.day.isoformat()}",
         "unfinished: yes    # take this line out once the page may be read",
         "#by: who was there",
+        f"identity: {draft.name}    # keep it, whatever this file is called later",
         *_done(draft, year),
         *_weighed(draft.day, year),
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from datetime import date
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -13,7 +14,13 @@ from bs4 import BeautifulSoup
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tallybed.garden.days import Span
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.records.log import Entry, Photo
+from tallybed.pages.drawings.photographs import photo_items
+from tallybed.pages.frame import linked
 from tallybed.pages.frame.linked import script
+from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, LEDGER, LOG, pages_of, parsed, written
 
 VOCABULARY = import_module("msgspec_schemaorg.models")
@@ -89,6 +96,37 @@ def test_an_entry_is_told_with_its_day_and_who_wrote_it(years: dict[str, Beautif
     assert one["url"] == "https://beds.example/plot/2026/log/04-06-spinach-in/"
     (other,) = things(years["2026/log/04-21-carrots-in/index.html"])
     assert "creditText" not in other, "nobody is said to have written the second entry"
+
+
+def test_an_entry_is_told_with_its_photographs() -> None:
+    """Those that were put out, by their whole address; of one that shows somebody unasked nothing is told."""
+    photos = (
+        Photo(file="peas.jpg", alt="Peas", credit="N.", licence="CC BY 4.0"),
+        Photo(file="lost.jpg", alt="Not there"),
+        Photo(file="crew.jpg", alt="The crew", people=True),
+    )
+    entry = Entry(slug="in", day=date(2026, 4, 6), title="In", photos=photos)
+    season = Season(name="2026", span=Span(first=date(2026, 3, 1), last=date(2026, 10, 31)), log=(entry,))
+    seen = Years(garden=Garden(name="Plank", seasons=(season,)), today=entry.day)
+    (thing,) = linked.entry(seen.all[0], entry, "", photo_items("2026", entry))
+    known = {"2026/peas.jpg": "https://beds.example/x.jpg", "2026/crew.jpg": "https://beds.example/y.jpg"}
+    told = json.loads(str(script((thing,), known.get)))
+    assert told["image"] == [
+        {
+            "@type": "ImageObject",
+            "caption": "Peas",
+            "creditText": "N.",
+            "license": {
+                "@type": "CreativeWork",
+                "name": "CC BY 4.0",
+                "url": "https://creativecommons.org/licenses/by/4.0/",
+            },
+            "contentUrl": "https://beds.example/x.jpg",
+        }
+    ]
+    for one in every(told):
+        assert set(one) - {"@context"} <= set(getattr(VOCABULARY, one["@type"]).__struct_encode_fields__)
+    assert "image" not in json.loads(str(script((thing,)))), "without an address there is nothing to lead to"
 
 
 def test_a_ledger_is_told_as_a_set_of_data(years: dict[str, BeautifulSoup]) -> None:

@@ -117,7 +117,10 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
     page = full["2026/data/index.html"]
     assert said(page, "main section h2") == [
         "Ledger of 2026",
+        "Where the pickings of 2026 went",
         "Plan of 2026",
+        "What stood where in 2026",
+        "Beds of 2026",
         "Log of 2026",
         "Treatments of 2026",
         "Row ground of 2026",
@@ -131,8 +134,8 @@ def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[s
         *(
             f"{table}.{ending}"
             for table in (
-                *("ledger", "plan", "log", "treatments", "row-ground", "areas", "planting-yields"),
-                *("work", "water"),
+                *("ledger", "given", "plan", "stood", "beds", "log", "treatments"),
+                *("row-ground", "areas", "planting-yields", "work", "water"),
             )
             for ending in ("csv", "json")
         ),

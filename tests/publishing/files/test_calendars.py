@@ -63,6 +63,18 @@ def site(
     return site_of(put(root, files))
 
 
+def test_noon_is_the_gardens_own(tmp_path: Path) -> None:
+    """Stamps are in universal time; Pacific time is eight hours behind it in winter, seven in summer."""
+    zoned = GARDEN.replace("latitude: 41", "time zone: America/Los_Angeles\nlatitude: 41")
+    for newest, stamp in (("2026-03-02", "20260302T200000Z"), ("2026-05-10", "20260510T190000Z")):
+        files = {
+            "garden.yaml": zoned.format(seasons="", address="https://plank.example/"),
+            f"2026/log/{newest}-in.md": "---\ntitle: In\n---\nIn.\n",
+        }
+        found = calendar_files(site_of(put(tmp_path / newest, files)))
+        assert f"DTSTAMP:{stamp}" in found["done.ics"].decode()
+
+
 @pytest.fixture(scope="module")
 def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
     return site(tmp_path_factory.mktemp("garden"))
@@ -167,9 +179,10 @@ def test_an_event_says_by_what_it_is_due_and_leads_to_its_page(small: Years) -> 
     found = {text_of(one, "uid"): one for one in events(calendar_files(small)["calendar.ics"])}
     one = found["2026-CA1-sow@plank.example/beds"]
     assert text_of(one, "description") == "By the plan of 2026, not yet done by the log.\nThin; early, twice"
-    assert text_of(one, "url") == "https://plank.example/beds/crops/carrot/"
-    # DTSTAMP: the newest day on record, at midnight UTC, never the clock.
-    assert one.to_ical().decode().count("DTSTAMP:20260510T000000Z") == 1
+    assert text_of(one, "url") == "https://plank.example/beds/2026/plants/CA1/"
+    # The newest day on record at noon, never the clock; 1 March to 10 May are 70 days.
+    assert one.to_ical().decode().count("DTSTAMP:20260510T120000Z") == 1
+    assert one.decoded("sequence") == 70
     assert {"2026-kale-set-out@plank.example/beds", "2026-kale-2-set-out@plank.example/beds"} <= set(found)
 
 
@@ -190,6 +203,19 @@ def test_an_event_keeps_its_name_when_its_day_moves(tmp_path: Path) -> None:
     assert set(before) == set(after)
     moved = {name for name in before if before[name] != after[name]}
     assert moved == {"2026-CA1-sow@plank.example/beds"}
+
+
+def test_a_visit_keeps_its_name_when_its_file_is_renamed(tmp_path: Path) -> None:
+    def visits(root: Path, name: str, told: str = "") -> list[str]:
+        text = LOG.replace("date:", f"{told}date:")
+        files = {"garden.yaml": GARDEN.format(seasons="", address="https://plank.example/")}
+        found = calendar_files(site_of(put(root, files | {f"2026/log/{name}.md": text})))
+        return [text_of(one, "uid") for one in events(found["done.ics"])]
+
+    before = visits(tmp_path / "a", "2026-05-10-carrots-at-last")
+    identity = "identity: 2026-05-10-carrots-at-last\n"
+    assert visits(tmp_path / "b", "2026-05-10-carrots", identity) == before
+    assert visits(tmp_path / "c", "2026-05-10-carrots") != before
 
 
 def test_the_same_records_give_the_same_bytes(tmp_path: Path) -> None:
@@ -218,8 +244,9 @@ def test_without_a_season_there_is_no_calendar(tmp_path: Path) -> None:
 
 def test_words_that_mean_something_to_a_calendar_come_back_as_they_were() -> None:
     odd = "a;b,c\\d\ne: “½” " + "long " * 30
-    one = Occasion(uid="u@x.invalid", day=date(2026, 5, 1), summary=odd, description=odd)
-    calendar = Calendar(path="x.ics", name=odd, stamped=date(2026, 5, 1), seasons=(), occasions=(one,))
+    day = date(2026, 5, 1)
+    one = Occasion(uid="u@x.invalid", day=day, sequence=0, summary=odd, description=odd)
+    calendar = Calendar(path="x.ics", name=odd, stamped=day, time_zone="", seasons=(), occasions=(one,))
     data = written(calendar)
     (found,) = events(data)
     assert text_of(found, "summary") == odd

@@ -16,11 +16,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
-from tallybed.pages.files import data_ledger
-from tallybed.pages.files.data_tables import Column, ColumnType, Dataset, number, rows_of, text, weight_in
-from tallybed.pages.files.datasets import datasets
+from tallybed.pages.files.data import ledger as data_ledger
+from tallybed.pages.files.data.datasets import datasets
+from tallybed.pages.files.data.tables import Column, ColumnType, Dataset, number, rows_of, text, weight_in
+from tallybed.pages.frame.addresses import planting_name
 from tallybed.publishing.files.data_package import csv_of, data_files, json_of
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.squares.shares import square_days
+from tallybed.reckoning.squares.stood import stood
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
 from tests.pages.gardens import site_of, written
@@ -98,7 +101,8 @@ def test_frictionless_finds_the_package_valid(files: dict[str, bytes], tmp_path:
         assert report.valid, report.flatten(["rowNumber", "fieldName", "type", "note"])
         described = json.loads(path.read_text(encoding="utf-8"))
         tables = {resource["name"] for resource in described["resources"]}
-        assert {"ledger", "plan", "log", "row-ground", "areas", "planting-yields", "work", "water"} <= tables
+        papers = {"ledger", "given", "plan", "stood", "beds", "log"}
+        assert papers | {"row-ground", "areas", "planting-yields", "work", "water"} <= tables
         assert report.stats["tasks"] == len(tables)
 
 
@@ -223,6 +227,115 @@ def test_the_log_by_hand(small: Years) -> None:
     assert rows[1]["note"] == "''tis done", "one apostrophe more, so that taking one off gives it back"
 
 
+def test_where_it_went_by_hand(small: Years) -> None:
+    rows = table(data_files(small)["2026/data/given.csv"])
+    # 1 lb is 453.59237 g; the rest of 1 lb 6 oz is 6 oz, 170.09713875 g.
+    assert rows == [
+        {"row": "1", "to": "food pantry", "grams": "453.592"},
+        {"row": "1", "to": "kitchen", "grams": "170.097"},
+    ]
+
+
+def test_one_place_has_one_name_and_what_was_not_weighed_has_no_weight(tmp_path: Path) -> None:
+    ledger = (
+        "- {date: 2026-06-20, crop: carrot, weight: 1 lb, to: Food Pantry}\n"
+        "- {date: 2026-06-21, crop: carrot, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-06-22, crop: carrot, weight: 1 lb, to: food pantry}\n"
+        "- {date: 2026-06-23, crop: carrot, weight: not weighed, to: the crew}\n"
+    )
+    one = site_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": ledger}))
+    rows = table(data_files(one)["2026/data/given.csv"])
+    assert [row["to"] for row in rows] == ["food pantry"] * 3 + ["the crew"]
+    assert rows[3]["grams"] == ""
+
+
+def test_what_stood_by_hand(small: Years) -> None:
+    """CA1 was sown on 20 April and is seen that day; it was picked, without squares told, on 20 June."""
+    rows = table(data_files(small)["2026/data/stood.csv"])
+    own = [row for row in rows if (row["planting"], row["square"]) == ("CA1", "A1")]
+    assert [(row["first"], row["last"], row["known"]) for row in own] == [
+        ("2026-04-20", "2026-04-20", "seen"),
+        ("2026-04-21", "2026-06-20", "implied"),
+        ("2026-06-21", "2026-07-20", "supposed"),
+    ]
+    # The plan has no variety of the onions; the okra was dropped, yet supposed for two days.
+    assert own[0] == {
+        "planting": "CA1",
+        "crop": "carrot",
+        "variety": "Long",
+        "bed": "plank",
+        "square": "A1",
+        "share": "1",
+        "first": "2026-04-20",
+        "last": "2026-04-20",
+        "known": "seen",
+    }
+    assert max(row["last"] for row in rows) == "2026-07-20", "days after the newest record are not told"
+
+
+def test_the_beds_by_hand(tmp_path: Path) -> None:
+    beds = (
+        "  - {name: plank, length: 4 squares, width: 2 squares, square: 18 in,"
+        " path: [{side: 1, width: 3 ft, share: 1/3}], run-out: [{side: D, squares: D1:D2, reach: 5 ft}]}\n"
+    )
+    garden = GARDEN.replace("  - {name: plank, length: 4 squares, width: 2 squares}\n", beds)
+    plan = "- {crop: squash-winter, squares: plank/D1, set out: May 20, run-out: D}\n"
+    log = "---\ntitle: In\n---\nIn.\n"
+    files = {"garden.yaml": garden, "2026/plan.yaml": plan, "2026/log/2026-06-01-in.md": log}
+    files["2025/plan.yaml"] = "- {crop: carrot, squares: plank/A1, sow: Apr 20}\n"
+    found = data_files(site_of(written(tmp_path, files)))
+    # Squares of 1.5 ft: 8 × 2.25 = 18; the run-out 3 ft wide × 5 = 15; the path 6 ft × 3 ÷ 3 = 6.
+    assert table(found["2026/data/beds.csv"]) == [
+        {
+            "bed": "plank",
+            "title": "plank",
+            "squares": "8",
+            "side_in": "18",
+            "area_sqft": "18",
+            "run_out_sqft": "15",
+            "path_share_sqft": "6",
+            "first": "2026-03-01",
+            "last": "2026-06-01",
+        }
+    ]
+    (before,) = table(found["2025/data/beds.csv"])
+    assert (before["run_out_sqft"], before["last"]) == ("0", "2025-10-31"), "no vine was led out in 2025"
+
+
+def test_every_planting_has_one_name_in_all_files_with_a_row_in_the_plan_or_without(tmp_path: Path) -> None:
+    log = (
+        "---\ntitle: In\ndate: 2026-04-20\ndone:\n"
+        "  - {sow: carrot, tag: COM1, squares: plank/A1}\n"
+        "  - {set out: beans, squares: plank/C1, note: a gift}\n"
+        "  - {treat: spinosad, wait: 3 days, squares: 'plank/A1, C1'}\n---\nIn.\n"
+    )
+    ledger = (
+        "- {date: 2026-06-20, crop: carrot, squares: plank/A1, weight: 1 lb}\n"
+        "- {date: 2026-06-20, crop: beans, squares: plank/C1, weight: 1 lb}\n"
+    )
+    files = {"garden.yaml": GARDEN, "2026/log/2026-04-20-in.md": log, "2026/harvest.yaml": ledger}
+    years = site_of(written(tmp_path, files))
+    found = {
+        name: table(data_files(years)[f"2026/data/{name}.csv"])
+        for name in ("ledger", "stood", "log", "treatments")
+    }
+    # A tag keeps its name though its page's folder has a hyphen more (COM1 names a device on some systems).
+    assert {row["planting"] for row in found["stood"]} == {"COM1", "beans"}
+    assert [row["planting"] for row in found["ledger"]] == ["COM1", "beans"]
+    assert [row["planting"] for row in found["log"]] == ["COM1", "beans", ""]
+    assert found["treatments"][0]["plantings"] == "COM1; beans"
+    assert {one for year in years.all for one in map(planting_name, year.plantings)} == {"COM1", "beans"}
+
+
+def test_the_parts_of_a_square_add_up_to_the_days_that_pages_reckon_with(demo: Years) -> None:
+    for year in demo.all:
+        days = square_days(year.holding, year.today)
+        told = dict.fromkeys(days, Fraction(0))
+        for one in stood(year.holding, year.today):
+            told[one.planting] += one.share * ((one.last - one.first).days + 1)
+        assert told == days
+
+
 def test_what_may_not_be_read_and_who_was_there_stay_out(small: Years) -> None:
     files = data_files(small)
     for path, data in files.items():
@@ -253,8 +366,11 @@ def test_the_descriptor_says_whose_it_is_and_how_to_cite_it(small: Years) -> Non
 def test_only_the_papers_that_are_there_become_files(tmp_path: Path) -> None:
     one = site_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": "[]"}))
     found = data_files(one)
-    assert sorted(found) == [f"2026/data/{name}" for name in ("datapackage.json", "plan.csv", "plan.json")]
+    tables = ("beds", "plan", "stood")
+    names = {"datapackage.json", *(f"{name}.{ending}" for name in tables for ending in ("csv", "json"))}
+    assert set(found) == {f"2026/data/{name}" for name in names}
     assert found["2026/data/plan.json"] == b"[]\n"
+    assert found["2026/data/stood.json"] == b"[]\n"
 
 
 @given(st.fractions(0, 10**14, max_denominator=10**6))

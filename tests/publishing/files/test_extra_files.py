@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from datetime import UTC, datetime
 from io import BytesIO
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
+from zoneinfo import ZoneInfo
 
 import feedparser
 import pytest
@@ -77,11 +79,44 @@ def test_a_feed_has_what_the_standard_requires(feed: etree._Element) -> None:
     assert said(feed, "updated") == max(said(one, "updated") for one in entries)
 
 
-def test_an_entry_is_told_with_its_date_at_midnight_and_its_author(feed: etree._Element) -> None:
+def test_an_entry_is_told_with_its_date_at_the_gardens_noon_and_its_author(feed: etree._Element) -> None:
     *_, first = feed.findall(f"{ATOM}entry")
-    assert said(first, "updated").replace("+00:00", "Z") == "2026-04-06T00:00:00Z"
+    # The garden lies in America/New_York: four hours behind universal time in summer.
+    assert said(first, "published") == said(first, "updated") == "2026-04-06T12:00:00-04:00"
     assert said(first.find(f"{ATOM}author"), "name") == "the Monday pair"
     assert said(first, "id") == "tag:beds.example,2026-04-06:plot/log/2026/spinach-in"
+
+
+@pytest.mark.parametrize(
+    "zone", ["Pacific/Honolulu", "America/Los_Angeles", "America/New_York", "Europe/London"]
+)
+def test_a_reader_sees_the_day_of_the_visit(files: Mapping[str, bytes], zone: str) -> None:
+    days = []
+    for entry in feedparser.parse(files["feed.xml"]).entries:
+        instant = datetime(*entry.updated_parsed[:6], tzinfo=UTC)
+        days.append(instant.astimezone(ZoneInfo(zone)).date().isoformat())
+    assert days == ["2026-04-21", "2026-04-06"]
+
+
+def test_a_change_is_told_on_its_day_and_a_renamed_file_is_the_same_entry(
+    tmp_path: Path, files: Mapping[str, bytes]
+) -> None:
+    old = "2026-04-06-spinach-in"
+    told = f"---\nidentity: {old}\nchanged: 2026-05-02\n"
+    log = {name.replace(f"{old}.", "2026-04-06-the-spinach."): text for name, text in LOG.items()}
+    name = "2026-04-06-the-spinach.md"
+    made = make(garden(tmp_path, log=log | {name: log[name].replace("---\n", told, 1)})).files
+    first = {entry.title: entry for entry in feedparser.parse(files["feed.xml"]).entries}["Spinach in"]
+    read = feedparser.parse(made["feed.xml"])
+    then = {entry.title: entry for entry in read.entries}["Spinach in"]
+    assert then.id == first.id
+    assert then.link == f"{BASE}2026/log/04-06-the-spinach/"
+    assert then.published == first.published == first.updated
+    assert then.updated == read.feed.updated == "2026-05-02T12:00:00-04:00"
+    page = BeautifulSoup(made["2026/log/04-06-the-spinach/index.html"], "lxml")
+    lead = " ".join(page.select_one("header.head .lead").get_text().split())
+    assert lead.endswith("changed on 2 May 2026"), lead
+    assert '"dateModified": "2026-05-02"' in page.select_one("script").get_text()
 
 
 def test_an_entry_is_told_in_full_and_every_link_is_whole(

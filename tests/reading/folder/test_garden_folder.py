@@ -226,8 +226,9 @@ def test_the_log(season: Season) -> None:
     )
     assert entry.further == (FurtherReading(title="On peas", address="https://example.org/peas?a=b#c"),)
     assert entry.place == Place("content/2026/log/2026-04-19-Peas are up.md", 2, 1)
-    assert entry.done[0].place == Place("content/2026/log/2026-04-19-Peas are up.md", 7, 5)
+    assert entry.done[0].place == Place("content/2026/log/2026-04-19-Peas are up.md", 9, 5)
     assert (entry.unfinished, entry.hold_until) == (False, date(2026, 5, 1))
+    assert (entry.changed, entry.identity) == (date(2026, 6, 3), "2026-04-18-peas")
 
 
 def test_lines_of_done(season: Season) -> None:

@@ -198,7 +198,16 @@ class Entry:
     """Whether it is still being written; its lines of ``done`` count all the same."""
     hold_until: date | None = None
     """The first day on which it may be read."""
+    changed: date | None = None
+    """The day on which what may be read of it was last changed; None where it stands as first written."""
+    identity: str = ""
+    """What it was first called, where its file has another name now: ``2026-04-19-peas-are-up``."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def known_as(self) -> str:
+        """What feeds and calendars know it by for all time: its date and name, as they first were."""
+        return self.identity or f"{self.day.isoformat()}-{self.slug}"
 
     @property
     def tells_its_day(self) -> bool:

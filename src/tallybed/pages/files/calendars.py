@@ -22,6 +22,8 @@ class Occasion:
     uid: str
     """The same at each build, whatever becomes of its day."""
     day: date
+    sequence: int
+    """How often it may have been told before: the days from its season's first to the newest on record."""
     summary: str
     description: str = ""
     where: str = ""
@@ -37,7 +39,9 @@ class Calendar:
     path: str
     name: str
     stamped: date
-    """The day the records speak as of."""
+    """The newest day on record."""
+    time_zone: str
+    """Of the IANA database; empty where not told."""
     seasons: tuple[str, ...]
     """Names of the seasons in it."""
     occasions: tuple[Occasion, ...]
@@ -69,6 +73,7 @@ def _calendar(
         path=path,
         name=name,
         stamped=years.today,
+        time_zone=years.garden.time_zone,
         seasons=tuple(year.name for year in views),
         occasions=occasions,
     )
@@ -87,6 +92,7 @@ def _jobs(year: Year) -> Iterator[Occasion]:
         yield Occasion(
             uid=_uid(year, "season", word),
             day=day,
+            sequence=_sequence(year),
             summary=f"Season {year.name} {word}",
             link=_address(year.years, addresses.season(year)),
         )
@@ -102,7 +108,7 @@ def _job(year: Year, one: Due) -> Occasion:
     """Return one job of the plan as an occasion."""
     crop = names.crop_link(year.garden, one.crop.slug) if one.crop.slug else None
     called = crop.text if crop else one.crop.typed
-    tag = year.holding.planting(one.planting).tag
+    planting = year.holding.planting(one.planting)
     work = f"sow {called} indoors" if one.verb == Verb.SOW_INDOORS else f"{one.verb} {called}"
     waiting = concerning(notices(year, year.today), one.squares, one.planting)
     words = [f"By the plan of {year.name}, not yet done by the log.", one.note]
@@ -110,10 +116,11 @@ def _job(year: Year, one: Due) -> Occasion:
     return Occasion(
         uid=_uid(year, one.planting, one.verb),
         day=one.day,
-        summary=f"{work[0].upper()}{work[1:]}{f' ({tag})' if tag else ''}",
+        sequence=_sequence(year),
+        summary=f"{work[0].upper()}{work[1:]}{f' ({planting.tag})' if planting.tag else ''}",
         description="\n".join(word for word in words if word),
         where=names.place_words(year.garden, one.squares),
-        link=_address(year.years, crop.to if crop and crop.to else addresses.plan(year)),
+        link=_address(year.years, addresses.planting(planting)),
     )
 
 
@@ -124,10 +131,11 @@ def _waiting(year: Year, notice: Notice) -> Occasion:
     return Occasion(
         uid=_uid(year, f"{notice.do_not} {notice.planting or notice.where}", notice.event.day.isoformat()),
         day=notice.first_day or year.today,
+        sequence=_sequence(year),
         summary=begins if notice.first_day else f"{notice.do_not} {named}: until when is not known",
         description=f"{notice.text}\n{DEFERS}",
         where=notice.where,
-        link=_address(year.years, addresses.CAUTIONS),
+        link=_address(year.years, notice.what.to or addresses.CAUTIONS),
     )
 
 
@@ -138,14 +146,24 @@ def _visits(year: Year) -> Iterator[Occasion]:
         by = f"By {entry.by}" if entry.by else ""
         squares = {square for event in entry.done for square in event.squares}
         yield Occasion(
-            # A visit is known by its file's name, which holds its day.
-            uid=_uid(year, "visit", f"{entry.day.isoformat()} {entry.slug}"),
+            # A visit is known by the name that its file first had, which holds its day.
+            uid=_uid(year, "visit", entry.known_as),
             day=entry.day,
+            sequence=_sequence(year),
             summary=entry.title,
             description="\n".join(word for word in (gist, by) if word),
             where=names.place_words(year.garden, squares),
             link=_address(year.years, addresses.entry(year, entry)),
         )
+
+
+def _sequence(year: Year) -> int:
+    """Return a number that never falls as records are added, so that a later file wins over an earlier one.
+
+    RFC 5545, section 3.8.7.4, asks for one that grows with each change; a build knows nothing
+    of the one before, and two builds on one day's records can tell different things under one number.
+    """
+    return max((year.today - year.season.span.first).days, 0)
 
 
 def _uid(year: Year, thing: str, verb: str) -> str:

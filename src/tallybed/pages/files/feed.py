@@ -17,6 +17,7 @@ from tallybed.reckoning.year import Year, Years
 
 NEWEST = 20
 """Visits in the feed; older ones are on the site. Our choice."""
+_DAY = len("2026-04-19")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +29,8 @@ class FeedItem:
     title: str
     address: str
     day: date
+    changed: date | None
+    """The day its words were last changed; None where they stand as first written."""
     by: str
     summary: str
     content: Page
@@ -46,6 +49,8 @@ class Feed:
     own_address: str
     author: str
     language: str
+    time_zone: str
+    """Of the IANA database; empty where not told."""
     rights: str
     items: tuple[FeedItem, ...]
     """Newest first; at least one."""
@@ -66,6 +71,7 @@ def feed(years: Years, pages: Iterable[Page]) -> Feed | None:
         own_address=addresses.absolute(garden.address, addresses.FEED),
         author=garden.name,
         language=garden.language,
+        time_zone=garden.time_zone,
         rights=" ".join(part for part in (garden.licence, garden.licence_address) if part),
         items=tuple(_item(year, entry, by_path) for year, entry in newest(years)),
     )
@@ -89,6 +95,7 @@ def _item(year: Year, entry: Entry, pages: dict[str, Page]) -> FeedItem:
         title=entry.title,
         address=addresses.absolute(garden.address, page.path),
         day=entry.day,
+        changed=entry.changed,
         by=entry.by,
         summary=page.description,
         content=replace(page, template="feed_entry.html", data=data),
@@ -108,15 +115,16 @@ def _outward(years: Years, here: str) -> Callable[[str], str | None]:
 
 
 def entry_ident(base: str, year: Year, entry: Entry) -> str:
-    """Return a name for an entry, for all time: a tag URI of host, date, season and file name.
+    """Return a name for an entry, for all time: a tag URI of host, date, season and first name.
 
-    Source: RFC 4151, section 2.1. A title may change, a file's name and date seldom do.
+    Source: RFC 4151, section 2.1. It stays when the title changes, and when the file is called otherwise.
     A host that is no name (an IP address of version 6) gives the entry's address instead.
     """
     parts = urlsplit(base)
     host = parts.hostname or ""
     if not all(sign.isalnum() or sign in "-." for sign in host):
         return addresses.absolute(base, addresses.entry(year, entry))
+    day, slug = entry.known_as[:_DAY], entry.known_as[_DAY + 1 :]
     folder = parts.path.strip("/")
-    specific = "/".join(part for part in (folder, "log", year.name, quote(entry.slug)) if part)
-    return f"tag:{host},{entry.day.isoformat()}:{specific}"
+    specific = "/".join(part for part in (folder, "log", year.name, quote(slug)) if part)
+    return f"tag:{host},{day}:{specific}"

@@ -154,14 +154,22 @@ def planting(one: Planting) -> str:
 
 
 def planting_of(season: str, key: str) -> str:
-    """Return where the planting of that key lies: by its tag, so that a plant tag may carry the address.
+    """Return where the planting of that key lies: by its tag, so that a plant tag may carry the address."""
+    return f"{season}/plants/{_planting_word(key)}/index.html"
+
+
+def planting_name(one: Planting) -> str:
+    """Return the one name that a planting has in every file for reuse: its tag, else its address's word."""
+    return one.tag or _planting_word(one.key)
+
+
+def _planting_word(key: str) -> str:
+    """Return the word that stands for a planting in addresses.
 
     ``COM1`` and the like would name a device on some systems, so they end in a hyphen.
     """
     word = sub(r"[^\w-]+", "-", key)
-    if fullmatch(r"con|prn|aux|nul|(com|lpt)\d", word, IGNORECASE):
-        word += "-"
-    return f"{season}/plants/{word}/index.html"
+    return f"{word}-" if fullmatch(r"con|prn|aux|nul|(com|lpt)\d", word, IGNORECASE) else word
 
 
 def crop(one: Crop) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.pages.files.calendars import calendars
-from tallybed.pages.files.datasets import has_data
+from tallybed.pages.files.data.datasets import has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.reckoning.year import Year

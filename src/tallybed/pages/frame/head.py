@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from markupsafe import Markup
-
 from tallybed.garden.days import in_full
 from tallybed.pages.files.card import HEIGHT, WIDTH
-from tallybed.pages.frame import addresses, linked
+from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.surround import Surround
 from tallybed.pages.wording.sentences import first_words
@@ -37,7 +35,6 @@ class PageHead:
     picture_size: tuple[int, int]
     """Its width and height in pixels."""
     feed: Link | None
-    linked: Markup
 
 
 def head(around: Surround, page: Page) -> PageHead:
@@ -51,7 +48,6 @@ def head(around: Surround, page: Page) -> PageHead:
         picture_words=words,
         picture_size=size,
         feed=around.feed,
-        linked=linked.script(page.linked),
     )
 
 

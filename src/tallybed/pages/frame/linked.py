@@ -1,19 +1,21 @@
 """What a page is about, for programs that read it: linked data in the vocabulary of schema.org.
 
-Source of types and properties: schema.org, pages Organization, WebSite, BlogPosting
-and Dataset. A place is told in the garden's own public words; latitude and longitude
+Source of types and properties: schema.org, pages Organization, WebSite, BlogPosting,
+ImageObject and Dataset. A place is told in the garden's own public words; latitude and longitude
 stay out, since a garden may lie at somebody's home.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry
+from tallybed.pages.drawings.photographs import PhotoItem
 from tallybed.pages.frame import addresses
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted, sentence, span_words
@@ -30,13 +32,36 @@ _HIDDEN = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
 """Signs that could end a script element or a line of it, as JSON spells them out (RFC 8259, section 7)."""
 
 
-def script(things: Sequence[Linked]) -> Markup:
-    """Return things as JSON that is safe inside a script element; nothing for none."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkedPhoto:
+    """A photograph as a part of a thing; the address of its file is known only once it is made ready."""
+
+    name: str
+    """What publishing knows it by: ``2026/peas.jpg``."""
+    told: Linked
+
+
+def script(things: Sequence[Linked], address_of: Callable[[str], str | None] = lambda _name: None) -> Markup:
+    """Return things as JSON that is safe inside a script element; nothing for none.
+
+    ``address_of`` tells the web address of a photograph by its name; one without is left out.
+    """
     if not things:
         return Markup("")
-    told = [{"@context": _CONTEXT, **one} for one in things]
+    told = [{"@context": _CONTEXT, **_pictured(one, address_of)} for one in things]
     text = json.dumps(told[0] if len(told) == 1 else told, ensure_ascii=False, indent=1, allow_nan=False)
     return Markup(text.translate(_HIDDEN))  # noqa: S704 - no sign that acts is left
+
+
+def _pictured(thing: Linked, address_of: Callable[[str], str | None]) -> Linked:
+    """Return a thing with those of its photographs that have a web address."""
+    photos = thing.get("image")
+    if not isinstance(photos, tuple):
+        return thing
+    addressed = ((one.told, address_of(one.name)) for one in photos)
+    images = [{**told, "contentUrl": address} for told, address in addressed if address]
+    bare = {name: value for name, value in thing.items() if name != "image"}
+    return {**bare, "image": images} if images else bare
 
 
 def home(years: Years) -> tuple[Linked, ...]:
@@ -51,8 +76,8 @@ def home(years: Years) -> tuple[Linked, ...]:
     return (keeper, {**web, **_address(garden, addresses.HOME), **_terms(garden)})
 
 
-def entry(year: Year, one: Entry, description: str) -> tuple[Linked, ...]:
-    """Return a visit's entry in the log."""
+def entry(year: Year, one: Entry, description: str, photos: Sequence[PhotoItem] = ()) -> tuple[Linked, ...]:
+    """Return a visit's entry in the log, with its photographs."""
     garden = year.garden
     found: dict[str, object] = {
         "@type": "BlogPosting",
@@ -68,10 +93,25 @@ def entry(year: Year, one: Entry, description: str) -> tuple[Linked, ...]:
             **_address(garden, addresses.log(year)),
         },
     }
+    if one.changed:
+        found["dateModified"] = one.changed.isoformat()
+    if photos:
+        found["image"] = tuple(LinkedPhoto(name=each.name, told=_photo(each)) for each in photos)
     if one.by:
         # A crew is neither a person nor an organisation that could be named as the author.
         found["creditText"] = one.by
     return ({**found, **_address(garden, addresses.entry(year, one)), **_terms(garden)},)
+
+
+def _photo(one: PhotoItem) -> Linked:
+    """Return what is told of a photograph, its address left out."""
+    found: dict[str, object] = {"@type": "ImageObject", "caption": one.caption or one.alt}
+    if one.credit:
+        found["creditText"] = one.credit
+    if one.licence:
+        told = {"name": one.licence.text, "url": one.licence.to}
+        found["license"] = {"@type": "CreativeWork", **{key: value for key, value in told.items() if value}}
+    return found
 
 
 def ledger(year: Year) -> tuple[Linked, ...]:

@@ -34,7 +34,7 @@ class _Targets:
 
     paths: frozenset[str]
     entries: Mapping[str, str]
-    """Where each entry lies, by its day and slug."""
+    """Where each entry lies, by its day and slug as they are now, and as they first were."""
     crops: Names
 
 
@@ -101,12 +101,12 @@ def _targets(years: Years) -> _Targets:
 
 
 def _gathered(years: Years) -> _Targets:
-    """Return what links can lead to, gathered from all seasons."""
-    entries = {
-        f"{one.day.isoformat()}-{one.slug}": addresses.entry(year, one)
-        for year in years.all
-        for one in year.entries
-    }
+    """Return what links can lead to, gathered from all seasons; a file's name now goes before a first one."""
+    entries: dict[str, str] = {}
+    for year in years.all:
+        for one in year.entries:
+            entries[f"{one.day.isoformat()}-{one.slug}"] = addresses.entry(year, one)
+            entries.setdefault(one.known_as, addresses.entry(year, one))
     return _Targets(paths=years.paths, entries=entries, crops=Names.of(years.garden.crops))
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from tallybed.garden.days import in_full
-from tallybed.pages.files.data_tables import Column, ColumnType, Dataset
-from tallybed.pages.files.datasets import datasets, has_data
+from tallybed.pages.files.data.datasets import datasets, has_data
+from tallybed.pages.files.data.tables import Column, ColumnType, Dataset
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
@@ -19,14 +19,18 @@ from tallybed.reckoning.year import Year, Years
 NOTES = (
     "A cell is empty where nothing was told. Nothing is filled in: a picking that nobody weighed has no "
     "weight, and the sum of a column is then at least as much as was picked.",
-    "Weights are exact to a milligram, lengths are in millimetres. Dates are written year-month-day, truth "
-    "as true and false, decimals with a point.",
+    "Weights are exact to a milligram; lengths are in millimetres where a column’s name tells no unit. Dates "
+    "are written year-month-day, truth as true and false, decimals with a point.",
     "In the CSV files a text that begins with = + - @ or an apostrophe has one more apostrophe before it, so "
     "that no spreadsheet takes it for a formula. Take that one off, and the text is as it was written. "
     "The JSON files have no such sign.",
-    "CSV files are in UTF-8, their lines ended as RFC 4180 asks. The description for programs is a Data "
-    "Package with a Table Schema for each file.",
+    "A planting has one name in all files: its tag, else the last word of its page’s address. Its area, as "
+    "pages reckon with it, counts each square that it ever held (stood.csv) as a whole one.",
+    "CSV files are in UTF-8, their lines ended as RFC 4180 asks. A spreadsheet that opens one and guesses "
+    "another encoding shows other letters wrongly: import the file instead, and choose Unicode (UTF-8). The "
+    "description for programs is a Data Package with a Table Schema for each file.",
 )
+_PAPERS = frozenset({"ledger", "plan", "log"})
 _TYPES = {
     ColumnType.STRING: "text",
     ColumnType.INTEGER: "whole number",
@@ -70,17 +74,18 @@ def pages(years: Years) -> Iterator[Page]:
 def _page(year: Year) -> Page:
     """Return the page that explains a season's files."""
     found = datasets(year)
-    papers = listed(one.name for one in found)
+    papers = listed(one.name for one in found if one.name in _PAPERS)
     return Page(
         path=addresses.data(year),
         template="data.html",
         title=f"Data of {year.name}",
-        description=f"The {papers} of {year.name} as files for spreadsheets and programs, "
-        "every column explained.",
+        description=f"The {papers} of {year.name}, and what follows from them, as files for spreadsheets "
+        "and programs, every column explained.",
         kind="data",
         data={
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Data", "")),
-            "lead": f"The {papers} of {year.name} as files, to count again or to go on with.",
+            "lead": f"The {papers} of {year.name}, and what follows from them, as files: to count again or "
+            "to go on with.",
             "cite": citation(year, in_full(year.as_of)),
             "licence": year.garden.licence or year.garden.licence_address,
             "package": addresses.data_file(year, "datapackage.json"),

@@ -55,13 +55,14 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
     weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
     gist = done.gist(year.garden, entry.done)
     description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
+    photos = photographs.photo_items(year.name, entry)
     return Page(
         path=path,
         template="entry.html",
         title=entry.title,
         description=description,
         kind="entry",
-        linked=linked.entry(year, entry, description),
+        linked=linked.entry(year, entry, description, photos),
         data={
             "trail": (
                 Link(f"Season {year.name}", addresses.season(year)),
@@ -70,6 +71,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             ),
             "day": full_day(entry.day),
             "by": entry.by,
+            "changed": full_day(entry.changed) if entry.changed else None,
             "prose": prose(entry.prose, ident="prose", resolve=resolver(year.years, path)),
             "done": done.done_table(year.garden, entry.done, year.plantings_of) if entry.done else None,
             "work": done.minutes_words(entry.done),
@@ -77,7 +79,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             "touched": tuple(_touched(year, entry)),
             "weighed": weighed if picked else None,
             "tally": addresses.tally(year) if year.season.ledger is not None else "",
-            "photos": photographs.photo_items(year.name, entry),
+            "photos": photos,
             "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
             "before": Link(before.title, addresses.entry(year, before)) if before else None,
             "after": Link(after.title, addresses.entry(year, after)) if after else None,

@@ -2,8 +2,9 @@
 
 A link that leaves the archive leads to that page, which says what is not there. The
 file is a ZIP archive (APPNOTE, PKWARE) whose entries are sorted, stamped with the site's
-day and stored without packing: the same site gives the same bytes with any version of
-a packer.
+day and packed by Deflate at one level, pictures left as they are, since they are packed
+already: the same site gives the same bytes each time. Another version of the machine's
+zlib may find other bytes that unpack to the same.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from collections import deque
 from collections.abc import Iterable, Mapping
 from datetime import date
 from io import BytesIO
-from zipfile import ZIP_STORED, ZipFile, ZipInfo
+from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
 from tallybed.pages.files.archive import INDEX, OUTSIDE, archive_page
 from tallybed.pages.frame import addresses
@@ -27,6 +28,10 @@ _LEFT = frozenset({addresses.HOME, addresses.SEASONS, addresses.CROPS, addresses
 _UNIX = 3
 _FILE = 0o100644 << 16
 _PAGE = ".html"
+_PACKED = (".jpg", ".png", ".webp")
+"""Endings of files that are packed by their own format."""
+_LEVEL = 9
+"""Of Deflate: the most thorough. Written down, since what a library uses unasked may change."""
 
 
 def archive(
@@ -46,11 +51,12 @@ def archive(
 def zipped(files: Mapping[str, bytes], folder: str, day: date) -> bytes:
     """Return files as a ZIP archive, all below one folder, each stamped with a day."""
     out = BytesIO()
-    with ZipFile(out, "w", ZIP_STORED) as archive:
+    with ZipFile(out, "w") as archive:
         for path, data in sorted(files.items()):
             entry = ZipInfo(f"{folder}/{path}", (max(day.year, 1980), day.month, day.day, 0, 0, 0))
             entry.create_system, entry.external_attr = _UNIX, _FILE
-            archive.writestr(entry, data)
+            packing = ZIP_STORED if path.endswith(_PACKED) else ZIP_DEFLATED
+            archive.writestr(entry, data, packing, _LEVEL)
     return out.getvalue()
 
 

@@ -1,19 +1,20 @@
 """Calendars as files (RFC 5545).
 
 DTSTAMP tells when the information was last put right (section 3.8.7.2, for a file that
-asks nobody to anything). That is the newest day on record, at midnight UTC: the clock
-would make each build another file, and would claim news where there is none. SEQUENCE
-is left at its default, since a build knows nothing of the one before.
+asks nobody to anything). That is noon of the newest day on record, since the clock would
+make each build another file, and would claim news where there is none. SEQUENCE grows with
+that day, so that who imports a file again keeps the later one of each event.
 """
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, time, timedelta
+from datetime import UTC, datetime, timedelta
 
 import icalendar
 
 from tallybed.garden.days import ONE_DAY
 from tallybed.pages.files.calendars import Calendar, Occasion, calendars
+from tallybed.publishing.files.noon import noon
 from tallybed.reckoning.year import Years
 
 PRODUCT = "-//Tallybed//Tallybed//EN"
@@ -38,7 +39,7 @@ def written(calendar: Calendar) -> bytes:
     file.add("x-wr-calname", icalendar.vText(calendar.name))
     # How often those who subscribe may ask anew (RFC 7986, section 5.7); it is of use only with its type.
     file.add("refresh-interval", _ASKED_ANEW, parameters={"VALUE": "DURATION"})
-    stamp = datetime.combine(calendar.stamped, time(), UTC)
+    stamp = noon(calendar.stamped, calendar.time_zone).astimezone(UTC)
     for one in calendar.occasions:
         file.add_component(_event(one, stamp))
     return bytes(file.to_ical())
@@ -49,6 +50,7 @@ def _event(one: Occasion, stamp: datetime) -> icalendar.Event:
     event = icalendar.Event()
     event.add("uid", one.uid)
     event.add("dtstamp", stamp)
+    event.add("sequence", one.sequence)
     # A date alone lies in no time zone; the end is the day after (section 3.6.1).
     event.add("dtstart", one.day)
     event.add("dtend", one.day + ONE_DAY)

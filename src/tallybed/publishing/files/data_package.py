@@ -16,8 +16,8 @@ from typing import Any
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.pages.files.data_tables import Column, ColumnType, Dataset, Value
-from tallybed.pages.files.datasets import datasets, has_data
+from tallybed.pages.files.data.datasets import datasets, has_data
+from tallybed.pages.files.data.tables import Column, ColumnType, Dataset, Value
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
 from tallybed.pages.season.data import NOTES, citation
@@ -137,7 +137,11 @@ def _resource(one: Dataset, data: bytes) -> _Json:
 def _schema(one: Dataset) -> _Json:
     """Return what describes a table: its columns and its key."""
     fields = [_field(column) for column in one.columns]
-    return {"fields": fields, "primaryKey": one.key, "missingValues": [""]}
+    return {
+        "fields": fields,
+        "primaryKey": one.key if isinstance(one.key, str) else list(one.key),
+        "missingValues": [""],
+    }
 
 
 def _field(column: Column[Any]) -> _Json:

@@ -1,19 +1,19 @@
 """The feed as an Atom file.
 
-Source: RFC 4287, The Atom Syndication Format. A visit has a date and no hour, so its
-times are midnight UTC of that date: any hour would be made up, and the clock of the
-machine that builds would change the file.
+Source: RFC 4287, The Atom Syndication Format. A visit has a date and no hour, so its time
+is noon of that date with the garden's own offset; an entry was last changed on the day
+that its header says.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import UTC, date, datetime, time
 from io import StringIO
 
 from feedgenerator import Atom1Feed
 
 from tallybed.pages.files.feed import Feed
+from tallybed.publishing.files.noon import noon
 
 
 def atom(feed: Feed, contents: Iterable[str]) -> bytes:
@@ -38,14 +38,9 @@ def atom(feed: Feed, contents: Iterable[str]) -> bytes:
             content=content,
             unique_id=item.ident,
             author_name=item.by or None,
-            pubdate=_midnight(item.day),
-            updateddate=_midnight(item.day),
+            pubdate=noon(item.day, feed.time_zone),
+            updateddate=noon(item.changed or item.day, feed.time_zone),
         )
     out = StringIO()
     told.write(out, "utf-8")
     return f"{out.getvalue()}\n".encode()
-
-
-def _midnight(day: date) -> datetime:
-    """Return the beginning of a day, in universal time."""
-    return datetime.combine(day, time(), tzinfo=UTC)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -46,12 +44,12 @@ from tallybed.reading.shapes.people import withdrawal
 from tallybed.reading.shapes.plan import plan_row
 from tallybed.reading.shapes.safety.soil import soil_test
 from tallybed.reading.shapes.take_in import TakeInSettings, taking
+from tallybed.reading.text.file_names import entry_name, slug_of
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.headers import HeadedFile, split
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, parse
 
 T = TypeVar("T")
-_ENTRY_NAME = re.compile(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:[-_ ]+(.*))?")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -303,18 +301,13 @@ class _Folder:
     def _entry_name(self, file: str) -> tuple[date | None, str]:
         """Return the date a file's name begins with, and the rest of it as a slug."""
         stem = file.rpartition("/")[2].removesuffix(".md")
-        match = _ENTRY_NAME.fullmatch(stem)
-        try:
-            day = date.fromisoformat(match.group(1)) if match else None
-        except ValueError:
-            day = None
-        if match is None or day is None:
+        day, slug = entry_name(stem)
+        if day is None:
             found = f"the file’s name {quoted(stem + '.md')} does not begin with a date"
             self._problems.add(
                 Place(file), "entry-name", found, expected="a name such as 2026-04-19-peas-are-up.md"
             )
-            return None, slug_of(stem, "visit")
-        return day, slug_of(match.group(2) or "", "visit")
+        return day, slug
 
     def _pages(self, files: Iterable[str], build: Callable[[HeadedFile, str], T]) -> tuple[T, ...]:
         """Return the pages of prose that could be read; ``build`` gets each with its file's short name."""
@@ -338,12 +331,3 @@ class _Folder:
                     f"there is no folder content/{year} for the season {year}",
                     severity=Severity.WARNING,
                 )
-
-
-def slug_of(name: str, nameless: str) -> str:
-    """Return a file's name as it stands in an address: small letters and digits joined by hyphens.
-
-    ``nameless`` stands for a name of which nothing is left.
-    """
-    plain = unicodedata.normalize("NFKD", name.casefold()).encode("ascii", "ignore").decode("ascii")
-    return "-".join(re.findall(r"[a-z0-9]+", plain)) or nameless

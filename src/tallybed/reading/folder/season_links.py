@@ -111,7 +111,24 @@ def logged(entries: Iterable[Entry], known: SeasonNames, context: Context) -> tu
                 expected="a file name of its own for each entry",
                 related=(first.place,),
             )
+    _tell_identities(by_name.values(), context)
     return tuple(replace(entry, done=_events(entry.done, known, context)) for entry in by_name.values())
+
+
+def _tell_identities(entries: Iterable[Entry], context: Context) -> None:
+    """Tell of entries that feeds and calendars could not tell apart."""
+    by_identity: dict[str, Entry] = {}
+    for entry in entries:
+        first = by_identity.setdefault(entry.known_as, entry)
+        if first is not entry:
+            one, other = (first, entry) if first.identity else (entry, first)
+            context.problems.add(
+                context.problems.spot(one.place, "identity"),
+                "duplicate-identity",
+                f"the entry is known as {quoted(one.known_as)}, and so is {other.place.file}",
+                expected="an identity of its own for each entry",
+                related=(other.place,),
+            )
 
 
 def _events(done: Iterable[Event], known: SeasonNames, context: Context) -> tuple[Event, ...]:

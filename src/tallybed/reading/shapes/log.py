@@ -27,6 +27,8 @@ from tallybed.reading.shapes.common import (
 )
 from tallybed.reading.shapes.safety.treatment import HEAT, OF_MANURE, OF_TREATMENT, manure, printed, treatment
 from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.text.file_names import IDENTITY as ENTRY_IDENTITY
+from tallybed.reading.text.file_names import entry_identity
 from tallybed.reading.text.squares import SQUARES
 from tallybed.reading.text.water import water
 from tallybed.reading.yaml.headers import HeadedFile
@@ -132,7 +134,12 @@ def _reading(node: Node, context: Context) -> FurtherReading:
 DONE = Key("done", as_it_stands, "a list of what was done")
 PHOTOS = Key("photos", as_it_stands, "a list of photographs")
 FURTHER = Key("further reading", rows(_reading), "a list of titles with their addresses")
-ENTRY = Shape("an entry’s header", (TITLE, DATE, BY, UNFINISHED, HOLD_UNTIL, DONE, PHOTOS, FURTHER))
+CHANGED = Key("changed", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR)
+IDENTITY = Key("identity", said(entry_identity, ENTRY_IDENTITY), ENTRY_IDENTITY)
+ENTRY = Shape(
+    "an entry’s header",
+    (TITLE, DATE, BY, UNFINISHED, HOLD_UNTIL, CHANGED, IDENTITY, DONE, PHOTOS, FURTHER),
+)
 
 
 def _verb(row: KeyedValues) -> Verb | None:
@@ -228,6 +235,7 @@ def entry(page: HeadedFile, context: Context, day: date | None, slug: str) -> En
     shots, draft = row.get(PHOTOS), row.get(UNFINISHED) or False
     photos = () if shots is None else rows(lambda node, here: _photo(node, here, draft=draft))(shots, context)
     hold_until = held_until(row, given or day)
+    changed = _changed(row, given or day)
     row.finish()
     return Entry(
         slug=slug,
@@ -241,5 +249,20 @@ def entry(page: HeadedFile, context: Context, day: date | None, slug: str) -> En
         prose_begins=page.begins,
         unfinished=draft,
         hold_until=hold_until,
+        changed=changed,
+        identity=row.get(IDENTITY) or "",
         place=row.place,
     )
+
+
+def _changed(row: KeyedValues, day: date | None) -> date | None:
+    """Return the day on which an entry was last changed; tells where that is before the visit."""
+    changed = row.get(CHANGED)
+    if changed is not None and day is not None and changed < day:
+        row.wrong(
+            CHANGED,
+            "changed-before",
+            f"it was changed on {changed}, before its own day, {day}",
+            expected="that day or a later one, or no such key",
+        )
+    return changed

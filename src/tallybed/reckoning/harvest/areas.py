@@ -28,6 +28,12 @@ def is_known(season: Season, lines: Iterable[TallyLine]) -> bool:
     return bool(season.plan) or all(line.bed for line in lines if line.counts and line.weighed)
 
 
+def run_out_used(bed: Bed, season: Season) -> Fraction:
+    """Return the square feet of a bed's run-outs; nothing where no vine of the season's plan is led out."""
+    led_out = {square.bed for row in season.plan or () if row.led_out for square in row.squares}
+    return bed.run_out_square_feet if bed.name in led_out else Fraction(0)
+
+
 def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
     """Return the areas that a season's yield of these beds may be told over.
 
@@ -37,10 +43,7 @@ def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:
     beds = tuple(beds)
     squares = sum((bed.square_feet for bed in beds), Fraction(0))
     found = [Ground(of="the squares", square_feet=squares)]
-    led_out = {
-        square.bed for plan_row in season.plan or () if plan_row.led_out for square in plan_row.squares
-    }
-    run_out = sum((bed.run_out_square_feet for bed in beds if bed.name in led_out), Fraction(0))
+    run_out = sum((run_out_used(bed, season) for bed in beds), Fraction(0))
     path = sum((bed.path_square_feet for bed in beds), Fraction(0))
     if run_out:
         found.append(Ground(of="the squares and their run-outs", square_feet=squares + run_out))

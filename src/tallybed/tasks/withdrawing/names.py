@@ -11,8 +11,8 @@ from tallybed.garden.records.people import WithdrawnKind
 from tallybed.publishing.assets import OWN
 from tallybed.reading.edit.header_edits import UncutError, by_of, replaced, with_by
 from tallybed.reading.edit.person_names import PersonName
-from tallybed.reading.folder.garden_folder import slug_of
 from tallybed.reading.folder.known_files import CONTENT, TAKEN_IN
+from tallybed.reading.text.file_names import slug_of
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files

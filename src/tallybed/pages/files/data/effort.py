@@ -9,7 +9,7 @@ from fractions import Fraction
 from tallybed.garden.days import Month
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.units import POUND
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     Column,
     Dataset,
     count,

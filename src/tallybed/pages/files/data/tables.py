@@ -1,7 +1,7 @@
 """Tables of a season for reuse: what a column is, and how a record becomes a row.
 
-Each table has a module: ``data_ledger``, ``data_plan``, ``data_log``. A column is one row there, with the
-function of the record that gives its value.
+Each table has a module beside this one. A column is one row there, with the function of the record that
+gives its value.
 """
 
 from __future__ import annotations
@@ -15,6 +15,8 @@ from fractions import Fraction
 from typing import Any, Generic, TypeVar
 
 from tallybed.garden.units import GRAM, MILLIMETRE, POUND, Length, Unit, Weight, rounded
+from tallybed.pages.frame.addresses import planting_name
+from tallybed.reckoning.plantings.plantings import Planting
 
 SEVERAL = "; "
 """Stands between several values in one cell."""
@@ -57,8 +59,8 @@ class Dataset:
     name: str
     title: str
     meaning: str
-    key: str
-    """The column that tells its rows apart."""
+    key: str | tuple[str, ...]
+    """The column, or the columns together, that tell its rows apart."""
     columns: tuple[Column[Any], ...]
     """Whatever records they are of."""
     rows: tuple[tuple[Value, ...], ...]
@@ -124,6 +126,21 @@ def row_number(value: Callable[[_Record], int]) -> Column[_Record]:
         required=True,
         unique=True,
     )
+
+
+def planting(
+    value: Callable[[_Record], Planting | None], *, required: bool = True, unique: bool = False
+) -> Column[_Record]:
+    """Return the column of the planting's name, the same in every table."""
+
+    def name(record: _Record) -> str | None:
+        own = value(record)
+        return planting_name(own) if own else None
+
+    meaning = "The planting’s own name, the same in every file: its tag, else that of its page"
+    if not required:
+        meaning += "; empty where it could not be told"
+    return text("planting", meaning, name, required=required, unique=unique)
 
 
 def crop(value: Callable[[_Record], str | None]) -> Column[_Record]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry, Event, Verb
 from tallybed.garden.squares import in_words
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     SEVERAL,
     Column,
     Dataset,
@@ -22,6 +22,7 @@ from tallybed.pages.files.data_tables import (
     text,
     variety,
 )
+from tallybed.pages.frame.addresses import planting_name
 from tallybed.pages.wording import names
 from tallybed.reckoning.year import Year
 
@@ -35,7 +36,7 @@ class LogRecord:
     entry: Entry
     event: Event
     plantings: tuple[str, ...]
-    """The plantings it concerns, by key."""
+    """The plantings it concerns, by their names in every file."""
 
     @property
     def readable(self) -> bool:
@@ -69,7 +70,8 @@ COLUMNS: tuple[Column[LogRecord], ...] = (
     variety(lambda one: one.event.variety),
     text(
         "planting",
-        "Plantings it concerns, one after the other; empty where none could be told",
+        "Plantings it concerns, by the names of the other files, one after the other; empty where none could "
+        "be told",
         lambda one: SEVERAL.join(one.plantings),
     ),
     squares(lambda one: in_words(one.event.squares)),
@@ -125,5 +127,5 @@ def _records(year: Year) -> Iterator[LogRecord]:
             number=number,
             entry=entry,
             event=event,
-            plantings=tuple(planting.key for planting in year.plantings_of.get(event, ())),
+            plantings=tuple(map(planting_name, year.plantings_of.get(event, ()))),
         )

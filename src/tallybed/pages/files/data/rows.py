@@ -6,13 +6,14 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     SEVERAL,
     Column,
     Dataset,
     exact,
     grams,
     number,
+    planting,
     rows_of,
     text,
     whether,
@@ -86,13 +87,7 @@ AREAS: tuple[Column[AreaRecord], ...] = (
     ),
 )
 PLANTINGS: tuple[Column[PlantingYield], ...] = (
-    text(
-        "planting",
-        "The planting’s own name, as in the other files",
-        lambda one: one.planting.key,
-        required=True,
-        unique=True,
-    ),
+    planting(lambda one: one.planting, unique=True),
     text("crop", "Short name of the crop in this garden’s library", lambda one: one.crop, required=True),
     number("grams", "Weight put down to it, to a milligram", "g", lambda one: grams(one.weight)),
     whether("at_least", "Whether it may have given more than was weighed of it", lambda one: one.at_least),

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from tallybed.garden.records.treatment import Treatment
 from tallybed.garden.squares import in_words
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     SEVERAL,
     Column,
     Dataset,
@@ -24,6 +24,7 @@ from tallybed.pages.files.data_tables import (
     text,
     whether,
 )
+from tallybed.pages.frame.addresses import planting_name
 from tallybed.pages.tables.treatments_table import TreatmentLine, treatment_lines
 from tallybed.pages.wording import names
 from tallybed.reckoning.waits.manure import is_raw
@@ -98,7 +99,9 @@ COLUMNS: tuple[Column[TreatmentRecord], ...] = (
     ),
     squares(lambda one: in_words(one.line.squares)),
     text(
-        "plantings", "Plantings it reached, one after the other", lambda one: SEVERAL.join(one.line.plantings)
+        "plantings",
+        "Plantings it reached, by the names of the other files, one after the other",
+        lambda one: SEVERAL.join(planting_name(one.year.holding.planting(key)) for key in one.line.plantings),
     ),
     text("because", "Against what", lambda one: one.line.event.because),
     whether("wait_known", "Whether how long to wait before picking is known", _known),

@@ -10,7 +10,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.ledger import State, Weighing, one_place
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, total
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     SEVERAL,
     Column,
     Dataset,
@@ -20,6 +20,7 @@ from tallybed.pages.files.data_tables import (
     day,
     grams,
     number,
+    planting,
     pounds,
     row_number,
     rows_of,
@@ -30,7 +31,7 @@ from tallybed.pages.files.data_tables import (
     whether,
 )
 from tallybed.pages.wording import names
-from tallybed.reckoning.harvest.tally import TallyLine, crop_key
+from tallybed.reckoning.harvest.tally import GENERAL, TallyLine, bowl, crop_key
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -55,12 +56,10 @@ class LedgerRecord:
 
 
 def _crop_name(one: LedgerRecord) -> str:
-    """Return what a weighing's crop is called, or the crops of a mixed bowl one after the other."""
-    if one.crop:
-        return names.crop_link(one.garden, one.crop).text
-    told = one.weighing.crops
-    words = (names.crop_link(one.garden, each.slug).text if each.slug else each.typed for each in told)
-    return SEVERAL.join(words)
+    """Return what a weighing's crop is called, or the crops of a mixed bowl, in the order of the tally."""
+    key = crop_key(one.weighing, one.planting)
+    told = bowl(key) or (key.removeprefix(GENERAL),)
+    return SEVERAL.join(names.crop_link(one.garden, each).text for each in told if each)
 
 
 def _parts(one: LedgerRecord) -> str:
@@ -82,11 +81,7 @@ COLUMNS: tuple[Column[LedgerRecord], ...] = (
     crop_name(_crop_name),
     whether("mixed", "Whether it is a mixed bowl of several crops", lambda one: one.weighing.mixed),
     variety(lambda one: one.weighing.variety),
-    text(
-        "planting",
-        "Planting it came from, as in the plan’s file; empty where it could not be told",
-        lambda one: one.planting.key if one.planting else None,
-    ),
+    planting(lambda one: one.planting, required=False),
     squares(lambda one: in_words(one.weighing.squares)),
     whether("weighed", "Whether it was weighed at all", lambda one: one.weighing.weight is not None),
     number(
@@ -145,11 +140,11 @@ def _records(year: Year) -> Iterator[LedgerRecord]:
     by_row: dict[int, list[TallyLine]] = {}
     for line in year.lines:
         by_row.setdefault(line.weighing, []).append(line)
-    for place, (weighing, planting) in enumerate(zip(year.season.ledger or (), year.owners, strict=True)):
+    for place, (weighing, owner) in enumerate(zip(year.season.ledger or (), year.owners, strict=True)):
         yield LedgerRecord(
             garden=year.garden,
             number=place + 1,
             weighing=weighing,
-            planting=planting,
+            planting=owner,
             lines=tuple(by_row.get(place, ())),
         )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
-from tallybed.pages.files.data_tables import (
+from tallybed.pages.files.data.tables import (
     Column,
     Dataset,
     count,
@@ -17,6 +17,7 @@ from tallybed.pages.files.data_tables import (
     day,
     millimetres,
     number,
+    planting,
     rows_of,
     squares,
     text,
@@ -24,6 +25,7 @@ from tallybed.pages.files.data_tables import (
     whether,
 )
 from tallybed.pages.wording import names
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
 
@@ -32,18 +34,12 @@ class PlanRecord:
     """A row of the plan, with its planting's own name."""
 
     garden: Garden
-    planting: str
+    planting: Planting
     row: PlanRow
 
 
 COLUMNS: tuple[Column[PlanRecord], ...] = (
-    text(
-        "planting",
-        "The planting’s own name: its tag, else its crop, numbered",
-        lambda one: one.planting,
-        required=True,
-        unique=True,
-    ),
+    planting(lambda one: one.planting, unique=True),
     crop(lambda one: one.row.crop if names.crop(one.garden, one.row.crop) else None),
     crop_name(lambda one: names.crop_link(one.garden, one.row.crop).text),
     variety(lambda one: one.row.variety),
@@ -122,4 +118,4 @@ def plan(year: Year) -> Dataset:
 def _records(year: Year) -> Iterator[PlanRecord]:
     """Yield each row of a season's plan with its planting's name."""
     for key, row in year.rows.items():
-        yield PlanRecord(garden=year.garden, planting=key, row=row)
+        yield PlanRecord(garden=year.garden, planting=year.holding.planting(key), row=row)
