@@ -103,7 +103,7 @@ def _fills(frame: SmallFrame, earned: Mapping[Square, Earned], most: Fraction) -
 def _figures(
     frame: SmallFrame, earned: Mapping[Square, Earned], most: Fraction, size: float
 ) -> Iterator[Element]:
-    """Yield the figure of each square: above its fill, or within a fill that leaves no room above."""
+    """Yield the figure of each square: on top of its fill, or just below the top where there is no room."""
     for square in frame.bed.squares:
         left, top = frame.box(square)
         one = earned.get(square)
@@ -119,7 +119,7 @@ def _figures(
         above = top + frame.side - high - look.GAP
         yield text(
             left + frame.side / 2,
-            above if above - size * look.CAPITAL_WIDTH > top else top + size * 1.1,
+            above if above - size * look.CAPITAL_WIDTH > top else above + look.GAP + size,
             words,
             size,
             class_="d-line-name" if one is not None else "d-figure",
