@@ -122,6 +122,27 @@ def test_the_map_marks_the_squares_without_colour(site: Path) -> None:
     assert "d-barred" not in (site / "2026/beds/far/06/index.html").read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize(
+    "path", ["2026/index.html", "2026/beds/near/index.html", "sheets/poster/2026/index.html"]
+)
+def test_small_maps_mark_the_squares_too(site: Path, path: str) -> None:
+    """A contact sheet, a month of the season and the poster show the month that is offered: it is barred there."""
+    soup = BeautifulSoup((site / path).read_bytes(), "lxml")
+    barred = {
+        str(one["id"]): len(one.select(".d-waiting circle"))
+        for one in soup.select("svg.sheetmap")
+        if one.select(".d-waiting")
+    }
+    assert barred, path
+    assert set(barred.values()) == {4}, "the four squares of the kale, and no other"
+    for ident in barred:
+        assert ident.startswith(("sheet-near-4", "map-2026-06")), (
+            "June alone: the wait is over at the end of July"
+        )
+        assert "Not to be picked from: A1:B2" in soup.select_one(f"#{ident}-desc").get_text()  # type: ignore[union-attr]
+    assert "not to be picked from" in " ".join(one.get_text() for one in soup.select(".map-key, .letters-of"))
+
+
 @pytest.mark.parametrize("path", ELSEWHERE)
 def test_it_is_silent_elsewhere(site: Path, path: str) -> None:
     assert not told(words(site / path)), path

@@ -190,6 +190,8 @@ SHEET_LEAST = 19.0
 SHEET_INSET, SHEET_NEST = 1.6, 2.2
 """How far within the strings a planting's outline lies, and how much further each that shares its squares."""
 SHEET_MARK = 8.0
+SHEET_BARRED = 0.165
+"""Radius of the ring in a square that waits, as a share of the square's side."""
 SHEET_DASH: Mapping[Grade, str | None] = {
     Grade.SEEN: None,
     Grade.IMPLIED: None,

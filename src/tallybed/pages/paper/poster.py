@@ -9,7 +9,7 @@ from typing import cast
 from tallybed.drawing.bedmap.legend import stage_items
 from tallybed.drawing.bedmap.view import stages_of, viewed
 from tallybed.garden.days import Month, Week
-from tallybed.pages.drawings.maps import LegendRow, legend_row
+from tallybed.pages.drawings.maps import LegendRow, legend_row, waiting_key
 from tallybed.pages.drawings.month_pictures import month_picture
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
@@ -100,9 +100,10 @@ def _letters(year: Year) -> tuple[MapLetters, ...]:
 
 def _stages(year: Year) -> Iterator[LegendRow]:
     """Yield what grounds and marks of the season's maps mean."""
-    views = [viewed(year.month(bed, month)) for month in year.season.span.months for bed in year.garden.beds]
-    stages = {stage for view in views for stage in stages_of(view)}
-    return (legend_row(item) for item in stage_items(stages, "stage"))
+    months = [year.month(bed, month) for month in year.season.span.months for bed in year.garden.beds]
+    stages = {stage for month in months for stage in stages_of(viewed(month))}
+    yield from (legend_row(item) for item in stage_items(stages, "stage"))
+    yield from waiting_key(months)
 
 
 def _crops(year: Year) -> Iterator[PosterNumber]:

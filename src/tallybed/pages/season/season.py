@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Season
+from tallybed.pages.drawings.maps import waiting_key
 from tallybed.pages.drawings.strips import season_strips
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.downloads import season_downloads
@@ -90,6 +91,7 @@ def _page(year: Year) -> Page:
             "lost": losses(year),
             "chapters": told,
             "planned": planned,
+            "waiting_key": waiting_key(month for bed in year.garden.beds for month in year.months(bed)),
             "papers": tuple(_papers(year)),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
             "take": season_downloads(year),
