@@ -133,7 +133,7 @@ def legend_row(item: LegendItem, *, to: str = "") -> LegendRow:
 
 
 def waiting_key(months: Iterable[BedMonth]) -> tuple[LegendRow, ...]:
-    """Return what the mark of squares that wait means, for small maps that have no legend; none without one."""
+    """Return what the mark of squares that wait means, for small maps without a legend; none without one."""
     return tuple(legend_row(item) for item in waiting_items(months))
 
 
