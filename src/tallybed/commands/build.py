@@ -47,7 +47,7 @@ def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quie
     shown = unsettled(built.findings)
     print_findings(shown, quiet=quiet)
     if not built.good:
-        say(f"{counted(shown)}. The site was left as it was.", err=True)
+        say(f"{counted(shown)}. The site was left as it was{_but(built)}.", err=True)
         sys.exit(CONTENT_ERRORS)
     if not quiet and built.today is not None:
         how = "written" if built.changed else "unchanged"
@@ -55,6 +55,13 @@ def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quie
         say(f"{said} {counted(shown)}." if shown else said)
         for line in changes_told(built.changes):
             say(line)
+
+
+def _but(built: building.Built) -> str:
+    """Return what became of notices that protect people while the site itself could not be made."""
+    if built.warned is None:
+        return "; what must still wait could not be told on it: put a sign at the bed"
+    return f", but for notices of what must still wait, on {_pages(built.warned)}" if built.warned else ""
 
 
 def changes_told(found: Changes | None) -> Iterator[str]:
