@@ -161,26 +161,26 @@ def test_a_treatment_brings_its_notice(full: Parsed) -> None:
 def test_the_tally_counts_every_picking_by_every_cut(full: Parsed) -> None:
     page = full["2026/tally/index.html"]
     assert rows(page, "t-crops") == [
+        ["spinach", "≥ 1.50", "≥ 1.50"],
         ["mixed bowl: radishes and spinach", "0.50", "0.50"],
         ["radishes", "0.38", "0.38"],
-        ["spinach", "1.50 at least", "1.50 at least"],
-        ["All crops", "2.38 at least", "2.38 at least"],
-        ["Running total", "2.38 at least", "2.38 at least"],
+        ["All crops", "≥ 2.38", "≥ 2.38"],
+        ["Running total", "≥ 2.38", "≥ 2.38"],
     ]
     assert rows(page, "t-weeks") == [
         ["4 to 10 May week 19", "1.50", "1.50", "1", ""],
-        ["11 to 17 May week 20", "0.50 at least", "2.00 at least", "2", "1"],
-        ["18 to 24 May week 21", "0.38", "2.38 at least", "1", ""],
+        ["11 to 17 May week 20", "≥ 0.50", "≥ 2.00", "2", "1"],
+        ["18 to 24 May week 21", "0.38", "≥ 2.38", "1", ""],
     ]
     assert rows(page, "t-destination") == [
         ["food pantry", "1.50", "", "1", "", ""],
-        ["not told", "0.88 at least", "12", "3", "1", "0.50"],
+        ["not told", "≥ 0.88", "12", "3", "1", "0.50"],
     ]
     assert rows(page, "t-bed")[-1] == ["not told", "0.88", "12", "2", "", "0.50"]
     # 1 lb 8 oz over A1:A2 is 0.75 lb each; the unweighed picking of SP1 came from its four squares
     assert rows(page, "t-squares-front") == [
-        ["1", "0.75 at least", "not weighed", "–", "–"],
-        ["2", "0.75 at least", "not weighed", "–", "–"],
+        ["1", "≥ 0.75", "not weighed", "–", "–"],
+        ["2", "≥ 0.75", "not weighed", "–", "–"],
     ]
     assert rows(page, "t-squares-back")[-1] == ["3", "–", "–", "no square"]
     assert sentences.MIXED_NOTE in said(only(page, "main"))

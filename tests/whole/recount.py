@@ -69,7 +69,7 @@ class Sum:
         if self.rows and self.rows == self.unweighed:
             return "not weighed"
         words = self.fine(self.weight())
-        return f"{words} at least" if self.unweighed else words
+        return f"≥ {words}" if self.unweighed else words
 
     def fine(self, weight: Fraction) -> str:
         words = hundredths(weight / Fraction(GRAMS[self.unit]))

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
+from PIL import Image
 
 from tallybed.tasks.build import build
 
@@ -40,6 +41,16 @@ done:
 ---
 In.
 """,
+    "2026/log/2026-06-09-a-bowl.md": """\
+---
+title: A bowl of kale
+done:
+  - {thin: kale, tag: KA1, plants: 1}
+photos:
+  - {file: kale.png, alt: Kale with wide leaves, licence: CC0 1.0}
+---
+A bowl.
+""",
     "2026/log/2026-06-10-aphids.md": """\
 ---
 title: Not to be read yet
@@ -55,6 +66,8 @@ Secret prose.
     "about.md": "---\ntitle: About\n---\nA garden.\n",
 }
 SAFE = "17 June 2026"
+PLAIN = "Do not pick kale (KA1) before 17 June 2026."
+"""What is said with a picture."""
 OFFERS = (
     *("index.html", "2026/index.html", "2026/plan/index.html", "2026/plants/index.html"),
     *("2026/plants/KA1/index.html", "2026/beds/near/index.html", "2026/beds/near/06/index.html"),
@@ -80,6 +93,9 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
         path = root / "content" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
+    picture = root / "content" / "2026" / "photos" / "kale.png"
+    picture.parent.mkdir()
+    Image.new("RGB", (40, 30), "green").save(picture)
     assert build(root, root / "site").good, "a finding must never stop the build that carries a notice"
     return root / "site"
 
@@ -120,6 +136,51 @@ def test_the_map_marks_the_squares_without_colour(site: Path) -> None:
     assert "Not to be picked from: A1:B2." in page
     assert page.count("d-barred") >= 8
     assert "d-barred" not in (site / "2026/beds/far/06/index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("path", ["2026/plants/KA1/index.html", "2026/log/06-09-a-bowl/index.html"])
+def test_a_photograph_of_it_is_marked_wherever_it_is_shown(site: Path, path: str) -> None:
+    page = BeautifulSoup((site / path).read_bytes(), "lxml")
+    (caption,) = page.select("figure.photograph figcaption b")
+    assert caption.get_text() == PLAIN
+
+
+def test_what_travels_from_the_site_carries_the_mark(site: Path) -> None:
+    """What others show with a link, and the feed, is read far from the head of any page."""
+    visit = BeautifulSoup((site / "2026/log/06-09-a-bowl/index.html").read_bytes(), "lxml")
+    planting = BeautifulSoup((site / "2026/plants/KA1/index.html").read_bytes(), "lxml")
+
+    def meta(page: BeautifulSoup, name: str) -> str:
+        (found,) = page.select(f'meta[property="{name}"]')
+        return str(found["content"])
+
+    assert meta(visit, "og:image:alt") == f"Kale with wide leaves. {PLAIN}"
+    assert meta(planting, "og:image:alt").endswith(PLAIN)
+    assert meta(planting, "og:description").startswith(PLAIN)
+    assert PLAIN in (site / "feed.xml").read_text(encoding="utf-8")
+    other = BeautifulSoup((site / "2026/plants/BE1/index.html").read_bytes(), "lxml")
+    assert "Do not pick" not in meta(other, "og:description") + meta(other, "og:image:alt")
+
+
+SMALL_MAPS = ("2026/index.html", "2026/beds/near/index.html", "sheets/poster/2026/index.html")
+
+
+@pytest.mark.parametrize("path", SMALL_MAPS)
+def test_small_maps_mark_the_squares_too(site: Path, path: str) -> None:
+    """The months of season, bed and poster show what is offered: June is barred, July is not."""
+    soup = BeautifulSoup((site / path).read_bytes(), "lxml")
+    barred = {
+        str(one["id"]): len(one.select(".d-waiting circle"))
+        for one in soup.select("svg.sheetmap")
+        if one.select(".d-waiting")
+    }
+    assert barred, path
+    assert set(barred.values()) == {4}, "the four squares of the kale, and no other"
+    for ident in barred:
+        assert ident.startswith(("sheet-near-4", "map-2026-06"))
+        (desc,) = soup.select(f"#{ident}-desc")
+        assert "Not to be picked from: A1:B2" in desc.get_text()
+    assert "not to be picked from" in " ".join(one.get_text() for one in soup.select(".map-key, .letters-of"))
 
 
 @pytest.mark.parametrize("path", ELSEWHERE)

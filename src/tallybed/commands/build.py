@@ -54,7 +54,7 @@ def build(folder: Path, to: Path | None, as_of: date | None, replace: bool, quie
     if not built.good or built.today is None:
         shown = unsettled(built.findings)
         print_findings(shown, quiet=quiet)
-        say(f"{counted(shown)}. The site was left as it was.", err=True)
+        say(f"{counted(shown)}. The site was left as it was{_but(built.warned)}.", err=True)
         sys.exit(CONTENT_ERRORS)
     told = Unchanged(findings=built.findings, pages=built.pages, today=built.today)
     note(folder, target, source, built.marker, told)
@@ -83,6 +83,13 @@ def _tell(
     say(f"{said} {counted(shown)}." if shown else said)
     for line in changes_told(changes):
         say(line)
+
+
+def _but(warned: int | None) -> str:
+    """Return what became of notices that protect people while the site itself could not be made."""
+    if warned is None:
+        return "; what must still wait could not be told on it: put a sign at the bed"
+    return f", but for notices of what must still wait, on {_pages(warned)}" if warned else ""
 
 
 def changes_told(found: Changes | None) -> Iterator[str]:

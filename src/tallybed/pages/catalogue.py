@@ -193,9 +193,9 @@ def every_file_path(years: Years) -> Iterator[str]:
 def framed(years: Years, page: Page) -> Page:
     """Return a page of the site within the frame."""
     day = _day(years, page)
-    around = surround(years)
-    data = {**page.data, "frame": _frame(around, page, day, shown_on(years, page))}
-    return replace(page, description=described(around, page, day), data=data)
+    around, waits = surround(years), shown_on(years, page)
+    data = {**page.data, "frame": _frame(around, page, day, waits)}
+    return replace(page, description=described(around, page, day, waits), data=data)
 
 
 def _day(years: Years, page: Page) -> date:
@@ -222,7 +222,7 @@ def _frame(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]) -
         waits_to=addresses.CAUTIONS if page.path != addresses.CAUTIONS else "",
         care=addresses.CAUTIONS,
         defers=around.defers,
-        head=head(around, page),
+        head=head(around, page, waits),
     )
 
 

@@ -9,13 +9,18 @@ from datetime import date
 from hashlib import sha256
 from pathlib import Path
 
+from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.pages.frame.links import links_asked
+from tallybed.pages.frame.waits_shown import is_of, open_notices
 from tallybed.pictures.cache import CardCache
 from tallybed.pictures.rooms import FOLDER as CACHE
+from tallybed.publishing.added_notices import with_notices
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.swap.changes import Changes
-from tallybed.publishing.swap.handoff import NewSite, new_site, repair
+from tallybed.publishing.swap.handoff import NewSite, hand_over, new_site, repair
+from tallybed.publishing.swap.marker import files_of
+from tallybed.publishing.swap.refused import RefusedError
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
 from tallybed.tasks.errors import UsageError
@@ -58,6 +63,9 @@ class Built:
     today: date | None = None
     """The day the site speaks as of; None where nothing was built."""
     years: Years | None = None
+    warned: int | None = 0
+    """Pages of the last good site that notices were added to, because it could not be made anew;
+    None where they could not be."""
 
     @property
     def good(self) -> bool:
@@ -78,7 +86,8 @@ def build(
 
     ``drafts`` True shows what waits as well: never in a site that others see.
 
-    Content with errors leaves the site as it was. Raises UsageError where root is not a
+    Content with errors leaves the site as it was, but for notices of what waits that its pages
+    do not have yet: they are added to each. Raises UsageError where root is not a
     garden folder or target lies in its sources, RefusedError where target holds what
     Tallybed did not write, OSError where the machine fails.
     """
@@ -89,14 +98,16 @@ def build(
     tell = progress or silent
     laid = laid_out(root, as_of=as_of, progress=tell, drafts=drafts)
     if laid.years is None:
-        return Built(findings=sorted_findings(laid.findings), target=target)
+        return Built(findings=sorted_findings(laid.findings), target=target, warned=_warned(laid, target))
     with new_site(target, replace=replace) as new:
         tell("Laying out pages", 0, 0)
         mistakes, kept = _filled(new, laid, laid.years, tell, as_of=as_of, drafts=drafts)
         findings = sorted_findings([*laid.findings, *mistakes])
-        if has_errors(findings):
-            return Built(findings=findings, target=target)
-        handed = new.finish(lambda done, of: tell("Writing files", done, of))
+        handed = (
+            None if has_errors(findings) else new.finish(lambda done, of: tell("Writing files", done, of))
+        )
+    if handed is None:
+        return Built(findings=findings, target=target, warned=_warned(laid, target))
     return Built(
         findings=findings,
         target=target,
@@ -162,6 +173,31 @@ def _closed_files(put: Put, laid: LaidOut, years: Years) -> tuple[Made, Kept]:
 
     made = make_closed(laid, years, noted)
     return made, Kept(files=files, links=links_asked(years.closed or years))
+
+
+def _warned(laid: LaidOut, target: Path) -> int | None:
+    """Add the notices of today to the pages of the last good site; return how many pages that changed.
+
+    Pages of other seasons stay as they are. None where the site could not be written: the errors in
+    the content are told all the same.
+    """
+    years = laid.understood
+    notices = open_notices(years) if years else ()
+    if years is None or not notices:
+        return 0
+    others = [year for year in years.all if year is not years.foremost]
+    try:
+        before = files_of(target)
+        if before is None:
+            return None
+        now = {path: data for path, data in before.items() if not any(is_of(year, path) for year in others)}
+        after = before | with_notices(now, [one.text for one in notices], in_full(years.today))
+        changed = sum(after[path] != before[path] for path in before)
+        if changed:
+            hand_over(after, target)
+    except (OSError, RefusedError, UnicodeDecodeError):
+        return None
+    return changed
 
 
 def make(

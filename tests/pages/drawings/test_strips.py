@@ -37,7 +37,7 @@ def test_each_bed_has_its_strip_twice_and_both_lead_to_plantings(pages: Parsed) 
         "strip-back-narrow",
     ]
     for name in ("wide", "narrow"):
-        hrefs = [one["href"] for one in page.select(f"#strip-front-{name} a")]
+        hrefs = [one["href"] for one in page.select(f"#strip-front-{name} .d-planting-strip")]
         assert hrefs == ["plants/BB1/index.html", "plants/SP1/index.html"]
 
 
@@ -105,22 +105,24 @@ def test_the_plan_page_shows_the_plan_alone(pages: Parsed) -> None:
 
 
 def test_the_key_names_every_letter_once(pages: Parsed) -> None:
-    key = only(pages[SEASON], "section.legend")
-    parts = [said(one) for one in key.select("h3")]
-    assert parts == ["Crops", "Stages", "How known", "Marks"]
+    key = only(pages[PLAN], "section.legend")
+    assert [said(one) for one in key.select("h3")] == ["Crops", "Stages", "How known"]
     crops = [said(one) for one in key.select(".key-part")[0].select("a")]
     assert crops == ["bush bean", "carrot", "okra", "spinach"]
-    assert "over" in [said(one) for one in key.select(".key-part")[1].select("li")]
-    assert "over" not in said(only(pages[PLAN], "section.legend"))
+    assert "over" not in said(key)
 
 
-@pytest.mark.parametrize("path", [SEASON, BED])
-def test_the_contact_sheet_leads_to_each_month(pages: Parsed, path: str) -> None:
-    sheet = only(pages[path], "ol.contact")
-    start = "beds/front/" if path == SEASON else ""
-    assert [one["href"] for one in sheet.select("a")] == [
-        f"{start}{month:02d}/index.html" for month in range(3, 11)
+def test_the_key_of_a_seasons_home_is_short(pages: Parsed) -> None:
+    key = only(pages[SEASON], "#strips ~ div .map-key")
+    assert [said(one) for one in key.select(".letter")] == [
+        *("BB bush bean", "CA carrot", "OK okra", "SP spinach")
     ]
+    assert "over" in [said(one) for one in key.select(".sign")], "the small maps of the months show it"
+
+
+def test_the_contact_sheet_leads_to_each_month(pages: Parsed) -> None:
+    sheet = only(pages[BED], "ol.contact")
+    assert [one["href"] for one in sheet.select("a")] == [f"{month:02d}/index.html" for month in range(3, 11)]
     kinds = [" ".join(one.get("class") or []) for one in sheet.select("li")]
     assert kinds == ["recorded"] * 2 + ["running"] + ["planned"] * 5
     assert [said(one) for one in sheet.select("li a > span")][2:4] == ["20 May under way", "30 June planned"]

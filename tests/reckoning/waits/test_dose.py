@@ -19,7 +19,15 @@ EXAMPLES = (
 )
 
 
-@pytest.mark.parametrize(("rate", "area", "amount", "unit"), EXAMPLES)
+PRINTED = (
+    # Purdue Landscape Report, "What is an inch of water" (purduelandscapereport.org): an inch of water is
+    # 0.62 gallons for a square foot, so a plot of 10 by 20 ft takes 124 gallons. The product of a rate by
+    # area and an area, as a label's is; of a label's own rate no printed worked example is at hand.
+    ("0.62 gal per sq ft", Fraction(10 * 20), Fraction(124), "gal"),
+)
+
+
+@pytest.mark.parametrize(("rate", "area", "amount", "unit"), [*PRINTED, *EXAMPLES])
 def test_a_rate_by_area_is_turned_to_the_area(rate: str, area: Fraction, amount: Fraction, unit: str) -> None:
     assert dose(rate, area) == (amount, unit)
 

@@ -190,6 +190,8 @@ SHEET_LEAST = 19.0
 SHEET_INSET, SHEET_NEST = 1.6, 2.2
 """How far within the strings a planting's outline lies, and how much further each that shares its squares."""
 SHEET_MARK = 8.0
+SHEET_BARRED = 0.165
+"""Radius of the ring in a square that waits, as a share of the square's side."""
 SHEET_DASH: Mapping[Grade, str | None] = {
     Grade.SEEN: None,
     Grade.IMPLIED: None,
@@ -220,6 +222,21 @@ SEASON_AIR = 2.5
 """Room within a bar around its letters and marks."""
 SEASON_HALO = 2.2
 SEASON_DOTS = "0.1 3.2"
+
+# --- titles of the log on a time axis ---------------------------------------------------------------------
+
+FLAG_AIR = 4.0
+"""Room between a title and its stem."""
+FLAG_APART = 9.0
+"""Room between two titles of one row."""
+FLAG_ROW = 1.35
+"""Height of a row of titles, in their size."""
+FLAG_ROWS = 8
+"""Rows of titles over a strip, at the most; as many as have room stand at a running total."""
+FLAG_MOST: Mapping[bool, int] = {True: 8, False: 10}
+"""Titles that room is looked for, narrow and wide: a drawing with all of them would show none."""
+FLAG_KNOT = 2.4
+"""Radius of the mark of a day that the log tells of."""
 
 # --- charts -------------------------------------------------------------------------------------------
 
@@ -302,5 +319,7 @@ DOT, DOT_EARLIER, DOT_TWIN = 4.2, 3.1, 2.4
 """Radius of a planting's dot in the season shown, in an earlier one, and of its twin on the squares alone."""
 DOTS_OCTAVES = (-3, 3)
 """How far the axis reaches at the least, in doublings of the printed figure in the middle."""
-EARNED_SQUARE = 52.0
+EARNED_OPEN = "3 2.4"
+"""The line at the top of a square's fill where more was picked than was weighed."""
+EARNED_SQUARE = 68.0
 """Side of a square in the drawing of what each square gave, at the most."""

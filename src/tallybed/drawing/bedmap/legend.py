@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from tallybed.drawing.base import look
@@ -12,7 +12,7 @@ from tallybed.drawing.base.patterns import textured, textures
 from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, defs, group, points, rect, swatch
 from tallybed.drawing.bedmap.description import grown, named
-from tallybed.drawing.bedmap.marks import KINDS, shown
+from tallybed.drawing.bedmap.marks import KINDS, MARKS, shown
 from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, outlined
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
@@ -161,6 +161,13 @@ def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
             words=" or ".join(look.GRADE_WORDS[grade] for grade in grades),
             swatch=framed(outlined((6, 6, WIDTH - 12, HEIGHT - 12), grades[0])),
         )
+
+
+def waiting_items(months: Iterable[BedMonth]) -> Iterator[LegendItem]:
+    """Yield the mark of squares that wait, where one of some small maps shows it."""
+    if any(month.waiting or month.kept_off for month in months):
+        mark = next(one for one in MARKS if one.name == "waiting")
+        yield LegendItem(kind=mark.kind, sign=mark.sign, words=mark.words, swatch=mark.swatch(""))
 
 
 def _marks(view: View, ident: str) -> Iterator[LegendItem]:

@@ -35,12 +35,12 @@ def rings(layout: Layout, view: View) -> Iterator[Element]:
         yield barred(left + width - RADIUS - _FROM_EDGE, top + RADIUS + _FROM_EDGE)
 
 
-def barred(x: float, y: float) -> Element:
+def barred(x: float, y: float, radius: float = RADIUS, pen: float = look.INK) -> Element:
     """Draw a barred ring about a point."""
-    reach = RADIUS * _SLANT
+    reach = radius * _SLANT
     return group(
-        circle(x, y, RADIUS, class_="d-barred", stroke_width=look.INK),
-        line(x - reach, y - reach, x + reach, y + reach, class_="d-barred", stroke_width=look.INK),
+        circle(x, y, radius, class_="d-barred", stroke_width=pen),
+        line(x - reach, y - reach, x + reach, y + reach, class_="d-barred", stroke_width=pen),
     )
 
 

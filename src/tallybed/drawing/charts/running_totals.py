@@ -5,16 +5,18 @@ Lines are told apart by colour, by dash and by a name at their end.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import Plot, axes, heading, height, nothing, plotted
+from tallybed.drawing.base.flags import Flag
 from tallybed.drawing.base.lettering import broken, clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, num, path, points, sheet, text
 from tallybed.drawing.charts.figures import weight_figure
+from tallybed.drawing.charts.titles import titles
 from tallybed.garden.days import Span, in_full
 
 Points = tuple[tuple[date, Fraction], ...]
@@ -44,10 +46,12 @@ def cumulative(
     ident: str,
     title: str,
     until: date | None = None,
+    flags: Sequence[Flag] = (),
     narrow: bool = False,
 ) -> str:
     """Return the SVG markup of running totals as stepped lines, the heaviest crops by name.
 
+    ``flags``: titles to hang on the heaviest line, those first that room is looked for.
     ``until``: the day the lines run to, by default the newest with a point. Beyond
     eight crops the lightest are left to the table. ``narrow``: the drawing for narrow
     pages; ``map.css`` shows one of the two.
@@ -66,7 +70,8 @@ def cumulative(
     )
     lines = [_line(plot, each, last, rank) for rank, each in enumerate(shown)]
     named = _names(plot, shown, last, width, narrow=narrow)
-    body = [*lines, named] if shown else [nothing(plot)]
+    marked = titles(plot, shown[0].points, flags, look.FLAG_MOST[narrow]) if shown and flags else ()
+    body = [*lines, *marked, named] if shown else [nothing(plot)]
     return sheet(
         ident,
         width,
@@ -76,6 +81,7 @@ def cumulative(
         *body,
         title=title,
         desc=_told_totals(shown, unit, last),
+        linked=any(flag.to for flag in flags),
         class_=f"chart chart-{'narrow' if narrow else 'wide'}",
     )
 

@@ -1,1 +1,1 @@
-"""Small maps: what a visit touched, and a month on a contact sheet."""
+"""Small maps: what a visit touched, a month on a contact sheet, what each square gave."""

@@ -9,6 +9,7 @@ from tallybed.drawing.base.lettering import clipped, width_of
 from tallybed.drawing.base.patterns import texture_of, textured, textures
 from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, defs, group, num, path, points, rect, sheet, text
+from tallybed.drawing.bedmap import waiting
 from tallybed.drawing.bedmap.description import named, title_of
 from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.drawing.bedmap.view import Group, View, letters_of, since, stages_of, viewed
@@ -79,17 +80,30 @@ def _drawn(frame: SmallFrame, view: View, ident: str) -> Iterator[Element]:
     yield frame.strings()
     yield group(*_outlines(frame, view), class_="d-plantings")
     yield group(*_signs(frame, view), class_="d-signs")
+    yield from _rings(frame, view)
     yield frame.names()
 
 
+def _rings(frame: SmallFrame, view: View) -> Iterator[Element]:
+    """Yield the barred ring of each square that waits, in the corner that neither name nor stage needs."""
+    radius = frame.side * look.SHEET_BARRED
+    rings = []
+    for square in waiting.marked(view):
+        left, top = frame.box(square)
+        corner = frame.side - radius - look.SHEET_INSET
+        rings.append(waiting.barred(left + corner, top + corner, radius, look.FINE * 1.3))
+    if rings:
+        yield group(*rings, class_="d-waiting")
+
+
 def told(view: View) -> str:
-    """Return who stands where and at what stage, in one line."""
+    """Return who stands where and at what stage, in one line, and what is not to be picked from."""
     parts = [
         f"{in_words(each.squares, with_bed=False)} {named(each)}, "
         f"{look.STAGE_WORDS[_stage(each)]}{since(each)}"
         for each in view.groups
     ]
-    return "; ".join(parts) or _NONE
+    return ". ".join(("; ".join(parts) or _NONE, *(one.removesuffix(".") for one in waiting.told(view))))
 
 
 def _side(month: BedMonth, *, upright: bool) -> float:

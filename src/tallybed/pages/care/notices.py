@@ -59,6 +59,12 @@ class Notice:
         return f"{self.do_not}{named}{place}{until} ({self.because})."
 
     @property
+    def plain(self) -> str:
+        """Return it as one sentence, without the cause: for words that travel with a picture."""
+        named = f" {self.what.text}" if self.what.text else f" {self.where}"
+        return f"{self.do_not}{named}{' ' if self.first_day else ': '}{self.until}."
+
+    @property
     def short(self) -> str:
         """Return what, where and until when, for where there is little room."""
         named = self.what.text or self.where

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast
 
 from markupsafe import Markup
 
+from tallybed.drawing.base.flags import Flag
 from tallybed.drawing.base.look import CHART_LINES
 from tallybed.drawing.charts.running_totals import Series, cumulative
 from tallybed.drawing.charts.weeks import WeekBar, weekly
@@ -28,11 +29,10 @@ class Chart:
     narrow: Markup
 
 
-def whole_chart(year: Year, *, ident: str) -> Chart:
-    """Return the running total of all crops."""
-    return _cumulative(
-        year, [_series(year.years, "all crops", year.lines)], ident, f"Running total, {year.name}"
-    )
+def whole_chart(year: Year, flags: Sequence[Flag], *, ident: str) -> Chart:
+    """Return the running total of all crops, with the titles of the season's log."""
+    series = [_series(year.years, "all crops", year.lines)]
+    return _cumulative(year, series, ident, f"Running total, {year.name}", flags)
 
 
 def crops_chart(year: Year, *, ident: str) -> Chart:
@@ -73,7 +73,9 @@ def weeks_chart(year: Year, *, ident: str) -> Chart:
     return both(drawn, ident)
 
 
-def _cumulative(year: Year, series: Iterable[Series], ident: str, title: str) -> Chart:
+def _cumulative(
+    year: Year, series: Iterable[Series], ident: str, title: str, flags: Sequence[Flag] = ()
+) -> Chart:
     """Return the chart of running totals, for wide pages and narrow ones."""
     kept = tuple(series)
 
@@ -85,6 +87,7 @@ def _cumulative(year: Year, series: Iterable[Series], ident: str, title: str) ->
             ident=name,
             title=title,
             until=min(year.today, year.season.span.last),
+            flags=flags,
             narrow=narrow,
         )
 

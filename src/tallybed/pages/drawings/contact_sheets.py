@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed
-from tallybed.pages.drawings.maps import BedMaps, sheet_maps
+from tallybed.pages.drawings.maps import BedMaps, LegendRow, sheet_maps, waiting_key
 from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.reckoning.year import Year
 
@@ -28,6 +28,8 @@ class ContactSheet:
     title: str
     to: str
     months: tuple[SheetMonth, ...]
+    key: tuple[LegendRow, ...] = ()
+    """The mark of squares that wait, where a map shows it."""
 
 
 def contact_sheet(year: Year, bed: Bed) -> ContactSheet:
@@ -50,4 +52,5 @@ def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
             )
             for number, (item, month) in enumerate(together, start=1)
         ),
+        key=waiting_key(year.months(bed)),
     )

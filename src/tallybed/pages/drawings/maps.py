@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from tallybed.drawing.base import look
-from tallybed.drawing.bedmap.legend import LegendItem, grade_items, legend, stage_items
+from tallybed.drawing.bedmap.legend import LegendItem, grade_items, legend, stage_items, waiting_items
 from tallybed.drawing.bedmap.map import bed_map
 from tallybed.drawing.bedmap.view import grades_of, letters_of, stages_of, viewed
 from tallybed.drawing.small.month_map import sheet_map as drawn_sheet
@@ -131,6 +131,11 @@ def legend_row(item: LegendItem, *, to: str = "") -> LegendRow:
         detail=item.detail,
         to=to,
     )
+
+
+def waiting_key(months: Iterable[BedMonth]) -> tuple[LegendRow, ...]:
+    """Return what the mark of squares that wait means, for small maps without a legend; none without one."""
+    return tuple(legend_row(item) for item in waiting_items(months))
 
 
 def _leads(garden: Garden, item: LegendItem, season: str) -> str:

@@ -26,6 +26,14 @@ class PhotoItem:
     source: Link | None
     first: bool
     """Whether it is the entry's first, which is looked at before any other."""
+    waits: tuple[str, ...] = ()
+    """``Do not pick kale (KA1) before 17 June 2026.``: of what it may show, what waits on the site's day."""
+
+    @property
+    def told(self) -> str:
+        """What it shows, in words, and what of it is not to be picked."""
+        stop = "" if self.alt.endswith((".", "!", "?", "…")) or not self.waits else "."
+        return " ".join((f"{self.alt}{stop}", *self.waits))
 
     @property
     def credited(self) -> bool:
@@ -33,12 +41,15 @@ class PhotoItem:
         return bool(self.credit or self.licence or self.source)
 
 
-def photo_items(season: str, entry: Entry) -> tuple[PhotoItem, ...]:
-    """Return an entry's photographs on which nobody is shown who did not agree."""
-    return tuple(_items(season, entry))
+def photo_items(season: str, entry: Entry, waits: tuple[str, ...] = ()) -> tuple[PhotoItem, ...]:
+    """Return an entry's photographs on which nobody is shown who did not agree.
+
+    ``waits``: what must be said with each, of plantings that wait.
+    """
+    return tuple(_items(season, entry, waits))
 
 
-def _items(season: str, entry: Entry) -> Iterator[PhotoItem]:
+def _items(season: str, entry: Entry, waits: tuple[str, ...]) -> Iterator[PhotoItem]:
     """Yield an entry's photographs that may be shown."""
     for number, photo in enumerate(photo for photo in entry.photos if photo.may_be_shown):
         yield PhotoItem(
@@ -49,6 +60,7 @@ def _items(season: str, entry: Entry) -> Iterator[PhotoItem]:
             licence=_licence(photo),
             source=Link("source", photo.source) if photo.source else None,
             first=number == 0,
+            waits=waits,
         )
 
 

@@ -8,13 +8,16 @@ from datetime import date
 
 from markupsafe import Markup
 
+from tallybed.drawing.base.flags import Flag
+from tallybed.drawing.season.description import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
-from tallybed.pages.drawings.maps import LegendPart, legend_of
+from tallybed.pages.drawings.maps import LEGEND_TITLES, LegendPart, legend_of
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.relative import relative
+from tallybed.pages.story.flags import flags_of
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import days_words
@@ -50,12 +53,19 @@ class Strips:
 
     beds: tuple[StripDrawing, ...]
     key: tuple[LegendPart, ...]
+    letters: tuple[tuple[str, str], ...]
+    """The letters of crops and the crops they stand for, by their letters."""
+
+    @property
+    def signs(self) -> tuple[LegendPart, ...]:
+        """The key less its crops."""
+        return tuple(part for part in self.key if part.title != LEGEND_TITLES["crop"])
 
 
 def season_strips(year: Year, here: str) -> Strips | None:
     """Return who held what when in a season, for the page ``here``; None where nothing is known of it."""
     title = f"in {year.name}: who held each square, week by week"
-    return _strips(year, year.holding, year.strips, here, title)
+    return _strips(year, year.holding, year.strips, here, title, lambda bed: flags_of(year, here, bed))
 
 
 def plan_strips(year: Year, here: str) -> Strips | None:
@@ -84,7 +94,12 @@ def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
 
 
 def _strips(
-    year: Year, holding: Holding, strips: Callable[[Bed], tuple[PlantingStrip, ...]], here: str, title: str
+    year: Year,
+    holding: Holding,
+    strips: Callable[[Bed], tuple[PlantingStrip, ...]],
+    here: str,
+    title: str,
+    flags: Callable[[Bed], tuple[Flag, ...]] = lambda _bed: (),
 ) -> Strips | None:
     """Return a season's strips of all beds; None where nothing was or is to be planted."""
     by_bed = {bed: own for bed in year.garden.beds if (own := strips(bed))}
@@ -96,13 +111,14 @@ def _strips(
             StripDrawing(
                 title=bed.title,
                 to=addresses.bed(year, bed),
-                wide=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=False),
-                narrow=_drawn(holding, bed, own, title, _links(holding, own, here), narrow=True),
+                wide=_drawn(holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=False),
+                narrow=_drawn(holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=True),
                 table=_table(year.years, holding, bed, own),
             )
             for bed, own in by_bed.items()
         ),
         key=legend_of(year.garden, season_key(every, ident="key", sheets=holding is year.holding), year.name),
+        letters=tuple(sorted({(letters_of(one), one.name) for one in every})),
     )
 
 
@@ -117,6 +133,7 @@ def _drawn(
     own: tuple[PlantingStrip, ...],
     title: str,
     links: Mapping[str, str],
+    flags: tuple[Flag, ...] = (),
     *,
     narrow: bool,
 ) -> Markup:
@@ -128,6 +145,7 @@ def _drawn(
         ident=f"strip-{bed.name}-{'narrow' if narrow else 'wide'}",
         title=f"{bed.title} {title}",
         links=links,
+        flags=flags,
         today=holding.today if holding.today >= holding.span.first else None,
         narrow=narrow,
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full
+from tallybed.pages.care.notices import Notice
 from tallybed.pages.files.card import HEIGHT, WIDTH
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
@@ -37,26 +38,27 @@ class PageHead:
     feed: Link | None
 
 
-def head(around: Surround, page: Page) -> PageHead:
-    """Return the head of a page."""
+def head(around: Surround, page: Page, waits: tuple[Notice, ...] = ()) -> PageHead:
+    """Return the head of a page; ``waits``: the notices that stand on it."""
     picture, words, size = _picture(around, page)
     return PageHead(
         base=around.base,
         address=addresses.absolute(around.base, page.path) if around.base else "",
         kind="article" if page.kind == "entry" else "website",
         picture=picture,
-        picture_words=words,
+        picture_words=". ".join((words, *_first_notice(page, waits))) if words else "",
         picture_size=size,
         feed=around.feed,
     )
 
 
-def described(around: Surround, page: Page, day: date) -> str:
+def described(around: Surround, page: Page, day: date, waits: tuple[Notice, ...] = ()) -> str:
     """Return a page's description in 50 to 160 characters: cut after a word, or made longer.
 
-    ``day``: the one the page speaks as of.
+    ``day``: the one the page speaks as of. ``waits``: the notices that stand on it; that of a planting or
+    crop that waits begins its description, which is shown where the page is passed on.
     """
-    words = " ".join(page.description.split())
+    words = " ".join(" ".join((*_first_notice(page, waits), page.description)).split())
     if len(words) < SHORTEST:
         stop = "" if words.endswith((".", "!", "?", "…")) else "."
         where = f", {around.place}" if around.place else ""
@@ -67,6 +69,12 @@ def described(around: Surround, page: Page, day: date) -> str:
     cut = first_words(words, LONGEST - 2)
     # A name without a space can be longer than a description.
     return cut if SHORTEST <= len(cut) <= LONGEST else f"{words[: LONGEST - 2]} …"
+
+
+def _first_notice(page: Page, waits: tuple[Notice, ...]) -> tuple[str, ...]:
+    """Return the first notice of what a page is about and must not be picked; none for other pages."""
+    told = (one.plain for one in waits if one.planting)
+    return tuple(told)[:1] if page.kind in ("planting", "crop") else ()
 
 
 def _picture(around: Surround, page: Page) -> tuple[str, str, tuple[int, int]]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from tallybed.pages.care.notices import Notice, concerning, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
@@ -16,6 +18,16 @@ def open_notices(years: Years) -> tuple[Notice, ...]:
     """Return what waits on the site's day, in the season a visitor means."""
     year = years.foremost
     return () if year is None else year.kept("notices", lambda: notices(year, years.today))
+
+
+def told_with_pictures(year: Year, plantings: Iterable[str]) -> tuple[str, ...]:
+    """Return what is said under photographs of plantings, by their keys, that wait on the site's day.
+
+    Nothing in a closed season, whose pages speak as of its close.
+    """
+    wanted = frozenset(plantings)
+    found = open_notices(year.years) if year is year.years.foremost and not year.season.closed else ()
+    return tuple(dict.fromkeys(one.plain for one in found if one.planting and one.planting in wanted))
 
 
 def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import cast
 
-from markupsafe import Markup
-
 from tallybed.drawing.bedmap.legend import stage_items
 from tallybed.drawing.bedmap.view import stages_of, viewed
-from tallybed.drawing.small.month_map import months_together
-from tallybed.garden.days import Month, Week, in_full, without_year
-from tallybed.pages.drawings.maps import LegendRow, legend_row
+from tallybed.garden.days import Month, Week
+from tallybed.pages.drawings.maps import LegendRow, legend_row, waiting_key
+from tallybed.pages.drawings.month_pictures import month_picture
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.paper.papers import MapLetters, begun, map_letters
@@ -30,8 +28,7 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.calendar.month import DrawnPlanting
-from tallybed.reckoning.calendar.month_state import MonthState, month_state
-from tallybed.reckoning.harvest.tally import Total, added, bowl, kinds
+from tallybed.reckoning.harvest.tally import Total, added, bowl, heaviest_first, kinds
 from tallybed.reckoning.year import Year, Years
 
 MOST_CROPS = 8
@@ -48,16 +45,6 @@ class PosterNumber:
     words: str
     cured: str
     """``of it 2.2 lb cured``; empty where all was weighed fresh."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MonthMaps:
-    """The beds in one month."""
-
-    name: str
-    """The day they show: ``31 March``."""
-    planned: bool
-    picture: Markup
 
 
 def paths(years: Years) -> Iterator[str]:
@@ -86,7 +73,7 @@ def _page(year: Year) -> Page:
             "season": f"Season {year.name}",
             "dates": span_words(span.first, span.last),
             "as_of": None if year.is_over else full_day(year.today),
-            "months": tuple(_month(year, month) for month in span.months),
+            "months": tuple(month_picture(year, month) for month in span.months),
             "letters": _letters(year),
             "stages": tuple(_stages(year)),
             "standing": tally_head(year) if year.lines else None,
@@ -97,23 +84,6 @@ def _page(year: Year) -> Page:
             "weeks": tuple(_weeks(year)),
         },
     )
-
-
-def _month(year: Year, month: Month) -> MonthMaps:
-    """Return the beds in one month."""
-    return MonthMaps(
-        name=without_year(year.month(year.garden.beds[0], month).as_of),
-        planned=month_state(year.season.span, month, year.today) is MonthState.PLANNED,
-        picture=_map(year, month),
-    )
-
-
-def _map(year: Year, month: Month) -> Markup:
-    """Return the small map of all beds on the month's last day, or today."""
-    months = [year.month(bed, month) for bed in year.garden.beds]
-    ident = f"map-{month.year}-{month.month:02d}"
-    picture = months_together(months, ident, title=f"The beds on {in_full(months[0].as_of)}")
-    return Markup(picture)  # noqa: S704 - drawings escape their own texts
 
 
 def _drawn(year: Year, month: Month) -> Iterator[DrawnPlanting]:
@@ -130,16 +100,17 @@ def _letters(year: Year) -> tuple[MapLetters, ...]:
 
 def _stages(year: Year) -> Iterator[LegendRow]:
     """Yield what grounds and marks of the season's maps mean."""
-    views = [viewed(year.month(bed, month)) for month in year.season.span.months for bed in year.garden.beds]
-    stages = {stage for view in views for stage in stages_of(view)}
-    return (legend_row(item) for item in stage_items(stages, "stage"))
+    months = [year.month(bed, month) for month in year.season.span.months for bed in year.garden.beds]
+    stages = {stage for month in months for stage in stages_of(viewed(month))}
+    yield from (legend_row(item) for item in stage_items(stages, "stage"))
+    yield from waiting_key(months)
 
 
 def _crops(year: Year) -> Iterator[PosterNumber]:
     """Yield each crop's weight, heaviest first, then what the others weigh together."""
     totals = year.sums("crop")
-    weighed = {str(key): total for key, total in totals.items() if total.weight}
-    ordered = sorted(weighed, key=lambda key: (-weighed[key].weight.nanograms, key))
+    weighed: dict[Hashable, Total] = {key: total for key, total in totals.items() if total.weight}
+    ordered = [str(key) for key in heaviest_first(weighed)]
     for key in ordered[:MOST_CROPS]:
         yield _figure(year.years, weighed[key], names.key_link(year.garden, key).text)
     rest = ordered[MOST_CROPS:]

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
-from tallybed.drawing.rows.earned import Earned, earned_bed
-from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import GRAM, OUNCE, Showing, Weight, rounded
-from tallybed.pages.drawings.charts import Chart, amount, both
+from tallybed.pages.drawings.earned_beds import earned_beds
 from tallybed.pages.rows.parts import RowsPart, percent
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.tables.tally_tables import square_table
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.sentences import AT_LEAST
 from tallybed.reckoning.rows.squares import MonthUse, crop_square_weeks, use_by_month
 from tallybed.reckoning.year import Year
 
@@ -28,10 +26,10 @@ def squares_part(year: Year) -> RowsPart | None:
         ident="squares",
         title="Which square earned its place",
         said=(
-            "In each square of the bed stands a square as large as the weight it gave; the one that gave "
-            "most in this season fills its own.",
+            "Each square of the bed is filled as high as the weight it gave; the one that gave most in this "
+            "season is full.",
         ),
-        charts=tuple(_bed_chart(year, bed) for bed in beds),
+        charts=earned_beds(year),
         folded=tuple(
             (f"{bed.title}: the same in a table", square_table(year, bed, ident=f"t-earned-{bed.name}"))
             for bed in beds
@@ -45,43 +43,12 @@ def squares_part(year: Year) -> RowsPart | None:
 def _notes(year: Year) -> tuple[str, ...]:
     """Return what must be said of squares."""
     untold = year.sums("square").get(None)
-    shared = "A weighing of several squares is shared equally between them."
+    found = [AT_LEAST] if year.total.at_least else []
+    found.append("A weighing of several squares is shared equally between them.")
     if untold is None or not untold.weight:
-        return (shared,)
+        return tuple(found)
     words = sums.in_words(year.garden.showing, untold)
-    return (shared, f"{words[0].upper()}{words[1:]} came with no square told, and stands in none.")
-
-
-def _bed_chart(year: Year, bed: Bed) -> Chart:
-    """Return a bed with what each square gave."""
-    showing = year.garden.showing
-    earned = _earned(year)
-    most = max((one.amount for one in earned.values()), default=Fraction(0))
-
-    def drawn(narrow: bool, name: str) -> str:
-        return earned_bed(
-            bed,
-            earned,
-            most,
-            ident=name,
-            title=f"{bed.title}, {year.name}: {showing.unit} from each square",
-            narrow=narrow,
-        )
-
-    return both(drawn, f"c-earned-{bed.name}")
-
-
-def _earned(year: Year) -> Mapping[Square, Earned]:
-    """Return what each square gave."""
-    showing = year.garden.showing
-    return {
-        square: Earned(
-            amount=amount(showing, total.weight),
-            words=rounded(amount(showing, total.weight), 1),
-        )
-        for square, total in year.sums("square").items()
-        if isinstance(square, Square)
-    }
+    return (*found, f"{words[0].upper()}{words[1:]} came with no square told, and stands in none.")
 
 
 def _weeks_table(year: Year) -> Table:

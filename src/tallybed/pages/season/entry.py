@@ -12,6 +12,7 @@ from tallybed.pages.drawings.maps import BedMaps, touched_maps
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.waits_shown import told_with_pictures
 from tallybed.pages.tables import done
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording.prose import outside, prose
@@ -55,7 +56,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
     weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
     gist = done.gist(year.garden, entry.done)
     description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
-    photos = photographs.photo_items(year.name, entry)
+    photos = photographs.photo_items(year.name, entry, _waits(year, entry))
     return Page(
         path=path,
         template="entry.html",
@@ -84,6 +85,13 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             "before": Link(before.title, addresses.entry(year, before)) if before else None,
             "after": Link(after.title, addresses.entry(year, after)) if after else None,
         },
+    )
+
+
+def _waits(year: Year, entry: Entry) -> tuple[str, ...]:
+    """Return what waits of the plantings that a visit tells of, for its photographs."""
+    return told_with_pictures(
+        year, (one.key for event in entry.done for one in year.plantings_of.get(event, ()))
     )
 
 

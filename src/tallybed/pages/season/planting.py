@@ -14,6 +14,7 @@ from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.waits_shown import told_with_pictures
 from tallybed.pages.season import log
 from tallybed.pages.season.plantings import (
     by_first_day,
@@ -132,7 +133,7 @@ def _page(
             "treated": _treated(year, planting),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
             "visits": tuple(log.entry_item(year, entry) for entry in visits),
-            "shots": tuple(_photos(year, visits)),
+            "shots": tuple(_photos(year, planting, visits)),
             "before": _neighbour(year.years, before),
             "after": _neighbour(year.years, after),
         },
@@ -197,10 +198,11 @@ def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
     return {key: tuple(entries) for key, entries in found.items()}
 
 
-def _photos(year: Year, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
-    """Yield the photographs of these visits, each with its visit."""
+def _photos(year: Year, planting: Planting, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
+    """Yield the photographs of these visits, each with its visit, and with what waits of the planting."""
+    waits = told_with_pictures(year, (planting.key,))
     for entry in visits:
-        for photo in photographs.photo_items(year.name, entry):
+        for photo in photographs.photo_items(year.name, entry, waits):
             yield VisitPhoto(
                 photo=replace(photo, first=False),
                 visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(year, entry)),

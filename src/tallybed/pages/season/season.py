@@ -1,22 +1,25 @@
-"""A season's home: its months, its papers, what it gave so far."""
+"""A season's home, to be read as a year: what it gave, its titles, its losses, its answer, its months."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Season
-from tallybed.pages.drawings.contact_sheets import contact_sheet
+from tallybed.pages.drawings.maps import waiting_key
 from tallybed.pages.drawings.strips import season_strips
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.paper.papers import begun
 from tallybed.pages.rows.answer import short_answer
-from tallybed.pages.season import log
 from tallybed.pages.season.plan import summary
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import tally_head
+from tallybed.pages.story.chapters import chapters
+from tallybed.pages.story.losses import losses
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
     EMPTY_LOG,
@@ -28,8 +31,15 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.year import Year, Years
 
-_NEWEST = 5
-"""Entries that a season's home lists."""
+TOLD = "A knot stands at each day that the log tells of; a title leads to it."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonPaper:
+    """One of a season's papers, and what it holds."""
+
+    link: Link
+    said: str
 
 
 def paths(years: Years) -> Iterator[str]:
@@ -57,7 +67,7 @@ def missing_papers(season: Season) -> tuple[str, ...]:
 def _page(year: Year) -> Page:
     """Return a season's home as a page."""
     season = year.season
-    entries = year.entries
+    told, planned = chapters(year)
     return Page(
         path=addresses.season(year),
         template="season.html",
@@ -69,20 +79,20 @@ def _page(year: Year) -> Page:
             "trail": (Link("Seasons", addresses.SEASONS), Link(f"Season {year.name}", "")),
             "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(year)}",
             "note": season.note,
+            "season": year.name,
+            "poster": _poster(year),
             "tally_words": "picked so far" if year is year.years.running else "picked in all",
             "missing": missing_papers(season),
             "standing": tally_head(year),
             "beside": short_answer(year),
             "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
             "strips": season_strips(year, addresses.season(year)),
-            "sheets": tuple(contact_sheet(year, bed) for bed in year.garden.beds),
-            "plantings": plantings_link(year),
-            "plan": "" if season.plan is None else summary(season.plan),
-            "plan_to": addresses.plan(year),
-            "seeds_to": addresses.seeds(year) if season.plan else "",
-            "log": None if season.log is None else _log_words(len(entries)),
-            "log_to": addresses.log(year),
-            "entries": tuple(log.entry_item(year, entry) for entry in reversed(entries[-_NEWEST:])),
+            "told": TOLD if year.entries else "",
+            "lost": losses(year),
+            "chapters": told,
+            "planned": planned,
+            "waiting_key": waiting_key(month for bed in year.garden.beds for month in year.months(bed)),
+            "papers": tuple(_papers(year)),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
             "take": season_downloads(year),
             **seasons_beside(year, lambda one: Link(f"Season {one.name}", addresses.season(one))),
@@ -99,11 +109,25 @@ def state_words(year: Year) -> str:
     return "over" if year.season.span.last < year.today else "under way"
 
 
-def _log_words(number: int) -> str:
-    """Return how many visits were written up."""
-    if not number:
-        return EMPTY_LOG
-    return f"{counted(number, 'visit').capitalize()} written up; the newest first."
+def _poster(year: Year) -> Link | None:
+    """Return the link to a season's poster; None for one that has none."""
+    return Link(f"the poster of {year.name}", addresses.poster(year)) if year in begun(year.years) else None
+
+
+def _papers(year: Year) -> Iterator[SeasonPaper]:
+    """Yield the papers of a season that there are."""
+    season = year.season
+    if season.log is not None:
+        number = len(year.entries)
+        said = f"{counted(number, 'visit')} written up" if number else EMPTY_LOG
+        yield SeasonPaper(link=Link("The log", addresses.log(year)), said=said)
+    if season.plan is not None:
+        yield SeasonPaper(link=Link("The plan", addresses.plan(year)), said=summary(season.plan))
+    plantings = plantings_link(year)
+    if plantings:
+        yield SeasonPaper(link=plantings, said="each with its own page")
+    if season.plan:
+        yield SeasonPaper(link=Link("Seeds and plants", addresses.seeds(year)), said="that the plan needs")
 
 
 def _state_sentence(year: Year) -> str:

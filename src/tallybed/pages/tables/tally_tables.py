@@ -25,8 +25,8 @@ from tallybed.pages.tables.tables import (
 )
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import NOT_TOLD, days_words
-from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, running, tally
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, heaviest_first, running, tally
+from tallybed.reckoning.year import Year
 
 OF_IT = "Of it cured or dried"
 Called = Callable[[Hashable], Link]
@@ -56,6 +56,16 @@ def weight(showing: Showing, total: Total) -> Cell:
     return Cell(text=words, number=True, note="at least" if total.at_least else "")
 
 
+def signed(showing: Showing, total: Total) -> Cell:
+    """Return a total as a figure without its unit, with ``≥`` before it where the true figure is more.
+
+    The page says once what the sign means (``AT_LEAST``).
+    """
+    if total.pickings and total.unknown:
+        return Cell(number=True, note="not weighed")
+    return figure(sums.signed(showing, total))
+
+
 def cured(showing: Showing, total: Total) -> Cell:
     """Return what of a total was weighed cured or dried, as words beside its figure."""
     return text(sums.cured(showing, total, sums.FINE))
@@ -72,7 +82,7 @@ def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
     return Row(
         cells=(
             link(name),
-            weight(showing, total),
+            signed(showing, total),
             figure(sums.pieces(total.count)),
             figure(f"{total.pickings:,}"),
             figure(f"{total.unweighed:,}" if total.unweighed else ""),
@@ -84,17 +94,17 @@ def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
 
 
 def crop_month_table(year: Year, *, ident: str) -> Table:
-    """Return each crop's weight in each month, with totals, and the running total below."""
+    """Return each crop's weight in each month, heaviest first, with totals and the running total below."""
     showing = year.garden.showing
     months = _months(year.lines)
     by_crop = _grouped(year.lines, BY["crop"])
     rows = [
         _month_row(showing, names.key_link(year.garden, str(key)), by_crop[key], months)
-        for key in sorted(by_crop, key=lambda key: _crop_order(year.years, str(key)))
+        for key in heaviest_first(year.sums("crop"))
     ]
     whole = _month_row(showing, Link("All crops", ""), year.lines, months, mark="total")
     so_far = running(year.lines, BY["month"], months)
-    cells = [weight(showing, so_far[month]) for month in months]
+    cells = [signed(showing, so_far[month]) for month in months]
     run = Row(cells=(text("Running total"), *cells, *whole.cells[-2:]), mark="total")
     by_month = tally(year.lines, BY["month"])
     parts = (
@@ -129,9 +139,9 @@ def _month_row(
 ) -> Row:
     """Return a line of weights month by month, and their sum."""
     by_month = tally(lines, BY["month"])
-    cells = [weight(showing, by_month[month]) if month in by_month else figure("") for month in months]
+    cells = [signed(showing, by_month[month]) if month in by_month else figure("") for month in months]
     total = added(lines)
-    return Row(cells=(link(name), *cells, weight(showing, total), cured(showing, total)), mark=mark)
+    return Row(cells=(link(name), *cells, signed(showing, total), cured(showing, total)), mark=mark)
 
 
 def _months(lines: Iterable[TallyLine]) -> tuple[Month, ...]:
@@ -157,11 +167,6 @@ def _grouped(
     return groups
 
 
-def _crop_order(years: Years, key: str) -> tuple[bool, str]:
-    """Return what crops are put in order by: their name, what was not told last."""
-    return (not key, names.key_link(years.garden, key).text.casefold())
-
-
 def week_table(year: Year, *, ident: str) -> Table:
     """Return each week's weight and the running total with it, from the first picking to the last.
 
@@ -185,8 +190,8 @@ def week_table(year: Year, *, ident: str) -> Table:
                         to=addresses.bulletin(year, week) if recorded else "",
                         note=f"week {week.number}" if recorded else f"week {week.number}, nothing on record",
                     ),
-                    weight(showing, total) if total else figure("–"),
-                    weight(showing, so_far[week]),
+                    signed(showing, total) if total else figure("–"),
+                    signed(showing, so_far[week]),
                     figure(f"{total.pickings:,}" if total else "–"),
                     figure(f"{total.unweighed:,}" if total and total.unweighed else ""),
                     cured(showing, total or Total()),
@@ -244,7 +249,7 @@ def _square_cell(showing: Showing, bed: Bed, square: Square, totals: Mapping[Has
         return Cell(text="no square", number=True)
     if square not in totals:
         return Cell(text="–", number=True)
-    return weight(showing, totals[square])
+    return signed(showing, totals[square])
 
 
 def plain_name(key: Hashable) -> Link:

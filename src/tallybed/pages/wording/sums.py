@@ -82,6 +82,12 @@ def fine_weight(showing: Showing, weight: Weight) -> str:
     return showing.kept_number(weight, FINE)
 
 
+def signed(showing: Showing, total: Total) -> str:
+    """Return a total without its unit, with ``≥`` before it where something was not weighed."""
+    words = fine_weight(showing, total.weight)
+    return f"≥ {words}" if total.at_least else words
+
+
 def per_ground(showing: Showing, total: Total, ground: Ground) -> PerGround:
     """Return a total over a ground, saying of what ground."""
     return PerGround(

@@ -18,6 +18,15 @@ _LITTER = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
 """What file managers leave in folders that were looked at; nobody misses it."""
 
 
+def files_of(folder: Path) -> dict[str, bytes] | None:
+    """Return the files that the folder's marker names, as they lie there; None without a marker of ours.
+
+    Raises OSError where one of them is gone or cannot be read.
+    """
+    told = hashes_of(folder)
+    return None if told is None else {path: (folder / path).read_bytes() for path in told}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
     """How a site's folder differs from what its marker says, as sorted paths."""

@@ -130,6 +130,20 @@ def tally(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
     return {key: added(groups[key]) for key in sorted(groups, key=_in_order)}
 
 
+def heaviest_first(totals: Mapping[Hashable, Total]) -> dict[Hashable, Total]:
+    """Return totals by their weight, the heaviest first; what was not told comes last.
+
+    Of equal weights the order is that of their keys.
+    """
+    keys = sorted(totals, key=lambda key: (is_untold(key), -totals[key].weight.nanograms, _in_order(key)))
+    return {key: totals[key] for key in keys}
+
+
+def is_untold(key: Hashable) -> bool:
+    """Return whether a key lacks what its cut tells apart: the square, the variety of a crop."""
+    return (key[-1] if type(key) is tuple else key) in (NOT_TOLD, None)
+
+
 def _in_order(key: Hashable) -> tuple[tuple[bool, str], ...]:
     """Sort keys of one cut alike: text by its letters, days by date, nothing last."""
     parts = key if type(key) is tuple else (key,)  # a square is a tuple too, and one part

@@ -39,6 +39,8 @@ class LaidOut:
     years: Years | None = None
     """What the pages are made of; None where they cannot be made."""
     photographs: Pictures = field(default_factory=Pictures)
+    understood: Years | None = None
+    """As much of the garden as can be understood, errors or none; None where it is nothing at all."""
 
     @property
     def own_templates(self) -> bool:
@@ -70,17 +72,28 @@ def laid_out(
     )
     findings += photographs.findings
     if has_errors(findings):
-        return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+        return LaidOut(
+            root=root,
+            findings=tuple(findings),
+            layouts=laid,
+            understood=years,
+        )
     findings += nowhere_links(years, reckoned(found.garden, drafts=True))
     findings += unfit_paths(
         years, (*every_path(years), *every_file_path(years)), [*laid.assets, *paths_beside(years)]
     )
     if has_errors(findings):
-        return LaidOut(root=root, findings=settled(findings, garden), layouts=laid)
+        return LaidOut(
+            root=root,
+            findings=settled(findings, garden),
+            layouts=laid,
+            understood=years,
+        )
     return LaidOut(
         root=root,
         findings=settled(findings, garden),
         layouts=laid,
+        understood=years,
         years=years,
         photographs=photographs,
     )

@@ -1,0 +1,52 @@
+"""The beds drawn by what each of their squares gave in a season."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from tallybed.drawing.small.earned import UNKNOWN, Earned, earned_bed
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import rounded
+from tallybed.pages.drawings.charts import Chart, amount, both
+from tallybed.reckoning.year import Year
+
+
+def earned_beds(year: Year) -> tuple[Chart, ...]:
+    """Return each bed with what its squares gave; two pages show them, so they are drawn once."""
+    return year.kept(
+        "beds by what they gave", lambda: tuple(_bed_chart(year, bed) for bed in year.garden.beds)
+    )
+
+
+def _bed_chart(year: Year, bed: Bed) -> Chart:
+    """Return a bed with what each square gave; the best square of the season is full in every bed."""
+    earned = _earned(year)
+    most = max((one.amount for one in earned.values()), default=Fraction(0))
+
+    def drawn(narrow: bool, name: str) -> str:
+        return earned_bed(
+            bed,
+            earned,
+            most,
+            ident=name,
+            title=f"{bed.title}, {year.name}: {year.garden.showing.unit} from each square",
+            across=max(one.columns for one in year.garden.beds),
+            narrow=narrow,
+        )
+
+    return both(drawn, f"c-earned-{bed.name}")
+
+
+def _earned(year: Year) -> Mapping[Square, Earned]:
+    """Return what each square gave; one from which nothing was weighed has no figure."""
+    showing = year.garden.showing
+    return {
+        square: Earned(
+            amount=amount(showing, total.weight),
+            words=UNKNOWN if total.unknown else rounded(amount(showing, total.weight), 1),
+            at_least=total.at_least,
+        )
+        for square, total in year.sums("square").items()
+        if isinstance(square, Square)
+    }

@@ -1,0 +1,82 @@
+"""What was lost in a season, and why: as the log says it, and the plan where it gave something up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from tallybed.garden.records.log import Event, Verb
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.story.flags import LOSSES
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import Day, counted, plain_day
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year
+
+DROPPED = "given up"
+_SAID = {Verb.FAILED: "failed to come up", Verb.LOST: "lost"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loss:
+    """What went on one day, in one way, for one cause."""
+
+    day: Day
+    what: tuple[Link, ...]
+    how: str
+    """``lost``, ``failed to come up``, ``three plants lost``, ``given up``."""
+    because: str
+    told: Link | None
+    """The visit that the log tells it at, where that can be read."""
+
+
+def losses(year: Year) -> tuple[Loss, ...]:
+    """Return what was lost up to the day the year is seen from, by day."""
+    found: dict[tuple[date, str, str], list[Link]] = {}
+    for day, how, because, link in sorted(_each(year), key=lambda one: one[:3]):
+        found.setdefault((day, how, because), []).append(link)
+    told = {one.day: Link(one.title, addresses.entry(year, one)) for one in year.entries}
+    return tuple(
+        Loss(
+            day=plain_day(day),
+            what=tuple(dict.fromkeys(links)),
+            how=how,
+            because=because,
+            told=told.get(day) if how != DROPPED else None,
+        )
+        for (day, how, because), links in found.items()
+    )
+
+
+def _each(year: Year) -> Iterator[tuple[date, str, str, Link]]:
+    """Yield (day, how, cause, what) of each loss in the log, and of each row given up."""
+    gone: set[str] = set()
+    for entry in year.season.log or ():
+        for event in entry.done:
+            if event.verb not in LOSSES or event.day > year.today:
+                continue
+            plantings = year.plantings_of.get(event, ())
+            gone.update(one.key for one in plantings)
+            for link in _what(year, event, plantings):
+                yield event.day, _how(event), event.because, link
+    for planting in year.plantings:
+        row = planting.planned
+        if row and row.dropped and row.dropped <= year.today and planting.key not in gone:
+            yield row.dropped, DROPPED, row.because, names.planting_link(year.garden, planting)
+
+
+def _what(year: Year, event: Event, plantings: tuple[Planting, ...]) -> Iterator[Link]:
+    """Yield the plantings that a line is about, else its crop as typed."""
+    if plantings:
+        yield from (names.planting_link(year.garden, one) for one in plantings)
+    elif event.crop:
+        yield names.named(year.garden, event.crop)
+
+
+def _how(event: Event) -> str:
+    """Return how it went: ``lost``, ``two plants lost``."""
+    if event.plants is None:
+        return _SAID[event.verb]
+    return f"{counted(event.plants, 'plant')} {_SAID[event.verb]}"

@@ -1,0 +1,186 @@
+"""The ways to cut a tally, each folded under its answer in one line, with a drawing where one helps."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import cast
+
+from tallybed.garden.days import Month, Week
+from tallybed.garden.records.ledger import one_place
+from tallybed.garden.squares import Square
+from tallybed.pages.drawings.charts import Chart, crops_chart, weeks_chart
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link
+from tallybed.pages.tables.tables import Table
+from tallybed.pages.tables.tally_tables import (
+    Called,
+    crop_month_table,
+    cut_table,
+    plain_name,
+    square_table,
+    week_table,
+)
+from tallybed.pages.tables.weighed import WeighedList, weighed_list
+from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.sentences import (
+    DIVIDED_PIECES,
+    MIXED_NOTE,
+    NOT_TOLD,
+    SHARED_SQUARES,
+    counted,
+    days_words,
+    sentence,
+)
+from tallybed.reckoning.harvest.tally import MIXED, Total, heaviest_first, is_untold
+from tallybed.reckoning.waits.pickings import DISCARDED
+from tallybed.reckoning.year import Year
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TallyCut:
+    """One cut of the tally: what it is by, its answer in a line, and what stands under the fold."""
+
+    ident: str
+    title: str
+    answer: str
+    """``most weighed: July, ≥ 16.76 lb``; empty where nothing is known to be the most."""
+    tables: tuple[Table, ...]
+    chart: Chart | None = None
+    bars: WeighedList | None = None
+    notes: tuple[str, ...] = ()
+
+
+def tally_cuts(year: Year) -> Iterator[TallyCut]:
+    """Yield the cuts of a season's tally in their order."""
+    mixed = any(line.crop.startswith(MIXED) for line in year.lines)
+    yield TallyCut(
+        ident="crops",
+        title="By crop and month",
+        answer=_most(year, year.sums("month"), lambda key: _month_name(year, cast("Month", key))),
+        tables=(crop_month_table(year, ident="t-crops"),),
+        chart=crops_chart(year, ident="c-crops"),
+        notes=(MIXED_NOTE,) if mixed else (),
+    )
+    yield TallyCut(
+        ident="weeks",
+        title="By week",
+        answer=_most(year, year.sums("week"), _week),
+        tables=(week_table(year, ident="t-weeks"),),
+        chart=weeks_chart(year, ident="c-weeks"),
+    )
+    yield _squares(year)
+    yield from _simple(year)
+
+
+def _most(year: Year, totals: Mapping[Hashable, Total], called: Called) -> str:
+    """Return what of a cut has most of the weight, in words; nothing where what was not told may."""
+    showing = year.garden.showing
+    known = {key: total for key, total in totals.items() if total.weight}
+    untold = max((total.weight.nanograms for key, total in known.items() if is_untold(key)), default=0)
+    key, total = next(iter(heaviest_first(known).items()), (None, Total()))
+    if len(totals) < 2 or total.weight.nanograms <= untold or is_untold(key):
+        return ""
+    return f"most weighed: {called(key).text}, {sums.signed(showing, total)} {showing.unit}"
+
+
+def _month_name(year: Year, month: Month) -> Link:
+    """Call a month by its name, with its year where that is not the season's first."""
+    return Link(month.name if month.year == year.season.span.first.year else str(month), "")
+
+
+def _bed_words(year: Year, key: Hashable) -> Link:
+    """Call a bed as within a sentence."""
+    return Link(names.bed_words(year.garden.bed(str(key))), "")
+
+
+def _week(key: Hashable) -> Link:
+    """Call a week by its days."""
+    week = cast("Week", key)
+    return Link(days_words(week.first, week.last), "")
+
+
+def _squares(year: Year) -> TallyCut:
+    """Return the cut by square, with what cannot be told square by square."""
+    showing = year.garden.showing
+    untold = year.sums("square").get(None)
+    said = (
+        f"{sums.in_words(showing, untold)} came with no square told, "
+        f"in {counted(untold.pickings, 'picking')}; it stands in no square above."
+        if untold
+        else "Every picking names its squares, or a planting whose squares are known."
+    )
+    shared = SHARED_SQUARES.format(squares=_weighed_alone(year))
+    return TallyCut(
+        ident="squares",
+        title="By square",
+        answer=_most(
+            year,
+            year.sums("square"),
+            lambda key: Link(names.place_words(year.garden, [cast("Square", key)]), ""),
+        ),
+        tables=tuple(square_table(year, bed, ident=f"t-squares-{bed.name}") for bed in year.garden.beds),
+        notes=(sentence(said), shared),
+    )
+
+
+def _weighed_alone(year: Year) -> str:
+    """Return the squares of which no weight is a share of a larger weighing."""
+    totals = year.sums("square")
+    alone = [key for key, total in totals.items() if isinstance(key, Square) and not total.shared]
+    return names.place_words(year.garden, alone) or "none"
+
+
+def _simple(year: Year) -> Iterator[TallyCut]:
+    """Yield the cuts that are one table each: by bed, variety, planting, destination and state."""
+    showing = year.garden.showing
+    plantings = {planting.key: planting for planting in year.plantings}
+    beds = {bed.name: bed for bed in year.garden.beds}
+
+    def variety(key: Hashable) -> Link:
+        crop, name = cast("tuple[str, str]", key)
+        base = names.key_link(year.garden, crop)
+        if crop.startswith(MIXED):
+            return base
+        return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
+
+    def planting(key: Hashable) -> Link:
+        _season, planting = cast("tuple[str, str]", key)
+        return names.planting_link(year.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
+
+    def bed(key: Hashable) -> Link:
+        found = beds.get(str(key))
+        return Link(found.title, addresses.bed(year, found)) if found else Link(NOT_TOLD, "")
+
+    for cut, title, of, called, barred in (
+        ("bed", "By bed", "Bed", bed, True),
+        ("variety", "By variety", "Variety", variety, False),
+        ("planting", "By planting", "Planting", planting, False),
+        ("destination", "By where it went", "Went to", _place, True),
+        ("state", "By state when weighed", "State", plain_name, False),
+    ):
+        totals = heaviest_first(year.sums(cut))
+        table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {year.name}", of=of)
+        divided = cut == "destination" and _pieces_divided(year)
+        yield TallyCut(
+            ident=cut,
+            title=title,
+            answer=_most(year, totals, called if cut != "bed" else lambda key: _bed_words(year, key)),
+            tables=(table,),
+            bars=weighed_list(showing, totals, called) if barred and len(totals) > 1 else None,
+            notes=(DIVIDED_PIECES,) if divided else (),
+        )
+
+
+def _place(key: Hashable) -> Link:
+    """Call a destination by its name; what was discarded went to nobody."""
+    return Link(f"{key}: given to nobody", "") if one_place(str(key)) == DISCARDED else plain_name(key)
+
+
+def _pieces_divided(year: Year) -> bool:
+    """Return whether pieces of one picking went to several places."""
+    places: dict[int, set[str]] = {}
+    for line in year.lines:
+        if line.counts and line.count:
+            places.setdefault(line.weighing, set()).add(line.destination)
+    return any(len(names) > 1 for names in places.values())

@@ -1,0 +1,146 @@
+"""A season's home as a year, and its tally: titles, months, losses, weights in their order."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import Tag
+
+from tests.pages.gardens import GARDEN, Parsed, html_of, only, written
+
+SEASON, TALLY = "2026/index.html", "2026/tally/index.html"
+
+
+def visit(title: str, day: str, *done: str, more: str = "", prose: str = "Words.") -> tuple[str, str]:
+    lines = "".join(f"  - {{{one}}}\n" for one in done)
+    name = f"2026/log/{day}-{title.lower().replace(' ', '-')}.md"
+    return name, f"---\ntitle: {title}\ndate: {day}\n{more}done:\n{lines}---\n{prose}\n"
+
+
+FILES = {
+    "garden.yaml": GARDEN.replace(
+        "season: {start: Mar 1, end: Oct 31}",
+        "season: {start: Mar 1, end: Oct 31}\nseasons: {2026: {note: A dry year.}}",
+    ),
+    "2026/plan.yaml": (
+        "- {crop: basil, tag: BA1, squares: front/A1, set out: May 10, until: Sep 20}\n"
+        "- {crop: basil, tag: BA2, squares: back/A1, set out: May 10, until: Sep 20}\n"
+        "- {crop: carrot, tag: CA1, squares: front/B1:B2, sow: Apr 20, until: Aug 1}\n"
+        "- {crop: celery, tag: CE1, squares: back/B1, set out: Jun 1, until: Sep 1, dropped: May 20, "
+        "because: damped off}\n"
+    ),
+    "2026/harvest.yaml": (
+        "- {date: 2026-06-10, crop: basil, tag: BA1, weight: 4 oz}\n"
+        "- {date: 2026-06-20, crop: carrot, tag: CA1, weight: 2 lb}\n"
+        "- {date: 2026-07-01, crop: radish, weight: not weighed}\n"
+        "- {date: 2026-07-02, mixed: [basil, carrot], weight: 8 oz}\n"
+        "- {date: 2026-07-03, crop: basil, tag: BA2, weight: not weighed}\n"
+    ),
+    **dict(
+        (
+            visit("Crust", "2026-05-02", "failed: carrot, tag: CA1, because: a crust"),
+            visit("Quiet", "2026-06-10", "weed: bed, squares: back"),
+            visit(
+                "White morning",
+                "2026-07-04",
+                "lost: basil, tag: BA1, squares: front/A1, because: a cold night",
+                "lost: basil, tag: BA2, squares: back/A1, because: a cold night",
+            ),
+            visit(
+                "Not yet",
+                "2026-07-05",
+                "lost: carrot, tag: CA1, squares: front/B1, plants: 2, because: a mole",
+                more="unfinished: yes\n",
+            ),
+        )
+    ),
+}
+
+
+def said(element: Tag) -> str:
+    return " ".join(element.get_text(" ").split())
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
+    return html_of(written(tmp_path_factory.mktemp("garden"), FILES))
+
+
+def test_what_was_lost_and_why(pages: Parsed) -> None:
+    """One cause on one day is one line; of an entry that waits what was done is told, and no word more."""
+    assert [said(one) for one in pages[SEASON].select(".losses li")] == [
+        "2 May carrot (CA1) failed to come up: a crust Told in Crust",
+        "20 May celery (CE1) given up: damped off",
+        "4 July basil (BA1) , basil (BA2) lost: a cold night Told in White morning",
+        "5 July carrot (CA1) two plants lost: a mole",
+    ]
+
+
+def test_the_months_tell_their_visits_and_what_was_picked(pages: Parsed) -> None:
+    page = pages[SEASON]
+    told = {said(only(one, "h3")): one for one in page.select(".chapters > li")}
+    assert list(told) == ["March", "April", "May", "June", "July under way"]
+    assert [said(one) for one in told["June"].select("ul li")] == ["Quiet 10 June"]
+    assert said(only(told["June"], "figcaption")) == "30 June: The front bed , The back bed 2.3 lb"
+    assert said(only(told["July under way"], "figcaption b")) == "at least 0.5 lb"
+    assert not told["March"].select("figcaption b"), "nothing picked is no figure"
+    assert "Not yet" not in said(only(page, "main"))
+    ahead = said(only(page, ".chapters + p"))
+    assert ahead.startswith("Still to come, as planned: August ( The front bed , The back bed ); September")
+
+
+def test_the_page_reads_as_a_year(pages: Parsed) -> None:
+    page = pages[SEASON]
+    assert said(only(page, ".told-by")) == "A dry year."
+    order = [one["id"] for one in page.select("main h2")]
+    assert order == ["strips", "lost", "beside", "months", "papers", "take"]
+    assert only(page, "main .onward a")["href"] == "../sheets/poster/2026/index.html"
+
+
+def test_titles_hang_on_the_strip_of_their_bed(pages: Parsed) -> None:
+    """A loss counts before other work; what names two beds alike stands at the first."""
+    page = pages[SEASON]
+    titles = {
+        bed: [said(one) for one in page.select(f"#strip-{bed}-wide .d-told text")]
+        for bed in ("front", "back")
+    }
+    assert titles == {"front": ["Crust", "White morning"], "back": ["Quiet"]}
+    assert only(page, "#strip-back-wide .d-told")["aria-label"] == "Quiet, 10 June 2026"
+    assert only(page, "#strip-back-wide .d-told")["href"] == "log/06-10-quiet/index.html"
+
+
+def test_the_tally_begins_with_squares_and_crops_by_weight(pages: Parsed) -> None:
+    page = pages[TALLY]
+    assert [one["id"] for one in page.select("main h2")] == ["beds", "by-crop", "running", "cuts"]
+    assert [said(one) for one in page.select(".gave .weighed li")] == [
+        "2.00 carrots",
+        "0.50 mixed bowl: basil and carrots",
+        "≥ 0.25 basil",
+    ]
+    bars = [float(str(one["width"])) for one in page.select(".gave .weighed rect")]
+    assert bars == [100.0, 25.0, 12.5]
+    assert said(only(page, ".gave .note")) == "Picked, and never weighed: radishes ."
+    assert said(only(page, "main > .note")).startswith("≥ before a figure:")
+    assert not [one for one in page.select("td, th") if "at least" in said(one)]
+
+
+def test_every_other_cut_is_folded_under_its_answer(pages: Parsed) -> None:
+    page = pages[TALLY]
+    folded = {str(one["id"]): one for one in page.select("details.cut")}
+    assert list(folded) == [
+        *("crops", "weeks", "squares", "bed", "variety", "planting", "destination", "state")
+    ]
+    assert not page.select("details[open]")
+    assert {str(table.find_parent("details")["id"]) for table in page.select("table")} == set(folded)  # type: ignore[index]
+    assert said(only(folded["crops"], "summary")) == "By crop and month most weighed: June, 2.25 lb"
+    assert said(only(folded["weeks"], "summary")) == "By week most weighed: 15 to 21 June, 2.00 lb"
+    assert said(only(folded["squares"], "summary")) == "By square most weighed: B1 of the front bed, 1.00 lb"
+    # Nobody told where anything went: nothing is known to have most of it.
+    assert said(only(folded["destination"], "summary")) == "By where it went"
+
+
+def test_a_full_ledger_needs_no_sign(tmp_path: Path) -> None:
+    files = {"garden.yaml": GARDEN, "2026/harvest.yaml": "- {date: 2026-06-10, crop: basil, weight: 4 oz}\n"}
+    page = html_of(written(tmp_path, files))[TALLY]
+    assert "≥" not in said(only(page, "main"))
