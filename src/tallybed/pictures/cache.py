@@ -10,9 +10,7 @@ never holds more than one build needs.
 from __future__ import annotations
 
 import json
-import os
 import re
-import tempfile
 from collections.abc import Iterable
 from contextlib import suppress
 from hashlib import sha256
@@ -22,7 +20,7 @@ from shutil import rmtree
 from tallybed.pages.files.card import Card
 from tallybed.pictures import share_cards
 from tallybed.pictures.developing import Developed, Print, stamp
-from tallybed.pictures.rooms import NOTES, room
+from tallybed.pictures.rooms import NOTES, keep, room
 from tallybed.pictures.stripped import Bare, bare
 
 _PHOTO, _CARD = "photo", "card"
@@ -55,7 +53,7 @@ class _Shelf:
         if self._folder is None:
             return
         with suppress(OSError):
-            self._write(room(self._folder, self._kind) / self._name(source), data)
+            keep(room(self._folder, self._kind) / self._name(source), data)
 
     def tidy(self, others: Iterable[str] = ()) -> None:
         """Take away what this build did not use, here or, by the names of ``others``, in another process."""
@@ -68,17 +66,6 @@ class _Shelf:
     def _name(self, source: str) -> str:
         """Return the name of the file in which that hash's entry is kept."""
         return f"{source}-{self._stamp}.{self._kind}"
-
-    def _write(self, path: Path, data: bytes) -> None:
-        """Put a file in place whole, whatever other builds do at the time."""
-        handle, new = tempfile.mkstemp(prefix=f"{path.name}.", suffix=".new", dir=path.parent)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-            Path(new).replace(path)
-        except OSError:
-            Path(new).unlink(missing_ok=True)
-            raise
 
 
 class Cache:

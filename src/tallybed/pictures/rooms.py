@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import tempfile
 from pathlib import Path
 
 FOLDER = ".tallybed-cache"
@@ -23,3 +25,15 @@ def room(folder: Path, kind: str) -> Path:
         if not (folder / name).exists():
             (folder / name).write_text(text, encoding="utf-8", newline="\n")
     return folder / kind
+
+
+def keep(path: Path, data: bytes) -> None:
+    """Put a file in place whole, whatever other builds do at the time. Raises OSError."""
+    handle, new = tempfile.mkstemp(prefix=f"{path.name}.", suffix=".new", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(new).replace(path)
+    except OSError:
+        Path(new).unlink(missing_ok=True)
+        raise

@@ -101,7 +101,7 @@ def build(
         return Built(findings=sorted_findings(laid.findings), target=target, warned=_warned(laid, target))
     with new_site(target, replace=replace) as new:
         tell("Laying out pages", 0, 0)
-        mistakes, kept = _filled(new, laid, laid.years, tell, as_of=as_of, drafts=drafts)
+        mistakes, kept = _filled(new, laid, laid.years, tell)
         findings = sorted_findings([*laid.findings, *mistakes])
         handed = (
             None if has_errors(findings) else new.finish(lambda done, of: tell("Writing files", done, of))
@@ -122,9 +122,7 @@ def build(
     )
 
 
-def _filled(
-    new: NewSite, laid: LaidOut, years: Years, tell: Progress, *, as_of: date | None, drafts: bool
-) -> tuple[list[Finding], bool]:
+def _filled(new: NewSite, laid: LaidOut, years: Years, tell: Progress) -> tuple[list[Finding], bool]:
     """Give a new site its files. Raises OSError.
 
     Returns what a garden's own templates get wrong, and whether the files of closed seasons were kept.
@@ -141,7 +139,7 @@ def _filled(
         rest = make_rest(laid, years, put)
         CardCache(laid.root / CACHE).tidy(rest.cards)
         return rest.findings, False
-    key = closed_key(laid, years, closed, as_of=as_of, drafts=drafts)
+    key = closed_key(laid.closed_base, laid.root, laid.photographs.by_name, years, closed)
     kept = kept_closed(laid.root, key, years)
     if kept and all(new.has(path, digest) for path, digest in kept.files.items()):
         new.add(kept.files)

@@ -22,7 +22,8 @@ from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import seen_from
-from tallybed.tasks.site.reckoned import doubts, reckoned
+from tallybed.tasks.site.kept import closed_base, keep_findings, kept_findings
+from tallybed.tasks.site.reckoned import own_doubts, reckoned
 
 Progress = Callable[[str, int, int], None]
 """Told what is going on, how many of how many are done; of none where that is not known."""
@@ -39,6 +40,8 @@ class LaidOut:
     years: Years | None = None
     """What the pages are made of; None where they cannot be made."""
     photographs: Pictures = field(default_factory=Pictures)
+    closed_base: str = ""
+    """A hash of all that its closed seasons are worked out from."""
     understood: Years | None = None
     """As much of the garden as can be understood, errors or none; None where it is nothing at all."""
 
@@ -65,7 +68,8 @@ def laid_out(
         return LaidOut(root=root, findings=tuple(findings), layouts=laid)
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
     years = reckoned(garden, drafts=drafts)
-    findings += [*doubts(years), *answers(garden, years.today)]
+    base = closed_base(root, years, as_of=as_of, drafts=drafts)
+    findings += [*_closed_doubts(root, base, years), *own_doubts(years), *answers(garden, years.today)]
     tell("Making photographs ready", 0, 0)
     photographs = pictures(
         root, garden, lambda entry: waits(entry, years.today), drafts=drafts, cache=root / CACHE
@@ -96,7 +100,19 @@ def laid_out(
         understood=years,
         years=years,
         photographs=photographs,
+        closed_base=base,
     )
+
+
+def _closed_doubts(root: Path, base: str, years: Years) -> tuple[Finding, ...]:
+    """Return what is found of closed seasons: what was kept of them, if it was worked out from the same."""
+    if years.closed is None:
+        return ()
+    found = kept_findings(root, base)
+    if found is None:
+        found = own_doubts(years.closed)
+        keep_findings(root, base, found)
+    return found
 
 
 def settled(findings: Iterable[Finding], garden: Garden) -> tuple[Finding, ...]:

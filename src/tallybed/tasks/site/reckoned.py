@@ -24,11 +24,16 @@ def reckoned(garden: Garden, *, drafts: bool = False) -> Years:
 
 
 def doubts(years: Years) -> tuple[Finding, ...]:
-    """Return what plan, log and ledger disagree about, season by season; advice on closed ones as settled."""
+    """Return what plan, log and ledger disagree about, season by season."""
+    return (*(doubts(years.closed) if years.closed else ()), *own_doubts(years))
+
+
+def own_doubts(years: Years) -> tuple[Finding, ...]:
+    """Return the same of ``Years.own`` alone; advice on closed seasons as settled."""
     return tuple(
         replace(finding, settled=True)
         if year.season.closed and finding.severity is Severity.ADVICE
         else finding
-        for year in years.all
+        for year in years.own
         for finding in year.findings
     )

@@ -8,16 +8,16 @@ from __future__ import annotations
 
 import json
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
 
-from tallybed.garden.findings import Finding, Place, Severity
-from tallybed.pictures.rooms import FOLDER, room
+from tallybed.garden.findings import Finding
+from tallybed.pictures.rooms import FOLDER, keep, room
 from tallybed.publishing.paths import MARKER
 from tallybed.publishing.swap.marker import difference, hashes_of
+from tallybed.tasks.site.finding_notes import as_notes, from_notes
 from tallybed.tasks.site.fingerprint import of_folder, of_program, of_texts
 
 SITE = "site"
@@ -59,7 +59,7 @@ def unchanged(root: Path, target: Path, source: str) -> Unchanged | None:
         if hashes is None or difference(target, hashes).any:
             return None
         return Unchanged(
-            findings=tuple(map(_finding, says["findings"])),
+            findings=from_notes(says["findings"]),
             pages=int(says["pages"]),
             today=date.fromisoformat(says["today"]),
         )
@@ -72,7 +72,7 @@ def note(root: Path, target: Path, source: str, marker: str, told: Unchanged) ->
     says = {
         "source": source,
         "marker": marker,
-        "findings": [asdict(finding) for finding in told.findings],
+        "findings": as_notes(told.findings),
         "pages": told.pages,
         "today": told.today.isoformat(),
     }
@@ -84,9 +84,7 @@ def note(root: Path, target: Path, source: str, marker: str, told: Unchanged) ->
         others = sorted((one for one in path.parent.glob("*.json") if one != path), key=lambda one: one.name)
         for one in others[: max(0, len(others) - _TARGETS + 1)]:
             one.unlink(missing_ok=True)
-        beside = path.with_suffix(".new")
-        beside.write_text(json.dumps(says), encoding="utf-8")
-        beside.replace(path)
+        keep(path, json.dumps(says).encode())
 
 
 def _note(root: Path, target: Path) -> Path:
@@ -98,9 +96,3 @@ def _note(root: Path, target: Path) -> Path:
 def _left_halfway(target: Path) -> bool:
     """Return whether a hand-over was ended halfway, which the next one must finish or undo."""
     return any(target.parent.glob(f".{target.name}.tallybed-*"))
-
-
-def _finding(says: dict[str, Any]) -> Finding:
-    """Return a finding as it was noted."""
-    places = {"place": Place(*says["place"]), "related": tuple(Place(*one) for one in says["related"])}
-    return Finding(**{**says, **places, "severity": Severity(says["severity"])})
