@@ -1,117 +1,180 @@
-"""What a full build costs, as a ratio to the floor on the same content in one run.
+"""What building costs beside the bare libraries on the same work, and what it costs where little changed.
 
-The floor is the bare libraries doing what no site of this kind can do without:
-PyYAML's C loader on every file, Markdown on every entry, one place of the sun for each
-day, Jinja rendering as many pages of the same size, the same bytes written. Run from the repository:
+CPU seconds of whole processes, the least of some rounds, the two kinds of work in turn; wall seconds
+where two processes share it. Run from the repository, in full or for the demonstration garden alone:
 
     .venv/bin/python bench/build.py
+    .venv/bin/python bench/build.py demo
 """
 
 from __future__ import annotations
 
-import json
-import resource
+import os
+import platform
+import shutil
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
+
+from floor import keep, record
+from gardens import grown
 
 ROOT = Path(__file__).parent.parent
 ROUNDS = 3
+GARDENS: dict[str, dict[str, int]] = {
+    "demo": {},
+    "ten times": {"sets": 10},
+    "six seasons": {"sets": 1, "seasons": 6},
+    "largest": {"sets": 5, "seasons": 20, "weighings": 100_000},
+}
+"""Each with what it is grown to; the demonstration garden as it is."""
+ONE = "- {date: 2026-09-20, crop: kale, weight: 5 oz}\n"
+"""A weighing on a new day."""
 
 
-def full(garden: Path, site: Path) -> None:
-    """Build the site as the command does."""
-    from tallybed.tasks.build import build
+@dataclass(frozen=True, kw_only=True)
+class Cost:
+    """What one process cost, the processes it began included."""
 
-    built = build(garden, site)
-    if not built.good:
-        raise SystemExit(f"{garden} does not build: see tallybed check")
+    cpu: float
+    wall: float
+    peak_mb: float
 
 
-def floor(garden: Path, site: Path) -> None:
-    """Do the unavoidable with the bare libraries; ``site`` is a built site to equal in pages and bytes."""
-    import ephem
-    import jinja2
-    import markdown
-    import yaml
+def cost(*command: str, one: bool = False) -> Cost:
+    """Run a command and return what it cost; ``one`` leaves it a single processor."""
+    if one and shutil.which("taskset"):
+        command = ("taskset", "-c", "0", *command)
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    began = time.perf_counter()
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, env=environment)
+    told = process.stderr.read() if process.stderr else b""
+    _pid, status, used = os.wait4(process.pid, 0)
+    wall = time.perf_counter() - began
+    if os.waitstatus_to_exitcode(status):
+        raise SystemExit(told.decode())
+    return Cost(cpu=used.ru_utime + used.ru_stime, wall=wall, peak_mb=used.ru_maxrss / 1024)
 
-    for season in (garden / "content").glob("[12][0-9][0-9][0-9]"):
-        for day in range(366):
-            ephem.Sun(ephem.Date(f"{season.name}/1/1") + day).g_dec  # noqa: B018 - the library's bare call
 
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    for path in sorted((garden / "content").rglob("*.yaml")):
-        yaml.load(path.read_text(encoding="utf-8"), Loader=loader)  # noqa: S506 - a safe loader
-    for path in sorted((garden / "content").rglob("*.md")):
-        _empty, header, prose = path.read_text(encoding="utf-8").split("---\n", 2)
-        yaml.load(header, Loader=loader)  # noqa: S506 - a safe loader
-        markdown.markdown(prose, extensions=["tables", "sane_lists"])
-    template = jinja2.Environment(autoescape=True).from_string(
-        "{% for line in lines %}{{ line|safe }}{% endfor %}"
+def least(work: Callable[[], Cost], rounds: int = ROUNDS) -> Cost:
+    """Return the least CPU and wall time, and the largest peak, of some rounds."""
+    found = [work() for _round in range(rounds)]
+    return Cost(
+        cpu=min(one.cpu for one in found),
+        wall=min(one.wall for one in found),
+        peak_mb=max(one.peak_mb for one in found),
     )
+
+
+def tallybed(*words: str | Path, one: bool = False) -> Cost:
+    """Return the cost of a command of Tallybed's."""
+    code = "from tallybed.cli import main; main()"
+    return cost(sys.executable, "-c", code, *map(str, words), one=one)
+
+
+def python(code: str) -> Cost:
+    """Return the cost of some lines of Python."""
+    return cost(sys.executable, "-c", code)
+
+
+def measure(name: str, garden: Path, work: Path) -> None:
+    """Print a garden's lines."""
+    rounds = ROUNDS if name != "largest" else 1
+    site, note = work / "site", work / "floor"
+
+    def full(*, one: bool) -> Cost:
+        shutil.rmtree(site, ignore_errors=True)
+        shutil.rmtree(garden / ".tallybed-cache" / "closed", ignore_errors=True)
+        return tallybed("build", "--quiet", "--to", site, garden, one=one)
+
+    full(one=True)  # photographs and pictures of figures are ready from here on
+    single, both, nothing = [], [], []
+    for _round in range(rounds):
+        single.append(full(one=True))
+        both.append(full(one=False))
+        nothing.append(tallybed("build", "--quiet", "--to", site, garden))
+    one, two, same = (least(iter(found).__next__, rounds) for found in (single, both, nothing))
+    ledger = sorted(garden.glob("content/2*/harvest.yaml"))[-1]
+    before = ledger.read_text(encoding="utf-8")
+    more = []
+    for number in range(rounds):
+        ledger.write_text(before + ONE.replace("5 oz", f"{number + 5} oz"), encoding="utf-8")
+        more.append(tallybed("build", "--quiet", "--to", site, garden))
+        ledger.write_text(before, encoding="utf-8")
+        tallybed("build", "--quiet", "--to", site, garden)
+    weighed = least(iter(more).__next__, rounds)
+    check = least(lambda: tallybed("check", garden), rounds)
+    pages = sum(1 for _page in site.rglob("*.html"))
+    size = sum(path.stat().st_size for path in site.rglob("*") if path.is_file()) / 1e6
+    print(f"\n{name}: {pages} pages, {size:.1f} MB")
+    row("full, one process", one, one)
+    row("full, two processes", two, one)
+    row("nothing changed", same, one)
+    row("one weighing on a new day", weighed, one)
+    row("check", check, one)
+    if name == "largest":
+        return  # its record alone would take more memory than its build
+    cost(sys.executable, __file__, "record", str(garden), str(work / "recorded"), str(note))
+    spent = [replayed(note) for _round in range(rounds)]
+    floor = min(sum(one.values()) for one in spent)
+    parts = ", ".join(
+        f"{part} {seconds:.2f}" for part, seconds in min(spent, key=lambda s: sum(s.values())).items()
+    )
+    print(f"{'floor':<28}{floor:8.2f}    ({parts})")
+    print(f"full to floor: CPU {one.cpu / floor:.2f} on one process, wall {two.wall / floor:.2f} on two")
+
+
+def row(name: str, found: Cost, full: Cost) -> None:
+    """Print one line: CPU, wall, peak, and CPU as a share of a full build's."""
+    share = f"{found.cpu / full.cpu:7.1%}"
+    print(f"{name:<28}{found.cpu:8.2f} CPU s{found.wall:8.2f} wall s{found.peak_mb:8.0f} MB {share}")
+
+
+def replayed(note: Path) -> dict[str, float]:
+    """Return the CPU seconds of each bare library in a fresh process."""
+    code = f"import sys; sys.path.insert(0, {str(Path(__file__).parent)!r})\n"
+    code += (
+        f"from pathlib import Path; from floor import kept, replay; print(replay(kept(Path({str(note)!r}))))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
+    pairs = (part.split(":") for part in told.strip().strip("{}").split(","))
+    return {name.strip().strip("'"): float(seconds) for name, seconds in pairs}
+
+
+def commands() -> None:
+    """Print what the small commands cost."""
+    click = least(lambda: python("import click"))
+    bare = least(lambda: python("pass"))
+    asked = least(lambda: tallybed("--help"))
+    print(f"\npython alone {bare.cpu:.3f}, with click {click.cpu:.3f}, --help {asked.cpu:.3f} CPU s")
     with tempfile.TemporaryDirectory() as folder:
-        for path in sorted(site.rglob("*")):
-            if not path.is_file():
-                continue
-            target = Path(folder) / path.relative_to(site)
-            target.parent.mkdir(parents=True, exist_ok=True)
-            if path.suffix == ".html":
-                lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
-                target.write_text(template.render(lines=lines), encoding="utf-8", newline="")
+        shutil.copytree(ROOT / "content", Path(folder) / "content")
+        line = ("weigh", "kale 5 oz", "--folder", folder, "--date", "2026-09-20", "--yes")
+        print(f"weigh --yes {least(lambda: tallybed(*line)).cpu:.2f} CPU s")
+
+
+def main(names: list[str]) -> None:
+    """Print the table."""
+    print(f"{platform.platform()}, Python {platform.python_version()}, {os.cpu_count()} processors")
+    commands()
+    for name in names or GARDENS:
+        with tempfile.TemporaryDirectory() as folder:
+            garden = Path(folder) / "garden"
+            if GARDENS[name]:
+                grown(ROOT, garden, **GARDENS[name])
             else:
-                target.write_bytes(path.read_bytes())
-
-
-def child(work: str, garden: str, site: str) -> None:
-    """Do one kind of work in this fresh process and print seconds and peak memory."""
-    jobs = {"full": full, "floor": floor}
-    started = time.perf_counter()
-    jobs[work](Path(garden), Path(site))
-    seconds = time.perf_counter() - started
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(json.dumps({"seconds": seconds, "peak_mb": peak}))
-
-
-def measured(work: str, garden: Path, site: Path) -> tuple[float, float]:
-    """Return the best seconds and the largest peak memory in MB over some rounds."""
-    results = []
-    for _round in range(ROUNDS):
-        done = subprocess.run(
-            [sys.executable, __file__, work, str(garden), str(site)],
-            capture_output=True,
-            text=True,
-            check=True,
-        )
-        results.append(json.loads(done.stdout.splitlines()[-1]))
-    return min(one["seconds"] for one in results), max(one["peak_mb"] for one in results)
-
-
-def main() -> None:
-    """Print a row for the demonstration garden and one for a garden ten times its size."""
-    sys.path.insert(0, str(Path(__file__).parent))
-    from tenfold import tenfold
-
-    heads = ("pages", "MB", "full s", "floor s", "ratio", "peak MB", "floor MB")
-    print("garden      " + "".join(f"{head:>10}" for head in heads))
-    with tempfile.TemporaryDirectory() as folder:
-        large = Path(folder) / "large"
-        tenfold(ROOT, large)
-        for name, garden in (("demo", ROOT), ("ten times", large)):
-            site = Path(folder) / f"site-{name.replace(' ', '-')}"
-            full_seconds, full_peak = measured("full", garden, site)
-            floor_seconds, floor_peak = measured("floor", garden, site)
-            pages = sum(1 for _page in site.rglob("*.html"))
-            size = sum(path.stat().st_size for path in site.rglob("*") if path.is_file()) / 1e6
-            print(
-                f"{name:<12}{pages:>10}{size:>10.1f}{full_seconds:>10.2f}{floor_seconds:>10.2f}"
-                f"{full_seconds / floor_seconds:>10.1f}{full_peak:>10.0f}{floor_peak:>10.0f}"
-            )
+                shutil.copytree(ROOT / "content", garden / "content")
+            measure(name, garden, Path(folder))
 
 
 if __name__ == "__main__":
-    if len(sys.argv) > 1:
-        child(*sys.argv[1:])
+    if sys.argv[1:2] == ["record"]:
+        sys.setrecursionlimit(10_000)
+        garden, site, note = map(Path, sys.argv[2:])
+        keep(record(garden, site), note)
     else:
-        main()
+        main(sys.argv[1:])
