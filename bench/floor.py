@@ -8,6 +8,7 @@ in a plain environment (compiling included), and the same bytes hashed, written 
 
 from __future__ import annotations
 
+import json
 import os
 import pickle
 import tempfile
@@ -222,7 +223,11 @@ def _templates(found: Record) -> None:
         auto_reload=False,
     )
     here = [""]
-    environment.globals.update(href=lambda to: found.links[here[0], to], photo=found.photographs.get)
+    environment.globals.update(
+        href=lambda to: found.links[here[0], to],
+        photo=found.photographs.get,
+        linked=lambda page, _base: json.dumps(page.linked, default=str),
+    )
     environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
     for template, data in found.pages:
         here[0] = data["page"].path

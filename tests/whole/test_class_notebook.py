@@ -81,9 +81,9 @@ def rows(trees: dict[str, HtmlElement], path: str, ident: str) -> list[list[str]
 
 
 def figure(cell: str) -> float | None:
-    """The number that a cell begins with; None where there is none."""
-    match = re.match(r"[\d,]+(\.\d+)?", cell)
-    return float(match[0].replace(",", "")) if match else None
+    """The number that a cell begins with, perhaps after “at least” as a sign; None where there is none."""
+    match = re.match(r"(?:≥ )?([\d,]+(?:\.\d+)?)", cell)
+    return float(match[1].replace(",", "")) if match else None
 
 
 def near(shown: float, reckoned: float, places: int = 2) -> bool:
