@@ -47,6 +47,7 @@ def record(garden: Path, site: Path) -> Record:
     import markdown
     import nh3
     import segno
+
     from tallybed.drawing.base import svg
     from tallybed.pages.wording import prose
     from tallybed.publishing import rendering
@@ -78,7 +79,9 @@ def record(garden: Path, site: Path) -> Record:
         return found.links[here, target]
 
     patches = (
-        patch.object(markdown.Markdown, "convert", noted(lambda _self, text: found.prose.append(text), convert)),
+        patch.object(
+            markdown.Markdown, "convert", noted(lambda _self, text: found.prose.append(text), convert)
+        ),
         patch.object(prose.nh3, "clean", noted(lambda text, **_rest: found.cleaned.append(text), clean)),
         patch.object(segno, "make", noted(lambda *given, **named: found.codes.append((given, named)), make)),
         patch.object(ephem, "Date", day),
@@ -207,6 +210,7 @@ def _drawings(found: Record) -> None:
 
 def _templates(found: Record) -> None:
     from jinja2 import DictLoader, Environment, StrictUndefined
+
     from tallybed.garden.days import in_full, short, without_year
 
     environment = Environment(
