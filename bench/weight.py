@@ -1,4 +1,4 @@
-"""What a page of the demonstration site weighs for its reader: HTML and styles, gzipped, without photographs.
+"""What a page of the demonstration site weighs for its reader: HTML and its styles, gzipped, no photographs.
 
 Run from the repository after a build:
 
@@ -28,13 +28,32 @@ def kind(path: str) -> str:
     return "/".join(kept) or "/"
 
 
+LEADS_ON = b'<meta http-equiv="refresh"'
+"""In the small pages of addresses that lead on, which are no pages of the site."""
+SHEET = re.compile(rb'<link rel="stylesheet" href="([^"]+)">')
+
+
+def zipped(file: Path) -> int:
+    """Return a file's bytes once it is gzipped."""
+    return len(gzip.compress(file.read_bytes(), mtime=0))
+
+
+def weighed(site: Path) -> dict[str, float]:
+    """Return what each page weighs with every style sheet that it links, gzipped, in KB of 1,000 bytes."""
+    sheets = {sheet: zipped(sheet) for sheet in site.resolve().glob("*.css")}
+    found = {}
+    for page in sorted(site.rglob("*.html")):
+        text = page.read_bytes()
+        if LEADS_ON not in text:
+            linked = [sheets[(page.parent / name.decode()).resolve()] for name in SHEET.findall(text)]
+            found[page.relative_to(site).as_posix()] = (zipped(page) + sum(linked)) / 1000
+    return found
+
+
 def main() -> None:
     """Print the median and the heaviest page of each kind, and of all, in KB."""
-    styles = len(gzip.compress((SITE / "style.css").read_bytes(), mtime=0))
     weights: dict[str, list[tuple[float, str]]] = {}
-    for page in sorted(SITE.rglob("*.html")):
-        path = page.relative_to(SITE).as_posix()
-        weight = (len(gzip.compress(page.read_bytes(), mtime=0)) + styles) / 1000
+    for path, weight in weighed(SITE).items():
         weights.setdefault(kind(path), []).append((weight, path))
     print(f"{'kind':<32}{'pages':>6}{'median KB':>11}{'heaviest KB':>13}")
     for name, found in sorted(weights.items()):
@@ -42,7 +61,6 @@ def main() -> None:
     every = [one for found in weights.values() for one in found]
     heaviest, where = max(every)
     print(f"{'all':<32}{len(every):>6}{median(one for one, _ in every):>11.1f}{heaviest:>13.1f}  {where}")
-    print(f"of which styles {styles / 1000:.1f} KB")
 
 
 if __name__ == "__main__":

@@ -178,7 +178,13 @@ def built_pages(root: Path) -> dict[str, str]:
     """Return the text of every page of the garden's site, as a build makes them."""
     made = make(root)
     assert made.files, [worded(finding) for finding in made.findings]
-    return {path: data.decode("utf-8") for path, data in made.files.items() if path.endswith(".html")}
+    texts = {path: data.decode("utf-8") for path, data in made.files.items() if path.endswith(".html")}
+    return {path: text for path, text in texts.items() if not leads_on(text)}
+
+
+def leads_on(text: str) -> bool:
+    """Whether a page is the small one of an address that leads on, which counts as none."""
+    return '<meta http-equiv="refresh"' in text
 
 
 def pages_of(root: Path) -> Pages:

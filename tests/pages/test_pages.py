@@ -34,10 +34,8 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> No
     assert said(only(page, "h1")) == "The beds on 20 May 2026"
     # 1 lb 8 oz + about 8 oz + 6 oz = 38 oz = 2.375 lb, over 8 + 8 squares of one foot: 0.148 lb
     assert said(only(page, ".sum")) == "at least 2.4 lb"
-    assert said(only(page, ".of")) == "picked so far in 2026, as of 20 May 2026"
-    assert [said(item) for item in page.select(".over li")] == [
-        "at least 0.15 lb per sq ft of the squares (16 sq ft)"
-    ]
+    assert said(only(page, ".of")) == "picked so far in 2026"
+    assert [said(item) for item in page.select(".per")] == ["at least 0.15 lb per sq ft of the squares"]
     assert said(only(page, ".caveat")) == (
         "One picking was not weighed, so the true total is more. 0.5 lb of it was estimated, not weighed."
     )
@@ -45,10 +43,10 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> No
 
 def test_home_shows_each_bed_today_and_the_newest_entry(full: Parsed) -> None:
     page = full["index.html"]
-    assert [said(one) for one in page.select("section.broad h2")] == ["The front bed", "The back bed"]
-    assert [len(one.select("svg.bedmap")) for one in page.select("section.broad")] == [2, 2]
-    assert only(page, "section.broad h2 a")["href"] == "2026/beds/front/05/index.html"
-    assert said(only(page, ".newest .what")) == "Carrots in"
+    assert [said(one) for one in page.select(".beds h2")] == ["The front bed", "The back bed"]
+    assert [len(one.select("svg.bedmap")) for one in page.select(".beds section")] == [2, 2]
+    assert only(page, ".beds h2 a")["href"] == "2026/beds/front/index.html"
+    assert said(only(page, ".newest h2")) == "Carrots in"
     assert said(only(page, ".newest .prose")) == "See the last visit ."
 
 
@@ -57,7 +55,7 @@ def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
     plan = (root / "content/2026/plan.yaml").read_text(encoding="utf-8")
     plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
     page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
-    assert said(only(page, "section.ahead .note")) == "By plan and log, 20 to 26 May"
+    assert said(page.select("section.ahead h3")[0]) == "21 to 27 May"
     assert "24 May sow beet , A3 of the back bed" in [said(item) for item in page.select(".due li")]
 
 
@@ -87,12 +85,16 @@ done:
     assert [said(item) for item in page.select(".due li")] == [
         "22 May thin radish , A2 of the back bed to 16 plants",
         "22 May first harvest of radish , A2 of the back bed",
+        "20 June clear radish , A2 of the back bed",
     ]
+    assert "nothing falls due" in said(only(page, "section.ahead"))
 
 
 def test_a_month_says_the_same_in_its_table_as_on_its_map(full: Parsed) -> None:
-    page = full["2026/beds/front/05/index.html"]
-    assert said(only(page, ".head .lead")) == "As of 20 May 2026. Days after 20 May are shown as planned."
+    page = full["2026/beds/front/index.html"]
+    assert (
+        said(only(page, ".head .lead")) == "May. As of 20 May 2026. Days after 20 May are shown as planned."
+    )
     assert rows(page, "holders") == [
         ["A1:B2", "spinach ‘Broad’ (SP1)", "all month", "36", "bearing", "implied"],
         ["C1:D2", sentences.NOTHING_ON_RECORD],
@@ -111,7 +113,7 @@ def test_a_planned_month_looks_and_says_planned(full: Parsed) -> None:
     holders = rows(page, "holders")
     assert holders[0][:3] == ["A1:B2", "bush bean (BB1)", "5 to 30 June"]
     assert {row[-1] for row in holders if len(row) > 2} == {"planned"}
-    listed = {said(item): item["class"] for item in page.select("nav.elsewhere .months li")}
+    listed = {said(item): item["class"] for item in page.select("nav.at-the-map .months li")}
     assert listed["June planned"] == ["planned"]
     assert listed["May under way"] == ["running"]
     assert listed["April"] == ["recorded"]
@@ -121,12 +123,12 @@ def test_a_month_leads_to_its_neighbours_and_to_the_other_bed(full: Parsed) -> N
     page = full["2026/beds/front/04/index.html"]
     assert [link["href"] for link in page.select("nav.neighbours a")] == [
         "../03/index.html",
-        "../05/index.html",
+        "../index.html",
     ]
     assert only(page, ".others a")["href"] == "../../back/04/index.html"
     first = full["2026/beds/front/03/index.html"]
     assert [link["rel"] for link in first.select("nav.neighbours a")] == [["next"]]
-    assert only(page, "nav.elsewhere [aria-current=page]").get_text(strip=True) == "April"
+    assert only(page, "nav.at-the-map [aria-current=page]").get_text(strip=True) == "April"
 
 
 def test_changes_of_a_month(full: Parsed) -> None:
@@ -277,16 +279,16 @@ def test_every_source_cited_is_at_the_foot_of_the_page(full: Parsed) -> None:
 
 
 def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: Parsed) -> None:
-    page = full["2026/plan/index.html"]
-    assert rows(page, "plan")[0] == [
+    page = full["2026/plants/index.html"]
+    assert rows(page, "plantings")[0][:2] == [
         "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
-        "sow 5 April",
-        "1 June",
-        "36",
-        "",
+        "sow 5 April, clear 1 June 36 plants",
     ]
     dropped = [said(row) for row in page.select("tr.dropped")]
-    assert dropped == ["okra (OK1) C1 of the back bed sow 20 May 1 September dropped 22 May: rotted"]
+    assert dropped == [
+        "okra (OK1) C1 of the back bed sow 20 May, clear 1 September dropped 22 May: rotted "
+        "since 20 May planned until 22 May"
+    ]
 
 
 def test_a_photograph_is_shown_with_its_description(tmp_path: Path) -> None:
@@ -342,7 +344,7 @@ def test_between_seasons_the_final_tally_and_the_plan_to_come(tmp_path: Path) ->
     assert len(home.select(".coming .months .planned")) == 9
     assert not home.select(".ahead")
     # months of the season's later year keep that year in their address
-    assert "2026/beds/long/2027-01/index.html" in pages
+    assert "2026/beds/long/2027-02/index.html" in pages
     assert "2026/beds/long/09/index.html" in pages
     assert "2026/log/2027-05-20-done/index.html" in pages
     assert "closed" in said(only(pages["2026/index.html"], ".lead"))
@@ -361,7 +363,7 @@ def test_empty_papers_are_said_to_be_empty(tmp_path: Path) -> None:
     written(root, {"2026/plan.yaml": "[]\n", "2026/harvest.yaml": "[]\n"})
     (root / "content/2026/log").mkdir()
     pages = html_of(root)
-    assert said(only(pages["2026/plan/index.html"], ".lead")) == sentences.EMPTY_PLAN
+    assert said(only(pages["2026/plants/index.html"], ".lead")) == sentences.EMPTY_PLAN
     assert said(only(pages["2026/log/index.html"], ".lead")) == sentences.EMPTY_LOG
     assert said(only(pages["2026/tally/index.html"], ".lead")) == sentences.EMPTY_LEDGER
     assert not pages["2026/index.html"].select(".unknown")
@@ -381,8 +383,8 @@ def test_how_sure_a_table_is_stands_only_where_one_says_so(full: Parsed) -> None
 
 def test_a_map_on_the_first_page_leads_to_its_legend(full: Parsed) -> None:
     """Fails where somebody at the bed finds letters on a map and no word of what they mean."""
-    places = [str(one["href"]) for one in full["index.html"].select("section.broad .note a")]
-    assert places == [f"2026/beds/{bed}/05/index.html#legend" for bed in ("front", "back")]
+    places = [str(one["href"]) for one in full["index.html"].select(".beds .note a")]
+    assert places == ["2026/beds/back/index.html#legend"]
     assert all(full[place.partition("#")[0]].select("#legend") for place in places)
 
 

@@ -286,7 +286,7 @@ def test_an_open_page_follows_and_nothing_runs_off(running: Running, chromium: B
         "console",
         lambda said: complaints.append(f"{said.text} {said.location}") if said.type == "error" else None,
     )
-    for path in ("/.tallybed/findings", WEIGH, "/2026/plan/"):
+    for path in ("/.tallybed/findings", WEIGH, "/2026/plants/"):
         _opened(tab, f"http://127.0.0.1:{running.port}{path}")
         _require_fit(tab)
     plan = running.garden / "content/2026/plan.yaml"

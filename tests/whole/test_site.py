@@ -13,6 +13,7 @@ from bs4.element import Tag
 from tallybed.pages.catalogue import KINDS
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.site.reckoned import reckoned
+from tests.pages.gardens import leads_on
 from tests.tools import ROOT
 
 
@@ -37,7 +38,8 @@ def test_each_kind_of_page_knows_the_paths_of_its_pages(demo: Path):
     assert garden is not None
     years = reckoned(garden)
     kinds = {path: kind.name for kind in KINDS for path in kind.paths(years)}
-    built = {path: data.decode() for path, data in tree(demo).items() if path.endswith(".html")}
+    every = {path: data.decode() for path, data in tree(demo).items() if path.endswith(".html")}
+    built = {path: text for path, text in every.items() if not leads_on(text)}
     assert set(kinds) == set(built)
     for path, text in built.items():
         assert f'<body class="{kinds[path].replace(" ", "-")}">' in text, path
@@ -168,6 +170,7 @@ def test_no_page_needs_a_script_or_another_machine(demo: Path, pages: dict[str, 
 def test_every_bed_has_a_map_of_every_month(year: str, pages: dict[str, BeautifulSoup]):
     for bed in ("long", "elbow"):
         for month in range(3, 12):
-            page = pages[f"{year}/beds/{bed}/{month:02d}/index.html"]
+            own = f"{year}/beds/{bed}/{month:02d}/index.html"
+            page = pages[own if own in pages else f"{year}/beds/{bed}/index.html"]
             assert page.find("svg"), (year, bed, month)
             assert page.find("table"), (year, bed, month)

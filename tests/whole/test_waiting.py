@@ -57,7 +57,7 @@ def test_no_file_of_the_site_knows_a_word_of_what_waits(tmp_path: Path, wait: st
     assert not [path for path in made.files if path.endswith(".jpg")], "its photograph was put out"
     log = BeautifulSoup(made.files["2026/log/index.html"], "lxml")
     assert "Two visits" in log.get_text(), "it is counted among the visits"
-    month = BeautifulSoup(made.files["2026/beds/back/05/index.html"], "lxml")
+    month = BeautifulSoup(made.files["2026/beds/back/index.html"], "lxml")
     assert "seen by all" in month.get_text() or "radish" in month.get_text().casefold(), "its work is lost"
     codes = [(one.place.file, one.code) for one in made.findings if one.code in ("unfinished", "held")]
     code = "unfinished" if "unfinished" in wait else "held"

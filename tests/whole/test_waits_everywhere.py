@@ -69,8 +69,8 @@ SAFE = "17 June 2026"
 PLAIN = "Do not pick kale (KA1) before 17 June 2026."
 """What is said with a picture."""
 OFFERS = (
-    *("index.html", "2026/index.html", "2026/plan/index.html", "2026/plants/index.html"),
-    *("2026/plants/KA1/index.html", "2026/beds/near/index.html", "2026/beds/near/06/index.html"),
+    *("index.html", "2026/index.html", "2026/plants/index.html"),
+    *("2026/plants/KA1/index.html", "2026/beds/near/index.html", "2026/beds/near/07/index.html"),
     *("2026/tally/index.html", "2026/log/index.html", "crops/kale/index.html", "cautions/index.html"),
     *("sheets/index.html", "sheets/sign/near/index.html", "sheets/tally-sheet/index.html"),
     *("sheets/volunteers/index.html", "sheets/plant-tags/index.html", "sheets/poster/2026/index.html"),
@@ -80,7 +80,7 @@ OFFERS = (
 ELSEWHERE = (
     "about/index.html",
     "2026/plants/BE1/index.html",
-    "2026/beds/far/06/index.html",
+    "2026/beds/far/index.html",
     "crops/beet/index.html",
 )
 SUFFIXES = {".html", ".ics", ".csv", ".json", ".xml", ".txt"}
@@ -132,10 +132,10 @@ def test_every_page_that_names_the_planting_with_a_way_to_it_has_the_notice(site
 
 
 def test_the_map_marks_the_squares_without_colour(site: Path) -> None:
-    page = (site / "2026/beds/near/06/index.html").read_text(encoding="utf-8")
+    page = (site / "2026/beds/near/index.html").read_text(encoding="utf-8")
     assert "Not to be picked from: A1:B2." in page
     assert page.count("d-barred") >= 8
-    assert "d-barred" not in (site / "2026/beds/far/06/index.html").read_text(encoding="utf-8")
+    assert "d-barred" not in (site / "2026/beds/far/index.html").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("path", ["2026/plants/KA1/index.html", "2026/log/06-09-a-bowl/index.html"])

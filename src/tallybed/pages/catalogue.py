@@ -12,7 +12,17 @@ from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.surround import Surround, surround
 from tallybed.pages.frame.waits_shown import is_of, shown_on
-from tallybed.pages.lasting import crop, crops, home, leaf, question, questions, seasons, taking_care
+from tallybed.pages.lasting import (
+    crop,
+    crops,
+    home,
+    leaf,
+    question,
+    questions,
+    seasons,
+    taking_care,
+    your_place,
+)
 from tallybed.pages.paper import bed_sign, marking_out, plant_tags, poster, sheets, tally_sheet, volunteers
 from tallybed.pages.season import (
     bed,
@@ -21,7 +31,6 @@ from tallybed.pages.season import (
     data,
     entry,
     log,
-    plan,
     planting,
     plantings,
     rows,
@@ -67,7 +76,6 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="home", paths=home.paths, pages=home.pages, graded=True),
     PageKind(name="season", paths=season.paths, pages=season.pages, graded=True, yearly=True),
     PageKind(name="seasons", paths=seasons.paths, pages=seasons.pages),
-    PageKind(name="plan", paths=plan.paths, pages=plan.pages, yearly=True),
     PageKind(name="seeds", paths=seeds.paths, pages=seeds.pages, yearly=True),
     PageKind(name="log", paths=log.paths, pages=log.pages, yearly=True),
     PageKind(name="entry", paths=entry.paths, pages=entry.pages, yearly=True),
@@ -83,6 +91,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="data", paths=data.paths, pages=data.pages, yearly=True),
     PageKind(name="crops", paths=crops.paths, pages=crops.pages),
     PageKind(name="crop", paths=crop.paths, pages=crop.pages),
+    PageKind(name="your place", paths=your_place.paths, pages=your_place.pages),
     PageKind(name="taking care", paths=taking_care.paths, pages=taking_care.pages),
     PageKind(name="sheets", paths=sheets.paths, pages=sheets.pages),
     PageKind(name="marking out", paths=marking_out.paths, pages=marking_out.pages),

@@ -7,6 +7,7 @@ bounded in size before a page is made, so that a change under way cannot mix two
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,8 +22,10 @@ ASSETS = frozenset(
 )
 MOST = 5_000_000
 """Most bytes a file of a garden's own layouts may have."""
-JOINED = ("style.css", "paper.css", "map.css")
-"""Style sheets that go out as one file, the first of these, in this order."""
+JOINED = ("style.css", "map.css")
+"""Style sheets that go out as one file, the first of these, in this order; sheets to print have one more."""
+_COMMENT_OR_MARGIN = re.compile(rb"/\*.*?\*/|(?<=\n)\s+", re.DOTALL)
+"""What a style sheet says to its editors alone: comments, indents, empty lines."""
 
 _LEFT_ALONE = frozenset({"Thumbs.db", "desktop.ini"})
 
@@ -57,12 +60,14 @@ def shipped_folder() -> Path:
 def layouts(root: Path) -> Layouts:
     """Return the layouts for the garden at ``root``. Raises OSError where a file cannot be read."""
     shipped, assets, _ = _taken(shipped_folder(), own=False)
+    lean = {name: _lean(data) for name, data in assets.items() if name.endswith(".css")}
     taken, own_assets, findings = _taken(root / OWN, own=True)
+    theirs = {name: data for name, data in own_assets.items() if data != assets.get(name)}
     templates = {name: one for name, one in taken.items() if not _as_shipped(one, shipped.get(name))}
     return Layouts(
         templates={**shipped, **templates},
         shipped=shipped,
-        assets=_joined({**assets, **own_assets}),
+        assets=_joined({**assets, **lean, **theirs}),
         findings=tuple(findings),
     )
 
@@ -70,6 +75,11 @@ def layouts(root: Path) -> Layouts:
 def _as_shipped(own: Template, shipped: Template | None) -> bool:
     """Return whether a garden's template is a copy of Tallybed's, which has no mistake to look for."""
     return shipped is not None and own.text == shipped.text
+
+
+def _lean(sheet: bytes) -> bytes:
+    """Return a style sheet of ours as readers fetch it: without comments, indents and empty lines."""
+    return _COMMENT_OR_MARGIN.sub(b"", b"\n" + sheet.replace(b"\r\n", b"\n")).lstrip()
 
 
 def _joined(assets: dict[str, bytes]) -> dict[str, bytes]:

@@ -28,7 +28,7 @@ from tallybed.reckoning.calendar.due import Due, due
 from tallybed.reckoning.calendar.history import PlantingHistory, histories
 from tallybed.reckoning.calendar.map_letters import map_letters
 from tallybed.reckoning.calendar.month import BedMonth, bed_month
-from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
+from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strips
 from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.windows.windows import Expected, Window, expected, window
 from tallybed.reckoning.closed import closed_garden, closing_day, seen_from
@@ -178,11 +178,6 @@ class Year(Remembering):
         """Who holds which square on which day."""
         return hold(self.season, self.today)
 
-    @cached_property
-    def as_planned(self) -> Holding:
-        """Who would hold them if all went by the plan as it stands."""
-        return as_planned(self.season)
-
     @property
     def plantings(self) -> tuple[Planting, ...]:
         """Every planting, by key."""
@@ -224,6 +219,13 @@ class Year(Remembering):
         work = partial(bed_month, self.beds[bed.name], month, self.waiting.marked)
         return self.kept(("month", bed.name, month), work)
 
+    @property
+    def chief_month(self) -> Month:
+        """The month that stands for the season: the present one while it runs, else the middle one."""
+        span = self.season.span
+        running = self.today in span and not self.season.closed
+        return Month.of(self.today) if running else span.months[len(span.months) // 2]
+
     def months(self, bed: Bed) -> tuple[BedMonth, ...]:
         """Return a bed's months of the season, in order."""
         return tuple(self.month(bed, month) for month in self.season.span.months)
@@ -231,11 +233,6 @@ class Year(Remembering):
     def strips(self, bed: Bed) -> tuple[PlantingStrip, ...]:
         """Return every planting's time in a bed, by key."""
         return self.kept(("strips", bed.name), lambda: planting_strips(self.beds[bed.name]))
-
-    def planned_strips(self, bed: Bed) -> tuple[PlantingStrip, ...]:
-        """Return every planting's time in a bed if all went by the plan, by key."""
-        meant = BedSeason(garden=self.garden, holding=self.as_planned, bed=bed)
-        return self.kept(("planned", bed.name), lambda: planting_strips(meant))
 
     @cached_property
     def histories(self) -> Mapping[str, PlantingHistory]:

@@ -8,10 +8,10 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 
 from tallybed.pages.drawings.contact_sheets import contact_sheet
-from tallybed.pages.drawings.strips import plan_strips, season_strips
+from tallybed.pages.drawings.strips import season_strips
 from tests.pages.gardens import Parsed, folder, html_of, only, site_of
 
-SEASON, PLAN, BED = "2026/index.html", "2026/plan/index.html", "2026/beds/front/index.html"
+SEASON, BED = "2026/index.html", "2026/beds/front/index.html"
 
 
 def said(element: Tag) -> str:
@@ -94,24 +94,6 @@ def test_a_planting_dropped_tomorrow_stands_until_then(pages: Parsed) -> None:
     ]
 
 
-def test_the_plan_page_shows_the_plan_alone(pages: Parsed) -> None:
-    page = pages[PLAN]
-    strip = only(page, "#strip-front-wide")
-    spinach = strip.select_one('[data-planting="SP1"] .d-spell')
-    assert spinach is not None
-    assert spinach["data-first"] == "2026-04-05", "as planned, not the day later that it came"
-    assert not strip.select(".d-meant, .d-today, .grade-implied, .grade-supposed")
-    assert strip.select(".grade-planned")
-
-
-def test_the_key_names_every_letter_once(pages: Parsed) -> None:
-    key = only(pages[PLAN], "section.legend")
-    assert [said(one) for one in key.select("h3")] == ["Crops", "Stages", "How known"]
-    crops = [said(one) for one in key.select(".key-part")[0].select("a")]
-    assert crops == ["bush bean", "carrot", "okra", "spinach"]
-    assert "over" not in said(key)
-
-
 def test_the_key_of_a_seasons_home_is_short(pages: Parsed) -> None:
     key = only(pages[SEASON], "#strips ~ div .map-key")
     assert [said(one) for one in key.select(".letter")] == [
@@ -122,7 +104,8 @@ def test_the_key_of_a_seasons_home_is_short(pages: Parsed) -> None:
 
 def test_the_contact_sheet_leads_to_each_month(pages: Parsed) -> None:
     sheet = only(pages[BED], "ol.contact")
-    assert [one["href"] for one in sheet.select("a")] == [f"{month:02d}/index.html" for month in range(3, 11)]
+    months = (f"{month:02d}/" if month != 5 else "" for month in range(3, 11))
+    assert [one["href"] for one in sheet.select("a")] == [f"{month}index.html" for month in months]
     kinds = [" ".join(one.get("class") or []) for one in sheet.select("li")]
     assert kinds == ["recorded"] * 2 + ["running"] + ["planned"] * 5
     assert [said(one) for one in sheet.select("li a > span")][2:4] == ["20 May under way", "30 June planned"]
@@ -131,7 +114,7 @@ def test_the_contact_sheet_leads_to_each_month(pages: Parsed) -> None:
 
 
 def test_ids_are_unique_on_each_page(pages: Parsed) -> None:
-    for path in (SEASON, PLAN, BED):
+    for path in (SEASON, BED):
         ids = [str(one["id"]) for one in pages[path].find_all(id=True)]
         assert len(ids) == len(set(ids)), path
 
@@ -140,6 +123,5 @@ def test_a_season_of_which_nothing_is_known_has_no_strip(tmp_path: Path) -> None
     years = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
     (year,) = years.all
     assert season_strips(year, SEASON) is None
-    assert plan_strips(year, PLAN) is None
     sheet = contact_sheet(year, years.garden.beds[0])
     assert len(sheet.months) == 8, "the bed itself is known"

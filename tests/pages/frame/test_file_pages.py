@@ -17,7 +17,7 @@ PAGES = {
     "content/about.md": "about/index.html",
     "content/questions/why-so-few.md": "questions/why-so-few/index.html",
     "content/questions/broken.md": "questions/index.html",
-    "content/2026/plan.yaml": "2026/plan/index.html",
+    "content/2026/plan.yaml": "2026/plants/index.html",
     "content/2026/harvest.yaml": "2026/tally/index.html",
     "content/2026/names.yaml": "2026/index.html",
     "content/2026/log/2026-04-06-spinach-in.md": "2026/log/04-06-spinach-in/index.html",

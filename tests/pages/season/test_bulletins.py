@@ -13,6 +13,7 @@ from tallybed.garden.days import Week
 from tallybed.pages.files.bulletin_text import bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import week_card
+from tallybed.pages.frame import addresses
 from tallybed.pages.season import week_bulletin
 from tallybed.pages.season.bulletins import season_of, week_facts, year_before
 from tallybed.reckoning.year import Years
@@ -33,19 +34,20 @@ def said(page: BeautifulSoup, selector: str) -> list[str]:
     return [" ".join(one.get_text(" ").split()) for one in page.select(selector)]
 
 
-def test_there_is_a_section_for_each_week_with_a_record_newest_first(full: dict[str, BeautifulSoup]) -> None:
+def test_there_is_a_line_for_each_week_with_a_record_newest_first(full: dict[str, BeautifulSoup]) -> None:
     page = full["2026/bulletins/index.html"]
     # Visits on 6 and 21 April (W15, W17); pickings on 10 (W19), 16 (W20) and 20 May (W21).
-    idents = [str(one["id"]) for one in page.select("main section h2")]
+    idents = [str(one["id"]) for one in page.select(".weeks li")]
     assert idents == ["2026-w21", "2026-w20", "2026-w19", "2026-w17", "2026-w15"]
-    assert said(page, "nav.parts a") == ["21", "20", "19", "17", "15"]
-    assert said(page, "main section h2")[0] == "Week 21 of 2026 18 to 20 May"
-    assert said(page, "#\\32 026-w17 + div .what")[0].startswith("Carrots in")
+    # 12 radishes of 6 oz on 20 May
+    assert said(page, ".weeks li")[0] == "18 to 20 May Week 21 0.4 lb"
+    assert said(page, ".weeks li")[3] == "20 to 26 April Week 17 Carrots in"
 
 
 def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSoup], years: Years) -> None:
-    texts = said(full["2026/bulletins/index.html"], "main section > div")
     (year,) = years.all
+    pages = [full[addresses.bulletin(year, week)] for week in reversed(year.weeks)]
+    texts = [said(page, "main .bulletin > div")[0] for page in pages]
     told_of = [bulletin_text(years.garden, week_facts(year, week)) for week in year.weeks]
     assert len(texts) == len(told_of) == 5
     for text, words in zip(texts, reversed(told_of), strict=True):
@@ -55,17 +57,14 @@ def test_each_week_says_what_the_command_tells_of_it(full: dict[str, BeautifulSo
     )
 
 
-def test_each_bulletin_has_a_page_that_says_the_same(full: dict[str, BeautifulSoup]) -> None:
-    """So that one week can be passed on by an address, which shows it and not the season's newest."""
-    sections = full["2026/bulletins/index.html"].select("main section.bulletin")
-    for section in sections:
-        (link,) = section.select("h2 a")
+def test_each_bulletin_has_a_page_of_its_own(full: dict[str, BeautifulSoup]) -> None:
+    """So that one week can be passed on by an address; the list does not say it once more."""
+    listed = full["2026/bulletins/index.html"]
+    for line in listed.select(".weeks li"):
+        (link,) = line.select(".what a")
         page = full[f"2026/bulletins/{link['href']}"]
-        (own,) = page.select("main .bulletin > div")
-        assert said(page, "h1") == [said(section, "h2")[0].replace("2026 ", "2026, ", 1)]
-        assert [one.get_text(" ") for one in own.select("p")] == [
-            one.get_text(" ") for one in section.select("div p")
-        ]
+        assert said(page, "h1")[0].startswith(f"{link.get_text()} of 2026, ")
+        assert said(page, "main .bulletin > div > p")[0] not in " ".join(said(listed, "main"))
     ways = [str(one["href"]) for one in full["2026/bulletins/2026-w19/index.html"].select(".neighbours a")]
     assert ways == ["../2026-w17/index.html", "../2026-w20/index.html"]
 

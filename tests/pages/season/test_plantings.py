@@ -78,6 +78,7 @@ def test_the_list_tells_days_squares_and_weight(full: Parsed) -> None:
     # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
     assert rows(full["2026/plants/index.html"], "plantings")[0] == [
         "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
+        "sow 5 April, clear 1 June 36 plants",
         "since 6 April planned until 1 June",
         "1.50 at least",
         "0.38 at least",
@@ -153,10 +154,10 @@ def test_tables_of_the_site_lead_to_plantings(full: Parsed) -> None:
     def leads(path: str, ident: str) -> set[str]:
         return {str(one["href"]) for one in full[path].select(f"table#{ident} a")}
 
-    assert "../../../plants/SP1/index.html" in leads("2026/beds/front/05/index.html", "holders")
+    assert "../../plants/SP1/index.html" in leads("2026/beds/front/index.html", "holders")
     assert "../../../plants/SP1/index.html" in leads("2026/beds/front/04/index.html", "changes")
     assert "../plants/SP1/index.html" in leads("2026/tally/index.html", "t-planting")
-    assert "../plants/SP1/index.html" in leads("2026/plan/index.html", "plan")
+    assert "SP1/index.html" in leads("2026/plants/index.html", "plantings")
     assert "../../plants/SP1/index.html" in leads("2026/log/04-06-spinach-in/index.html", "done")
     assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "h-2026")
 

@@ -53,7 +53,7 @@ def test_the_page_says_how_it_is_reckoned(pages: dict[str, BeautifulSoup]) -> No
 
 
 def test_a_month_leads_to_its_sun_and_back(pages: dict[str, BeautifulSoup]) -> None:
-    month = pages["2026/beds/front/05/index.html"]
+    month = pages["2026/beds/front/index.html"]
     assert month.find("a", href="sun/index.html") is not None
     sun = pages["2026/beds/front/05/sun/index.html"]
     assert sun.find("a", href="../index.html") is not None
@@ -70,4 +70,4 @@ def test_a_garden_without_a_latitude_has_none_of_it(tmp_path: Path) -> None:
     pages = html_of(written(root, {"garden.yaml": GARDEN.replace("latitude: 41\n", "")}))
     assert not [path for path in pages if "sun" in path]
     assert "direct sun" not in only(pages["2026/plants/SP1/index.html"], "main").get_text()
-    assert "Hours of sun" not in only(pages["2026/beds/front/05/index.html"], "main").get_text()
+    assert "Hours of sun" not in only(pages["2026/beds/front/index.html"], "main").get_text()

@@ -64,7 +64,7 @@ def test_in_its_own_month_the_end_is_supposed_though_it_was_seen(pages: dict[str
 
 
 def test_the_month_after_it_is_still_supposed_and_not_bare(pages: dict[str, BeautifulSoup]):
-    page = pages["2026/beds/front/09/index.html"]
+    page = pages["2026/beds/front/index.html"]
     assert row_of(page, "A1") == "bush bean (BB1) | until 19 August |  | over | its end supposed"
     told = only(page, "svg desc").get_text()
     said = [link.get("aria-label", "") for link in page.select("svg a")]
@@ -74,7 +74,7 @@ def test_the_month_after_it_is_still_supposed_and_not_bare(pages: dict[str, Beau
 
 
 def test_a_recorded_end_is_an_end(pages: dict[str, BeautifulSoup]):
-    page = pages["2026/beds/front/09/index.html"]
+    page = pages["2026/beds/front/index.html"]
     assert "CA1" not in page.get_text().partition("Changes")[0].partition("Who held")[2].partition("BB1")[0]
     month = site_of_month(pages, 9)
     assert month["Bare"] != ""

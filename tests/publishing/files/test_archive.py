@@ -20,7 +20,7 @@ from tallybed.publishing.files.relinking import target
 from tallybed.publishing.rendering import Rendering
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import make
-from tests.pages.gardens import folder, only, parsed, written
+from tests.pages.gardens import folder, leads_on, only, parsed, written
 
 OLDER = {
     "2025/plan.yaml": "- {crop: leek, tag: LK1, squares: front/A1:B2, sow: Apr 5, until: Oct 1}\n",
@@ -61,7 +61,8 @@ def files(
 
 @pytest.fixture(scope="module")
 def pages(files: tuple[str, dict[str, bytes]]) -> dict[str, BeautifulSoup]:
-    return {path: parsed(data.decode()) for path, data in files[1].items() if path.endswith(".html")}
+    texts = {path: data.decode() for path, data in files[1].items() if path.endswith(".html")}
+    return {path: parsed(text) for path, text in texts.items() if not leads_on(text)}
 
 
 def addresses(page: BeautifulSoup) -> list[str]:

@@ -9,10 +9,10 @@ from hypothesis import HealthCheck, given, settings
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
-from tallybed.reckoning.calendar.strips import PlantingStrip, as_planned, planting_strips
+from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strips
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 from tests.reckoning.byhand import CROPS
-from tests.reckoning.growing import SPAN, day, days_between, line, plan_row, season
+from tests.reckoning.growing import day, days_between, line, plan_row, season
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
 
 BED = Bed(name="b", title="The bed", columns=4, rows=3)
@@ -44,19 +44,6 @@ def test_what_was_meant_lies_beside_what_happened() -> None:
     ]
     assert radish.meant == (), "days to come are in the courses"
     assert [phase.grade for phase in radish.courses[0].phases] == [Grade.PLANNED] * 3
-
-
-def test_the_plan_alone_is_as_if_nothing_had_happened() -> None:
-    first = plan_row("lettuce", "D1", "Mar 1", "May 1", tag="LE1")
-    found = strips(as_planned(season([*PLAN, first], LOG)))
-    assert [(one.planting, one.courses[0].first, one.courses[-1].last) for one in found] == [
-        ("CA1", day("Apr 10"), day("Jul 19")),
-        ("LE1", SPAN.first, day("Apr 30")),
-        ("RA1", day("Aug 1"), day("Aug 31")),
-    ]
-    phases = [phase for one in found for course in one.courses for phase in course.phases]
-    assert {phase.grade for phase in phases} == {Grade.PLANNED}
-    assert not any(one.meant or course.lost for one in found for course in one.courses)
 
 
 def test_a_general_name_left_open_has_the_letters_of_its_name() -> None:

@@ -9,7 +9,7 @@ from tallybed.drawing.base.patterns import textures, tiles
 from tallybed.drawing.base.svg import Element, defs, group, link, sheet
 from tallybed.drawing.bedmap import planted, surround
 from tallybed.drawing.bedmap.description import described, link_name, status_of, title_of
-from tallybed.drawing.bedmap.layout import Edge, edge_of, units
+from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of, units
 from tallybed.drawing.bedmap.margins import laid_out
 from tallybed.drawing.bedmap.marks import Canvas, Layer, drawn, shown
 from tallybed.drawing.bedmap.tags import tag_drawn, tags
@@ -40,9 +40,55 @@ def bed_map(
     page. All drawings are shown equally wide, so that their text is equally large.
     """
     view = viewed(month)
-    layout = laid_out(month.bed, reached(view), upright=upright, showing=showing, smallest=smallest)
+    layout = _layout(view, upright=upright, showing=showing, smallest=smallest)
+    return _sheet(layout, view, ident=ident, links=links, upright=upright, showing=showing)
+
+
+def bed_maps(
+    month: BedMonth,
+    *,
+    ident: str,
+    links: Mapping[str, str],
+    showing: Showing = IN_FEET,
+    smallest: float = look.SMALLEST_TEXT,
+) -> tuple[str, str]:
+    """Return the markup of a bed's month lying flat and standing upright, for one page that holds both.
+
+    As ``bed_map`` does; ``smallest`` is of the flat one. The plants are drawn once: the upright map
+    shows the flat one's, turned with the bed, unless vines are led out, which end where the paper does.
+    """
+    view = viewed(month)
+    flat = _layout(view, upright=False, showing=showing, smallest=smallest)
+    upright = _layout(view, upright=True, showing=showing, smallest=look.SMALLEST_TEXT)
+    name, other = f"{ident}-flat", f"{ident}-upright"
+    led_out = any(each.drawn.led_out for each in view.standing)
+    again = None if led_out else planted.shown_again(flat, upright, name)
+    return (
+        _sheet(flat, view, ident=name, links=links, upright=False, showing=showing),
+        _sheet(upright, view, ident=other, links=links, upright=True, showing=showing, plants=again),
+    )
+
+
+def _layout(view: View, *, upright: bool, showing: Showing, smallest: float) -> Layout:
+    """Return the frame of a month's map."""
+    return laid_out(view.month.bed, reached(view), upright=upright, showing=showing, smallest=smallest)
+
+
+def _sheet(
+    layout: Layout,
+    view: View,
+    *,
+    ident: str,
+    links: Mapping[str, str],
+    upright: bool,
+    showing: Showing,
+    plants: Element | None = None,
+) -> str:
+    """Return the markup of one map; ``plants`` stands for what grows where it is drawn elsewhere."""
+    month = view.month
     canvas = Canvas(layout=layout, view=view, ident=ident, showing=showing, tags=tuple(tags(layout, view)))
     linked = {each.drawn.planting for each in view.groups if _address(each, links)}
+    growing = drawn(canvas, Layer.PLANTS) if plants is None else (plants,)
     return sheet(
         ident,
         layout.width,
@@ -50,14 +96,14 @@ def bed_map(
         defs(
             *tiles(ident, (mark.pattern for mark in shown(view) if mark.pattern)),
             *textures(ident, stages_of(view), layout.grain),
-            *planted.definitions(ident, view),
+            *(planted.definitions(ident, view) if plants is None else ()),
         ),
         group(*drawn(canvas, Layer.OUTSIDE), class_="d-grounds"),
         surround.boards(layout, month.kind),
         group(*drawn(canvas, Layer.SOIL), *planted.grounds(layout, ident, view), class_="d-soils"),
         surround.twine(layout),
         group(*drawn(canvas, Layer.SIDES), class_="d-trellises"),
-        group(*drawn(canvas, Layer.PLANTS), class_="d-plants", aria_hidden="true"),
+        group(*growing, class_="d-plants", id=planted.layer(ident), aria_hidden="true"),
         group(*_plantings(canvas, links), class_="d-plantings"),
         *drawn(canvas, Layer.CHANGES),
         surround.names(layout),

@@ -54,6 +54,20 @@ def plants(layout: Layout, ident: str, view: View) -> Iterator[Element]:
             )
 
 
+def layer(ident: str) -> str:
+    """Return the id of the layer with what grows on the map whose ids begin with ``ident``."""
+    return f"{ident}-plants"
+
+
+def shown_again(layout: Layout, there: Layout, ident: str) -> Element:
+    """Return what grows on the flat map ``ident``, brought to its places on another layout of the bed."""
+    left, top = layout.corner
+    x, y = there.corner
+    if there.turned:
+        return use(layer(ident), x + there.breadth * look.PER_INCH + top, y - left, 90)
+    return use(layer(ident), x - left, y - top)
+
+
 def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
     """Yield a group's outline, its line telling how well it is known, and the area it encloses."""
     inset = look.INSET + look.NEST * view.place(each)

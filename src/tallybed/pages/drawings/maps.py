@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from tallybed.drawing.base import look
 from tallybed.drawing.bedmap.legend import LegendItem, grade_items, legend, stage_items, waiting_items
-from tallybed.drawing.bedmap.map import bed_map
+from tallybed.drawing.bedmap.map import bed_maps
 from tallybed.drawing.bedmap.view import grades_of, letters_of, stages_of, viewed
 from tallybed.drawing.small.month_map import sheet_map as drawn_sheet
 from tallybed.drawing.small.small_map import small_map
@@ -68,17 +68,7 @@ def month_maps(
     ``smallest``: pixels its text has on the narrowest page it lies flat on, more on a sign.
     """
     links = _links(month, here)
-    flat, upright = (
-        bed_map(
-            month,
-            ident=f"{ident}-{name}",
-            links=links,
-            upright=turned,
-            showing=garden.showing,
-            smallest=look.SMALLEST_TEXT if turned else smallest,
-        )
-        for name, turned in (("flat", False), ("upright", True))
-    )
+    flat, upright = bed_maps(month, ident=ident, links=links, showing=garden.showing, smallest=smallest)
     # Drawings escape their own texts.
     return BedMaps(flat=Markup(flat), upright=Markup(upright), key=_key(month, ident))  # noqa: S704
 
@@ -91,6 +81,23 @@ def _key(month: BedMonth, ident: str) -> MapKey:
         grades=tuple(map(legend_row, grade_items(grades_of(view)))),
         letters=tuple(sorted({(letters_of(each.drawn), each.drawn.name) for each in view.groups})),
     )
+
+
+def joint_key(keys: Iterable[MapKey | None]) -> MapKey | None:
+    """Return one short key for several maps, each sign once; None for no map."""
+    found = [key for key in keys if key]
+    if not found:
+        return None
+    return MapKey(
+        stages=_each_once(row for key in found for row in key.stages),
+        grades=_each_once(row for key in found for row in key.grades),
+        letters=tuple(sorted({pair for key in found for pair in key.letters})),
+    )
+
+
+def _each_once(rows: Iterable[LegendRow]) -> tuple[LegendRow, ...]:
+    """Return the lines of a legend without those whose words stood before."""
+    return tuple({row.words: row for row in rows}.values())
 
 
 def _links(month: BedMonth, here: str) -> Mapping[str, str]:

@@ -68,12 +68,6 @@ def season_strips(year: Year, here: str) -> Strips | None:
     return _strips(year, year.holding, year.strips, here, title, lambda bed: flags_of(year, here, bed))
 
 
-def plan_strips(year: Year, here: str) -> Strips | None:
-    """Return what the plan alone meant for a season, for the page ``here``; None for an empty one."""
-    meant = f"in {year.name}: what is meant for each square, week by week"
-    return _strips(year, year.as_planned, year.planned_strips, here, meant)
-
-
 def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
     """Return the strip of one planting in its squares alone, bed by bed; none where it has no square."""
     return tuple(_alone(year, planting))

@@ -50,7 +50,7 @@ def _season(year: Year) -> Iterator[Link]:
     yield Link(f"Season {year.name}", addresses.season(year))
     yield Link("Tally", addresses.tally(year))
     yield Link("Log", addresses.log(year))
-    yield Link("Plan", addresses.plan(year))
+    yield Link("Plan and plantings", addresses.plantings(year))
     for bed in year.garden.beds:
         yield Link(bed.title, addresses.bed(year, bed))
     yield Link("Bulletins", addresses.bulletins(year))

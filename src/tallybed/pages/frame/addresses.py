@@ -20,6 +20,7 @@ SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"
 SHEETS = "sheets/index.html"
 CAUTIONS = "cautions/index.html"
+YOUR_PLACE = "your-place/index.html"
 VOLUNTEERS = "sheets/volunteers/index.html"
 TALLY_SHEET = "sheets/tally-sheet/index.html"
 PLANT_TAGS = "sheets/plant-tags/index.html"
@@ -29,7 +30,7 @@ DONE = "done.ics"
 FEED = "feed.xml"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
-TAKEN = frozenset({"cautions", "crops", "seasons", "questions", "sheets"})
+TAKEN = frozenset({"cautions", "crops", "seasons", "questions", "sheets", "your-place"})
 """Folders that pages of the garden's own may not take over."""
 
 
@@ -41,11 +42,6 @@ def season(year: Year) -> str:
 def season_of(name: str) -> str:
     """Return where the season of that name lies."""
     return f"{name}/index.html"
-
-
-def plan(year: Year) -> str:
-    """Return where a season's plan lies."""
-    return f"{year.name}/plan/index.html"
 
 
 def seeds(year: Year) -> str:
@@ -84,12 +80,18 @@ def entry(year: Year, one: Entry) -> str:
 
 
 def bed(year: Year, one: Bed) -> str:
-    """Return where a bed's months of a season are listed."""
+    """Return where a bed lies in a season, with the map of the season's chief month."""
     return f"{year.name}/beds/{one.name}/index.html"
 
 
 def bed_month(year: Year, one: Bed, month: Month) -> str:
-    """Return where a bed's month lies."""
+    """Return where a bed's month lies: the season's chief month is one page with the bed."""
+    chief = year.chief_month
+    return bed(year, one) if month == chief else bed_month_folder(year, one, month)
+
+
+def bed_month_folder(year: Year, one: Bed, month: Month) -> str:
+    """Return where a bed's month has its own folder, whether its page lies there or leads on from there."""
     return f"{year.name}/beds/{one.name}/{_month_word(year, month)}/index.html"
 
 
@@ -144,7 +146,7 @@ def bulletin_card(year: Year, week: Week) -> str:
 
 
 def plantings(year: Year) -> str:
-    """Return where the list of a season's plantings lies."""
+    """Return where a season's plan lies, planting by planting with what came of each."""
     return f"{year.name}/plants/index.html"
 
 

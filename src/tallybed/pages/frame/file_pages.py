@@ -46,7 +46,7 @@ def _of_season(year: Year) -> dict[str, str]:
     season, folder = year.season, f"{CONTENT}{year.name}/"
     found = {folder: addresses.season(year)}
     if season.plan is not None:
-        found[f"{folder}plan.yaml"] = addresses.plan(year)
+        found[f"{folder}plan.yaml"] = addresses.plantings(year)
     if season.ledger is not None:
         found[f"{folder}harvest.yaml"] = addresses.tally(year)
     if season.log is not None:

@@ -15,6 +15,7 @@ from urllib.parse import unquote
 from tallybed.garden.findings import Finding, Place, quoted
 from tallybed.garden.naming import Names, nearest
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.moved import moved
 from tallybed.pages.frame.relative import relative
 from tallybed.pages.wording.prose import typed_links
 from tallybed.reckoning.year import Years
@@ -36,6 +37,8 @@ class _Targets:
     entries: Mapping[str, str]
     """Where each entry lies, by its day and slug as they are now, and as they first were."""
     crops: Names
+    moved: Mapping[str, str]
+    """Addresses whose page has become part of another, each with that page."""
 
 
 def resolver(years: Years, here: str) -> Callable[[str], str | None]:
@@ -107,7 +110,8 @@ def _gathered(years: Years) -> _Targets:
         for one in year.entries:
             entries[f"{one.day.isoformat()}-{one.slug}"] = addresses.entry(year, one)
             entries.setdefault(one.known_as, addresses.entry(year, one))
-    return _Targets(paths=years.paths, entries=entries, crops=Names.of(years.garden.crops))
+    leads = {path: to.to for path, to in moved(years)}
+    return _Targets(paths=years.paths, entries=entries, crops=Names.of(years.garden.crops), moved=leads)
 
 
 def _target(targets: _Targets, typed: str, here: str) -> str | None:
@@ -120,7 +124,8 @@ def _target(targets: _Targets, typed: str, here: str) -> str | None:
     elif kind == ENTRY:
         target = targets.entries.get(unquote(rest))
     else:
-        target = _page(typed, here)
+        path = _page(typed, here)
+        target = targets.moved.get(path, path)
     return target if target in targets.paths else None
 
 

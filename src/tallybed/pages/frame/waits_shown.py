@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import cast
 
 from tallybed.pages.care.notices import Notice, concerning, notices
 from tallybed.pages.frame import addresses
@@ -10,8 +11,10 @@ from tallybed.pages.frame.page import Page
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year, Years
 
-ELSEWHERE = frozenset({"leaf", "question", "questions", "marking out", "seasons"})
+ELSEWHERE = frozenset({"questions", "marking out", "seasons", "your place"})
 """Kinds of page that offer nothing to pick and no square to work in."""
+BY_LINKS = frozenset({"leaf", "question"})
+"""Kinds of page that offer the plantings they lead to, and no others."""
 
 
 def open_notices(years: Years) -> tuple[Notice, ...]:
@@ -35,6 +38,8 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
     found, year = open_notices(years), years.foremost
     if not found or year is None or page.kind in ELSEWHERE:
         return ()
+    if page.kind in BY_LINKS:
+        return _of_links(year, found, page)
     if page.kind == "crop":
         return _of_crop(year, found, page.path)
     if any(is_of(one, page.path) for one in years.all if one is not year):
@@ -51,6 +56,14 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
 def is_of(year: Year, path: str) -> bool:
     """Return whether a page is one of a season's own, its poster among them."""
     return path.startswith(f"{year.name}/") or path == addresses.poster(year)
+
+
+def _of_links(year: Year, found: tuple[Notice, ...], page: Page) -> tuple[Notice, ...]:
+    """Return the notices of the plantings that a page of the garden's own leads to."""
+    leads = frozenset(cast("Iterable[str]", page.data["leads"]))
+    own = [one for one in year.plantings if addresses.planting(one) in leads]
+    told = (notice for one in own for notice in concerning(found, one.squares, one.key))
+    return tuple(dict.fromkeys(told))
 
 
 def _of_crop(year: Year, found: tuple[Notice, ...], path: str) -> tuple[Notice, ...]:

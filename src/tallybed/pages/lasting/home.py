@@ -1,48 +1,37 @@
-"""The first page: the beds today, the running tally, the newest entry and the week ahead."""
+"""The first page: the beds today, what they gave, the week's jobs and the newest entry."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import timedelta
 
 from markupsafe import Markup
 
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.records.log import Entry
 from tallybed.garden.squares import Bed
-from tallybed.pages.care.notices import concerning
-from tallybed.pages.drawings.maps import BedMaps, month_maps
+from tallybed.pages.drawings.maps import BedMaps, joint_key, month_maps
 from tallybed.pages.drawings.months import BedMonths, bed_months, shown_month
+from tallybed.pages.drawings.photographs import PhotoItem, photo_items
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.waits_shown import open_notices
-from tallybed.pages.rows.answer import short_answer
+from tallybed.pages.lasting.jobs import week_ahead
+from tallybed.pages.lasting.label import label
+from tallybed.pages.rows.answer import answer_figures
 from tallybed.pages.season import log
-from tallybed.pages.season.plan import summary
+from tallybed.pages.season.log import EntryItem
+from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.season import missing_papers
 from tallybed.pages.season.tally import tally_head
-from tallybed.pages.wording import names
-from tallybed.pages.wording.prose import first_paragraph
-from tallybed.pages.wording.sentences import (
-    EMPTY_LEDGER,
-    NO_BEDS,
-    NO_SEASON,
-    NOTHING_DUE,
-    Day,
-    days_words,
-    first_words,
-    plain_day,
-    span_words,
-)
-from tallybed.reckoning.calendar.ahead import HARVEST
-from tallybed.reckoning.calendar.due import Due
+from tallybed.pages.wording.planned import summary
+from tallybed.pages.wording.prose import first_paragraph, prose
+from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_BEDS, NO_SEASON, first_words, span_words
 from tallybed.reckoning.year import Year, Years
 
-_AHEAD = timedelta(days=6)
-_WHAT = {HARVEST: "first harvest of"}
-"""Jobs that are called otherwise on the page than in the log."""
+_WHOLE = 120
+"""Words up to which the newest entry stands here whole; of a longer one its first paragraph."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,28 +43,24 @@ class BedToday:
     title: str
     to: str
     maps: BedMaps
-    months: BedMonths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DueItem:
-    """One job that falls due."""
+class NewestEntry:
+    """The newest entry, whole or its first part."""
 
-    day: Day
-    what: str
-    crop: Link
-    squares: str
-    note: str
-    overdue: bool
+    item: EntryItem
+    prose: Markup
+    more: bool
+    """Whether the entry goes on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WeekAhead:
-    """The week ahead."""
+class NewestPhotograph:
+    """The newest photograph of the season, and the visit it was taken on."""
 
-    days: str
-    items: tuple[DueItem, ...]
-    nothing: str
+    photo: PhotoItem
+    visit: EntryItem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +92,7 @@ def pages(years: Years) -> Iterator[Page]:
         "nothing": "" if year else NO_SEASON,
         "no_beds": "" if garden.beds else NO_BEDS,
         "coming": _coming(years),
+        "onward": tuple(_onward(years)),
     }
     data |= _of_season(year) if year else _EMPTY
     yield Page(
@@ -121,15 +107,16 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 _EMPTY: Mapping[str, object] = {
-    "season": None,
+    "label": "",
     "standing": None,
-    "beside": None,
+    "answer": None,
     "tally_words": "",
     "ledger": "",
     "missing": (),
     "beds": (),
+    "key": None,
     "newest": None,
-    "excerpt": Markup(""),
+    "picture": None,
     "ahead": None,
     "take": (),
 }
@@ -151,23 +138,19 @@ def _of_season(year: Year) -> Mapping[str, object]:
     """Return what the page tells of the season a visitor means, as the template names it."""
     season = year.season
     running = year is year.years.running
-    entries = year.entries
-    newest = entries[-1] if entries else None
+    beds = tuple(_bed(year, bed) for bed in year.garden.beds)
     return {
-        "season": Link(f"Season {year.name}", addresses.season(year)),
+        "label": label(year),
         "standing": tally_head(year),
-        "beside": short_answer(year),
+        "answer": answer_figures(year),
         "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
         "ledger": EMPTY_LEDGER if season.ledger is not None and not season.ledger else "",
         "missing": missing_papers(season),
-        "beds": tuple(_bed(year, bed) for bed in year.garden.beds),
-        "newest": log.entry_item(year, newest) if newest else None,
-        "excerpt": (
-            first_paragraph(newest.prose, ident="newest", resolve=resolver(year.years, addresses.HOME))
-            if newest
-            else Markup("")
-        ),
-        "ahead": _ahead(year) if running and season.plan is not None else None,
+        "beds": beds,
+        "key": joint_key(bed.maps.key for bed in beds),
+        "newest": _newest(year, year.entries[-1]) if year.entries else None,
+        "picture": _picture(year),
+        "ahead": week_ahead(year) if running and season.plan is not None else None,
         "take": season_downloads(year),
     }
 
@@ -175,36 +158,44 @@ def _of_season(year: Year) -> Mapping[str, object]:
 def _bed(year: Year, bed: Bed) -> BedToday:
     """Return a bed as it stands today."""
     month = shown_month(year)
-    reckoned = year.month(bed, month)
     return BedToday(
         name=bed.name,
         title=bed.title,
         to=addresses.bed_month(year, bed, month),
-        maps=month_maps(year.garden, reckoned, addresses.HOME, ident=f"map-{bed.name}"),
-        months=bed_months(year, bed),
+        maps=month_maps(year.garden, year.month(bed, month), addresses.HOME, ident=f"map-{bed.name}"),
     )
 
 
-def _ahead(year: Year) -> WeekAhead:
-    """Return the jobs of the seven days from today on."""
-    first, last = year.today, year.today + _AHEAD
-    items = tuple(_due(year, one) for one in year.ahead(first, last))
-    return WeekAhead(days=days_words(first, last), items=items, nothing="" if items else NOTHING_DUE)
+def _newest(year: Year, entry: Entry) -> NewestEntry:
+    """Return the newest entry, whole where it is short."""
+    resolve = resolver(year.years, addresses.HOME)
+    if len(entry.prose.split()) <= _WHOLE:
+        whole = prose(entry.prose, ident="newest", below=2, resolve=resolve)
+        return NewestEntry(item=log.entry_item(year, entry), prose=whole, more=False)
+    first = first_paragraph(entry.prose, ident="newest", resolve=resolve)
+    return NewestEntry(item=log.entry_item(year, entry), prose=first, more=True)
 
 
-def _due(year: Year, one: Due) -> DueItem:
-    """Return one job as the page shows it, with what waits in its squares."""
-    years = year.years
-    waiting = concerning(open_notices(years), one.squares, one.planting)
-    note = " ".join(filter(None, [one.note, *(notice.text for notice in waiting)]))
-    return DueItem(
-        day=plain_day(one.day),
-        what=_WHAT.get(one.verb, one.verb),
-        crop=names.named(years.garden, one.crop),
-        squares=names.place_words(years.garden, one.squares),
-        note=note,
-        overdue=one.overdue,
-    )
+def _picture(year: Year) -> NewestPhotograph | None:
+    """Return the season's newest photograph that may be shown; None where there is none."""
+    for entry in reversed(year.entries):
+        for photo in photo_items(year.name, entry)[:1]:
+            return NewestPhotograph(photo=photo, visit=log.entry_item(year, entry))
+    return None
+
+
+def _onward(years: Years) -> Iterator[Link]:
+    """Yield where the public's next questions are answered."""
+    year = years.foremost
+    if year:
+        yield Link(f"Season {year.name} from its beginning, square by square", addresses.season(year))
+        if plantings_link(year):
+            yield Link("What was sown and planted when, and what came of it", addresses.plantings(year))
+        before = year.beside(-1)
+        if before and plantings_link(before):
+            yield Link(f"What became of everything in {before.name}", addresses.plantings(before))
+    if years.garden.beds:
+        yield Link("Can I do this at my place?", addresses.YOUR_PLACE)
 
 
 def _coming(years: Years) -> SeasonToCome | None:
@@ -220,6 +211,6 @@ def _coming(years: Years) -> SeasonToCome | None:
         if span.first.year == span.last.year
         else f"It begins on {in_full(span.first)} and ends on {without_year(span.last)} {span.last.year}.",
         plan=summary(year.season.plan) if year.season.plan is not None else "",
-        plan_to=addresses.plan(year) if year.season.plan is not None else "",
+        plan_to=addresses.plantings(year) if year.season.plan is not None else "",
         beds=tuple(bed_months(year, bed) for bed in years.garden.beds),
     )

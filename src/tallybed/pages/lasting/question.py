@@ -9,6 +9,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.lasting.questions import question_item
+from tallybed.pages.lasting.spoken_of import spoken_of
 from tallybed.pages.wording.prose import prose
 from tallybed.pages.wording.sentences import first_words
 from tallybed.reckoning.year import Years
@@ -27,6 +28,7 @@ def pages(years: Years) -> Iterator[Page]:
 def _page(years: Years, one: Question) -> Page:
     """Return the page of one question."""
     path = addresses.question(one)
+    spoken = spoken_of(years, f"{one.question}\n{one.answer}", about=one.about, written=one.asked)
     return Page(
         path=path,
         template="question.html",
@@ -36,6 +38,8 @@ def _page(years: Years, one: Question) -> Page:
         data={
             "trail": (Link("Questions", addresses.QUESTIONS), Link(first_words(one.question, 60), "")),
             "item": question_item(years, one),
+            "spoken": spoken,
+            "leads": tuple(link.to for kind in spoken for link in kind.links),
             "prose": prose(one.answer, ident="prose", resolve=resolver(years, path)),
         },
     )

@@ -86,7 +86,7 @@ def _plan_cell(year: Year) -> Cell:
     """Return how many plantings were planned, leading to the plan."""
     if year.season.plan is None:
         return Cell(text="not on record")
-    return Cell(text=f"{len(year.season.plan):,}", to=addresses.plan(year))
+    return Cell(text=f"{len(year.season.plan):,}", to=addresses.plantings(year))
 
 
 def _log_cell(year: Year) -> Cell:

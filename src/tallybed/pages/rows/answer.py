@@ -40,6 +40,27 @@ class ShortAnswer:
     to: Link
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreaFigure:
+    """An area as the first page sets it: its number large, its words beside it."""
+
+    before: str
+    number: str
+    unit: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnswerFigures:
+    """The answer in a word, the areas it stands on, and why it says no more."""
+
+    heading: str
+    verdict: str
+    areas: tuple[AreaFigure, ...]
+    because: str
+    to: Link
+
+
 def short_answer(year: Year) -> ShortAnswer | None:
     """Return a season's answer for its home and for the first page; None where nothing was weighed."""
     found = answer(year)
@@ -52,6 +73,40 @@ def short_answer(year: Year) -> ShortAnswer | None:
         chart=answer_chart(year, found, ident="beside-rows"),
         to=Link("How this is reckoned, crop by crop", addresses.rows(year)),
     )
+
+
+def answer_figures(year: Year) -> AnswerFigures | None:
+    """Return a season's answer in its figures, without a drawing; None where nothing was weighed."""
+    found = answer(year)
+    if found is None:
+        return None
+    printed = bool(found.rows.crops)
+    return AnswerFigures(
+        heading=TITLE,
+        verdict=SHORT[found.verdict],
+        areas=tuple(_area_figures(year, found)) if printed else (),
+        because=_because(year, found) if printed else answer_sentence(year, found),
+        to=Link("How this is reckoned, crop by crop", addresses.rows(year)),
+    )
+
+
+def _area_figures(year: Year, found: RowAnswer) -> Iterator[AreaFigure]:
+    """Yield the ground that rows would need, and the ground of the beds it is held against."""
+    showing, rows = year.garden.showing, found.rows.square_feet
+    yield AreaFigure(
+        before="at least" if found.rows.at_least else "about",
+        number=showing.area_number(rows.middle),
+        unit=showing.area_unit,
+        words="of ordinary rows for the same weight, by printed yields "
+        f"({showing.area_number(rows.low)} to {showing.area_number(rows.high)})",
+    )
+    if found.ground:
+        yield AreaFigure(
+            before="",
+            number=showing.area_number(found.ground.square_feet),
+            unit=showing.area_unit,
+            words=f"here: {found.ground.of}",
+        )
 
 
 def answer_sentence(year: Year, found: RowAnswer) -> str:

@@ -1,4 +1,4 @@
-"""A bed over a season: its months side by side, and its measures."""
+"""A bed in a season: its chief month's map, its months side by side, and its measures."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.contact_sheets import contact_sheet
-from tallybed.pages.drawings.months import MonthItem, bed_months
+from tallybed.pages.drawings.months import MonthItem, bed_months, month_name
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.season.bed_month import month_beside, month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
-from tallybed.pages.wording.sentences import END_COUNTED, NO_LOG, NO_PLAN, figured
+from tallybed.pages.wording.sentences import END_COUNTED, figured
 from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
@@ -30,35 +30,27 @@ def pages(years: Years) -> Iterator[Page]:
     return (_page(year, bed, year.months(bed)) for year in years.own for bed in years.garden.beds)
 
 
-def missing_records(year: Year) -> tuple[str, ...]:
-    """Return what cannot be said of the beds for want of a plan or a log."""
-    found = []
-    if year.season.plan is None:
-        found.append(NO_PLAN)
-    if year.season.log is None:
-        found.append(NO_LOG)
-    return tuple(found)
-
-
 def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
     """Return a bed's page in a season."""
     items = bed_months(year, bed).months
+    chief = year.chief_month
     return Page(
         path=addresses.bed(year, bed),
         template="bed.html",
         title=f"{bed.title} in {year.name}",
-        description=f"{bed.title} month by month in {year.name}: what stood in each square.",
+        description=f"{bed.title} in {year.name}: a map of what stands in each square, and every month.",
         kind="bed",
         data={
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link(bed.title, "")),
-            "bed": bed.title,
             "note": bed.note,
-            "unknown": missing_records(year),
+            "month": month_name(year, chief),
+            **month_data(year, bed, year.month(bed, chief)),
             "contact": contact_sheet(year, bed),
-            "months": _month_table(items, months, bed),
+            "month_table": _month_table(items, months, bed),
             "facts": bed_facts(year.years, bed),
             "sheet": Link("A sheet for marking it out", addresses.marking(bed)),
-            **seasons_beside(year, lambda one: Link(f"{bed.title} in {one.name}", addresses.bed(one, bed))),
+            "before": month_beside(year, bed, chief, -1),
+            "after": month_beside(year, bed, chief, 1),
         },
     )
 

@@ -10,10 +10,16 @@ from tallybed.pages.drawings.maps import legend_parts, month_maps
 from tallybed.pages.drawings.months import bed_months, month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.season.bed import missing_records
 from tallybed.pages.season.sun import sun_link
 from tallybed.pages.tables.holders_table import changes_table, groups
-from tallybed.pages.wording.sentences import NOTHING_ON_RECORD, PLANNED_MONTH, RUNNING_MONTH, span_words
+from tallybed.pages.wording.sentences import (
+    NO_LOG,
+    NO_PLAN,
+    NOTHING_ON_RECORD,
+    PLANNED_MONTH,
+    RUNNING_MONTH,
+    span_words,
+)
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
@@ -23,23 +29,46 @@ def paths(years: Years) -> Iterator[str]:
     """Yield where each bed's months of each season lie."""
     for year in years.all:
         for bed in years.garden.beds:
-            yield from (addresses.bed_month(year, bed, month) for month in year.season.span.months)
+            yield from (addresses.bed_month(year, bed, month) for month in _own_months(year))
 
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each bed's month of each season."""
     for year in years.own:
         for bed in years.garden.beds:
-            yield from (_page(year, bed, month) for month in year.months(bed))
+            yield from (_page(year, bed, year.month(bed, month)) for month in _own_months(year))
+
+
+def _own_months(year: Year) -> Iterator[Month]:
+    """Yield the months that have a page of their own: all but the chief one, which is the bed's page."""
+    chief = year.chief_month
+    return (month for month in year.season.span.months if month != chief)
+
+
+def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:
+    """Return what a page tells of a bed in a month, as templates name it."""
+    plantings = {planting.key: planting for planting in year.plantings}
+    here = addresses.bed_month(year, bed, month.month)
+    return {
+        "kind": month.kind,
+        "lead": _lead(month),
+        "unknown": missing_records(year),
+        "maps": month_maps(year.garden, month, here, ident="map"),
+        "legend": legend_parts(year.garden, month),
+        "nothing": NOTHING_ON_RECORD,
+        "groups": tuple(groups(year.years, bed, month, plantings)),
+        "sun": sun_link(year, bed, month.month),
+        "changes": changes_table(year, month, plantings) if month.changes else None,
+        "months": bed_months(year, bed, month.month),
+        "others": tuple(_others(year, bed, month.month)),
+    }
 
 
 def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
     """Return a bed's month as a page."""
     name = f"{bed.title} in {month.month}"
-    plantings = {planting.key: planting for planting in year.plantings}
-    here = addresses.bed_month(year, bed, month.month)
     return Page(
-        path=here,
+        path=addresses.bed_month(year, bed, month.month),
         template="bed_month.html",
         title=name,
         description=f"{name}: a map of what stands in each square, the same in a table, and what changed.",
@@ -50,21 +79,21 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
                 Link(bed.title, addresses.bed(year, bed)),
                 Link(month_name(year, month.month), ""),
             ),
-            "kind": month.kind,
-            "lead": _lead(month),
-            "unknown": missing_records(year),
-            "maps": month_maps(year.garden, month, here, ident="map"),
-            "legend": legend_parts(year.garden, month),
-            "nothing": NOTHING_ON_RECORD,
-            "groups": tuple(groups(year.years, bed, month, plantings)),
-            "sun": sun_link(year, bed, month.month),
-            "changes": changes_table(year, month, plantings) if month.changes else None,
-            "months": bed_months(year, bed, month.month),
-            "others": tuple(_others(year, bed, month.month)),
-            "before": _neighbour(year, bed, month.month, -1),
-            "after": _neighbour(year, bed, month.month, 1),
+            **month_data(year, bed, month),
+            "before": month_beside(year, bed, month.month, -1),
+            "after": month_beside(year, bed, month.month, 1),
         },
     )
+
+
+def missing_records(year: Year) -> tuple[str, ...]:
+    """Return what cannot be said of the beds for want of a plan or a log."""
+    found = []
+    if year.season.plan is None:
+        found.append(NO_PLAN)
+    if year.season.log is None:
+        found.append(NO_LOG)
+    return tuple(found)
 
 
 def _lead(month: BedMonth) -> str:
@@ -92,7 +121,7 @@ def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
                 yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
 
 
-def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
+def month_beside(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
     """Return the link to the month so many steps on; None outside the season."""
     months = year.season.span.months
     place = months.index(month) + step

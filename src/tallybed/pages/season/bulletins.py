@@ -1,4 +1,4 @@
-"""The bulletins of a season: one section a week that has a record, the newest first."""
+"""The bulletins of a season: a line for each week that has a record, the newest first."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
+from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.calendar.due import coming
@@ -29,13 +30,15 @@ LEAD = "Each is short enough to be read out in a minute, and made from log, ledg
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeekItem:
-    """A week's bulletin on the page of its season."""
+    """A week's bulletin, and what a list says of it."""
 
     ident: str
     to: str
     """The page of its own."""
     number: int
     said: BulletinText
+    gave: str
+    """What was picked, in few words: ``at least 2.4 lb``."""
     visits: tuple[EntryItem, ...]
     card: Card | None
 
@@ -148,8 +151,8 @@ def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
         path=addresses.bulletins(year),
         template="bulletins.html",
         title=f"Bulletins of {year.name}",
-        description=f"{year.name} week by week in short texts: what was picked, the season so far, "
-        "and how that compares with the year before.",
+        description=f"{year.name} week by week: what was picked, who was there, and a short text for each "
+        "week to be read out.",
         kind="bulletins",
         data={
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Bulletins", "")),
@@ -175,8 +178,20 @@ def _item(year: Year, week: Week) -> WeekItem:
         to=addresses.bulletin(year, week),
         number=week.number,
         said=week_text(year, facts),
+        gave=_gave(year, facts),
         visits=tuple(
             log.entry_item(year, entry) for entry in year.entries if facts.first <= entry.day <= facts.last
         ),
         card=shared_card(year, facts),
     )
+
+
+def _gave(year: Year, facts: Bulletin) -> str:
+    """Return what a week gave, for its line in the list; empty where nothing was picked."""
+    total = facts.picked
+    if not total.pickings:
+        return ""
+    if total.unknown:
+        return "picked, not weighed"
+    found = sums.summed(year.garden.showing, total)
+    return " ".join(filter(None, (found.before, found.number, found.unit)))

@@ -1,4 +1,4 @@
-"""The list of a season's plantings: where each stood, from when until when, and what it gave."""
+"""A season's plan and its plantings, one list: what was meant, what stood, and what it gave."""
 
 from __future__ import annotations
 
@@ -9,13 +9,16 @@ from fractions import Fraction
 from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
+from tallybed.pages.care.outlook import outlook
+from tallybed.pages.care.plan_notes import plan_notes
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import END_SUPPOSED, counted
+from tallybed.pages.wording.planned import besides, meant, summary
+from tallybed.pages.wording.sentences import END_SUPPOSED, counted, number_word, sentence
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import TallyLine, Total, added
 from tallybed.reckoning.plantings.plantings import Planting
@@ -24,18 +27,24 @@ from tallybed.reckoning.year import Year, Years
 
 LEAD = (
     "Each planting is one crop in some squares over one span of days, as plan, log and ledger know it "
-    "together. Weight over its squares counts each of them whole."
+    "together, by the day it came into the bed. The plan stays as it was written; the log says what came "
+    "of it. Weight over its squares counts each of them whole."
 )
 
 
 def paths(years: Years) -> Iterator[str]:
-    """Yield where each season's plantings are listed; nothing for a season without any."""
-    return (addresses.plantings(year) for year in years.all if year.plantings)
+    """Yield where each season's plantings are listed; nothing without a plan and any planting."""
+    return (addresses.plantings(year) for year in years.all if has_list(year))
 
 
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the list of each season's plantings; nothing for a season without any."""
-    return (_page(year, by_first_day(year)) for year in years.own if year.plantings)
+    """Yield the list of each season's plantings; nothing without a plan and any planting."""
+    return (_page(year, by_first_day(year)) for year in years.own if has_list(year))
+
+
+def has_list(year: Year) -> bool:
+    """Return whether a season has a list of plantings: it has one, or a plan that is still empty."""
+    return year.season.plan is not None or bool(year.plantings)
 
 
 def by_first_day(year: Year) -> list[PlantingHistory]:
@@ -44,10 +53,8 @@ def by_first_day(year: Year) -> list[PlantingHistory]:
 
 
 def plantings_link(year: Year) -> Link | None:
-    """Return the link to a season's plantings, or None where there are none."""
-    if not year.plantings:
-        return None
-    return Link(f"Plantings of {year.name}", addresses.plantings(year))
+    """Return the link to a season's plantings, or None where there is no list of them."""
+    return Link(f"Plantings of {year.name}", addresses.plantings(year)) if has_list(year) else None
 
 
 def square_feet(years: Years, squares: Iterable[Square]) -> Fraction:
@@ -66,20 +73,34 @@ def _page(year: Year, found: list[PlantingHistory]) -> Page:
         path=addresses.plantings(year),
         template="plantings.html",
         title=f"Plantings of {year.name}",
-        description=f"Every planting of {year.name}: where it stood, from when until when, what it gave.",
+        description=f"Every planting of {year.name}: what was planned, where it stood, from when until when, "
+        "and what it gave.",
         kind="plantings",
         data={
             "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Plantings", "")),
-            "lead": f"{counted(len(found), 'planting').capitalize()}, by the day they came into the bed.",
-            "explained": LEAD,
-            "table": _list_table(year, found),
+            "lead": _lead(year, found),
+            "explained": LEAD if found else "",
+            "table": _list_table(year, found) if found else None,
+            "season": Link(f"Season {year.name}, square by square and week by week", addresses.season(year)),
+            "seeds_to": addresses.seeds(year) if year.season.plan else "",
+            "outlook": outlook(year),
+            "told": plan_notes(year),
             **seasons_beside(year, plantings_link),
         },
     )
 
 
+def _lead(year: Year, found: list[PlantingHistory]) -> str:
+    """Return how many plantings there are, and how many were planned."""
+    if year.season.plan is None:
+        return f"{counted(len(found), 'planting').capitalize()}, without a plan."
+    planned = summary(year.season.plan)
+    beside = len(found) - sum(history.planting.planned is not None for history in found)
+    return f"{planned} {sentence(f'{number_word(beside)} more without a plan')}" if beside else planned
+
+
 def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
-    """Return where each planting stood, when, and what it gave."""
+    """Return what was meant for each planting, where and when it stood, and what it gave."""
     showing = year.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []
@@ -95,22 +116,39 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
                         names.planting_link(year.garden, history.planting),
                         names.place_words(year.garden, squares),
                     ),
+                    _by_plan(year, history.planting),
                     text(*_in_bed(year.years, history)),
                     weight(showing, total) if lines else figure(""),
                     cured(showing, total),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
                 ),
-                mark="" if history.began else "planned",
+                mark=_mark(history),
             )
         )
     return without_empty_columns(
         Table(
             ident="plantings",
             caption=f"Plantings of {year.name}",
-            heads=heads("Planting", "In the bed", columns[0], OF_IT, columns[1], numbers=columns),
+            heads=heads(
+                "Planting", "By the plan", "In the bed", columns[0], OF_IT, columns[1], numbers=columns
+            ),
             rows=tuple(rows),
         )
     )
+
+
+def _by_plan(year: Year, planting: Planting) -> Cell:
+    """Return what the plan has of a planting; nothing where it has none."""
+    planned = planting.planned
+    return text(meant(planned), besides(year.garden, planned)) if planned else text("")
+
+
+def _mark(history: PlantingHistory) -> str:
+    """Return what sets a planting's row apart: that it was dropped, or is still to come."""
+    planned = history.planting.planned
+    if planned is not None and planned.dropped is not None:
+        return "dropped"
+    return "" if history.began else "planned"
 
 
 def over_squares(years: Years, total: Total, squares: Collection[Square]) -> str:

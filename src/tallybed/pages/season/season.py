@@ -15,11 +15,11 @@ from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.paper.papers import begun
 from tallybed.pages.rows.answer import short_answer
-from tallybed.pages.season.plan import summary
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.story.chapters import chapters
 from tallybed.pages.story.losses import losses
+from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
     EMPTY_LOG,
@@ -121,11 +121,10 @@ def _papers(year: Year) -> Iterator[SeasonPaper]:
         number = len(year.entries)
         said = f"{counted(number, 'visit')} written up" if number else EMPTY_LOG
         yield SeasonPaper(link=Link("The log", addresses.log(year)), said=said)
-    if season.plan is not None:
-        yield SeasonPaper(link=Link("The plan", addresses.plan(year)), said=summary(season.plan))
     plantings = plantings_link(year)
     if plantings:
-        yield SeasonPaper(link=plantings, said="each with its own page")
+        said = "each with its own page" if season.plan is None else summary(season.plan)
+        yield SeasonPaper(link=plantings, said=said)
     if season.plan:
         yield SeasonPaper(link=Link("Seeds and plants", addresses.seeds(year)), said="that the plan needs")
 

@@ -96,7 +96,7 @@ def _page(year: Year) -> Page:
             "tables": tables(year),
             "notes": notes(year),
             "file": Link("The list for a spreadsheet (CSV)", addresses.seeds_file(year)),
-            "plan_to": addresses.plan(year),
+            "plan_to": addresses.plantings(year),
             "sources": _sources(year.garden, rates),
             **seasons_beside(year, _link),
         },

@@ -16,7 +16,7 @@ EMPTY_PLAN = "The plan holds no planting."
 EMPTY_LOG = "The log holds no entry to be read here."
 WITHDRAWN = "Something was withdrawn from this season."
 EMPTY_LEDGER = "The ledger holds no weighing."
-NOTHING_DUE = "By the plan, nothing falls due this week."
+NOTHING_DUE = "By the plan, nothing falls due in these days."
 NO_HISTORY = "This garden has no record of growing it."
 DIVIDED_PIECES = (
     "The pieces of a picking that went to several places are divided as its weight was, in whole pieces."

@@ -1,4 +1,4 @@
-"""Files that lie beside the pages: feed, list of pages, pictures shown with addresses, calendars, data."""
+"""What lies beside the pages: feed, list of pages, pictures, calendars, data, and addresses that lead on."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from tallybed.pages.files.card import Card
 from tallybed.pages.files.feed import feed, newest
 from tallybed.pages.files.season_card import cards
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.moved import moved_pages
 from tallybed.pages.frame.page import Page
 from tallybed.pages.season import entry
 from tallybed.pictures.cache import CardCache
@@ -46,6 +47,7 @@ def files_of_site(
     base = years.garden.address
     yield addresses.ROBOTS, robots(base)
     yield from calendar_files(years).items()
+    yield from render(moved_pages(years), rendering, tell)
     if base:
         yield addresses.SITEMAP, sitemap(base, years.paths)
     fed = (

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.crops import Crop, Habit
-from tallybed.garden.days import ONE_DAY
-from tallybed.garden.garden import Season
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, after
 from tallybed.reckoning.room.plants import crop_of
-from tallybed.reckoning.squares.occupancy import Holding, hold
+from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.stays import Stay
 
 
@@ -80,11 +78,6 @@ def planting_strips(of: BedSeason) -> tuple[PlantingStrip, ...]:
         _planting_strip(of, key, stays.get(key, ()), meant.get(key, ()))
         for key in sorted(stays.keys() | meant.keys())
     )
-
-
-def as_planned(season: Season) -> Holding:
-    """Return who would hold the squares if all went by the plan as it stands: nothing has happened yet."""
-    return hold(replace(season, log=None, ledger=None), season.span.first - ONE_DAY)
 
 
 def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Iterable[Meant]) -> PlantingStrip:

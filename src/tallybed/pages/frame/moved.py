@@ -1,0 +1,50 @@
+"""Addresses whose page has become part of another: each leads on from a small page of its own.
+
+An address that was once printed on a sheet or sent to a friend goes on leading somewhere. What
+became part of what is a rule of each season, so that it holds in any garden.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tallybed.pages.frame import addresses
+from tallybed.pages.frame.page import Link, Page
+from tallybed.reckoning.year import Year, Years
+
+TEMPLATE = "moved.html"
+
+
+def moved(years: Years) -> Iterator[tuple[str, Link]]:
+    """Yield each address that leads on, with the page that took its place."""
+    for year in years.all:
+        if year.season.plan is not None:
+            yield f"{year.name}/plan/index.html", Link(f"Plantings of {year.name}", addresses.plantings(year))
+        yield from _months(year)
+
+
+def _months(year: Year) -> Iterator[tuple[str, Link]]:
+    """Yield the folder of each bed's chief month, whose page is the bed's own."""
+    chief = year.chief_month
+    for bed in year.garden.beds:
+        to = Link(f"{bed.title} in {year.name}", addresses.bed(year, bed))
+        yield addresses.bed_month_folder(year, bed, chief), to
+
+
+def moved_pages(years: Years) -> Iterator[Page]:
+    """Yield a small page for each address that leads on; they are outside the count and list of pages."""
+    garden = years.garden
+    for path, to in moved(years):
+        yield Page(
+            path=path,
+            template=TEMPLATE,
+            title=to.text,
+            description="",
+            kind="moved",
+            data={
+                "language": garden.language,
+                "garden": garden.name,
+                "to": to,
+                "address": addresses.absolute(garden.address, to.to) if garden.address else "",
+            },
+        )

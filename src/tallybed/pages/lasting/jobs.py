@@ -1,0 +1,80 @@
+"""The week's jobs on the first page: the plan's, what is to be expected besides, and what is late."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.garden.records.log import Verb
+from tallybed.pages.care.notices import concerning
+from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.waits_shown import open_notices
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import NOTHING_DUE, Day, days_words, plain_day
+from tallybed.reckoning.calendar.ahead import HARVEST
+from tallybed.reckoning.calendar.due import AHEAD, Due, coming
+from tallybed.reckoning.year import Year
+
+_WHAT = {HARVEST: "first harvest of"}
+"""Jobs that are called otherwise on the page than in the log."""
+_BY_LOG = frozenset({Verb.THIN.value, HARVEST})
+"""What follows from the log, not from the plan."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DueItem:
+    """One job that falls due."""
+
+    day: Day
+    what: str
+    crop: Link
+    squares: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekAhead:
+    """The week ahead."""
+
+    days: str
+    items: tuple[DueItem, ...]
+    """The plan's jobs of the seven days after today, else of the next day that has any."""
+    nothing: str
+    expected: tuple[DueItem, ...]
+    """Thinning and first harvests of these days, by what the log saw."""
+    late: tuple[DueItem, ...]
+    """What has its day behind it, and no record that it was done."""
+
+
+def week_ahead(year: Year) -> WeekAhead:
+    """Return the week after today. The plan's jobs are those that the bulletin of the week names."""
+    first, last = year.today + ONE_DAY, year.today + AHEAD
+    jobs = coming(year.season, year.today)
+    found = year.ahead(first, last)
+    return WeekAhead(
+        days=days_words(first, last),
+        items=_items(year, jobs),
+        nothing=NOTHING_DUE if all(one.day > last for one in jobs) else "",
+        expected=_items(year, (one for one in found if one.verb in _BY_LOG and not one.overdue)),
+        late=_items(year, (one for one in found if one.overdue)),
+    )
+
+
+def _items(year: Year, jobs: Iterable[Due]) -> tuple[DueItem, ...]:
+    """Return jobs as the page shows them."""
+    return tuple(_item(year, one) for one in jobs)
+
+
+def _item(year: Year, one: Due) -> DueItem:
+    """Return one job as the page shows it, with what waits in its squares."""
+    years = year.years
+    waiting = concerning(open_notices(years), one.squares, one.planting)
+    note = " ".join(filter(None, [one.note, *(notice.text for notice in waiting)]))
+    return DueItem(
+        day=plain_day(one.day),
+        what=_WHAT.get(one.verb, one.verb),
+        crop=names.named(years.garden, one.crop),
+        squares=names.place_words(years.garden, one.squares),
+        note=note,
+    )

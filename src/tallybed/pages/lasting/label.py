@@ -1,0 +1,92 @@
+"""The first page's sentence: what came in, what went in, what comes next, by rules from log and ledger."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from tallybed.garden.days import in_full, without_year
+from tallybed.garden.naming import CropName
+from tallybed.garden.records.log import STARTING
+from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import counted, listed, sentence
+from tallybed.reckoning.calendar.ahead import HARVEST
+from tallybed.reckoning.harvest.tally import bowl
+from tallybed.reckoning.year import Year
+
+_MOST_NAMED = 3
+"""Crops that are named in one breath; more are counted."""
+
+
+def label(year: Year) -> str:
+    """Return the gardener's note on a season and the sentence made from its records; empty without either."""
+    return " ".join(filter(None, (year.season.note.strip(), _ended(year) if year.is_over else _told(year))))
+
+
+def _told(year: Year) -> str:
+    """Return the last picking, the last sowing or planting and the next first harvest, as one sentence."""
+    clauses = [one for one in (_came_in(year), _went_in(year), _next(year)) if one]
+    return sentence(listed(clauses)) if clauses else ""
+
+
+def _ended(year: Year) -> str:
+    """Return what came in last in a season that is over."""
+    found = _picked(year)
+    return sentence(f"{found[0]} came in last, on {in_full(found[1])}") if found else ""
+
+
+def _came_in(year: Year) -> str:
+    """Return what was picked on the newest day with a picking."""
+    found = _picked(year)
+    return f"{found[0]} came in on {without_year(found[1])}" if found else ""
+
+
+def _picked(year: Year) -> tuple[str, date] | None:
+    """Return what was picked on the newest day with a picking, and that day; None before the first."""
+    lines = [line for line in year.lines if line.counts and line.crop]
+    if not lines:
+        return None
+    day = max(line.day for line in lines)
+    keys = {line.crop for line in lines if line.day == day}
+    slugs = {part for key in keys for part in (bowl(key) or (key,))}
+    return _named(names.key_link(year.garden, slug).text for slug in slugs), day
+
+
+def _went_in(year: Year) -> str:
+    """Return what was last sown or set out in the beds."""
+    entries = year.season.log or ()
+    events = [one for entry in entries for one in entry.done if one.verb in STARTING and one.crop]
+    done = [one for one in events if one.day <= year.today]
+    if not done:
+        return ""
+    day = max(one.day for one in done)
+    return f"{_named(_crop(year, one.crop) for one in done if one.day == day)} went in on {without_year(day)}"
+
+
+def _next(year: Year) -> str:
+    """Return the next first harvest to expect; where there is none, what the plan has go in next."""
+    ahead = [one for one in year.ahead(year.today, year.season.span.last) if not one.overdue]
+    harvests = [one for one in ahead if one.verb == HARVEST]
+    if harvests:
+        day = harvests[0].day
+        crops = _named(_crop(year, one.crop) for one in harvests if one.day == day)
+        return f"the first {crops} may come in from {without_year(day)} on"
+    starts = [one for one in ahead if one.verb in STARTING]
+    if not starts:
+        return ""
+    day = starts[0].day
+    crops = _named(_crop(year, one.crop) for one in starts if one.day == day)
+    return f"{crops} will go in on {without_year(day)}"
+
+
+def _crop(year: Year, name: CropName | None) -> str:
+    """Return what a crop of the records is called in a sentence."""
+    if name is None:
+        return ""
+    return names.crop_link(year.garden, name.slug).text if name.slug else name.typed
+
+
+def _named(crops: Iterable[str]) -> str:
+    """Return crops by name, in the order of the alphabet; how many they are where that is many."""
+    found = sorted(set(crops), key=str.casefold)
+    return listed(found) if len(found) <= _MOST_NAMED else counted(len(found), "crop")

@@ -1,0 +1,62 @@
+"""The first page's sentence, held against the records it is made from."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tallybed.garden.days import without_year
+from tallybed.pages.lasting.label import label
+from tallybed.reckoning.calendar.ahead import HARVEST
+from tallybed.reckoning.year import Year, Years
+from tests.pages.gardens import folder, site_of, written
+
+
+@pytest.fixture
+def year(tmp_path: Path) -> Year:
+    return site_of(folder(tmp_path)).all[-1]
+
+
+def test_it_tells_the_last_picking_the_last_sowing_and_the_next_first_harvest(year: Year) -> None:
+    # The ledger ends on 20 May with radishes; the log's last sowing is of carrots, on 21 April.
+    said = label(year)
+    assert said.startswith(
+        "Radishes came in on 20 May, carrots went in on 21 April and the first carrots may "
+    )
+    (harvest,) = {one.day for one in year.ahead(year.today, date(2026, 10, 31)) if one.verb == HARVEST}
+    assert said.endswith(f"from {without_year(harvest)} on.")
+
+
+def test_the_gardeners_note_comes_first(year: Year) -> None:
+    noted = replace(year.season, note="A cold spring.")
+    garden = replace(year.garden, seasons=(noted,))
+    (told,) = Years(garden=garden, today=year.today).all
+    assert label(told).startswith("A cold spring. Radishes came in")
+
+
+def test_a_season_that_is_over_tells_what_came_in_last(year: Year) -> None:
+    (over,) = Years(garden=year.garden, today=date(2027, 1, 5)).all
+    assert label(over) == "Radishes came in last, on 20 May 2026."
+
+
+def test_without_any_record_it_says_what_the_plan_has_next(tmp_path: Path) -> None:
+    root = folder(tmp_path, log=False, ledger=False)
+    (year,) = Years(garden=site_of(root).garden, today=date(2026, 3, 20)).all
+    assert label(year) == "Spinach will go in on 5 April."
+
+
+def test_without_plan_log_and_ledger_there_is_no_sentence(tmp_path: Path) -> None:
+    (year,) = site_of(folder(tmp_path, plan=False, log=False, ledger=False)).all
+    assert label(year) == ""
+
+
+def test_many_crops_of_a_day_are_counted(tmp_path: Path) -> None:
+    rows = "".join(
+        f"- {{date: 2026-06-01, crop: {crop}, weight: 1 oz}}\n"
+        for crop in ("kale", "chard", "okra", "radish")
+    )
+    (year,) = site_of(written(folder(tmp_path), {"2026/harvest.yaml": rows})).all
+    assert label(year).startswith("Four crops came in on 1 June")

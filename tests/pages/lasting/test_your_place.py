@@ -1,0 +1,69 @@
+"""Can I do this at my place? The page's figures, by hand from a small garden's records."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from tallybed.pages.frame import addresses
+from tests.pages.gardens import GARDEN, folder, html_of, only, written
+
+
+@pytest.fixture(scope="module")
+def page(tmp_path_factory: pytest.TempPathFactory) -> BeautifulSoup:
+    return html_of(folder(tmp_path_factory.mktemp("garden")))[addresses.YOUR_PLACE]
+
+
+def said(page: BeautifulSoup, ident: str) -> str:
+    return " ".join(only(page, f"section[aria-labelledby={ident}]").get_text(" ").split())
+
+
+def test_the_ground_is_that_of_the_squares(page: BeautifulSoup) -> None:
+    # 4 by 2 squares, and 3 by 3 less one: 8 + 8 squares of one foot
+    assert "16.0 sq ft: the squares" in said(page, "ground")
+    assert "The back bed: 3 ft by 3 ft, less what is left out of it." in said(page, "ground")
+
+
+def test_minutes_are_told_for_a_week_with_a_visit(page: BeautifulSoup) -> None:
+    # 10 minutes of two people, in the weeks of 6 and of 21 April
+    assert "10 minutes a week with a visit, at least" in said(page, "time")
+    assert "20 minutes in 2 weeks with a visit" in said(page, "time")
+
+
+def test_what_nobody_wrote_down_has_no_section(page: BeautifulSoup) -> None:
+    titles = [one.get_text() for one in page.select("main h2")]
+    assert titles == [
+        *("Ground", "Sun", "Time", "What it gave", "Marking it out", "Where you are"),
+        "In proportion",
+    ]
+
+
+def test_marking_out_counts_twine_and_staples(page: BeautifulSoup) -> None:
+    # Front: 3 lines of 2 ft, 1 of 4 ft; back: lines of 3, 2, 3 and 2 ft. One foot more a line for its knots.
+    assert "28 ft of twine" in said(page, "marking")
+    assert "16 staples" in said(page, "marking")
+    ways = {str(one["href"]) for one in page.select("main a")}
+    assert {"../sheets/marking-out/front/index.html", "../sheets/marking-out/back/index.html"} <= ways
+
+
+def test_local_advice_is_named(page: BeautifulSoup) -> None:
+    words = said(page, "advice")
+    assert "the last freeze of spring comes about 1 May" in words
+    assert "cooperative extension office" in words
+    assert "../cautions/index.html" in {str(one["href"]) for one in page.select("main a")}
+
+
+def test_proportions_are_over_the_squares(page: BeautifulSoup) -> None:
+    # 38 oz from 16 sq ft, and so from 16
+    table = only(page, "table#scaled")
+    assert [" ".join(row.get_text(" ").split()) for row in table.select("tbody tr")] == [
+        "Weight 2.4 lb 2.4 lb",
+        "Work that was timed 20 minutes 20 minutes",
+    ]
+
+
+def test_without_a_season_ground_and_marking_out_are_left(tmp_path: Path) -> None:
+    page = html_of(written(tmp_path, {"garden.yaml": GARDEN}))[addresses.YOUR_PLACE]
+    assert [one.get_text() for one in page.select("main h2")] == ["Ground", "Marking it out", "Where you are"]
