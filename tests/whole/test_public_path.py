@@ -12,6 +12,7 @@ from urllib.parse import unquote
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from lxml.html import HtmlElement
 
 from tallybed.garden.days import without_year
 from tallybed.pages.drawings.months import shown_month
@@ -59,15 +60,15 @@ def _targets(here: str, text: str) -> set[str]:
     return {normpath(join(dirname(here), unquote(path))) for path in paths if path}
 
 
-def rows_of(pages: Parsed, texts: dict[str, str], clicks: int, to: str) -> list[str]:
+def rows_of(trees: dict[str, HtmlElement], texts: dict[str, str], clicks: int, to: str) -> list[str]:
     """Return the words of each row of a table that leads to a page, on pages so few clicks away."""
     end = to.split("/", 1)[1].removeprefix("plants/")
     near = sorted(path for path in within(texts, clicks) if end in texts[path])
     return [
-        " ".join(row.get_text(" ").split())
+        " ".join(" ".join(row.itertext()).split())
         for path in near
-        for row in pages[path].select("tr")
-        if any(to in _targets(path, str(link)) for link in row.select("a"))
+        for row in trees[path].iter("tr")
+        if any(normpath(join(dirname(path), link.get("href", ""))) == to for link in row.iter("a"))
     ]
 
 
@@ -98,17 +99,19 @@ def test_the_verdict_and_its_row_ground_stand_together_on_the_first_page(year: Y
     )
 
 
-def test_when_peas_are_planted_is_one_click_away(year: Year, pages: Parsed, texts: dict[str, str]) -> None:
+def test_when_peas_are_planted_is_one_click_away(
+    year: Year, trees: dict[str, HtmlElement], texts: dict[str, str]
+) -> None:
     (pea, *_more) = (one for one in year.plantings if one.crop.slug == "pea-snap")
     began = year.histories[pea.key].began
     assert pea.planned
     assert began
-    said = rows_of(pages, texts, 1, addresses.planting(pea))
+    said = rows_of(trees, texts, 1, addresses.planting(pea))
     assert any(without_year(began) in row and without_year(pea.planned.begins) in row for row in said)
 
 
 def test_what_became_of_last_years_squash_is_two_clicks_away(
-    year: Year, pages: Parsed, texts: dict[str, str]
+    year: Year, trees: dict[str, HtmlElement], texts: dict[str, str]
 ) -> None:
     before = year.beside(-1)
     assert before
@@ -116,7 +119,7 @@ def test_what_became_of_last_years_squash_is_two_clicks_away(
     assert squash
     for one in squash:
         gone = before.histories[one.key].gone
-        said = rows_of(pages, texts, 2, addresses.planting(one))
+        said = rows_of(trees, texts, 2, addresses.planting(one))
         assert gone is None or any(without_year(gone) in row for row in said), one.key
 
 

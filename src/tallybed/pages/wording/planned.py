@@ -47,6 +47,8 @@ def _besides(garden: Garden, plan_row: PlanRow) -> list[str]:
         parts.append(f"sow indoors {short(plan_row.sow_indoors)}")
     if plan_row.pot_up:
         parts.append(f"pot up {short(plan_row.pot_up)}")
+    if plan_row.spacing:
+        parts.append(f"{garden.showing.length(plan_row.spacing)} apart")
     if plan_row.plants is not None:
         parts.append(figured(plan_row.plants, "plant"))
     if plan_row.dropped:
@@ -56,8 +58,6 @@ def _besides(garden: Garden, plan_row: PlanRow) -> list[str]:
         parts.append(f"among {names.crop_link(garden, plan_row.among).text}")
     if plan_row.share is not None:
         parts.append(f"takes {plan_row.share} of each square")
-    if plan_row.spacing:
-        parts.append(f"spaced {garden.showing.length(plan_row.spacing)}")
     if plan_row.led_out:
         reach = garden.showing.length(plan_row.led_out.reach)
         parts.append(f"led out {reach} over side {plan_row.led_out.side}")
