@@ -151,14 +151,14 @@ def test_the_list_lies_beside_as_a_file_that_runs_nothing(root: Path, full: Pars
 
 
 def test_plan_and_season_lead_to_the_list(full: Parsed) -> None:
-    assert full["2026/plan/index.html"].select('a[href="../seeds/index.html"]')
+    assert full["2026/plants/index.html"].select('a[href="../seeds/index.html"]')
     assert full["2026/index.html"].select('a[href="seeds/index.html"]')
 
 
 def test_a_plan_without_a_planting_has_no_list(tmp_path: Path) -> None:
     pages = html_of(written(folder(tmp_path, log=False, ledger=False), {"2026/plan.yaml": "[]\n"}))
     assert "2026/seeds/index.html" not in pages
-    assert not pages["2026/plan/index.html"].select('a[href*="seeds"]')
+    assert not pages["2026/plants/index.html"].select('a[href*="seeds"]')
 
 
 def test_a_sheet_for_each_bed(full: Parsed) -> None:

@@ -51,7 +51,7 @@ def root(tmp_path: Path) -> Path:
 
 
 def test_what_the_year_allows_is_told_planting_by_planting(root: Path) -> None:
-    page = html_of(root)["2026/plan/index.html"]
+    page = html_of(root)["2026/plants/index.html"]
     assert rows(page, "outlook") == [
         [
             *("Planting", "Goes in", "Latest day", "Freeze after it goes in"),
@@ -67,7 +67,7 @@ def test_what_the_year_allows_is_told_planting_by_planting(root: Path) -> None:
 
 
 def test_the_methods_and_their_sources_are_named_below(root: Path) -> None:
-    page = html_of(root)["2026/plan/index.html"]
+    page = html_of(root)["2026/plants/index.html"]
     notes = " ".join(said(note) for note in page.select("section p.note"))
     for source in ("Virginia Cooperative Extension, 426-334", "(NOAA)", "1958; from memory"):
         assert source in notes
@@ -77,20 +77,20 @@ def test_the_methods_and_their_sources_are_named_below(root: Path) -> None:
 def test_averages_alone_give_no_chances_and_say_so(root: Path) -> None:
     plain = "freeze dates: {last spring: May 1, first fall: Oct 10}\n"
     garden = GARDEN[: GARDEN.index("freeze dates")] + plain + GARDEN[GARDEN.index("beds:") :]
-    page = html_of(written(root, {"garden.yaml": garden}))["2026/plan/index.html"]
+    page = html_of(written(root, {"garden.yaml": garden}))["2026/plants/index.html"]
     assert rows(page, "outlook")[0] == ["Planting", "Goes in", "Latest day", "First harvest"]
     assert "no chance follows from an average" in said(only(page, "main"))
 
 
 def test_without_freeze_dates_harvests_alone_are_told(root: Path) -> None:
     garden = GARDEN[: GARDEN.index("freeze dates")] + GARDEN[GARDEN.index("beds:") :]
-    page = html_of(written(root, {"garden.yaml": garden}))["2026/plan/index.html"]
+    page = html_of(written(root, {"garden.yaml": garden}))["2026/plants/index.html"]
     assert rows(page, "outlook")[0] == ["Planting", "Goes in", "First harvest"]
     assert "freeze" not in said(only(page, "section:has(#outlook)"))
 
 
 def test_what_the_plan_was_told_in_calm_words(root: Path) -> None:
-    page = html_of(root)["2026/plan/index.html"]
+    page = html_of(root)["2026/plants/index.html"]
     told = [said(item) for item in page.select(".told li")]
     assert (
         "Look again TW1 (twiner) is to be cleared on 15 July, 44 days after it goes in. "
@@ -111,7 +111,7 @@ def test_what_the_plan_was_told_in_calm_words(root: Path) -> None:
 
 def test_nothing_is_told_once_the_season_is_over(root: Path) -> None:
     closed = GARDEN + "seasons:\n  2026: {closed: yes}\n"
-    page = html_of(written(root, {"garden.yaml": closed}))["2026/plan/index.html"]
+    page = html_of(written(root, {"garden.yaml": closed}))["2026/plants/index.html"]
     assert not page.select(".told")
     assert page.select("table#outlook")
 
@@ -119,7 +119,7 @@ def test_nothing_is_told_once_the_season_is_over(root: Path) -> None:
 def test_what_concerns_log_and_ledger_stays_with_the_gardener(tmp_path: Path) -> None:
     root = folder(tmp_path)
     written(root, {"2026/harvest.yaml": "- {date: 2026-04-01, tag: SP1, weight: 7 oz}\n"})
-    page = html_of(root)["2026/plan/index.html"]
+    page = html_of(root)["2026/plants/index.html"]
     codes = {finding.code for year in site_of(root).all for finding in year.findings}
     assert "weighed-before-planting" in codes, "the test itself makes no such finding"
     assert not any("picked" in said(item) for item in page.select(".told li"))

@@ -54,9 +54,9 @@ def test_the_page_says_how_it_is_reckoned(pages: dict[str, BeautifulSoup]) -> No
 
 def test_a_month_leads_to_its_sun_and_back(pages: dict[str, BeautifulSoup]) -> None:
     month = pages["2026/beds/front/index.html"]
-    assert month.find("a", href="sun/index.html") is not None
+    assert month.find("a", href="05/sun/index.html") is not None
     sun = pages["2026/beds/front/05/sun/index.html"]
-    assert sun.find("a", href="../index.html") is not None
+    assert sun.find("a", href="../../index.html") is not None
     assert sun.find("a", rel="next", href="../../06/sun/index.html") is not None
 
 
