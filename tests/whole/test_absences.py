@@ -105,7 +105,7 @@ CASES = {
         kind="home",
         files=plan("crop: carrot, tag: CA1, squares: A2, sow: Apr 28, until: Aug 1")
         | visit("2026-05-03", "{weed: bed}"),
-        says="was due",
+        says="Late: no record says it was done 28 April sow carrot",
     ),
     "no record of growing it: beans may be of it": Case(
         untrue=told.NO_HISTORY,
@@ -203,8 +203,8 @@ CASES = {
     ),
     "nothing on record of a square: its end is supposed": Case(
         untrue="Bare: A1",
-        kind="bed month",
-        page="/07/",
+        kind="bed",
+        page="/beds/",
         files=plan(SPINACH) | visit("2026-07-01", "{weed: bed}"),
         says="A1: over, supposed from the plan",
     ),

@@ -39,7 +39,9 @@ class WeekAhead:
 
     days: str
     items: tuple[DueItem, ...]
-    """The plan's jobs of the seven days after today, else of the next day that has any."""
+    """The plan's jobs of the seven days after today."""
+    after: tuple[DueItem, ...]
+    """Where these days have none: the jobs of the next day that has any."""
     nothing: str
     expected: tuple[DueItem, ...]
     """Thinning and first harvests of these days, by what the log saw."""
@@ -52,10 +54,12 @@ def week_ahead(year: Year) -> WeekAhead:
     first, last = year.today + ONE_DAY, year.today + AHEAD
     jobs = coming(year.season, year.today)
     found = year.ahead(first, last)
+    soon = [one for one in jobs if one.day <= last]
     return WeekAhead(
         days=days_words(first, last),
-        items=_items(year, jobs),
-        nothing=NOTHING_DUE if all(one.day > last for one in jobs) else "",
+        items=_items(year, soon),
+        after=() if soon else _items(year, jobs),
+        nothing="" if soon or found else NOTHING_DUE,
         expected=_items(year, (one for one in found if one.verb in _BY_LOG and not one.overdue)),
         late=_items(year, (one for one in found if one.overdue)),
     )
