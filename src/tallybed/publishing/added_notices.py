@@ -19,23 +19,31 @@ _CONTENT = re.compile(r'^<main id="content">', re.MULTILINE)
 _TAG = re.compile(r"<[^>]*>")
 
 
-def with_notices(files: Mapping[str, bytes], sentences: Sequence[str], day: str) -> dict[str, bytes]:
-    """Return a site's files, each page with those of the sentences that it does not say already.
+def with_notices(
+    files: Mapping[str, bytes], sentences: Sequence[str], day: str, *, all_at: str
+) -> dict[str, bytes]:
+    """Return a site's files, each page with those of the sentences that the site does not say already.
 
-    ``day``: the day they are told as of. A page without the usual beginning of its content
-    (a garden's own ``sheet.html`` may lack it) stays as it is.
+    ``day``: the day they are told as of. ``all_at``: the page that has all notices there were when
+    the site was made. A page without the usual beginning of its content (one that only leads on;
+    a garden's own ``sheet.html`` may lack it) stays as it is.
     """
+    said = _words(files.get(all_at, b"").decode("utf-8"))
+    news = [one for one in sentences if one.removesuffix(".") not in said]
     return {
-        path: _page(data.decode("utf-8"), sentences, day).encode() if path.endswith(".html") else data
+        path: _page(data.decode("utf-8"), news, day).encode() if path.endswith(".html") else data
         for path, data in files.items()
     }
 
 
-def _page(text: str, sentences: Sequence[str], day: str) -> str:
+def _words(text: str) -> str:
+    """Return what a page says, without what was added to it."""
+    return " ".join(unescape(_TAG.sub("", _ADDED.sub("", text))).split())
+
+
+def _page(text: str, wanted: Sequence[str], day: str) -> str:
     """Return one page with its notices."""
     plain = _ADDED.sub("", text)
-    said = " ".join(unescape(_TAG.sub("", plain)).split())
-    wanted = [one for one in sentences if one.removesuffix(".") not in said]
     if not wanted:
         return plain
     items = Markup("").join(Markup("<li><b>{}</b></li>\n").format(one) for one in wanted)

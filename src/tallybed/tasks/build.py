@@ -11,6 +11,7 @@ from pathlib import Path
 
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
+from tallybed.pages.frame import addresses
 from tallybed.pages.frame.links import links_asked
 from tallybed.pages.frame.waits_shown import is_of, open_notices
 from tallybed.pictures.cache import CardCache
@@ -189,7 +190,9 @@ def _warned(laid: LaidOut, target: Path) -> int | None:
         if before is None:
             return None
         now = {path: data for path, data in before.items() if not any(is_of(year, path) for year in others)}
-        after = before | with_notices(now, [one.text for one in notices], in_full(years.today))
+        after = before | with_notices(
+            now, [one.text for one in notices], in_full(years.today), all_at=addresses.CAUTIONS
+        )
         changed = sum(after[path] != before[path] for path in before)
         if changed:
             hand_over(after, target)

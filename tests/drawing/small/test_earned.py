@@ -7,10 +7,11 @@ from xml.etree import ElementTree as Tree
 
 import pytest
 
+from tallybed.drawing.base import look
 from tallybed.drawing.small.earned import UNKNOWN, Earned, earned_bed
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import FOOT, Length
-from tests.drawing.markup import of_class, parsed, words
+from tests.drawing.markup import SVG, of_class, parsed, words
 
 BED = Bed(name="plank", title="The plank", columns=3, rows=2, side=Length.of(1, FOOT))
 A1, B1, C1, A2 = (Square("plank", column, row) for column, row in ((0, 0), (1, 0), (2, 0), (0, 1)))
@@ -43,6 +44,10 @@ def test_what_is_written_and_told() -> None:
     assert [one for one in words(root) if one not in "ABC12" and "plank" not in one] == [
         *("4.0", "≥1.0", "?", "–", "–", "–")
     ]
+    sizes = {
+        float(one.get("font-size", "")) for one in root.iter(f"{SVG}text") if one.text in ("A", "1", "4.0")
+    }
+    assert sizes == {look.CHART_TEXT[False]}, "a chart is made smaller on a page of 768 pixels, its names too"
     (desc,) = (one for one in root if one.tag.endswith("desc"))
     assert desc.text == "A1 4.0, B1 at least 1.0, C1 not weighed."
     broken = [one for one in of_class(root, "d-ink") if one.get("stroke-dasharray")]

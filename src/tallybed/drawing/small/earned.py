@@ -61,7 +61,7 @@ def earned_bed(
             *_fills(frame, earned, most),
             frame.strings(),
             *_figures(frame, earned, most, size),
-            frame.names(),
+            frame.names(size),
             transform=f"translate(0 {num(top)})",
         ),
         title=title,

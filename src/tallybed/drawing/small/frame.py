@@ -85,9 +85,8 @@ class SmallFrame:
         )
         return path(data, class_="d-twine", stroke_width=look.FINE)
 
-    def names(self) -> Element:
+    def names(self, size: float = look.SMALL_TEXT) -> Element:
         """Write the names of columns and rows; row numbers stand left, or above if turned."""
-        size = look.SMALL_TEXT
         names = []
         beside = (look.SMALL_BOARD + _EDGE / 2 - 1, size * look.MIDDLE)
         for column in sorted({square.column for square in self.bed.squares}):
