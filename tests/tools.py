@@ -60,6 +60,12 @@ def webkit() -> tuple[str, ...]:
     return screen, "--auto-servernum", python
 
 
+def nginx() -> str:
+    """Return a server of files."""
+    found = shutil.which("nginx", path=f"{os.environ.get('PATH', '')}:/usr/sbin")
+    return found or lacking("nginx", "apt-get install nginx-light")
+
+
 def java() -> str:
     """Return the Java runtime that the markup checker runs on."""
     return program("java", remedy="apt-get install default-jre-headless")

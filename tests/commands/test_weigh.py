@@ -281,7 +281,7 @@ def test_a_crop_that_was_never_weighed_has_no_weight_yet(garden: Path) -> None:
     shown = weigh(garden, "basil not weighed", "kale 3 oz", answers="n\n").stdout
     assert "  basil: nothing yet, with this not weighed\n" in shown
     assert "  kale: nothing yet, with this 3 oz\n" in shown
-    assert "  All of 2026: nothing yet, with this at least 0.2 lb\n" in shown
+    assert "  All of 2026: nothing yet, with this at least 3 oz\n" in shown
     (garden / LEDGER).write_text("- {date: 2026-06-01, crop: basil, weight: not weighed}\n", encoding="utf-8")
     shown = weigh(garden, "basil not weighed", answers="n\n").stdout
     assert "  basil: not weighed, with this 2 pickings, none weighed\n" in shown

@@ -76,6 +76,7 @@ def test_a_screen_reader_meets_each_drawing_once(tab: Page, samples: dict[str, P
     for kind in ("bed-month", "season", "tally", "marking-out", "entry"):
         path = samples[kind]
         tab.goto(path.as_uri())
+        tab.evaluate("document.querySelectorAll('details').forEach(each => each.open = true)")
         heard = Counter(
             words(node["name"]["value"])
             for node in reader.send("Accessibility.getFullAXTree")["nodes"]

@@ -83,10 +83,11 @@ def hashes_of(folder: Path) -> dict[str, str] | None:
     files = says.get("files")
     if not isinstance(files, dict) or not all(isinstance(value, str) for value in files.values()):
         return None
+    told: dict[str, str] = files
     if says["format"] == _NAMED:
-        return files
+        return told
     there = {_veiled(relative): relative for relative, _entry in _entries(str(folder), "")}
-    return {there.get(veiled, veiled): digest for veiled, digest in files.items()}
+    return {there.get(one, one): digest for one, digest in told.items()}
 
 
 def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:

@@ -53,7 +53,9 @@ def old_site(target: Path, *, replace: bool) -> OldSite:
         )
     other = frozenset((*found.changed, *found.missing))
     intact = {path: digest for path, digest in told.items() if path not in other}
-    return OldSite(told=told, intact=intact, more=bool(found.added) or (target / MARKER).read_bytes() != marker(told))
+    return OldSite(
+        told=told, intact=intact, more=bool(found.added) or (target / MARKER).read_bytes() != marker(told)
+    )
 
 
 def _some(paths: tuple[str, ...]) -> str:
