@@ -24,12 +24,14 @@ FIRST = (
 
 The first two begin at once, one in each of two processes; the second needs no demonstration.
 """
+BROWSERS = frozenset({"chromium", "firefox", "webkit"})
+"""Fixtures that start a browser."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark the tests that need a browser, and put the long ones first."""
     for item in items:
-        if "chromium" in getattr(item, "fixturenames", ()):
+        if BROWSERS & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
     items.sort(key=lambda item: _turn(item.path.relative_to(ROOT / "tests").as_posix()))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import subprocess
 from pathlib import Path
 from typing import NoReturn
 
@@ -41,6 +42,28 @@ def browser() -> str:
     """Return the browser: the one that CHROMIUM names, else the machine's own."""
     names = (os.environ["CHROMIUM"],) if os.environ.get("CHROMIUM") else BROWSERS
     return program(*names, remedy="apt-get install chromium, or set CHROMIUM to a browser of that family")
+
+
+def firefox() -> str:
+    """Return Firefox."""
+    return program("firefox-esr", "firefox", remedy="apt-get install firefox-esr")
+
+
+def webkit() -> tuple[str, ...]:
+    """Return the command that runs a script of Python which may load WebKitGTK, on a screen of its own."""
+    remedy = "apt-get install gir1.2-webkit2-4.1 python3-gi xauth xvfb"
+    screen = program("xvfb-run", remedy=remedy)
+    python = "/usr/bin/python3"  # Debian's, which has the bindings; they are no wheel
+    loads = "import gi; gi.require_version('WebKit2', '4.1')"
+    if subprocess.run([python, "-c", loads], capture_output=True, check=False).returncode:
+        lacking("WebKitGTK", remedy)
+    return screen, "--auto-servernum", python
+
+
+def nginx() -> str:
+    """Return a server of files."""
+    found = shutil.which("nginx", path=f"{os.environ.get('PATH', '')}:/usr/sbin")
+    return found or lacking("nginx", "apt-get install nginx-light")
 
 
 def java() -> str:

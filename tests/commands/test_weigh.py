@@ -128,7 +128,7 @@ def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -
 def test_a_mixed_bowl_is_written_whatever_its_crops_were_called(garden: Path) -> None:
     result = weigh(garden, "leaf lettuce + Kale + beans 6 oz", "--yes")
     assert result.exit_code == 0, result.output
-    assert "mixed: bush bean + kale + leaf lettuce: nothing yet, with this 0.4 lb" in result.stdout
+    assert "mixed: bush bean + kale + leaf lettuce: nothing yet, with this 6 oz" in result.stdout
     assert rows(garden) == ["- {date: 2026-08-20, mixed: [lettuce-leaf, kale, bean-bush], weight: 6 oz}"]
 
 
@@ -280,8 +280,8 @@ def test_a_crop_that_was_never_weighed_has_no_weight_yet(garden: Path) -> None:
     (garden / LEDGER).write_text("", encoding="utf-8")
     shown = weigh(garden, "basil not weighed", "kale 3 oz", answers="n\n").stdout
     assert "  basil: nothing yet, with this not weighed\n" in shown
-    assert "  kale: nothing yet, with this 0.2 lb\n" in shown
-    assert "  All of 2026: nothing yet, with this at least 0.2 lb\n" in shown
+    assert "  kale: nothing yet, with this 3 oz\n" in shown
+    assert "  All of 2026: nothing yet, with this at least 3 oz\n" in shown
     (garden / LEDGER).write_text("- {date: 2026-06-01, crop: basil, weight: not weighed}\n", encoding="utf-8")
     shown = weigh(garden, "basil not weighed", answers="n\n").stdout
     assert "  basil: not weighed, with this 2 pickings, none weighed\n" in shown

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.units import CENTIMETRE, INCH, Length, Showing
+from tallybed.garden.units import CENTIMETRE, GRAM, INCH, OUNCE, POUND, Length, Showing, Weight
 from tallybed.reading.text.measures import length, volume
 
 
@@ -53,3 +53,24 @@ def test_a_taped_length_reads_back_to_the_nearest_eighth(sixteenths: int) -> Non
 )
 def test_a_volume_is_read_exactly(typed: str, cubic_feet: str) -> None:
     assert volume(typed) == Fraction(cubic_feet)
+
+
+@pytest.mark.parametrize(
+    ("weight", "pounds", "kilograms"),
+    [
+        # One pound is 453.59237 g and 16 oz (NIST Handbook 44, appendix C).
+        (Weight.of("71.06", POUND), "71.1 lb", "32.2 kg"),
+        (Weight.of(1, POUND), "1.0 lb", "454 g"),
+        (Weight.of("15.96", OUNCE), "1.0 lb", "452 g"),
+        (Weight.of("15.94", OUNCE), "15.9 oz", "452 g"),
+        (Weight.of(8, OUNCE), "8 oz", "227 g"),
+        (Weight.of("999.6", GRAM), "2.2 lb", "1.0 kg"),
+        (Weight.of("0.4", GRAM), "under 0.1 oz", "under 1 g"),
+        (Weight.of(0, GRAM), "0.0 lb", "0.0 kg"),
+    ],
+)
+def test_a_weight_in_a_sentence_has_tenths_or_the_small_unit(
+    weight: Weight, pounds: str, kilograms: str
+) -> None:
+    assert Showing().summed(weight) == pounds
+    assert Showing(metric=True).summed(weight) == kilograms

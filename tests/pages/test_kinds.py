@@ -11,7 +11,7 @@ import pytest
 
 from tallybed.pages.catalogue import KINDS, PageKind, every_page, every_path
 from tallybed.reckoning.year import Years
-from tests.pages.gardens import folder, site_of
+from tests.pages.gardens import GARDEN, folder, site_of, written
 from tests.tools import ROOT
 
 ROOMS = ("lasting", "season", "paper")
@@ -29,10 +29,14 @@ MODULES = [path for room in ROOMS for path in sorted((PAGES / room).glob("*.py")
 BY_KIND = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 
 
+def _with_address(root: Path) -> Path:
+    return written(root, {"garden.yaml": f"address: https://hall.example/beds/\n{GARDEN}"})
+
+
 @pytest.fixture(scope="module")
 def gardens(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Years]:
     found = {
-        "full": site_of(folder(tmp_path_factory.mktemp("full"))),
+        "full": site_of(_with_address(folder(tmp_path_factory.mktemp("full")))),
         BARE: site_of(folder(tmp_path_factory.mktemp(BARE), plan=False, log=False, ledger=False)),
     }
     return found.__getitem__

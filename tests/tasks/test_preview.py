@@ -69,7 +69,7 @@ def test_the_total_shown_is_that_of_the_ledger_with_the_row(scales: GardenScales
     heard = scales.hear(Typed(day=DAY, what="radish", weight="10 oz"))
     assert isinstance(heard, FormHeard)
     assert heard.running == (
-        ("radish", "0.4 lb", "1.0 lb"),
+        ("radish", "6 oz", "1.0 lb"),
         ("All of 2026", "at least 2.4 lb", "at least 3.0 lb"),
     )
 

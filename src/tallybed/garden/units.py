@@ -150,12 +150,29 @@ class Showing:
         return f"{pounds} lb" if pounds else f"{text} oz"
 
     def summed(self, weight: Weight) -> str:
-        """Return a total: ``42.4 lb``, ``19.2 kg``."""
-        return f"{self.number(weight)} {self.unit}"
+        """Return a weight as sentences have it: ``42.4 lb``, ``9.6 oz``; ``19.2 kg``, ``620 g``.
 
-    def of_it(self, parts: Iterable[tuple[Weight, str]], places: int = 1) -> str:
-        """Return ``of it 5.2 lb cured and 0.3 lb dried``; parts of nothing are left out."""
-        told = [f"{self.kept_number(weight, places)} {self.unit} {how}" for weight, how in parts if weight]
+        It has tenths from one pound or kilogram on; below, ounces to tenths or whole grams.
+        """
+        large, small = (KILOGRAM, GRAM) if self.metric else (POUND, OUNCE)
+        words = _plain(weight.within(small), 0 if self.metric else 1)
+        if not weight or Fraction(words) * small.size >= large.size:
+            return f"{self.number(weight)} {self.unit}"
+        least = "1" if self.metric else "0.1"
+        return f"{words} {small.symbol}" if Fraction(words) else f"under {least} {small.symbol}"
+
+    def of_it(self, parts: Iterable[tuple[Weight, str]], places: int | None = None) -> str:
+        """Return ``of it 5.2 lb cured and 4 oz dried``; parts of nothing are left out.
+
+        ``places``: decimals of the large unit, for tables in which every weight has as many.
+        """
+
+        def shown(weight: Weight) -> str:
+            return (
+                self.summed(weight) if places is None else f"{self.kept_number(weight, places)} {self.unit}"
+            )
+
+        told = [f"{shown(weight)} {how}" for weight, how in parts if weight]
         return f"of it {' and '.join(told)}" if told else ""
 
     def kept_number(self, weight: Weight, places: int = 1) -> str:

@@ -17,6 +17,7 @@ from tallybed.pages.lasting import (
     crops,
     home,
     leaf,
+    not_found,
     question,
     questions,
     seasons,
@@ -103,6 +104,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="leaf", paths=leaf.paths, pages=leaf.pages),
     PageKind(name="questions", paths=questions.paths, pages=questions.pages),
     PageKind(name="question", paths=question.paths, pages=question.pages),
+    PageKind(name="not found", paths=not_found.paths, pages=not_found.pages),
 )
 """Add a kind of page here: links typed to its pages lead to them by themselves."""
 
@@ -223,7 +225,7 @@ def _frame(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]) -
             NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, around.nav)) for one in around.nav
         ),
         as_of=full_day(day),
-        sheet=" / ".join(page.path.split("/")[:-1]) or "first page",
+        sheet=_sheet(page),
         grades=GRADES if page.kind in _GRADED else (),
         supporters=around.supporters,
         licence=around.licence,
@@ -233,6 +235,13 @@ def _frame(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]) -
         defers=around.defers,
         head=head(around, page, waits),
     )
+
+
+def _sheet(page: Page) -> str:
+    """Return a page's own place in the site, as a reader would cite it."""
+    if page.path == addresses.HOME:
+        return "first page"
+    return " / ".join(page.path.split("/")[:-1]) or "none"
 
 
 def _here(to: str, path: str, items: tuple[Link, ...]) -> str:

@@ -68,6 +68,12 @@ def page_path(target: str) -> str:
     return target
 
 
+def from_top(top: str, target: str) -> str:
+    """Return the link to ``target`` from a page shown at any address, where the site lies at ``top``."""
+    found = relative("index.html", target)
+    return found if _ELSEWHERE.match(found) or found.startswith("#") else top + found
+
+
 def relative(source: str, target: str) -> str:
     """Return the link from the file ``source`` to ``target``, both paths within the site.
 

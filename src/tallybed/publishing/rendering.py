@@ -26,7 +26,7 @@ from tallybed.pages.frame.linked import script
 from tallybed.pages.frame.page import Page
 from tallybed.pictures.photos import Picture
 from tallybed.publishing.assets import Layouts, Template
-from tallybed.publishing.paths import checked, relative
+from tallybed.publishing.paths import checked, from_top, relative
 
 
 class TemplateMistakeError(Exception):
@@ -43,7 +43,7 @@ class Rendering:
     def __init__(self, layouts: Layouts, pictures: Mapping[str, Picture] | None = None) -> None:
         self._layouts = layouts
         self._pictures = dict(pictures or {})
-        self._here = ""
+        self._here = self._top = ""
         self._environment = self._made(ChoiceLoader([_Texts(layouts.templates), _shipped(layouts)]))
 
     def page(self, page: Page) -> bytes:
@@ -64,10 +64,14 @@ class Rendering:
 
     def _written(self, environment: Environment, page: Page) -> bytes:
         """Return a page in UTF-8, each line ended by a line feed alone, through these templates."""
-        self._here = checked(page.path)
+        self._here, self._top = checked(page.path), page.top
         text = environment.get_template(page.template).render({**page.data, "page": page})
         lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n")
         return f"{lines}\n".encode()
+
+    def _href(self, target: str) -> str:
+        """Return the link to a path of the site from the page that is being written."""
+        return from_top(self._top, target) if self._top else relative(self._here, target)
 
     def _made(self, loader: BaseLoader) -> Environment:
         """Return an environment of templates that escapes and allows no unknown name.
@@ -85,9 +89,7 @@ class Rendering:
             cache_size=-1,
             auto_reload=False,
         )
-        environment.globals.update(
-            href=lambda target: relative(self._here, target), photo=self._pictures.get, linked=self._linked
-        )
+        environment.globals.update(href=self._href, photo=self._pictures.get, linked=self._linked)
         environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
         return environment
 

@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.garden import Garden
+from tallybed.pages.frame.addresses import NOT_FOUND
 from tallybed.pages.frame.head import described
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.surround import surround
@@ -27,7 +28,7 @@ def years(tmp_path_factory: pytest.TempPathFactory) -> dict[str, BeautifulSoup]:
     root = tmp_path_factory.mktemp("head")
     files = {"garden.yaml": f"{GARDEN}address: {BASE}\n", "2026/harvest.yaml": LEDGER}
     written(root, files | {f"2026/log/{name}": text for name, text in LOG.items()})
-    return {path: parsed(text, "head") for path, text in pages_of(root).items()}
+    return {path: parsed(text, "head") for path, text in pages_of(root).items() if path != NOT_FOUND}
 
 
 def meta(page: BeautifulSoup, name: str) -> str:
@@ -55,6 +56,7 @@ def test_what_is_passed_on_is_named_and_pictured(years: dict[str, BeautifulSoup]
     """The four properties that the Open Graph protocol requires (ogp.me): title, type, image, url."""
     for path, page in years.items():
         assert meta(page, "og:title") in only(page, "title").get_text(), path
+        assert only(page, 'meta[name="twitter:card"]')["content"] == "summary_large_image", path
         assert meta(page, "og:type") == ("article" if "/log/0" in path else "website"), path
         own = [
             week for week in ("w19", "w20", "w21") if f"2026-{week}/" in path

@@ -51,7 +51,7 @@ def test_an_estimate_is_said_beside_the_total() -> None:
     total = Total(weight=Weight.of(5, POUND), estimated=Weight.of(8, OUNCE), pickings=3, unweighed=2)
     assert sums.caveats(POUNDS, total) == (
         "Two pickings were not weighed, so the true total is more.",
-        "0.5 lb of it was estimated, not weighed.",
+        "8 oz of it was estimated, not weighed.",
     )
 
 

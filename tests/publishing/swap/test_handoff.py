@@ -71,7 +71,7 @@ def test_a_foreign_folder_is_never_overwritten_unasked(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "mark",
-    [b"", b"[]", b"{", b'{"format": 2, "files": {}}', b'{"format": 1, "files": []}', b"[" * 100_000, b"\xff"],
+    [b"", b"[]", b"{", b'{"format": 3, "files": {}}', b'{"format": 1, "files": []}', b"[" * 100_000, b"\xff"],
 )
 def test_a_marker_we_did_not_write_protects_the_folder_too(tmp_path: Path, mark: bytes) -> None:
     (tmp_path / MARKER).write_bytes(mark)

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from tallybed.drawing.base.flags import Flag
 from tallybed.drawing.base.look import CHART_LINES
+from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.charts.running_totals import Series, cumulative
 from tallybed.drawing.charts.weeks import WeekBar, weekly
 from tallybed.garden.days import Week
@@ -99,7 +100,7 @@ def both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
     # Drawings escape their own texts.
     return Chart(
         wide=Markup(drawn(False, f"{ident}-wide")),  # noqa: S704
-        narrow=Markup(drawn(True, f"{ident}-narrow")),  # noqa: S704
+        narrow=Markup(passed_over(drawn(True, f"{ident}-narrow"))),  # noqa: S704
     )
 
 

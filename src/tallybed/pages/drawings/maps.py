@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from tallybed.drawing.base import look
+from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.bedmap.legend import LegendItem, grade_items, legend, stage_items, waiting_items
 from tallybed.drawing.bedmap.map import bed_maps
 from tallybed.drawing.bedmap.view import grades_of, letters_of, stages_of, viewed
@@ -70,7 +71,7 @@ def month_maps(
     links = _links(month, here)
     flat, upright = bed_maps(month, ident=ident, links=links, showing=garden.showing, smallest=smallest)
     # Drawings escape their own texts.
-    return BedMaps(flat=Markup(flat), upright=Markup(upright), key=_key(month, ident))  # noqa: S704
+    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)), key=_key(month, ident))  # noqa: S704
 
 
 def _key(month: BedMonth, ident: str) -> MapKey:
@@ -158,7 +159,7 @@ def touched_maps(bed: Bed, letters: Mapping[Square, str], *, when: str, ident: s
         small_map(bed, letters, f"{ident}-{name}", when=when, upright=turned)
         for name, turned in (("flat", False), ("upright", True))
     )
-    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704 - drawings escape their own texts
+    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704 - drawings escape their own texts
 
 
 def sheet_maps(month: BedMonth, *, ident: str) -> BedMaps:
@@ -167,4 +168,4 @@ def sheet_maps(month: BedMonth, *, ident: str) -> BedMaps:
         drawn_sheet(month, ident=f"{ident}-{name}", upright=turned)
         for name, turned in (("flat", False), ("upright", True))
     )
-    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704 - drawings escape their own texts
+    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704 - drawings escape their own texts

@@ -9,6 +9,7 @@ from datetime import date
 from markupsafe import Markup
 
 from tallybed.drawing.base.flags import Flag
+from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.season.description import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
@@ -143,7 +144,7 @@ def _drawn(
         today=holding.today if holding.today >= holding.span.first else None,
         narrow=narrow,
     )
-    return Markup(markup)  # noqa: S704 - drawings escape their own texts
+    return Markup(passed_over(markup) if narrow else markup)  # noqa: S704 - drawings escape their own texts
 
 
 def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:

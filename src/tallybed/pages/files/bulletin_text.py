@@ -142,7 +142,7 @@ def heaviest_words(garden: Garden, facts: Bulletin) -> str:
     if len(facts.best) != 1 or facts.bowls or facts.picked.at_least:
         return ""
     called = names.key_link(garden, facts.best[0]).text
-    return f"all {called}" if facts.alone else f"most {called}, {garden.showing.picked(facts.best_weight)}"
+    return f"all {called}" if facts.alone else f"most {called}, {garden.showing.summed(facts.best_weight)}"
 
 
 def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:

@@ -15,6 +15,8 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years
 
 HOME = "index.html"
+NOT_FOUND = "404.html"
+"""Where hosts look for what to show at an address where nothing lies (common practice, no source)."""
 CROPS = "crops/index.html"
 SEASONS = "seasons/index.html"
 QUESTIONS = "questions/index.html"

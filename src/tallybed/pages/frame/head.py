@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.days import in_full
 from tallybed.pages.care.notices import Notice
 from tallybed.pages.files.card import HEIGHT, WIDTH
-from tallybed.pages.frame import addresses
+from tallybed.pages.frame import addresses, titles
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.surround import Surround
 from tallybed.pages.wording.sentences import first_words
@@ -24,6 +24,10 @@ Common practice, no source.
 class PageHead:
     """The head of one page. What needs the garden's web address is empty where that is not told."""
 
+    title: str
+    """The page's title with the garden's name, short enough to be shown whole."""
+    short_title: str
+    """The page's title alone, as short."""
     base: str
     """The garden's address, with a closing slash."""
     address: str
@@ -42,8 +46,10 @@ def head(around: Surround, page: Page, waits: tuple[Notice, ...] = ()) -> PageHe
     """Return the head of a page; ``waits``: the notices that stand on it."""
     picture, words, size = _picture(around, page)
     return PageHead(
+        title=titles.in_full(around.garden, page.title),
+        short_title=titles.fitted(page.title),
         base=around.base,
-        address=addresses.absolute(around.base, page.path) if around.base else "",
+        address=addresses.absolute(around.base, page.path) if around.base and not page.top else "",
         kind="article" if page.kind == "entry" else "website",
         picture=picture,
         picture_words=". ".join((words, *_first_notice(page, waits))) if words else "",

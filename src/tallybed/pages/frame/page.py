@@ -13,7 +13,7 @@ class Page:
     """One page. ``data`` holds only texts, numbers, records of them and markup of ``prose`` and drawings."""
 
     path: str
-    """Below the site's folder, ending in ``index.html``: ``2026/log/04-19-peas-are-up/index.html``."""
+    """Below the site's folder: ``2026/log/04-19-peas-are-up/index.html``; all but one end so."""
     template: str
     title: str
     """Without the garden's name, which the frame adds."""
@@ -25,6 +25,9 @@ class Page:
     """What it is about, for programs, in the vocabulary of schema.org."""
     card: Card | None = None
     """The picture to show with its address, where it has one of its own; else its season's is."""
+    top: str = ""
+    """Where the site lies on its host (``/beds/``), for a page shown at any address: its links begin there.
+    Empty for a page with one address of its own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from tallybed.pages.frame.page import Page
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year, Years
 
-ELSEWHERE = frozenset({"questions", "marking out", "seasons", "your place"})
+ELSEWHERE = frozenset({"marking out", "not found", "questions", "seasons", "your place"})
 """Kinds of page that offer nothing to pick and no square to work in."""
 BY_LINKS = frozenset({"leaf", "question"})
 """Kinds of page that offer the plantings they lead to, and no others."""

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
+from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.marking_plan import layout_plan
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Length, Showing, rounded
@@ -96,7 +97,7 @@ def _page(years: Years, bed: Bed) -> Page:
     found, staked = marks(bed), stakes(bed)
     name = f"{bed.title[0].lower()}{bed.title[1:]}" if bed.title else "the bed"
     size = f"{showing.taped(found.length)} by {showing.taped(found.width)}"
-    plans = (
+    plan, narrow = (
         layout_plan(bed, found, staked, ident=f"plan-{word}", showing=showing, narrow=word == "narrow")
         for word in ("wide", "narrow")
     )
@@ -110,7 +111,7 @@ def _page(years: Years, bed: Bed) -> Page:
             "trail": (Link("Sheets to print", addresses.SHEETS), Link(bed.title, "")),
             "lead": f"{size}, in {figured(len(bed.squares), 'square')} of {showing.taped(bed.side)}; "
             f"{showing.area(bed.square_feet)} in all.",
-            "plans": tuple(Markup(one) for one in plans),  # noqa: S704 - drawings escape their own texts
+            "plans": tuple(Markup(one) for one in (plan, passed_over(narrow))),  # noqa: S704 - drawings escape their own texts
             "steps": _steps(showing, bed, found, staked),
             "tables": tables(showing, bed, layers(showing)),
             "cautions": BUILDING,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from markupsafe import Markup
 
+from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, sun_map, sun_swatches
 from tallybed.garden.days import Month, hours_words, without_year
 from tallybed.garden.garden import Garden
@@ -171,7 +172,7 @@ def _maps(year: Year, found: BedSun, month: Month, kind: MonthState) -> BedMaps:
         for name, turned in (("flat", False), ("upright", True))
     )
     # Drawings escape their own texts.
-    return BedMaps(flat=Markup(flat), upright=Markup(upright))  # noqa: S704
+    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704
 
 
 def _main(found: BedSun) -> Mapping[Square, str]:

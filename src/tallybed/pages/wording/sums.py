@@ -65,8 +65,7 @@ def caveats(showing: Showing, total: Total) -> tuple[str, ...]:
         were = "was" if total.unweighed == 1 else "were"
         found.append(f"{number} {were} not weighed, so the true total is more.")
     if total.estimated:
-        weight = f"{showing.kept_number(total.estimated)} {showing.unit}"
-        found.append(f"{weight} of it was estimated, not weighed.")
+        found.append(f"{showing.summed(total.estimated)} of it was estimated, not weighed.")
     return tuple(found)
 
 

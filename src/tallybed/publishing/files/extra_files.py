@@ -49,7 +49,7 @@ def files_of_site(
     yield from calendar_files(years).items()
     yield from render(moved_pages(years), rendering, tell)
     if base:
-        yield addresses.SITEMAP, sitemap(base, years.paths)
+        yield addresses.SITEMAP, sitemap(base, (path for path in years.paths if path != addresses.NOT_FOUND))
     fed = (
         pages.get(addresses.entry(year, one)) or framed(years, entry.page(year, one))
         for year, one in newest(years)

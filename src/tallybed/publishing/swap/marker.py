@@ -1,4 +1,7 @@
-"""The marker: a file in the site that tells what Tallybed wrote there, to the byte."""
+"""The marker: a file in the site that tells what Tallybed wrote there, to the byte.
+
+Whoever copies the site copies it along, so it names no file: a path stands in it as its hash.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,9 @@ from pathlib import Path
 
 from tallybed.publishing.paths import MARKER
 
-_FORMAT = 1
+_FORMAT = 2
+_NAMED = 1
+"""The format of markers that named every path, as sites written before may still have."""
 _MOST = 50_000_000
 """Bytes of marker that are read at most; a site of 300,000 files needs fewer."""
 _LITTER = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
@@ -51,13 +56,21 @@ def marker(hashes: Mapping[str, str]) -> bytes:
     says = {
         "about": "Tallybed wrote this folder and writes it anew at each build. Do not change files in it.",
         "format": _FORMAT,
-        "files": dict(sorted(hashes.items())),
+        "files": dict(sorted((_veiled(path), digest) for path, digest in hashes.items())),
     }
     return (json.dumps(says, indent=1, ensure_ascii=False) + "\n").encode()
 
 
+def _veiled(path: str) -> str:
+    """Return what stands for a path in a marker."""
+    return sha256(path.encode(errors="surrogateescape")).hexdigest()[:32]
+
+
 def hashes_of(folder: Path) -> dict[str, str] | None:
-    """Return what the folder's marker says, or None where no marker that we wrote is there."""
+    """Return what the folder's marker says, or None where no marker that we wrote is there.
+
+    It is path → SHA-256 in hexadecimal; a file that is gone goes by what stands for its path.
+    """
     path = folder / MARKER
     if path.is_symlink() or not path.is_file() or path.stat().st_size > _MOST:
         return None
@@ -65,12 +78,16 @@ def hashes_of(folder: Path) -> dict[str, str] | None:
         says = json.loads(path.read_bytes())
     except (ValueError, RecursionError):
         return None
-    if not isinstance(says, dict) or says.get("format") != _FORMAT:
+    if not isinstance(says, dict) or says.get("format") not in (_NAMED, _FORMAT):
         return None
     files = says.get("files")
     if not isinstance(files, dict) or not all(isinstance(value, str) for value in files.values()):
         return None
-    return files
+    told: dict[str, str] = files
+    if says["format"] == _NAMED:
+        return told
+    there = {_veiled(relative): relative for relative, _entry in _entries(str(folder), "")}
+    return {there.get(one, one): digest for one, digest in told.items()}
 
 
 def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:

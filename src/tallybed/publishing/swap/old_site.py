@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tallybed.publishing.swap.marker import difference, hashes_of
+from tallybed.publishing.paths import MARKER
+from tallybed.publishing.swap.marker import difference, hashes_of, marker
 from tallybed.publishing.swap.refused import RefusedError
 
 _SOME = 8
@@ -22,7 +23,7 @@ class OldSite:
     intact: Mapping[str, str] = field(default_factory=dict)
     """Those of them that lie there to the byte."""
     more: bool = False
-    """Whether anything else lies there."""
+    """Whether anything else lies there, a marker that we would write otherwise among them."""
 
 
 def old_site(target: Path, *, replace: bool) -> OldSite:
@@ -52,7 +53,9 @@ def old_site(target: Path, *, replace: bool) -> OldSite:
         )
     other = frozenset((*found.changed, *found.missing))
     intact = {path: digest for path, digest in told.items() if path not in other}
-    return OldSite(told=told, intact=intact, more=bool(found.added))
+    return OldSite(
+        told=told, intact=intact, more=bool(found.added) or (target / MARKER).read_bytes() != marker(told)
+    )
 
 
 def _some(paths: tuple[str, ...]) -> str:

@@ -9,8 +9,11 @@ from tallybed.garden.units import Showing
 from tallybed.reckoning.harvest.tally import Total
 
 
-def cured(showing: Showing, total: Total, places: int = 1) -> str:
-    """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was."""
+def cured(showing: Showing, total: Total, places: int | None = None) -> str:
+    """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was.
+
+    ``places``: see ``Showing.of_it``.
+    """
     return showing.of_it(((total.cured, "cured"), (total.dried, "dried")), places)
 
 
@@ -18,7 +21,7 @@ def in_words(showing: Showing, total: Total) -> str:
     """Return ``at least 42.4 lb, of it 5.2 lb cured``; or that nothing of it was weighed."""
     if total.unknown:
         return "not weighed"
-    words = f"{showing.kept_number(total.weight)} {showing.unit}"
+    words = showing.summed(total.weight)
     least = f"at least {words}" if total.at_least else words
     part = cured(showing, total)
     return f"{least}, {part}" if part else least
