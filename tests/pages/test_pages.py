@@ -111,7 +111,7 @@ def test_a_planned_month_looks_and_says_planned(full: Parsed) -> None:
     assert sentences.PLANNED_MONTH in said(only(page, ".head .lead"))
     assert page.select("figure.hero.planned svg.kind-planned")
     holders = rows(page, "holders")
-    assert holders[0][:3] == ["A1:B2", "bush bean (BB1)", "5 to 30 June"]
+    assert holders[0][:3] == ["A1:B2", "bean, bush (BB1)", "5 to 30 June"]
     assert {row[-1] for row in holders if len(row) > 2} == {"planned"}
     listed = {said(item): item["class"] for item in page.select("nav.at-the-map .months li")}
     assert listed["June planned"] == ["planned"]
@@ -416,4 +416,4 @@ def test_a_crop_of_mixed_bowls_alone_is_not_called_unpicked(tmp_path: Path) -> N
     root = folder(tmp_path)
     ledger = "- {date: 2026-05-20, mixed: [spinach, radish], weight: 8 oz}\n"
     page = html_of(written(root, {"2026/harvest.yaml": ledger}))["crops/index.html"]
-    assert ["spinach Amaranthaceae", "in mixed bowls"] in [row[:2] for row in rows(page, "grown")]
+    assert ["spinach", "in mixed bowls"] in [row[:2] for row in rows(page, "grown")]

@@ -167,7 +167,7 @@ def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
 
 def _rows(years: Years, holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
     """Yield a row for each group of squares that a planting had in the same way; one at the least."""
-    name = names.planting_link(years.garden, holding.planting(planting_strip.planting))
+    name = names.listed_planting(years.garden, holding.planting(planting_strip.planting))
     alike: dict[tuple[tuple[Phase, ...], bool], list[Square]] = {}
     for course in planting_strip.courses:
         alike.setdefault((course.phases, course.lost), []).append(course.square)

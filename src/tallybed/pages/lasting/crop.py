@@ -165,7 +165,7 @@ def _days_held(year: Year, planting: Planting, holds: list[Hold]) -> Cell:
 def _page(years: Years, crop: Crop) -> Page:
     """Return the page of one crop."""
     questions = [one for one in ordered(years.garden.questions) if crop.slug in one.about]
-    name = crop.plural[0].upper() + crop.plural[1:]
+    name = crop.listed[0].upper() + crop.listed[1:]
     known = care(years.garden, crop)
     return Page(
         path=addresses.crop(crop),

@@ -95,7 +95,7 @@ def _page(
 ) -> Page:
     """Return the page of one planting; ``before`` and ``after`` are its neighbours in the list."""
     planting = history.planting
-    words = names.planting_words(year.garden, planting)
+    words = names.listed_planting(year.garden, planting).text
     crop = year.crop_of(planting)
     by_day = {entry.day: addresses.entry(year, entry) for entry in visits}
     title = f"{words[0].upper()}{words[1:]} in {year.name}"
@@ -162,7 +162,7 @@ def _treated(year: Year, planting: Planting) -> Table | None:
 
 def _neighbour(years: Years, planting: Planting | None) -> Link | None:
     """Return the link to a planting, if there is one."""
-    return names.planting_link(years.garden, planting) if planting else None
+    return names.listed_planting(years.garden, planting) if planting else None
 
 
 def _lead(years: Years, history: PlantingHistory, place: str) -> str:

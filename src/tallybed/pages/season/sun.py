@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from markupsafe import Markup
 
 from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, sun_map, sun_swatches
+from tallybed.garden.crops import everyday
 from tallybed.garden.days import Month, hours_words, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
@@ -189,7 +190,7 @@ def _short(year: Year, key: str) -> str:
         return ""
     planting = year.holding.planting(key)
     crop = year.crop_of(planting)
-    return crop.name if crop else planting.crop.typed
+    return everyday(crop.name, crop.kind) if crop else planting.crop.typed
 
 
 def _tag(year: Year, key: str) -> str:
@@ -262,7 +263,7 @@ def _row(year: Year, spot: SpotSun) -> Row:
     light, days = spot.light, spot.light.days
     crop = text(_BARE)
     if spot.planting:
-        link = names.planting_link(year.garden, year.holding.planting(spot.planting))
+        link = names.listed_planting(year.garden, year.holding.planting(spot.planting))
         crop = Cell(text=link.text, to=link.to)
     return Row(
         cells=(
