@@ -17,6 +17,8 @@ _ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "
 """Signs that make no difference between two ways of writing a crop's name."""
 _NEAR_ENOUGH = 0.6
 """How alike a name must be to be offered (difflib's own default; 1 is equal)."""
+FEW = 3
+"""Crops that share a general name, at the most, for it to call them near kinds. Our choice."""
 _LONGEST = 200
 """Characters of a text that are compared; more takes long, and is like nothing."""
 
@@ -75,6 +77,19 @@ def usual_kind(name: str, plural: str, crops: Iterable[Crop]) -> str:
         if named_by(kind, name, plural) and (rest, folded(everyday(plural, kind))) in ends:
             return kind
     return ""
+
+
+def near_kinds(crops: Iterable[Crop], crop: Crop) -> tuple[Crop, ...]:
+    """Return the crops that somebody may have meant instead: those of the same everyday or general name.
+
+    A general name of more crops than ``FEW`` (herbs, greens) says little of how near they are.
+    """
+    every = tuple(crops)
+    near = {one.slug for one in every if one.everyday == crop.everyday}
+    for name in crop.general:
+        sharing = [one.slug for one in every if name in one.general]
+        near.update(sharing if len(sharing) <= FEW else ())
+    return tuple(one for one in sorted(every, key=lambda one: one.listed) if one.slug in near - {crop.slug})
 
 
 def names(crops: Iterable[Crop]) -> Mapping[str, tuple[str, ...]]:

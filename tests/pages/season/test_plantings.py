@@ -159,7 +159,7 @@ def test_tables_of_the_site_lead_to_plantings(full: Parsed) -> None:
     assert "../plants/SP1/index.html" in leads("2026/tally/index.html", "t-planting")
     assert "SP1/index.html" in leads("2026/plants/index.html", "plantings")
     assert "../../plants/SP1/index.html" in leads("2026/log/04-06-spinach-in/index.html", "done")
-    assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "h-2026")
+    assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "plantings")
 
 
 def test_a_line_about_two_plantings_leads_to_each(busy: Parsed) -> None:
