@@ -22,7 +22,10 @@ date: 2026-05-10
 done:
   - {thin: spinach, tag: SP1, leaving: 30}
 photos:
-  - {file: bowl.jpg, alt: A bowl of leaves}
+  - {file: bowl.jpg, alt: A bowl of leaves, shows: sp1}
+  - {file: bowl.jpg, alt: Leaves close by, shows: [okra, spinach]}
+  - {file: bowl.jpg, alt: Carrot tops, shows: CA1}
+  - {file: bowl.jpg, alt: The shed}
 ---
 SP1 is ready.
 """
@@ -123,11 +126,15 @@ def test_visits_that_tell_of_it_are_listed_with_their_photographs(full: Parsed) 
     page = full["2026/plants/SP1/index.html"]
     visits = only(page, "section[aria-labelledby=visits]")
     assert [said(one) for one in visits.select(".what a")] == ["Spinach in", "A first bowl"]
-    assert only(visits, "img")["alt"] == "A bowl of leaves"
-    assert said(only(visits, ".note a")) == "A first bowl, 10 May"
+    assert [image["alt"] for image in visits.select("img")] == ["A bowl of leaves", "Leaves close by"], (
+        "those that show it, by its tag or its crop, and no other of the visit"
+    )
+    assert {said(one) for one in visits.select(".note a")} == {"A first bowl, 10 May"}
     carrots = full["2026/plants/CA1/index.html"]
     assert [said(one) for one in carrots.select("section[aria-labelledby=visits] .what a")] == ["Carrots in"]
-    assert not carrots.select("img")
+    assert [image["alt"] for image in carrots.select("img")] == ["Carrot tops"], "its tag is enough"
+    entry = full["2026/log/05-10-first-bowl/index.html"]
+    assert len(entry.select("main img")) == 4, "the visit itself shows them all"
 
 
 def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Parsed) -> None:
