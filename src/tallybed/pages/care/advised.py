@@ -36,7 +36,7 @@ def _days(year: Year, crop: Crop, found: Window) -> Iterator[PrintedDays]:
     if found.fall_first:
         yield from _span(f"{verb} for fall", sign, found.fall_first, found.fall_last)
     elif found.last and (last is None or found.last > last):
-        yield from _span("at the latest", sign, found.last, found.last)
+        yield from _span("at the latest", sign, found.last, found.last, said=f"{verb} at the latest")
     yield from _span(f"{verb} before winter", sign, found.winter_first, found.winter_last)
     begins = (first, last) if first else (found.fall_first, found.fall_last)
     ready = [day for day in (ready_from(year, crop, one) for one in begins) if day]
@@ -55,14 +55,16 @@ def _spring(year: Year, crop: Crop, found: Window) -> tuple[date | None, date | 
     return first, last
 
 
-def _span(words: str, sign: Stage, first: date | None, last: date | None) -> Iterator[PrintedDays]:
-    """Yield a span of days, where one of its ends at least is known."""
+def _span(
+    words: str, sign: Stage, first: date | None, last: date | None, *, said: str = ""
+) -> Iterator[PrintedDays]:
+    """Yield a span of days, where one of its ends at least is known; ``said``: other words for a sentence."""
     first, last = first or last, last or first
     if first is None or last is None:
         return
     told = without_year(first) if first == last else days_words(min(first, last), max(first, last))
     yield PrintedDays(
-        words=words, sign=sign, first=min(first, last), last=max(first, last), told=f"{words} {told}"
+        words=words, sign=sign, first=min(first, last), last=max(first, last), told=f"{said or words} {told}"
     )
 
 

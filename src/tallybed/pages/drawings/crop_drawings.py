@@ -33,7 +33,6 @@ from tallybed.reckoning.calendar.history import (
     PlantingHistory,
 )
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.rows.planting_yields import PlantingYield
 from tallybed.reckoning.rows.season import printed_yields
 from tallybed.reckoning.year import Year, Years
@@ -104,7 +103,7 @@ def _line(year: Year, own: Year, history: PlantingHistory) -> PlantingLine | Non
     past = None if first is None or last is None or first > own.today else min(last, own.today)
     return PlantingLine(
         season=own.name,
-        name=_named(planting),
+        name=_named(history),
         indoors=_moved(indoors if indoors and indoors <= own.today else None, by),
         first=_moved(first, by),
         past=_moved(past, by),
@@ -117,10 +116,10 @@ def _line(year: Year, own: Year, history: PlantingHistory) -> PlantingLine | Non
     )
 
 
-def _named(planting: Planting) -> str:
+def _named(history: PlantingHistory) -> str:
     """Return what tells a planting apart from others of its crop: its tag, else its squares."""
-    squares = planting.planned.squares if planting.planned else ()
-    return planting.tag or in_words(squares, with_bed=False) or "·"
+    squares = sorted({hold.square for hold in history.holds})
+    return history.planting.tag or in_words(squares, with_bed=False) or "·"
 
 
 def _lost(history: PlantingHistory) -> bool:
@@ -135,7 +134,6 @@ def _told(
     own: Year, history: PlantingHistory, picked: tuple[date, ...], first: date | None, last: date | None
 ) -> str:
     """Return one line in words."""
-    planting = history.planting
     parts = [f"{one.what} {short(one.day)}" for one in history.milestones if one.what in _SIGNS]
     if picked:
         parts.append(f"{counted(len(picked), 'day')} of picking, {days_words(picked[0], picked[-1])}")
@@ -143,7 +141,7 @@ def _told(
         parts.append(f"in the bed {days_words(first, last)}")
     if _lost(history):
         parts.append("lost")
-    return f"{own.name}, {_named(planting)}: {', '.join(parts)}"
+    return f"{own.name}, {_named(history)}: {', '.join(parts)}"
 
 
 def _moved(day: date | None, by: int) -> date | None:
