@@ -12,6 +12,7 @@ from tallybed.drawing.base.flags import Flag
 from tallybed.drawing.season.description import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
+from tallybed.garden.crops import listed
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.drawings.maps import LEGEND_TITLES, LegendPart, legend_of
@@ -112,7 +113,7 @@ def _strips(
             for bed, own in by_bed.items()
         ),
         key=legend_of(year.garden, season_key(every, ident="key", sheets=holding is year.holding), year.name),
-        letters=tuple(sorted({(letters_of(one), one.name) for one in every})),
+        letters=tuple(sorted({(letters_of(one), listed(one.name, one.kind)) for one in every})),
     )
 
 
