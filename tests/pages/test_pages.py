@@ -283,11 +283,11 @@ def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: Parsed) ->
     page = full["2026/plants/index.html"]
     assert rows(page, "plantings")[0][:2] == [
         "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
-        "sow 5 April, clear 1 June 36 plants",
+        "sow 5 April, clear 1 June 4 in apart, 36 plants",
     ]
     dropped = [said(row) for row in page.select("tr.dropped")]
     assert dropped == [
-        "okra (OK1) C1 of the back bed sow 20 May, clear 1 September dropped 22 May: rotted "
+        "okra (OK1) C1 of the back bed sow 20 May, clear 1 September 12 in apart; dropped 22 May: rotted "
         "since 20 May planned until 22 May"
     ]
 

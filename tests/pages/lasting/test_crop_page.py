@@ -89,5 +89,5 @@ def test_a_page_is_called_by_the_everyday_name(full: Pages) -> None:
 
 def test_families_are_told_on_crop_pages_alone(full: Pages) -> None:
     assert "Amaranthaceae" in said(only(full["crops/spinach/index.html"], ".lead"))
-    for path in ("crops/index.html", "index.html", "2026/index.html", "2026/plan/index.html"):
+    for path in ("crops/index.html", "index.html", "2026/index.html", "2026/plants/index.html"):
         assert not re.search(r"\b[A-Z][a-z]+aceae\b", said(only(full[path], "body"))), path
