@@ -57,7 +57,7 @@ def test_seeds_are_listed_by_planting_and_by_crop(garden: Path) -> None:
             "20 Apr",
             "A1:B1 of the back bed",
         ],
-        ["bush bean (BB1)", "seed", "36", "57", "70% (7 CFR 201.31)", "5 Jun", "A1:B2 of the front bed"],
+        ["bean, bush (BB1)", "seed", "36", "57", "70% (7 CFR 201.31)", "5 Jun", "A1:B2 of the front bed"],
     ]
     assert "okra" not in result.stdout
     assert "10% more" in result.stdout, "the allowance is not stated"

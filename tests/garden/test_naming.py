@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.crops import Beginning, Crop, Habit, Variety
-from tallybed.garden.naming import Names, folded, names, nearest, nearest_few, variety_of
+from tallybed.garden.naming import Names, folded, names, nearest, nearest_few, usual_kind, variety_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
 
@@ -184,3 +184,67 @@ def test_a_variety_is_found_however_it_is_typed() -> None:
         assert variety_of(crop, typed) is amber
     assert variety_of(crop, "amber") is None
     assert variety_of(crop, "") is None
+
+
+def test_every_crop_stands_in_lists_under_its_everyday_name_with_the_kind_after() -> None:
+    # The library's short names say the everyday name first too: pea-snap, squash-winter. Corn is sweet corn
+    # to whoever types it, and under C to whoever looks for it (common practice, no source).
+    kinds = {slug: crop for slug, crop in LIBRARY.crops.items() if crop.kind}
+    for slug, crop in kinds.items():
+        assert crop.name == f"{crop.kind} {crop.listed_one.split(', ')[0]}", slug
+        assert crop.plural == f"{crop.kind} {crop.everyday}", slug
+        assert crop.listed == f"{crop.everyday}, {crop.kind}", slug
+        word, _hyphen, kind = slug.partition("-")
+        if slug != "sweet-corn":
+            assert crop.everyday.startswith(word), f"{slug} must be looked for under {word}"
+            assert crop.kind == kind or crop.kind.startswith(kind), slug
+    for slug, crop in LIBRARY.crops.items():
+        if slug not in kinds:
+            assert (crop.listed, crop.listed_one) == (crop.plural, crop.name), slug
+
+
+def test_names_that_crops_share_are_told_apart_by_their_kinds() -> None:
+    by_name: dict[str, list[Crop]] = {}
+    for crop in LIBRARY.crops.values():
+        by_name.setdefault(crop.everyday, []).append(crop)
+    assert {name for name, own in by_name.items() if len(own) > 1} == {
+        *("beans", "lettuce", "onions", "peas", "squash", "tomatoes")
+    }
+    for own in by_name.values():
+        assert len({crop.listed for crop in own}) == len(own)
+        assert len(own) == 1 or all(crop.kind for crop in own)
+
+
+@pytest.mark.parametrize(
+    ("slug", "listed", "one"),
+    [
+        ("tomato-indeterminate", "tomatoes, indeterminate", "tomato, indeterminate"),
+        ("bean-broad", "beans, broad", "bean, broad"),
+        ("lettuce-leaf", "lettuce, leaf", "lettuce, leaf"),
+        ("sweet-corn", "corn, sweet", "corn, sweet"),
+        ("sweet-potato", "sweet potatoes", "sweet potato"),
+        ("chinese-cabbage", "Chinese cabbages", "Chinese cabbage"),
+        ("brussels-sprouts", "Brussels sprouts", "Brussels sprouts"),
+    ],
+)
+def test_what_a_crop_is_called_in_lists(slug: str, listed: str, one: str) -> None:
+    crop = LIBRARY.crops[slug]
+    assert (crop.listed, crop.listed_one) == (listed, one)
+
+
+@pytest.mark.parametrize(
+    ("name", "plural", "kind"),
+    [
+        ("runner bean", "runner beans", "runner"),
+        ("Lima bean", "Lima beans", "Lima"),
+        ("hot pepper", "hot peppers", "hot"),
+        ("Egyptian walking onion", "Egyptian walking onions", "Egyptian walking"),
+        ("ground cherry", "ground cherries", ""),
+        ("sea kale", "sea kale", ""),
+        ("bean", "beans", ""),
+        ("runner bean", "runners", ""),
+        ("skirret", "skirrets", ""),
+    ],
+)
+def test_a_crop_of_the_gardens_own_has_the_kind_that_its_name_says(name: str, plural: str, kind: str) -> None:
+    assert usual_kind(name, plural, LIBRARY.crops.values()) == kind

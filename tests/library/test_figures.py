@@ -35,8 +35,8 @@ MEMORY_THOUGH_PRINTED = {
     ("basil", "days from setting out"): "printed from sowing only",
 }
 KEYS = (
-    *("slug", "name", "plural", "also", "general", "botanical name", "family", "habit", "start", "letters"),
-    *("used", "facts"),
+    *("slug", "name", "plural", "kind", "also", "general", "botanical name", "family", "habit", "start"),
+    *("letters", "used", "facts"),
 )
 RANGES: dict[str, tuple[Fraction | int, Fraction | int]] = {
     "in": (0, 300),

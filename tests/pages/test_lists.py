@@ -63,7 +63,7 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
         # 1 ÷ 75 % × 1.1 = 1.47; one plant without a trellis takes a stake (Illinois: stakes of 72 in)
         *[
             [
-                "indeterminate tomato (TO1)",
+                "tomato, indeterminate (TO1)",
                 "seed",
                 "1",
                 "2",
@@ -92,7 +92,7 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
         # two squares of nine by spacing: 18 ÷ 70 % × 1.1 = 28.3
         *[
             [
-                "bush bean (BB1)",
+                "bean, bush (BB1)",
                 "seed",
                 "18 by spacing",
                 "29",
@@ -112,11 +112,11 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
 def test_seeds_by_crop_add_up(full: Parsed) -> None:
     assert rows(full["2026/seeds/index.html"], "crops") == [
         ["Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes"],
-        ["bush beans", "29", "", "18", "1", "5 June", ""],
+        ["beans, bush", "29", "", "18", "1", "5 June", ""],
         ["cardoons", "", "seed for 4 plants, share not known", "4", "1", "5 May", ""],
         ["garlic", "", "18 cloves", "18", "1", "10 October", ""],
         ["spinach", "39", "", "27", "2", "5 April", ""],
-        ["indeterminate tomatoes", "2", "", "1", "1", "24 March", "1"],
+        ["tomatoes, indeterminate", "2", "", "1", "1", "24 March", "1"],
     ]
 
 

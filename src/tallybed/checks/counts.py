@@ -56,10 +56,16 @@ def no_room_for_count(year: Year) -> Iterator[CheckResult]:
                         event.place,
                         "no-room-for-count",
                         f"{called(year, planting)} stands with {number} plants by this line",
-                        expected=f"{row.plants} by the plan, {fit} at its spacing",
+                        expected=f"{_apart(year, planting)} apart, {fit} at most; {row.plants} by the plan",
                         remedy="mend the count, say `seeds:` if it is seed, or log the thinning",
                     ),
                 )
+
+
+def _apart(year: Year, planting: Planting) -> str:
+    """Return the spacing of a planting in words."""
+    spacing = spacing_of(year.garden, planting)
+    return year.garden.showing.length(spacing) if spacing else ""
 
 
 def _left(planting: Planting, event: Event) -> int | None:

@@ -102,7 +102,7 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
                     row.place,
                     "too-dense",
                     f"{row.plants} plants of {called(year, planting)} in {in_words(row.squares)}",
-                    expected=f"at most {fit} at {distance} apart",
+                    expected=f"{distance} apart, {fit} at most",
                     remedy="plant fewer, or say `spacing:` if you know it can stand closer",
                 ),
             )

@@ -8,6 +8,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.garden.families import everyday_family
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
 from tallybed.reckoning.year import Year
@@ -56,7 +57,7 @@ def rotation(year: Year) -> Iterator[CheckResult]:
                 row.place,
                 "same-family",
                 f"{called(year, planting)} follows {past.name} {after} in {in_words(squares)}:"
-                f" both {crop.family}",
+                f" both are of {everyday_family(crop.family)}",
                 expected=f"{year.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
             ),

@@ -92,6 +92,16 @@ class Variety:
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
+def everyday(name: str, kind: str) -> str:
+    """Return a crop's everyday name: ``bean`` of ``bush bean``, whose kind is ``bush``."""
+    return name.removeprefix(f"{kind} ") if kind else name
+
+
+def listed(name: str, kind: str) -> str:
+    """Return a crop's name as lists have it, the kind after: ``bean, bush``."""
+    return f"{everyday(name, kind)}, {kind}" if kind else name
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crop:
     """A crop of the library or of the garden."""
@@ -99,6 +109,8 @@ class Crop:
     slug: str
     name: str
     plural: str
+    kind: str = ""
+    """The first words of its name where people ask for it by the others: ``bush`` of ``bush bean``."""
     also: tuple[str, ...] = ()
     """Other names people type, singular and plural."""
     general: tuple[str, ...] = ()
@@ -123,6 +135,21 @@ class Crop:
     varieties: tuple[Variety, ...] = ()
     own: bool = False
     """Whether the garden added the crop itself."""
+
+    @property
+    def everyday(self) -> str:
+        """Its everyday name, for several: ``beans``; crops that differ by their kind share it."""
+        return everyday(self.plural, self.kind)
+
+    @property
+    def listed(self) -> str:
+        """What it is called in lists, tables and titles: ``beans, bush``."""
+        return listed(self.plural, self.kind)
+
+    @property
+    def listed_one(self) -> str:
+        """The same of one: ``bean, bush``."""
+        return listed(self.name, self.kind)
 
     @property
     def untold(self) -> tuple[str, ...]:

@@ -11,12 +11,14 @@ import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from tallybed.garden.crops import Crop, Variety
+from tallybed.garden.crops import Crop, Variety, everyday
 
 _ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "’": None, ".": None})
 """Signs that make no difference between two ways of writing a crop's name."""
 _NEAR_ENOUGH = 0.6
 """How alike a name must be to be offered (difflib's own default; 1 is equal)."""
+FEW = 3
+"""Crops that share a general name, at the most, for it to call them near kinds. Our choice."""
 _LONGEST = 200
 """Characters of a text that are compared; more takes long, and is like nothing."""
 
@@ -55,6 +57,39 @@ def variety_of(crop: Crop, typed: str) -> Variety | None:
     """Return what the garden knows of a variety of a crop, however its capitals are typed, or None."""
     name = folded(typed)
     return next((variety for variety in crop.varieties if folded(variety.name) == name), None)
+
+
+def named_by(kind: str, *names_: str) -> bool:
+    """Return whether a kind is the first words of each of some names, or there is no kind."""
+    return all(name.startswith(f"{kind} ") for name in names_) if kind else True
+
+
+def usual_kind(name: str, plural: str, crops: Iterable[Crop]) -> str:
+    """Return the kind of a crop nobody told one of: what stands before the everyday name of crops with kinds.
+
+    ``runner bean`` is a bean of the kind ``runner``, as there are bush beans and pole beans; a
+    ``ground cherry`` has no kind.
+    """
+    ends = {(folded(everyday(one.name, one.kind)), folded(one.everyday)) for one in crops if one.kind}
+    words = name.split(" ")
+    for count in range(1, len(words)):
+        kind, rest = " ".join(words[:count]), folded(" ".join(words[count:]))
+        if named_by(kind, name, plural) and (rest, folded(everyday(plural, kind))) in ends:
+            return kind
+    return ""
+
+
+def near_kinds(crops: Iterable[Crop], crop: Crop) -> tuple[Crop, ...]:
+    """Return the crops that somebody may have meant instead: those of the same everyday or general name.
+
+    A general name of more crops than ``FEW`` (herbs, greens) says little of how near they are.
+    """
+    every = tuple(crops)
+    near = {one.slug for one in every if one.everyday == crop.everyday}
+    for name in crop.general:
+        sharing = [one.slug for one in every if name in one.general]
+        near.update(sharing if len(sharing) <= FEW else ())
+    return tuple(one for one in sorted(every, key=lambda one: one.listed) if one.slug in near - {crop.slug})
 
 
 def names(crops: Iterable[Crop]) -> Mapping[str, tuple[str, ...]]:

@@ -83,7 +83,7 @@ def test_no_crop_of_the_library_speaks_of_inches_to_a_metric_garden():
         for one in (*shown.figures, *shown.chosen):
             assert not PRINTED.search(f"{value_words(one)} {one.note}"), (crop.slug, one)
         assert as_read(FEET, crop) is crop
-        for said in keeping(shown, ()):
+        for said in keeping(shown):
             assert not PRINTED.search(said.words), said
 
 

@@ -98,7 +98,7 @@ def test_what_the_plan_was_told_in_calm_words(root: Path) -> None:
         "Give it longer, start it sooner, or expect less of it."
     ) in told
     assert (
-        "A thought 9 plants of GL1 (greenleaf) in front/A1. Room for: at most 4 at 6 in apart. "
+        "A thought 9 plants of GL1 (greenleaf) in front/A1. Usual: 6 in apart, 4 at most. "
         "Plant fewer, or thin them early."
     ) in told
     assert any(

@@ -53,7 +53,7 @@ def test_the_strip_and_its_table_say_the_same(pages: Parsed) -> None:
             "A1:B2, 5 April to 31 May",
         ],
         [
-            "bush bean (BB1)",
+            "bean, bush (BB1)",
             "A1:B2",
             "5 June to 19 September",
             "sown 5 June, growing 19 June, bearing 30 July",
@@ -97,7 +97,7 @@ def test_a_planting_dropped_tomorrow_stands_until_then(pages: Parsed) -> None:
 def test_the_key_of_a_seasons_home_is_short(pages: Parsed) -> None:
     key = only(pages[SEASON], "#strips ~ div .map-key")
     assert [said(one) for one in key.select(".letter")] == [
-        *("BB bush bean", "CA carrot", "OK okra", "SP spinach")
+        *("BB bean, bush", "CA carrot", "OK okra", "SP spinach")
     ]
     assert "over" in [said(one) for one in key.select(".sign")], "the small maps of the months show it"
 

@@ -9,7 +9,6 @@ from bs4 import BeautifulSoup, Tag
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit
 from tallybed.garden.units import INCH, Length
-from tallybed.pages.care.figures import Cited
 from tallybed.pages.care.keeping import keeping
 from tests.pages.gardens import Parsed, folder, html_of, only, written
 
@@ -61,20 +60,30 @@ def test_a_crop_that_stands_over_winter_has_no_count_back(full: Parsed) -> None:
     assert not full["crops/slowhead/index.html"].select("table#windows")
 
 
-def test_harvest_and_keeping_in_sentences_with_their_sources(full: Parsed) -> None:
-    page = full["crops/potato/index.html"]
-    words = said(only(page, "section[aria-labelledby=keeping] p"))
+def in_short(page: BeautifulSoup) -> dict[str, str]:
+    told = only(page, "dl.in-short")
+    return {said(term): said(words) for term, words in zip(told.select("dt"), told.select("dd"), strict=True)}
+
+
+def test_picking_and_keeping_in_sentences(full: Parsed) -> None:
+    words = in_short(full["crops/potato/index.html"])["Picking, keeping"]
     assert "Signs that it is ready: vines dead, and a thumb no longer rubs the skin off." in words
     assert "Cure it for 2 weeks at 50 to 60 °F in air of 85 to 90% humidity." in words
     assert "It keeps for 5 to 8 months at 38 to 40 °F in air of 90% humidity." in words
     assert "Keep it in the dark: light turns tubers green" in words
-    cited = {str(link["href"]) for link in page.select("section[aria-labelledby=keeping] sup a")}
-    assert cited
-    assert cited <= {f"#{item['id']}" for item in page.select(".sources li")}
 
 
 def test_a_crop_of_which_nothing_is_known_says_nothing_of_keeping(full: Parsed) -> None:
-    assert not full["crops/greenleaf/index.html"].select("section[aria-labelledby=keeping]")
+    assert "Picking, keeping" not in in_short(full["crops/greenleaf/index.html"])
+
+
+def test_every_figure_stands_folded_with_a_source_that_is_told(full: Parsed) -> None:
+    page = full["crops/potato/index.html"]
+    folded = only(page, "details:has(table.care)")
+    assert "open" not in folded.attrs
+    cited = {str(link["href"]) for link in folded.select("sup a")}
+    assert cited == {f"#{item['id']}" for item in folded.select(".sources li")}
+    assert not page.select("main sup a:not(details sup a)"), "nothing leads into what is folded away"
 
 
 def cautions(page: BeautifulSoup) -> dict[str, str]:
@@ -132,51 +141,40 @@ def figure(
     return Figure(fact=fact, low=Fraction(low), high=Fraction(high), unit=unit, source=source, kind=kind)
 
 
-CITED = (
-    Cited(number=4, ident="a", words="A.", where="", link=False),
-    Cited(number=2, ident="b", words="B.", where="", link=False),
-)
-
-
 @pytest.mark.parametrize(
-    ("one", "words", "sources", "origins"),
+    ("one", "words", "origins"),
     [
-        (crop(figure("storage temp", 32, 32, "degF", "a")), "Keep it at 32 °F.", (4,), ()),
+        (crop(figure("storage temp", 32, 32, "degF", "a")), "Keep it at 32 °F.", ()),
         (
             crop(
                 figure("storage life", 1, 1, "weeks", "a"),
                 figure("storage rh", 90, 95, "%", "b"),
             ),
             "It keeps for 1 week in air of 90 to 95% humidity.",
-            (2, 4),
             (),
         ),
         (
             crop(figure("curing time", 1, 2, "weeks", kind=Footing.MEMORY)),
             "Cure it for 1 to 2 weeks.",
-            (),
             ("from memory",),
         ),
         (
             crop(figures=(Figure(fact="storage note", text="never chilled", kind=Footing.COMMON),)),
             "Never chilled.",
-            (),
             ("common practice, no source",),
         ),
     ],
 )
-def test_sentences_are_made_from_what_is_known(
-    one: Crop, words: str, sources: tuple[int, ...], origins: tuple[str, ...]
-) -> None:
-    (made,) = keeping(one, CITED)
-    assert (made.words, made.sources, made.origins) == (words, sources, origins)
+def test_sentences_are_made_from_what_is_known(one: Crop, words: str, origins: tuple[str, ...]) -> None:
+    (made,) = keeping(one)
+    assert (made.words, made.origins) == (words, origins)
 
 
 def test_time_indoors_is_told_in_plain_words(full: Parsed) -> None:
-    care = said(only(full["crops/broccoli/index.html"], "section[aria-labelledby=care]"))
+    care = said(only(full["crops/broccoli/index.html"], "section[aria-labelledby=figures]"))
     assert "Time indoors before it is set out" in care
     assert "8 to 9 weeks" in care
-    units = said(only(full["crops/sweet-corn/index.html"], "section[aria-labelledby=care]"))
+    units = said(only(full["crops/sweet-corn/index.html"], "section[aria-labelledby=figures]"))
     assert "ears from 10 ft of row" in units
     assert "/10ft" not in units
     assert "/100ft" not in units

@@ -89,7 +89,7 @@ def test_the_tally_sheet_lists_what_stands(site: Parsed) -> None:
     assert told == {
         ("front/A1:B2", "spinach ‘Broad’ (SP1) bearing"),
         ("back/A1:B1", "carrot (CA1) growing"),
-        ("back/B3", "indeterminate tomato ‘Red’ (TO1) growing"),
+        ("back/B3", "tomato, indeterminate, ‘Red’ (TO1) growing"),
         ("back/B2", "kale (KA1) growing"),
         ("back/C1", "okra (OK1) sown"),
     }
@@ -127,7 +127,7 @@ def test_a_tag_tells_names_and_days_and_what_lies_between(site: Parsed) -> None:
     assert set(tags) == {"SP1", "CA1", "BB1", "TO1", "KA1"}, "okra was dropped, and nothing was done for it"
     tomato = tags["TO1"]
     assert [words_of(tomato, name) for name in ("h2", ".botanical", ".variety", ".where")] == [
-        "indeterminate tomato",
+        "tomato, indeterminate",
         "Solanum lycopersicum",
         "‘Red’",
         "B3 of the back bed, 2026",

@@ -22,7 +22,10 @@ date: 2026-05-10
 done:
   - {thin: spinach, tag: SP1, leaving: 30}
 photos:
-  - {file: bowl.jpg, alt: A bowl of leaves}
+  - {file: bowl.jpg, alt: A bowl of leaves, shows: sp1}
+  - {file: bowl.jpg, alt: Leaves close by, shows: [okra, spinach]}
+  - {file: bowl.jpg, alt: Carrot tops, shows: CA1}
+  - {file: bowl.jpg, alt: The shed}
 ---
 SP1 is ready.
 """
@@ -78,7 +81,7 @@ def test_the_list_tells_days_squares_and_weight(full: Parsed) -> None:
     # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
     assert rows(full["2026/plants/index.html"], "plantings")[0] == [
         "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
-        "sow 5 April, clear 1 June 36 plants",
+        "sow 5 April, clear 1 June 4 in apart, 36 plants",
         "since 6 April planned until 1 June",
         "1.50 at least",
         "0.38 at least",
@@ -123,11 +126,15 @@ def test_visits_that_tell_of_it_are_listed_with_their_photographs(full: Parsed) 
     page = full["2026/plants/SP1/index.html"]
     visits = only(page, "section[aria-labelledby=visits]")
     assert [said(one) for one in visits.select(".what a")] == ["Spinach in", "A first bowl"]
-    assert only(visits, "img")["alt"] == "A bowl of leaves"
-    assert said(only(visits, ".note a")) == "A first bowl, 10 May"
+    assert [image["alt"] for image in visits.select("img")] == ["A bowl of leaves", "Leaves close by"], (
+        "those that show it, by its tag or its crop, and no other of the visit"
+    )
+    assert {said(one) for one in visits.select(".note a")} == {"A first bowl, 10 May"}
     carrots = full["2026/plants/CA1/index.html"]
     assert [said(one) for one in carrots.select("section[aria-labelledby=visits] .what a")] == ["Carrots in"]
-    assert not carrots.select("img")
+    assert [image["alt"] for image in carrots.select("img")] == ["Carrot tops"], "its tag is enough"
+    entry = full["2026/log/05-10-first-bowl/index.html"]
+    assert len(entry.select("main img")) == 4, "the visit itself shows them all"
 
 
 def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Parsed) -> None:
@@ -159,7 +166,7 @@ def test_tables_of_the_site_lead_to_plantings(full: Parsed) -> None:
     assert "../plants/SP1/index.html" in leads("2026/tally/index.html", "t-planting")
     assert "SP1/index.html" in leads("2026/plants/index.html", "plantings")
     assert "../../plants/SP1/index.html" in leads("2026/log/04-06-spinach-in/index.html", "done")
-    assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "h-2026")
+    assert "../../2026/plants/SP1/index.html" in leads("crops/spinach/index.html", "plantings")
 
 
 def test_a_line_about_two_plantings_leads_to_each(busy: Parsed) -> None:

@@ -218,7 +218,7 @@ def test_the_answer_is_on_the_home_the_season_and_the_crop(tmp_path: Path) -> No
         drawn = section.select_one("svg.chart-wide title")
         assert (drawn is None) is (path == "index.html"), "the first page tells it in figures alone"
         assert only(section, ".onward a")["href"].endswith("rows/index.html")  # type: ignore[union-attr]
-    line = only(pages["crops/carrot/index.html"], "[aria-labelledby=history] p").get_text(" ")
+    line = only(pages["crops/carrot/index.html"], "[aria-labelledby=gave]").get_text(" ")
     assert "Beside ordinary rows: too little to tell, by one planting that has ended" in line
     assert "2.00 lb per sq ft" in line
     poster = only(pages["sheets/poster/2026/index.html"], ".sums").get_text(" ")

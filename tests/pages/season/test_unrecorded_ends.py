@@ -65,10 +65,10 @@ def test_in_its_own_month_the_end_is_supposed_though_it_was_seen(pages: dict[str
 
 def test_the_month_after_it_is_still_supposed_and_not_bare(pages: dict[str, BeautifulSoup]):
     page = pages["2026/beds/front/index.html"]
-    assert row_of(page, "A1") == "bush bean (BB1) | until 19 August |  | over | its end supposed"
+    assert row_of(page, "A1") == "bean, bush (BB1) | until 19 August |  | over | its end supposed"
     told = only(page, "svg desc").get_text()
     said = [link.get("aria-label", "") for link in page.select("svg a")]
-    assert any("bush bean BB1 over since 20 Aug" in one and "supposed from the plan" in one for one in said)
+    assert any("bush bean over since 20 Aug" in one and "supposed from the plan" in one for one in said)
     assert "A1" not in told.partition("Bare: ")[2]
     assert "nothing on record" in str(only(page, "#holders")), "a square that was recorded as cleared is bare"
 

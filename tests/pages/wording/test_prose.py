@@ -197,3 +197,10 @@ def test_no_mark_of_the_library_survives_a_backslash(sign: str):
 def test_what_cannot_be_made_markup_of_is_shown_as_it_was_typed():
     deep = "- " * 2000 + "<x>"
     assert parsed(deep).get_text().endswith("<x>")
+
+
+def test_quotes_are_curly_however_they_were_typed_and_code_is_left_alone() -> None:
+    markup = str(prose("\"About\" means about, and it's the children's. Write `note: 'so'`.", ident="x"))
+    assert "“About” means about, and it’s the children’s." in markup
+    assert "<code>note: 'so'</code>" in markup
+    assert "--" in str(prose("a -- b", ident="x")), "dashes stay as typed"

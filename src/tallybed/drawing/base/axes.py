@@ -113,7 +113,7 @@ def axes(plot: Plot, unit: str) -> Element:
             plot.left, plot.bottom, plot.left + plot.width, plot.bottom, class_="d-ink", stroke_width=look.INK
         ),
         *figures,
-        *_months(plot),
+        *months(plot),
         class_="d-axes",
     )
 
@@ -152,7 +152,7 @@ def nothing(plot: Plot) -> Element:
     )
 
 
-def _months(plot: Plot) -> list[Element]:
+def months(plot: Plot) -> list[Element]:
     """Return ticks where months begin, and as many of their names as have room."""
     months = plot.span.months
     ticks = [plot.span.first, *(month.first for month in months[1:]), plot.span.last + ONE_DAY]

@@ -8,9 +8,11 @@ from tallybed.drawing.base import look
 from tallybed.drawing.bedmap import changed_hands
 from tallybed.drawing.bedmap.marks import shown
 from tallybed.drawing.bedmap.view import Group, View, gone_since, since
+from tallybed.garden.crops import everyday, listed
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
+from tallybed.reckoning.calendar.month import DrawnPlanting
 from tallybed.reckoning.calendar.plant_size import Size, Sizes
 from tallybed.reckoning.squares.occupancy import Grade
 
@@ -86,7 +88,9 @@ def link_name(group: Group, shown: Iterable[str]) -> str:
     seen = " ".join(shown).replace("\t", " ")
     words = named(group)
     if not words.startswith(seen):
-        words = seen if seen.startswith(group.drawn.name) else f"{group.drawn.name} {seen}"
+        drawn = group.drawn
+        own = everyday(drawn.name, drawn.kind)
+        words = f"{drawn.name}{seen.removeprefix(own)}" if seen.startswith(own) else f"{drawn.name} {seen}"
     told_of = [words, in_words(group.squares, with_bed=False)]
     if not (gone_since(group) and " since " in seen):
         told_of.append(f"{' and '.join(sorted(_stages(group)))}{since(group)}")
@@ -103,6 +107,13 @@ def named(group: Group) -> str:
     """Return crop and variety of a group, and its tag where it has one."""
     drawn = group.drawn
     words = f"{drawn.name} {drawn.variety}".strip()
+    return f"{words} ({drawn.tag})" if drawn.tag else words
+
+
+def listed_words(drawn: DrawnPlanting) -> str:
+    """Return the same as a list has it: ``tomato, indeterminate, Library Red (TO1)``."""
+    name = listed(drawn.name, drawn.kind)
+    words = f"{name}{',' if drawn.kind else ''} {drawn.variety}" if drawn.variety else name
     return f"{words} ({drawn.tag})" if drawn.tag else words
 
 

@@ -11,7 +11,7 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.patterns import textured, textures
 from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, defs, group, points, rect, swatch
-from tallybed.drawing.bedmap.description import grown, named
+from tallybed.drawing.bedmap.description import grown, listed_words
 from tallybed.drawing.bedmap.marks import KINDS, MARKS, shown
 from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, outlined
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
@@ -81,7 +81,7 @@ def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
         yield LegendItem(
             kind="crop",
             sign=letters_of(drawn),
-            words=named(first[planting]),
+            words=listed_words(drawn),
             detail="; ".join(part for part in (f"{where}: {how}", grown(drawn.sizes, showing)) if part),
             crop=drawn.crop,
             planting=planting,

@@ -12,6 +12,7 @@ from tallybed.drawing.base.svg import Element, group, num, path, runs
 from tallybed.drawing.bedmap.layout import Layout, Point
 from tallybed.drawing.bedmap.view import Group, View, gone_since, letters_of, short_tag
 from tallybed.drawing.bedmap.waiting import marked
+from tallybed.garden.crops import everyday
 from tallybed.garden.days import short, without_year
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.month import Stage
@@ -141,7 +142,8 @@ def _options(each: Group, size: float, room: float) -> list[tuple[str, ...]]:
     What stands has one line in a single square, so that its plant is seen; what is over or lost says
     since when, in as many lines as that takes.
     """
-    name, tag, letters = each.drawn.name, short_tag(each.drawn), letters_of(each.drawn)
+    name = everyday(each.drawn.name, each.drawn.kind)
+    tag, letters = short_tag(each.drawn), letters_of(each.drawn)
     both = f"{name}{_SEAM}{tag}" if tag else name
     heads: list[tuple[str, ...]] = [(both,), (name,), (), ()]
     first, rest = broken(name, size * look.BOLD, room - 2 * look.TAG_PAD * size)

@@ -10,6 +10,7 @@ from tallybed.drawing.base.svg import group, rect, text
 from tallybed.drawing.bedmap.legend import LegendItem, grade_items, stage_items
 from tallybed.drawing.bedmap.swatches import HEIGHT, WIDTH, boxed, framed
 from tallybed.drawing.season.description import letters_of
+from tallybed.garden.crops import listed
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.squares.occupancy import Grade
@@ -42,7 +43,7 @@ def season_key(
 
 def _crops(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
     """Yield the crops by their letters."""
-    found = {(letters_of(each), each.name): each for each in planting_strips}
+    found = {(letters_of(each), listed(each.name, each.kind)): each for each in planting_strips}
     for (letters, name), each in sorted(found.items()):
         yield LegendItem(
             kind="crop",

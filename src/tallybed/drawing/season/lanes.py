@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.drawing.season.description import letters_of
+from tallybed.garden.crops import everyday
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.strips import PlantingStrip
@@ -86,7 +87,7 @@ def _block(of: PlantingStrip, line: int, first: date, last: date) -> Block:
     """Return days of a planting in one line."""
     return Block(
         planting=of.planting,
-        name=of.name,
+        name=everyday(of.name, of.kind),
         letters=letters_of(of),
         top=line,
         bottom=line,

@@ -14,6 +14,7 @@ from tallybed.drawing.bedmap.description import named, title_of
 from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.drawing.bedmap.view import Group, View, letters_of, since, stages_of, viewed
 from tallybed.drawing.small.frame import SmallFrame
+from tallybed.garden.crops import everyday
 from tallybed.garden.days import in_full
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.month import BedMonth, Stage
@@ -212,8 +213,9 @@ def _sign(frame: SmallFrame, each: Group, stage: Stage, square: Square, room: fl
     """Write a planting's name with the mark of its stage below, or its letters where there is no room."""
     size, side, mark = look.SMALL_TEXT, frame.side, look.SHEET_MARK
     left, top = frame.box(square)
-    named = width_of(each.drawn.name, size, bold=True) + 3 <= room
-    words = each.drawn.name if named else clipped(letters_of(each.drawn), size, side - 0.5, bold=True)
+    name = everyday(each.drawn.name, each.drawn.kind)
+    named = width_of(name, size, bold=True) + 3 <= room
+    words = name if named else clipped(letters_of(each.drawn), size, side - 0.5, bold=True)
     wide = width_of(words, size, bold=True)
     x = left + (2 if named else (side - wide) / 2)
     base = top + side / 2 + size * (look.MIDDLE - 0.46)

@@ -144,6 +144,14 @@ class Event:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What a photograph shows: a planting by its tag, or a crop by its name."""
+
+    tag: str = ""
+    crop: CropName | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Photo:
     """A photograph named in an entry's header."""
 
@@ -157,6 +165,8 @@ class Photo:
     """Terms on which it may be shown, by name, such as ``CC BY 4.0``."""
     source: str = ""
     """Web address it came from."""
+    shows: tuple[Shown, ...] = ()
+    """The plantings and crops it shows; on their pages it stands too."""
     people: bool = False
     """Whether people can be known on it."""
     consent: bool | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
@@ -33,7 +34,7 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
     year = years.foremost
     if year is None:
         return None
-    found = bounded(_within(year.window(crop), year), year, crop)
+    found = usual_window(year, crop)
     rows = [*_rows(crop, found, year), *_harvests(year, crop, found)]
     if not rows:
         return None
@@ -44,6 +45,19 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
         rows=tuple(Row(cells=(text(what), text(when))) for what, when in rows),
         notes=_notes(year, crop, found),
     )
+
+
+def usual_window(year: Year, crop: Crop) -> Window:
+    """Return when a crop goes in here as it usually does, in that year."""
+    return bounded(_within(year.window(crop), year), year, crop)
+
+
+def ready_from(year: Year, crop: Crop, day: date | None) -> date | None:
+    """Return when a crop that goes in on a day should first bear; None where that is not known."""
+    if day is None:
+        return None
+    known = year.expected(crop, day, start=Start.SOW if crop.start == "sown" else Start.SET_OUT)
+    return known.first if known and not known.over_winter else None
 
 
 def _within(found: Window, year: Year) -> Window:
@@ -128,14 +142,7 @@ def _own_days(year: Year, crop: Crop) -> str:
 
 def _harvests(year: Year, crop: Crop, found: Window) -> list[tuple[str, str]]:
     """Return when what goes in at the ends of the windows should bear."""
-    start = Start.SOW if crop.start == "sown" else Start.SET_OUT
-
-    def ready(day: date | None) -> date | None:
-        if day is None:
-            return None
-        known = year.expected(crop, day, start=start)
-        return known.first if known and not known.over_winter else None
-
+    ready = partial(ready_from, year, crop)
     word = "sown" if crop.start == "sown" else "planted"
     after = found.winter_ready
     rows = [

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.crops import Crop, Figure
-from tallybed.pages.care.figures import Cited, origin_words, value_words
+from tallybed.pages.care.figures import origin_words, value_words
 from tallybed.pages.wording.sentences import sentence
 
 
@@ -15,27 +15,20 @@ class KeepingSentence:
     """A sentence, and what it rests on."""
 
     words: str
-    sources: tuple[int, ...]
-    """Numbers of its sources at the foot of the page, in order."""
     origins: tuple[str, ...]
     """``from memory`` and the like, where a part has no source."""
 
 
-def keeping(crop: Crop, cited: Iterable[Cited]) -> tuple[KeepingSentence, ...]:
+def keeping(crop: Crop) -> tuple[KeepingSentence, ...]:
     """Return how a crop is picked, cured and kept; nothing where nothing is known."""
-    numbers = {source.ident: source.number for source in cited}
-    return tuple(_said(words, figures, numbers) for words, figures in _sentences(crop))
+    return tuple(_said(words, figures) for words, figures in _sentences(crop))
 
 
-def _said(words: str, figures: tuple[Figure, ...], numbers: Mapping[str, int]) -> KeepingSentence:
-    """Return a sentence with the numbers of its sources, and what else its figures rest on."""
-    # What is derived has its source as well; the table of care says how it was derived.
+def _said(words: str, figures: tuple[Figure, ...]) -> KeepingSentence:
+    """Return a sentence, with what its figures without a source rest on."""
+    # What is derived has its source as well; the table of figures says how it was derived.
     origins = dict.fromkeys(origin_words(figure) for figure in figures if not figure.source)
-    return KeepingSentence(
-        words=sentence(words),
-        sources=tuple(sorted({numbers[figure.source] for figure in figures if figure.source in numbers})),
-        origins=tuple(origin for origin in origins if origin),
-    )
+    return KeepingSentence(words=sentence(words), origins=tuple(origin for origin in origins if origin))
 
 
 def _sentences(crop: Crop) -> Iterator[tuple[str, tuple[Figure, ...]]]:

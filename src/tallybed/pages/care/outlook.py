@@ -8,6 +8,7 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, short
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.care.bulbs import latest
+from tallybed.pages.frame import addresses
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import chance_words
@@ -61,14 +62,13 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
     crop = year.garden.crop(one.crop)
     found = year.window(crop, variety=one.variety, start=one.start)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
-    base = names.crop_link(year.garden, one.crop, many=False)
     last = latest(found.last or found.spring_last, year, crop)
     first = found.spring_safe or found.fall_first
     if ready and ready.over_winter:
         first, last = found.winter_first, found.winter_last
     return Row(
         cells=(
-            Cell(text=names.full_name(base.text, one.variety, one.tag), to=base.to),
+            Cell(text=names.listed_name(crop, one.variety, one.tag), to=addresses.crop(crop)),
             text(_day(one.begins, year)),
             text(_day(first, year)),
             text(_day(last, year)),

@@ -40,7 +40,7 @@ CALM: Mapping[str, Calm] = MappingProxyType(
         "too-early": Calm(usual="usual here", remedy="It may wait for warmer days, or start under a cover."),
         "too-late": Calm(usual="usual here", remedy="It may want a quicker variety, or a cover at its end."),
         "not-ripe": Calm(usual="it needs", remedy="Give it longer, start it sooner, or expect less of it."),
-        "too-dense": Calm(usual="room for", remedy="Plant fewer, or thin them early."),
+        "too-dense": Calm(usual="usual", remedy="Plant fewer, or thin them early."),
         "too-narrow": Calm(usual="", remedy="It may want squares side by side, or a smaller kind."),
         "crowded": Calm(usual="", remedy="Fewer of each, or one of them pulled while it is young."),
         "seedlings": Calm(usual="usual", remedy="Its days indoors may be moved."),

@@ -43,7 +43,7 @@ def crops_chart(year: Year, *, ident: str) -> Chart:
         if not bowl(line.crop):
             by_crop.setdefault(line.crop, []).append(line)
     series = [
-        _series(year.years, names.key_link(year.garden, key).text, by_crop[key]) for key in sorted(by_crop)
+        _series(year.years, names.listed_key(year.garden, key).text, by_crop[key]) for key in sorted(by_crop)
     ]
     many = len([one for one in series if one.points]) > CHART_LINES
     which = f"of the {number_word(CHART_LINES)} heaviest crops" if many else "of each crop"

@@ -14,12 +14,13 @@ from tallybed.drawing.bedmap.map import bed_maps
 from tallybed.drawing.bedmap.view import grades_of, letters_of, stages_of, viewed
 from tallybed.drawing.small.month_map import sheet_map as drawn_sheet
 from tallybed.drawing.small.small_map import small_map
+from tallybed.garden.crops import listed
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.relative import relative
 from tallybed.pages.wording import names
-from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting
 
 LEGEND_TITLES = {
     "crop": "Crops",
@@ -74,13 +75,18 @@ def month_maps(
     return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)), key=_key(month, ident))  # noqa: S704
 
 
+def _lettered(drawn: DrawnPlanting) -> tuple[str, str]:
+    """Return what stands for a planting on the map, and its name as lists have it."""
+    return letters_of(drawn), listed(drawn.name, drawn.kind)
+
+
 def _key(month: BedMonth, ident: str) -> MapKey:
     """Return what the map of a month shows in a few words; the legend has it at length."""
     view = viewed(month)
     return MapKey(
         stages=tuple(map(legend_row, stage_items(stages_of(view), f"{ident}-key"))),
         grades=tuple(map(legend_row, grade_items(grades_of(view)))),
-        letters=tuple(sorted({(letters_of(each.drawn), each.drawn.name) for each in view.groups})),
+        letters=tuple(sorted({_lettered(each.drawn) for each in view.groups})),
     )
 
 

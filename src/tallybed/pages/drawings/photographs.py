@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.records.log import Entry, Photo
@@ -41,17 +41,30 @@ class PhotoItem:
         return bool(self.credit or self.licence or self.source)
 
 
-def photo_items(season: str, entry: Entry, waits: tuple[str, ...] = ()) -> tuple[PhotoItem, ...]:
-    """Return an entry's photographs on which nobody is shown who did not agree.
+def every_one(_photo: Photo) -> bool:
+    """Let every photograph through."""
+    return True
+
+
+def photo_items(
+    season: str,
+    entry: Entry,
+    waits: tuple[str, ...] = (),
+    wanted: Callable[[Photo], bool] = every_one,
+) -> tuple[PhotoItem, ...]:
+    """Return an entry's photographs that are wanted, and on which nobody is shown who did not agree.
 
     ``waits``: what must be said with each, of plantings that wait.
     """
-    return tuple(_items(season, entry, waits))
+    return tuple(_items(season, entry, waits, wanted))
 
 
-def _items(season: str, entry: Entry, waits: tuple[str, ...]) -> Iterator[PhotoItem]:
+def _items(
+    season: str, entry: Entry, waits: tuple[str, ...], wanted: Callable[[Photo], bool]
+) -> Iterator[PhotoItem]:
     """Yield an entry's photographs that may be shown."""
-    for number, photo in enumerate(photo for photo in entry.photos if photo.may_be_shown):
+    found = (photo for photo in entry.photos if photo.may_be_shown and wanted(photo))
+    for number, photo in enumerate(found):
         yield PhotoItem(
             name=f"{season}/{photo.file}",
             alt=photo.alt,

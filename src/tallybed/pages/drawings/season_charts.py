@@ -152,7 +152,7 @@ def _crops(years: Years, views: Sequence[Year]) -> SeasonsChart:
     kept = _in_two_seasons(years, views, by_season)
     panels = tuple(
         CropPanel(
-            name=names.key_link(years.garden, key).text,
+            name=names.listed_key(years.garden, key).text,
             bars=tuple(
                 _bar(
                     year,
@@ -196,7 +196,7 @@ def _in_two_seasons(
         and not key.startswith((MIXED, GENERAL))
         and sum(bool(key in by_season[year.name] and by_season[year.name][key].weight) for year in views) > 1
     ]
-    return sorted(kept, key=lambda key: (names.key_link(years.garden, key).text.casefold(), key))
+    return sorted(kept, key=lambda key: (names.listed_key(years.garden, key).text.casefold(), key))
 
 
 def _grown(year: Year) -> frozenset[str]:
@@ -243,7 +243,7 @@ def _crop_table(
     keys = {str(key) for totals in by_season.values() for key in totals}
     rows = []
     for key in sorted(
-        keys, key=lambda key: (not key, names.key_link(years.garden, key).text.casefold(), key)
+        keys, key=lambda key: (not key, names.listed_key(years.garden, key).text.casefold(), key)
     ):
         cells = []
         for year in views:
@@ -251,7 +251,7 @@ def _crop_table(
             cells.append(weight(years.garden.showing, total) if total else figure(""))
         totals = ((year.name, by_season[year.name].get(key, Total())) for year in views)
         of_it = text(in_seasons(years.garden.showing, totals))
-        rows.append(Row(cells=(link(names.key_link(years.garden, key)), *cells, of_it)))
+        rows.append(Row(cells=(link(names.listed_key(years.garden, key)), *cells, of_it)))
     table = Table(
         ident="crops",
         caption=f"Weight of each crop in each season, in {years.garden.showing.unit}",

@@ -13,6 +13,7 @@ from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.season.description import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
+from tallybed.garden.crops import listed
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.drawings.maps import LEGEND_TITLES, LegendPart, legend_of
@@ -113,7 +114,7 @@ def _strips(
             for bed, own in by_bed.items()
         ),
         key=legend_of(year.garden, season_key(every, ident="key", sheets=holding is year.holding), year.name),
-        letters=tuple(sorted({(letters_of(one), one.name) for one in every})),
+        letters=tuple(sorted({(letters_of(one), listed(one.name, one.kind)) for one in every})),
     )
 
 
@@ -168,7 +169,7 @@ def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
 
 def _rows(years: Years, holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
     """Yield a row for each group of squares that a planting had in the same way; one at the least."""
-    name = names.planting_link(years.garden, holding.planting(planting_strip.planting))
+    name = names.listed_planting(years.garden, holding.planting(planting_strip.planting))
     alike: dict[tuple[tuple[Phase, ...], bool], list[Square]] = {}
     for course in planting_strip.courses:
         alike.setdefault((course.phases, course.lost), []).append(course.square)

@@ -32,8 +32,8 @@ def archive_page(year: Year, kept: Iterable[str]) -> Page:
             "It opens without the web.",
             "season": tuple(one for one in _season(year) if one.to in there),
             "crops": tuple(
-                names.crop_link(year.garden, crop.slug)
-                for crop in sorted(year.garden.crops, key=lambda crop: crop.plural.casefold())
+                names.listed_crop(year.garden, crop.slug)
+                for crop in sorted(year.garden.crops, key=lambda crop: crop.listed.casefold())
                 if addresses.crop(crop) in there
             ),
             "more": tuple(one for one in _more(year.years) if one.to in there),

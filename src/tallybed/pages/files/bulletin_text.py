@@ -124,7 +124,7 @@ def _best(garden: Garden, facts: Bulletin) -> str:
     """Return the sentence about the week's heaviest crops; empty where none was weighed."""
     if not facts.best:
         return ""
-    called = sorted((names.key_link(garden, key).text for key in facts.best), key=str.casefold)
+    called = sorted(facts.best, key=str.casefold)
     if facts.alone:
         return f"It was all {called[0]}."
     among = "Heaviest of what was weighed" if facts.picked.at_least else "Heaviest of the week"
@@ -141,7 +141,7 @@ def heaviest_words(garden: Garden, facts: Bulletin) -> str:
     """Return ``most of it spinach, 1.3 lb`` for a picture; nothing where several tie or a bowl is in it."""
     if len(facts.best) != 1 or facts.bowls or facts.picked.at_least:
         return ""
-    called = names.key_link(garden, facts.best[0]).text
+    called = facts.best[0]
     return f"all {called}" if facts.alone else f"most {called}, {garden.showing.summed(facts.best_weight)}"
 
 

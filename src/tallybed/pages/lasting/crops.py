@@ -69,14 +69,14 @@ def _page(years: Years) -> Page:
             "lead": f"{counted(len(here), 'crop').capitalize()} on record in these beds, "
             f"{counted(len(others), 'more', 'more')} known with care notes.",
             "grown": _grown_table(years, here) if here else None,
-            "others": tuple(Link(crop.plural, addresses.crop(crop)) for crop in _by_name(others)),
+            "others": tuple(Link(crop.listed, addresses.crop(crop)) for crop in _by_name(others)),
         },
     )
 
 
 def _by_name(crops: list[Crop]) -> list[Crop]:
     """Return crops in the order of their names."""
-    return sorted(crops, key=lambda crop: (crop.plural.casefold(), crop.slug))
+    return sorted(crops, key=lambda crop: (crop.listed.casefold(), crop.slug))
 
 
 def _grown_table(years: Years, crops: list[Crop]) -> Table:
@@ -86,7 +86,7 @@ def _grown_table(years: Years, crops: list[Crop]) -> Table:
     for crop in _by_name(crops):
         cells = [_season_weight(year, crop) for year in views]
         of_it = by_season(years.garden.showing, ((year.name, added(lines_of(year, crop))) for year in views))
-        name = link(Link(crop.plural, addresses.crop(crop)), crop.family)
+        name = link(Link(crop.listed, addresses.crop(crop)))
         rows.append(Row(cells=(name, *cells, text(of_it))))
     table = Table(
         ident="grown",

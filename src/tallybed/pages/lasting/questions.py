@@ -44,7 +44,7 @@ def question_item(years: Years, one: Question) -> QuestionItem:
         to=addresses.question(one),
         asked=full_day(one.asked) if one.asked else None,
         by=one.by,
-        about=tuple(names.crop_link(years.garden, slug) for slug in one.about),
+        about=tuple(names.listed_crop(years.garden, slug) for slug in one.about),
     )
 
 

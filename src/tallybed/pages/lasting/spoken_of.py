@@ -54,7 +54,7 @@ def spoken_of(
     named = dict.fromkeys((*asked, *(slug for slug in _crops(years, text) if slug in grown)))
     crops = named if len(named) <= MOST else asked
     kinds = {
-        "Crops": (names.crop_link(years.garden, slug) for slug in crops),
+        "Crops": (names.listed_crop(years.garden, slug) for slug in crops),
         "Plantings": _plantings(years, meant, text, asked),
         "Visits": _visits(meant, text),
         "Papers": _papers(meant[-1], text) if meant else (),
@@ -100,7 +100,7 @@ def _plantings(years: Years, meant: Iterable[Year], text: str, about: tuple[str,
 
 def _planting_link(years: Years, year: Year, planting: Planting) -> Link:
     """Return a planting with its season, leading to its page."""
-    link = names.planting_link(years.garden, planting)
+    link = names.listed_planting(years.garden, planting)
     return Link(f"{link.text}, {year.name}", link.to)
 
 

@@ -118,7 +118,7 @@ def _ph(year: Year, bed: Bed, test: SoilTest) -> Table | None:
     rows = tuple(
         Row(
             cells=(
-                link(names.crop_link(year.garden, crop.slug, many=False)),
+                link(names.listed_crop(year.garden, crop.slug, many=False)),
                 figure(f"{float(range_.low or 0):g} to {float(range_.high or 0):g}"),
                 text(word),
                 text(sources[range_.source].publisher if range_.source in sources else range_.kind.value),

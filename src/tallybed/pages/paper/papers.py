@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tallybed.drawing.bedmap.view import letters_of
+from tallybed.garden.crops import listed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.reckoning.calendar.month import DrawnPlanting
@@ -31,7 +32,7 @@ class MapLetters:
 
 def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
     """Return what the letters on maps stand for, by their letters."""
-    found = {(letters_of(one), one.name) for one in drawn}
+    found = {(letters_of(one), listed(one.name, one.kind)) for one in drawn}
     return tuple(MapLetters(letters=letters, crop=name) for letters, name in sorted(found))
 
 

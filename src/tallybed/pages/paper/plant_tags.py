@@ -113,7 +113,7 @@ def _dropped(planting: Planting) -> bool:
 def _tag(year: Year, planting: Planting, number: int) -> PlantTag:
     """Return one planting's tag."""
     crop = year.crop_of(planting)
-    name = crop.name if crop else planting.crop.typed
+    name = crop.listed_one if crop else planting.crop.typed
     steps = tuple(_steps(planting))
     carried = planting.planned.carried_from if planting.planned else ""
     return PlantTag(

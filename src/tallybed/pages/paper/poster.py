@@ -112,7 +112,7 @@ def _crops(year: Year) -> Iterator[PosterNumber]:
     weighed: dict[Hashable, Total] = {key: total for key, total in totals.items() if total.weight}
     ordered = [str(key) for key in heaviest_first(weighed)]
     for key in ordered[:MOST_CROPS]:
-        yield _figure(year.years, weighed[key], names.key_link(year.garden, key).text)
+        yield _figure(year.years, weighed[key], names.listed_key(year.garden, key).text)
     rest = ordered[MOST_CROPS:]
     if rest:
         total = added(line for line in year.lines if line.crop in rest)

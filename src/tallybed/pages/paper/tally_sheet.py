@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tallybed.garden.crops import listed
 from tallybed.garden.days import in_full
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.months import shown_month
@@ -133,13 +134,18 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
         standing=tuple(
             SheetPlanting(
                 squares=in_words(drawn.squares, with_bed=len(years.garden.beds) > 1),
-                name=names.full_name(drawn.name, drawn.variety, drawn.tag),
+                name=names.full_name(_listed(drawn), drawn.variety, drawn.tag),
                 stage=drawn.stage.value if drawn.standing else f"{drawn.stage.value}, {END_SUPPOSED}",
                 lines=_lines(drawn.stage, way),
             )
             for drawn in standing
         ),
     )
+
+
+def _listed(drawn: DrawnPlanting) -> str:
+    """Return a crop's name as lists have it, ready for its variety."""
+    return listed(drawn.name, drawn.kind) + ("," if drawn.kind and drawn.variety else "")
 
 
 def _nothing(year: Year) -> str:

@@ -147,7 +147,7 @@ def _crops(year: Year) -> Table:
                 *(_crop_cell(view, by_crop[slug]) for view in views),
             )
         )
-        for slug in sorted(by_crop, key=lambda slug: names.crop_link(years.garden, slug).text.casefold())
+        for slug in sorted(by_crop, key=lambda slug: names.listed_crop(years.garden, slug).text.casefold())
     )
     return Table(
         ident="t-crops-between",
@@ -161,7 +161,7 @@ def _crops(year: Year) -> Table:
 
 def _called(year: Year, slug: str, own: tuple[PlantingYield, ...]) -> Cell:
     """Return a crop’s name; it leads to its page where this season grew it."""
-    called = names.crop_link(year.garden, slug)
+    called = names.listed_crop(year.garden, slug)
     return link(called) if any(one.season == year.name for one in own) else text(called.text)
 
 
@@ -193,7 +193,7 @@ def _losses(years: Years) -> Table:
     rows = tuple(
         Row(
             cells=(
-                link(names.planting_link(years.garden, one.planting)),
+                link(names.listed_planting(years.garden, one.planting)),
                 text(year.name),
                 text(without_year(one.day)),
                 figure("all" if one.plants is None else f"{one.plants:,}"),

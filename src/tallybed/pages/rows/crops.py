@@ -70,7 +70,7 @@ def _crops_table(year: Year, found: RowAnswer, citations: Citations) -> Table:
 
 def _by_name(year: Year, crops: tuple[CropGround, ...]) -> list[CropGround]:
     """Return crops in the order of their names."""
-    return sorted(crops, key=lambda one: names.key_link(year.garden, one.crop).text.casefold())
+    return sorted(crops, key=lambda one: names.listed_key(year.garden, one.crop).text.casefold())
 
 
 def _row(year: Year, one: CropGround, citations: Citations) -> Row:
@@ -79,7 +79,7 @@ def _row(year: Year, one: CropGround, citations: Citations) -> Row:
     span = to(per_area(showing, printed.low), per_area(showing, printed.high))
     return Row(
         cells=(
-            link(names.key_link(year.garden, one.crop)),
+            link(names.listed_key(year.garden, one.crop)),
             _weight(year, one.weight, at_least=one.at_least),
             Cell(text=per_area(showing, printed.middle), number=True, note=span),
             figure(showing.area_number(one.square_feet.middle)),
@@ -105,7 +105,7 @@ def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Weight], ...]) -> T
     """Return what no printed yield covers, the heaviest first."""
     column = f"Weight, {year.garden.showing.unit}"
     rows = tuple(
-        Row(cells=(link(names.key_link(year.garden, key)), _weight(year, weight, at_least=False)))
+        Row(cells=(link(names.listed_key(year.garden, key)), _weight(year, weight, at_least=False)))
         for key, weight in sorted(uncovered, key=lambda one: (-one[1].nanograms, one[0]))
     )
     return Table(

@@ -163,7 +163,7 @@ def _prices_table(year: Year, worth: Value) -> Table:
     rows = tuple(
         Row(
             cells=(
-                link(names.key_link(garden, one.crop)),
+                link(names.listed_key(garden, one.crop)),
                 figure(garden.showing.number(one.weight, 2)),
                 figure(money(garden, one.per_pound * unit.size / POUND.size)),
                 figure(money(garden, one.amount)),

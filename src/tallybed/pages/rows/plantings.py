@@ -92,7 +92,7 @@ def _dots(year: Year, slug: str) -> CropDots:
     printed = printed_yields(years)[slug]
     judged = [one.like_for_like for one in shown(years, slug) if one.counts]
     return CropDots(
-        name=names.crop_link(years.garden, slug).text,
+        name=names.listed_crop(years.garden, slug).text,
         verdict=str(crop_verdict(years, slug) or Verdict.UNKNOWN),
         low=printed.low,
         middle=printed.middle,
@@ -141,7 +141,7 @@ def _rows(years: Years, slug: str) -> Iterator[Row]:
         note = "; ".join(filter(None, (least, state, "lost or cut short" if one.lost else "")))
         yield Row(
             cells=(
-                link(names.planting_link(years.garden, one.planting)),
+                link(names.listed_planting(years.garden, one.planting)),
                 text(one.season),
                 Cell(text=showing.number(one.weight, 2), number=True, note=note),
                 figure(showing.area_number(one.ground.whole)),
@@ -152,7 +152,7 @@ def _rows(years: Years, slug: str) -> Iterator[Row]:
         )
     yield Row(
         cells=(
-            text(names.crop_link(years.garden, slug).text),
+            text(names.listed_crop(years.garden, slug).text),
             text(""),
             figure(""),
             figure(""),

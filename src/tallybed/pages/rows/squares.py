@@ -63,7 +63,7 @@ def _weeks_table(year: Year) -> Table:
     rows = tuple(
         Row(
             cells=(
-                link(names.key_link(year.garden, one.crop)),
+                link(names.listed_key(year.garden, one.crop)),
                 Cell(
                     text=sums.fine_weight(showing, one.weight),
                     number=True,

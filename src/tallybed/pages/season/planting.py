@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.records.log import Entry
+from tallybed.garden.records.log import Entry, Photo
 from tallybed.garden.records.plan import Start
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.strips import strips_of_planting
@@ -95,7 +96,7 @@ def _page(
 ) -> Page:
     """Return the page of one planting; ``before`` and ``after`` are its neighbours in the list."""
     planting = history.planting
-    words = names.planting_words(year.garden, planting)
+    words = names.listed_planting(year.garden, planting).text
     crop = year.crop_of(planting)
     by_day = {entry.day: addresses.entry(year, entry) for entry in visits}
     title = f"{words[0].upper()}{words[1:]} in {year.name}"
@@ -162,7 +163,7 @@ def _treated(year: Year, planting: Planting) -> Table | None:
 
 def _neighbour(years: Years, planting: Planting | None) -> Link | None:
     """Return the link to a planting, if there is one."""
-    return names.planting_link(years.garden, planting) if planting else None
+    return names.listed_planting(years.garden, planting) if planting else None
 
 
 def _lead(years: Years, history: PlantingHistory, place: str) -> str:
@@ -199,14 +200,28 @@ def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
 
 
 def _photos(year: Year, planting: Planting, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
-    """Yield the photographs of these visits, each with its visit, and with what waits of the planting."""
+    """Yield the photographs that show a planting: by its tag, or by its crop on visits that tell of it.
+
+    Each has its visit, and what waits of the planting.
+    """
     waits = told_with_pictures(year, (planting.key,))
-    for entry in visits:
-        for photo in photographs.photo_items(year.name, entry, waits):
+    told = frozenset(visits)
+    for entry in year.entries:
+        wanted = partial(_shows, planting, entry in told)
+        for photo in photographs.photo_items(year.name, entry, waits, wanted):
             yield VisitPhoto(
                 photo=replace(photo, first=False),
                 visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(year, entry)),
             )
+
+
+def _shows(planting: Planting, told: bool, photo: Photo) -> bool:
+    """Return whether a photograph shows a planting; ``told``: whether its visit tells of the planting."""
+    slugs = set(planting.crop.slugs)
+    return any(
+        one.tag == planting.tag if one.tag else bool(told and one.crop and slugs & set(one.crop.slugs))
+        for one in photo.shows
+    )
 
 
 def _yield(year: Year, history: PlantingHistory) -> ToldYield:

@@ -113,7 +113,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
             Row(
                 cells=(
                     link(
-                        names.planting_link(year.garden, history.planting),
+                        names.listed_planting(year.garden, history.planting),
                         names.place_words(year.garden, squares),
                     ),
                     _by_plan(year, history.planting),

@@ -162,10 +162,10 @@ def _plantings(year: Year, found: tuple[Need, ...]) -> Table:
 
 def _row(garden: Garden, need: Need) -> Row:
     """Return what one planting needs."""
-    base = names.crop_link(garden, need.crop, many=False)
+    crop = garden.crop(need.crop)
     return Row(
         cells=(
-            Cell(text=names.full_name(base.text, need.variety, need.tag), to=base.to),
+            Cell(text=names.listed_name(crop, need.variety, need.tag), to=addresses.crop(crop)),
             text(need.begins_as),
             Cell(text=f"{need.plants:,}", number=True, note="" if need.told else "by spacing"),
             figure(f"{need.seeds:,}" if need.seeds is not None else ""),
@@ -217,7 +217,7 @@ def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
 
 def _crop_row(garden: Garden, one: CropNeed) -> Row:
     """Return what one crop needs in all."""
-    base = names.crop_link(garden, one.crop)
+    base = names.listed_crop(garden, one.crop)
     others = [_many(number, kind) for kind, number in one.others]
     if one.unknown:
         others.append(f"seed for {figured(one.unknown, 'plant')}, share not known")

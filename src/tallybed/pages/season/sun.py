@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, sun_map, sun_swatches
+from tallybed.garden.crops import everyday
 from tallybed.garden.days import Month, hours_words, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
@@ -190,7 +191,7 @@ def _short(year: Year, key: str) -> str:
         return ""
     planting = year.holding.planting(key)
     crop = year.crop_of(planting)
-    return crop.name if crop else planting.crop.typed
+    return everyday(crop.name, crop.kind) if crop else planting.crop.typed
 
 
 def _tag(year: Year, key: str) -> str:
@@ -263,7 +264,7 @@ def _row(year: Year, spot: SpotSun) -> Row:
     light, days = spot.light, spot.light.days
     crop = text(_BARE)
     if spot.planting:
-        link = names.planting_link(year.garden, year.holding.planting(spot.planting))
+        link = names.listed_planting(year.garden, year.holding.planting(spot.planting))
         crop = Cell(text=link.text, to=link.to)
     return Row(
         cells=(

@@ -97,7 +97,7 @@ def _link(year: Year) -> Link | None:
 def _crops(year: Year) -> WeighedList:
     """Return what each crop gave, heaviest first."""
     return weighed_list(
-        year.garden.showing, year.sums("crop"), lambda key: names.key_link(year.garden, str(key))
+        year.garden.showing, year.sums("crop"), lambda key: names.listed_key(year.garden, str(key))
     )
 
 

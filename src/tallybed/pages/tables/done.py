@@ -84,8 +84,12 @@ def minutes_words(events: Iterable[Event]) -> str:
 
 def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
     """Return what was worked on: it leads to its planting, or to each of several."""
-    base = names.named(garden, event.crop) if event.crop else Link(event.subject, "")
-    words = names.full_name(base.text, event.variety, event.tag)
+    base = (
+        names.listed_as_typed(garden, event.crop, event.variety, event.tag)
+        if event.crop
+        else Link(names.full_name(event.subject, event.variety, event.tag), "")
+    )
+    words = base.text
     if len(plantings) == 1:
         return Cell(text=words, to=addresses.planting(plantings[0]))
     others = tuple(Link(planting.tag or planting.key, addresses.planting(planting)) for planting in plantings)

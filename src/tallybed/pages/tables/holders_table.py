@@ -79,7 +79,7 @@ def _holder(
     days = "all month" if whole else days_words(holder.first, holder.last)
     if holder in month.ended:
         return HolderRow(
-            name=names.planting_link(years.garden, plantings[holder.planting]),
+            name=names.listed_planting(years.garden, plantings[holder.planting]),
             days=f"until {without_year(holder.last)}",
             plants="",
             notes=(),
@@ -89,7 +89,7 @@ def _holder(
     stage = f"{holder.stage.value}: {holder.why}" if holder.why else holder.stage.value
     notes = [] if holder.share == 1 else [f"{holder.share} of each square"]
     return HolderRow(
-        name=names.planting_link(years.garden, plantings[holder.planting]),
+        name=names.listed_planting(years.garden, plantings[holder.planting]),
         days=days,
         plants=_plants(month, holders),
         notes=tuple(notes),
@@ -149,7 +149,7 @@ def changes_table(year: Year, month: BedMonth, plantings: dict[str, Planting]) -
             cells=(
                 Cell(text=without_year(change.day), to=_visit(year, change.day, plantings[change.planting])),
                 text(change.what),
-                link(names.planting_link(year.garden, plantings[change.planting])),
+                link(names.listed_planting(year.garden, plantings[change.planting])),
                 text(in_words(change.squares, with_bed=False)),
                 text(_change_details(change)),
                 text(change.grade.word),

@@ -48,9 +48,8 @@ def crop_words(garden: Garden, weighing: Weighing, planting: Planting | None) ->
     if told is None and planting is None:
         return Link(f"planting {weighing.tag}", "")
     known = planting.crop if planting and not (told and told.slug) else told
-    base = names.named(garden, known) if known else Link("", "")
-    to = addresses.planting(planting) if planting else base.to
-    return Link(names.full_name(base.text, weighing.variety, weighing.tag), to)
+    words = names.listed_as_typed(garden, known, weighing.variety, weighing.tag) if known else Link("", "")
+    return Link(words.text, addresses.planting(planting)) if planting else words
 
 
 def _row(garden: Garden, weighing: Weighing, planting: Planting | None) -> Row:

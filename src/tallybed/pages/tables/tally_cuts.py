@@ -139,14 +139,14 @@ def _simple(year: Year) -> Iterator[TallyCut]:
 
     def variety(key: Hashable) -> Link:
         crop, name = cast("tuple[str, str]", key)
-        base = names.key_link(year.garden, crop)
+        base = names.listed_key(year.garden, crop)
         if crop.startswith(MIXED):
             return base
         return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
 
     def planting(key: Hashable) -> Link:
         _season, planting = cast("tuple[str, str]", key)
-        return names.planting_link(year.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
+        return names.listed_planting(year.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
 
     def bed(key: Hashable) -> Link:
         found = beds.get(str(key))

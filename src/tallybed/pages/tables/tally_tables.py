@@ -99,7 +99,7 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
     months = _months(year.lines)
     by_crop = _grouped(year.lines, BY["crop"])
     rows = [
-        _month_row(showing, names.key_link(year.garden, str(key)), by_crop[key], months)
+        _month_row(showing, names.listed_key(year.garden, str(key)), by_crop[key], months)
         for key in heaviest_first(year.sums("crop"))
     ]
     whole = _month_row(showing, Link("All crops", ""), year.lines, months, mark="total")

@@ -33,6 +33,14 @@ def crop_link(garden: Garden, slug: str, *, many: bool = True) -> Link:
     return Link(found.plural if many else found.name, addresses.crop(found))
 
 
+def listed_crop(garden: Garden, slug: str, *, many: bool = True) -> Link:
+    """Return a crop as lists, tables and titles have it, leading to its page: ``tomatoes, indeterminate``."""
+    found = crop(garden, slug)
+    if found is None:
+        return Link(slug or NOT_TOLD, "")
+    return Link(found.listed if many else found.listed_one, addresses.crop(found))
+
+
 def named(garden: Garden, name: CropName) -> Link:
     """Return a crop as typed in the records: its name if it means one crop, else the words typed."""
     return crop_link(garden, name.slug, many=False) if name.slug else Link(name.typed, "")
@@ -48,9 +56,36 @@ def key_link(garden: Garden, key: str) -> Link:
     return crop_link(garden, key)
 
 
+def listed_key(garden: Garden, key: str) -> Link:
+    """Return what a tally's crop key is called in a list, under its everyday name; bowls as in sentences."""
+    known = crop(garden, key)
+    return listed_crop(garden, key) if known else key_link(garden, key)
+
+
 def planting_link(garden: Garden, planting: Planting) -> Link:
     """Return a planting's crop, variety and tag, leading to its own page."""
     return Link(planting_words(garden, planting), addresses.planting(planting))
+
+
+def listed_planting(garden: Garden, planting: Planting) -> Link:
+    """Return a planting as lists, tables and titles have it, leading to its own page."""
+    known = crop_of(garden, planting)
+    words = listed_name(known, planting.variety, planting.tag) if known else planting_words(garden, planting)
+    return Link(words, addresses.planting(planting))
+
+
+def listed_as_typed(garden: Garden, name: CropName, variety: str, tag: str) -> Link:
+    """Return a crop as typed in the records, for a table: under its everyday name if it means one crop."""
+    known = crop(garden, name.slug) if name.slug else None
+    if known is None:
+        return Link(full_name(name.typed, variety, tag), "")
+    return Link(listed_name(known, variety, tag), addresses.crop(known))
+
+
+def listed_name(found: Crop, variety: str, tag: str) -> str:
+    """Return ``tomato, indeterminate, ‘Library Red’ (TO1)``, and ``bean, bush (BB1)``."""
+    comma = "," if found.kind and variety else ""
+    return full_name(f"{found.listed_one}{comma}", variety, tag)
 
 
 def planting_words(garden: Garden, planting: Planting) -> str:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
+from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.wording import names
+from tallybed.pages.wording.apart import distance
 from tallybed.pages.wording.sentences import EMPTY_PLAN, counted, figured, number_word, sentence
 
 _BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
@@ -40,6 +42,16 @@ def _begins(plan_row: PlanRow) -> str:
     return f"{_BEGINS[plan_row.start]} {without_year(plan_row.begins)}"
 
 
+def _spaced(garden: Garden, plan_row: PlanRow) -> str:
+    """Return how far apart its plants are meant to stand, then their number: ``4 in apart, 36 plants``."""
+    crop = garden.crop(plan_row.crop)
+    variety = variety_of(crop, plan_row.variety)
+    spacing = plan_row.spacing or (variety.spacing if variety else None) or crop.spacing
+    parts = [f"{distance(garden.showing, spacing)} apart"] if spacing else []
+    parts += [figured(plan_row.plants, "plant")] if plan_row.plants is not None else []
+    return ", ".join(parts)
+
+
 def _besides(garden: Garden, plan_row: PlanRow) -> list[str]:
     """Return the parts of what else the plan tells."""
     parts = []
@@ -47,10 +59,8 @@ def _besides(garden: Garden, plan_row: PlanRow) -> list[str]:
         parts.append(f"sow indoors {short(plan_row.sow_indoors)}")
     if plan_row.pot_up:
         parts.append(f"pot up {short(plan_row.pot_up)}")
-    if plan_row.spacing:
-        parts.append(f"{garden.showing.length(plan_row.spacing)} apart")
-    if plan_row.plants is not None:
-        parts.append(figured(plan_row.plants, "plant"))
+    if spaced := _spaced(garden, plan_row):
+        parts.append(spaced)
     if plan_row.dropped:
         why = f": {plan_row.because}" if plan_row.because else ""
         parts.append(f"dropped {without_year(plan_row.dropped)}{why}")

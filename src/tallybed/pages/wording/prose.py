@@ -3,7 +3,8 @@
 HTML typed among the Markdown is shown as typed; pictures become their
 descriptions; headings move below the page's own, without gaps; links of the
 site's own kinds (``crop:carrot``, ``entry:2026-04-19-peas-are-up``,
-``/crops/carrot/``) are turned into relative ones. What comes out is cleaned
+``/crops/carrot/``) are turned into relative ones; straight quotes become curly, as all
+of the site has them. What comes out is cleaned
 once more, so that nothing but plain text elements can reach a page.
 """
 
@@ -16,6 +17,7 @@ from xml.etree.ElementTree import Element
 import nh3
 from markdown import Markdown
 from markdown.extensions.footnotes import FootnoteExtension
+from markdown.extensions.smarty import SmartyExtension
 from markdown.inlinepatterns import AUTOMAIL_RE, InlineProcessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
@@ -97,6 +99,7 @@ def _maker(below: int, resolve: Resolve) -> Markdown:
         extensions=[
             "tables",
             "sane_lists",
+            SmartyExtension(smart_dashes=False, smart_ellipses=False),
             FootnoteExtension(BACKLINK_TEXT="back", BACKLINK_TITLE="Back to where note {} is cited"),
         ],
         output_format="html",

@@ -112,6 +112,11 @@ def logged(entries: Iterable[Entry], known: SeasonNames, context: Context) -> tu
                 related=(first.place,),
             )
     _tell_identities(by_name.values(), context)
+    for entry in by_name.values():
+        for photo in entry.photos:
+            for one in photo.shows:
+                if one.tag and known.whole and one.tag not in known.tags:
+                    _tell_tag(one.tag, photo.place, known, context, key="shows")
     return tuple(replace(entry, done=_events(entry.done, known, context)) for entry in by_name.values())
 
 
@@ -164,11 +169,11 @@ def weighed(ledger: Iterable[Weighing], known: SeasonNames, context: Context) ->
     return tuple(found)
 
 
-def _tell_tag(tag: str, place: Place, known: SeasonNames, context: Context) -> None:
+def _tell_tag(tag: str, place: Place, known: SeasonNames, context: Context, *, key: str = "tag") -> None:
     """Warn of a tag that no planting has."""
     where = "the plan or a sowing in the log" if known.planned else "a sowing in the log"
     context.problems.add(
-        context.problems.spot(place, "tag"),
+        context.problems.spot(place, key),
         "tag-not-in-plan",
         f"no planting has the tag {tag}",
         expected=f"a tag of {where}",

@@ -15,6 +15,7 @@ from tallybed.reading.text.squares import SQUARES, squares
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 LINE = said(texts.line, texts.LINE)
+TITLE_LINE = said(texts.title, texts.LINE)
 NOTE = said(texts.note, texts.NOTE)
 TAG = said(texts.tag, texts.TAG)
 CROP_NAME: Scanner[CropName] = spoken(lambda text, context: context.crop(text), CROP)

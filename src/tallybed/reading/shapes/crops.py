@@ -11,7 +11,7 @@ from typing import cast
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
 from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place
-from tallybed.garden.naming import Names, folded
+from tallybed.garden.naming import Names, folded, named_by, usual_kind
 from tallybed.garden.plurals import plural_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import CROP, Context
@@ -22,6 +22,7 @@ from tallybed.reading.shapes.common import CROP_NAME, LENGTH, LINE, NOTE_KEY, co
 from tallybed.reading.text import measures, texts
 from tallybed.reading.yaml.nodes import Node, Pairs
 
+NO_KIND = "none"
 _DAYS = "a whole number of days"
 
 
@@ -80,6 +81,7 @@ OVERRIDE = Shape("a crop", (KNOWN, SPACING, DAYS, GERMINATION, SOURCE, VARIETIES
 
 NEW = Key("new", said(_crop_word, CROP), CROP, required=True)
 PLURAL = Key("plural", LINE, "the name for several")
+KIND = Key("kind", LINE, "the first words of its name, said after the rest in lists, or none")
 ALSO = Key("also", every(LINE, "other names"), "a list of other names")
 BOTANICAL = Key("botanical name", LINE, "the botanical name")
 FAMILY = Key("family", LINE, "the botanical family, such as Apiaceae", required=True)
@@ -91,6 +93,7 @@ OWN = Shape(
     (
         NEW,
         PLURAL,
+        KIND,
         ALSO,
         BOTANICAL,
         FAMILY,
@@ -169,12 +172,15 @@ class CropList:
         if holder is not None:
             found = f"the letters {letters} stand for {holder.name} already"
             row.wrong(LETTERS, "letters-taken", found, expected="two letters that no other crop has")
+        plural = row.get(PLURAL) or plural_of(name)
+        kind = _kind(row, name, plural, self.crops.values())
         _days_can_be_counted(row)
         row.finish()
         crop = Crop(
             slug=slug,
             name=name,
-            plural=row.get(PLURAL) or plural_of(name),
+            plural=plural,
+            kind=kind,
             also=row.get(ALSO) or (),
             botanical_name=row.get(BOTANICAL) or "",
             family=row[FAMILY],
@@ -199,6 +205,19 @@ class CropList:
                 remedy="put both in one entry",
                 related=(first,),
             )
+
+
+def _kind(row: KeyedValues, name: str, plural: str, known: Iterable[Crop]) -> str:
+    """Return the words of a crop's name that lists say after the rest: as told, else as usual."""
+    told = row.get(KIND)
+    if told is None:
+        return usual_kind(name, plural, known)
+    if folded(told) == NO_KIND:
+        return ""
+    if not named_by(told, name, plural):
+        found = f"{quoted(told)} does not begin both {quoted(name)} and {quoted(plural)}"
+        row.wrong(KIND, "crop-kind", found, expected=f"the first words of both, or {NO_KIND}")
+    return told
 
 
 def _days_can_be_counted(row: KeyedValues) -> None:

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Source
 from tallybed.garden.facts import FACTS
+from tallybed.garden.naming import named_by
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
@@ -143,6 +144,7 @@ def _facts(node: Node, context: Context) -> tuple[Figure, ...]:
 SLUG = Key("slug", NOTE, texts.NOTE, required=True)
 NAME = Key("name", NOTE, texts.NOTE, required=True)
 PLURAL = Key("plural", NOTE, texts.NOTE, required=True)
+CROP_KIND = Key("kind", NOTE, "the words of its name that are said after the rest", never_empty=True)
 ALSO = Key("also", every(NOTE, "other names"), "a list of other names", never_empty=True)
 GENERAL = Key("general", every(NOTE, "general names"), "a list of general names", never_empty=True)
 BOTANICAL = Key("botanical name", NOTE, texts.NOTE, required=True)
@@ -156,7 +158,7 @@ USED = Key("used", _used, "the figures that are used, by fact", required=True)
 ALL = Key("facts", _facts, "all figures, by fact", required=True)
 CROP = Shape(
     "a crop of the library",
-    (SLUG, NAME, PLURAL, ALSO, GENERAL, BOTANICAL, FAMILY, HABIT, START, LETTERS, USED, ALL),
+    (SLUG, NAME, PLURAL, CROP_KIND, ALSO, GENERAL, BOTANICAL, FAMILY, HABIT, START, LETTERS, USED, ALL),
 )
 
 
@@ -167,6 +169,8 @@ def crop(node: Node, context: Context) -> Crop:
     slug, used = row[SLUG], row[USED]
     if row.place.file != f"{slug}.yaml":
         row.wrong(SLUG, LIBRARY, f"{slug} is not the name of its file")
+    if not named_by(row.get(CROP_KIND) or "", row[NAME], row[PLURAL]):
+        row.wrong(CROP_KIND, LIBRARY, f"{row[CROP_KIND]} does not begin name and plural")
     spacing = _single("spacing", used, row)
     days, days_from = _days(row[START], used, row)
     row.finish()
@@ -174,6 +178,7 @@ def crop(node: Node, context: Context) -> Crop:
         slug=slug,
         name=row[NAME],
         plural=row[PLURAL],
+        kind=row.get(CROP_KIND) or "",
         also=row.get(ALSO) or (),
         general=row.get(GENERAL) or (),
         botanical_name=row[BOTANICAL],

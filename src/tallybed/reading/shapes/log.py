@@ -6,11 +6,11 @@ from datetime import date
 
 from tallybed.garden.days import in_full
 from tallybed.garden.naming import CropName
-from tallybed.garden.records.log import CROP_VERBS, Entry, Event, FurtherReading, Photo, Verb
+from tallybed.garden.records.log import CROP_VERBS, Entry, Event, FurtherReading, Photo, Shown, Verb
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import quoted
-from tallybed.reading.base.scanners import as_it_stands, rows, said
+from tallybed.reading.base.scanners import as_it_stands, every, rows, said, spoken
 from tallybed.reading.shapes.common import (
     CROP_NAME,
     DAY,
@@ -20,6 +20,7 @@ from tallybed.reading.shapes.common import (
     SHARE,
     SILENCE,
     TAG,
+    TITLE_LINE,
     UNFINISHED,
     count,
     held_until,
@@ -47,7 +48,7 @@ TO = Key("to", some_squares, SQUARES)
 AMOUNT = Key("amount", LINE, "an amount such as 10 gal, 1/2 in or two buckets")
 MINUTES = Key("minutes", count(), measures.WHOLE)
 PEOPLE = Key("people", count(), measures.WHOLE)
-BECAUSE = Key("because", LINE, texts.LINE)
+BECAUSE = Key("because", TITLE_LINE, texts.LINE)
 DETAILS = (
     SQUARES_KEY,
     TAG_KEY,
@@ -80,23 +81,35 @@ EVENT = Shape(
     hint=f"{_VERBS}, or a detail such as squares, tag, plants or note",
 )
 
-TITLE = Key("title", LINE, texts.LINE, required=True)
+TITLE = Key("title", TITLE_LINE, texts.LINE, required=True)
 DATE = Key("date", DAY, dates.DATE)
 BY = Key("by", LINE, "who was there")
 FILE = Key("file", LINE, "a file’s name in the season’s photos folder", required=True)
 ALT = Key("alt", LINE, "what the photograph shows, in words", required=True)
-CAPTION = Key("caption", LINE, "what stands below it")
+CAPTION = Key("caption", TITLE_LINE, "what stands below it")
 CREDIT = Key("credit", LINE, "who took it")
 LICENCE = Key("licence", LINE, "terms by name, such as CC BY 4.0")
 SOURCE = Key("source", said(texts.address, texts.ADDRESS), texts.ADDRESS)
+SHOWN = "a tag or a crop"
+
+
+def _shown(text: str, context: Context) -> Shown:
+    """Read what a photograph shows: a tag, which has a digit, or a crop’s name. Raises Misread."""
+    known = context.slugs(text)
+    if not known and texts.is_tag(text):
+        return Shown(tag=texts.tag(text))
+    return Shown(crop=context.crop(text))
+
+
+SHOWS = Key("shows", every(spoken(_shown, SHOWN), SHOWN), "a list of tags and crops")
 SHOWS_PEOPLE = Key("shows people", said(measures.yes_no, measures.YES_NO), measures.YES_NO)
 CONSENT = Key("consent", said(measures.yes_no, measures.YES_NO), measures.YES_NO)
-ABOUT_IT = (CAPTION, CREDIT, LICENCE, SOURCE, SHOWS_PEOPLE, CONSENT)
+ABOUT_IT = (CAPTION, CREDIT, LICENCE, SOURCE, SHOWS, SHOWS_PEOPLE, CONSENT)
 PHOTO = Shape("a photograph", (FILE, ALT, *ABOUT_IT))
 ALT_LATER = Key("alt", LINE, ALT.expected)
 DRAFT_PHOTO = Shape(PHOTO.what, (FILE, ALT_LATER, *ABOUT_IT))
 """In an entry that is still being written the words may be missing yet."""
-READING_TITLE = Key("title", LINE, texts.LINE, required=True)
+READING_TITLE = Key("title", TITLE_LINE, texts.LINE, required=True)
 ADDRESS = Key("address", said(texts.address, texts.ADDRESS), texts.ADDRESS, required=True)
 READING = Shape("a thing to read", (READING_TITLE, ADDRESS))
 
@@ -118,6 +131,7 @@ def _photo(node: Node, context: Context, *, draft: bool) -> Photo:
         credit=row.get(CREDIT) or "",
         licence=row.get(LICENCE) or "",
         source=row.get(SOURCE) or "",
+        shows=row.get(SHOWS) or (),
         people=row.get(SHOWS_PEOPLE) or False,
         consent=row.get(CONSENT),
         place=row.place,

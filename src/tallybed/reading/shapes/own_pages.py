@@ -6,17 +6,25 @@ from tallybed.garden.garden import Leaf, Question
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.scanners import every, said
-from tallybed.reading.shapes.common import CROP_NAME, HOLD_UNTIL, LINE, UNFINISHED, count, held_until
+from tallybed.reading.shapes.common import (
+    CROP_NAME,
+    HOLD_UNTIL,
+    LINE,
+    TITLE_LINE,
+    UNFINISHED,
+    count,
+    held_until,
+)
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.yaml.headers import HeadedFile
 
-QUESTION_KEY = Key("question", LINE, "the question", required=True)
+QUESTION_KEY = Key("question", TITLE_LINE, "the question", required=True)
 ASKED = Key("asked", said(dates.with_year, dates.DATE), dates.DATE)
 BY = Key("by", LINE, "who asked")
 ABOUT = Key("about", every(CROP_NAME, "a list of crops"), f"a list: {CROP}")
 QUESTION = Shape("a question’s header", (QUESTION_KEY, ASKED, BY, ABOUT, UNFINISHED, HOLD_UNTIL))
 
-TITLE = Key("title", LINE, texts.LINE, required=True)
+TITLE = Key("title", TITLE_LINE, texts.LINE, required=True)
 ORDER = Key("order", count(0), measures.WHOLE)
 LEAF = Shape("a page’s header", (TITLE, ORDER))
 

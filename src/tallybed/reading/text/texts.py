@@ -18,6 +18,7 @@ TAG = "a tag of letters and digits, such as SP1"
 LONGEST_LINE = 200
 LONGEST_NOTE = 2000
 _TAG = re.compile(r"(?=.*[0-9])[A-Za-z][A-Za-z0-9]{1,11}")
+_QUOTES = {'"': ("“", "”"), "'": ("‘", "’")}
 _ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+-]*(/[A-Za-z0-9_+-]+){0,2}")
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
@@ -30,6 +31,19 @@ def line(text: str) -> str:
     if len(words) > LONGEST_LINE:
         raise _too_long(words, LONGEST_LINE)
     return " ".join(words.split())
+
+
+def title(text: str) -> str:
+    """Read a text that is set as it is read: a line with its quotes curly, as all of a site has them."""
+    return curled(line(text))
+
+
+def curled(words: str) -> str:
+    """Return words with curly quotes for straight ones; feet and inches after a figure stay as they are."""
+    for straight, (opening, closing) in _QUOTES.items():
+        words = re.sub(rf"(?<![^\s(\[“‘]){straight}(?=\S)", opening, words)
+        words = re.sub(rf"(?<!\d){straight}", closing, words)
+    return words
 
 
 def note(text: str) -> str:
@@ -80,6 +94,11 @@ def site_address(text: str) -> str:
     with suppress(UnicodeError):
         parts = parts._replace(netloc=parts.netloc.encode("idna").decode("ascii"))
     return urlunsplit(parts._replace(path=quote(parts.path, safe="/%:@!$&'()*+,;=~")))
+
+
+def is_tag(text: str) -> bool:
+    """Return whether a text has the form of a tag."""
+    return _TAG.fullmatch(text.strip()) is not None
 
 
 def tag(text: str) -> str:

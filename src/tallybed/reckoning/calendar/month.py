@@ -64,6 +64,8 @@ class DrawnPlanting:
     crop: str
     """The crop's slug; empty where a general name leaves it open."""
     name: str
+    kind: str = ""
+    """Of its crop: what the everyday name leaves out."""
     variety: str
     tag: str
     letters: str
@@ -332,6 +334,7 @@ class _Work:
             planting=planting.key,
             crop=crop.slug if crop else "",
             name=crop.name if crop else planting.crop.typed,
+            kind=crop.kind if crop else "",
             variety=planting.variety,
             tag=planting.tag,
             letters=self.of.letters[planting.key],

@@ -18,7 +18,7 @@ SEEDLING, GROWN = Fraction(35, 100), Fraction(95, 100)
 MIDWAY = Fraction(75, 100)
 """The same while it grows, where nobody knows how far on it is. Our choice for drawing."""
 _WHOLE = Fraction(1)
-_VINE = "vine run"
+VINE_RUN = "vine run"
 """What a spread is said to be of where it is the run of vines, not the width of a plant."""
 
 
@@ -84,5 +84,5 @@ def _size(figure: Figure | None) -> Size | None:
     return Size(
         length=Length.of((figure.low + figure.high) / 2, INCH),
         about=figure.kind not in (Footing.PUBLISHED, Footing.GARDEN) or figure.low != figure.high,
-        of_vines=_VINE in figure.of,
+        of_vines=VINE_RUN in figure.of,
     )

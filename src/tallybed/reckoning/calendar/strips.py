@@ -53,6 +53,8 @@ class PlantingStrip:
     crop: str
     """The crop's slug; empty where a general name leaves it open."""
     name: str
+    kind: str = ""
+    """Of its crop: what the everyday name leaves out."""
     variety: str
     tag: str
     letters: str
@@ -91,6 +93,7 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
         planting=key,
         crop=crop.slug if crop else "",
         name=crop.name if crop else planting.crop.typed,
+        kind=crop.kind if crop else "",
         variety=planting.variety,
         tag=planting.tag,
         letters=of.letters[key],

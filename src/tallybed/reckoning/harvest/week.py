@@ -7,17 +7,18 @@ before up to the same date, and what the plan has next.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from functools import partial
 
 from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.units import Weight
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.areas import is_known
-from tallybed.reckoning.harvest.tally import BY, MIXED, NOT_TOLD, TallyLine, Total, added, tally
+from tallybed.reckoning.harvest.tally import BY, GENERAL, MIXED, NOT_TOLD, TallyLine, Total, added, tally
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +45,7 @@ class Bulletin:
     picked: Total = field(default=Total())
     """What was picked in these days."""
     best: tuple[str, ...] = ()
-    """Crop keys that weighed most in these days, several where they tie, sorted; mixed bowls aside."""
+    """What weighed most in these days, by everyday names; several where they tie, sorted; bowls aside."""
     best_weight: Weight = field(default=Weight())
     """What each of ``best`` weighed."""
     alone: bool = False
@@ -98,7 +99,8 @@ def bulletin(
         raise ValueError(f"season {season.name} has no day of {week} up to {today}")
     first, last = days
     here = [line for line in lines if first <= line.day <= last]
-    best, weight = heaviest(here)
+    called = partial(everyday_name, garden)
+    best, weight = heaviest(here, called)
     recorded = weeks(season, lines, today)
     over = season.closed or season.span.last <= today
     whole = over and (not recorded or week >= recorded[-1])
@@ -111,7 +113,7 @@ def bulletin(
         picked=added(here),
         best=best,
         best_weight=weight,
-        alone=len({line.crop for line in here if line.counts}) == 1 and len(best) == 1,
+        alone=len({called(line.crop) for line in here if line.counts}) == 1 and len(best) == 1,
         bowls=any(line.crop.startswith(MIXED) for line in here),
         so_far=added(line for line in lines if line.day <= last),
         whole=whole,
@@ -121,16 +123,25 @@ def bulletin(
     )
 
 
-def heaviest(lines: Iterable[TallyLine]) -> tuple[tuple[str, ...], Weight]:
-    """Return the crops of the greatest weight among lines, and that weight; none where nothing was weighed.
+def everyday_name(garden: Garden, key: str) -> str:
+    """Return the everyday name of a tally’s crop key: ``tomatoes``, of whatever kind, told or not."""
+    if key.startswith(GENERAL):
+        return key.removeprefix(GENERAL)
+    return next((crop.everyday for crop in garden.crops if crop.slug == key), key)
+
+
+def heaviest(
+    lines: Iterable[TallyLine], called: Callable[[str], str] = str
+) -> tuple[tuple[str, ...], Weight]:
+    """Return what weighed most among lines, by the name it is called, and that weight; else none.
 
     A mixed bowl is no crop and takes no part; neither does what nobody named.
     """
-    totals = {
-        str(crop): total.weight
-        for crop, total in tally(lines, BY["crop"]).items()
-        if crop != NOT_TOLD and not str(crop).startswith(MIXED)
-    }
+    totals: dict[str, Weight] = {}
+    for crop, total in tally(lines, BY["crop"]).items():
+        if crop != NOT_TOLD and not str(crop).startswith(MIXED):
+            name = called(str(crop))
+            totals[name] = totals.get(name, Weight()) + total.weight
     most = max(totals.values(), default=Weight())
     return (tuple(sorted(crop for crop in totals if totals[crop] == most)), most) if most else ((), Weight())
 

@@ -1,0 +1,29 @@
+"""Everyday names of plant families, as English-speaking gardeners say them. From memory."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+FAMILIES: Mapping[str, str] = MappingProxyType(
+    {
+        "Amaranthaceae": "the beet family",
+        "Amaryllidaceae": "the onion family",
+        "Apiaceae": "the carrot family",
+        "Asteraceae": "the lettuce family",
+        "Brassicaceae": "the cabbage family",
+        "Convolvulaceae": "the sweet potato family",
+        "Cucurbitaceae": "the squash family",
+        "Fabaceae": "the bean family",
+        "Lamiaceae": "the mint family",
+        "Malvaceae": "the okra family",
+        "Poaceae": "the grass family",
+        "Rosaceae": "the rose family",
+        "Solanaceae": "the tomato family",
+    }
+)
+
+
+def everyday_family(family: str) -> str:
+    """Return what a family is called: ``the cabbage family``; one that is not known by its own name."""
+    return FAMILIES.get(family, f"the family {family}")

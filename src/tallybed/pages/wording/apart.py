@@ -1,0 +1,50 @@
+"""A crop's spacing in words: the distance first, and the count that follows from it after."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tallybed.garden.garden import Garden
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import FOOT, INCH, Length, Showing
+from tallybed.pages.wording.sentences import number_word
+from tallybed.reckoning.room.spacing import pack
+
+_MORE = {11: "eleven", 12: "twelve", 13: "thirteen", 14: "fourteen", 15: "fifteen", 16: "sixteen"}
+_IN_INCHES = 48
+_PARTS = {Fraction(1, 4): "1/4", Fraction(1, 3): "1/3", Fraction(1, 2): "1/2", Fraction(3, 4): "3/4"}
+
+
+def square_side(garden: Garden) -> Length:
+    """Return the side of the garden's squares, of its first bed; a foot where it has none."""
+    return garden.beds[0].side if garden.beds else Length.of(1, FOOT)
+
+
+def distance(showing: Showing, spacing: Length) -> str:
+    """Return a distance as spacings are printed: in inches up to four feet; a metric garden’s as lengths."""
+    inches = spacing.within(INCH)
+    if showing.metric or inches > _IN_INCHES:
+        return showing.length(spacing)
+    return f"{_plain(inches)} in"
+
+
+def _plain(inches: Fraction) -> str:
+    """Return inches with their part as gardeners write it: ``2 1/2``."""
+    whole, part = divmod(inches, 1)
+    if not part:
+        return f"{int(whole)}"
+    told = _PARTS.get(part)
+    return f"{int(whole)} {told}".removeprefix("0 ") if told else f"{float(inches):.1f}"
+
+
+def apart(showing: Showing, spacing: Length, side: Length) -> str:
+    """Return ``3 in apart, sixteen to a square``, or ``2 ft apart, four squares to a plant``."""
+    bed = Bed(name="", title="", columns=1, rows=1, side=side)
+    words = f"{distance(showing, spacing)} apart"
+    share = spacing.nanometres / side.nanometres
+    count = len(pack(bed, bed.squares, spacing).spots)
+    if share <= 1 or count > 1:
+        return f"{words}, {_MORE.get(count, number_word(count))} to a square"
+    squares = share * share
+    told = number_word(int(squares)) if squares.denominator == 1 else _plain(squares)
+    return f"{words}, {told} squares to a plant"

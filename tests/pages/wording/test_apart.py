@@ -1,0 +1,45 @@
+"""A spacing in words: the distance first, then what follows from it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tallybed.garden.units import CENTIMETRE, INCH, Length, Showing
+from tallybed.pages.wording.apart import apart, distance
+
+FOOT = Length.of(12, INCH)
+
+
+# A square of a foot, half the spacing kept at its edges: whole rows of 12 ÷ the spacing (arithmetic).
+@pytest.mark.parametrize(
+    ("inches", "words"),
+    [
+        ("2", "2 in apart, 36 to a square"),
+        ("3", "3 in apart, sixteen to a square"),
+        ("4", "4 in apart, nine to a square"),
+        ("6", "6 in apart, four to a square"),
+        ("12", "12 in apart, one to a square"),
+        ("18", "18 in apart, 2 1/4 squares to a plant"),
+        ("24", "24 in apart, four squares to a plant"),
+        ("36", "36 in apart, nine squares to a plant"),
+    ],
+)
+def test_the_distance_stands_before_the_count(inches: str, words: str) -> None:
+    assert apart(Showing(), Length.of(Fraction(inches), INCH), FOOT) == words
+
+
+def test_a_metric_garden_reads_centimetres() -> None:
+    square = Length.of(30, CENTIMETRE)
+    assert apart(Showing(metric=True), Length.of(Fraction("7.5"), CENTIMETRE), square) == (
+        "7.5 cm apart, sixteen to a square"
+    )
+
+
+@pytest.mark.parametrize(
+    ("inches", "words"),
+    [("2.5", "2 1/2 in"), ("0.75", "3/4 in"), ("48", "48 in"), ("60", "5 ft"), ("3.1", "3.1 in")],
+)
+def test_distances_are_written_as_spacings_are_printed(inches: str, words: str) -> None:
+    assert distance(Showing(), Length.of(Fraction(inches), INCH)) == words

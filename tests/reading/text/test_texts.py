@@ -1,0 +1,28 @@
+"""Texts that are set as they are read have one kind of quotes."""
+
+from __future__ import annotations
+
+import pytest
+
+from tallybed.reading.text.texts import curled, title
+
+
+@pytest.mark.parametrize(
+    ("typed", "set_as"),
+    [
+        ("Why don't you put the peas in the same place?", "Why don’t you put the peas in the same place?"),
+        ('somebody said "well, put the others in", so', "somebody said “well, put the others in”, so"),
+        ("the children's room, N.'s doing", "the children’s room, N.’s doing"),
+        ('("so")', "(“so”)"),
+        ("boards of 6' by 4\"", "boards of 6' by 4\""),
+        ("the volunteers’ “supper”", "the volunteers’ “supper”"),
+        ("", ""),
+    ],
+)
+def test_straight_quotes_become_curly_and_measures_stay(typed: str, set_as: str) -> None:
+    assert curled(typed) == set_as
+    assert curled(set_as) == set_as
+
+
+def test_a_title_is_one_line_with_curly_quotes() -> None:
+    assert title("  The  lone survivor of April's freeze ") == "The lone survivor of April’s freeze"
