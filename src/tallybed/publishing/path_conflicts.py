@@ -20,7 +20,7 @@ _Owned = tuple[str, Place]
 def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tuple[Finding, ...]:
     """Return a finding for each name that gives a path which cannot be, at the name's place.
 
-    ``pages``: the path of each page and data file; ``assets``: of each file beside them.
+    ``pages``: the path of each page and of what lies beside them; ``assets``: of each file of the layouts.
     Raises ValueError where the name is none of the gardener's but ours.
     """
     names = tuple(assets)

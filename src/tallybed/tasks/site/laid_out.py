@@ -83,9 +83,8 @@ def laid_out(
             understood=years,
         )
     findings += nowhere_links(years, reckoned(found.garden, drafts=True))
-    findings += unfit_paths(
-        years, (*every_path(years), *every_file_path(years)), [*laid.assets, *paths_beside(years)]
-    )
+    ours = (*every_path(years), *every_file_path(years), *paths_beside(years))
+    findings += unfit_paths(years, ours, laid.assets)
     if has_errors(findings):
         return LaidOut(
             root=root,
