@@ -47,7 +47,7 @@ title: A bowl of kale
 done:
   - {thin: kale, tag: KA1, plants: 1}
 photos:
-  - {file: kale.png, alt: Kale with wide leaves, licence: CC0 1.0}
+  - {file: kale.png, alt: Kale with wide leaves, licence: CC0 1.0, shows: KA1}
 ---
 A bowl.
 """,
