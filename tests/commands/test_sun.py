@@ -44,7 +44,7 @@ def test_a_month_is_told_square_by_square_with_the_seasons_sum(garden: Path) -> 
     result = run(garden, "b", "--month", "2026-08")
     assert (result.exit_code, result.stderr) == (0, "")
     assert "Hours of direct sun a day over the bed in August 2026" in result.stdout
-    assert "sweet corn (SC1)" in result.stdout
+    assert "corn, sweet (SC1)" in result.stdout
     assert "square-hours of sun from each other." in result.stdout.splitlines()[-1]
 
 
