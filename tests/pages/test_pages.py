@@ -37,7 +37,7 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> No
     assert said(only(page, ".of")) == "picked so far in 2026"
     assert [said(item) for item in page.select(".per")] == ["at least 0.15 lb per sq ft of the squares"]
     assert said(only(page, ".caveat")) == (
-        "One picking was not weighed, so the true total is more. 0.5 lb of it was estimated, not weighed."
+        "One picking was not weighed, so the true total is more. 8 oz of it was estimated, not weighed."
     )
 
 

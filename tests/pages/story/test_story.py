@@ -83,7 +83,7 @@ def test_the_months_tell_their_visits_and_what_was_picked(pages: Parsed) -> None
     assert list(told) == ["March", "April", "May", "June", "July under way"]
     assert [said(one) for one in told["June"].select("ul li")] == ["Quiet 10 June"]
     assert said(only(told["June"], "figcaption")) == "30 June: The front bed , The back bed 2.3 lb"
-    assert said(only(told["July under way"], "figcaption b")) == "at least 0.5 lb"
+    assert said(only(told["July under way"], "figcaption b")) == "at least 8 oz"
     assert not told["March"].select("figcaption b"), "nothing picked is no figure"
     assert "Not yet" not in said(only(page, "main"))
     ahead = said(only(page, ".chapters + p"))
