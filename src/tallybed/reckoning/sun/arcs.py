@@ -24,7 +24,7 @@ Stretches = Sequence[Stretch]
 ALL: Stretches = ((-pi, pi),)
 NONE: Stretches = ()
 _TURN = 2 * pi
-_NEVER_TURNS = 1e9
+NEVER_TURNS = 1e9
 """The ratio of a plane that the sun does not cross within a day: it lies square to the earth's axis."""
 _GRAZING = 0.02
 """The sun crosses a plane no slower than this for the drift's sake; slower, it stays over it for minutes."""
@@ -69,8 +69,8 @@ class Frame:
         b = x * own_x[1] + y * own_y[1]
         m = x * own_x[2] + y * own_y[2] + z * own_z[2]
         size = hypot(a, b)
-        if size * _NEVER_TURNS <= abs(m):
-            return Plane(0.0, _NEVER_TURNS if m > 0 else -_NEVER_TURNS)
+        if size * NEVER_TURNS <= abs(m):
+            return Plane(0.0, NEVER_TURNS if m > 0 else -NEVER_TURNS)
         return Plane(atan2(b, a), m / size)
 
 
@@ -80,16 +80,21 @@ def over(plane: Plane, day: SolarDay, within: Stretches = ALL) -> Stretches:
     An arc longer than half a day is found by its gap. While the sun turns from an arc's
     middle to its ends its declination drifts on, which moves both ends the same way.
     """
-    centre, ratio = plane
-    gap = ratio * day.tangent > 0
+    return over_arc(*plane, day.tangent, day.drift, within)
+
+
+def over_arc(centre: float, ratio: float, tangent: float, drift: float, within: Stretches) -> Stretches:
+    """Return the same by the parts of plane and day: it is asked a thousand times for each day."""
+    gap = ratio * tangent > 0
     if gap:
         centre, ratio = (centre - pi if centre > 0 else centre + pi), -ratio
-    c = ratio * (day.tangent + day.drift * centre)
+    c = ratio * (tangent + drift * centre)
     if c <= -1:
         return within if gap else NONE
     if c >= 1:
         return NONE if gap else within
-    half, slip = _half(c, ratio * day.drift)
+    crossed = sqrt(1 - c * c)
+    half, slip = acos(-c), ratio * drift / (crossed if crossed > _GRAZING else _GRAZING)
     moved = centre + slip * half
     first, last = moved - half, moved + half
     if first < -pi:  # it runs over midnight: what it leaves of the day is in one piece
@@ -147,6 +152,10 @@ def crossing(plane: Plane, day: SolarDay, turn: int) -> float:
 
 def both(one: Stretches, other: Stretches) -> Stretches:
     """Return where two sets of stretches overlap."""
+    if len(one) == len(other) == 1:
+        (first, last), (start, end) = one[0], other[0]
+        low, high = first if first > start else start, last if last < end else end
+        return ((low, high),) if low < high else NONE
     found = []
     for first, last in one:
         for start, end in other:

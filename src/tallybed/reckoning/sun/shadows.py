@@ -10,9 +10,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from math import pi
+from math import atan2, pi, sqrt
 
-from tallybed.reckoning.sun.arcs import NONE, Frame, Plane, Stretches, both, crossing, opposite, over, turning
+from tallybed.reckoning.sun.arcs import (
+    NEVER_TURNS,
+    NONE,
+    Frame,
+    Plane,
+    Stretches,
+    both,
+    crossing,
+    opposite,
+    over,
+    over_arc,
+    turning,
+)
 from tallybed.reckoning.sun.bodies import Box
 from tallybed.reckoning.sun.position import SolarDay
 
@@ -27,8 +39,10 @@ class Outline:
 
     sides: tuple[int, int]
     """The planes through its first and its last corner, going round from x to y, by number."""
-    tops: tuple[tuple[float, float, float], ...]
-    """Its sides that face the point: the direction squarely towards each (x, y), and how far it is."""
+    tops: tuple[tuple[float, float, float, float, float], ...]
+    """Its sides that face the point: what each edge adds to ``cos H``, ``sin H`` and the tangent of the
+    declination for each inch that it rises above the point, and what its distance takes of the first
+    and the last."""
 
 
 @dataclass(slots=True)
@@ -56,7 +70,7 @@ class Views:
         first, last = _outermost(((low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)))
         if first[0] * last[1] - first[1] * last[0] < _EDGE_ON:
             return None
-        return Outline((self._upright(*first), self._upright(*last)), tops)
+        return Outline((self._upright(*first), self._upright(*last)), tuple(self._edge(*top) for top in tops))
 
     def face(self, middle: tuple[float, float], toward: tuple[float, float], half: float) -> Outline | None:
         """Return how a point sees an upright face, by its middle, a direction square to it, half its width.
@@ -71,7 +85,13 @@ class Views:
         along = (-toward[1] * half, toward[0] * half)
         first = self._upright(middle[0] - along[0], middle[1] - along[1])
         last = self._upright(middle[0] + along[0], middle[1] + along[1])
-        return Outline((first, last), ((*toward, distance),))
+        return Outline((first, last), (self._edge(*toward, distance),))
+
+    def _edge(self, x: float, y: float, distance: float) -> tuple[float, float, float, float, float]:
+        """Return how an upper edge is seen, by the direction squarely towards it and how far it is."""
+        along, across, up = self.frame.x, self.frame.y, self.frame.z
+        a, b, m = (x * one + y * other for one, other in zip(along, across, strict=True))
+        return (a, b, m, distance * up[0], distance * up[2])
 
     def _upright(self, x: float, y: float) -> int:
         """Return the number of the upright plane through the point and a place; over it lies y from x."""
@@ -85,11 +105,12 @@ class Views:
 class Sky:
     """The sun's way over one bed on one day."""
 
-    __slots__ = ("_crossings", "_planes", "_sectors", "_turn", "day", "frame", "up")
+    __slots__ = ("_crossings", "_drift", "_planes", "_sectors", "_tangent", "_turn", "day", "frame", "up")
 
     def __init__(self, views: Views, day: SolarDay) -> None:
         self.frame = views.frame
         self.day = day
+        self._tangent, self._drift = day.tangent, day.drift
         self.up = over(views.frame.plane(0.0, 0.0, 1.0), day)
         """When the sun's middle is above the level horizon."""
         self._planes = views.planes
@@ -102,10 +123,16 @@ class Sky:
         found = self._sectors.get(outline.sides)
         if found is None:
             found = self._sector(outline.sides)
-        for x, y, distance in outline.tops:
+        tangent, drift = self._tangent, self._drift
+        for a_inch, b_inch, m_inch, a_back, m_back in outline.tops:
             if not found:
                 break
-            found = over(self.frame.plane(x * above, y * above, -distance), self.day, found)
+            a, b, m = a_inch * above - a_back, b_inch * above, m_inch * above - m_back
+            size = sqrt(a * a + b * b)
+            if size * NEVER_TURNS <= abs(m):
+                found = found if m * tangent >= 0 else NONE
+            else:
+                found = over_arc(atan2(b, a), m / size, tangent, drift, found)
         return found
 
     def _sector(self, sides: tuple[int, int]) -> Stretches:
