@@ -45,9 +45,14 @@ def weighed(site: Path) -> dict[str, float]:
     for page in sorted(site.rglob("*.html")):
         text = page.read_bytes()
         if LEADS_ON not in text:
-            linked = [sheets[(page.parent / name.decode()).resolve()] for name in SHEET.findall(text)]
+            linked = [sheets[_sheet(site, page, name.decode())] for name in SHEET.findall(text)]
             found[page.relative_to(site).as_posix()] = (zipped(page) + sum(linked)) / 1000
     return found
+
+
+def _sheet(site: Path, page: Path, name: str) -> Path:
+    """Return where a style sheet lies; the page for addresses where nothing lies names it from the top."""
+    return ((site / name.lstrip("/")) if name.startswith("/") else page.parent / name).resolve()
 
 
 def main() -> None:
