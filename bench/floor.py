@@ -57,7 +57,7 @@ def record(garden: Path, site: Path) -> Record:
 
     found = Record()
     convert, clean, make, sun = markdown.Markdown.convert, nh3.clean, segno.make, ephem.Date
-    markup, written, relative = svg._markup, rendering.Rendering._written, rendering.relative
+    markup, written, href = svg._markup, rendering.Rendering._written, rendering.Rendering._href
 
     def noted(notes: Callable[..., object], work: Callable[..., Any]) -> Callable[..., Any]:
         def both(*given: Any, **named: Any) -> Any:
@@ -75,9 +75,9 @@ def record(garden: Path, site: Path) -> Record:
         found.photographs = self._pictures
         return written(self, environment, one)
 
-    def linked(here: str, target: str) -> str:
-        found.links[here, target] = relative(here, target)
-        return found.links[here, target]
+    def linked(self: Any, target: str) -> str:
+        found.links[self._here, target] = href(self, target)
+        return found.links[self._here, target]
 
     texts = found.prose.append
     patches = (
@@ -87,7 +87,7 @@ def record(garden: Path, site: Path) -> Record:
         patch.object(ephem, "Date", day),
         patch.object(svg, "_markup", noted(lambda root: found.drawings.append(_tree(root)), markup)),
         patch.object(rendering.Rendering, "_written", page),
-        patch.object(rendering, "relative", linked),
+        patch.object(rendering.Rendering, "_href", linked),
     )
     for one in patches:
         one.start()

@@ -169,7 +169,8 @@ def both(one: Stretches, other: Stretches) -> Stretches:
 def length(stretches: Sequence[Stretch]) -> float:
     """Return how long stretches are together, overlaps once, in radians."""
     if len(stretches) == 1:
-        return stretches[0][1] - stretches[0][0]
+        ((first, last),) = stretches
+        return last - first
     total, end = 0.0, -pi
     for first, last in sorted(stretches):
         if last > end:

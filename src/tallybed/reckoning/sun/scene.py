@@ -47,12 +47,16 @@ class Light:
         """Add other days, so many times."""
         self.days += other.days * times
         self.open += other.open * times
-        self.lost += other.lost * times
-        self.around += other.around * times
-        for name, hours in other.to.items():
-            self.to[name] = self.to.get(name, 0.0) + hours * times
-        for name, hours in other.to_things.items():
-            self.to_things[name] = self.to_things.get(name, 0.0) + hours * times
+        if other.lost:
+            self.lost += other.lost * times
+            to = self.to
+            for name, hours in other.to.items():
+                to[name] = to.get(name, 0.0) + hours * times
+        if other.around:
+            self.around += other.around * times
+            to = self.to_things
+            for name, hours in other.to_things.items():
+                to[name] = to.get(name, 0.0) + hours * times
 
 
 _Pair = tuple[int, str, tuple[Outline, ...] | None]
@@ -119,7 +123,10 @@ class Scene:
         around = length(far) * HOURS if far else 0.0
         if not near:
             return Light(1, today.open, 0.0, around, {}, to_things)
-        to = {planting: length([*far, *own]) * HOURS - around for planting, own in near.items()}
+        if far:
+            to = {planting: length([*far, *own]) * HOURS - around for planting, own in near.items()}
+        else:
+            to = {planting: length(own) * HOURS for planting, own in near.items()}
         lost = sum(to.values())
         if len(to) > 1:
             lost = length([*far, *(one for own in near.values() for one in own)]) * HOURS - around
