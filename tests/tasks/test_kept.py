@@ -30,20 +30,17 @@ EDITS = int(os.environ.get("EDITS", "30"))
 GARDEN = """\
 name: Three Plank Garden
 address: https://planks.example/
-latitude: 41
-longitude: -80
 units: pounds
 licence: CC BY 4.0
 season: {start: Apr 1, end: Jun 30}
 freeze dates: {last spring: May 1, first fall: Oct 10}
 supporters:
-  - {words: Supported by the seed shop., address: "https://seeds.example/", from: 2024-01-01}
+  - {words: Supported by the seed shop., address: "https://seeds.example/", from: 2025-01-01}
 beds:
   - {name: front, title: The front bed, length: 2 squares, width: 2 squares}
   - {name: back, title: The back bed, length: 3 squares, width: 3 squares, omitted: [C3]}
 seasons:
-  2024: {closed: yes, note: A wet one.}
-  2025: {closed: yes}
+  2025: {closed: yes, note: A wet one.}
 """
 PLAN = """\
 - {crop: spinach, tag: SP1, squares: front/A1:B2, sow: Apr 5, until: Jun 1, per square: 9}
@@ -51,7 +48,7 @@ PLAN = """\
 - {crop: bean-bush, tag: BB1, squares: front/A1:B2, sow: Jun 5, per square: 9}
 - {crop: okra, tag: OK1, squares: back/C1, sow: May 20, dropped: May 22, because: rotted}
 """
-YEARS = ("2024", "2025", "2026")
+YEARS = ("2025", "2026")
 PLACES = ("/crops/carrot/", "/2026/", "/2026/tally/", "entry:2026-04-06-spinach-in", "/about/", "/2025/plan/")
 KNOWN = ("spinach", "carrot", "bean-bush", "okra", "radish")
 
@@ -93,7 +90,7 @@ def differing(root: Path, site: Path) -> list[str]:
 
 
 def _any_year(chance: random.Random, root: Path) -> Path:
-    return root / "content" / chance.choice(YEARS)
+    return root / "content" / chance.choice((*YEARS, "2026", "2026"))  # most is written in the open season
 
 
 def _changed(path: Path, change: Callable[[str], str]) -> None:
@@ -156,7 +153,7 @@ def rename_the_garden(chance: random.Random, root: Path) -> None:
 
 
 def support_otherwise(chance: random.Random, root: Path) -> None:
-    day = f"from: 202{chance.randint(4, 6)}-0{chance.randint(1, 9)}-01"
+    day = f"from: 202{chance.randint(5, 6)}-0{chance.randint(1, 9)}-01"
     _changed(root / "content/garden.yaml", lambda text: re.sub(r"from: [\d-]+", day, text))
 
 
@@ -235,7 +232,7 @@ def test_after_any_edit_the_site_is_what_it_would_be_without_anything_kept(root:
         kept_often += found.kept
         assert differing(root, root / "site") == [], f"{number}: {edit.__name__}"
     assert built > EDITS / 2, "too few edits left a garden that can be built"
-    assert kept_often > built / 5, "what closed seasons had was hardly ever kept, so nothing was tried"
+    assert kept_often > built / 10, "what closed seasons had was hardly ever kept, so nothing was tried"
 
 
 def test_one_weighing_changes_no_page_of_a_closed_season(root: Path) -> None:
@@ -250,7 +247,7 @@ def test_one_weighing_changes_no_page_of_a_closed_season(root: Path) -> None:
     after = in_site(root / "site")
     changed = {path for path in {*before, *after} if before.get(path) != after.get(path)}
     assert "2026/tally/index.html" in changed
-    assert not {path for path in changed if path.startswith(("2024/", "2025/"))}
+    assert not {path for path in changed if path.startswith("2025/")}
     assert not {path for path in changed if "poster/202" in path and "2026" not in path}
 
 
@@ -317,7 +314,7 @@ def test_a_site_that_is_as_it_would_be_made_is_known_with_all_that_was_told(root
         lambda root: (root / "content/2026/note.txt").write_text("x"),
         lambda root: written(root, {"../layouts/leaf.html": "x"}),
         lambda root: (root / "site/index.html").write_text("by hand"),
-        lambda root: (root / "site/2024/index.html").unlink(),
+        lambda root: (root / "site/2025/index.html").unlink(),
         lambda root: (root / "site/more.html").write_text("by hand"),
         lambda root: (root / "site" / MARKER).write_text("{}"),
         lambda root: (root / ".site.tallybed-new").mkdir(),
