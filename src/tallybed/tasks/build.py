@@ -6,7 +6,6 @@ import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from hashlib import sha256
 from pathlib import Path
 
 from tallybed.garden.days import in_full
@@ -146,7 +145,7 @@ def _filled(new: NewSite, laid: LaidOut, years: Years, tell: Progress) -> tuple[
         new.add(kept.files)
         return make_rest(laid, years, put).findings, True
     if can_work_beside():
-        beside = Beside(lambda: _closed_files(new.put, laid, years))
+        beside = Beside(lambda: _closed_files(new, new.put, laid, years))
         try:
             rest = make_rest(laid, years, put)
             made, kept = beside.result()
@@ -154,7 +153,7 @@ def _filled(new: NewSite, laid: LaidOut, years: Years, tell: Progress) -> tuple[
             beside.end()
         new.add(kept.files)
     else:
-        made, kept = _closed_files(put, laid, years)
+        made, kept = _closed_files(new, put, laid, years)
         rest = make_rest(laid, years, put)
     if not made.findings:
         keep_closed(laid.root, key, kept)
@@ -162,16 +161,10 @@ def _filled(new: NewSite, laid: LaidOut, years: Years, tell: Progress) -> tuple[
     return [*made.findings, *rest.findings], False
 
 
-def _closed_files(put: Put, laid: LaidOut, years: Years) -> tuple[Made, Kept]:
-    """Make the files of closed seasons; return what of them is to be kept as well."""
-    files: dict[str, str] = {}
-
-    def noted(path: str, data: bytes) -> None:
-        put(path, data)
-        files[path] = sha256(data).hexdigest()
-
-    made = make_closed(laid, years, noted)
-    return made, Kept(files=files, links=links_asked(years.closed or years))
+def _closed_files(new: NewSite, put: Put, laid: LaidOut, years: Years) -> tuple[Made, Kept]:
+    """Make the files of closed seasons, the first a site is given; return what is to be kept of them too."""
+    made = make_closed(laid, years, put)
+    return made, Kept(files=dict(new.hashes), links=links_asked(years.closed or years))
 
 
 def _warned(laid: LaidOut, target: Path) -> int | None:

@@ -20,7 +20,7 @@ from tallybed.publishing.files.relinking import target
 from tallybed.publishing.rendering import Rendering
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import make
-from tests.pages.gardens import folder, leads_on, only, parsed, written
+from tests.pages.gardens import GARDEN, folder, leads_on, only, parsed, written
 
 OLDER = {
     "2025/plan.yaml": "- {crop: leek, tag: LK1, squares: front/A1:B2, sow: Apr 5, until: Oct 1}\n",
@@ -30,9 +30,13 @@ OLDER = {
 }
 
 
-@pytest.fixture(scope="module")
-def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return written(folder(tmp_path_factory.mktemp("garden")), OLDER)
+CLOSED = f"{GARDEN}seasons: {{2025: {{closed: yes}}}}\n"
+
+
+@pytest.fixture(scope="module", params=[GARDEN, CLOSED], ids=["open", "closed"])
+def root(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The garden, once with the books of its older season closed: those know no later season."""
+    return written(folder(tmp_path_factory.mktemp("garden")), OLDER | {"garden.yaml": request.param})
 
 
 @pytest.fixture(scope="module")

@@ -193,7 +193,8 @@ def question(one: Question) -> str:
 
 def leaf(years: Years, one: Leaf) -> str:
     """Return where a page of the garden's own lies; it makes way for the site's own folders."""
-    taken = one.slug in TAKEN or any(year.name == one.slug for year in years.all)
+    seasons = (years.whole or years).garden.seasons
+    taken = one.slug in TAKEN or any(season.name == one.slug for season in seasons)
     return f"{one.slug}-page/index.html" if taken else f"{one.slug}/index.html"
 
 

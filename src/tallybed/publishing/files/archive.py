@@ -41,10 +41,11 @@ def archive(
 
     ``files`` is the whole site, ``assets`` are the paths of style sheets and the like.
     """
-    kept = _kept(year, year.years, files, assets)
-    found = {path: _inside(path, files[path], kept, year.years) for path in kept}
+    years = year.years.whole or year.years
+    kept = _kept(year, years, files, assets)
+    found = {path: _inside(path, files[path], kept, years) for path in kept}
     page = archive_page(year, sorted(kept))
-    found[INDEX] = _inside(INDEX, rendering.page(page), kept, year.years)
+    found[INDEX] = _inside(INDEX, rendering.page(page), kept, years)
     return dict(sorted(found.items()))
 
 
