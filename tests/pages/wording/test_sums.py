@@ -38,6 +38,20 @@ def test_what_was_cured_is_said_beside_a_total_in_the_same_words() -> None:
     assert sums.cured(POUNDS, both, 2) == "of it 1.00 lb cured and 0.50 lb dried"
 
 
+@pytest.mark.parametrize(
+    ("showing", "total", "number", "part"),
+    [
+        (KILOGRAMS, Weight.of(620, GRAM), "0.6", "of it 0.6 kg cured"),
+        (POUNDS, Weight.of(8, OUNCE), "0.5", "of it 0.5 lb cured"),
+    ],
+)
+def test_a_part_never_looks_larger_than_the_whole_beside_it(
+    showing: Showing, total: Weight, number: str, part: str
+) -> None:
+    shown = sums.summed(showing, Total(weight=total, cured=total, pickings=1))
+    assert (shown.number, shown.cured) == (number, part)
+
+
 def test_a_total_of_which_nothing_was_weighed_is_no_figure() -> None:
     two = Total(pickings=2, unweighed=2)
     assert sums.summed(POUNDS, two) == sums.Sum(

@@ -46,11 +46,13 @@ def summed(showing: Showing, total: Total) -> Sum:
     """Return a total for the head of a page."""
     if total.unknown:
         return Sum(before="", number="", unit="", cured="", caveats=caveats(showing, total))
+    # Beside 0.6 kg a part of 620 g would seem to be more than the whole: below one unit both are told alike.
+    alike = None if showing.summed(total.weight).endswith(f" {showing.unit}") else 1
     return Sum(
         before="at least" if total.at_least else "",
         number=showing.kept_number(total.weight),
         unit=showing.unit,
-        cured=cured(showing, total),
+        cured=cured(showing, total, alike),
         caveats=caveats(showing, total),
     )
 
