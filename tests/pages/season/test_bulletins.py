@@ -17,7 +17,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.season import week_bulletin
 from tallybed.pages.season.bulletins import season_of, week_facts, year_before
 from tallybed.reckoning.year import Years
-from tests.pages.gardens import folder, html_of, site_of, written
+from tests.pages.gardens import GARDEN, folder, html_of, site_of, written
 
 
 @pytest.fixture(scope="module")
@@ -101,10 +101,10 @@ def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, Bea
         }
 
 
-def test_a_past_season_leads_to_no_calendar(tmp_path: Path) -> None:
-    root = written(
-        folder(tmp_path), {"2025/harvest.yaml": "- {date: 2025-05-05, crop: leek, weight: 3 lb}\n"}
-    )
+@pytest.mark.parametrize("books", ["", "seasons: {2025: {closed: yes}}\n"], ids=["open", "closed"])
+def test_a_past_season_leads_to_no_calendar(tmp_path: Path, books: str) -> None:
+    ledger = "- {date: 2025-05-05, crop: leek, weight: 3 lb}\n"
+    root = written(folder(tmp_path), {"2025/harvest.yaml": ledger, "garden.yaml": GARDEN + books})
     page = html_of(root)["2025/index.html"]
     assert said(page, ".take a") == [
         "The bulletin of week 19",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tallybed.pages.files.calendars import calendars
 from tallybed.pages.files.data.datasets import has_data
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import open_season_after
 from tallybed.pages.frame.page import Link
 from tallybed.reckoning.year import Year
 
@@ -29,7 +30,8 @@ def _links(year: Year) -> Iterator[Link]:
         yield Link(f"The bulletin of week {told[-1].number}", addresses.bulletin(year, told[-1]))
         if len(told) > 1:
             yield Link("Every week’s bulletin", bulletins)
-    for one in calendars(year.years):
+    # A season whose books are closed cannot ask what is in the calendars once another has begun.
+    for one in calendars(year.years) if not open_season_after(year) else ():
         if any(year.name == season for season in one.seasons):
             yield Link(_CALENDARS[one.path], one.path)
     if has_data(year):

@@ -13,14 +13,19 @@ Same = Callable[[Year], Link | None]
 """The page of another season that matches the one at hand, or None where that season has none."""
 
 
+def open_season_after(year: Year) -> str:
+    """Return the name of the season after the closed ones that a closed one is of; empty for others."""
+    whole = year.years.whole
+    return season_after(year.garden, whole.garden if whole else None)
+
+
 def seasons_beside(year: Year, same: Same) -> dict[str, Link | None]:
     """Return the links to the matching pages of the seasons before and after, as templates name them.
 
     A season whose books are closed knows only the name of one that is not: that season's first page.
     """
     before, after = year.beside(-1), year.beside(1)
-    whole = year.years.whole
-    follows = season_after(year.garden, whole.garden if whole else None)
+    follows = open_season_after(year)
     return {
         "before": same(before) if before else None,
         "after": same(after)
