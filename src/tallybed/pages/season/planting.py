@@ -116,7 +116,7 @@ def _page(
             "lead": " ".join(
                 part
                 for part in (
-                    sentence(_lead(year.years, history, place)),
+                    sentence(_lead(year, history, place)),
                     END_NOTE if ended_by(history) else "",
                 )
                 if part
@@ -166,7 +166,7 @@ def _neighbour(years: Years, planting: Planting | None) -> Link | None:
     return names.listed_planting(years.garden, planting) if planting else None
 
 
-def _lead(years: Years, history: PlantingHistory, place: str) -> str:
+def _lead(year: Year, history: PlantingHistory, place: str) -> str:
     """Return where the planting stood, and from when until when."""
     planned = history.planting.planned
     if history.began is None:
@@ -180,7 +180,7 @@ def _lead(years: Years, history: PlantingHistory, place: str) -> str:
         )
     if history.gone is not None:
         return f"in {place} from {without_year(history.began)} to {in_full(history.gone)}"
-    return f"in {place} since {without_year(history.began)}, as of {in_full(years.today)}"
+    return f"in {place} since {without_year(history.began)}, as of {in_full(year.as_of)}"
 
 
 def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
