@@ -96,7 +96,7 @@ def tried(one: Generated, root: Path, rendering: Rendering | None = None) -> lis
     doubts(years)
     for page in pages(years, one.seed):
         rendering.page(page)
-    for file in [*(catalogue.files_of(years.closed) if years.closed else ()), *catalogue.files_of(years)]:
+    for file in [*(catalogue.tables_of(years.closed) if years.closed else ()), *catalogue.tables_of(years)]:
         assert file.path
     return [said for year in years.all for said in wrong_total(one, year)]
 

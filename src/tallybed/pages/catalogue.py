@@ -191,7 +191,7 @@ def pages_of(years: Years, whole: Years) -> Iterator[Page]:
             yield from (framed(whole, page) for page in kind.pages(years))
 
 
-def files_of(years: Years) -> tuple[DataFile, ...]:
+def tables_of(years: Years) -> tuple[DataFile, ...]:
     """Return the files for spreadsheets of the seasons that are ``Years.own``, in a settled order."""
     return tuple(file for kind in FILES for file in kind.files(years))
 

@@ -19,7 +19,7 @@ from tallybed.publishing.added_notices import with_notices
 from tallybed.publishing.assets import OWN
 from tallybed.publishing.swap.changes import Changes
 from tallybed.publishing.swap.handoff import NewSite, hand_over, new_site, repair
-from tallybed.publishing.swap.marker import files_of
+from tallybed.publishing.swap.marker import files_there
 from tallybed.publishing.swap.refused import RefusedError
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
@@ -179,7 +179,7 @@ def _warned(laid: LaidOut, target: Path) -> int | None:
         return 0
     others = [year for year in years.all if year is not years.foremost]
     try:
-        before = files_of(target)
+        before = files_there(target)
         if before is None:
             return None
         now = {path: data for path, data in before.items() if not any(is_of(year, path) for year in others)}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from tallybed.garden.findings import Finding
-from tallybed.pages.catalogue import files_of, framed
+from tallybed.pages.catalogue import framed, tables_of
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.feed import feed, newest
 from tallybed.pages.files.season_card import cards
@@ -30,7 +30,7 @@ def files_of_seasons(
 
     ``shared``: the pictures that their pages are shown with.
     """
-    yield from ((one.path, written(one)) for one in files_of(years))
+    yield from ((one.path, written(one)) for one in tables_of(years))
     yield from data_files(years).items()
     # Only an absolute address can lead to a picture.
     if years.garden.address:

@@ -23,7 +23,7 @@ _LITTER = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
 """What file managers leave in folders that were looked at; nobody misses it."""
 
 
-def files_of(folder: Path) -> dict[str, bytes] | None:
+def files_there(folder: Path) -> dict[str, bytes] | None:
     """Return the files that the folder's marker names, as they lie there; None without a marker of ours.
 
     Raises OSError where one of them is gone or cannot be read.

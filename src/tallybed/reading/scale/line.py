@@ -40,8 +40,6 @@ LONGEST = 300
 """Characters of the longest line anybody says."""
 MOST_LINES = 200
 """Lines of the longest text that is taken at once."""
-NO_WEIGHT = "no-weight"
-"""The code of a line that lacks a weight, for who asks for one in a field of its own."""
 UNWEIGHED = "not weighed"
 _BULLET = re.compile(r"^\s*[-*•·–—]\s+")
 _NUMBERED = re.compile(r"^\s*[0-9]{1,2}[.)]\s+")

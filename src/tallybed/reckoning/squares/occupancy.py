@@ -92,10 +92,6 @@ class Holding:
         """Return every hold of a planting, in the order of ``holds``."""
         return self._by_planting.get(key, ())
 
-    def meant_for(self, key: str) -> tuple[Hold, ...]:
-        """Return every hold that the plan alone gives a planting, in the order of ``by_plan``."""
-        return self._meant.get(key, ())
-
     @cached_property
     def squares(self) -> tuple[Square, ...]:
         """Every square that is held on some day, sorted."""
@@ -115,11 +111,6 @@ class Holding:
     def _by_planting(self) -> Mapping[str, tuple[Hold, ...]]:
         """The holds of each planting."""
         return _grouped(self.holds, lambda one: one.planting)
-
-    @cached_property
-    def _meant(self) -> Mapping[str, tuple[Hold, ...]]:
-        """What the plan alone gives each planting."""
-        return _grouped(self.by_plan, lambda one: one.planting)
 
     @cached_property
     def _steps(self) -> Mapping[Square, tuple[list[date], list[tuple[Hold, ...]]]]:

@@ -123,9 +123,7 @@ COLUMNS: tuple[Column[TreatmentRecord], ...] = (
         "re_entry_hours",
         "Hours to keep off by the label; empty where not written down, or until dry",
         "h",
-        lambda one: (
-            exact(one.told.reentry.hours) if one.told.reentry and one.told.reentry.hours is not None else None
-        ),
+        _hours,
     ),
     text("rate", "The label’s rate, as written", lambda one: one.told.rate),
     text("registration", "Registration number on the label", lambda one: one.told.registration),
