@@ -16,6 +16,7 @@ from __future__ import annotations
 from calendar import isleap
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 from statistics import NormalDist
 
 from tallybed.garden.days import Span
@@ -56,6 +57,7 @@ class Freeze:
         return 1 - come if self.spring else come
 
 
+@lru_cache(maxsize=256)
 def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:
     """Return the garden's freezes as they fall in a season: spring before fall, 32 °F before 28 °F.
 
