@@ -16,6 +16,7 @@ from __future__ import annotations
 from calendar import isleap
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 from statistics import NormalDist
 
 from tallybed.garden.days import Span
@@ -56,6 +57,7 @@ class Freeze:
         return 1 - come if self.spring else come
 
 
+@lru_cache(maxsize=256)
 def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:
     """Return the garden's freezes as they fall in a season: spring before fall, 32 °F before 28 °F.
 
@@ -116,6 +118,7 @@ def _freeze(chances: dict[int, tuple[int, int]], near: date, threshold: int, *, 
     )
 
 
+@lru_cache(maxsize=4096)
 def _nearest(month_day: tuple[int, int], near: date) -> date:
     """Return the day of that name nearest to a date (29 February falls on 28 where there is none)."""
     month, day = month_day
