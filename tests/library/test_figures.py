@@ -70,6 +70,7 @@ def test_the_library_holds_a_garden_full_of_crops_and_no_stray_file() -> None:
         "benchmarks.yaml",
         "crops",
         "sources.yaml",
+        "understood.json",
     }
 
 

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.pages.catalogue import KINDS, PageKind, every_page, every_path
+from tallybed.pages.catalogue import KINDS, PageKind, every_page
+from tallybed.pages.frame.which_pages import PATHS, every_path
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, folder, site_of, written
 from tests.tools import ROOT
@@ -52,7 +53,11 @@ def test_every_module_that_makes_pages_has_its_row(module: Path) -> None:
 def test_every_row_is_of_the_module_of_its_name(kind: PageKind) -> None:
     (module,) = [module for module in MODULES if module.stem == kind.name.replace(" ", "_")]
     name = f"tallybed.pages.{module.parent.name}.{module.stem}"
-    assert (kind.pages.__module__, kind.paths.__module__) == (name, name)
+    assert kind.pages.__module__ == name
+
+
+def test_every_kind_tells_its_paths_in_the_order_of_the_catalogue() -> None:
+    assert list(PATHS) == [kind.name for kind in KINDS]
 
 
 @BY_KIND
@@ -92,7 +97,7 @@ def test_pages_are_made_of_the_kinds_asked_for_alone(
             asked.append(kind.name)
             return list(kind.every(years))
 
-        return PageKind(name=kind.name, paths=kind.paths, pages=pages)  # type: ignore[arg-type]
+        return PageKind(name=kind.name, pages=pages)  # type: ignore[arg-type]
 
     monkeypatch.setattr("tallybed.pages.catalogue.KINDS", tuple(map(watched, KINDS)))
     assert every_page(years, {"tally"}) == tuple(page for page in every if page.kind == "tally")

@@ -46,10 +46,10 @@ def no_room_for_count(year: Year) -> Iterator[CheckResult]:
     for planting, row in year.planned:
         for event, squares in planting.lines:
             number = _left(planting, event)
-            fit = _fit(year, planting, row, squares or row.squares)
-            if number is None or row.plants is None or fit is None:
+            if number is None or row.plants is None or number <= row.plants:
                 continue
-            if number > max(fit, row.plants):
+            fit = _fit(year, planting, row, squares or row.squares)
+            if fit is not None and number > fit:
                 yield (
                     row,
                     advice(

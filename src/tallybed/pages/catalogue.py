@@ -12,6 +12,7 @@ from tallybed.pages.frame.head import PageHead, described, head
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.surround import Surround, surround
 from tallybed.pages.frame.waits_shown import is_of, shown_on
+from tallybed.pages.frame.which_pages import PATHS
 from tallybed.pages.lasting import (
     crop,
     crops,
@@ -52,14 +53,16 @@ class PageKind:
 
     name: str
     """``bed month``. Its module is called so, and its template: ``bed_month.py``, ``bed_month.html``."""
-    paths: Callable[[Years], Iterable[str]]
-    """Yields the path of each of its pages without making the page."""
     pages: Callable[[Years], Iterable[Page]]
     """Yields its pages."""
     graded: bool = False
     """Whether a map or table on it says how it is known who holds a square."""
     yearly: bool = False
     """Whether each is of one season. Those of closed seasons are made of ``Years.closed``."""
+
+    def paths(self, years: Years) -> Iterable[str]:
+        """Return the path of each of its pages without making the page."""
+        return PATHS[self.name](years)
 
     @property
     def template(self) -> str:
@@ -74,53 +77,46 @@ class PageKind:
 
 
 KINDS: tuple[PageKind, ...] = (
-    PageKind(name="home", paths=home.paths, pages=home.pages, graded=True),
-    PageKind(name="season", paths=season.paths, pages=season.pages, graded=True, yearly=True),
-    PageKind(name="seasons", paths=seasons.paths, pages=seasons.pages),
-    PageKind(name="seeds", paths=seeds.paths, pages=seeds.pages, yearly=True),
-    PageKind(name="log", paths=log.paths, pages=log.pages, yearly=True),
-    PageKind(name="entry", paths=entry.paths, pages=entry.pages, yearly=True),
-    PageKind(name="plantings", paths=plantings.paths, pages=plantings.pages, yearly=True),
-    PageKind(name="planting", paths=planting.paths, pages=planting.pages, graded=True, yearly=True),
-    PageKind(name="bed", paths=bed.paths, pages=bed.pages, graded=True, yearly=True),
-    PageKind(name="bed month", paths=bed_month.paths, pages=bed_month.pages, graded=True, yearly=True),
-    PageKind(name="sun", paths=sun.paths, pages=sun.pages, yearly=True),
-    PageKind(name="tally", paths=tally.paths, pages=tally.pages, yearly=True),
-    PageKind(name="rows", paths=rows.paths, pages=rows.pages, yearly=True),
-    PageKind(name="bulletins", paths=bulletins.paths, pages=bulletins.pages, yearly=True),
-    PageKind(name="week bulletin", paths=week_bulletin.paths, pages=week_bulletin.pages, yearly=True),
-    PageKind(name="data", paths=data.paths, pages=data.pages, yearly=True),
-    PageKind(name="crops", paths=crops.paths, pages=crops.pages),
-    PageKind(name="crop", paths=crop.paths, pages=crop.pages),
-    PageKind(name="your place", paths=your_place.paths, pages=your_place.pages),
-    PageKind(name="taking care", paths=taking_care.paths, pages=taking_care.pages),
-    PageKind(name="sheets", paths=sheets.paths, pages=sheets.pages),
-    PageKind(name="marking out", paths=marking_out.paths, pages=marking_out.pages),
-    PageKind(name="bed sign", paths=bed_sign.paths, pages=bed_sign.pages, graded=True),
-    PageKind(name="tally sheet", paths=tally_sheet.paths, pages=tally_sheet.pages),
-    PageKind(name="volunteers", paths=volunteers.paths, pages=volunteers.pages),
-    PageKind(name="plant tags", paths=plant_tags.paths, pages=plant_tags.pages),
-    PageKind(name="poster", paths=poster.paths, pages=poster.pages, graded=True, yearly=True),
-    PageKind(name="leaf", paths=leaf.paths, pages=leaf.pages),
-    PageKind(name="questions", paths=questions.paths, pages=questions.pages),
-    PageKind(name="question", paths=question.paths, pages=question.pages),
-    PageKind(name="not found", paths=not_found.paths, pages=not_found.pages),
+    PageKind(name="home", pages=home.pages, graded=True),
+    PageKind(name="season", pages=season.pages, graded=True, yearly=True),
+    PageKind(name="seasons", pages=seasons.pages),
+    PageKind(name="seeds", pages=seeds.pages, yearly=True),
+    PageKind(name="log", pages=log.pages, yearly=True),
+    PageKind(name="entry", pages=entry.pages, yearly=True),
+    PageKind(name="plantings", pages=plantings.pages, yearly=True),
+    PageKind(name="planting", pages=planting.pages, graded=True, yearly=True),
+    PageKind(name="bed", pages=bed.pages, graded=True, yearly=True),
+    PageKind(name="bed month", pages=bed_month.pages, graded=True, yearly=True),
+    PageKind(name="sun", pages=sun.pages, yearly=True),
+    PageKind(name="tally", pages=tally.pages, yearly=True),
+    PageKind(name="rows", pages=rows.pages, yearly=True),
+    PageKind(name="bulletins", pages=bulletins.pages, yearly=True),
+    PageKind(name="week bulletin", pages=week_bulletin.pages, yearly=True),
+    PageKind(name="data", pages=data.pages, yearly=True),
+    PageKind(name="crops", pages=crops.pages),
+    PageKind(name="crop", pages=crop.pages),
+    PageKind(name="your place", pages=your_place.pages),
+    PageKind(name="taking care", pages=taking_care.pages),
+    PageKind(name="sheets", pages=sheets.pages),
+    PageKind(name="marking out", pages=marking_out.pages),
+    PageKind(name="bed sign", pages=bed_sign.pages, graded=True),
+    PageKind(name="tally sheet", pages=tally_sheet.pages),
+    PageKind(name="volunteers", pages=volunteers.pages),
+    PageKind(name="plant tags", pages=plant_tags.pages),
+    PageKind(name="poster", pages=poster.pages, graded=True, yearly=True),
+    PageKind(name="leaf", pages=leaf.pages),
+    PageKind(name="questions", pages=questions.pages),
+    PageKind(name="question", pages=question.pages),
+    PageKind(name="not found", pages=not_found.pages),
 )
-"""Add a kind of page here: links typed to its pages lead to them by themselves."""
+"""Add a kind of page here and its paths to ``PATHS``: links typed to its pages lead to them by themselves."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FileKind:
-    """One kind of file for spreadsheets."""
+FILES: tuple[Callable[[Years], Iterable[DataFile]], ...] = (seeds.files,)
+"""What yields the files for spreadsheets of the seasons that are ``Years.own``, one for each kind of them.
 
-    paths: Callable[[Years], Iterable[str]]
-    """Yields the path of each of its files without making the file."""
-    files: Callable[[Years], Iterable[DataFile]]
-    """Yields its files: those of the seasons that are ``Years.own``."""
-
-
-FILES: tuple[FileKind, ...] = (FileKind(paths=seeds.file_paths, files=seeds.files),)
-"""Add a kind of file for spreadsheets here."""
+Add a kind here, and its paths to ``every_file_path``.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,11 +160,6 @@ class Frame:
 _GRADED = frozenset(kind.name for kind in KINDS if kind.graded)
 
 
-def every_path(years: Years) -> Iterator[str]:
-    """Yield the path of each page of the site, without making one."""
-    return (path for kind in KINDS for path in kind.paths(years))
-
-
 def every_page(years: Years, kinds: Collection[str] | None = None) -> tuple[Page, ...]:
     """Return the pages of the site, each within the frame, in a settled order.
 
@@ -193,12 +184,7 @@ def pages_of(years: Years, whole: Years) -> Iterator[Page]:
 
 def tables_of(years: Years) -> tuple[DataFile, ...]:
     """Return the files for spreadsheets of the seasons that are ``Years.own``, in a settled order."""
-    return tuple(file for kind in FILES for file in kind.files(years))
-
-
-def every_file_path(years: Years) -> Iterator[str]:
-    """Yield the path of every file for spreadsheets, without making one."""
-    return (path for kind in FILES for path in kind.paths(years))
+    return tuple(file for files in FILES for file in files(years))
 
 
 def framed(years: Years, page: Page) -> Page:

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.pages.catalogue import every_path
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.moved import moved
+from tallybed.pages.frame.which_pages import every_path
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import folder, site_of
 

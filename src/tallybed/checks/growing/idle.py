@@ -69,9 +69,9 @@ def _fitting(year: Year, first: date, last: date) -> list[str]:
     for crop in year.garden.crops:
         start = Start.SOW if crop.start == "sown" else Start.SET_OUT
         days = days_to_harvest(crop, "", start)
-        found = year.window(crop, start=start)
         if days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue
+        found = year.window(crop, start=start)
         if (found.spring_safe and first < found.spring_safe) or (found.last and first > found.last):
             continue
         ready = year.expected(crop, first, start=start)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.pages.files.calendars import calendars
-from tallybed.pages.files.data.datasets import has_data
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import open_season_after
 from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.which_pages import has_data
 from tallybed.reckoning.year import Year
 
 _CALENDARS = {

@@ -25,11 +25,6 @@ _UNTOLD = {"habit": "how it grows", "start": "what it begins from", "spacing": "
 """What nobody told of a crop that is only weighed; its letters are for the garden's own drawings."""
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each crop lies, of the library and of the garden's own."""
-    return (addresses.crop(crop) for crop in years.garden.crops)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield each crop's page."""
     return (_page(years, crop) for crop in years.garden.crops)

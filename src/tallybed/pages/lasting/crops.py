@@ -16,12 +16,6 @@ from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.year import Year, Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the list of crops lies."""
-    del years
-    yield addresses.CROPS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of crops."""
     yield _page(years)

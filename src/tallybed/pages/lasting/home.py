@@ -75,12 +75,6 @@ class SeasonToCome:
     beds: tuple[BedMonths, ...]
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the first page lies."""
-    del years
-    yield addresses.HOME
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the first page."""
     year = years.foremost

@@ -14,11 +14,6 @@ from tallybed.pages.wording.sentences import first_words
 from tallybed.reckoning.year import Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each of the garden's own pages lies."""
-    return (addresses.leaf(years, leaf) for leaf in years.garden.leaves)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield each of the garden's own pages."""
     return (_page(years, leaf) for leaf in years.garden.leaves)

@@ -10,12 +10,6 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.reckoning.year import Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the page lies; nothing for a garden without an address."""
-    if years.garden.address:
-        yield addresses.NOT_FOUND
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page; none for a garden without an address: nobody knows where its links should begin."""
     if years.garden.address:

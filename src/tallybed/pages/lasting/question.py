@@ -15,11 +15,6 @@ from tallybed.pages.wording.sentences import first_words
 from tallybed.reckoning.year import Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each question lies."""
-    return (addresses.question(one) for one in years.garden.questions)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each question."""
     return (_page(years, one) for one in years.garden.questions)

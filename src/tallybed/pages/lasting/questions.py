@@ -25,12 +25,6 @@ class QuestionItem:
     about: tuple[Link, ...]
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the list of questions lies; nothing where nobody asked."""
-    if years.garden.questions:
-        yield addresses.QUESTIONS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of questions; nothing where nobody asked."""
     if years.garden.questions:

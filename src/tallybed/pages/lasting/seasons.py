@@ -18,12 +18,6 @@ from tallybed.pages.wording.sentences import NO_SEASON
 from tallybed.reckoning.year import Year, Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the page of all seasons lies."""
-    del years
-    yield addresses.SEASONS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of all seasons."""
     yield _page(years)

@@ -37,12 +37,6 @@ class BedGround:
     ph: Table | None
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the cautions lie."""
-    del years
-    yield addresses.CAUTIONS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page of cautions."""
     year = years.foremost

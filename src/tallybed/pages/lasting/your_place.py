@@ -24,12 +24,6 @@ _SMALL = {False: 16, True: 2}
 """A small bed, in square feet and in square metres: our choice, as an example."""
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the page lies; nothing without a bed."""
-    if years.garden.beds:
-        yield addresses.YOUR_PLACE
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page; nothing without a bed."""
     if years.garden.beds:

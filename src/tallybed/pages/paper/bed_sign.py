@@ -37,11 +37,6 @@ class TakerShare:
     """``of it 0.5 lb cured``; empty where all was weighed fresh."""
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each bed's sign lies; nothing without a season."""
-    return (addresses.sign(bed) for bed in years.garden.beds if years.foremost)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a sign for each bed in the season that a visitor means; none without one."""
     year = years.foremost

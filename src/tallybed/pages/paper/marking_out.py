@@ -59,11 +59,6 @@ class FillLayer:
     depth: Length
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each bed's sheet for marking out lies."""
-    return (addresses.marking(bed) for bed in years.garden.beds)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a sheet for marking out each bed."""
     return (_page(years, bed) for bed in years.garden.beds)

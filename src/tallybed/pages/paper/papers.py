@@ -9,8 +9,9 @@ from tallybed.drawing.bedmap.view import letters_of
 from tallybed.garden.crops import listed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.which_pages import begun
 from tallybed.reckoning.calendar.month import DrawnPlanting
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,10 +72,3 @@ def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
         ),
     )
     return tuple(one for one in found if one.sheets)
-
-
-def begun(years: Years) -> tuple[Year, ...]:
-    """Return the seasons that have a poster, oldest first."""
-    if not years.garden.beds:
-        return ()
-    return tuple(year for year in years.all if year.season.span.first <= years.today)

@@ -56,12 +56,6 @@ class PlantTag:
     code: ScanCode
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the plant tags lie; nothing without a bed or a season."""
-    if years.foremost and years.garden.beds:
-        yield addresses.PLANT_TAGS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tags of the season that a visitor means; none without a bed or a season."""
     year = years.foremost

@@ -13,7 +13,8 @@ from tallybed.pages.drawings.maps import LegendRow, legend_row, waiting_key
 from tallybed.pages.drawings.month_pictures import month_picture
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.papers import MapLetters, begun, map_letters
+from tallybed.pages.frame.which_pages import begun
+from tallybed.pages.paper.papers import MapLetters, map_letters
 from tallybed.pages.rows.answer import answer_line
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording import names, sums
@@ -45,11 +46,6 @@ class PosterNumber:
     words: str
     cured: str
     """``of it 2.2 lb cured``; empty where all was weighed fresh."""
-
-
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the poster of each season lies that has begun; nothing without a bed."""
-    return (addresses.poster(year) for year in begun(years))
 
 
 def pages(years: Years) -> Iterator[Page]:

@@ -10,12 +10,6 @@ from tallybed.pages.paper.papers import sheet_groups
 from tallybed.reckoning.year import Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the list of sheets lies; nothing without a bed."""
-    if years.garden.beds:
-        yield addresses.SHEETS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of sheets to print; nothing without a bed."""
     if years.garden.beds:

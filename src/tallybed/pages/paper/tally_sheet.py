@@ -50,12 +50,6 @@ class BedPart:
     standing: tuple[SheetPlanting, ...]
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the tally sheet lies; nothing without a bed or a season."""
-    if years.foremost and years.garden.beds:
-        yield addresses.TALLY_SHEET
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally sheet of the season that a visitor means; none without a bed or a season."""
     year = years.foremost

@@ -43,12 +43,6 @@ WORK = (SPRAYS, TOOLS, LIFTING, HEAT, HANDS_AND_WATER, ILL, GIVING)
 """What to mind at work in the beds; those without a source are common practice."""
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the volunteers' sheet lies; nothing without a bed or a season."""
-    if years.foremost and years.garden.beds:
-        yield addresses.VOLUNTEERS
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the volunteers' sheet; none without a bed or a season."""
     year = years.foremost

@@ -20,11 +20,6 @@ from tallybed.reckoning.year import Year, Years
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each bed lies in each season."""
-    return (addresses.bed(year, bed) for year in years.all for bed in years.garden.beds)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield each bed's page in each season."""
     return (_page(year, bed, year.months(bed)) for year in years.own for bed in years.garden.beds)

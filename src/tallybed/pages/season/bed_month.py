@@ -10,6 +10,7 @@ from tallybed.pages.drawings.maps import legend_parts, month_maps
 from tallybed.pages.drawings.months import bed_months, month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import own_months
 from tallybed.pages.season.sun import sun_link
 from tallybed.pages.tables.holders_table import changes_table, groups
 from tallybed.pages.wording.sentences import (
@@ -25,24 +26,11 @@ from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each bed's months of each season lie."""
-    for year in years.all:
-        for bed in years.garden.beds:
-            yield from (addresses.bed_month(year, bed, month) for month in _own_months(year))
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each bed's month of each season."""
     for year in years.own:
         for bed in years.garden.beds:
-            yield from (_page(year, bed, year.month(bed, month)) for month in _own_months(year))
-
-
-def _own_months(year: Year) -> Iterator[Month]:
-    """Yield the months that have a page of their own: all but the chief one, which is the bed's page."""
-    chief = year.chief_month
-    return (month for month in year.season.span.months if month != chief)
+            yield from (_page(year, bed, year.month(bed, month)) for month in own_months(year))
 
 
 def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:

@@ -15,6 +15,7 @@ from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import has_bulletins
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording import sums
@@ -105,16 +106,6 @@ def year_before(year: Year) -> Year | None:
         return None
     name = str(int(year.name) - 1)
     return next((one for one in year.years.all if one.name == name), None)
-
-
-def has_bulletins(year: Year) -> bool:
-    """Return whether any week of the season has a record."""
-    return bool(year.weeks)
-
-
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each season's bulletins lie; nothing for a season without a record."""
-    return (addresses.bulletins(year) for year in years.all if has_bulletins(year))
 
 
 def pages(years: Years) -> Iterator[Page]:

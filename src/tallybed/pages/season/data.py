@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from tallybed.garden.days import in_full
-from tallybed.pages.files.data.datasets import datasets, has_data
+from tallybed.pages.files.data.datasets import datasets
 from tallybed.pages.files.data.tables import Column, ColumnType, Dataset
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.year import Year, Years
@@ -57,11 +58,6 @@ def citation(year: Year, day: str) -> str:
     where = addresses.data(year)
     address = f" {addresses.absolute(year.garden.address, where)}" if year.garden.address else ""
     return f"{year.garden.name}: plan, log and ledger of {year.name}, as of {day}.{address}"
-
-
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the data of each season are explained that has any."""
-    return (addresses.data(year) for year in years.all if has_data(year))
 
 
 def pages(years: Years) -> Iterator[Page]:

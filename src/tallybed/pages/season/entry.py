@@ -29,11 +29,6 @@ class TouchedBed:
     words: str
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each entry lies that may be read."""
-    return (addresses.entry(year, entry) for year in years.all for entry in year.entries)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each entry that may be read."""
     return (page(year, entry) for year in years.own for entry in year.entries)

@@ -36,11 +36,6 @@ class EntryMonth:
     entries: tuple[EntryItem, ...]
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the log of each season lies that has one."""
-    return (addresses.log(year) for year in years.all if year.season.log is not None)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the log of each season that has one."""
     return (_page(year, year.entries) for year in years.own if year.season.log is not None)

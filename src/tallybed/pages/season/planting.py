@@ -71,11 +71,6 @@ class VisitPhoto:
     visit: Link
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each planting lies."""
-    return (addresses.planting(one) for year in years.all for one in year.plantings)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each planting, by season and the day it came into the bed."""
     for year in years.own:

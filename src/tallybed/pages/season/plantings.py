@@ -14,6 +14,7 @@ from tallybed.pages.care.plan_notes import plan_notes
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import has_list
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names
@@ -32,19 +33,9 @@ LEAD = (
 )
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each season's plantings are listed; nothing without a plan and any planting."""
-    return (addresses.plantings(year) for year in years.all if has_list(year))
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season's plantings; nothing without a plan and any planting."""
     return (_page(year, by_first_day(year)) for year in years.own if has_list(year))
-
-
-def has_list(year: Year) -> bool:
-    """Return whether a season has a list of plantings: it has one, or a plan that is still empty."""
-    return year.season.plan is not None or bool(year.plantings)
 
 
 def by_first_day(year: Year) -> list[PlantingHistory]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import has_rows
 from tallybed.pages.rows.answer import NO_ANSWER, SHORT, TITLE, answer_part, answer_sentence
 from tallybed.pages.rows.between import between_part
 from tallybed.pages.rows.crops import crops_part
@@ -19,16 +20,6 @@ from tallybed.pages.rows.rules import rules_part
 from tallybed.pages.rows.squares import squares_part
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
-
-
-def has_rows(year: Year) -> bool:
-    """Return whether a season has a page beside rows: it needs a ledger."""
-    return year.season.ledger is not None
-
-
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the page of each season that has a ledger lies."""
-    return (addresses.rows(year) for year in years.all if has_rows(year))
 
 
 def pages(years: Years) -> Iterator[Page]:

@@ -13,7 +13,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.paper.papers import begun
+from tallybed.pages.frame.which_pages import begun
 from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import tally_head
@@ -40,11 +40,6 @@ class SeasonPaper:
 
     link: Link
     said: str
-
-
-def paths(years: Years) -> Iterator[str]:
-    """Yield where each season's home lies."""
-    return (addresses.season(year) for year in years.all)
 
 
 def pages(years: Years) -> Iterator[Page]:

@@ -37,11 +37,6 @@ NOTHING = "Nothing in this plan needs seeds or plants."
 BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the list of each season lies that has a plan with plantings in it."""
-    return (addresses.seeds(year) for year in years.all if year.season.plan)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of each season that has a plan with plantings in it."""
     for year in years.own:
@@ -52,11 +47,6 @@ def pages(years: Years) -> Iterator[Page]:
 def files(years: Years) -> Iterator[DataFile]:
     """Yield each of these lists as a file."""
     return (seeds_file(year) for year in years.own if year.season.plan)
-
-
-def file_paths(years: Years) -> Iterator[str]:
-    """Yield the path of each of these files."""
-    return (addresses.seeds_file(year) for year in years.all if year.season.plan)
 
 
 def tables(year: Year) -> tuple[Table, ...]:

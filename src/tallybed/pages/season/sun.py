@@ -42,14 +42,6 @@ NAMED = 3
 _NUMBERS = ("Sun", "Lost to neighbours", "To things around")
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the sun of each bed's months lies; none where the garden's latitude is not told."""
-    if years.garden.latitude is not None:
-        for year in years.all:
-            for bed in years.garden.beds:
-                yield from (addresses.sun(year, bed, month) for month in year.season.span.months)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each bed's month of each season; none where the garden's latitude is not told."""
     for year in years.own:

@@ -44,11 +44,6 @@ def tally_head(year: Year) -> TallyHead | None:
     )
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the tally of each season lies that has a ledger."""
-    return (addresses.tally(year) for year in years.all if year.season.ledger is not None)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally of each season that has a ledger."""
     for year in years.own:

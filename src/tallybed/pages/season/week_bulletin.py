@@ -10,11 +10,6 @@ from tallybed.pages.season.bulletins import WeekItem, week_items
 from tallybed.reckoning.year import Year, Years
 
 
-def paths(years: Years) -> Iterator[str]:
-    """Yield where the bulletin of each week lies that has a record."""
-    return (addresses.bulletin(year, week) for year in years.all for week in year.weeks)
-
-
 def pages(years: Years) -> Iterator[Page]:
     """Yield the bulletin of each week that has a record."""
     for year in years.own:

@@ -83,6 +83,8 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) 
 
 def typed_links(text: str) -> tuple[str, ...]:
     """Return the links of the site's own kinds that stand in a text, as typed and in order."""
+    if "[" not in text and "<" not in text:  # one of them begins each kind of link
+        return ()
     found: list[str] = []
 
     def take_down(link: str) -> None:

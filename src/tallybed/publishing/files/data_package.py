@@ -16,10 +16,11 @@ from typing import Any
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.pages.files.data.datasets import datasets, has_data
+from tallybed.pages.files.data.datasets import datasets
 from tallybed.pages.files.data.tables import Column, ColumnType, Dataset, Value
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile
+from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.season.data import NOTES, citation
 from tallybed.publishing.files import csv_text
 from tallybed.reckoning.year import Year, Years

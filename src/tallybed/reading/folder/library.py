@@ -1,14 +1,16 @@
 """The crop library that comes with the package: ``library/crops/*.yaml`` and ``library/sources.yaml``.
 
 It is read strictly. Whatever does not fit is our mistake, not the gardener's, and
-ends the reading with the file, line and column it stands at.
+ends the reading with the file, line and column it stands at. What it was understood as
+is kept beside it, so that commands need not read it (``kept_library.py``).
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from hashlib import blake2b
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from types import MappingProxyType
@@ -19,6 +21,7 @@ from tallybed.garden.findings import worded
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.base.scanners import Scanner, every
+from tallybed.reading.folder.kept_library import UNDERSTOOD, from_text
 from tallybed.reading.shapes.library import crop, source
 from tallybed.reading.yaml.nodes import parse
 
@@ -41,28 +44,54 @@ class Library:
 
 @cache
 def load_library() -> Library:
-    """Return the library of the package, read once. Raises LibraryError."""
-    return read_library(files("tallybed") / "library")
+    """Return the library of the package, read once: as it is kept, if that was made of its files.
+
+    Raises LibraryError, OSError.
+    """
+    folder = files("tallybed") / "library"
+    kept = from_text((folder / UNDERSTOOD).read_text(encoding="utf-8"), hash_of(folder))
+    return read_library(folder) if kept is None else _library(*kept)
+
+
+def hash_of(folder: Traversable) -> str:
+    """Return a hash of a library's files by name and bytes. Raises OSError."""
+    found = blake2b(digest_size=32)
+    for page in _pages(folder):
+        data = page.read_bytes()
+        found.update(f"{page.name} {len(data)}\n".encode())
+        found.update(data)
+    return found.hexdigest()
 
 
 def read_library(folder: Traversable) -> Library:
     """Read a library from a folder. Raises LibraryError at the first file that does not fit."""
+    first, *pages = _pages(folder)
     sources: dict[str, Source] = {}
-    for one in read_page(folder / "sources.yaml", every(source, "a list of sources")):
+    for one in read_page(first, every(source, "a list of sources")):
         if one.id in sources:
             raise LibraryError(f"sources.yaml: the id {one.id} stands there twice")
         sources[one.id] = one
-    pages = sorted((folder / "crops").iterdir(), key=lambda page: page.name)
-    crops = [read_page(page, crop, sources) for page in pages if page.name.endswith(".yaml")]
+    crops = [read_page(page, crop, sources) for page in pages]
     holders: dict[str, str] = {}
     for each in crops:
         holder = holders.setdefault(each.letters, each.slug)
         if holder != each.slug:
             raise LibraryError(f"{each.slug}.yaml: the letters {each.letters} stand for {holder} already")
+    return _library(crops, sources.values())
+
+
+def _library(crops: Iterable[Crop], sources: Iterable[Source]) -> Library:
+    """Return crops, which come sorted, and sources as a library."""
     return Library(
         crops=MappingProxyType({each.slug: each for each in crops}),
-        sources=MappingProxyType(dict(sorted(sources.items()))),
+        sources=MappingProxyType({each.id: each for each in sorted(sources, key=lambda each: each.id)}),
     )
+
+
+def _pages(folder: Traversable) -> tuple[Traversable, ...]:
+    """Return the files of a library: that of the sources, and those of the crops by name."""
+    crops = sorted((folder / "crops").iterdir(), key=lambda page: page.name)
+    return (folder / "sources.yaml", *(page for page in crops if page.name.endswith(".yaml")))
 
 
 def kinds(library: Library) -> dict[Footing, int]:

@@ -34,8 +34,9 @@ VALUES |= {
     for one in _SMALL[:9]
     for sign in (" ", "-")
 }
-IN_WORDS = "|".join(sorted(VALUES, key=len, reverse=True))
-"""A pattern of numbers in words up to ninety-nine."""
+_ONES, _TENS_NAMED = "|".join(_SMALL[:9]), "|".join(("twenty", *_TENS))
+IN_WORDS = "|".join((rf"(?:{_TENS_NAMED})(?:[ -](?:{_ONES}))?", *sorted(_SMALL[:-1], key=len, reverse=True)))
+"""A pattern of numbers in words up to ninety-nine, the longest first; in parts, so that it compiles soon."""
 
 _ANY = rf"(?:[0-9]+|{IN_WORDS}|an?)"
 _HALVES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}

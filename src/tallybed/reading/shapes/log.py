@@ -155,10 +155,12 @@ ENTRY = Shape(
     (TITLE, DATE, BY, UNFINISHED, HOLD_UNTIL, CHANGED, IDENTITY, DONE, PHOTOS, FURTHER),
 )
 
+_VERB_NAMES = frozenset(verb.value for verb in Verb)
+
 
 def _verb(row: KeyedValues) -> Verb | None:
     """Return the line's one verb; tells where none or several stand there."""
-    found = [Verb(name.text) for name, _value in row.node.pairs if name.text in set(Verb)]
+    found = [Verb(name.text) for name, _value in row.node.pairs if name.text in _VERB_NAMES]
     if not found and not row.broken:
         row.wrong(
             row.place,

@@ -22,6 +22,9 @@ MOST_NODES = 200_000
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 """The parser in C, or in Python where PyYAML was built without it; only its events are used."""
 
+_NODES = frozenset({yaml.ScalarEvent, yaml.AliasEvent, yaml.SequenceStartEvent, yaml.MappingStartEvent})
+_ENDS = frozenset({yaml.SequenceEndEvent, yaml.MappingEndEvent})
+
 
 class Text(NamedTuple):
     """A scalar as typed. A tuple, since a garden has tens of thousands of them."""
@@ -59,7 +62,10 @@ class Pairs:
 
     def get(self, name: str) -> Node | None:
         """Return the value of a key, or None."""
-        return next((value for key, value in self.pairs if key.text == name), None)
+        for key, value in self.pairs:
+            if key.text == name:
+                return value
+        return None
 
 
 Node = Text | Items | Pairs
@@ -140,15 +146,16 @@ class _Builder:
 
     def take(self, event: Any) -> None:
         """Take in one event. Raises _Refused."""
-        if isinstance(event, yaml.NodeEvent):
+        kind = type(event)
+        if kind in _NODES:
             self._node(event)
-        elif isinstance(event, yaml.CollectionEndEvent):
+        elif kind in _ENDS:
             done = self._open.pop()
             if done.pairs is None:
                 self._add(Items(tuple(done.items), done.place))
             else:
                 self._add(Pairs(tuple(done.pairs.values()), done.place, done.flow, done.repeats))
-        elif isinstance(event, yaml.DocumentStartEvent):
+        elif kind is yaml.DocumentStartEvent:
             self._documents += 1
             if self._documents > 1:
                 found = "a line of three hyphens begins a second part here"
@@ -176,16 +183,17 @@ class _Builder:
         self._nodes += 1
         if self._nodes > MOST_NODES:
             raise _Refused(place, Misread("too-many-values", f"the file holds over {MOST_NODES} values"))
-        sign = _sign(event)
-        if sign:
+        kind = type(event)
+        if event.anchor is not None or event.tag is not None:
+            sign = _sign(event)
             raise _Refused(place, special(sign[0], sign))
-        if isinstance(event, yaml.ScalarEvent):
+        if kind is yaml.ScalarEvent:
             if self._has_unseen or event.style == '"':  # in double quotes it may be written as an escape
                 self._look_over(event.value, place)
             self._add(Text(event.value, place, _shift(event)))
         elif len(self._open) == DEEPEST:
             raise _Refused(place, too_deep())
-        elif isinstance(event, yaml.MappingStartEvent):
+        elif kind is yaml.MappingStartEvent:
             self._open.append(_Unfinished(place, bool(event.flow_style), pairs={}))
         else:
             self._open.append(_Unfinished(place))
@@ -235,10 +243,10 @@ class _Builder:
 
 
 def _sign(event: Any) -> str:
-    """Return the anchor, alias or tag of a node as it is written, a tag by its sign alone; else nothing."""
+    """Return the anchor or alias of a node as it is written, or the sign of its tag: it has one of them."""
     if event.anchor is not None:
         return ("*" if isinstance(event, yaml.AliasEvent) else "&") + str(event.anchor)
-    return "" if event.tag is None else "!"
+    return "!"
 
 
 def _shift(event: Any) -> int | None:

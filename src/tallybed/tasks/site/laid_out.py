@@ -10,8 +10,8 @@ from pathlib import Path
 from tallybed.checks.unpublished import answers
 from tallybed.garden.findings import Finding, Severity, has_errors
 from tallybed.garden.garden import Garden
-from tallybed.pages.catalogue import every_file_path, every_path
 from tallybed.pages.frame.links import nowhere_links
+from tallybed.pages.frame.which_pages import every_file_path, every_path
 from tallybed.pictures.photos import Pictures, pictures
 from tallybed.pictures.rooms import FOLDER as CACHE
 from tallybed.publishing.assets import Layouts, layouts

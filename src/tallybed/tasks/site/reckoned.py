@@ -7,7 +7,7 @@ from dataclasses import replace
 from tallybed.checks.registry import every_finding
 from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden
-from tallybed.pages.catalogue import every_path
+from tallybed.pages.frame.which_pages import every_path
 from tallybed.reckoning.unpublished import readable
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import day_of

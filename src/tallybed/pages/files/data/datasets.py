@@ -15,12 +15,6 @@ from tallybed.pages.files.data.treatments import treatments
 from tallybed.reckoning.year import Year
 
 
-def has_data(year: Year) -> bool:
-    """Return whether a season has a paper to make a table of."""
-    season = year.season
-    return any(paper is not None for paper in (season.plan, season.log, season.ledger))
-
-
 def datasets(year: Year) -> tuple[Dataset, ...]:
     """Return the tables of a season's papers, of what stood, of that beside rows, and of what it took."""
     season = year.season

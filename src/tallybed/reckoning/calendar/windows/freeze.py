@@ -118,6 +118,7 @@ def _freeze(chances: dict[int, tuple[int, int]], near: date, threshold: int, *, 
     )
 
 
+@lru_cache(maxsize=4096)
 def _nearest(month_day: tuple[int, int], near: date) -> date:
     """Return the day of that name nearest to a date (29 February falls on 28 where there is none)."""
     month, day = month_day
