@@ -111,15 +111,17 @@ def summed_up(bed: Bed, scene: Scene) -> SeasonSun:
     start = min((first for first, _last in bounds), default=0)
     latest = max((last for _first, last in bounds), default=-1)
     names = {day: (Month.of(date.fromordinal(day)), True) for day in range(start, latest + 1)}
-    sums = [
-        Summing(light=partial(_light_on, scene, place), cut=_names(names, behind).__getitem__)
-        for place, behind in enumerate(foremost)
-    ]
+    alike = _alike(scene, bounds, foremost)
+    sums = {
+        place: Summing(light=partial(_light_on, scene, place), cut=_names(names, foremost[place]).__getitem__)
+        for place in sorted(set(alike))
+    }
     while start <= latest:
         # Stretch by stretch for all spots together, so that no day's sky is kept for long.
         end = start - start % STRETCH + STRETCH
         marks = [day for day in range(start, end) if day in brief]
-        for own, (first, last) in zip(sums, bounds, strict=True):
+        for place, own in sums.items():
+            first, last = bounds[place]
             if first < end and last >= start:
                 if first >= start:
                     own.begin(first)
@@ -128,8 +130,8 @@ def summed_up(bed: Bed, scene: Scene) -> SeasonSun:
         start = end
     months: dict[Month, dict[int, _Both]] = {}
     whole: dict[int, _Both] = {}
-    for place, own in enumerate(sums):
-        for (month, is_foremost), light in own.sums.items():
+    for place, other in enumerate(alike):
+        for (month, is_foremost), light in sums[other].sums.items():
             for found in (months.setdefault(month, {}), whole):
                 pair = found.setdefault(place, (Light(), Light()))
                 pair[0].add(light)
@@ -141,6 +143,15 @@ def summed_up(bed: Bed, scene: Scene) -> SeasonSun:
         months={month: _bed_sun(bed, scene.stands, months[month]) for month in sorted(months)},
         whole=_bed_sun(bed, scene.stands, whole),
     )
+
+
+def _alike(scene: Scene, bounds: list[Days], foremost: list[tuple[Days, ...]]) -> list[int]:
+    """Return for each spot the first that has the very same light on the same days: where nothing shades."""
+    known: dict[tuple[Days, tuple[Days, ...]], int] = {}
+    return [
+        known.setdefault((bounds[place], behind), place) if scene.is_open(place) else place
+        for place, behind in enumerate(foremost)
+    ]
 
 
 def _light_on(scene: Scene, place: int, day: int) -> Light:

@@ -132,6 +132,10 @@ class Scene:
             lost = length([*far, *(one for own in near.values() for one in own)]) * HOURS - around
         return Light(1, today.open, lost, around, to, to_things)
 
+    def is_open(self, place: int) -> bool:
+        """Return whether nothing that stands can ever shade a spot."""
+        return not self._things and not self._pairs[place]
+
     def forget(self, day: date) -> None:
         """Let go of what is known of the sky of all days before one."""
         self._days = {own: today for own, today in self._days.items() if own >= day}
