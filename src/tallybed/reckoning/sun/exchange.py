@@ -16,7 +16,7 @@ from itertools import combinations
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH
 from tallybed.reckoning.sun.bodies import Body, Spot, Standing, is_tied, standing
-from tallybed.reckoning.sun.hours import summed_up
+from tallybed.reckoning.sun.hours import planted_sun
 from tallybed.reckoning.sun.scene import Scene
 from tallybed.reckoning.year import Year
 
@@ -102,7 +102,7 @@ class _Work:
 
     def whole(self, stands: Standing) -> float:
         """Return the square-hours lost over all days."""
-        return summed_up(self.bed, self._scene(stands)).whole.cost
+        return planted_sun(self.bed, self._scene(stands)).cost
 
     def sampled(self, stands: Standing) -> float:
         """Return the same over some days."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tallybed.garden.crops import Crop, Figure
-from tallybed.reckoning.sun.hours import season_sun
+from tallybed.reckoning.sun.hours import bodies, plantings_sun
 from tallybed.reckoning.sun.scene import Light
 from tallybed.reckoning.year import Year
 
@@ -53,8 +53,8 @@ def sun_of(year: Year) -> Mapping[str, Light]:
 def _sun_of(year: Year) -> Mapping[str, Light]:
     found: dict[str, Light] = {}
     for bed in year.garden.beds:
-        sun = season_sun(year, bed)
-        for planting, light in sun.whole.plantings.items() if sun else ():
+        sun = plantings_sun(year, bed)
+        for planting, light in sun.plantings.items() if sun else ():
             found.setdefault(planting, Light()).add(light)
     return found
 
@@ -89,8 +89,7 @@ def _heights(year: Year) -> Mapping[str, float]:
     """Return the height in inches that each planting comes to, and no more than its trellis has."""
     found: dict[str, float] = {}
     for bed in year.garden.beds:
-        sun = season_sun(year, bed)
-        for body in sun.scene.stands.bodies if sun else ():
+        for body in bodies(year, bed):
             full = body.rise.full if body.most is None else min(body.rise.full, body.most)
             found[body.planting] = max(found.get(body.planting, 0.0), full)
     return found
