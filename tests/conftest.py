@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import time
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from tallybed.publishing.swap.disk import BusyError, alone
 from tallybed.tasks.build import build
@@ -24,6 +26,10 @@ FIRST = (
 
 The first two begin at once, one in each of two processes; the second needs no demonstration.
 """
+settings.register_profile("gate", settings.get_profile("default"))
+settings.register_profile("desk", max_examples=20)
+settings.load_profile("gate" if os.environ.get("CI") else "desk")
+"""A law is tried on a hundred examples in the gate (``CI=true``), on twenty by who changes something."""
 BROWSERS = frozenset({"chromium", "firefox", "webkit"})
 """Fixtures that start a browser."""
 
