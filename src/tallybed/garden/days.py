@@ -121,12 +121,8 @@ class Week:
 
 def months_between(first: date, last: date) -> tuple[Month, ...]:
     """Return each calendar month from one day to another, in order; none where the first is the later."""
-    found: list[Month] = []
-    month = Month.of(first)
-    while month <= Month.of(last):
-        found.append(month)
-        month = month.following
-    return tuple(found)
+    numbers = range(first.year * 12 + first.month - 1, last.year * 12 + last.month)
+    return tuple(Month(number // 12, number % 12 + 1) for number in numbers)
 
 
 def weeks_between(first: date, last: date) -> tuple[Week, ...]:

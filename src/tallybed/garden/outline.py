@@ -7,6 +7,7 @@ Cells are (column, row) pairs. Corners are in squares, clockwise as drawn
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from functools import lru_cache
 
 Cell = tuple[int, int]
 Corner = tuple[float, float]
@@ -18,7 +19,12 @@ def outlines(cells: Collection[Cell]) -> tuple[tuple[Corner, ...], ...]:
 
     Squares that touch at a corner alone keep outlines of their own.
     """
-    there = frozenset(cells)
+    return _outlines(frozenset(cells))
+
+
+@lru_cache(maxsize=4096)
+def _outlines(there: frozenset[Cell]) -> tuple[tuple[Corner, ...], ...]:
+    """Return the same: a drawing after another shows the same block."""
     leaving: dict[Cell, list[Cell]] = {}
     for start, end in sorted(_edges(there)):
         leaving.setdefault(start, []).append(end)

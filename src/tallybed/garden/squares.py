@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from tallybed.garden.findings import NOWHERE, Place
@@ -165,12 +165,19 @@ class Bed:
 
 
 def blocks(squares: Iterable[Square]) -> Iterator[tuple[Square, Square]]:
-    """Yield the fewest simple rectangles (first, last square) that cover the squares, bed by bed.
+    """Return the fewest simple rectangles (first, last square) that cover the squares, bed by bed.
 
     Greedy from the marked corner: the longest run along the letters, then as many
     further rows as repeat it. The same squares always give the same rectangles.
     """
+    return iter(_blocks(frozenset(squares)))
+
+
+@lru_cache(maxsize=20_000)
+def _blocks(squares: frozenset[Square]) -> tuple[tuple[Square, Square], ...]:
+    """Return the same, once for the same squares: a planting's are asked for on page after page."""
     left = set(squares)
+    found = []
     for start in sorted(left, key=lambda square: (square.bed, square.row, square.column)):
         if start not in left:
             continue
@@ -182,7 +189,8 @@ def blocks(squares: Iterable[Square]) -> Iterator[tuple[Square, Square]]:
             height += 1
         for down in range(height):
             left.difference_update(_run(start, width, down))
-        yield start, Square(start.bed, start.column + width - 1, start.row + height - 1)
+        found.append((start, Square(start.bed, start.column + width - 1, start.row + height - 1)))
+    return tuple(found)
 
 
 def _run(start: Square, width: int, down: int) -> tuple[Square, ...]:

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,12 @@ VOLUME_UNITS = (LITRE, CUBIC_FOOT)
 WATER_UNITS = (LITRE, GALLON)
 
 
+@lru_cache(maxsize=20_000)
+def _part(top: int, bottom: int, size_top: int, size_bottom: int) -> Fraction:
+    """Return ``top / bottom`` over a size that is told likewise: few amounts are asked for, and often."""
+    return Fraction(top * size_bottom, bottom * size_top)
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Weight:
     """A weight in nanograms, exact."""
@@ -65,7 +72,7 @@ class Weight:
 
     def within(self, unit: Unit) -> Fraction:
         """Return this weight as an exact number of ``unit``."""
-        return self.nanograms / unit.size
+        return _part(*self.nanograms.as_integer_ratio(), *unit.size.as_integer_ratio())
 
     def __add__(self, other: Weight) -> Weight:
         return Weight(self.nanograms + other.nanograms)
@@ -104,7 +111,7 @@ class Length:
 
     def within(self, unit: Unit) -> Fraction:
         """Return this length as an exact number of ``unit``."""
-        return self.nanometres / unit.size
+        return _part(*self.nanometres.as_integer_ratio(), *unit.size.as_integer_ratio())
 
     def __add__(self, other: Length) -> Length:
         return Length(self.nanometres + other.nanometres)
@@ -123,9 +130,9 @@ def rounded(value: Fraction, places: int) -> str:
     Halves go away from zero because that is what a reader checking by hand does.
     """
     scale = 10**places
-    scaled = abs(value) * scale
-    whole = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-    sign = "-" if value < 0 and whole else ""
+    top, bottom = value.as_integer_ratio()
+    whole = (2 * abs(top) * scale + bottom) // (2 * bottom)
+    sign = "-" if top < 0 and whole else ""
     head, tail = divmod(whole, scale)
     return f"{sign}{head}.{tail:0{places}d}" if places else f"{sign}{head}"
 

@@ -115,7 +115,7 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
     """Yield name and path of each file below the folder, by name; hidden ones are left alone."""
     found = []
     for here, folders, files in os.walk(folder):
-        folders[:] = [name for name in folders if not name.startswith(".")]
+        folders[:] = [name for name in folders if not name.startswith(".") and name != "__pycache__"]
         for name in files:
             if not name.startswith(".") and not name.endswith("~") and name not in _LEFT_ALONE:
                 path = Path(here, name)

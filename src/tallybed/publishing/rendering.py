@@ -11,10 +11,8 @@ Templates get what their page's data names, and besides:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from types import CodeType
 
-from jinja2 import BaseLoader, BytecodeCache, ChoiceLoader, PrefixLoader, StrictUndefined, TemplateNotFound
-from jinja2.bccache import Bucket
+from jinja2 import BaseLoader, ChoiceLoader, PrefixLoader, StrictUndefined, TemplateNotFound
 from jinja2.environment import Environment
 from jinja2.exceptions import TemplateError, TemplateSyntaxError
 from jinja2.sandbox import SandboxedEnvironment
@@ -25,8 +23,13 @@ from tallybed.garden.findings import Finding, Place
 from tallybed.pages.frame.linked import script
 from tallybed.pages.frame.page import Page
 from tallybed.pictures.photos import Picture
-from tallybed.publishing.assets import Layouts, Template
+from tallybed.publishing.assets import Layouts, Template, shipped_folder
+from tallybed.publishing.compiled import Compiled, CompiledBeside
 from tallybed.publishing.paths import checked, from_top, relative
+
+_COMPILED = CompiledBeside(shipped_folder())
+_COMPILED_IN_SANDBOX = Compiled()
+"""In the sandbox a template compiles to something else, and a garden's own are never kept on the disk."""
 
 
 class TemplateMistakeError(Exception):
@@ -83,9 +86,9 @@ class Rendering:
             loader=loader,
             autoescape=True,
             undefined=StrictUndefined,
+            bytecode_cache=_COMPILED_IN_SANDBOX if own else _COMPILED,
             trim_blocks=True,
             lstrip_blocks=True,
-            bytecode_cache=_COMPILED[own],
             cache_size=-1,
             auto_reload=False,
         )
@@ -152,29 +155,6 @@ class _Texts(BaseLoader):
             raise TemplateNotFound(template)
         found = self._templates[template]
         return found.text, found.file, lambda: True
-
-
-class _Compiled(BytecodeCache):
-    """Each template as it was last compiled, by its name; used again only for the same text."""
-
-    def __init__(self) -> None:
-        self._found: dict[str, tuple[str, CodeType]] = {}
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        """Give a template what its text was compiled to before, if it was."""
-        checksum, code = self._found.get(bucket.key, ("", None))
-        if checksum == bucket.checksum:
-            bucket.code = code
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        """Keep what a template was compiled to, in place of what its name stood for before."""
-        if bucket.code is not None:
-            self._found[bucket.key] = (bucket.checksum, bucket.code)
-
-
-_COMPILED = {own: _Compiled() for own in (False, True)}
-"""Kept for the whole run: a preview makes one site after another of the same templates. In the sandbox a
-template compiles to something else."""
 
 
 def _shipped(layouts: Layouts) -> BaseLoader:

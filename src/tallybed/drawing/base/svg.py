@@ -223,7 +223,7 @@ def _write(element: Element, out: Callable[[str], None]) -> None:
     name, found = element.elementname, element.attribs
     if name == "path":
         found = {**found, "d": " ".join(element.commands)}
-    written = "".join(f' {key}="{_in_attribute(found[key])}"' for key in sorted(found) if found[key])
+    written = "".join(map(_attribute, sorted(found.items())))
     words = escape(element.text) if name in _WITH_WORDS else ""
     if not element.elements and not words:
         out(f"<{name}{written} />")
@@ -238,9 +238,13 @@ def _write(element: Element, out: Callable[[str], None]) -> None:
 
 
 @lru_cache(maxsize=50_000)
-def _in_attribute(value: str) -> str:
-    """Return a value as it stands between quotes."""
-    return escape(value, {'"': "&quot;", "\r": "&#13;", "\n": "&#10;", "\t": "&#09;"})
+def _attribute(named: tuple[str, str]) -> str:
+    """Return an attribute as it stands in a tag, with a space before it; nothing for an empty one."""
+    name, value = named
+    if not value:
+        return ""
+    inside = escape(value, {'"': "&quot;", "\r": "&#13;", "\n": "&#10;", "\t": "&#09;"})
+    return f' {name}="{inside}"'
 
 
 def _printable(words: str) -> str:

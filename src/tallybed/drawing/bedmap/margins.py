@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from math import ceil
 
 from tallybed.drawing.base import look
@@ -40,6 +41,15 @@ def laid_out(
     has on the narrowest page the drawing is shown on. As the text's size moves the margins, the
     two are fitted to each other in a few rounds.
     """
+    return _laid_out(bed, tuple(sorted(reaches.items())), upright, showing, smallest)
+
+
+@lru_cache(maxsize=256)
+def _laid_out(
+    bed: Bed, reached: tuple[tuple[Edge, float], ...], upright: bool, showing: Showing, smallest: float
+) -> Layout:
+    """Return the same: a bed is drawn for month after month."""
+    reaches = dict(reached)
     turned = upright and stands_turned(bed)
     page = look.UPRIGHT_PAGE if upright else look.FLAT_PAGE
     text = look.TEXT

@@ -12,6 +12,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from functools import lru_cache
+from threading import get_ident
 from xml.etree.ElementTree import Element
 
 import nh3
@@ -73,7 +75,7 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) 
     if not text.strip():
         return Markup("")
     try:
-        markup = _maker(below, resolve).convert(text)
+        markup = _converted(text, below, resolve)
     except RecursionError:  # reading refuses such a text at its place; this keeps every caller whole
         return _plain(text)
     return _cleaned(markup, f"{ident}-")
@@ -89,14 +91,30 @@ def typed_links(text: str) -> tuple[str, ...]:
         found.append(link)
 
     try:
-        _maker(1, take_down).convert(text)
+        _converted(text, 1, take_down)
     except RecursionError:  # a text that reading refuses at its place
         return ()
     return tuple(found)
 
 
-def _maker(below: int, resolve: Resolve) -> Markdown:
-    """Return what makes Markdown into HTML that is still to be cleaned."""
+def _converted(text: str, below: int, resolve: Resolve) -> str:
+    """Return Markdown as HTML that is still to be cleaned. Raises RecursionError."""
+    maker, housework = _maker(get_ident())
+    housework.below, housework.resolve = below, resolve
+    try:
+        return maker.reset().convert(text)
+    except RecursionError:
+        _maker.cache_clear()  # it was left in the middle of its work
+        raise
+
+
+@lru_cache(maxsize=4)
+def _maker(thread: int) -> tuple[Markdown, _Housework]:
+    """Return what makes Markdown into HTML in a thread, and its part that is told where a text stands.
+
+    It takes longer to make than most texts take to convert.
+    """
+    del thread
     maker = Markdown(
         extensions=[
             "tables",
@@ -109,8 +127,9 @@ def _maker(below: int, resolve: Resolve) -> Markdown:
     maker.preprocessors.deregister("html_block")
     maker.inlinePatterns.deregister("html")
     maker.inlinePatterns.register(_Mail(AUTOMAIL_RE, maker), "automail", 110)
-    maker.treeprocessors.register(_Housework(maker, below, resolve), "housework", 1)
-    return maker
+    housework = _Housework(maker)
+    maker.treeprocessors.register(housework, "housework", 1)
+    return maker, housework
 
 
 def _plain(text: str) -> Markup:
@@ -136,10 +155,11 @@ class _Mail(InlineProcessor):
 class _Housework(Treeprocessor):
     """Changes the tree of a text to suit the page it stands on."""
 
-    def __init__(self, maker: Markdown, below: int, resolve: Resolve) -> None:
+    def __init__(self, maker: Markdown) -> None:
         super().__init__(maker)
-        self.below = below
-        self.resolve = resolve
+        self.below = 1
+        """The level of the heading that the text stands under."""
+        self.resolve: Resolve = no_link
 
     def run(self, root: Element) -> None:
         """Change the tree in place."""

@@ -35,10 +35,18 @@ def step(name: str) -> None:
     del name
 
 
+def write(path: Path, data: bytes) -> None:
+    """Write a file."""
+    with path.open("wb", buffering=0) as file:
+        left = memoryview(data)
+        while left:
+            left = left[file.write(left) :]
+
+
 def flush_file(path: Path) -> None:
     """Wait until a file's bytes are on the disk."""
     # Opened for writing since some systems refuse to flush what is open for reading alone.
-    with path.open("rb+") as file:
+    with path.open("rb+", buffering=0) as file:
         os.fsync(file.fileno())
 
 

@@ -20,6 +20,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from posixpath import dirname
 
 from tallybed.publishing.paths import MARKER, checked, claimed_twice
 from tallybed.publishing.swap import disk
@@ -90,6 +91,8 @@ class NewSite:
         self._names = names
         self._old = old_site(names.target, replace=replace)
         self._twice: set[str] = set()
+        self._made: set[str] = set()
+        """Folders that were made for the new tree, as paths within it."""
 
     def put(self, path: str, data: bytes) -> None:
         """Add a file. Raises ValueError where its path is unfit, OSError where the machine fails."""
@@ -97,9 +100,8 @@ class NewSite:
         self._note(checked(path), digest)
         if not self.has(path, digest):
             disk.step("before write")
-            place = self._names.new / path
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(data)
+            self._make_folder_of(path)
+            disk.write(self._names.new / path, data)
 
     def add(self, files: Mapping[str, str]) -> None:
         """Take in files that are there already: those of the old site, or what another process wrote."""
@@ -135,22 +137,35 @@ class NewSite:
     def _finish_tree(self, progress: Callable[[int, int], None] | None) -> None:
         """Add what stays and the marker, and wait until all of it is on the disk."""
         new = self._names.new
-        folders = {new}
         for number, (path, digest) in enumerate(sorted(self.hashes.items()), start=1):
             place = new / path
             if self.has(path, digest) and not place.exists():
-                place.parent.mkdir(parents=True, exist_ok=True)
+                self._make_folder_of(path)
                 disk.link(self._names.target / path, place)
             else:
                 disk.flush_file(place)
-            folders |= {above for above in place.parents if new in above.parents}
             if progress is not None:
                 progress(number, len(self.hashes))
         (new / MARKER).write_bytes(marker(self.hashes))
         disk.flush_file(new / MARKER)
-        for here in sorted(folders, key=lambda path: len(path.parts), reverse=True):
-            disk.flush_folder(here)
+        folders = {above for path in self.hashes for above in _folders_above(path)}
+        for here in sorted(folders, key=lambda path: path.count("/"), reverse=True):
+            disk.flush_folder(new / here)
+        disk.flush_folder(new)
         disk.flush_folder(new.parent)
+
+    def _make_folder_of(self, path: str) -> None:
+        """Make the folder that a file of the new tree is to lie in."""
+        folder = dirname(path)
+        if folder not in self._made:
+            (self._names.new / folder).mkdir(parents=True, exist_ok=True)
+            self._made.add(folder)
+
+
+def _folders_above(path: str) -> Iterator[str]:
+    """Yield the folders of a path within the site, from the innermost on; not the site itself."""
+    while path := dirname(path):
+        yield path
 
 
 @contextmanager

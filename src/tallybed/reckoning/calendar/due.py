@@ -80,9 +80,14 @@ def coming(season: Season, day: date) -> tuple[Due, ...]:
 def _within(season: Season, day: date, last: date) -> tuple[Due, ...]:
     """Return the jobs of the days after ``day`` up to ``last``."""
 
-    def asked(planting: Planting) -> bool:
-        return planting.planned is not None and any(day < one <= last for one in _days(planting.planned))
+    def falls(planned: PlanRow) -> bool:
+        return any(day < one <= last for one in _days(planned))
 
+    def asked(planting: Planting) -> bool:
+        return planting.planned is not None and falls(planting.planned)
+
+    if not any(map(falls, season.plan or ())):
+        return ()
     found = due(season, hold(season, day, only=asked), day + ONE_DAY, last)
     return tuple(one for one in found if not one.overdue)
 

@@ -101,28 +101,28 @@ class Field:
 
 def event_order(event: Event) -> tuple[object, ...]:
     """Sort key of log lines: by day, verb, squares; then by all they say, so that files play no part."""
-    return (event.day, _VERBS[event.verb], sorted(event.squares), _InFull(event), event.place)
+    return (event.day, _VERBS[event.verb], sorted(event.squares), InFull(event), event.place)
 
 
 def weighing_order(weighing: Weighing) -> tuple[object, ...]:
     """Sort key of weighings: by day and squares; then by all they say."""
-    return (weighing.day, sorted(weighing.squares), _InFull(weighing), weighing.place)
+    return (weighing.day, sorted(weighing.squares), InFull(weighing), weighing.place)
 
 
-class _InFull:
+class InFull:
     """All that a record says, for sorting; put together only where all before it was the same."""
 
     __slots__ = ("_record",)
 
-    def __init__(self, record: Event | Weighing) -> None:
+    def __init__(self, record: PaperLine | PlanRow) -> None:
         """Keep the record to be compared."""
         self._record = record
 
     def __eq__(self, other: object) -> bool:
         """Return whether two records say the same in every field."""
-        return isinstance(other, _InFull) and repr(self._record) == repr(other._record)
+        return isinstance(other, InFull) and repr(self._record) == repr(other._record)
 
-    def __lt__(self, other: _InFull) -> bool:
+    def __lt__(self, other: InFull) -> bool:
         """Order records by all their fields."""
         return repr(self._record) < repr(other._record)
 

@@ -27,7 +27,14 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import CROP_VERBS, INDOORS, STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
-from tallybed.reckoning.plantings.candidates import Claim, Field, PaperLine, event_order, weighing_order
+from tallybed.reckoning.plantings.candidates import (
+    Claim,
+    Field,
+    InFull,
+    PaperLine,
+    event_order,
+    weighing_order,
+)
 from tallybed.reckoning.plantings.drafts import PlantingDraft, takes_all
 from tallybed.reckoning.plantings.scores import (
     WIDENED,
@@ -68,7 +75,7 @@ def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
 
 def _planting_order(plan_row: PlanRow) -> tuple[object, ...]:
     """Order rows of the plan by what they say, whatever their order in the file."""
-    return (plan_row.begins, sorted(plan_row.squares), repr(plan_row), plan_row.place)
+    return (plan_row.begins, sorted(plan_row.squares), InFull(plan_row), plan_row.place)
 
 
 def _slugs(event: Event) -> frozenset[str]:
@@ -98,7 +105,7 @@ def _indoors(ground: Field, events: list[Event]) -> None:
 def _starts(ground: Field, events: list[Event], others: list[Event], picks: list[Weighing]) -> None:
     """Give each line of sowing or setting out to the planting it begins; else it makes a new one."""
     left = [event for event in events if not _begin(ground, event)]
-    placed = _elsewhere(ground, left, _met_at_home(ground, others, picks))
+    placed = _elsewhere(ground, left, _met_at_home(ground, others, picks)) if left else frozenset()
     for number, event in enumerate(left):
         if number not in placed and not _begin(ground, event) and event.crop:
             ground.add(ground.unplanned([event.crop]), event, event.squares)

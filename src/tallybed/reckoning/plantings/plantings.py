@@ -158,12 +158,24 @@ def _variety(planned: PlanRow | None, events: list[Event], weighings: list[Weigh
     return next((variety for variety in told if variety), "")
 
 
+class _BySquares:
+    """A planting's squares, for sorting; put together only where all before them was the same."""
+
+    __slots__ = ("_planting",)
+
+    def __init__(self, planting: Planting) -> None:
+        """Keep the planting to be compared."""
+        self._planting = planting
+
+    def __lt__(self, other: _BySquares) -> bool:
+        """Order plantings by their squares."""
+        return sorted(self._planting.squares) < sorted(other._planting.squares)
+
+
 def _with_keys(found: Iterable[Planting]) -> Iterable[Planting]:
     """Yield the plantings with keys; tags are given first, so that no slug takes one."""
     used: set[str] = set()
-    in_turn = sorted(
-        found, key=lambda planting: (not planting.tag, planting.first_day, sorted(planting.squares))
-    )
+    in_turn = sorted(found, key=lambda planting: (not planting.tag, planting.first_day, _BySquares(planting)))
     for planting in in_turn:
         base = planting.tag or planting.crop.slug or folded(planting.crop.typed).replace(" ", "-")
         key, number = base, 1

@@ -217,7 +217,8 @@ class _Shape:
 
     def inches(self, amount: int) -> float:
         """Return a length of the fine unit in inches."""
-        return round(float(Fraction(amount, self.unit) / INCH.size), _PLACES)
+        top, bottom = INCH.size.as_integer_ratio()
+        return round(amount * bottom / (self.unit * top), _PLACES)
 
     def point(self, spot: Spot) -> tuple[int, int]:
         """Return a spot in the fine unit."""
