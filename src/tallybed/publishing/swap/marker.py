@@ -13,6 +13,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from tallybed.publishing.paths import MARKER
+from tallybed.publishing.swap.whole_file import bytes_of
 
 _FORMAT = 2
 _NAMED = 1
@@ -86,7 +87,7 @@ def hashes_of(folder: Path) -> dict[str, str] | None:
     told: dict[str, str] = files
     if says["format"] == _NAMED:
         return told
-    there = {_veiled(relative): relative for relative, _entry in _entries(str(folder), "")}
+    there = {_veiled(relative): relative for relative, _entry in _entries(str(folder))}
     return {there.get(one, one): digest for one, digest in told.items()}
 
 
@@ -95,7 +96,7 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
     added: list[str] = []
     changed: list[str] = []
     seen: set[str] = set()
-    for relative, entry in _entries(str(folder), ""):
+    for relative, entry in _entries(str(folder)):
         if relative == MARKER or entry.name in _LITTER:
             continue
         seen.add(relative)
@@ -110,16 +111,19 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
     )
 
 
-def _entries(folder: str, above: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
+def _entries(folder: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
     """Yield the path within the site and the entry of all below a folder that is no folder itself."""
-    with os.scandir(folder) as entries:
-        for entry in entries:
-            if entry.is_dir(follow_symlinks=False):
-                yield from _entries(entry.path, f"{above}{entry.name}/")
-            else:
-                yield f"{above}{entry.name}", entry
+    ahead = [(folder, "")]
+    while ahead:
+        here, above = ahead.pop()
+        with os.scandir(here) as entries:
+            for entry in entries:
+                if entry.is_dir(follow_symlinks=False):
+                    ahead.append((entry.path, f"{above}{entry.name}/"))
+                else:
+                    yield f"{above}{entry.name}", entry
 
 
 def _digest(path: str) -> str:
     """Return the SHA-256 of a file's bytes in hexadecimal digits."""
-    return sha256(Path(path).read_bytes()).hexdigest()
+    return sha256(bytes_of(path)).hexdigest()

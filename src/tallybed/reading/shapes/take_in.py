@@ -15,9 +15,8 @@ from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME, LINE
 from tallybed.reading.spreadsheet import columns
-from tallybed.reading.spreadsheet.columns import Heading
+from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
-from tallybed.reading.spreadsheet.rows import Spelling
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 T = TypeVar("T")

@@ -10,6 +10,8 @@ from tallybed.garden.naming import folded, nearest
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 
+Spelling = tuple[str, str]
+"""What a column means, squares or weight, and a folded text of a cell in it."""
 NOTHING = "nothing"
 """The meaning of a column that is left alone."""
 WORDS: Mapping[str, str] = {

@@ -22,7 +22,7 @@ from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
 from tallybed.reading.spreadsheet.alike import by_value
 from tallybed.reading.spreadsheet.cells import SheetCell
-from tallybed.reading.spreadsheet.columns import NOTHING, Columns
+from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import NO_UNIT, OPEN_NUMBER, weight_words
@@ -30,8 +30,6 @@ from tallybed.reading.spreadsheet.where import where
 from tallybed.reading.text import measures, texts
 
 T = TypeVar("T")
-Spelling = tuple[str, str]
-"""What a column means, squares or weight, and a folded text of a cell in it."""
 KEPT = (
     *("date", "crop", "variety", "tag", "bed", "squares", "weight"),
     *("count", "to", "as", "state", "weighed", "note"),

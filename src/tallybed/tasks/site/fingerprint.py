@@ -11,6 +11,8 @@ from collections.abc import Collection, Iterator
 from hashlib import blake2b
 from pathlib import Path
 
+from tallybed.publishing.swap.whole_file import bytes_of
+
 _PASSING = frozenset({"__pycache__"})
 
 
@@ -27,7 +29,7 @@ def of_folder(folder: Path, *, without: Collection[str] = ()) -> str:
         if entry.is_symlink():
             found.update(b"link\0" + os.fsencode(Path(entry.path).readlink()) + b"\0")
             continue
-        data = Path(entry.path).read_bytes()
+        data = bytes_of(entry.path)
         found.update(b"%d\0" % len(data))
         found.update(data)
     return found.hexdigest()
@@ -39,9 +41,8 @@ def of_program() -> str:
     parts = [sys.version, of_folder(package), of_folder(package.parents[1] / "layouts")]
     for place in map(Path, dict.fromkeys(sys.path)):
         if place.is_dir():
-            parts += sorted(
-                path.name for path in place.iterdir() if path.suffix in (".dist-info", ".egg-info")
-            )
+            names = (path.name for path in place.iterdir())
+            parts += sorted(name for name in names if name.endswith((".dist-info", ".egg-info")))
     return of_texts(parts)
 
 

@@ -13,11 +13,10 @@ from tallybed.garden.records.pickings import SheetRow
 from tallybed.garden.units import Unit
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
-from tallybed.reading.spreadsheet.columns import Heading
+from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers
 from tallybed.reading.spreadsheet.record import TakenFile
-from tallybed.reading.spreadsheet.rows import Spelling
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import SourceQuestion
 from tallybed.tasks.weighing.scale import Scale, Slip

@@ -9,10 +9,10 @@ from collections.abc import Iterable, Sequence
 from tallybed.garden.units import Unit
 from tallybed.reading.folder.known_files import CONTENT, NAMES, TAKE_IN
 from tallybed.reading.scale.numbers import COMMA, POINT
-from tallybed.reading.spreadsheet.columns import unit_named
+from tallybed.reading.spreadsheet.columns import Spelling, unit_named
 from tallybed.reading.spreadsheet.dates import AMBIGUOUS, NO_YEAR, DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers, summed
-from tallybed.reading.spreadsheet.rows import ReadRow, Spelling
+from tallybed.reading.spreadsheet.rows import ReadRow
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import OPEN_NUMBER
 from tallybed.reckoning.harvest.picking_source import Asking
