@@ -36,6 +36,7 @@ from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
 from tallybed.reckoning.memory import Remembering
+from tallybed.reckoning.plantings.order import RecordOrder
 from tallybed.reckoning.plantings.plantings import Planting, by_event, plantings_picked
 from tallybed.reckoning.plantings.untold import without_planting
 from tallybed.reckoning.room.plants import crop_of
@@ -132,12 +133,12 @@ class Year(Remembering):
         """The garden whose season it is."""
         return self.years.garden
 
-    @property
+    @cached_property
     def today(self) -> date:
         """The day it is seen from."""
         return min(self.years.today, seen_from(self.season)) if self.years.whole else self.years.today
 
-    @property
+    @cached_property
     def as_of(self) -> date:
         """The day its pages speak as of: the last in its books once they are closed, else today."""
         return min(self.years.today, closing_day(self.season)) if self.years.whole else self.today
@@ -176,7 +177,12 @@ class Year(Remembering):
     @cached_property
     def holding(self) -> Holding:
         """Who holds which square on which day."""
-        return hold(self.season, self.today)
+        return hold(self.season, self.today, order=self.order)
+
+    @cached_property
+    def order(self) -> RecordOrder:
+        """Where each of its records stands among those of its paper."""
+        return RecordOrder.of(self.season)
 
     @property
     def plantings(self) -> tuple[Planting, ...]:

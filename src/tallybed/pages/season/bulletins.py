@@ -55,7 +55,7 @@ def week_facts(year: Year, week: Week) -> Bulletin:
         lines=year.lines,
         today=year.today,
         before=(before.season, before.lines) if before else None,
-        ahead=coming(season_seen_from(year.season, days[1]), days[1]) if days else (),
+        ahead=coming(season_seen_from(year.season, days[1]), days[1], year.order) if days else (),
     )
 
 
