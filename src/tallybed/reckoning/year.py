@@ -36,7 +36,6 @@ from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
 from tallybed.reckoning.memory import Remembering
-from tallybed.reckoning.plantings.order import RecordOrder
 from tallybed.reckoning.plantings.plantings import Planting, by_event, plantings_picked
 from tallybed.reckoning.plantings.untold import without_planting
 from tallybed.reckoning.room.plants import crop_of
@@ -177,12 +176,7 @@ class Year(Remembering):
     @cached_property
     def holding(self) -> Holding:
         """Who holds which square on which day."""
-        return hold(self.season, self.today, order=self.order)
-
-    @cached_property
-    def order(self) -> RecordOrder:
-        """Where each of its records stands among those of its paper."""
-        return RecordOrder.of(self.season)
+        return hold(self.season, self.today)
 
     @property
     def plantings(self) -> tuple[Planting, ...]:

@@ -49,6 +49,8 @@ class Holding:
 
     The day of its own record, or of another planting's start in the square.
     """
+    order: RecordOrder | None = field(default=None, compare=False, repr=False)
+    """That of the season's records, as they were known when the holding was worked out."""
 
     @cached_property
     def by_plan(self) -> tuple[Hold, ...]:
@@ -141,7 +143,8 @@ def hold(
     no such planting can stand are not worked out, and have no holds. ``order`` is that of the
     season's records, where it is known already.
     """
-    every = plantings(season, today, order)
+    known = order or RecordOrder.of(season)
+    every = plantings(season, today, known)
     asked = None if only is None else {square for one in every if only(one) for square in one.squares}
     sharing = Sharing(every)
     by_square: dict[Square, list[tuple[Planting, Stretch]]] = {}
@@ -165,6 +168,7 @@ def hold(
         plantings=every,
         holds=tuple(sorted(holds, key=lambda one: one.order)),
         departures=departures,
+        order=known,
     )
 
 
