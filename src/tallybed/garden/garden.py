@@ -54,7 +54,7 @@ class Season:
     general: tuple[tuple[str, str], ...] = ()
     """What a general name means this season: (typed name, casefolded; crop slug)."""
 
-    @property
+    @cached_property
     def newest(self) -> date | None:
         """The newest day with a record in log or ledger; what waits is one only where something was done."""
         days = [entry.day for entry in self.log or () if entry.tells_its_day]

@@ -132,12 +132,12 @@ class Year(Remembering):
         """The garden whose season it is."""
         return self.years.garden
 
-    @property
+    @cached_property
     def today(self) -> date:
         """The day it is seen from."""
         return min(self.years.today, seen_from(self.season)) if self.years.whole else self.years.today
 
-    @property
+    @cached_property
     def as_of(self) -> date:
         """The day its pages speak as of: the last in its books once they are closed, else today."""
         return min(self.years.today, closing_day(self.season)) if self.years.whole else self.today

@@ -10,6 +10,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.lasting.crops import bowls_of, general_names, lines_of, on_record, plantings_of
 from tallybed.pages.season.plantings import over_squares
+from tallybed.pages.tables import picked
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names, sums
@@ -109,9 +110,9 @@ def plantings_table(years: Years, crop: Crop) -> Table | None:
 def _planting_row(year: Year, planting: Planting) -> Row:
     """Return one planting: where and when it stood, and what it gave."""
     showing = year.garden.showing
-    holds = [hold for hold in year.holding.holds if hold.planting == planting.key]
+    holds = list(year.holding.of_planting(planting.key))
     squares = sorted({hold.square for hold in holds})
-    lines = [line for line in year.lines if line.planting == planting.key and line.counts]
+    lines = picked.lines_of(year, planting.key)
     total = added(lines)
     over = over_squares(year.years, total, squares)
     return Row(

@@ -33,18 +33,36 @@ def plantings_of(year: Year, crop: Crop) -> list[Planting]:
 
 def lines_of(year: Year, crop: Crop) -> list[TallyLine]:
     """Return the lines of a season's tally that count for a crop; mixed bowls do not."""
-    return [line for line in year.lines if line.crop == crop.slug and line.counts]
+    return year.kept("lines by crop", lambda: _by_crop(year)).get(crop.slug, [])
 
 
 def bowls_of(year: Year, crop: Crop) -> set[int]:
     """Return the rows of a season's ledger that are mixed bowls with a crop in them."""
-    return {line.weighing for line in year.lines if crop.slug in bowl(line.crop)}
+    return year.kept("bowls by crop", lambda: _bowls(year)).get(crop.slug, set())
 
 
 def general_names(year: Year, crop: Crop) -> list[str]:
     """Return, as typed, the general names of a season's pickings that may be of a crop."""
     rows = may_be_of((row for row in year.without_planting if not row.mixed), (crop.slug,))
     return [row.crops[0].typed for row in rows if row.crops[0].slug is None]
+
+
+def _by_crop(year: Year) -> dict[str, list[TallyLine]]:
+    """Return the lines of a season's tally that count, by what they are tallied under."""
+    found: dict[str, list[TallyLine]] = {}
+    for line in year.lines:
+        if line.counts:
+            found.setdefault(line.crop, []).append(line)
+    return found
+
+
+def _bowls(year: Year) -> dict[str, set[int]]:
+    """Return the rows of a season's ledger that are mixed bowls, by each crop in them."""
+    found: dict[str, set[int]] = {}
+    for line in year.lines:
+        for slug in bowl(line.crop):
+            found.setdefault(slug, set()).add(line.weighing)
+    return found
 
 
 def _page(years: Years) -> Page:
@@ -112,7 +130,7 @@ def _nothing(year: Year, crop: Crop) -> str:
     """Return why a crop that was planted has no weight."""
     if year.season.ledger is None:
         return "weight unknown"
-    if any(crop.slug in bowl(line.crop) for line in year.lines):
+    if bowls_of(year, crop):
         return "in mixed bowls"
     if general_names(year, crop):
         return "kind not told"

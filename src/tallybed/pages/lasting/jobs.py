@@ -52,7 +52,7 @@ class WeekAhead:
 def week_ahead(year: Year) -> WeekAhead:
     """Return the week after today. The plan's jobs are those that the bulletin of the week names."""
     first, last = year.today + ONE_DAY, year.today + AHEAD
-    jobs = coming(year.season, year.today)
+    jobs = coming(year.season, year.today, year.holding.order)
     found = year.ahead(first, last)
     soon = [one for one in jobs if one.day <= last]
     return WeekAhead(

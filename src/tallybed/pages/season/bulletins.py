@@ -21,7 +21,7 @@ from tallybed.pages.season.log import EntryItem
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.as_of import season_seen_from
-from tallybed.reckoning.calendar.due import coming
+from tallybed.reckoning.calendar.due import Due, coming
 from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
@@ -55,8 +55,13 @@ def week_facts(year: Year, week: Week) -> Bulletin:
         lines=year.lines,
         today=year.today,
         before=(before.season, before.lines) if before else None,
-        ahead=coming(season_seen_from(year.season, days[1]), days[1]) if days else (),
+        ahead=_coming(year, days[1]) if days else (),
     )
+
+
+def _coming(year: Year, day: date) -> tuple[Due, ...]:
+    """Return the jobs that came next after a day, by the papers as they were then."""
+    return coming(season_seen_from(year.season, day), day, year.holding.order)
 
 
 def season_of(years: Years, week: Week) -> Year | None:

@@ -14,6 +14,7 @@ from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.waits_shown import told_with_pictures
 from tallybed.pages.tables import done
+from tallybed.pages.tables.picked import rows_picked_on
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording.prose import outside, prose
 from tallybed.pages.wording.sentences import first_words, full_day
@@ -31,23 +32,26 @@ class TouchedBed:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a page for each entry that may be read."""
-    return (page(year, entry) for year in years.own for entry in year.entries)
+    return (_at(year, place) for year in years.own for place in range(len(year.entries)))
 
 
 def page(year: Year, entry: Entry) -> Page:
     """Return the page of one visit that may be read."""
+    return _at(year, year.entries.index(entry))
+
+
+def _at(year: Year, place: int) -> Page:
+    """Return the page of the visit at that place among those that may be read."""
     entries = year.entries
-    place = entries.index(entry)
     before = entries[place - 1] if place else None
     after = entries[place + 1] if place + 1 < len(entries) else None
-    return _page(year, entry, before, after)
+    return _page(year, entries[place], before, after)
 
 
 def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -> Page:
     """Return the page of one visit."""
     path = addresses.entry(year, entry)
-    ledger = year.season.ledger or ()
-    picked = [number for number, weighing in enumerate(ledger) if weighing.day == entry.day]
+    picked = rows_picked_on(year, entry.day)
     weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
     gist = done.gist(year.garden, entry.done)
     description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")

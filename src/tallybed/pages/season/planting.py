@@ -20,12 +20,12 @@ from tallybed.pages.season import log
 from tallybed.pages.season.plantings import (
     by_first_day,
     ended_by,
-    lines_of,
     over_squares,
     square_feet,
     squares_of,
 )
 from tallybed.pages.season.sun import planting_sun
+from tallybed.pages.tables.picked import all_lines_of, lines_of
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Table
@@ -200,14 +200,19 @@ def _photos(year: Year, planting: Planting, visits: Iterable[Entry]) -> Iterator
     Each has its visit, and what waits of the planting.
     """
     waits = told_with_pictures(year, (planting.key,))
-    told = frozenset(visits)
-    for entry in year.entries:
-        wanted = partial(_shows, planting, entry in told)
+    told = {(entry.day, entry.slug) for entry in visits}
+    for entry in year.kept("entries with photographs", lambda: _pictured(year)):
+        wanted = partial(_shows, planting, (entry.day, entry.slug) in told)
         for photo in photographs.photo_items(year.name, entry, waits, wanted):
             yield VisitPhoto(
                 photo=replace(photo, first=False),
                 visit=Link(f"{entry.title}, {without_year(entry.day)}", addresses.entry(year, entry)),
             )
+
+
+def _pictured(year: Year) -> tuple[Entry, ...]:
+    """Return the entries that have photographs, oldest first."""
+    return tuple(entry for entry in year.entries if entry.photos)
 
 
 def _shows(planting: Planting, told: bool, photo: Photo) -> bool:
@@ -222,8 +227,8 @@ def _shows(planting: Planting, told: bool, photo: Photo) -> bool:
 def _yield(year: Year, history: PlantingHistory) -> ToldYield:
     """Return what the planting gave, in all and picking by picking."""
     showing, planting = year.garden.showing, history.planting
-    lines = lines_of(year, planting)
-    rows = sorted({line.weighing for line in year.lines if line.planting == planting.key})
+    lines = lines_of(year, planting.key)
+    rows = sorted({line.weighing for line in all_lines_of(year, planting.key)})
     total, squares = added(lines), squares_of(history)
     over = over_squares(year.years, total, squares)
     area = showing.area(square_feet(year.years, squares))

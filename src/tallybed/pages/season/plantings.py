@@ -15,13 +15,14 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.which_pages import has_list
+from tallybed.pages.tables.picked import lines_of
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import besides, meant, summary
 from tallybed.pages.wording.sentences import END_SUPPOSED, counted, number_word, sentence
 from tallybed.reckoning.calendar.history import PlantingHistory
-from tallybed.reckoning.harvest.tally import TallyLine, Total, added
+from tallybed.reckoning.harvest.tally import Total, added
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years
@@ -97,7 +98,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
     rows = []
     for history in found:
         squares = squares_of(history)
-        lines = lines_of(year, history.planting)
+        lines = lines_of(year, history.planting.key)
         total = added(lines)
         over = over_squares(year.years, total, squares)
         rows.append(
@@ -148,11 +149,6 @@ def over_squares(years: Years, total: Total, squares: Collection[Square]) -> str
     if not (total.weight and area):
         return ""
     return years.garden.showing.per_area_number(total.weight, area)
-
-
-def lines_of(year: Year, planting: Planting) -> list[TallyLine]:
-    """Return the lines of a season's tally that count for a planting."""
-    return [line for line in year.lines if line.planting == planting.key and line.counts]
 
 
 def squares_of(history: PlantingHistory) -> list[Square]:

@@ -13,6 +13,7 @@ from tallybed.garden.records.log import INDOORS, STARTING, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
+from tallybed.reckoning.plantings.order import RecordOrder
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 
@@ -64,20 +65,20 @@ def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due,
     return tuple(sorted(found, key=lambda one: (one.day, VERBS.index(Verb(one.verb)), one.planting)))
 
 
-def coming(season: Season, day: date) -> tuple[Due, ...]:
+def coming(season: Season, day: date, order: RecordOrder | None = None) -> tuple[Due, ...]:
     """Return the jobs of the seven days after ``day``, else those of the next day that has any.
 
     ``season``: with no record of a later day. A job whose day is past is left out: nobody knows whether
-    it was done and not written down.
+    it was done and not written down. ``order`` is that of the season's records, where it is known already.
     """
-    soon = _within(season, day, day + AHEAD)
+    soon = _within(season, day, day + AHEAD, order)
     if soon:
         return soon
-    later = _within(season, day, season.span.last)
+    later = _within(season, day, season.span.last, order)
     return tuple(one for one in later if one.day == later[0].day)
 
 
-def _within(season: Season, day: date, last: date) -> tuple[Due, ...]:
+def _within(season: Season, day: date, last: date, order: RecordOrder | None) -> tuple[Due, ...]:
     """Return the jobs of the days after ``day`` up to ``last``."""
 
     def falls(planned: PlanRow) -> bool:
@@ -88,7 +89,7 @@ def _within(season: Season, day: date, last: date) -> tuple[Due, ...]:
 
     if not any(map(falls, season.plan or ())):
         return ()
-    found = due(season, hold(season, day, only=asked), day + ONE_DAY, last)
+    found = due(season, hold(season, day, only=asked, order=order), day + ONE_DAY, last)
     return tuple(one for one in found if not one.overdue)
 
 

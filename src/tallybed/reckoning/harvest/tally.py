@@ -171,12 +171,26 @@ def running(lines: Iterable[TallyLine], cut: Cut, at: Iterable[Hashable] = ()) -
     for line in lines:
         if line.counts:
             groups.setdefault(cut(line), []).append(line)
-    so_far: list[TallyLine] = []
+    so_far = Total()
     result: dict[Hashable, Total] = {}
     for key in sorted(groups, key=_in_order):
-        so_far += groups[key]
-        result[key] = added(so_far)
+        so_far = _together(so_far, added(groups[key]))
+        result[key] = so_far
     return result
+
+
+def _together(one: Total, other: Total) -> Total:
+    """Return the total of two that have no picking in common, as those of different days have none."""
+    return Total(
+        weight=one.weight + other.weight,
+        estimated=one.estimated + other.estimated,
+        cured=one.cured + other.cured,
+        dried=one.dried + other.dried,
+        pickings=one.pickings + other.pickings,
+        unweighed=one.unweighed + other.unweighed,
+        count=one.count + other.count,
+        shared=one.shared or other.shared,
+    )
 
 
 def lines(season: Season, holding: Holding, until: date | None = None) -> tuple[TallyLine, ...]:
@@ -310,7 +324,7 @@ def _squares_of(planting: Planting | None, holding: Holding, day: date) -> tuple
     """
     if planting is None:
         return ()
-    holds = [hold for hold in holding.holds if hold.planting == planting.key and hold.first <= day]
+    holds = [hold for hold in holding.of_planting(planting.key) if hold.first <= day]
     last = min(day, max((hold.last for hold in holds), default=day))
     return tuple(
         sorted({hold.square for hold in holds if hold.last >= last}, key=lambda s: (s.bed, s.row, s.column))

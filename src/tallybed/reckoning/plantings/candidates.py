@@ -110,21 +110,28 @@ def weighing_order(weighing: Weighing) -> tuple[object, ...]:
 
 
 class InFull:
-    """All that a record says, for sorting; put together only where all before it was the same."""
+    """All that a record says, for sorting; spelled out once, where all before it was the same."""
 
-    __slots__ = ("_record",)
+    __slots__ = ("_record", "_text")
 
     def __init__(self, record: PaperLine | PlanRow) -> None:
         """Keep the record to be compared."""
         self._record = record
+        self._text = ""
+
+    @property
+    def text(self) -> str:
+        """All fields of the record."""
+        self._text = self._text or repr(self._record)
+        return self._text
 
     def __eq__(self, other: object) -> bool:
         """Return whether two records say the same in every field."""
-        return isinstance(other, InFull) and repr(self._record) == repr(other._record)
+        return isinstance(other, InFull) and self.text == other.text
 
     def __lt__(self, other: InFull) -> bool:
         """Order records by all their fields."""
-        return repr(self._record) < repr(other._record)
+        return self.text < other.text
 
     __hash__ = None  # type: ignore[assignment]  # to sort by, never to find by
 

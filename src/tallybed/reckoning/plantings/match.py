@@ -27,15 +27,9 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import CROP_VERBS, INDOORS, STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.plantings.by_tag import place_tagged
-from tallybed.reckoning.plantings.candidates import (
-    Claim,
-    Field,
-    InFull,
-    PaperLine,
-    event_order,
-    weighing_order,
-)
+from tallybed.reckoning.plantings.candidates import Claim, Field, InFull, PaperLine, weighing_order
 from tallybed.reckoning.plantings.drafts import PlantingDraft, takes_all
+from tallybed.reckoning.plantings.order import RecordOrder
 from tallybed.reckoning.plantings.scores import (
     WIDENED,
     Level,
@@ -50,15 +44,18 @@ ELSEWHERE = 30
 """Days between a sowing and the beginning planned in other squares within which it may be the one meant."""
 
 
-def match(season: Season, today: date) -> tuple[PlantingDraft, ...]:
-    """Return the plantings of a season with the records up to and with ``today`` that concern each."""
+def match(season: Season, today: date, order: RecordOrder) -> tuple[PlantingDraft, ...]:
+    """Return the plantings of a season with the records up to and with ``today`` that concern each.
+
+    ``order`` is that of the season's records.
+    """
     ground = Field(general={folded(typed): slug for typed, slug in season.general})
     for plan_row in sorted(season.plan or (), key=_planting_order):
         ground.planned(plan_row)
     lines = (event for entry in season.log or () for event in entry.done if event.day <= today)
-    events = sorted(lines, key=event_order)
+    events = sorted(lines, key=order.place)
     told = (one for one in season.ledger or () if max(one.day, one.weighed or one.day) <= today)
-    weighings = sorted(told, key=weighing_order)
+    weighings = sorted(told, key=order.place)
     place_tagged(ground, events, weighings)
     loose = [event for event in events if not event.tag and event.crop]
     picks = [

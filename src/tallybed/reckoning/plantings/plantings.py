@@ -14,9 +14,9 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import INDOORS, STARTING, Event
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
-from tallybed.reckoning.plantings.candidates import event_order, weighing_order
 from tallybed.reckoning.plantings.drafts import PlantingDraft
 from tallybed.reckoning.plantings.match import match
+from tallybed.reckoning.plantings.order import RecordOrder
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,14 +88,17 @@ class Planting:
         return told[-1] if told else (self.planned.share if self.planned else None)
 
 
-def plantings(season: Season, today: date) -> tuple[Planting, ...]:
+def plantings(season: Season, today: date, order: RecordOrder | None = None) -> tuple[Planting, ...]:
     """Return the plantings of a season, sorted by key.
 
     Records after ``today`` are left out, weighings by the day they were weighed. The
-    order of records never matters; plan, log and ledger may each be missing.
+    order of records never matters; plan, log and ledger may each be missing. ``order`` is that
+    of the season's records, where it is known already.
     """
-    drafts = match(season, today)
-    found = [_planting(season.name, draft) for draft in drafts if draft.planned or draft.lines or draft.picks]
+    known = order or RecordOrder.of(season)
+    drafts = match(season, today, known)
+    told = (draft for draft in drafts if draft.planned or draft.lines or draft.picks)
+    found = [_planting(season.name, draft, known) for draft in told]
     return tuple(sorted(_with_keys(found), key=lambda planting: planting.key))
 
 
@@ -122,10 +125,10 @@ def by_event(plantings: Iterable[Planting]) -> dict[Event, tuple[Planting, ...]]
     return found
 
 
-def _planting(season: str, draft: PlantingDraft) -> Planting:
+def _planting(season: str, draft: PlantingDraft, order: RecordOrder) -> Planting:
     """Return a draft as a planting, still without its key."""
-    lines = sorted(draft.lines, key=lambda line: event_order(line[0]))
-    picks = sorted(draft.picks, key=lambda pick: weighing_order(pick[0]))
+    lines = sorted(draft.lines, key=lambda line: order.place(line[0]))
+    picks = sorted(draft.picks, key=lambda pick: order.place(pick[0]))
     return Planting(
         season=season,
         key="",

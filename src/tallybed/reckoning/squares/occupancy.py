@@ -20,6 +20,7 @@ from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.garden import Season
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.order import RecordOrder
 from tallybed.reckoning.plantings.plantings import Planting, plantings
 from tallybed.reckoning.squares.conflicts import settle
 from tallybed.reckoning.squares.grades import Grade as Grade
@@ -48,6 +49,8 @@ class Holding:
 
     The day of its own record, or of another planting's start in the square.
     """
+    order: RecordOrder | None = field(default=None, compare=False, repr=False)
+    """That of the season's records, as they were known when the holding was worked out."""
 
     @cached_property
     def by_plan(self) -> tuple[Hold, ...]:
@@ -126,14 +129,22 @@ def _grouped(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key
     return {name: tuple(own) for name, own in found.items()}
 
 
-def hold(season: Season, today: date, *, only: Callable[[Planting], bool] | None = None) -> Holding:
+def hold(
+    season: Season,
+    today: date,
+    *,
+    only: Callable[[Planting], bool] | None = None,
+    order: RecordOrder | None = None,
+) -> Holding:
     """Return who holds the squares of a season, as of ``today``.
 
     Plan, log and ledger may each be missing; records after ``today`` are left out; the
     order of records never matters. Every day lies within the season. ``only``: squares in which
-    no such planting can stand are not worked out, and have no holds.
+    no such planting can stand are not worked out, and have no holds. ``order`` is that of the
+    season's records, where it is known already.
     """
-    every = plantings(season, today)
+    known = order or RecordOrder.of(season)
+    every = plantings(season, today, known)
     asked = None if only is None else {square for one in every if only(one) for square in one.squares}
     sharing = Sharing(every)
     by_square: dict[Square, list[tuple[Planting, Stretch]]] = {}
@@ -157,6 +168,7 @@ def hold(season: Season, today: date, *, only: Callable[[Planting], bool] | None
         plantings=every,
         holds=tuple(sorted(holds, key=lambda one: one.order)),
         departures=departures,
+        order=known,
     )
 
 
