@@ -29,9 +29,10 @@ class TouchedBed:
     words: str
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield a page for each entry that may be read."""
-    return (page(year, entry) for year in years.own for entry in year.entries)
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each entry that may be read, or for the one whose page lies at ``only``."""
+    every = ((year, entry) for year in years.own for entry in year.entries)
+    return (page(year, entry) for year, entry in every if only in (None, addresses.entry(year, entry)))
 
 
 def page(year: Year, entry: Entry) -> Page:
