@@ -30,15 +30,9 @@ def pages(years: Years, only: str | None = None) -> Iterator[Page]:
     """Yield a page for each bed's month of each season, or the one at ``only``."""
     for year in years.own:
         for bed in years.garden.beds:
-            for month in _own_months(year):
+            for month in own_months(year):
                 if only in (None, addresses.bed_month(year, bed, month)):
                     yield _page(year, bed, year.month(bed, month))
-
-
-def _own_months(year: Year) -> Iterator[Month]:
-    """Yield the months that have a page of their own: all but the chief one, which is the bed's page."""
-    chief = year.chief_month
-    return (month for month in year.season.span.months if month != chief)
 
 
 def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:
