@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.pages.catalogue import KINDS, PageKind, every_page
+from tallybed.pages.catalogue import KINDS, PageKind, every_page, page_at
 from tallybed.pages.frame.which_pages import PATHS, every_path
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, folder, site_of, written
@@ -54,6 +54,7 @@ def test_every_row_is_of_the_module_of_its_name(kind: PageKind) -> None:
     (module,) = [module for module in MODULES if module.stem == kind.name.replace(" ", "_")]
     name = f"tallybed.pages.{module.parent.name}.{module.stem}"
     assert kind.pages.__module__ == name
+    assert kind.one in (None, kind.pages)
 
 
 def test_every_kind_tells_its_paths_in_the_order_of_the_catalogue() -> None:
@@ -102,6 +103,22 @@ def test_pages_are_made_of_the_kinds_asked_for_alone(
     monkeypatch.setattr("tallybed.pages.catalogue.KINDS", tuple(map(watched, KINDS)))
     assert every_page(years, {"tally"}) == tuple(page for page in every if page.kind == "tally")
     assert asked == ["tally"]
+
+
+def test_a_page_made_alone_is_the_one_of_the_whole_site(gardens: Callable[[str], Years]) -> None:
+    """Fails where a kind makes another page, or none, when one path of it is asked for."""
+    years = gardens("full")
+    for page in every_page(years):
+        assert page_at(years, page.path) == page, page.path
+    assert page_at(years, "2026/log/nothing/index.html") is None
+
+
+def test_of_a_kind_with_many_pages_one_is_made_without_the_others(gardens: Callable[[str], Years]) -> None:
+    years = gardens("full")
+    for kind in (kind for kind in KINDS if kind.one):
+        for path in PATHS[kind.name](years):
+            assert kind.one is not None
+            assert [page.path for page in kind.one(years, path)] == [path], kind.name
 
 
 def test_a_kind_that_is_not_there_cannot_be_asked_for(gardens: Callable[[str], Years]) -> None:

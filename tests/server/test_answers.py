@@ -1,6 +1,7 @@
 """What the preview answers to a browser on the same machine, and to those who are none."""
 
 import threading
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -207,6 +208,71 @@ def test_a_waiting_page_is_told_of_a_change_at_once(serving: Serving) -> None:
     serving.show(News())
     waiting.join(timeout=5)
     assert answers == ["2"]
+
+
+def mark(serving: Serving, path: str) -> str:
+    script = BeautifulSoup(ask(serving, path).text, "html.parser").find("script", {"data-version": True})
+    assert script is not None
+    return str(script["data-version"])
+
+
+class Newer:
+    """A site that is newer than the folder: another first page, a new one, and none at ``2026/``."""
+
+    def __init__(self, style: bytes = b"") -> None:
+        self.looks = {"style.css": style}
+
+    def data(self, path: str) -> bytes | None:
+        pages = {"index.html": b"<body>Newer</body>", "new/index.html": b"<body>New</body>"}
+        return (pages | self.looks).get(path)
+
+    def lacks(self, path: str) -> bool:
+        return path == "2026/index.html"
+
+
+def test_what_is_newer_than_the_folder_is_served_before_it(serving: Serving) -> None:
+    serving.show(News(), Newer(b"i {}"))
+    assert "Newer" in ask(serving, "/").text
+    assert "New" in ask(serving, "/new/").text
+    assert ask(serving, "/new").headers["Location"] == "new/"
+    assert ask(serving, "/style.css").text == "i {}"
+    assert ask(serving, "/2026/").status_code == 404, "a page that is gone is still shown"
+    assert ask(serving, "/.tallybed").status_code == 404
+    serving.show(News())
+    assert "Beds" in ask(serving, "/").text
+
+
+def test_an_open_page_loads_again_only_where_it_is_other(serving: Serving) -> None:
+    """Fails where every open page blinks at each save, or one stays as it was though it has changed."""
+    first, other = mark(serving, "/"), mark(serving, "/2026/")
+
+    def answered(page: str, since: str, change: Callable[[], None]) -> bool:
+        answers: list[str] = []
+        path = f"/.tallybed/changes?page={page}&since={since}"
+        waiting = threading.Thread(target=lambda: answers.append(ask(serving, path).text), daemon=True)
+        waiting.start()
+        waiting.join(timeout=0.1)
+        assert waiting.is_alive(), "it was answered before anything changed"
+        change()
+        waiting.join(timeout=0.3)
+        return not waiting.is_alive() and answers[0] != since
+
+    found = (advice("content/2026/plan.yaml", "late"),)
+    assert not answered("/", first, lambda: serving.show(News()))
+    assert not answered("/2026/", other, lambda: serving.show(News(), OnlyFirst()))
+    assert mark(serving, "/") != first
+    assert answered("/", mark(serving, "/"), lambda: serving.show(News(), Newer(b"i {}")))
+    assert answered("/", mark(serving, "/"), lambda: serving.show(News(), Newer(b"b {}"))), "another style"
+    findings = mark(serving, "/.tallybed/findings")
+    assert answered("/.tallybed/findings", findings, lambda: serving.show(News(findings=found)))
+    serving.end()
+
+
+class OnlyFirst(Newer):
+    """A site that is newer in its first page alone."""
+
+    def lacks(self, _path: str) -> bool:
+        return False
 
 
 def test_a_request_waits_while_one_site_takes_the_place_of_another(serving: Serving, folder: Path) -> None:

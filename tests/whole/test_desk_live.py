@@ -133,7 +133,7 @@ def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
     written(garden, {"2026/log/2026-05-21-secret.md": DRAFT})
     made = Running(garden)
     try:
-        made.until(lambda: Visitor(made.port).ask("/")[0] == 200)
+        made.until(lambda: any("Built in" in line for line in made.lines))
         yield made
     finally:
         made.end()

@@ -55,6 +55,8 @@ class PageKind:
     """``bed month``. Its module is called so, and its template: ``bed_month.py``, ``bed_month.html``."""
     pages: Callable[[Years], Iterable[Page]]
     """Yields its pages."""
+    one: Callable[[Years, str], Iterable[Page]] | None = None
+    """Yields the page of one path without making the others; None where there are few."""
     graded: bool = False
     """Whether a map or table on it says how it is known who holds a square."""
     yearly: bool = False
@@ -82,19 +84,19 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="seasons", pages=seasons.pages),
     PageKind(name="seeds", pages=seeds.pages, yearly=True),
     PageKind(name="log", pages=log.pages, yearly=True),
-    PageKind(name="entry", pages=entry.pages, yearly=True),
+    PageKind(name="entry", pages=entry.pages, one=entry.pages, yearly=True),
     PageKind(name="plantings", pages=plantings.pages, yearly=True),
-    PageKind(name="planting", pages=planting.pages, graded=True, yearly=True),
-    PageKind(name="bed", pages=bed.pages, graded=True, yearly=True),
-    PageKind(name="bed month", pages=bed_month.pages, graded=True, yearly=True),
-    PageKind(name="sun", pages=sun.pages, yearly=True),
+    PageKind(name="planting", pages=planting.pages, one=planting.pages, graded=True, yearly=True),
+    PageKind(name="bed", pages=bed.pages, one=bed.pages, graded=True, yearly=True),
+    PageKind(name="bed month", pages=bed_month.pages, one=bed_month.pages, graded=True, yearly=True),
+    PageKind(name="sun", pages=sun.pages, one=sun.pages, yearly=True),
     PageKind(name="tally", pages=tally.pages, yearly=True),
     PageKind(name="rows", pages=rows.pages, yearly=True),
     PageKind(name="bulletins", pages=bulletins.pages, yearly=True),
-    PageKind(name="week bulletin", pages=week_bulletin.pages, yearly=True),
+    PageKind(name="week bulletin", pages=week_bulletin.pages, one=week_bulletin.pages, yearly=True),
     PageKind(name="data", pages=data.pages, yearly=True),
     PageKind(name="crops", pages=crops.pages),
-    PageKind(name="crop", pages=crop.pages),
+    PageKind(name="crop", pages=crop.pages, one=crop.pages),
     PageKind(name="your place", pages=your_place.pages),
     PageKind(name="taking care", pages=taking_care.pages),
     PageKind(name="sheets", pages=sheets.pages),
@@ -104,9 +106,9 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="volunteers", pages=volunteers.pages),
     PageKind(name="plant tags", pages=plant_tags.pages),
     PageKind(name="poster", pages=poster.pages, graded=True, yearly=True),
-    PageKind(name="leaf", pages=leaf.pages),
+    PageKind(name="leaf", pages=leaf.pages, one=leaf.pages),
     PageKind(name="questions", pages=questions.pages),
-    PageKind(name="question", pages=question.pages),
+    PageKind(name="question", pages=question.pages, one=question.pages),
     PageKind(name="not found", pages=not_found.pages),
 )
 """Add a kind of page here and its paths to ``PATHS``: links typed to its pages lead to them by themselves."""
@@ -170,6 +172,21 @@ def every_page(years: Years, kinds: Collection[str] | None = None) -> tuple[Page
         raise ValueError(f"there is no kind of page called {', '.join(sorted(unknown))}")
     wanted = (kind for kind in KINDS if kinds is None or kind.name in kinds)
     return tuple(framed(years, page) for kind in wanted for page in kind.every(years))
+
+
+def page_at(years: Years, path: str) -> Page | None:
+    """Return the page of one path within the frame, without making others; None where there is none.
+
+    It is the page that ``every_page`` has at that path.
+    """
+    for kind in KINDS:
+        if path in PATHS[kind.name](years):
+            of_closed = years.closed if kind.yearly else None
+            own = of_closed and any(is_of(year, path) for year in of_closed.all)
+            source = of_closed if of_closed and own else years
+            made = kind.one(source, path) if kind.one else kind.pages(source)
+            return next((framed(years, page) for page in made if page.path == path), None)
+    return None
 
 
 def pages_of(years: Years, whole: Years) -> Iterator[Page]:

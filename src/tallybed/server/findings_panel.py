@@ -21,6 +21,8 @@ class News:
     """The page of the newest entry."""
     trouble: str = ""
     """Why no site could be made, where it was not the content's fault."""
+    ended: bool = False
+    """Whether the build that tells it has ended."""
 
     @property
     def errors(self) -> tuple[Finding, ...]:
@@ -57,7 +59,7 @@ def told(finding: Finding, places: Mapping[str, str]) -> PanelFinding:
     )
 
 
-def beside(path: str, news: News, version: int, *, weighing: bool) -> str:
+def beside(path: str, news: News, version: str, *, weighing: bool) -> str:
     """Return the markup that goes before the end of a page, which lies at ``path`` of the site."""
     every = [told(one, news.places) for one in news.findings]
     errors = [told(one, news.places) for one in news.errors]

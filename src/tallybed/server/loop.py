@@ -2,35 +2,33 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import threading
-import time
-import traceback
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from watchfiles import watch
 from werkzeug.serving import BaseWSGIServer, WSGIRequestHandler, make_server
 
-from tallybed.garden.findings import worded
 from tallybed.server.answers import Serving
-from tallybed.server.findings_panel import News
+from tallybed.server.following import Following, Work
 from tallybed.server.gate import Door, Gate
 from tallybed.server.weigh_form import Scales, WeighForm
 
 ADDRESS = "127.0.0.1"
 """The machine itself; nothing from outside can ask."""
+_QUIET, _TOGETHER = 25, 300
+"""Milliseconds without a change after which those before are told, and after which they are told anyhow."""
+_State = frozenset[tuple[str, str, int, int]]
 _LOOK = 0.5
 """Seconds between looks at whether a watched folder came, went or was replaced."""
 
-Build = Callable[[Path], News]
-"""Builds the site into a folder and returns what is known then; leaves the folder alone on errors."""
-
 
 def preview(
-    build: Build,
+    work: Work,
     folders: Iterable[Path],
     port: int,
     say: Callable[[str], None],
@@ -38,7 +36,7 @@ def preview(
     scales: Scales | None = None,
     lan: str = "",
 ) -> None:
-    """Serve the site until Ctrl-C, building it again when something in ``folders`` changes.
+    """Serve the site until Ctrl-C, renewed by ``work`` when something in ``folders`` changes.
 
     ``say`` gets each line for the terminal; ``scales`` understands weighings; ``lan`` is
     this machine's address in its network where devices of it may come in by a code.
@@ -54,17 +52,18 @@ def preview(
             servers.append(_network(stack, serving, lan, port, say))
         say("Ctrl-C ends the preview.")
         ended = threading.Event()
-        changed = threading.Event()
+        watched = tuple(folders)
+        following = Following(work, folder, serving, say)
         threads = [threading.Thread(target=server.serve_forever, daemon=True) for server in servers]
-        threads.append(threading.Thread(target=_watch, args=(tuple(folders), changed, ended), daemon=True))
+        threads.append(
+            threading.Thread(
+                target=_watch, args=(watched, _state(watched), following.changed, ended), daemon=True
+            )
+        )
         for thread in threads:
             thread.start()
         try:
-            while True:
-                _rebuild(build, folder, serving, say)
-                while not changed.wait(_LOOK):
-                    pass
-                changed.clear()
+            following.run()
         except KeyboardInterrupt:
             say("The preview has ended.")
         finally:
@@ -103,46 +102,49 @@ def _server(listener: socket.socket, gate: Gate) -> BaseWSGIServer:
     return make_server(address, port, gate, threaded=True, request_handler=_Quiet, fd=listener.fileno())
 
 
-def _rebuild(build: Build, folder: Path, serving: Serving, say: Callable[[str], None]) -> None:
-    """Build the site and show what came of it; a build that fails is told, and ends nothing."""
-    began = time.perf_counter()
-    try:
-        news = build(folder)
-    except Exception as error:
-        say("".join(traceback.format_exception(error)) if not isinstance(error, OSError) else str(error))
-        serving.show(News(trouble=f"{type(error).__name__}: {error}"))
-        return
-    for finding in news.findings:
-        say(worded(finding))
-    serving.show(news)
-    if news.errors:
-        say("The content has errors; the page shows the last good site.")
-    else:
-        say(f"Built in {time.perf_counter() - began:.1f} seconds.")
+def _watch(
+    folders: tuple[Path, ...], seen: _State, changed: Callable[[], None], ended: threading.Event
+) -> None:
+    """Call ``changed`` whenever something in the folders changes, or one of them comes or goes.
 
-
-def _watch(folders: tuple[Path, ...], changed: threading.Event, ended: threading.Event) -> None:
-    """Set ``changed`` whenever something in the folders changes, or one of them comes or goes."""
+    ``seen``: how they were before anybody looked into them.
+    """
     while not ended.is_set():
         there = _there(folders)
         if not there:
             ended.wait(_LOOK)
         else:
+            begun = False
             for changes in watch(
                 *(path for path, _ in there),
                 stop_event=ended,
-                debounce=300,
-                step=50,
+                debounce=_TOGETHER,
+                step=_QUIET,
                 rust_timeout=int(_LOOK * 1000),
                 yield_on_timeout=True,
                 raise_interrupt=False,
             ):
-                if changes:
-                    changed.set()
+                # What was written while the watch was being set up is told by nobody else.
+                if changes or (not begun and _state(folders) != seen):
+                    changed()
+                begun = True
                 if _there(folders) != there:
                     break
         if _there(folders) != there:
-            changed.set()
+            seen = _state(folders)
+            changed()
+
+
+def _state(folders: tuple[Path, ...]) -> _State:
+    """Return what tells whether a file below the folders has changed: its size, and when it was written."""
+    found = []
+    for top in folders:
+        for here, _, files in os.walk(top):
+            for name in files:
+                with suppress(OSError):
+                    about = Path(here, name).stat()
+                    found.append((here, name, about.st_size, about.st_mtime_ns))
+    return frozenset(found)
 
 
 def _there(folders: tuple[Path, ...]) -> tuple[tuple[Path, int], ...]:

@@ -1,10 +1,11 @@
-// Loads the page again when the preview has something newer. Only the preview adds this to a page.
+// Loads the page again when the preview has it otherwise. Only the preview adds this to a page.
 const shown = document.currentScript.dataset.version;
 
 async function wait() {
+  const page = encodeURIComponent(location.pathname);
   for (;;) {
     try {
-      const answer = await fetch(`/.tallybed/changes?since=${shown}`, { cache: "no-store" });
+      const answer = await fetch(`/.tallybed/changes?page=${page}&since=${shown}`, { cache: "no-store" });
       if (answer.ok && (await answer.text()) !== shown) {
         location.reload();
         return;

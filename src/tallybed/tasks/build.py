@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -81,10 +81,12 @@ def build(
     replace: bool = False,
     progress: Progress | None = None,
     drafts: bool = False,
+    told: Callable[[tuple[Finding, ...]], None] | None = None,
 ) -> Built:
     """Build the garden at ``root`` into ``target``, by default its ``site`` folder.
 
-    ``drafts`` True shows what waits as well: never in a site that others see.
+    ``drafts`` True shows what waits as well: never in a site that others see. ``told`` gets
+    what is found before pages are made.
 
     Content with errors leaves the site as it was, but for notices of what waits that its pages
     do not have yet: they are added to each. Raises UsageError where root is not a
@@ -97,6 +99,8 @@ def build(
     repair(target)
     tell = progress or silent
     laid = laid_out(root, as_of=as_of, progress=tell, drafts=drafts)
+    if told is not None:
+        told(sorted_findings(laid.findings))
     if laid.years is None:
         return Built(findings=sorted_findings(laid.findings), target=target, warned=_warned(laid, target))
     with new_site(target, replace=replace) as new:
@@ -174,24 +178,27 @@ def _warned(laid: LaidOut, target: Path) -> int | None:
     the content are told all the same.
     """
     years = laid.understood
-    notices = open_notices(years) if years else ()
-    if years is None or not notices:
+    if years is None or not open_notices(years):
         return 0
-    others = [year for year in years.all if year is not years.foremost]
     try:
         before = files_there(target)
         if before is None:
             return None
-        now = {path: data for path, data in before.items() if not any(is_of(year, path) for year in others)}
-        after = before | with_notices(
-            now, [one.text for one in notices], in_full(years.today), all_at=addresses.CAUTIONS
-        )
+        after = warned(before, years)
         changed = sum(after[path] != before[path] for path in before)
         if changed:
             hand_over(after, target)
     except (OSError, RefusedError, UnicodeDecodeError):
         return None
     return changed
+
+
+def warned(files: Mapping[str, bytes], years: Years) -> dict[str, bytes]:
+    """Return files of a site, with the notices of today on pages that lack them; see ``with_notices``."""
+    others = [year for year in years.all if year is not years.foremost]
+    now = {path: data for path, data in files.items() if not any(is_of(year, path) for year in others)}
+    texts = [one.text for one in open_notices(years)]
+    return {**files, **with_notices(now, texts, in_full(years.today), all_at=addresses.CAUTIONS)}
 
 
 def make(

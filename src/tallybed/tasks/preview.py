@@ -7,16 +7,14 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from tallybed.pages.frame.file_pages import newest_entry, pages_of_files
 from tallybed.publishing.assets import OWN, shipped_folder
 from tallybed.publishing.swap.disk import BusyError
 from tallybed.publishing.swap.handoff import repair
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.server import loop as serving
-from tallybed.server.findings_panel import News
 from tallybed.server.lan import own_address
-from tallybed.tasks.build import build
 from tallybed.tasks.garden import require_garden
+from tallybed.tasks.previewing.work import GardenWork
 from tallybed.tasks.site.unchanged import SITE
 from tallybed.tasks.weighing.form import GardenScales
 
@@ -30,7 +28,7 @@ def preview(
     lan: bool = False,
     address: str = "",
 ) -> None:
-    """Serve the garden's site with its desk until Ctrl-C, built anew at each change.
+    """Serve the garden's site with its desk until Ctrl-C, renewed at each change.
 
     Nothing is written to the garden but weighings that somebody agreed to. With ``lan``
     devices of the network can come in, at ``address`` or the one this machine has there.
@@ -41,19 +39,10 @@ def preview(
     with suppress(BusyError):
         repair(root / SITE)
     serving.preview(
-        lambda folder: _news(root, folder),
+        GardenWork(root),
         (root / CONTENT, root / OWN, shipped_folder()),
         port,
         say,
         scales=GardenScales(root, today),
         lan=own_address(address) if lan else "",
     )
-
-
-def _news(root: Path, folder: Path) -> News:
-    """Build the site, drafts too, into a folder; return what was found and, if built, where pages lie."""
-    built = build(root, folder, drafts=True)
-    found = tuple(one for one in built.findings if not one.settled)
-    if built.years is None:
-        return News(findings=found)
-    return News(findings=found, places=pages_of_files(built.years), newest=newest_entry(built.years))

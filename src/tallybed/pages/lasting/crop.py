@@ -25,9 +25,9 @@ _UNTOLD = {"habit": "how it grows", "start": "what it begins from", "spacing": "
 """What nobody told of a crop that is only weighed; its letters are for the garden's own drawings."""
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield each crop's page."""
-    return (_page(years, crop) for crop in years.garden.crops)
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield each crop's page, or the one at ``only``."""
+    return (_page(years, crop) for crop in years.garden.crops if only in (None, addresses.crop(crop)))
 
 
 def _page(years: Years, crop: Crop) -> Page:

@@ -14,9 +14,9 @@ from tallybed.pages.wording.sentences import first_words
 from tallybed.reckoning.year import Years
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield each of the garden's own pages."""
-    return (_page(years, leaf) for leaf in years.garden.leaves)
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield each of the garden's own pages, or the one at ``only``."""
+    return (_page(years, leaf) for leaf in years.garden.leaves if only in (None, addresses.leaf(years, leaf)))
 
 
 def _page(years: Years, leaf: Leaf) -> Page:

@@ -15,9 +15,9 @@ from tallybed.pages.wording.sentences import first_words
 from tallybed.reckoning.year import Years
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield a page for each question."""
-    return (_page(years, one) for one in years.garden.questions)
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each question, or the one at ``only``."""
+    return (_page(years, one) for one in years.garden.questions if only in (None, addresses.question(one)))
 
 
 def _page(years: Years, one: Question) -> Page:

@@ -20,9 +20,11 @@ from tallybed.reckoning.year import Year, Years
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield each bed's page in each season."""
-    return (_page(year, bed, year.months(bed)) for year in years.own for bed in years.garden.beds)
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield each bed's page in each season, or the one at ``only``."""
+    every = ((year, bed) for year in years.own for bed in years.garden.beds)
+    wanted = ((year, bed) for year, bed in every if only in (None, addresses.bed(year, bed)))
+    return (_page(year, bed, year.months(bed)) for year, bed in wanted)
 
 
 def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:

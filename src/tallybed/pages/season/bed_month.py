@@ -26,11 +26,13 @@ from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield a page for each bed's month of each season."""
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each bed's month of each season, or the one at ``only``."""
     for year in years.own:
         for bed in years.garden.beds:
-            yield from (_page(year, bed, year.month(bed, month)) for month in own_months(year))
+            for month in own_months(year):
+                if only in (None, addresses.bed_month(year, bed, month)):
+                    yield _page(year, bed, year.month(bed, month))
 
 
 def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:

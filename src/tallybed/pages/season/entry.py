@@ -30,9 +30,10 @@ class TouchedBed:
     words: str
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield a page for each entry that may be read."""
-    return (_at(year, place) for year in years.own for place in range(len(year.entries)))
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each entry that may be read, or for the one whose page lies at ``only``."""
+    every = ((year, place, entry) for year in years.own for place, entry in enumerate(year.entries))
+    return (_at(year, place) for year, place, entry in every if only in (None, addresses.entry(year, entry)))
 
 
 def page(year: Year, entry: Entry) -> Page:

@@ -42,12 +42,17 @@ NAMED = 3
 _NUMBERS = ("Sun", "Lost to neighbours", "To things around")
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield a page for each bed's month of each season; none where the garden's latitude is not told."""
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each bed's month of each season, or the one at ``only``.
+
+    None where the garden's latitude is not told.
+    """
     for year in years.own:
         for bed in years.garden.beds:
-            sun = season_sun(year, bed)
-            for month in year.season.span.months if sun else ():
+            months = year.season.span.months
+            wanted = [one for one in months if only in (None, addresses.sun(year, bed, one))]
+            sun = season_sun(year, bed) if wanted else None
+            for month in wanted if sun else ():
                 if sun and month in sun.months:
                     yield _page(year, sun, month)
 

@@ -10,11 +10,15 @@ from tallybed.pages.season.bulletins import WeekItem, week_items
 from tallybed.reckoning.year import Year, Years
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the bulletin of each week that has a record."""
+def pages(years: Years, only: str | None = None) -> Iterator[Page]:
+    """Yield the bulletin of each week that has a record, or the one at ``only``."""
     for year in years.own:
+        if only is not None and all(addresses.bulletin(year, week) != only for week in year.weeks):
+            continue
         items = week_items(year)
-        yield from (_page(year, items, number) for number in range(len(items)))
+        for number, item in enumerate(items):
+            if only in (None, item.to):
+                yield _page(year, items, number)
 
 
 def _page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:

@@ -81,6 +81,7 @@ def prose(text: str, *, ident: str, below: int = 1, resolve: Resolve = no_link) 
     return _cleaned(markup, f"{ident}-")
 
 
+@lru_cache(maxsize=4096)
 def typed_links(text: str) -> tuple[str, ...]:
     """Return the links of the site's own kinds that stand in a text, as typed and in order."""
     if "[" not in text and "<" not in text:  # one of them begins each kind of link

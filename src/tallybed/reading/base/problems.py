@@ -87,6 +87,21 @@ class Problems:
             )
         )
 
+    def __len__(self) -> int:
+        """Return how many findings were kept so far."""
+        return len(self._findings)
+
+    def since(self, number: int) -> tuple[Finding, ...]:
+        """Return the findings after the first ``number``."""
+        return tuple(self._findings[number:])
+
+    def again(self, findings: Iterable[Finding]) -> None:
+        """Keep findings that an earlier run had of the same texts."""
+        for one in findings:
+            counted = self._counts.get((one.place.file, one.severity), 0)
+            self._counts[one.place.file, one.severity] = counted + 1
+            self._findings.append(one)
+
     def full(self, file: str) -> bool:
         """Return whether a file has so many errors that reading on is of no use."""
         return self._counts.get((file, Severity.ERROR), 0) > MOST

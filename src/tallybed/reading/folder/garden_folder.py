@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -33,6 +34,7 @@ from tallybed.reading.folder.known_files import (
     found_files,
 )
 from tallybed.reading.folder.library import load_library
+from tallybed.reading.folder.remembered import Memory, Sources
 from tallybed.reading.folder.season_links import SeasonNames, logged, planned, weighed
 from tallybed.reading.shapes.costs import cost, price
 from tallybed.reading.shapes.crops import CropList, general_names
@@ -46,8 +48,8 @@ from tallybed.reading.shapes.safety.soil import soil_test
 from tallybed.reading.shapes.take_in import TakeInSettings, taking
 from tallybed.reading.text.file_names import entry_name, slug_of
 from tallybed.reading.text.squares import Beds
-from tallybed.reading.yaml.headers import HeadedFile, split
-from tallybed.reading.yaml.nodes import Items, Node, Pairs, parse
+from tallybed.reading.yaml.headers import HeadedFile
+from tallybed.reading.yaml.nodes import Items, Node, Pairs
 
 T = TypeVar("T")
 
@@ -61,27 +63,33 @@ class FolderRead:
     """Sorted by place. A record with an error is left out; everything else is kept."""
     taking: TakeInSettings = field(default=TakeInSettings())
     """What is settled about spreadsheets."""
+    leaves: Memory = field(default_factory=Memory, repr=False, compare=False)
+    """What spares the next reading of the same folder what has not changed."""
 
 
-def read(root: Path) -> FolderRead:
-    """Read a garden folder. Raises OSError on trouble with the machine, nothing else."""
+def read(root: Path, before: Memory | None = None) -> FolderRead:
+    """Read a garden folder. Raises OSError on trouble with the machine, nothing else.
+
+    ``before``: what reading the same folder left; what has changed since is read, and nothing else.
+    """
     problems = Problems()
-    folder = _Folder(FolderOnDisk(root, problems), problems)
+    sources = Sources(FolderOnDisk(root, problems), problems, before or Memory())
+    folder = _Folder(sources, problems)
     garden = folder.garden()
-    return FolderRead(garden=garden, findings=problems.all(), taking=folder.taking)
+    return FolderRead(garden=garden, findings=problems.all(), taking=folder.taking, leaves=sources.now)
 
 
 class _Folder:
     """One run of reading."""
 
-    def __init__(self, sources: FolderOnDisk, problems: Problems) -> None:
+    def __init__(self, sources: Sources, problems: Problems) -> None:
         self._sources = sources
         self._problems = problems
         self.taking = TakeInSettings()
 
     def garden(self) -> Garden | None:
         """Return the garden with all that could be read of it, or None where its own file could not."""
-        files = found_files(self._sources, self._problems)
+        files = found_files(self._sources.disk, self._problems)
         base = self._ground(files)
         crop_list, sources = self._crop_list(files)
         context = Context(
@@ -93,7 +101,10 @@ class _Folder:
             unplannable=crop_list.unplannable(),
         )
         self.taking = self._taking(files, context)
-        seasons = tuple(self._season(each, base, context) for each in files.seasons)
+        seasons = tuple(
+            self._known_season(each, files, read=partial(self._season, each, base, context))
+            for each in files.seasons
+        )
         questions = self._pages(files.questions, lambda page, slug: question(page, context, slug))
         leaves = self._pages(files.leaves, lambda page, slug: leaf(page, context, slug))
         if base is None:
@@ -116,7 +127,7 @@ class _Folder:
     def _ground(self, files: KnownFiles) -> GardenFile | None:
         """Return what ``garden.yaml`` says, or None, after telling why, where it cannot be read."""
         if files.garden is None:
-            names = (each.name for each in self._sources.listing("") if each.is_folder)
+            names = (each.name for each in self._sources.disk.listing("") if each.is_folder)
             folder = nearest(CONTENT, names)
             self._problems.add(
                 Place(f"{CONTENT}/{GARDEN}"),
@@ -129,7 +140,7 @@ class _Folder:
             )
             return None
         try:
-            node = parse(self._sources.text(files.garden), files.garden, self._problems)
+            node = self._sources.nodes(files.garden)
             if node is None:
                 self._problems.add(
                     Place(files.garden),
@@ -165,7 +176,7 @@ class _Folder:
         if files.take_in is None:
             return TakeInSettings()
         try:
-            node = parse(self._sources.text(files.take_in), files.take_in, self._problems)
+            node = self._sources.nodes(files.take_in)
             if node is not None:
                 return taking(node, context)
         except LeftOut:
@@ -176,7 +187,7 @@ class _Folder:
     def _items(self, file: str, expected: str) -> tuple[Node, ...] | None:
         """Return the rows of a file that is a list; None where it could not be read."""
         try:
-            node = parse(self._sources.text(file), file, self._problems)
+            node = self._sources.nodes(file)
         except LeftOut:
             return None
         if node is None:
@@ -195,6 +206,11 @@ class _Folder:
         """Warn that a file holds nothing."""
         found = "the file holds nothing"
         self._problems.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
+
+    def _known_season(self, files: SeasonFiles, above: KnownFiles, *, read: Callable[[], Season]) -> Season:
+        """Return a season, read unless it was read from the same texts before."""
+        whole = (file for file in (above.garden, above.crops) if file is not None)
+        return self._sources.season(files.kept_as, (*whole, *files.every), read)
 
     def _season(self, files: SeasonFiles, base: GardenFile | None, context: Context) -> Season:
         """Return a season with its plan, log and ledger; each is None where there is no such file."""
@@ -248,7 +264,7 @@ class _Folder:
             return {}, True
         file = files.path(NAMES)
         try:
-            node = parse(self._sources.text(file), file, self._problems)
+            node = self._sources.nodes(file)
             if node is not None:
                 return general_names(node, context)
         except LeftOut:
@@ -285,7 +301,7 @@ class _Folder:
         entries: list[Entry] = []
         for file in files.entries:
             try:
-                page = split(self._sources.text(file), file, self._problems)
+                page = self._sources.page(file)
             except LeftOut:
                 known.whole = False
                 continue
@@ -314,7 +330,7 @@ class _Folder:
         built: list[T] = []
         for file in files:
             try:
-                page = split(self._sources.text(file), file, self._problems)
+                page = self._sources.page(file)
                 built.append(build(page, slug_of(file.rpartition("/")[2].removesuffix(".md"), "page")))
             except LeftOut:
                 continue

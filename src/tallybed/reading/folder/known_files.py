@@ -47,6 +47,16 @@ class SeasonFiles:
         """Return a file's path below the garden folder."""
         return f"{CONTENT}/{self.year}/{name}"
 
+    @property
+    def every(self) -> tuple[str, ...]:
+        """Paths of all that is read of the season, in a settled order."""
+        return (*map(self.path, sorted(self.files)), *(self.entries or ()))
+
+    @property
+    def kept_as(self) -> str:
+        """A name of the season that says whether it has a log."""
+        return self.year if self.entries is None else self.path(LOG)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnownFiles:

@@ -19,6 +19,8 @@ from tallybed.publishing.files.extra_paths import paths_beside
 from tallybed.publishing.path_conflicts import unfit_paths
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT
+from tallybed.reading.folder.remembered import Memory
+from tallybed.reckoning.carried import carry
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import seen_from
@@ -27,6 +29,15 @@ from tallybed.tasks.site.reckoned import own_doubts, reckoned
 
 Progress = Callable[[str, int, int], None]
 """Told what is going on, how many of how many are done; of none where that is not known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """What laying out a garden left to whoever lays it out again."""
+
+    reading: Memory = field(default_factory=Memory)
+    years: Years | None = None
+    """Those that its pages were made of."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +55,8 @@ class LaidOut:
     """A hash of all that its closed seasons are worked out from."""
     understood: Years | None = None
     """As much of the garden as can be understood, errors or none; None where it is nothing at all."""
+    reading: Memory = field(default_factory=Memory)
+    """What spares the next reading what has not changed."""
 
     @property
     def own_templates(self) -> bool:
@@ -52,24 +65,36 @@ class LaidOut:
 
 
 def laid_out(
-    root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
+    root: Path,
+    *,
+    as_of: date | None = None,
+    progress: Progress | None = None,
+    drafts: bool = False,
+    before: Before | None = None,
+    doubts: bool = True,
 ) -> LaidOut:
     """Lay out the site of a garden folder. Raises OSError.
 
     ``as_of`` leaves later records out; ``drafts`` True shows what waits as well, for the
-    gardener's own eyes.
+    gardener's own eyes. ``before`` spares what has not changed since. ``doubts`` False leaves
+    out what plan, log and ledger disagree about, which is never an error and takes longest.
     """
+    before = before or Before()
     tell = progress or silent
     tell("Reading the garden", 0, 0)
-    found = read(root)
+    found = read(root, before.reading)
     laid = layouts(root)
     findings = [*found.findings, *laid.findings]
     if found.garden is None:
-        return LaidOut(root=root, findings=tuple(findings), layouts=laid)
+        return LaidOut(root=root, findings=tuple(findings), layouts=laid, reading=found.leaves)
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
     years = reckoned(garden, drafts=drafts)
-    base = closed_base(root, years, as_of=as_of, drafts=drafts)
-    findings += [*_closed_doubts(root, base, years), *own_doubts(years), *answers(garden, years.today)]
+    if before.years is not None:
+        carry(before.years, years)
+    base = ""
+    if doubts:
+        base = closed_base(root, years, as_of=as_of, drafts=drafts)
+        findings += [*_closed_doubts(root, base, years), *own_doubts(years), *answers(garden, years.today)]
     tell("Making photographs ready", 0, 0)
     photographs = pictures(
         root, garden, lambda entry: waits(entry, years.today), drafts=drafts, cache=root / CACHE
@@ -81,8 +106,11 @@ def laid_out(
             findings=tuple(findings),
             layouts=laid,
             understood=years,
+            reading=found.leaves,
         )
-    findings += nowhere_links(years, reckoned(found.garden, drafts=True))
+    findings += nowhere_links(
+        years, years if as_of is None and drafts else reckoned(found.garden, drafts=True)
+    )
     ours = (*every_path(years), *every_file_path(years), *paths_beside(years))
     findings += unfit_paths(years, ours, laid.assets)
     if has_errors(findings):
@@ -91,6 +119,7 @@ def laid_out(
             findings=settled(findings, garden),
             layouts=laid,
             understood=years,
+            reading=found.leaves,
         )
     return LaidOut(
         root=root,
@@ -100,6 +129,7 @@ def laid_out(
         years=years,
         photographs=photographs,
         closed_base=base,
+        reading=found.leaves,
     )
 
 

@@ -1,0 +1,107 @@
+"""What reading a garden gave before, for a process that reads it again and again.
+
+A file whose text is as it was gives what it gave, and so does a season all of whose files are as they
+were, below the same garden and the same crops. Of each file and season the newest alone is kept, so
+that the garden itself bounds it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from tallybed.garden.findings import Finding
+from tallybed.garden.garden import Season
+from tallybed.reading.base.problems import LeftOut, Problems
+from tallybed.reading.folder.disk import FolderOnDisk
+from tallybed.reading.yaml.headers import HeadedFile, split
+from tallybed.reading.yaml.nodes import Node, parse
+
+Texts = tuple[tuple[str, str], ...]
+"""Files, each with its text."""
+
+
+@dataclass(slots=True)
+class Memory:
+    """What one reading leaves to the next."""
+
+    nodes: dict[str, tuple[str, Node | None]] = field(default_factory=dict)
+    """Of each file of YAML its text and what that gave, where there was nothing to tell of it."""
+    pages: dict[str, tuple[str, HeadedFile]] = field(default_factory=dict)
+    """Of each file of prose likewise."""
+    seasons: dict[str, tuple[Texts, Season, tuple[Finding, ...]]] = field(default_factory=dict)
+    """Of each season all texts it was read from, what they gave, and what was told of them."""
+
+
+class Sources:
+    """A garden folder in one run of reading: each file is opened once, and read unless that is known."""
+
+    def __init__(self, disk: FolderOnDisk, problems: Problems, before: Memory) -> None:
+        """Take what was read ``before``; ``now`` holds what this run leaves."""
+        self.disk = disk
+        self.now = Memory()
+        self._before = before
+        self._problems = problems
+        self._texts: dict[str, str | None] = {}
+
+    def text(self, file: str) -> str:
+        """Return a file's text. Raises LeftOut after telling, once, why it cannot be; OSError."""
+        if file not in self._texts:
+            self._texts[file] = None
+            self._texts[file] = self.disk.text(file)
+        text = self._texts[file]
+        if text is None:
+            raise LeftOut
+        return text
+
+    def nodes(self, file: str) -> Node | None:
+        """Return what a file of YAML holds; see ``parse``."""
+        text = self.text(file)
+        told, node = self._before.nodes.get(file, (None, None))
+        if told != text:
+            number = len(self._problems)
+            node = parse(text, file, self._problems)
+            if len(self._problems) > number:
+                return node
+        self.now.nodes[file] = (text, node)
+        return node
+
+    def page(self, file: str) -> HeadedFile:
+        """Return a file of prose with its header; see ``split``."""
+        text = self.text(file)
+        known = self._before.pages.get(file)
+        if known is None or known[0] != text:
+            number = len(self._problems)
+            known = (text, split(text, file, self._problems))
+            if len(self._problems) > number:
+                return known[1]
+        self.now.pages[file] = known
+        return known[1]
+
+    def season(self, name: str, files: Iterable[str], read: Callable[[], Season]) -> Season:
+        """Return a season: as it was read before, if each of ``files`` has the text it had, else by ``read``.
+
+        ``files``: all that it is read from, those for the whole garden among them.
+        """
+        try:
+            texts = tuple((file, self.text(file)) for file in files)
+        except LeftOut:
+            return read()
+        known = self._before.seasons.get(name)
+        if known is None or known[0] != texts:
+            number = len(self._problems)
+            season = read()
+            known = (texts, season, self._problems.since(number))
+        else:
+            self._problems.again(known[2])
+            for file, _ in texts:
+                self._keep(file)
+        self.now.seasons[name] = known
+        return known[1]
+
+    def _keep(self, file: str) -> None:
+        """Leave what was read of a file before to the next run as well."""
+        if file in self._before.nodes:
+            self.now.nodes[file] = self._before.nodes[file]
+        if file in self._before.pages:
+            self.now.pages[file] = self._before.pages[file]
