@@ -54,7 +54,6 @@ def test_every_row_is_of_the_module_of_its_name(kind: PageKind) -> None:
     (module,) = [module for module in MODULES if module.stem == kind.name.replace(" ", "_")]
     name = f"tallybed.pages.{module.parent.name}.{module.stem}"
     assert kind.pages.__module__ == name
-    assert kind.one in (None, kind.pages)
 
 
 def test_every_kind_tells_its_paths_in_the_order_of_the_catalogue() -> None:
@@ -115,10 +114,14 @@ def test_a_page_made_alone_is_the_one_of_the_whole_site(gardens: Callable[[str],
 
 def test_of_a_kind_with_many_pages_one_is_made_without_the_others(gardens: Callable[[str], Years]) -> None:
     years = gardens("full")
-    for kind in (kind for kind in KINDS if kind.one):
+    for kind in (kind for kind in KINDS if kind.alone):
         for path in PATHS[kind.name](years):
-            assert kind.one is not None
-            assert [page.path for page in kind.one(years, path)] == [path], kind.name
+            every = [
+                page.path
+                for whose in (years.all if kind.yearly else [years])
+                for page in kind.pages(whose, path)
+            ]
+            assert every == [path], kind.name
 
 
 def test_a_kind_that_is_not_there_cannot_be_asked_for(gardens: Callable[[str], Years]) -> None:

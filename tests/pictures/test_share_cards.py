@@ -50,7 +50,7 @@ def opened(card: Card) -> Image.Image:
 
 
 def test_the_card_tells_the_ledger(tmp_path: Path) -> None:
-    (card,) = cards(site_of(folder(tmp_path)))
+    (card,) = cards(site_of(folder(tmp_path)).own[0])
     # 1 lb 8 oz, about 8 oz, 6 oz: 38 oz; one picking not weighed; 8 + 8 squares of one foot.
     assert (card.before, card.number, card.unit) == ("at least", "2.4", "lb")
     assert card.lines == (

@@ -44,7 +44,7 @@ from tallybed.pages.season import (
 )
 from tallybed.pages.wording.sentences import GRADES, Day, full_day
 from tallybed.reckoning.closed import closing_day
-from tallybed.reckoning.year import Years
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,14 +53,14 @@ class PageKind:
 
     name: str
     """``bed month``. Its module is called so, and its template: ``bed_month.py``, ``bed_month.html``."""
-    pages: Callable[[Years], Iterable[Page]]
-    """Yields its pages."""
-    one: Callable[[Years, str], Iterable[Page]] | None = None
-    """Yields the page of one path without making the others; None where there are few."""
+    pages: Callable[..., Iterable[Page]]
+    """Yields its pages, of ``Years`` or, where they are yearly, of a ``Year``."""
+    alone: bool = False
+    """Whether it takes a path besides, and then yields that page without making the others."""
     graded: bool = False
     """Whether a map or table on it says how it is known who holds a square."""
     yearly: bool = False
-    """Whether each is of one season. Those of closed seasons are made of ``Years.closed``."""
+    """Whether each of its pages is of one season."""
 
     def paths(self, years: Years) -> Iterable[str]:
         """Return the path of each of its pages without making the page."""
@@ -72,10 +72,9 @@ class PageKind:
         return f"{self.name.replace(' ', '_')}.html"
 
     def every(self, years: Years) -> Iterator[Page]:
-        """Yield its pages, those of closed seasons first."""
-        if self.yearly and years.closed:
-            yield from self.pages(years.closed)
-        yield from self.pages(years)
+        """Yield its pages, those of earlier seasons first."""
+        for whose in years.all if self.yearly else (years,):
+            yield from self.pages(whose)
 
 
 KINDS: tuple[PageKind, ...] = (
@@ -84,19 +83,19 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="seasons", pages=seasons.pages),
     PageKind(name="seeds", pages=seeds.pages, yearly=True),
     PageKind(name="log", pages=log.pages, yearly=True),
-    PageKind(name="entry", pages=entry.pages, one=entry.pages, yearly=True),
+    PageKind(name="entry", pages=entry.pages, alone=True, yearly=True),
     PageKind(name="plantings", pages=plantings.pages, yearly=True),
-    PageKind(name="planting", pages=planting.pages, one=planting.pages, graded=True, yearly=True),
-    PageKind(name="bed", pages=bed.pages, one=bed.pages, graded=True, yearly=True),
-    PageKind(name="bed month", pages=bed_month.pages, one=bed_month.pages, graded=True, yearly=True),
-    PageKind(name="sun", pages=sun.pages, one=sun.pages, yearly=True),
+    PageKind(name="planting", pages=planting.pages, alone=True, graded=True, yearly=True),
+    PageKind(name="bed", pages=bed.pages, alone=True, graded=True, yearly=True),
+    PageKind(name="bed month", pages=bed_month.pages, alone=True, graded=True, yearly=True),
+    PageKind(name="sun", pages=sun.pages, alone=True, yearly=True),
     PageKind(name="tally", pages=tally.pages, yearly=True),
     PageKind(name="rows", pages=rows.pages, yearly=True),
     PageKind(name="bulletins", pages=bulletins.pages, yearly=True),
-    PageKind(name="week bulletin", pages=week_bulletin.pages, one=week_bulletin.pages, yearly=True),
+    PageKind(name="week bulletin", pages=week_bulletin.pages, alone=True, yearly=True),
     PageKind(name="data", pages=data.pages, yearly=True),
     PageKind(name="crops", pages=crops.pages),
-    PageKind(name="crop", pages=crop.pages, one=crop.pages),
+    PageKind(name="crop", pages=crop.pages, alone=True),
     PageKind(name="your place", pages=your_place.pages),
     PageKind(name="taking care", pages=taking_care.pages),
     PageKind(name="sheets", pages=sheets.pages),
@@ -106,16 +105,16 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="volunteers", pages=volunteers.pages),
     PageKind(name="plant tags", pages=plant_tags.pages),
     PageKind(name="poster", pages=poster.pages, graded=True, yearly=True),
-    PageKind(name="leaf", pages=leaf.pages, one=leaf.pages),
+    PageKind(name="leaf", pages=leaf.pages, alone=True),
     PageKind(name="questions", pages=questions.pages),
-    PageKind(name="question", pages=question.pages, one=question.pages),
+    PageKind(name="question", pages=question.pages, alone=True),
     PageKind(name="not found", pages=not_found.pages),
 )
 """Add a kind of page here and its paths to ``PATHS``: links typed to its pages lead to them by themselves."""
 
 
-FILES: tuple[Callable[[Years], Iterable[DataFile]], ...] = (seeds.files,)
-"""What yields the files for spreadsheets of the seasons that are ``Years.own``, one for each kind of them.
+FILES: tuple[Callable[[Year], Iterable[DataFile]], ...] = (seeds.files,)
+"""What yields a season's files for spreadsheets, one for each kind of them.
 
 Add a kind here, and its paths to ``every_file_path``.
 """
@@ -181,27 +180,25 @@ def page_at(years: Years, path: str) -> Page | None:
     """
     for kind in KINDS:
         if path in PATHS[kind.name](years):
-            of_closed = years.closed if kind.yearly else None
-            own = of_closed and any(is_of(year, path) for year in of_closed.all)
-            source = of_closed if of_closed and own else years
-            made = kind.one(source, path) if kind.one else kind.pages(source)
+            whose = next(year for year in years.all if is_of(year, path)) if kind.yearly else years
+            made = kind.pages(whose, path) if kind.alone else kind.pages(whose)
             return next((framed(years, page) for page in made if page.path == path), None)
     return None
 
 
-def pages_of(years: Years, whole: Years) -> Iterator[Page]:
-    """Yield the pages that are made of some years, one by one, each within the frame of the whole site.
-
-    ``years``: the whole, which gives all but those of its closed seasons, or ``whole.closed``.
-    """
-    for kind in KINDS:
-        if kind.yearly or years is whole:
-            yield from (framed(whole, page) for page in kind.pages(years))
+def pages_of_year(whole: Years, year: Year) -> Iterator[Page]:
+    """Yield the pages of one season, one by one, each within the frame of the whole site."""
+    return (framed(whole, page) for kind in KINDS if kind.yearly for page in kind.pages(year))
 
 
-def tables_of(years: Years) -> tuple[DataFile, ...]:
-    """Return the files for spreadsheets of the seasons that are ``Years.own``, in a settled order."""
-    return tuple(file for files in FILES for file in files(years))
+def pages_of_site(whole: Years) -> Iterator[Page]:
+    """Yield the pages that are of no one season, one by one, each within the frame."""
+    return (framed(whole, page) for kind in KINDS if not kind.yearly for page in kind.pages(whole))
+
+
+def tables_of(year: Year) -> Iterator[DataFile]:
+    """Yield a season's files for spreadsheets, in a settled order."""
+    return (file for files in FILES for file in files(year))
 
 
 def framed(years: Years, page: Page) -> Page:

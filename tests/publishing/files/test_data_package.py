@@ -76,9 +76,14 @@ def demo() -> Years:
     return reckoned(garden)
 
 
+def files_of(years: Years) -> dict[str, bytes]:
+    """Return the data of the seasons that are still open, by path."""
+    return {path: data for year in years.own for path, data in data_files(year).items()}
+
+
 @pytest.fixture(scope="module", params=["small", "demo"])
 def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
-    return data_files(request.getfixturevalue(request.param))
+    return files_of(request.getfixturevalue(request.param))
 
 
 def table(data: bytes) -> list[dict[str, str]]:
@@ -138,7 +143,7 @@ def test_csv_and_json_say_the_same(files: dict[str, bytes]) -> None:
 
 
 def test_the_ledger_by_hand(small: Years) -> None:
-    rows = table(data_files(small)["2026/data/ledger.csv"])
+    rows = table(files_of(small)["2026/data/ledger.csv"])
     # 1 lb 6 oz = 22 × 28.349523125 g (NIST Handbook 44, appendix C) = 623.68950875 g, to a milligram.
     assert rows[0] == {
         "row": "1",
@@ -174,7 +179,7 @@ def test_the_ledger_by_hand(small: Years) -> None:
 
 
 def test_the_plan_by_hand(small: Years) -> None:
-    rows = {row["planting"]: row for row in table(data_files(small)["2026/data/plan.csv"])}
+    rows = {row["planting"]: row for row in table(files_of(small)["2026/data/plan.csv"])}
     assert sorted(rows) == ["CA1", "ON1", "okra"]
     carrot = rows["CA1"]
     assert (carrot["squares"], carrot["square_count"], carrot["spacing"]) == ("plank/A1:B1", "2", "50.8")
@@ -203,7 +208,7 @@ def test_the_plan_by_hand(small: Years) -> None:
 
 
 def test_the_log_by_hand(small: Years) -> None:
-    rows = table(data_files(small)["2026/data/log.csv"])
+    rows = table(files_of(small)["2026/data/log.csv"])
     assert [(row["row"], row["date"], row["verb"], row["subject"]) for row in rows] == [
         ("1", "2026-04-20", "sow", "carrot"),
         ("2", "2026-04-20", "weed", "bed"),
@@ -228,7 +233,7 @@ def test_the_log_by_hand(small: Years) -> None:
 
 
 def test_where_it_went_by_hand(small: Years) -> None:
-    rows = table(data_files(small)["2026/data/given.csv"])
+    rows = table(files_of(small)["2026/data/given.csv"])
     # 1 lb is 453.59237 g; the rest of 1 lb 6 oz is 6 oz, 170.09713875 g.
     assert rows == [
         {"row": "1", "to": "food pantry", "grams": "453.592"},
@@ -244,14 +249,14 @@ def test_one_place_has_one_name_and_what_was_not_weighed_has_no_weight(tmp_path:
         "- {date: 2026-06-23, crop: carrot, weight: not weighed, to: the crew}\n"
     )
     one = site_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": ledger}))
-    rows = table(data_files(one)["2026/data/given.csv"])
+    rows = table(files_of(one)["2026/data/given.csv"])
     assert [row["to"] for row in rows] == ["food pantry"] * 3 + ["the crew"]
     assert rows[3]["grams"] == ""
 
 
 def test_what_stood_by_hand(small: Years) -> None:
     """CA1 was sown on 20 April and is seen that day; it was picked, without squares told, on 20 June."""
-    rows = table(data_files(small)["2026/data/stood.csv"])
+    rows = table(files_of(small)["2026/data/stood.csv"])
     own = [row for row in rows if (row["planting"], row["square"]) == ("CA1", "A1")]
     assert [(row["first"], row["last"], row["known"]) for row in own] == [
         ("2026-04-20", "2026-04-20", "seen"),
@@ -283,7 +288,7 @@ def test_the_beds_by_hand(tmp_path: Path) -> None:
     log = "---\ntitle: In\n---\nIn.\n"
     files = {"garden.yaml": garden, "2026/plan.yaml": plan, "2026/log/2026-06-01-in.md": log}
     files["2025/plan.yaml"] = "- {crop: carrot, squares: plank/A1, sow: Apr 20}\n"
-    found = data_files(site_of(written(tmp_path, files)))
+    found = files_of(site_of(written(tmp_path, files)))
     # Squares of 1.5 ft: 8 × 2.25 = 18; the run-out 3 ft wide × 5 = 15; the path 6 ft × 3 ÷ 3 = 6.
     assert table(found["2026/data/beds.csv"]) == [
         {
@@ -316,7 +321,7 @@ def test_every_planting_has_one_name_in_all_files_with_a_row_in_the_plan_or_with
     files = {"garden.yaml": GARDEN, "2026/log/2026-04-20-in.md": log, "2026/harvest.yaml": ledger}
     years = site_of(written(tmp_path, files))
     found = {
-        name: table(data_files(years)[f"2026/data/{name}.csv"])
+        name: table(files_of(years)[f"2026/data/{name}.csv"])
         for name in ("ledger", "stood", "log", "treatments")
     }
     # A tag keeps its name though its page's folder has a hyphen more (COM1 names a device on some systems).
@@ -337,14 +342,14 @@ def test_the_parts_of_a_square_add_up_to_the_days_that_pages_reckon_with(demo: Y
 
 
 def test_what_may_not_be_read_and_who_was_there_stay_out(small: Years) -> None:
-    files = data_files(small)
+    files = files_of(small)
     for path, data in files.items():
         for word in (b"not to be read", b"later", b"Secret", b"Person"):
             assert word not in data, path
 
 
 def test_the_descriptor_says_whose_it_is_and_how_to_cite_it(small: Years) -> None:
-    told = json.loads(data_files(small)["2026/data/datapackage.json"])
+    told = json.loads(files_of(small)["2026/data/datapackage.json"])
     assert told["name"] == "plank-end-2026"
     assert told["version"] == "2026-07-20"
     assert told["created"] == "2026-07-20T00:00:00Z", "the newest day on record, never the clock"
@@ -365,7 +370,7 @@ def test_the_descriptor_says_whose_it_is_and_how_to_cite_it(small: Years) -> Non
 
 def test_only_the_papers_that_are_there_become_files(tmp_path: Path) -> None:
     one = site_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": "[]"}))
-    found = data_files(one)
+    found = files_of(one)
     tables = ("beds", "plan", "stood")
     names = {"datapackage.json", *(f"{name}.{ending}" for name in tables for ending in ("csv", "json"))}
     assert set(found) == {f"2026/data/{name}" for name in names}
@@ -428,7 +433,7 @@ def test_a_column_is_one_row_with_its_value(small: Years, monkeypatch: pytest.Mo
         "weekday", "Day of the week", lambda one: f"{one.weighing.day:%w}"
     )
     monkeypatch.setattr(data_ledger, "COLUMNS", (*data_ledger.COLUMNS, more))
-    files = data_files(small)
+    files = files_of(small)
     # 20 June 2026 is a Saturday, the day numbered 6 from Sunday on.
     assert table(files["2026/data/ledger.csv"])[0]["weekday"] == "6"
     assert json.loads(files["2026/data/ledger.json"])[0]["weekday"] == "6"

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from tallybed.reading.folder.garden_folder import FolderRead, read
+from tallybed.reading.folder.remembered import Memory
 from tests.pages.gardens import GARDEN, LEDGER, PLAN, folder
 
 CONTENT = "content"
@@ -54,7 +55,7 @@ def as_read(found: FolderRead) -> object:
 def test_whatever_changes_what_is_read_is_what_lies_there(tmp_path: Path) -> None:
     """Fails where something is taken from the memory though a file it depends on has changed."""
     root = folder(tmp_path / "garden")
-    found = read(root)
+    found = read(root, Memory())
     for name, edit in EDITS.items():
         edit(root)
         fresh = read(root)
@@ -65,7 +66,7 @@ def test_whatever_changes_what_is_read_is_what_lies_there(tmp_path: Path) -> Non
 
 def test_a_file_that_now_lies_elsewhere_is_not_taken_from_memory(tmp_path: Path) -> None:
     root = folder(tmp_path / "garden")
-    found = read(root)
+    found = read(root, Memory())
     plan = root / CONTENT / "2026" / "plan.yaml"
     plan.replace(tmp_path / "plan.yaml")
     plan.symlink_to(tmp_path / "plan.yaml")
@@ -77,7 +78,7 @@ def test_what_has_not_changed_is_not_read_again(tmp_path: Path) -> None:
     """Fails where the memory is no use: each season would be made anew, and every file parsed."""
     root = folder(tmp_path / "garden")
     shutil.copytree(root / CONTENT / "2026", root / CONTENT / "2025")
-    found = read(root)
+    found = read(root, Memory())
     EDITS["a line more in the ledger"](root)
     again = read(root, found.leaves)
     assert found.garden is not None
@@ -90,8 +91,14 @@ def test_what_has_not_changed_is_not_read_again(tmp_path: Path) -> None:
 
 def test_nothing_is_kept_of_files_that_are_gone(tmp_path: Path) -> None:
     root = folder(tmp_path / "garden")
-    found = read(root)
+    found = read(root, Memory())
     shutil.rmtree(root / CONTENT / "2026")
     left = read(root, found.leaves).leaves
     assert not left.seasons
     assert not any("2026" in name for name in (*left.nodes, *left.pages))
+
+
+def test_a_folder_read_once_leaves_nothing(tmp_path: Path) -> None:
+    """Fails where every command holds all that was parsed: half of what a large garden takes."""
+    left = read(folder(tmp_path / "garden")).leaves
+    assert [left.nodes, left.pages, left.seasons] == [{}, {}, {}]

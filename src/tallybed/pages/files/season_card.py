@@ -13,14 +13,13 @@ from tallybed.pages.frame.surround import has_card
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import figured
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, kinds, tally
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
-def cards(years: Years) -> Iterator[Card]:
-    """Yield the picture of each of ``Years.own`` that has figures."""
-    for year in years.own:
-        if has_card(year):
-            yield season_card(year, year.lines, year.today)
+def cards(year: Year) -> Iterator[Card]:
+    """Yield the picture of a season that has figures."""
+    if has_card(year):
+        yield season_card(year, year.lines, year.today)
 
 
 def season_card(year: Year, lines: Sequence[TallyLine], today: date) -> Card:

@@ -48,11 +48,10 @@ class PosterNumber:
     """``of it 2.2 lb cured``; empty where all was weighed fresh."""
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the poster of each season that has begun; none without a bed."""
-    for year in begun(years):
-        if year in years.own:
-            yield _page(year)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the poster of a season that has begun; none without a bed."""
+    if year in begun(year.years):
+        yield _page(year)
 
 
 def _page(year: Year) -> Page:

@@ -20,11 +20,10 @@ from tallybed.reckoning.year import Year, Years
 _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
 
-def pages(years: Years, only: str | None = None) -> Iterator[Page]:
-    """Yield each bed's page in each season, or the one at ``only``."""
-    every = ((year, bed) for year in years.own for bed in years.garden.beds)
-    wanted = ((year, bed) for year, bed in every if only in (None, addresses.bed(year, bed)))
-    return (_page(year, bed, year.months(bed)) for year, bed in wanted)
+def pages(year: Year, only: str | None = None) -> Iterator[Page]:
+    """Yield each bed's page in a season, or the one at ``only``."""
+    wanted = (bed for bed in year.garden.beds if only in (None, addresses.bed(year, bed)))
+    return (_page(year, bed, year.months(bed)) for bed in wanted)
 
 
 def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:

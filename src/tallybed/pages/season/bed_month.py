@@ -23,16 +23,15 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.month_state import MonthState
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
-def pages(years: Years, only: str | None = None) -> Iterator[Page]:
-    """Yield a page for each bed's month of each season, or the one at ``only``."""
-    for year in years.own:
-        for bed in years.garden.beds:
-            for month in own_months(year):
-                if only in (None, addresses.bed_month(year, bed, month)):
-                    yield _page(year, bed, year.month(bed, month))
+def pages(year: Year, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each bed's month of a season, or the one at ``only``."""
+    for bed in year.garden.beds:
+        for month in own_months(year):
+            if only in (None, addresses.bed_month(year, bed, month)):
+                yield _page(year, bed, year.month(bed, month))
 
 
 def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:

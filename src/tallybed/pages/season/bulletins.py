@@ -113,9 +113,10 @@ def year_before(year: Year) -> Year | None:
     return next((one for one in year.years.all if one.name == name), None)
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the page of bulletins of each season that has a record."""
-    return (_page(year, week_items(year)) for year in years.own if has_bulletins(year))
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the page of bulletins of a season that has a record."""
+    if has_bulletins(year):
+        yield _page(year, week_items(year))
 
 
 def week_items(year: Year) -> tuple[WeekItem, ...]:

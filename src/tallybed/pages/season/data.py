@@ -15,7 +15,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import listed
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 NOTES = (
     "A cell is empty where nothing was told. Nothing is filled in: a picking that nobody weighed has no "
@@ -60,11 +60,10 @@ def citation(year: Year, day: str) -> str:
     return f"{year.garden.name}: plan, log and ledger of {year.name}, as of {day}.{address}"
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the page of each season that has data."""
-    for year in years.own:
-        if has_data(year):
-            yield _page(year)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the page of a season that has data."""
+    if has_data(year):
+        yield _page(year)
 
 
 def _page(year: Year) -> Page:

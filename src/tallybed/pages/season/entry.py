@@ -18,7 +18,7 @@ from tallybed.pages.tables.picked import rows_picked_on
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording.prose import outside, prose
 from tallybed.pages.wording.sentences import first_words, full_day
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,10 +30,10 @@ class TouchedBed:
     words: str
 
 
-def pages(years: Years, only: str | None = None) -> Iterator[Page]:
-    """Yield a page for each entry that may be read, or for the one whose page lies at ``only``."""
-    every = ((year, place, entry) for year in years.own for place, entry in enumerate(year.entries))
-    return (_at(year, place) for year, place, entry in every if only in (None, addresses.entry(year, entry)))
+def pages(year: Year, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each entry of a season that may be read, or the one at ``only``."""
+    every = enumerate(year.entries)
+    return (_at(year, place) for place, entry in every if only in (None, addresses.entry(year, entry)))
 
 
 def page(year: Year, entry: Entry) -> Page:

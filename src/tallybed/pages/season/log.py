@@ -13,7 +13,7 @@ from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables import done
 from tallybed.pages.wording.sentences import EMPTY_LOG, WITHDRAWN, Day, counted, plain_day
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,9 +36,10 @@ class EntryMonth:
     entries: tuple[EntryItem, ...]
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the log of each season that has one."""
-    return (_page(year, year.entries) for year in years.own if year.season.log is not None)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the log of a season that has one."""
+    if year.season.log is not None:
+        yield _page(year, year.entries)
 
 
 def entry_item(year: Year, entry: Entry) -> EntryItem:

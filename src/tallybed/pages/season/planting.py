@@ -71,19 +71,16 @@ class VisitPhoto:
     visit: Link
 
 
-def pages(years: Years, only: str | None = None) -> Iterator[Page]:
-    """Yield a page for each planting, by season and the day it came into the bed, or that at ``only``."""
-    for year in years.own:
-        if only is not None and all(addresses.planting(one) != only for one in year.plantings):
+def pages(year: Year, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each planting of a season, by the day it came into the bed, or that at ``only``."""
+    found = by_first_day(year)
+    visits = _visits(year)
+    for place, history in enumerate(found):
+        if only not in (None, addresses.planting(history.planting)):
             continue
-        found = by_first_day(year)
-        visits = _visits(year)
-        for place, history in enumerate(found):
-            if only not in (None, addresses.planting(history.planting)):
-                continue
-            before = found[place - 1].planting if place else None
-            after = found[place + 1].planting if place + 1 < len(found) else None
-            yield _page(year, history, visits.get(history.planting.key, ()), before, after)
+        before = found[place - 1].planting if place else None
+        after = found[place + 1].planting if place + 1 < len(found) else None
+        yield _page(year, history, visits.get(history.planting.key, ()), before, after)
 
 
 def _page(

@@ -34,9 +34,10 @@ LEAD = (
 )
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the list of each season's plantings; nothing without a plan and any planting."""
-    return (_page(year, by_first_day(year)) for year in years.own if has_list(year))
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the list of a season's plantings; nothing without a plan and any planting."""
+    if has_list(year):
+        yield _page(year, by_first_day(year))
 
 
 def by_first_day(year: Year) -> list[PlantingHistory]:

@@ -19,14 +19,13 @@ from tallybed.pages.rows.plantings import plantings_part
 from tallybed.pages.rows.rules import rules_part
 from tallybed.pages.rows.squares import squares_part
 from tallybed.reckoning.rows.season import answer
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the page of each season that has a ledger."""
-    for year in years.own:
-        if has_rows(year):
-            yield _page(year)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the page of a season that has a ledger."""
+    if has_rows(year):
+        yield _page(year)
 
 
 def _page(year: Year) -> Page:

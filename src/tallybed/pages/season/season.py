@@ -29,7 +29,7 @@ from tallybed.pages.wording.sentences import (
     counted,
     span_words,
 )
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 TOLD = "A knot stands at each day that the log tells of; a title leads to it."
 
@@ -42,9 +42,9 @@ class SeasonPaper:
     said: str
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the home of each season."""
-    return (_page(year) for year in years.own)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the home of a season."""
+    yield _page(year)
 
 
 def missing_papers(season: Season) -> tuple[str, ...]:

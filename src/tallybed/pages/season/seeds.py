@@ -19,7 +19,7 @@ from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, 
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, listed
 from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 LEAD = (
     "What the plan asks for before it begins. Dropped plantings, and those that stand from the season "
@@ -37,16 +37,16 @@ NOTHING = "Nothing in this plan needs seeds or plants."
 BY_SPACING = "Where the plan tells no number, as many plants are counted as keep the spacing."
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the list of each season that has a plan with plantings in it."""
-    for year in years.own:
-        if year.season.plan:
-            yield _page(year)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the list of a season that has a plan with plantings in it."""
+    if year.season.plan:
+        yield _page(year)
 
 
-def files(years: Years) -> Iterator[DataFile]:
+def files(year: Year) -> Iterator[DataFile]:
     """Yield each of these lists as a file."""
-    return (seeds_file(year) for year in years.own if year.season.plan)
+    if year.season.plan:
+        yield seeds_file(year)
 
 
 def tables(year: Year) -> tuple[Table, ...]:

@@ -24,7 +24,7 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.sun.hours import BedSun, SeasonSun, SpotSun, season_sun
 from tallybed.reckoning.sun.needs import sun_of
 from tallybed.reckoning.sun.scene import Light
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 RECKONED = (
     "Hours count while the middle of the sun stands above a level horizon, without the bending of its "
@@ -42,19 +42,18 @@ NAMED = 3
 _NUMBERS = ("Sun", "Lost to neighbours", "To things around")
 
 
-def pages(years: Years, only: str | None = None) -> Iterator[Page]:
-    """Yield a page for each bed's month of each season, or the one at ``only``.
+def pages(year: Year, only: str | None = None) -> Iterator[Page]:
+    """Yield a page for each bed's month of a season, or the one at ``only``.
 
     None where the garden's latitude is not told.
     """
-    for year in years.own:
-        for bed in years.garden.beds:
-            months = year.season.span.months
-            wanted = [one for one in months if only in (None, addresses.sun(year, bed, one))]
-            sun = season_sun(year, bed) if wanted else None
-            for month in wanted if sun else ():
-                if sun and month in sun.months:
-                    yield _page(year, sun, month)
+    for bed in year.garden.beds:
+        months = year.season.span.months
+        wanted = [one for one in months if only in (None, addresses.sun(year, bed, one))]
+        sun = season_sun(year, bed) if wanted else None
+        for month in wanted if sun else ():
+            if sun and month in sun.months:
+                yield _page(year, sun, month)
 
 
 def sun_link(year: Year, bed: Bed, month: Month) -> Link | None:

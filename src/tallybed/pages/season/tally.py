@@ -16,7 +16,7 @@ from tallybed.pages.tables.tally_tables import again_weighed
 from tallybed.pages.tables.weighed import WeighedList, weighed_list
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import AT_LEAST, EMPTY_LEDGER, counted, full_day
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,11 +44,10 @@ def tally_head(year: Year) -> TallyHead | None:
     )
 
 
-def pages(years: Years) -> Iterator[Page]:
-    """Yield the tally of each season that has a ledger."""
-    for year in years.own:
-        if year.season.ledger is not None:
-            yield _page(year)
+def pages(year: Year) -> Iterator[Page]:
+    """Yield the tally of a season that has a ledger."""
+    if year.season.ledger is not None:
+        yield _page(year)
 
 
 def _page(year: Year) -> Page:

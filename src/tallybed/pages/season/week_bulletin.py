@@ -7,18 +7,15 @@ from collections.abc import Iterator
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season.bulletins import WeekItem, week_items
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 
-def pages(years: Years, only: str | None = None) -> Iterator[Page]:
-    """Yield the bulletin of each week that has a record, or the one at ``only``."""
-    for year in years.own:
-        if only is not None and all(addresses.bulletin(year, week) != only for week in year.weeks):
-            continue
-        items = week_items(year)
-        for number, item in enumerate(items):
-            if only in (None, item.to):
-                yield _page(year, items, number)
+def pages(year: Year, only: str | None = None) -> Iterator[Page]:
+    """Yield the bulletin of each week of a season that has a record, or the one at ``only``."""
+    items = week_items(year)
+    for number, item in enumerate(items):
+        if only in (None, item.to):
+            yield _page(year, items, number)
 
 
 def _page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:

@@ -23,24 +23,17 @@ from tallybed.pages.frame.page import DataFile
 from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.season.data import NOTES, citation
 from tallybed.publishing.files import csv_text
-from tallybed.reckoning.year import Year, Years
+from tallybed.reckoning.year import Year
 
 _Json = dict[str, object]
 _CSV = {"delimiter": ",", "lineTerminator": "\r\n", "quoteChar": '"', "doubleQuote": True, "header": True}
 
 
-def data_files(years: Years) -> dict[str, bytes]:
-    """Return path and bytes of the tables, and their descriptor, of each of ``Years.own``."""
-    files: dict[str, bytes] = {}
-    for year in years.own:
-        if has_data(year):
-            files |= _of_season(year)
-    return files
-
-
-def _of_season(year: Year) -> dict[str, bytes]:
+def data_files(year: Year) -> dict[str, bytes]:
     """Return a season's data by path: each table as CSV and as JSON, and what describes them."""
     files: dict[str, bytes] = {}
+    if not has_data(year):
+        return files
     resources = []
     for one in datasets(year):
         data = csv_of(one)

@@ -20,21 +20,19 @@ from tallybed.publishing.files.csv_text import written
 from tallybed.publishing.files.data_package import data_files
 from tallybed.publishing.files.feeds import atom
 from tallybed.publishing.rendering import Rendering, render
-from tallybed.reckoning.year import Years
+from tallybed.reckoning.year import Year, Years
 
 
-def files_of_seasons(
-    years: Years, shared: Iterable[Card], pictures: CardCache
-) -> Iterator[tuple[str, bytes]]:
-    """Yield path and bytes of each file that is of one of ``Years.own``.
+def files_of_year(year: Year, shared: Iterable[Card], pictures: CardCache) -> Iterator[tuple[str, bytes]]:
+    """Yield path and bytes of each file of a season besides its pages.
 
-    ``shared``: the pictures that their pages are shown with.
+    ``shared``: the pictures that its pages are shown with.
     """
-    yield from ((one.path, written(one)) for one in tables_of(years))
-    yield from data_files(years).items()
+    yield from ((one.path, written(one)) for one in tables_of(year))
+    yield from data_files(year).items()
     # Only an absolute address can lead to a picture.
-    if years.garden.address:
-        yield from ((card.path, pictures.drawn(card)) for card in (*cards(years), *shared))
+    if year.garden.address:
+        yield from ((card.path, pictures.drawn(card)) for card in (*cards(year), *shared))
 
 
 def files_of_site(

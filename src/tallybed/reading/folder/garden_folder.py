@@ -70,10 +70,11 @@ class FolderRead:
 def read(root: Path, before: Memory | None = None) -> FolderRead:
     """Read a garden folder. Raises OSError on trouble with the machine, nothing else.
 
-    ``before``: what reading the same folder left; what has changed since is read, and nothing else.
+    ``before``: what reading the same folder left (a new ``Memory`` at first); what has changed since is
+    read, and nothing else. None where it is read once: nothing is left for another time.
     """
     problems = Problems()
-    sources = Sources(FolderOnDisk(root, problems), problems, before or Memory())
+    sources = Sources(FolderOnDisk(root, problems), problems, before)
     folder = _Folder(sources, problems)
     garden = folder.garden()
     return FolderRead(garden=garden, findings=problems.all(), taking=folder.taking, leaves=sources.now)

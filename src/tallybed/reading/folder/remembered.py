@@ -36,11 +36,16 @@ class Memory:
 class Sources:
     """A garden folder in one run of reading: each file is opened once, and read unless that is known."""
 
-    def __init__(self, disk: FolderOnDisk, problems: Problems, before: Memory) -> None:
-        """Take what was read ``before``; ``now`` holds what this run leaves."""
+    def __init__(self, disk: FolderOnDisk, problems: Problems, before: Memory | None) -> None:
+        """Take what was read ``before``; ``now`` holds what this run leaves.
+
+        Where that is None nobody will read again, and nothing is left: nodes take half of the memory
+        that a large garden needs.
+        """
         self.disk = disk
         self.now = Memory()
-        self._before = before
+        self._leaves = before is not None
+        self._before = before or Memory()
         self._problems = problems
         self._texts: dict[str, str | None] = {}
 
@@ -63,7 +68,8 @@ class Sources:
             node = parse(text, file, self._problems)
             if len(self._problems) > number:
                 return node
-        self.now.nodes[file] = (text, node)
+        if self._leaves:
+            self.now.nodes[file] = (text, node)
         return node
 
     def page(self, file: str) -> HeadedFile:
@@ -75,7 +81,8 @@ class Sources:
             known = (text, split(text, file, self._problems))
             if len(self._problems) > number:
                 return known[1]
-        self.now.pages[file] = known
+        if self._leaves:
+            self.now.pages[file] = known
         return known[1]
 
     def season(self, name: str, files: Iterable[str], read: Callable[[], Season]) -> Season:
@@ -96,7 +103,8 @@ class Sources:
             self._problems.again(known[2])
             for file, _ in texts:
                 self._keep(file)
-        self.now.seasons[name] = known
+        if self._leaves:
+            self.now.seasons[name] = known
         return known[1]
 
     def _keep(self, file: str) -> None:

@@ -79,17 +79,16 @@ def laid_out(
     gardener's own eyes. ``before`` spares what has not changed since. ``doubts`` False leaves
     out what plan, log and ledger disagree about, which is never an error and takes longest.
     """
-    before = before or Before()
     tell = progress or silent
     tell("Reading the garden", 0, 0)
-    found = read(root, before.reading)
+    found = read(root, before.reading if before else None)
     laid = layouts(root)
     findings = [*found.findings, *laid.findings]
     if found.garden is None:
         return LaidOut(root=root, findings=tuple(findings), layouts=laid, reading=found.leaves)
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
     years = reckoned(garden, drafts=drafts)
-    if before.years is not None:
+    if before and before.years:
         carry(before.years, years)
     base = ""
     if doubts:
