@@ -12,6 +12,8 @@ from tallybed.cli import main
 from tallybed.pages.season.season import state_words
 from tallybed.tasks.build import make
 from tallybed.tasks.check import check
+from tallybed.tasks.site.laid_out import laid_out
+from tallybed.tasks.site.making import make_closed
 from tests.pages.gardens import GARDEN, site_of, written
 
 IDLE = "- {crop: spinach, tag: SP1, squares: front/A1, sow: Apr 5, until: May 1}\n"
@@ -70,3 +72,16 @@ def test_a_closed_year_without_a_record_after_one_with_is_over(tmp_path: Path):
     home = make(tmp_path).files["index.html"].decode("utf-8")
     assert "Season 2025 is still to come" not in home
     assert "The season to come" not in home
+
+
+def test_a_closed_season_takes_no_room_once_its_pages_are_made(garden: Path):
+    """Fails where the memory that a site takes grows with each season it shows."""
+    laid = laid_out(garden)
+    assert laid.years is not None
+    closed = laid.years.closed
+    assert closed is not None
+    made: list[str] = []
+    make_closed(laid, laid.years, lambda path, _data: made.append(path))
+    assert any(path.startswith("2025/") for path in made)
+    for year in closed.all:
+        assert set(vars(year)) == {"years", "season", "_memory"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TypeVar, cast
 
 _Kept = TypeVar("_Kept")
@@ -20,3 +21,10 @@ class Remembering:
         if key not in self._memory:
             self._memory[key] = work()
         return cast("_Kept", self._memory[key])
+
+    def forget(self) -> None:
+        """Let go of all that was worked out; what is asked for again is worked out again."""
+        self._memory.clear()
+        own = vars(self)
+        for name in [name for name in own if isinstance(getattr(type(self), name, None), cached_property)]:
+            del own[name]

@@ -37,6 +37,7 @@ def make_closed(laid: LaidOut, years: Years, put: Put) -> Made:
     making = _Making(laid, years, put)
     for year in years.closed.own if years.closed else ():
         making.make_year(year)
+        year.forget()  # what its pages are made of is many times what other pages ask of it
     return making.done()
 
 
