@@ -344,4 +344,4 @@ class Year(Remembering):
     @cached_property
     def weeks(self) -> tuple[Week, ...]:
         """The ISO weeks in which a visit or a picking is on record, in order."""
-        return weeks(self.season, self.lines, self.today)
+        return weeks(self.season, self.today)

@@ -395,7 +395,7 @@ def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden
 def test_every_week_of_the_demonstration_garden_is_under_120_words(demo: Years) -> None:
     told_of = 0
     for year in demo.all:
-        for week in weeks(year.season, year.lines, demo.today):
+        for week in weeks(year.season, demo.today):
             words = bulletin_text(demo.garden, week_facts(year, week)).text.split()
             assert 15 < len(words) < 120, week
             told_of += 1

@@ -234,30 +234,45 @@ def _split(
     """Yield the lines of one weighing: its weight in equal parts over squares, and over where it went."""
     places: list[Square | None] = list(squares) or [None]
     beds = {square.bed for square in squares}
-    pieces = [
-        dealt(count, [Fraction(1)] * len(places))
-        for count in dealt(weighing.count or 0, [portion for _name, _weight, portion in parts])
-    ]
+    elsewhere = next(iter(beds)) if len(beds) == 1 else NOT_TOLD
+    crop = crop_key(weighing, planting)
+    variety = weighing.variety or (planting.variety if planting else NOT_TOLD)
+    key = planting.key if planting else NOT_TOLD
+    weighed, shared = weighing.weight is not None, len(places) > 1
+    portions = [(destination, _portion(weight, places)) for destination, weight, _part in parts]
+    pieces = _pieces(weighing.count or 0, [part for _name, _weight, part in parts], len(places))
     for place, square in enumerate(places):
-        for part, (destination, weight, _portion) in enumerate(parts):
+        for part, (destination, weight) in enumerate(portions):
             yield TallyLine(
                 weighing=number,
                 season=season,
                 day=weighing.day,
-                crop=crop_key(weighing, planting),
-                variety=weighing.variety or (planting.variety if planting else NOT_TOLD),
-                planting=planting.key if planting else NOT_TOLD,
-                bed=square.bed if square else (next(iter(beds)) if len(beds) == 1 else NOT_TOLD),
+                crop=crop,
+                variety=variety,
+                planting=key,
+                bed=square.bed if square else elsewhere,
                 square=square,
                 destination=destination,
                 state=weighing.state,
                 form=weighing.form,
-                weight=weight * Fraction(1, len(places)),
-                weighed=weighing.weight is not None,
+                weight=weight,
+                weighed=weighed,
                 estimated=weighing.estimated,
                 count=pieces[part][place],
-                shared=len(places) > 1,
+                shared=shared,
             )
+
+
+def _portion(weight: Weight, places: Sequence[object]) -> Weight:
+    """Return what each place gave of a weight."""
+    return weight * Fraction(1, len(places)) if len(places) > 1 else weight
+
+
+def _pieces(count: int, parts: Sequence[Fraction], places: int) -> list[list[int]]:
+    """Return pieces dealt out over parts, and each part's over places."""
+    if not count:
+        return [[0] * places] * len(parts)
+    return [dealt(each, [Fraction(1)] * places) for each in dealt(count, parts)]
 
 
 def dealt(pieces: int, shares: Sequence[Fraction]) -> list[int]:

@@ -64,10 +64,10 @@ class Bulletin:
     """What is next by the plan, by day."""
 
 
-def weeks(season: Season, lines: Iterable[TallyLine], today: date) -> tuple[Week, ...]:
+def weeks(season: Season, today: date) -> tuple[Week, ...]:
     """Return the ISO weeks in which a visit or a picking is on record, up to today, in order."""
     told = (one for one in season.log or () if one.title or one.done)  # else it waits, and tells nothing
-    days = {one.day for one in told} | {line.day for line in lines}
+    days = {one.day for one in told} | {row.day for row in season.ledger or ()}
     return tuple(sorted({Week.of(day) for day in days if day <= today}))
 
 
@@ -101,9 +101,8 @@ def bulletin(
     here = [line for line in lines if first <= line.day <= last]
     called = partial(everyday_name, garden)
     best, weight = heaviest(here, called)
-    recorded = weeks(season, lines, today)
     over = season.closed or season.span.last <= today
-    whole = over and (not recorded or week >= recorded[-1])
+    whole = over and all(later <= week for later in weeks(season, today)[-1:])
     return Bulletin(
         season=season.name,
         week=week,
