@@ -45,6 +45,14 @@ from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.waits.of_season import SeasonWaits
 
+Keep = Callable[[str, Callable[[], str]], str]
+"""Returns what a work gives as text: gone through now, or what it gave in a run before. The first
+text says all that it follows from."""
+
+
+def _once(_of: str, work: Callable[[], str]) -> str:
+    return work()
+
 
 def _no_paths(_years: Years) -> Iterable[str]:
     raise LookupError("these years were not told what pages they have: give them pages=every_path")
@@ -61,6 +69,8 @@ class Years(Remembering):
     """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
     pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
     """What tells the path of each page of the site (pages are a later room)."""
+    keep: Keep = field(default=_once, repr=False)
+    """What keeps the longest reckonings from one run to the next (files are a later room)."""
     whole: Years | None = field(default=None, repr=False)
     """For years whose books are closed: all years of the garden, which only links may ask for."""
 

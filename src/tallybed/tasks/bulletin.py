@@ -39,7 +39,7 @@ def bulletin(
     found = read(root)
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
-    years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of))
+    years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of), root)
     asked = week or Week.of(years.today)
     year = _year_of(years, asked)
     facts = week_facts(year, asked)

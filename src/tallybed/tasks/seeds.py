@@ -25,7 +25,7 @@ def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Ans
     found = read(root)
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
-    years = reckoned(found.garden)
+    years = reckoned(found.garden, root)
     year = _year_meant(years, season)
     if spreadsheet:
         return Answer(text=csv_text(seeds.seeds_file(year)))

@@ -50,7 +50,7 @@ def sun_sheet(
     if garden.latitude is None:
         raise UsageError("the hours of sun need the garden's latitude: write it in content/garden.yaml")
     wanted = _month(month) if month else None
-    years = reckoned(garden)
+    years = reckoned(garden, root)
     year = _year(years, on or (wanted.first if wanted else None), wanted)
     over = season_sun(year, chosen)
     if over is None:

@@ -14,7 +14,7 @@ from tallybed.reckoning.calendar.stages import Growth
 from tallybed.reckoning.sun.bodies import Body, Box, Spot, Standing
 from tallybed.reckoning.sun.growth import Rise
 from tallybed.reckoning.sun.hours import SeasonSun, summed_up
-from tallybed.reckoning.sun.scene import Scene
+from tallybed.reckoning.sun.scene import Scene, site_of
 
 YEAR = (date(2026, 1, 1), date(2026, 12, 31))
 
@@ -71,8 +71,16 @@ def scene(
     longitude: int = 0,
 ) -> Scene:
     """Return a bed under the sun."""
-    garden = Garden(name="G", longitude=Fraction(longitude), beds=(bed,), surroundings=tuple(things))
-    return Scene(garden, bed, Standing(bodies=tuple(bodies), spots=tuple(spots)), latitude)
+    garden = Garden(
+        name="G",
+        latitude=Fraction(latitude),
+        longitude=Fraction(longitude),
+        beds=(bed,),
+        surroundings=tuple(things),
+    )
+    site = site_of(garden, bed)
+    assert site is not None
+    return Scene(site, Standing(bodies=tuple(bodies), spots=tuple(spots)))
 
 
 def season(bed: Bed, latitude: float, bodies: Iterable[Body], spots: Iterable[Spot]) -> SeasonSun:

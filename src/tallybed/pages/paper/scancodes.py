@@ -38,6 +38,9 @@ def page_code(
     if not base:
         return ScanCode(picture=Markup(""), address=(), said=NO_ADDRESS)
     address = addresses.absolute(base, path) + (f"#{part}" if part else "")
-    drawn = scan_code(address, ident=ident, title=title, sturdy=sturdy)
+    drawn = years.keep(
+        f"code to scan {(address, ident, title, sturdy)}",
+        lambda: scan_code(address, ident=ident, title=title, sturdy=sturdy),
+    )
     picture = Markup(drawn)  # noqa: S704 - drawings escape their own texts
     return ScanCode(picture=picture, address=tuple(_PARTS.findall(address)), said="" if drawn else TOO_LONG)

@@ -17,7 +17,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH
 from tallybed.reckoning.sun.bodies import Body, Spot, Standing, is_tied, standing
 from tallybed.reckoning.sun.hours import planted_sun
-from tallybed.reckoning.sun.scene import Scene
+from tallybed.reckoning.sun.scene import Scene, Site, site_of
 from tallybed.reckoning.year import Year
 
 SAMPLE = 7
@@ -65,12 +65,13 @@ class _Movable:
 
 def exchanges(year: Year, bed: Bed) -> Exchanges | None:
     """Return what exchanges of two plantings would save; None where the garden's latitude is not told."""
-    if year.garden.latitude is None:
+    site = site_of(year.garden, bed)
+    if site is None:
         return None
     stands = standing(year, bed)
     # Bare ground loses nothing, and what stands in no square is not asked.
     planted = replace(stands, spots=tuple(spot for spot in stands.spots if spot.planting))
-    work = _Work(year=year, bed=bed, latitude=float(year.garden.latitude))
+    work = _Work(year=year, bed=bed, site=site)
     pairs = [
         (one, other)
         for one, other in combinations(
@@ -98,7 +99,7 @@ def exchanges(year: Year, bed: Bed) -> Exchanges | None:
 class _Work:
     year: Year
     bed: Bed
-    latitude: float
+    site: Site
 
     def whole(self, stands: Standing) -> float:
         """Return the square-hours lost over all days."""
@@ -116,7 +117,7 @@ class _Work:
         return total
 
     def _scene(self, stands: Standing) -> Scene:
-        return Scene(self.year.garden, self.bed, stands, self.latitude)
+        return Scene(self.site, stands)
 
 
 def _movable(year: Year, bed: Bed, stands: Standing) -> Iterator[_Movable]:

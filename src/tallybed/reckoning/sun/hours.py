@@ -14,8 +14,9 @@ from functools import partial
 from tallybed.garden.days import Month
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.sun.bodies import Body, Spot, Standing, standing
-from tallybed.reckoning.sun.scene import Light, Scene
+from tallybed.reckoning.sun.scene import Light, Scene, site_of
 from tallybed.reckoning.sun.sums import STRETCH, Summing
+from tallybed.reckoning.sun.sums_text import Sums, as_text, from_text
 from tallybed.reckoning.year import Year
 
 
@@ -89,8 +90,6 @@ Days = tuple[int, int]
 """A first and a last day, by ordinal."""
 _Both = tuple[Light, Light]
 """Sums over all days of a spot, and over those on which it is the tallest of its square."""
-_Sums = Mapping[int, Mapping[tuple[Month, bool], Light]]
-"""Sums of each spot by its place: in each month, apart for the days on which it is the tallest."""
 
 
 def season_sun(year: Year, bed: Bed) -> SeasonSun | None:
@@ -117,25 +116,30 @@ def bodies(year: Year, bed: Bed) -> tuple[Body, ...]:
 
 def _scene(year: Year, bed: Bed) -> Scene | None:
     """Return the scene of a bed, once for a year; None where the garden's latitude is not told."""
-    latitude = year.garden.latitude
-    if latitude is None:
-        return None
-    return year.kept(
-        ("scene", bed.name), lambda: Scene(year.garden, bed, standing(year, bed), float(latitude))
-    )
+    site = site_of(year.garden, bed)
+    return None if site is None else year.kept(("scene", bed.name), lambda: Scene(site, standing(year, bed)))
 
 
-def _of_plantings(year: Year, bed: Bed, scene: Scene) -> _Sums:
+def _of_plantings(year: Year, bed: Bed, scene: Scene) -> Sums:
     """Return the sums of the spots with a planting, once for a year."""
-    return year.kept(("sun of plantings", bed.name), lambda: _sums(scene, _planted(scene)))
+    return year.kept(("sun of plantings", bed.name), lambda: _kept_sums(year, scene, _planted(scene)))
+
+
+def _kept_sums(year: Year, scene: Scene, places: Sequence[int]) -> Sums:
+    """Return the sums of some spots, kept from one run to the next: nothing else takes as long to reckon."""
+    text = year.years.keep(f"sun at {places} of {scene.told}", lambda: as_text(_sums(scene, places)))
+    return from_text(text)
 
 
 def _season_sun(year: Year, bed: Bed) -> SeasonSun | None:
     scene = _scene(year, bed)
-    return None if scene is None else summed_up(bed, scene, _of_plantings(year, bed, scene))
+    if scene is None:
+        return None
+    bare = [place for place, spot in enumerate(scene.stands.spots) if not spot.planting]
+    return summed_up(bed, scene, {**_of_plantings(year, bed, scene), **_kept_sums(year, scene, bare)})
 
 
-def summed_up(bed: Bed, scene: Scene, known: _Sums | None = None) -> SeasonSun:
+def summed_up(bed: Bed, scene: Scene, known: Sums | None = None) -> SeasonSun:
     """Return the sums of a scene over all days of its spots, month by month.
 
     ``known``: those of some spots, worked out before.
@@ -159,7 +163,7 @@ def _planted(scene: Scene) -> list[int]:
     return [place for place, spot in enumerate(scene.stands.spots) if spot.planting]
 
 
-def _whole(sums: _Sums) -> dict[int, _Both]:
+def _whole(sums: Sums) -> dict[int, _Both]:
     """Return sums over all months."""
     found: dict[int, _Both] = {}
     for place, own in sorted(sums.items()):
@@ -176,7 +180,7 @@ def _add(found: dict[int, _Both], place: int, light: Light, *, is_foremost: bool
         pair[1].add(light)
 
 
-def _sums(scene: Scene, places: Sequence[int]) -> _Sums:
+def _sums(scene: Scene, places: Sequence[int]) -> Sums:
     """Return the light at some spots of a scene, summed over all their days in each month."""
     spots, foremost = scene.stands.spots, _foremost(scene.stands)
     bounds = {place: (spots[place].first.toordinal(), spots[place].last.toordinal()) for place in places}

@@ -73,16 +73,46 @@ class _Today:
     """Things that shade on the day: place, name, height in inches."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """Where a bed lies before the sun, and what stands around it."""
+
+    latitude: float
+    longitude: float
+    bearing: float
+    """Degrees clockwise from north in which the bed's letters run."""
+    side: float
+    """Inches of a square's side."""
+    columns: int
+    rows: int
+    things: tuple[Thing, ...]
+
+
+def site_of(garden: Garden, bed: Bed) -> Site | None:
+    """Return where a bed of a garden lies; None where the garden's latitude is not told."""
+    if garden.latitude is None:
+        return None
+    return Site(
+        latitude=float(garden.latitude),
+        longitude=float(garden.longitude or 0),
+        bearing=float(bed.bearing),
+        side=float(bed.side.within(INCH)),
+        columns=bed.columns,
+        rows=bed.rows,
+        things=tuple(one for one in garden.surroundings if one.bed in ("", bed.name)),
+    )
+
+
 class Scene:
     """A bed under the sun: what each spot sees of each body and thing is worked out once."""
 
-    def __init__(self, garden: Garden, bed: Bed, stands: Standing, latitude: float) -> None:
+    def __init__(self, site: Site, stands: Standing) -> None:
         self.stands = stands
-        self._bed = bed
-        self._side = float(bed.side.within(INCH))
-        self._longitude = float(garden.longitude or 0)
-        self._views = Views(Frame.of(latitude, float(bed.bearing)))
-        self._things = tuple(one for one in garden.surroundings if one.bed in ("", bed.name))
+        self._site = site
+        self._side = site.side
+        self._longitude = site.longitude
+        self._views = Views(Frame.of(site.latitude, site.bearing))
+        self._things = site.things
         self._pairs = [tuple(self._pairs_of(spot)) for spot in stands.spots]
         places = {(spot.x, spot.y) for spot in stands.spots} if self._things else set()
         self._faces: Mapping[tuple[float, float], tuple[Outline | None, ...]] = {
@@ -90,6 +120,11 @@ class Scene:
         }
         self._wide = tuple(self._widened(thing) for thing in self._things)
         self._days: dict[date, _Today] = {}
+
+    @property
+    def told(self) -> str:
+        """All that the light at its spots follows from, as text."""
+        return repr((self._site, self.stands))
 
     def light(self, place: int, day: date) -> Light:
         """Return the light at a spot of ``stands``, by its place there, on a day it is of."""
@@ -164,12 +199,12 @@ class Scene:
 
     def _face(self, thing: Thing, x: float, y: float) -> Outline | None:
         """Return how a place sees a thing, whose middle is told from the middle of the bed."""
-        turned = radians(float(thing.bearing - self._bed.bearing))
+        turned = radians(float(thing.bearing) - self._site.bearing)
         toward = (cos(turned), sin(turned))
         away = float(thing.distance.within(INCH))
         middle = (
-            self._bed.columns * self._side / 2 + toward[0] * away - x,
-            self._bed.rows * self._side / 2 + toward[1] * away - y,
+            self._site.columns * self._side / 2 + toward[0] * away - x,
+            self._site.rows * self._side / 2 + toward[1] * away - y,
         )
         return self._views.face(middle, toward, float(thing.width.within(INCH)) / 2)
 
@@ -178,9 +213,9 @@ class Scene:
 
         None where the bed reaches as far as the thing.
         """
-        turned = radians(float(thing.bearing - self._bed.bearing))
+        turned = radians(float(thing.bearing) - self._site.bearing)
         toward = (cos(turned), sin(turned))
-        long, broad = self._bed.columns * self._side / 2, self._bed.rows * self._side / 2
+        long, broad = self._site.columns * self._side / 2, self._site.rows * self._side / 2
         deep = abs(toward[0]) * long + abs(toward[1]) * broad
         wide = abs(toward[1]) * long + abs(toward[0]) * broad
         away = float(thing.distance.within(INCH)) - deep

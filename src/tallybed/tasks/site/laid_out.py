@@ -87,7 +87,7 @@ def laid_out(
     if found.garden is None:
         return LaidOut(root=root, findings=tuple(findings), layouts=laid, reading=found.leaves)
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
-    years = reckoned(garden, drafts=drafts)
+    years = reckoned(garden, root, drafts=drafts)
     if before and before.years:
         carry(before.years, years)
     base = ""
@@ -108,7 +108,7 @@ def laid_out(
             reading=found.leaves,
         )
     findings += nowhere_links(
-        years, years if as_of is None and drafts else reckoned(found.garden, drafts=True)
+        years, years if as_of is None and drafts else reckoned(found.garden, root, drafts=True)
     )
     ours = (*every_path(years), *every_file_path(years), *paths_beside(years))
     findings += unfit_paths(years, ours, laid.assets)

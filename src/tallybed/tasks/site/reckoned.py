@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 from tallybed.checks.registry import every_finding
 from tallybed.garden.findings import Finding, Severity
@@ -11,16 +12,19 @@ from tallybed.pages.frame.which_pages import every_path
 from tallybed.reckoning.unpublished import readable
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import day_of
+from tallybed.tasks.site.reckonings import Reckonings
 
 
-def reckoned(garden: Garden, *, drafts: bool = False) -> Years:
+def reckoned(garden: Garden, root: Path | None = None, *, drafts: bool = False) -> Years:
     """Return a garden's years as seen from the day its site speaks as of.
 
-    Of what waits only the lines of ``done`` are in it; all of it with ``drafts``.
+    Of what waits only the lines of ``done`` are in it; all of it with ``drafts``. What takes long
+    to reckon is kept beside the garden, in the folder ``root``; without one it is not kept.
     """
     today = day_of(garden)
     seen = garden if drafts else readable(garden, today)
-    return Years(garden=seen, today=today, check=every_finding, pages=every_path)
+    years = Years(garden=seen, today=today, check=every_finding, pages=every_path)
+    return years if root is None else replace(years, keep=Reckonings(root).kept)
 
 
 def doubts(years: Years) -> tuple[Finding, ...]:
