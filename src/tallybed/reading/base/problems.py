@@ -53,6 +53,10 @@ class Problems:
         """Return where a key's value stands in a record, or the record's own place."""
         return self._spots.get((record, key), record)
 
+    def forget_spots(self) -> None:
+        """Let go of where values stand, once nothing more can come up of the records read so far."""
+        self._spots.clear()
+
     def add(
         self,
         place: Place,

@@ -211,7 +211,11 @@ class _Folder:
     def _known_season(self, files: SeasonFiles, above: KnownFiles, *, read: Callable[[], Season]) -> Season:
         """Return a season, read unless it was read from the same texts before."""
         whole = (file for file in (above.garden, above.crops) if file is not None)
-        return self._sources.season(files.kept_as, (*whole, *files.every), read)
+        season = self._sources.season(files.kept_as, (*whole, *files.every), read)
+        # What stood where takes more room than the season itself, and is asked for until here.
+        self._problems.forget_spots()
+        self._sources.forget_texts(files.every)
+        return season
 
     def _season(self, files: SeasonFiles, base: GardenFile | None, context: Context) -> Season:
         """Return a season with its plan, log and ledger; each is None where there is no such file."""

@@ -59,6 +59,11 @@ class Sources:
             raise LeftOut
         return text
 
+    def forget_texts(self, files: Iterable[str]) -> None:
+        """Let go of the texts of files that have been read; nobody may ask for them again in this run."""
+        for file in files:
+            self._texts.pop(file, None)
+
     def nodes(self, file: str) -> Node | None:
         """Return what a file of YAML holds; see ``parse``."""
         text = self.text(file)
