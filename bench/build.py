@@ -23,6 +23,8 @@ from pathlib import Path
 from floor import keep, record
 from gardens import grown
 
+from tallybed.pictures.rooms import NOTES
+
 ROOT = Path(__file__).parent.parent
 ROUNDS = 3
 GARDENS: dict[str, dict[str, int]] = {
@@ -88,7 +90,8 @@ def measure(name: str, garden: Path, work: Path) -> None:
 
     def full(*, one: bool) -> Cost:
         shutil.rmtree(site, ignore_errors=True)
-        shutil.rmtree(garden / ".tallybed-cache" / "closed", ignore_errors=True)
+        for kind in NOTES:
+            shutil.rmtree(garden / ".tallybed-cache" / kind, ignore_errors=True)
         return tallybed("build", "--quiet", "--to", site, garden, one=one)
 
     full(one=True)  # photographs and pictures of figures are ready from here on

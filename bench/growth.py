@@ -22,6 +22,8 @@ from pathlib import Path
 from build import GARDENS, ROOT, tallybed
 from gardens import grown
 
+from tallybed.pictures.rooms import NOTES
+
 SERIES: dict[str, tuple[Mapping[str, int], ...]] = {
     "beds": ({"sets": 1}, {"sets": 2}, {"sets": 4}),
     "seasons": tuple({"sets": 1, "seasons": many} for many in (2, 4, 8)),
@@ -65,7 +67,8 @@ def size(kind: Mapping[str, int], folder: Path) -> Size:
     checked = tallybed("check", garden, one=True)
     tallybed("build", "--quiet", "--to", site, garden, one=True)
     shutil.rmtree(site)
-    shutil.rmtree(garden / ".tallybed-cache" / "closed", ignore_errors=True)
+    for kind in NOTES:
+        shutil.rmtree(garden / ".tallybed-cache" / kind, ignore_errors=True)
     built = tallybed("build", "--quiet", "--to", site, garden, one=True)
     return Size(
         records=records(garden),

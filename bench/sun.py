@@ -15,7 +15,7 @@ from pathlib import Path
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.sun.bodies import standing
 from tallybed.reckoning.sun.hours import summed_up
-from tallybed.reckoning.sun.scene import Scene
+from tallybed.reckoning.sun.scene import Scene, site_of
 from tallybed.tasks.site.reckoned import reckoned
 
 ROUNDS = 10
@@ -34,14 +34,13 @@ def main() -> None:
     garden = read(Path(__file__).parent.parent).garden
     if garden is None or garden.latitude is None:
         raise SystemExit("the demonstration garden has no latitude")
-    latitude = float(garden.latitude)
     year = reckoned(garden).all[-1]
-    stands = [(bed, standing(year, bed)) for bed in garden.beds]
+    stands = [(bed, site, standing(year, bed)) for bed in garden.beds if (site := site_of(garden, bed))]
     squares = sum(len(bed.squares) for bed in garden.beds)
 
     def work() -> None:
-        for bed, own in stands:
-            summed_up(bed, Scene(garden, bed, own, latitude))
+        for bed, site, own in stands:
+            summed_up(bed, Scene(site, own))
 
     sun = min(seconds(work) for _round in range(ROUNDS))
     loop = min(seconds(lambda: sum(range(LOOP))) for _round in range(ROUNDS))
