@@ -50,7 +50,10 @@ def test_the_new_codes_are_all_told_somewhere() -> None:
         got = read(DATA / garden)
         assert got.garden is not None
         for year in Years(garden=got.garden, today=TODAY[garden]).all:
-            said |= {one.code for one in every_finding(year)}
+            every = every_finding(year)
+            said |= {one.code for one in every}
+            for code in {one.code for one in every}:
+                assert [one for one in every if one.code == code] == list(every_finding(year, {code}))
     assert said >= IN_GARDENS
 
 

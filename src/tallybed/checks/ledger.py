@@ -13,7 +13,7 @@ AFTER = 3
 """Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
 
 
-def before_planting(year: Year) -> Iterator[CheckResult]:
+def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
     """Find weighings dated before the planting they come from went in."""
     for weighing, planting in year.owned:
         begun = planting.begun
@@ -30,7 +30,7 @@ def before_planting(year: Year) -> Iterator[CheckResult]:
             )
 
 
-def after_clearing(year: Year) -> Iterator[CheckResult]:
+def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find weighings picked after the log says that the whole planting was gone."""
     for weighing, planting in year.owned:
         gone = gone_since(planting)
@@ -49,7 +49,7 @@ def after_clearing(year: Year) -> Iterator[CheckResult]:
             )
 
 
-def one_place_twice(year: Year) -> Iterator[CheckResult]:
+def one_place_two_names(year: Year) -> Iterator[CheckResult]:
     """Find destinations that differ by capitals or "the" alone: they are taken for one place."""
     ledger = year.season.ledger or ()
     called_by = places_of(ledger)

@@ -88,7 +88,7 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
                 )
 
 
-def too_soon(year: Year) -> Iterator[CheckResult]:
+def picked_too_soon(year: Year) -> Iterator[CheckResult]:
     """Find pickings so soon after planting that nothing can have grown."""
     for weighing, planting in year.owned:
         crop, row = year.crop_of(planting), planting.planned
@@ -126,7 +126,7 @@ def _begun(planting: Planting) -> tuple[date, Start] | None:
     return (planting.planned.begins, planting.planned.start) if planting.planned else None
 
 
-def too_many(year: Year) -> Iterator[CheckResult]:
+def more_than_planted(year: Year) -> Iterator[CheckResult]:
     """Find plantings of which far more pieces were counted than plants were planned and logged."""
     for planting, row in year.planned:
         if planting.crop.slug not in ONE_EACH or row.plants is None:

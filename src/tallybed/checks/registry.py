@@ -1,14 +1,17 @@
 """Every check, in the order in which they run.
 
-To add one: a function in a module of this folder, and its row here. A test spells
-the list out.
+To add one: a function in a module of this folder, called as the code of its findings, and
+its row here. A test spells the list out.
 """
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from functools import partial
+
 from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, support, unpublished, waits
 from tallybed.checks.growing import heat, idle, timing, transplants
-from tallybed.checks.results import Check, advice
+from tallybed.checks.results import Check, CheckResult, advice
 from tallybed.checks.weights import believed
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.records.ledger import Weighing
@@ -16,12 +19,12 @@ from tallybed.garden.records.plan import PlanRow
 from tallybed.reckoning.year import Year
 
 CHECKS: tuple[Check, ...] = (
-    waits.picked_inside,
-    waits.wait_not_written,
+    waits.picked_inside_wait,
+    waits.label_not_written_down,
     waits.manure_not_told,
     waits.counts_as_raw,
     waits.outside_temperature,
-    waits.manure_for_giving,
+    waits.manure_and_giving,
     plan.double_held,
     plan.shares_above_one,
     plan.too_dense,
@@ -43,7 +46,7 @@ CHECKS: tuple[Check, ...] = (
     timing.too_late,
     timing.not_ripe,
     idle.idle,
-    rotation.rotation,
+    rotation.same_family,
     rotation.out_of_reach,
     sun.too_little_sun,
     sun.shades_neighbours,
@@ -51,11 +54,11 @@ CHECKS: tuple[Check, ...] = (
     log.never_planted,
     log.pulled_early,
     log.elsewhere,
-    ledger.before_planting,
-    ledger.after_clearing,
-    believed.implausible,
+    ledger.weighed_before_planting,
+    ledger.weighed_after_clearing,
+    believed.implausible_weight,
     believed.piece_weight,
-    ledger.one_place_twice,
+    ledger.one_place_two_names,
     counts.lost_too_many,
     counts.no_room_for_count,
     counts.other_variety,
@@ -63,8 +66,8 @@ CHECKS: tuple[Check, ...] = (
     counts.tended_after_clearing,
     picked.never_stood,
     picked.picked_elsewhere,
-    picked.too_soon,
-    picked.too_many,
+    picked.picked_too_soon,
+    picked.more_than_planted,
     picked.weighed_twice,
     picked.heavier_cured,
     unpublished.unfinished,
@@ -72,20 +75,35 @@ CHECKS: tuple[Check, ...] = (
 )
 
 
-def every_finding(year: Year) -> tuple[Finding, ...]:
-    """Run every check on a season; what a record silences is left out, what it silences in vain is told."""
+def code_of(check: Check) -> str:
+    """Return the code that a check's findings bear: its own name."""
+    return check.__name__.replace("_", "-")
+
+
+def every_finding(year: Year, codes: Collection[str] | None = None) -> tuple[Finding, ...]:
+    """Run every check on a season; what a record silences is left out, what it silences in vain is told.
+
+    ``codes``: run those checks alone. None is run twice on a year.
+    """
     found: list[Finding] = []
     used: set[tuple[int, str]] = set()
     for check in CHECKS:
-        for record, finding in check(year):
-            if record is not None and finding.code in dict(record.silence):
-                used.add((id(record), finding.code))
-            else:
-                found.append(finding)
-    records: list[PlanRow | Weighing] = [*(year.season.plan or ()), *(year.season.ledger or ())]
-    for row in records:
-        found += [_in_vain(row, code) for code, _why in row.silence if (id(row), code) not in used]
+        code = code_of(check)
+        if codes is None or code in codes:
+            for record, finding in year.kept(("check", code), partial(_results, check, year)):
+                if record is not None and finding.code in dict(record.silence):
+                    used.add((id(record), finding.code))
+                else:
+                    found.append(finding)
+    if codes is None:
+        records: list[PlanRow | Weighing] = [*(year.season.plan or ()), *(year.season.ledger or ())]
+        for row in records:
+            found += [_in_vain(row, code) for code, _why in row.silence if (id(row), code) not in used]
     return sorted_findings(found)
+
+
+def _results(check: Check, year: Year) -> tuple[CheckResult, ...]:
+    return tuple(check(year))
 
 
 def _in_vain(record: PlanRow | Weighing, code: str) -> Finding:

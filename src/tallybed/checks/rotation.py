@@ -29,7 +29,7 @@ class _Past:
     last: date
 
 
-def rotation(year: Year) -> Iterator[CheckResult]:
+def same_family(year: Year) -> Iterator[CheckResult]:
     """Find families planned in a square that held the same family within the garden's years.
 
     Counted in months from planting to planting. The same crop sown again in one season is

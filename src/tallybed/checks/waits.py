@@ -20,7 +20,7 @@ from tallybed.reckoning.waits.words import place_of, safe_words
 from tallybed.reckoning.year import Year
 
 
-def picked_inside(year: Year) -> Iterator[CheckResult]:
+def picked_inside_wait(year: Year) -> Iterator[CheckResult]:
     """Find pickings that may come from inside a wait and were not discarded: told before all else."""
     ledger = year.season.ledger or ()
     for place, waits in year.waiting.inside.items():
@@ -38,7 +38,7 @@ def picked_inside(year: Year) -> Iterator[CheckResult]:
         yield None, replace(finding, first=True)
 
 
-def wait_not_written(year: Year) -> Iterator[CheckResult]:
+def label_not_written_down(year: Year) -> Iterator[CheckResult]:
     """Find treatments with a label of which the wait or the re-entry is not written down."""
     for event in year.waiting.ground.events:
         told = event.treatment or UNTOLD
@@ -109,7 +109,7 @@ def outside_temperature(year: Year) -> Iterator[CheckResult]:
             )
 
 
-def manure_for_giving(year: Year) -> Iterator[CheckResult]:
+def manure_and_giving(year: Year) -> Iterator[CheckResult]:
     """Find manure of this season under produce that was given away."""
     given = [row for row in year.season.ledger or () if row.to and not is_discarded(row)]
     for event in year.waiting.ground.events:

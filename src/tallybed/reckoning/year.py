@@ -9,7 +9,7 @@ reckoning in a module of this package.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, partial
@@ -65,8 +65,11 @@ class Years(Remembering):
     garden: Garden
     today: date
     """The day they are seen from: later days are to come."""
-    check: Callable[[Year], tuple[Finding, ...]] = field(default=lambda _year: (), repr=False)
-    """What says of a year what plan, log and ledger disagree about (checks are a later room)."""
+    check: Callable[[Year, Collection[str] | None], tuple[Finding, ...]] = field(
+        default=lambda _year, _codes: (), repr=False
+    )
+    """What says of a year what plan, log and ledger disagree about, if asked with some codes alone
+    (checks are a later room)."""
     pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
     """What tells the path of each page of the site (pages are a later room)."""
     keep: Keep = field(default=_once, repr=False)
@@ -179,7 +182,11 @@ class Year(Remembering):
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What plan, log and ledger disagree about, in the order of the files."""
-        return self.years.check(self)
+        return self.years.check(self, None)
+
+    def findings_of(self, codes: Collection[str]) -> tuple[Finding, ...]:
+        """Return those of some codes, for which no other check is run."""
+        return self.years.check(self, codes)
 
     # --- who holds the squares -------------------------------------------------------------------
 

@@ -27,7 +27,7 @@ DRY = 4
 LIGHT_PARTS = frozenset({"greens", "tops", "leaves", "scapes", "thinnings", "shoots", "flowers", "seed"})
 
 
-def implausible(year: Year) -> Iterator[CheckResult]:
+def implausible_weight(year: Year) -> Iterator[CheckResult]:
     """Find plantings that gave far more than their plants or their squares can."""
     fresh: dict[str, list[tuple[Weight, Weighing]]] = {}
     for weighing, planting in year.owned:

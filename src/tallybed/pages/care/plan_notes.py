@@ -77,7 +77,7 @@ def plan_notes(year: Year) -> tuple[PlanNote, ...]:
 
 def _notes(year: Year) -> Iterator[PlanNote]:
     """Yield the findings the public may read, in its words."""
-    for finding in year.findings:
+    for finding in year.findings_of(CALM):
         calm = CALM.get(finding.code)
         if calm and finding.severity in _WEIGHTS:
             yield PlanNote(
