@@ -46,8 +46,8 @@ from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.waits.of_season import SeasonWaits
 
 Keep = Callable[[str, Callable[[], str]], str]
-"""Returns what a work gives as text: gone through now, or what it gave in a run before. The first
-text says all that it follows from."""
+"""Takes a text that says all that something follows from, and the work that gives it as text; returns
+what the work gives, now or in a run before."""
 
 
 def _once(_of: str, work: Callable[[], str]) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Collection, Iterator
+from functools import cache
 from hashlib import blake2b
 from pathlib import Path
 
@@ -35,8 +36,12 @@ def of_folder(folder: Path, *, without: Collection[str] = ()) -> str:
     return found.hexdigest()
 
 
+@cache
 def of_program() -> str:
-    """Return a hash of Tallybed itself and of the names and versions of all that is installed with it."""
+    """Return a hash of Tallybed itself and of the names and versions of all that is installed with it.
+
+    It is worked out once: what is loaded stays as it is while it runs.
+    """
     package = Path(__file__).parents[2]
     parts = [sys.version, of_folder(package), of_folder(package.parents[1] / "layouts")]
     for place in map(Path, dict.fromkeys(sys.path)):
