@@ -3,12 +3,14 @@
 One sample of every way to a key (``plan.yaml / [] / sow``) is taken from
 ``content/``. Misspelt, it must be told at its own place; taken away, either the
 record says that something is missing or the key is one of those that may be
-left out.
+left out. Of a file that is a list the record alone is read, on the lines that it
+has there: no other tells anything of its keys.
 """
 
 from __future__ import annotations
 
 import functools
+import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +21,7 @@ import yaml
 from tallybed.garden.findings import Place
 from tallybed.garden.records.log import Verb
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.folder.remembered import Memory
 from tests.tools import ROOT
 
 CONTENT = ROOT / "content"
@@ -161,20 +164,38 @@ def _samples() -> tuple[Sample, ...]:
     return tuple(found[way] for way in sorted(found))
 
 
-def _garden(root: Path, sample: Sample, text: str) -> Path:
-    """Lay out the sample's file with what it leans on: the garden, its crops, the season's plan."""
-    season = Path(sample.file).parts[1]
-    for name in ("content/garden.yaml", "content/crops.yaml", f"content/{season}/plan.yaml", sample.file):
-        if (ROOT / name).is_file():
-            (root / name).parent.mkdir(parents=True, exist_ok=True)
-            (root / name).write_text((ROOT / name).read_text(encoding="utf-8"), encoding="utf-8")
+def _alone(sample: Sample) -> str:
+    """Return the sample's file; of a list the record it stands in alone, every other line empty."""
+    text = (ROOT / sample.file).read_text(encoding="utf-8")
+    if not sample.file.endswith(".yaml") or not isinstance(root := _whole(sample.file), yaml.SequenceNode):
+        return text
+    starts = [item.start_mark.line for item in root.value]
+    first = max(start for start in starts if start < sample.line)
+    end = min((start for start in starts if start > first), default=len(text))
+    lines = text.split("\n")
+    return "\n".join(line if first <= number < end else "" for number, line in enumerate(lines))
+
+
+@functools.cache
+def _whole(file: str) -> yaml.Node:
+    return _composed((ROOT / file).read_text(encoding="utf-8"))
+
+
+@functools.cache
+def _known() -> Memory:
+    """Return what reading the demonstration garden leaves, so that only what is changed is parsed."""
+    return read(ROOT).leaves
+
+
+def _found(root: Path, sample: Sample, text: str) -> dict[Place, set[str]]:
+    """Return the codes of what is told of the sample's file with such a text, below its garden and crops."""
+    for name in ("content/garden.yaml", "content/crops.yaml"):
+        (root / name).parent.mkdir(exist_ok=True)
+        shutil.copyfile(ROOT / name, root / name)
+    (root / sample.file).parent.mkdir(parents=True, exist_ok=True)
     (root / sample.file).write_text(text, encoding="utf-8")
-    return root
-
-
-def _found(root: Path, sample: Sample) -> dict[Place, set[str]]:
     found: dict[Place, set[str]] = {}
-    for finding in read(root).findings:
+    for finding in read(root, _known()).findings:
         if finding.place.file == sample.file:
             found.setdefault(finding.place, set()).add(finding.code)
     return found
@@ -182,11 +203,11 @@ def _found(root: Path, sample: Sample) -> dict[Place, set[str]]:
 
 @pytest.mark.parametrize("sample", _samples(), ids=lambda sample: sample.way)
 def test_a_misspelt_key_is_told_at_its_place(sample: Sample, tmp_path: Path) -> None:
-    lines = (ROOT / sample.file).read_text(encoding="utf-8").split("\n")
+    lines = _alone(sample).split("\n")
     line, at = lines[sample.line - 1], sample.column - 1
     assert line[at:].startswith(sample.name)
     lines[sample.line - 1] = f"{line[:at]}{sample.name}q{line[at + len(sample.name) :]}"
-    found = _found(_garden(tmp_path, sample, "\n".join(lines)), sample)
+    found = _found(tmp_path, sample, "\n".join(lines))
     assert "unknown-key" in found.get(Place(sample.file, sample.line, sample.column), set())
 
 
@@ -203,7 +224,7 @@ def _needed(sample: Sample) -> bool:
 
 def _without(sample: Sample) -> str:
     """Return the file's text with the sample's key and its value taken away."""
-    text, before = _header((ROOT / sample.file).read_text(encoding="utf-8"), sample.file)
+    text, before = _header(_alone(sample), sample.file)
     root = _composed(text)
 
     def cut(node: yaml.Node) -> None:
@@ -228,7 +249,7 @@ def _without(sample: Sample) -> str:
 
 @pytest.mark.parametrize("sample", _samples(), ids=lambda sample: sample.way)
 def test_a_key_is_missed_unless_it_may_be_left_out(sample: Sample, tmp_path: Path) -> None:
-    found = _found(_garden(tmp_path, sample, _without(sample)), sample)
+    found = _found(tmp_path, sample, _without(sample))
     missed = any(codes & MISSING for codes in found.values())
     assert missed == _needed(sample), f"{sample.file}:{sample.line}: {sample.way}: {found}"
 

@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 
+from tallybed.garden.naming import Names
 from tallybed.publishing.paths import MARKER
 from tallybed.publishing.swap import disk
 from tallybed.reading.folder import garden_folder
@@ -57,7 +58,8 @@ KNOWN = ("spinach", "carrot", "bean-bush", "okra", "radish")
 def few_crops(monkeypatch: pytest.MonkeyPatch) -> None:
     """Know these gardens' crops alone, and let nobody wait for the disk."""
     whole = load_library()
-    some = Library(crops={slug: whole.crops[slug] for slug in sorted(KNOWN)}, sources=whole.sources)
+    crops = {slug: whole.crops[slug] for slug in sorted(KNOWN)}
+    some = Library(crops=crops, sources=whole.sources, names=Names.of(crops.values()))
     monkeypatch.setattr(garden_folder, "load_library", lambda: some)
     monkeypatch.setattr(disk, "flush_file", lambda _path: None)
     monkeypatch.setattr(disk, "flush_folder", lambda _path: None)

@@ -106,6 +106,8 @@ class Names:
 
     meanings: Mapping[str, tuple[str, ...]]
     """Folded name to slugs; names and slugs in sorted order."""
+    alike: Mapping[str, tuple[str, ...]]
+    """The same without the signs that make no difference; of names that come to one, the first counts."""
 
     @classmethod
     def of(cls, crops: Iterable[Crop]) -> Names:
@@ -117,15 +119,13 @@ class Names:
                 for text in texts:
                     rank.setdefault(folded(text), set()).add(crop.slug)
         merged = ranks[2] | ranks[1] | ranks[0]
-        return cls({name: tuple(sorted(merged[name])) for name in sorted(merged)})
+        meanings = {name: tuple(sorted(merged[name])) for name in sorted(merged)}
+        return cls(meanings, {_alike(name): meanings[name] for name in reversed(meanings)})
 
     def find(self, text: str) -> tuple[str, ...]:
         """Return the slugs that ``text`` can mean: one, several for a general name, none if unknown."""
         plain = folded(text)
-        if plain in self.meanings:
-            return self.meanings[plain]
-        alike = _alike(plain)
-        return next((slugs for name, slugs in self.meanings.items() if _alike(name) == alike), ())
+        return self.meanings.get(plain) or self.alike.get(_alike(plain), ())
 
     def nearest(self, text: str) -> str:
         """Return the known name most like ``text``, or an empty text where none is near."""

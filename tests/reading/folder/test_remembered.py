@@ -6,6 +6,8 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from tallybed.garden.crops import Crop
+from tallybed.garden.garden import Garden
 from tallybed.reading.folder.garden_folder import FolderRead, read
 from tallybed.reading.folder.remembered import Memory
 from tests.pages.gardens import GARDEN, LEDGER, PLAN, folder
@@ -74,9 +76,14 @@ def test_a_file_that_now_lies_elsewhere_is_not_taken_from_memory(tmp_path: Path)
     assert [one.code for one in read(root, found.leaves).findings] == ["outside-folder"]
 
 
+def _radish(garden: Garden) -> Crop:
+    return next(crop for crop in garden.crops if crop.slug == "radish" and crop.days == 23)
+
+
 def test_what_has_not_changed_is_not_read_again(tmp_path: Path) -> None:
     """Fails where the memory is no use: each season would be made anew, and every file parsed."""
     root = folder(tmp_path / "garden")
+    put("crops.yaml", "- {crop: radish, days: 23}\n")(root)
     shutil.copytree(root / CONTENT / "2026", root / CONTENT / "2025")
     found = read(root, Memory())
     EDITS["a line more in the ledger"](root)
@@ -85,6 +92,8 @@ def test_what_has_not_changed_is_not_read_again(tmp_path: Path) -> None:
     assert again.garden is not None
     assert again.garden.seasons[0] is found.garden.seasons[0]
     assert again.garden.seasons[1] is not found.garden.seasons[1]
+    assert again.garden.beds is found.garden.beds
+    assert _radish(again.garden) is _radish(found.garden), "it has the garden's own days"
     plan = f"{CONTENT}/2026/plan.yaml"
     assert again.leaves.nodes[plan][1] is found.leaves.nodes[plan][1]
 
@@ -94,7 +103,7 @@ def test_nothing_is_kept_of_files_that_are_gone(tmp_path: Path) -> None:
     found = read(root, Memory())
     shutil.rmtree(root / CONTENT / "2026")
     left = read(root, found.leaves).leaves
-    assert not left.seasons
+    assert set(left.parts) == {"garden.yaml"}
     assert not any("2026" in name for name in (*left.nodes, *left.pages))
 
 

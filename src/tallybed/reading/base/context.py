@@ -24,7 +24,7 @@ class Context:
     metric: bool = False
     """Whether the garden measures in kilograms and metres."""
     beds: Beds = field(default_factory=lambda: Beds({}))
-    names: Names = field(default_factory=lambda: Names({}))
+    names: Names = field(default_factory=lambda: Names({}, {}))
     crops_whole: bool = True
     """False where some crop of the garden's own could not be read: an unknown name may be that."""
     unplannable: Mapping[str, tuple[Place, tuple[str, ...]]] = field(default_factory=dict)

@@ -9,11 +9,9 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from tallybed.garden.crops import Source
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.naming import nearest
 from tallybed.garden.records.log import Entry
 from tallybed.garden.records.plan import PlanRow
 from tallybed.reading.base.context import Context
@@ -22,8 +20,8 @@ from tallybed.reading.base.scanners import kept
 from tallybed.reading.folder.benchmarks import load_benchmarks
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import (
-    CONTENT,
     COSTS,
+    CROPS,
     GARDEN,
     LEDGER,
     NAMES,
@@ -32,6 +30,7 @@ from tallybed.reading.folder.known_files import (
     KnownFiles,
     SeasonFiles,
     found_files,
+    tell_no_garden,
 )
 from tallybed.reading.folder.library import load_library
 from tallybed.reading.folder.remembered import Memory, Sources
@@ -91,8 +90,8 @@ class _Folder:
     def garden(self) -> Garden | None:
         """Return the garden with all that could be read of it, or None where its own file could not."""
         files = found_files(self._sources.disk, self._problems)
-        base = self._ground(files)
-        crop_list, sources = self._crop_list(files)
+        base = self._known((files.garden,), GARDEN, read=lambda: self._ground(files))
+        crop_list = self._known((files.crops,), CROPS, read=lambda: self._crop_list(files))
         context = Context(
             problems=self._problems,
             metric=base is not None and base.garden.showing.metric,
@@ -102,8 +101,9 @@ class _Folder:
             unplannable=crop_list.unplannable(),
         )
         self.taking = self._taking(files, context)
+        whole = (files.garden, files.crops)
         seasons = tuple(
-            self._known_season(each, files, read=partial(self._season, each, base, context))
+            self._known_season(each, whole, read=partial(self._season, each, base, context))
             for each in files.seasons
         )
         questions = self._pages(files.questions, lambda page, slug: question(page, context, slug))
@@ -114,7 +114,7 @@ class _Folder:
         return replace(
             base.garden,
             crops=tuple(crop for _slug, crop in sorted(crop_list.crops.items())),
-            sources=(*sources, *load_benchmarks().sources),
+            sources=(*load_library().sources.values(), *load_benchmarks().sources),
             benchmarks=load_benchmarks().figures,
             seasons=seasons,
             questions=questions,
@@ -128,17 +128,7 @@ class _Folder:
     def _ground(self, files: KnownFiles) -> GardenFile | None:
         """Return what ``garden.yaml`` says, or None, after telling why, where it cannot be read."""
         if files.garden is None:
-            names = (each.name for each in self._sources.disk.listing("") if each.is_folder)
-            folder = nearest(CONTENT, names)
-            self._problems.add(
-                Place(f"{CONTENT}/{GARDEN}"),
-                "no-garden",
-                "there is no such file",
-                expected="a file that says the garden’s name and its beds",
-                remedy=f"is the folder {quoted(folder)} meant to be called content?"
-                if folder and folder != CONTENT
-                else "",
-            )
+            tell_no_garden(self._sources.disk, self._problems)
             return None
         try:
             node = self._sources.nodes(files.garden)
@@ -154,17 +144,31 @@ class _Folder:
         except LeftOut:
             return None
 
-    def _crop_list(self, files: KnownFiles) -> tuple[CropList, tuple[Source, ...]]:
-        """Return the library's crops with the garden's own among them, and the library's sources."""
+    def _known(self, files: Iterable[str | None], name: str, *, read: Callable[[], T]) -> T:
+        """Return a part of the garden, read unless it was read from the same texts before."""
+        present = tuple(file for file in files if file is not None)
+        return self._sources.part(name, present, read) if present else read()
+
+    def _known_season(
+        self, files: SeasonFiles, whole: Iterable[str | None], *, read: Callable[[], Season]
+    ) -> Season:
+        """Return a season likewise, and let go of what stood where: it takes more room than the season."""
+        season = self._known((*whole, *files.every), files.kept_as, read=read)
+        self._problems.forget_spots()
+        self._sources.forget_texts(files.every)
+        return season
+
+    def _crop_list(self, files: KnownFiles) -> CropList:
+        """Return the library's crops with the garden's own among them."""
         library = load_library()
-        crop_list = CropList.of(library.crops.values())
+        crop_list = CropList.of(library.crops, library.names)
         if files.crops is not None:
             context = Context(problems=self._problems)
             items = self._items(files.crops, "a list of crops")
             crop_list.whole = items is not None
             for node in items or ():
                 crop_list.add(node, context)
-        return crop_list, tuple(library.sources.values())
+        return crop_list
 
     def _listed(
         self, file: str | None, expected: str, build: Callable[[Node, Context], T], context: Context
@@ -207,15 +211,6 @@ class _Folder:
         """Warn that a file holds nothing."""
         found = "the file holds nothing"
         self._problems.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
-
-    def _known_season(self, files: SeasonFiles, above: KnownFiles, *, read: Callable[[], Season]) -> Season:
-        """Return a season, read unless it was read from the same texts before."""
-        whole = (file for file in (above.garden, above.crops) if file is not None)
-        season = self._sources.season(files.kept_as, (*whole, *files.every), read)
-        # What stood where takes more room than the season itself, and is asked for until here.
-        self._problems.forget_spots()
-        self._sources.forget_texts(files.every)
-        return season
 
     def _season(self, files: SeasonFiles, base: GardenFile | None, context: Context) -> Season:
         """Return a season with its plan, log and ledger; each is None where there is no such file."""

@@ -171,3 +171,16 @@ def _tell_unknown(path: str, close: str, expected: str, problems: Problems) -> N
         nearest=close,
         severity=Severity.ERROR if close else Severity.WARNING,
     )
+
+
+def tell_no_garden(disk: FolderOnDisk, problems: Problems) -> None:
+    """Tell that there is no ``garden.yaml``, and which folder may be misnamed."""
+    folder = nearest(CONTENT, (each.name for each in disk.listing("") if each.is_folder))
+    misnamed = folder and folder != CONTENT
+    problems.add(
+        Place(f"{CONTENT}/{GARDEN}"),
+        "no-garden",
+        "there is no such file",
+        expected="a file that says the garden’s name and its beds",
+        remedy=f"is the folder {quoted(folder)} meant to be called content?" if misnamed else "",
+    )

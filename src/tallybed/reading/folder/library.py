@@ -18,6 +18,7 @@ from typing import TypeVar
 
 from tallybed.garden.crops import Crop, Footing, Source
 from tallybed.garden.findings import worded
+from tallybed.garden.naming import Names
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.base.scanners import Scanner, every
@@ -40,6 +41,8 @@ class Library:
     """By slug, in sorted order."""
     sources: Mapping[str, Source]
     """By id, in sorted order."""
+    names: Names
+    """What its crops are called; made once, since every reading of a garden begins with it."""
 
 
 @cache
@@ -82,8 +85,10 @@ def read_library(folder: Traversable) -> Library:
 
 def _library(crops: Iterable[Crop], sources: Iterable[Source]) -> Library:
     """Return crops, which come sorted, and sources as a library."""
+    by_slug = MappingProxyType({each.slug: each for each in crops})
     return Library(
-        crops=MappingProxyType({each.slug: each for each in crops}),
+        crops=by_slug,
+        names=Names.of(by_slug.values()),
         sources=MappingProxyType({each.id: each for each in sorted(sources, key=lambda each: each.id)}),
     )
 

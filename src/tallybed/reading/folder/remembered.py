@@ -1,22 +1,23 @@
 """What reading a garden gave before, for a process that reads it again and again.
 
-A file whose text is as it was gives what it gave, and so does a season all of whose files are as they
-were, below the same garden and the same crops. Of each file and season the newest alone is kept, so
-that the garden itself bounds it.
+A file whose text is as it was gives what it gave. So does a part of the garden all of whose files are as
+they were: its own file, its crops, a season below the same garden and the same crops. Of each file and
+part the newest alone is kept, so that the garden itself bounds it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import Any, TypeVar
 
 from tallybed.garden.findings import Finding
-from tallybed.garden.garden import Season
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.yaml.headers import HeadedFile, split
 from tallybed.reading.yaml.nodes import Node, parse
 
+T = TypeVar("T")
 Texts = tuple[tuple[str, str], ...]
 """Files, each with its text."""
 
@@ -29,8 +30,8 @@ class Memory:
     """Of each file of YAML its text and what that gave, where there was nothing to tell of it."""
     pages: dict[str, tuple[str, HeadedFile]] = field(default_factory=dict)
     """Of each file of prose likewise."""
-    seasons: dict[str, tuple[Texts, Season, tuple[Finding, ...]]] = field(default_factory=dict)
-    """Of each season all texts it was read from, what they gave, and what was told of them."""
+    parts: dict[str, tuple[Texts, Any, tuple[Finding, ...]]] = field(default_factory=dict)
+    """Of each part all texts it was read from, what they gave, and what was told of them."""
 
 
 class Sources:
@@ -90,27 +91,28 @@ class Sources:
             self.now.pages[file] = known
         return known[1]
 
-    def season(self, name: str, files: Iterable[str], read: Callable[[], Season]) -> Season:
-        """Return a season: as it was read before, if each of ``files`` has the text it had, else by ``read``.
+    def part(self, name: str, files: Iterable[str], read: Callable[[], T]) -> T:
+        """Return a part: as it was read before, if each of ``files`` has the text it had, else by ``read``.
 
-        ``files``: all that it is read from, those for the whole garden among them.
+        ``files``: all that it is read from, those for the whole garden among them. Nobody changes what
+        ``read`` gave; a part has always the same kind of value, so what is kept under its name is a T.
         """
         try:
             texts = tuple((file, self.text(file)) for file in files)
         except LeftOut:
             return read()
-        known = self._before.seasons.get(name)
+        known = self._before.parts.get(name)
         if known is None or known[0] != texts:
             number = len(self._problems)
-            season = read()
-            known = (texts, season, self._problems.since(number))
+            known = (texts, read(), self._problems.since(number))
         else:
             self._problems.again(known[2])
             for file, _ in texts:
                 self._keep(file)
         if self._leaves:
-            self.now.seasons[name] = known
-        return known[1]
+            self.now.parts[name] = known
+        given: T = known[1]
+        return given
 
     def _keep(self, file: str) -> None:
         """Leave what was read of a file before to the next run as well."""

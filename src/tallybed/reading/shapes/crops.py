@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import cast
@@ -122,10 +122,9 @@ class CropList:
     """False once a crop of the garden's own could not be read."""
 
     @classmethod
-    def of(cls, library: Iterable[Crop]) -> CropList:
-        """Begin with the library."""
-        crops = {crop.slug: crop for crop in library}
-        return cls(crops, Names.of(crops.values()))
+    def of(cls, library: Mapping[str, Crop], names: Names) -> CropList:
+        """Begin with the library: its crops by slug, and what they are called."""
+        return cls(dict(library), names)
 
     def add(self, node: Node, context: Context) -> None:
         """Take in one entry of ``crops.yaml``; what is wrong with it has been told."""
