@@ -9,8 +9,6 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from tallybed.publishing.swap.disk import BusyError, alone
-from tallybed.tasks.build import build
 from tests.tools import ROOT
 
 FIRST = (
@@ -50,8 +48,12 @@ def _turn(file: str) -> int:
 def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     """The demonstration garden's site, built from ``content/``; nobody writes to it.
 
-    Of the processes that share the tests out, the first to ask builds it and the others wait.
+    Of the processes that share the tests out, the first to ask builds it and the others wait. What builds
+    it is loaded here, since it takes longer than most files of tests, which have no use for it.
     """
+    from tallybed.publishing.swap.disk import BusyError, alone
+    from tallybed.tasks.build import build
+
     folder = tmp_path_factory.getbasetemp()
     if worker_id != "master":
         folder = folder.parent  # the run's own folder, which all of them share

@@ -11,6 +11,8 @@ from tallybed.reading.base.codes import CODES
 from tests.reading.bad_cases import FOLDER, lay_out, load, told
 
 CASES = sorted(FOLDER.iterdir())
+LARGE = {"too-many-values-1"}
+"""Takes a second to read; ``yaml/test_nodes.py`` holds that it is told the same again, of a smaller limit."""
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
@@ -19,7 +21,8 @@ def test_each_mistake_is_told_in_these_words(path: Path, tmp_path: Path) -> None
     lay_out(tmp_path, case["files"])
     lines = told(tmp_path)
     assert lines == case["finds"], f"{path.name}: {case['what']}"
-    assert told(tmp_path) == lines, f"{path.name}: a second reading says something else"
+    if path.stem not in LARGE:
+        assert told(tmp_path) == lines, f"{path.name}: a second reading says something else"
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)

@@ -21,7 +21,7 @@ import yaml
 from tallybed.garden.findings import Place
 from tallybed.garden.records.log import Verb
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reading.folder.remembered import Memory
+from tests.demonstration import demo_read
 from tests.tools import ROOT
 
 CONTENT = ROOT / "content"
@@ -181,12 +181,6 @@ def _whole(file: str) -> yaml.Node:
     return _composed((ROOT / file).read_text(encoding="utf-8"))
 
 
-@functools.cache
-def _known() -> Memory:
-    """Return what reading the demonstration garden leaves, so that only what is changed is parsed."""
-    return read(ROOT).leaves
-
-
 def _found(root: Path, sample: Sample, text: str) -> dict[Place, set[str]]:
     """Return the codes of what is told of the sample's file with such a text, below its garden and crops."""
     for name in ("content/garden.yaml", "content/crops.yaml"):
@@ -195,7 +189,7 @@ def _found(root: Path, sample: Sample, text: str) -> dict[Place, set[str]]:
     (root / sample.file).parent.mkdir(parents=True, exist_ok=True)
     (root / sample.file).write_text(text, encoding="utf-8")
     found: dict[Place, set[str]] = {}
-    for finding in read(root, _known()).findings:
+    for finding in read(root, demo_read().leaves).findings:
         if finding.place.file == sample.file:
             found.setdefault(finding.place, set()).add(finding.code)
     return found

@@ -22,11 +22,10 @@ from tallybed.drawing.bedmap.view import Group, View, viewed
 from tallybed.garden.crops import everyday
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.month import BedMonth, Stage
 from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_garden
 from tests.drawing import months
-from tests.tools import ROOT
 
 PAGES = {360: (True, 328.0), 768: (True, 706.0), 1280: (False, 1177.0)}
 """Whether drawings stand on a page so wide, and the pixels it leaves them: less 2 em, or margins of 4 %."""
@@ -89,8 +88,7 @@ def _month(number: int) -> BedMonth:
 @cache
 def demonstration() -> tuple[BedMonth, ...]:
     """Return every month of the demonstration's newest season."""
-    garden = read(ROOT).garden
-    assert garden
+    garden = demo_garden()
     year = reckoned(garden).foremost
     assert year
     return tuple(month for bed in garden.beds for month in year.months(bed))

@@ -19,14 +19,13 @@ from tallybed.garden.units import GRAM, INCH, OUNCE, Length, Showing, Weight
 from tallybed.pages.files.bulletin_text import MOST_WORDS, bulletin_text
 from tallybed.pages.season.bulletins import season_of, week_facts
 from tallybed.pages.wording import spoken
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_garden
 from tests.pages.gardens import site_of, written
-from tests.tools import ROOT
 
 GARDEN = """\
 name: Plank End
@@ -274,9 +273,7 @@ def test_the_text_of_a_small_garden(tmp_path: Path, case: Case) -> None:
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return reckoned(demo_garden())
 
 
 DEMO = {

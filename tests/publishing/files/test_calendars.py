@@ -11,12 +11,11 @@ import pytest
 
 from tallybed.pages.files.calendars import Calendar, Occasion
 from tallybed.publishing.files.calendars import calendar_files, written
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_garden
 from tests.pages.gardens import site_of
 from tests.pages.gardens import written as put
-from tests.tools import ROOT
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # the library's own imports are old
@@ -82,9 +81,7 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return reckoned(demo_garden())
 
 
 @pytest.fixture(scope="module", params=["small", "demo"])

@@ -21,13 +21,12 @@ from tallybed.pages.files.data.datasets import datasets
 from tallybed.pages.files.data.tables import Column, ColumnType, Dataset, number, rows_of, text, weight_in
 from tallybed.pages.frame.addresses import planting_name
 from tallybed.publishing.files.data_package import csv_of, data_files, json_of
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.squares.shares import square_days
 from tallybed.reckoning.squares.stood import stood
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_garden
 from tests.pages.gardens import site_of, written
-from tests.tools import ROOT
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # the library's own imports are old
@@ -71,9 +70,7 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return reckoned(demo_garden())
 
 
 def files_of(years: Years) -> dict[str, bytes]:

@@ -24,10 +24,8 @@ from tallybed.garden.naming import folded
 from tallybed.garden.records.ledger import State
 from tallybed.garden.squares import in_words
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import pickings
 from tallybed.reading.scale.questions import LineQuestion
-from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -38,39 +36,22 @@ from tallybed.reckoning.harvest.picking_source import whose as source_of
 from tallybed.tasks.garden import day_of, year_of
 from tallybed.tasks.weigh import habits_of
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
+from tests.demonstration import demo_garden, demo_season, demo_vocabulary
 from tests.tools import ROOT
 
 FILES = ("lines.yaml", "more_lines.yaml")
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 LINES = [
     line
     for file in FILES
-    for line in yaml.load(
-        (ROOT / "tests/data/scale" / file).read_text(encoding="utf-8"), Loader=yaml.BaseLoader
-    )
+    for line in yaml.load((ROOT / "tests/data/scale" / file).read_text(encoding="utf-8"), Loader=LOADER)
 ]
 AS_WRITTEN, ASKED, REFUSED, WRONG = "as written", "asked", "refused", "wrong"
 
 
 @cache
-def _garden() -> Any:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return garden
-
-
-@cache
-def _vocabulary() -> Vocabulary:
-    return Vocabulary.of(_garden(), _season())
-
-
-@cache
-def _season() -> Any:
-    return next(season for season in _garden().seasons if season.name == "2026")
-
-
-@cache
 def _year(day: date) -> Any:
-    return year_of(_garden(), _season(), max(day, min(day_of(_garden()), _season().span.last)))
+    return year_of(demo_garden(), demo_season("2026"), day)
 
 
 def _scale(line: dict[str, Any]) -> Scale:
@@ -81,8 +62,8 @@ def _scale(line: dict[str, Any]) -> Scale:
         decimal=settings.get("decimal", ""),
     )
     day = date.fromisoformat(line["today"])
-    latest = _year(max(day, min(day_of(_garden()), _season().span.last)))
-    return Scale(root=ROOT, year=latest, vocabulary=_vocabulary(), day=day, habits=habits_of(taking))
+    latest = _year(max(day, min(day_of(demo_garden()), demo_season("2026").span.last)))
+    return Scale(root=ROOT, year=latest, vocabulary=demo_vocabulary(), day=day, habits=habits_of(taking))
 
 
 @dataclass
@@ -156,7 +137,7 @@ def _wanted(one: dict[str, Any], slip: Slip) -> dict[str, Any]:
     ]
     note = {*re.findall(r"\w+", slip.weighing.note.casefold()), *map(str.casefold, slip.passed_over)}
     missing = [word for word in re.findall(r"\w+", one.get("note", "").casefold()) if word not in note]
-    place = squares((one["squares"],), _vocabulary().context.beds) if one["squares"] else ()
+    place = squares((one["squares"],), demo_vocabulary().context.beds) if one["squares"] else ()
     return {
         "crop": crop if isinstance(crop, list) else [crop],
         "date": one["date"],

@@ -20,18 +20,9 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import pickings
 from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tests.tools import ROOT
+from tests.demonstration import demo_vocabulary
 
 DAY = date(2026, 8, 1)
-
-
-def _talk() -> Vocabulary:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return Vocabulary.of(garden, next(season for season in garden.seasons if season.name == "2026"))
-
-
-TALK = _talk()
 
 
 def picking(line: str, vocabulary: Vocabulary, day: date) -> Picking:
@@ -42,7 +33,7 @@ def picking(line: str, vocabulary: Vocabulary, day: date) -> Picking:
 
 def heard(line: str) -> dict[str, Any]:
     """What a line was understood as: only what it tells."""
-    told: Picking = picking(line, TALK, DAY)
+    told: Picking = picking(line, demo_vocabulary(), DAY)
     parts: dict[str, Any] = {
         "crops": tuple(name.typed for name in told.crops),
         "slugs": told.meanings if not told.mixed else (),
@@ -194,7 +185,7 @@ ASKED = [
 @pytest.mark.parametrize(("line", "about", "choices"), ASKED, ids=[line for line, _a, _c in ASKED])
 def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list[str]) -> None:
     with pytest.raises(LineQuestion) as caught:
-        picking(line, TALK, DAY)
+        picking(line, demo_vocabulary(), DAY)
     assert caught.value.about == about
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
 
@@ -202,7 +193,7 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
 @pytest.mark.parametrize(("line", "words", "near"), REFUSED, ids=[line[:30] for line, _w, _n in REFUSED])
 def test_what_cannot_be_meant_is_said(line: str, words: str, near: str) -> None:
     with pytest.raises(Misread) as caught:
-        picking(line, TALK, DAY)
+        picking(line, demo_vocabulary(), DAY)
     assert words in caught.value.found
     assert caught.value.nearest.startswith(near)
 
@@ -243,7 +234,7 @@ def test_weight_and_count_come_through_exactly_in_any_order(
         "count": f"count {count}" if count else "",
         "squares": "long/E3",
     }
-    told = picking(" ".join(parts[part] for part in order if parts[part]), TALK, DAY)
+    told = picking(" ".join(parts[part] for part in order if parts[part]), demo_vocabulary(), DAY)
     assert told.weight == Weight.of(pounds, POUND) + Weight.of(Fraction(tenths, 10), OUNCE)
     assert told.count == count
     assert in_words(told.places[0]) == "long/E3"
@@ -270,16 +261,16 @@ def test_no_word_of_a_line_is_lost(said: dict[str, str], order: list[str], stran
     words = list(strange)
     line = ", ".join(words.pop() if part == "strange" else said[part] for part in order)
     try:
-        told = picking(line, TALK, DAY)
+        told = picking(line, demo_vocabulary(), DAY)
     except (Misread, LineQuestion) as open_one:
         shown = open_one.found if isinstance(open_one, Misread) else open_one.words
         assert shown
         return
-    alone = picking(f"radish {said['weight']} {said['squares']}", TALK, DAY)
+    alone = picking(f"radish {said['weight']} {said['squares']}", demo_vocabulary(), DAY)
     assert (told.weight, told.estimated, told.places) == (alone.weight, alone.estimated, alone.places)
-    assert told.day == picking(f"radish 9oz {said['day']}", TALK, DAY).day
-    assert told.count == picking(f"radish 9oz {said['count']}", TALK, DAY).count
-    assert told.to == picking(f"radish 9oz {said['to']}", TALK, DAY).to
+    assert told.day == picking(f"radish 9oz {said['day']}", demo_vocabulary(), DAY).day
+    assert told.count == picking(f"radish 9oz {said['count']}", demo_vocabulary(), DAY).count
+    assert told.to == picking(f"radish 9oz {said['to']}", demo_vocabulary(), DAY).to
     kept = f"{told.note} {' '.join(told.passed_over)}"
     assert all(word in kept for word in strange)
 
@@ -287,7 +278,7 @@ def test_no_word_of_a_line_is_lost(said: dict[str, str], order: list[str], stran
 @given(st.text(max_size=60))
 def test_no_line_brings_more_than_a_refusal(text: str) -> None:
     try:
-        pickings(text, TALK, DAY)
+        pickings(text, demo_vocabulary(), DAY)
     except Misread as misread:
         assert misread.found  # noqa: PT017 - a line that is understood is as good
     except LineQuestion as question:

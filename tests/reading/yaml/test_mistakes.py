@@ -15,11 +15,10 @@ from tallybed.garden.findings import Severity, worded
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.folder.remembered import Memory
+from tests.demonstration import demo_read
 from tests.reading.bad_cases import lay_out
 from tests.reading.whole_garden import FILES, LEDGER, LOG, PLAN
-from tests.tools import ROOT
-
-DEMO = ROOT / "content"
 
 
 def _with(tmp_path: Path, **files: str) -> tuple[Garden, list[str]]:
@@ -111,7 +110,7 @@ def test_a_folder_that_is_not_there_has_no_garden(tmp_path: Path) -> None:
 
 
 def test_the_demonstration_garden_is_read_without_an_error() -> None:
-    done = read(DEMO.parent)
+    done = demo_read()
     assert [worded(finding) for finding in done.findings if finding.severity is Severity.ERROR] == []
     assert done.garden is not None
     assert len(done.garden.seasons) >= 2
@@ -143,13 +142,19 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return root
 
 
-@settings(max_examples=150)
+@pytest.fixture(scope="module")
+def before(root: Path) -> Memory:
+    """What reading it left, so that of each spoilt garden only what is spoilt is parsed."""
+    return read(root).leaves
+
+
+@settings(max_examples=settings().max_examples * 3 // 2)
 @given(spoilt())
-def test_a_spoilt_file_never_ends_the_reading(root: Path, case: tuple[str, str]) -> None:
+def test_a_spoilt_file_never_ends_the_reading(root: Path, before: Memory, case: tuple[str, str]) -> None:
     name, text = case
     (root / name).write_text(text, encoding="utf-8", newline="")
     try:
-        for finding in read(root).findings:
+        for finding in read(root, before).findings:
             where = root / finding.place.file
             assert where.exists() or finding.code == "no-garden"
             if where.is_file():

@@ -109,7 +109,7 @@ def test_a_mark_before_the_text_and_any_line_end_shift_no_place(tmp_path: Path, 
         "- !!python/object/apply:os.system [echo]\n",
         "a: !!binary aGk=\n",
         "<<: {a: 1}\na: 2\n",
-        "a:\n" * 20_000,
+        "a:\n" * 5_000,
     ],
     ids=lambda text: text[:12].replace("\n", " "),
 )
@@ -119,6 +119,18 @@ def test_hostile_text_ends_in_findings(tmp_path: Path, hostile: str) -> None:
     told = [worded(finding) for finding in read(tmp_path).findings]
     assert told
     assert not any("Traceback" in line or "Error" in line or "<" in line.partition("“")[0] for line in told)
+
+
+def test_the_first_value_too_many_ends_the_reading_each_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(nodes, "MOST_NODES", 4)
+    assert [one.text for one in _texts(_parsed("[a, b, c]"))] == ["a", "b", "c"]
+    for _time in ("first", "second"):
+        problems = Problems()
+        with pytest.raises(LeftOut):
+            parse("[a, b, c, d, e]", "f", problems)
+        assert [worded(one) for one in problems.all()] == [
+            "f:1:11: error: the file holds over 4 values [too-many-values]"
+        ]
 
 
 @given(st.text(alphabet=st.sampled_from("-:#,[]{}'\"&*!|>%@` \nab1?~\t"), max_size=60))

@@ -11,14 +11,12 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.windows.ripe import EARLY, LATE, RECENT, Ripe, ripe
 from tallybed.reckoning.squares.occupancy import hold
-from tests.tools import ROOT
+from tests.demonstration import demo_garden
 
 
 @pytest.fixture(scope="module")
 def demo() -> Garden:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return garden
+    return demo_garden()
 
 
 def before_breakfast(garden: Garden, day: date) -> dict[str, Ripe]:
