@@ -115,8 +115,8 @@ def _page() -> str:
     lines = []
     for name, of_file in FILES.items():
         lines += [f"## {name}", "| key | what |", "|---|---|"]
-        names = sorted({key.name for shape in of_file for key in shape.keys})
-        lines += [f"| `{key}` | {'needed: ' if key in needed(of_file) else ''}x |" for key in names]
+        names, must = sorted({key.name for shape in of_file for key in shape.keys}), needed(of_file)
+        lines += [f"| `{key}` | {'needed: ' if key in must else ''}x |" for key in names]
     return "\n".join(lines)
 
 

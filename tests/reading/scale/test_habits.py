@@ -79,6 +79,18 @@ def outcome(line: dict[str, Any]) -> Outcome:
     """Hear a line with nobody there to answer."""
     scale = _scale(line)
     try:
+        slips = scale.hear(line["text"]).slips
+    except MisheardError:
+        return _unheard(line, scale)
+    if "means" not in line:
+        return Outcome(WRONG, differs=tuple(slip.row for slip in slips))
+    differs = tuple(_differences(slips, line["means"]))
+    return Outcome(WRONG if differs else AS_WRITTEN, differs=differs)
+
+
+def _unheard(line: dict[str, Any], scale: Scale) -> Outcome:
+    """Why a line gave no row, which whoever hears it is told or asked about."""
+    try:
         told = pickings(line["text"], scale.vocabulary, scale.day, scale.habits)
     except LineQuestion as question:
         return Outcome(ASKED, question.about)
@@ -90,11 +102,7 @@ def outcome(line: dict[str, Any]) -> Outcome:
             return Outcome(ASKED, answer.about.value)
         if isinstance(answer, Refused):
             return Outcome(REFUSED, answer.words)
-    slips = scale.hear(line["text"]).slips
-    if "means" not in line:
-        return Outcome(WRONG, differs=tuple(slip.row for slip in slips))
-    differs = tuple(_differences(slips, line["means"]))
-    return Outcome(WRONG if differs else AS_WRITTEN, differs=differs)
+    raise AssertionError(f"nothing is open in {line['text']!r}")
 
 
 def _differences(slips: Sequence[Slip], meant: Sequence[dict[str, Any]]) -> list[str]:

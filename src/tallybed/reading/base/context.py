@@ -42,6 +42,8 @@ class Context:
 
     found: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """Names looked up before, with the slugs they can mean."""
+    near: dict[str, str] = field(default_factory=dict)
+    """Names looked up before that mean nothing, with the known one most like each."""
 
     def slugs(self, text: str) -> tuple[str, ...]:
         """Return the slugs that a name can mean: one, several, or none if it is unknown."""
@@ -55,7 +57,9 @@ class Context:
         if not slugs:
             if not self.crops_whole:
                 raise LeftOut
-            raise Misread("unknown-crop", f"no crop is called {quoted(text)}", CROP, self.names.nearest(text))
+            if text not in self.near:
+                self.near[text] = self.names.nearest(text)
+            raise Misread("unknown-crop", f"no crop is called {quoted(text)}", CROP, self.near[text])
         if len(slugs) > 1:
             slugs = self._answered(text, slugs)
         return CropName(typed=" ".join(text.split()), slugs=slugs)

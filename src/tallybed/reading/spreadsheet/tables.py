@@ -25,6 +25,8 @@ from tallybed.reading.spreadsheet.decoding import decoded
 from tallybed.reading.spreadsheet.workbooks import sheets
 
 _DELIMITERS = ",;\t|"
+_ENOUGH = 5_000
+"""Characters of a text that show what separates its cells; more take long and seldom show anything else."""
 _WORDS = re.compile(r"^'(?=[=+\-@'])")
 """The sign by which a text that begins like a formula is kept from being one."""
 _ZIP = b"PK\x03\x04"
@@ -61,7 +63,7 @@ def _separators(text: str) -> list[str]:
     """Return the signs that may separate cells, the likeliest first."""
     signs = list(_DELIMITERS)
     try:
-        guess = csv.Sniffer().sniff(text[:20_000], delimiters=_DELIMITERS).delimiter
+        guess = csv.Sniffer().sniff(text[:_ENOUGH], delimiters=_DELIMITERS).delimiter
     except csv.Error:
         return signs
     return [guess, *(sign for sign in signs if sign != guess)]

@@ -14,7 +14,7 @@ import yaml
 
 from tallybed.garden.findings import Place
 from tallybed.garden.invisible import UNSEEN, described
-from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
+from tallybed.reading.base.problems import MOST, LeftOut, Misread, Problems, quoted
 from tallybed.reading.yaml.mistakes import DEEPEST, likely_mistake, special, too_deep
 
 MOST_NODES = 200_000
@@ -80,7 +80,8 @@ def parse(text: str, file: str, problems: Problems, *, first_line: int = 1) -> N
     builder = _Builder(text, file, first_line - 1)
     try:
         _refuse_directives(text, file, first_line - 1)
-        for event in yaml.parse(text, Loader=_LOADER):
+        parser = _LOADER(text)
+        while (event := parser.get_event()) is not None:
             builder.take(event)
     except _Refused as refused:
         problems.misread(refused.place, refused.misread)
@@ -148,7 +149,7 @@ class _Builder:
         """Take in one event. Raises _Refused."""
         kind = type(event)
         if kind in _NODES:
-            self._node(event)
+            self._node(kind, event)
         elif kind in _ENDS:
             done = self._open.pop()
             if done.pairs is None:
@@ -177,13 +178,12 @@ class _Builder:
         mark = event.start_mark
         return Place(self._file, mark.line + 1 + self._offset, mark.column + 1)
 
-    def _node(self, event: Any) -> None:
+    def _node(self, kind: type, event: Any) -> None:
         """Take in a text, or the beginning of a list or mapping. Raises _Refused."""
         place = self._place(event)
         self._nodes += 1
         if self._nodes > MOST_NODES:
             raise _Refused(place, Misread("too-many-values", f"the file holds over {MOST_NODES} values"))
-        kind = type(event)
         if event.anchor is not None or event.tag is not None:
             sign = _sign(event)
             raise _Refused(place, special(sign[0], sign))
@@ -223,6 +223,9 @@ class _Builder:
         self, here: _Unfinished, pairs: dict[str, tuple[Text, Node]], key: Node, value: Node
     ) -> None:
         """Put a key and its value into a mapping; one that is not a text, or repeats, is kept as trouble."""
+        if len(self._troubles) > MOST:  # nobody is told more, and thousands take long to put into words
+            here.repeats = True
+            return
         if not isinstance(key, Text):
             found = "a list or a group of keys stands before a colon"
             self._troubles.append((key.place, Misread("key-not-text", found, "a word")))
@@ -251,8 +254,8 @@ def _sign(event: Any) -> str:
 
 def _shift(event: Any) -> int | None:
     """Return the columns before the first character, where the text stands on its line as it is read."""
-    start, end = event.start_mark, event.end_mark
-    if start.line != end.line or event.style in ("|", ">"):
+    start, end, style = event.start_mark, event.end_mark, event.style
+    if start.line != end.line or style in ("|", ">"):
         return None
-    quotes = 1 if event.style in ("'", '"') else 0
+    quotes = 1 if style in ("'", '"') else 0
     return quotes if end.column - start.column - 2 * quotes == len(event.value) else None
