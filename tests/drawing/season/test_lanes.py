@@ -13,6 +13,7 @@ from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.strips import PlantingStrip
 from tests.drawing.months import LONG
 from tests.drawing.seasons import SPAN, day, planting_strip, usual
+from tests.laws import tries
 
 
 def bars(found: tuple[PlantingStrip, ...], planting: str) -> list[tuple[str, int, int]]:
@@ -94,7 +95,7 @@ def some(draw: st.DrawFn) -> tuple[PlantingStrip, ...]:
     return tuple(found)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 @given(some())
 def test_no_bar_lies_over_another_and_none_is_lost(found: tuple[PlantingStrip, ...]) -> None:
     laid = lanes(LONG, found)

@@ -25,6 +25,7 @@ from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
 from tests.demonstration import demo_garden
+from tests.laws import tries
 from tests.pages.gardens import site_of, written
 
 GARDEN = """\
@@ -379,7 +380,7 @@ def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
     return garden, facts
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=tries(150), deadline=None)
 @given(bulletins())
 def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden, Bulletin]) -> None:
     garden, facts = made

@@ -17,6 +17,7 @@ from tallybed.garden.records.log import Entry
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.remembered import Memory
 from tests.demonstration import demo_read
+from tests.laws import tries
 from tests.reading.bad_cases import lay_out
 from tests.reading.whole_garden import FILES, LEDGER, LOG, PLAN
 
@@ -148,7 +149,7 @@ def before(root: Path) -> Memory:
     return read(root).leaves
 
 
-@settings(max_examples=settings().max_examples * 3 // 2)
+@settings(max_examples=tries(150))
 @given(spoilt())
 def test_a_spoilt_file_never_ends_the_reading(root: Path, before: Memory, case: tuple[str, str]) -> None:
     name, text = case

@@ -20,6 +20,7 @@ from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.bed_season import bed_seasons
 from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
+from tests.laws import tries
 from tests.reckoning.byhand import CROPS, a_crop
 from tests.reckoning.growing import SPAN, day, line, pick, plan_row, season
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
@@ -239,7 +240,7 @@ def test_a_crop_nobody_can_name_still_has_a_history() -> None:
     assert all(one.figure is None for one in found.durations)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=tries(40), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seasons(), todays)
 def test_laws_of_every_history(records: Season, today: date) -> None:
     found = hold(records, today)

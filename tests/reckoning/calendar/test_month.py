@@ -30,6 +30,7 @@ from tallybed.reckoning.calendar.month import (
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.occupancy import hold as held
+from tests.laws import tries
 from tests.reckoning.byhand import (
     BEDS,
     GARDEN,
@@ -571,7 +572,7 @@ done = st.builds(
 )
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=tries(60))
 @given(st.lists(rows, max_size=4), st.lists(done, max_size=5), st.integers(0, 274))
 def test_laws_of_a_season(plan: list[PlanRow], log: list[Event], today: int) -> None:
     entries = tuple(

@@ -15,6 +15,7 @@ from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, stage
 from tallybed.reckoning.squares.occupancy import Grade, hold
 from tallybed.reckoning.squares.stays import stays
+from tests.laws import tries
 from tests.reckoning.byhand import CROPS, day, holding, line, plan_row, planting, squares, weighing
 from tests.reckoning.byhand import hold as held
 from tests.reckoning.growing import days_between
@@ -74,7 +75,7 @@ def test_a_course_is_cut_where_its_grade_changes() -> None:
     ]
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=tries(25), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seasons(), todays)
 def test_every_day_of_a_course_has_the_stage_of_that_day(season: Season, today: date) -> None:
     found = hold(season, today)

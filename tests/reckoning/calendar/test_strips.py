@@ -11,6 +11,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strips
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
+from tests.laws import tries
 from tests.reckoning.byhand import CROPS
 from tests.reckoning.growing import day, days_between, line, plan_row, season
 from tests.reckoning.squares.test_occupancy_laws import seasons, todays
@@ -51,7 +52,7 @@ def test_a_general_name_left_open_has_the_letters_of_its_name() -> None:
     assert (one.crop, one.name, one.letters, one.family) == ("", "beans", "Be", "Fabaceae")
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=tries(40), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seasons(), todays)
 def test_strips_hold_what_the_holding_holds(records: Season, today: date) -> None:
     found = hold(records, today)

@@ -24,6 +24,7 @@ from tallybed.reckoning.plantings.plantings import plantings, plantings_picked
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding, hold
 from tallybed.reckoning.squares.shares import shares
 from tallybed.reckoning.squares.stays import stays
+from tests.laws import tries
 from tests.reckoning.growing import MEANINGS, SPAN, crop, days_between, entries
 
 T = TypeVar("T")
@@ -135,7 +136,7 @@ def seasons(draw: st.DrawFn) -> Season:
 
 
 todays = days(150)
-thorough = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+thorough = settings(max_examples=tries(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def each_day(holds: Iterable[Hold]) -> Iterable[tuple[Square, date, Hold]]:
