@@ -32,7 +32,10 @@ def test_only_sources_opens_the_gardeners_files() -> None:
     for path in sorted(READING.rglob("*.py")):
         if path.name in ("disk.py", "library.py"):  # the library is the package's own
             continue
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        text = path.read_text(encoding="utf-8")
+        if not any(f"{name}(" in text for name in opening):  # which no reading of its syntax would find
+            continue
+        for node in ast.walk(ast.parse(text)):
             if isinstance(node, ast.Call):
                 name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
                 assert name not in opening, f"{path.name}:{node.lineno} opens files"
