@@ -56,6 +56,12 @@ RADISH = {"crops": ("radish",), "slugs": ("radish",)}
 BASIL = {"crops": ("basil",), "slugs": ("basil",)}
 TOMATO = {"crops": ("tomato",), "slugs": ("tomato-determinate", "tomato-indeterminate")}
 BUSH = {"crops": ("tomato-determinate",), "slugs": ("tomato-determinate",)}
+GIVEN = (
+    *("gave away", "gave it away", "gave them all away", "to give away", "giving away", "given away"),
+    *("which we gave away", "were given away", "all given away", "giveaway", "donated", "for donation"),
+)
+GIVEN_FIRST = ("gave away", "give away:", "donated")
+GIVEN_TO = ("gave", "gave it", "gave away", "given away", "donated", "which we donated", "giving it away")
 RED = {"crops": ("Library Red",), "slugs": ("tomato-indeterminate",), "variety": "Library Red"}
 GARLIC = {
     "crops": ("garlic",),
@@ -117,6 +123,20 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 9oz long", {**RADISH, "weight": "9oz", "bed": "long"}),
     # Where it went, how it was.
     ("radish 9oz to lantern street PANTRY", {**RADISH, "weight": "9oz", "to": "Lantern Street pantry"}),
+    *((f"radish 9oz {words}", {**RADISH, "weight": "9oz", "to": "given away"}) for words in GIVEN),
+    *((f"{words} radish 9oz", {**RADISH, "weight": "9oz", "to": "given away"}) for words in GIVEN_FIRST),
+    *((f"radish 9oz {words} to school", {**RADISH, "weight": "9oz", "to": "school"}) for words in GIVEN_TO),
+    *(
+        (f"radish 9oz {words} to the food pantry", {**RADISH, "weight": "9oz", "to": "food pantry"})
+        for words in GIVEN_TO
+    ),
+    (
+        "donated radish 9oz to school",
+        {**RADISH, "weight": "9oz", "to": "school", "note": "donated"},
+    ),
+    ("we gave radish 9oz away", {**RADISH, "weight": "9oz", "to": "given away"}),
+    ("radish 9oz gave some away", {**RADISH, "weight": "9oz", "note": "away"}),
+    ("radish 9oz put away", {**RADISH, "weight": "9oz", "note": "away"}),
     ("radish 9oz to: food pantry", {**RADISH, "weight": "9oz", "to": "food pantry"}),
     ("ON1 6 lb as dry cured", {"tag": "ON1", "weight": "6 lb", "as": "dry", "state": "cured"}),
     ("ON1 6 lb cured to volunteers", {"tag": "ON1", "weight": "6 lb", "to": "volunteers", "state": "cured"}),
@@ -130,6 +150,15 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     # A bowl.
     ("leaf lettuce + kale 6 oz", {"crops": ("leaf lettuce", "kale"), "weight": "6 oz"}),
 ]
+
+
+def test_a_share_may_be_given_away() -> None:
+    told = picking("kale 2 lb, half given away, rest kitchen", demo_vocabulary(), DAY)
+    parts = [(share.name, share.weight, share.text) for share in told.shares]
+    assert parts == [("given away", Weight.of(1, POUND), "1 lb"), ("kitchen", None, "the rest")]
+    with pytest.raises(Misread) as caught:
+        picking("kale 2 lb gave half away", demo_vocabulary(), DAY)
+    assert "do not add up" in caught.value.found
 
 
 @pytest.mark.parametrize(("line", "expected"), LINES, ids=[line for line, _expected in LINES])

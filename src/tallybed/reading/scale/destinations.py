@@ -25,11 +25,24 @@ EVERYDAY = (
     "neighbours",
 )
 """Destinations that need no ``to``, beside those of the garden's ledgers."""
-_TO = (
-    r"(?:(?:\b(?:and\s+)?(?:which\s+)?(?:all\s+)?(?:went|gave|given|took|taken|goes|brought)\b\s+(?:(?:it|them|that|those)\s+)?(?:all\s+)?)?"
-    r"(?:\b(?:to|for)\b|→|->):?\s*(?:the\s+|our\s+)?)"
+GIVEN_AWAY = "given away"
+"""Where a picking went of which nobody says to whom it was given."""
+_THEM = r"(?:(?:it|them|that|those|these|all|both|everything)\s+){0,2}"
+_GONE = (
+    r"(?:\b(?:and\s+)?(?:which\s+)?(?:(?:we|i|they)\s+)?(?:all\s+)?"
+    r"(?:went|goes|took|taken|brought|gave|gives?|given|giving|donat(?:ed?|es|ing))\b\s+"
+    rf"{_THEM}(?:away\s+)?)"
 )
-_OPEN = re.compile(r"(?<!\w)(?:to:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?=[^\W\d_])", re.IGNORECASE)
+_TO = rf"(?:{_GONE}?(?:\b(?:to|for)\b|→|->):?\s*(?:the\s+|our\s+)?)"
+_OPEN = re.compile(rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?=[^\W\d_])", re.IGNORECASE)
+_AWAY = re.compile(
+    r"(?<![\w-])(?:and\s+)?(?:which\s+)?(?:(?:we|i|they)\s+)?"
+    r"(?:(?:have|has|had|was|were|is|are|been|be|to|for)\s+)*"
+    rf"(?:(?:gave|gives?|given|giving)\s+{_THEM}away|give-?aways?"
+    rf"|donat(?:ed?|es|ing)(?:\s+(?:it|them|all|everything))*|donations?)(?![\w-])",
+    re.IGNORECASE,
+)
+"""What says that a picking was given, wherever nobody says to whom."""
 _SHARE = r"(?:the\s+)?(?P<share>rest|remainder|half|1/2|quarter|third)(?:\s+of\s+(?:it|them))?"
 _ENDS = frozenset(
     {
@@ -53,6 +66,13 @@ _ENDS = frozenset(
 """Words that end the name of a destination that nobody wrote before."""
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 _NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)\s*$", re.IGNORECASE)
+_APART = re.compile(
+    r"\b(?:gave|gives?|given|giving)\b(?!\s+(?:some|part|most|many|a\s+(?:few|lot|part))\b)"
+    r"[^,;:()]*?(?<!\bput )(?<!\bright )(?P<away>\baway)\b",
+    re.IGNORECASE,
+)
+"""What says so with the crop between its words, and does not say that only some of it was given."""
+_TO_SOMEWHERE = re.compile(r"\s*(?:\b(?:to|for)\b|→|->)", re.IGNORECASE)
 _TITLE = re.compile(r"(?<![^\W_])(?:mrs?|ms|dr|st|rev|prof|fr|sr)$", re.IGNORECASE)
 """What a full stop may follow within a name."""
 _ALL = re.compile(
@@ -80,6 +100,9 @@ def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
         name = texts.line(match.group("name"))
         # A longer name behind "to" is one nobody wrote before: "to kitchen of the school".
         line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(name))
+    for match in line.free(_AWAY):
+        if line.text[: match.start()].strip() and not _says_to_whom(line, match.end()):
+            line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(GIVEN_AWAY))
     for match in line.free(_OPEN):
         end = _end_of_name(line, match.end())
         if end > match.end():
@@ -89,11 +112,32 @@ def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
         raise Misread(
             "line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry"
         )
+    _claim_giving_of_the_line(line, vocabulary)
     _claim_shares(line)
     for one in line.of(Kind.TO):
         every = _ALL.search(line.text[: one.start])
         if every and line.is_free(every.start(), every.end()):
             line.claim(Kind.ALL, every.start(), every.end())
+
+
+def _claim_giving_of_the_line(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim words before or about what was given, where the line is of one picking and names no place.
+
+    ``gave away 2 lb kale``, ``we gave 2 lb kale away``; in ``donated 2 lb kale to the pantry`` they say no
+    more than the place does.
+    """
+    if line.of(Kind.TO) or len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) > 1:
+        return
+    whole, parted = next(line.free(_AWAY), None), _APART.search(line.text)
+    if whole is not None:
+        line.claim(Kind.TO, whole.start(), whole.end(), vocabulary.destination(GIVEN_AWAY))
+    elif parted is not None and line.is_free(*parted.span("away")):
+        line.claim(Kind.TO, *parted.span("away"), vocabulary.destination(GIVEN_AWAY))
+
+
+def _says_to_whom(line: Line, end: int) -> bool:
+    """Return whether words that say that a picking was given are followed by a place."""
+    return line.starting(end, Kind.TO) is not None or _TO_SOMEWHERE.match(line.text, end) is not None
 
 
 def _end_of_name(line: Line, start: int) -> int:

@@ -72,7 +72,7 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
         near = vocabulary.near(" ".join(words_not_understood(line)))
         parts[Kind.NAME] = near or next(iter(vocabulary.context.names.meanings), "")
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
-        parts[Kind.WEIGHT] = "4 oz"
+        parts[Kind.WEIGHT] = "100 g" if vocabulary.context.metric else "4 oz"
     for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.DAY, Kind.COUNT)):
         offered = " ".join(parts[kind] for kind in _ORDER if kind in parts and kind not in without)
         with suppress(Misread, LineQuestion):

@@ -1,0 +1,28 @@
+"""What is offered after a refused line: it reads, and it weighs as the garden weighs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from tallybed.reading.scale.helping import help_with
+from tallybed.reading.scale.line import Habits, pickings
+from tests.demonstration import demo_vocabulary
+
+DAY = date(2026, 8, 1)
+
+
+@pytest.mark.parametrize(("metric", "offered"), [(False, "carrots 4 oz"), (True, "carrots 100 g")])
+def test_a_line_that_would_do_weighs_in_the_units_of_the_garden(metric: bool, offered: str) -> None:
+    known = demo_vocabulary()
+    vocabulary = replace(known, context=replace(known.context, metric=metric))
+    assert f"this would do: {offered}" in help_with("carrots", vocabulary, DAY, Habits())
+    assert pickings(offered, vocabulary, DAY, Habits())[0].weight_text == offered.removeprefix("carrots ")
+
+
+def test_a_weight_that_was_understood_stays_as_it_was_told() -> None:
+    known = demo_vocabulary()
+    vocabulary = replace(known, context=replace(known.context, metric=True))
+    assert "this would do: kale 12 oz" in help_with("kale 12 oz M14", vocabulary, DAY, Habits())
