@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 from collections import Counter
 from collections.abc import Callable
+from inspect import signature
 from pathlib import Path
 
 import pytest
@@ -122,6 +123,12 @@ def test_of_a_kind_with_many_pages_one_is_made_without_the_others(gardens: Calla
                 for page in kind.pages(whose, path)
             ]
             assert every == [path], kind.name
+
+
+@BY_KIND
+def test_a_kind_that_can_make_one_page_alone_says_so(kind: PageKind) -> None:
+    """Fails where a kind that takes a path has all its pages made for the sake of one."""
+    assert kind.alone == ("only" in signature(kind.pages).parameters)
 
 
 def test_a_kind_that_is_not_there_cannot_be_asked_for(gardens: Callable[[str], Years]) -> None:
