@@ -181,12 +181,25 @@ def _whole(file: str) -> yaml.Node:
     return _composed((ROOT / file).read_text(encoding="utf-8"))
 
 
-def _found(root: Path, sample: Sample, text: str) -> dict[Place, set[str]]:
+@pytest.fixture(scope="module")
+def roots(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder for gardens, one for each file that has samples: of the others it has but garden and crops."""
+    roots = tmp_path_factory.mktemp("keys")
+    for file in {sample.file for sample in _samples()}:
+        root = _root(roots, file)
+        (root / file).parent.mkdir(parents=True)
+        for name in ("content/garden.yaml", "content/crops.yaml"):
+            shutil.copyfile(ROOT / name, root / name)
+    return roots
+
+
+def _root(roots: Path, file: str) -> Path:
+    return roots / file.replace("/", " ")
+
+
+def _found(roots: Path, sample: Sample, text: str) -> dict[Place, set[str]]:
     """Return the codes of what is told of the sample's file with such a text, below its garden and crops."""
-    for name in ("content/garden.yaml", "content/crops.yaml"):
-        (root / name).parent.mkdir(exist_ok=True)
-        shutil.copyfile(ROOT / name, root / name)
-    (root / sample.file).parent.mkdir(parents=True, exist_ok=True)
+    root = _root(roots, sample.file)
     (root / sample.file).write_text(text, encoding="utf-8")
     found: dict[Place, set[str]] = {}
     for finding in read(root, demo_read().leaves).findings:
@@ -196,12 +209,12 @@ def _found(root: Path, sample: Sample, text: str) -> dict[Place, set[str]]:
 
 
 @pytest.mark.parametrize("sample", _samples(), ids=lambda sample: sample.way)
-def test_a_misspelt_key_is_told_at_its_place(sample: Sample, tmp_path: Path) -> None:
+def test_a_misspelt_key_is_told_at_its_place(sample: Sample, roots: Path) -> None:
     lines = _alone(sample).split("\n")
     line, at = lines[sample.line - 1], sample.column - 1
     assert line[at:].startswith(sample.name)
     lines[sample.line - 1] = f"{line[:at]}{sample.name}q{line[at + len(sample.name) :]}"
-    found = _found(tmp_path, sample, "\n".join(lines))
+    found = _found(roots, sample, "\n".join(lines))
     assert "unknown-key" in found.get(Place(sample.file, sample.line, sample.column), set())
 
 
@@ -242,8 +255,8 @@ def _without(sample: Sample) -> str:
 
 
 @pytest.mark.parametrize("sample", _samples(), ids=lambda sample: sample.way)
-def test_a_key_is_missed_unless_it_may_be_left_out(sample: Sample, tmp_path: Path) -> None:
-    found = _found(tmp_path, sample, _without(sample))
+def test_a_key_is_missed_unless_it_may_be_left_out(sample: Sample, roots: Path) -> None:
+    found = _found(roots, sample, _without(sample))
     missed = any(codes & MISSING for codes in found.values())
     assert missed == _needed(sample), f"{sample.file}:{sample.line}: {sample.way}: {found}"
 
