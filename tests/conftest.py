@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import time
 from pathlib import Path
@@ -28,6 +29,8 @@ settings.register_profile("gate", settings.get_profile("default"))
 settings.register_profile("desk", max_examples=20)
 settings.load_profile("gate" if os.environ.get("CI") else "desk")
 """A law is tried on a hundred examples in the gate (``CI=true``), on twenty by who changes something."""
+gc.set_threshold(50_000, 20, 100)
+"""As a command has it: what tests make goes of itself, and looking for what does not took a tenth of them."""
 BROWSERS = frozenset({"chromium", "firefox", "webkit"})
 """Fixtures that start a browser."""
 
