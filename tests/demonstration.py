@@ -6,14 +6,15 @@ from functools import cache
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.reading.folder.garden_folder import FolderRead, read
+from tallybed.reading.folder.remembered import Memory
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tests.tools import ROOT
 
 
 @cache
 def demo_read() -> FolderRead:
-    """What reading ``content/`` gives."""
-    return read(ROOT)
+    """What reading ``content/`` gives, and leaves to another reading."""
+    return read(ROOT, Memory())
 
 
 def demo_garden() -> Garden:

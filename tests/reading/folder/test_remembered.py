@@ -110,4 +110,4 @@ def test_nothing_is_kept_of_files_that_are_gone(tmp_path: Path) -> None:
 def test_a_folder_read_once_leaves_nothing(tmp_path: Path) -> None:
     """Fails where every command holds all that was parsed: half of what a large garden takes."""
     left = read(folder(tmp_path / "garden")).leaves
-    assert [left.nodes, left.pages, left.seasons] == [{}, {}, {}]
+    assert [left.nodes, left.pages, left.parts] == [{}, {}, {}]

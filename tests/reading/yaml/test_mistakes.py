@@ -146,7 +146,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def before(root: Path) -> Memory:
     """What reading it left, so that of each spoilt garden only what is spoilt is parsed."""
-    return read(root).leaves
+    return read(root, Memory()).leaves
 
 
 @settings(max_examples=tries(150))
