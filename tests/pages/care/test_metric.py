@@ -17,7 +17,7 @@ from tallybed.garden.units import Showing
 from tallybed.pages.care.cautions import Caution, cautions_read
 from tallybed.pages.care.figures import care, value_words
 from tallybed.pages.care.keeping import keeping
-from tallybed.pages.care.metric import as_read
+from tallybed.pages.care.metric import as_read, in_metric
 from tallybed.reading.folder.library import load_library
 from tests.pages.gardens import GARDEN, html_of, site_of, written
 
@@ -67,6 +67,26 @@ def test_words_with_a_length_or_a_temperature_in_them():
     assert read("days", "60", text="pods 3 to 4 inches long").endswith("pods 7.5 to 10 cm long")
     assert read("days", "60", text="below 50 °F").endswith("below 10 °C")
     assert read("days", "60", text="a vine of 10 feet").endswith("a vine of 3 m")
+
+
+@pytest.mark.parametrize(
+    ("printed", "shown"),
+    [
+        ("the low end of 1/4 to 1/2 in", "the low end of 0.5 to 1.5 cm"),  # 0.635 and 1.27
+        ("seed goes 1/4 inch deep", "seed goes 0.5 cm deep"),
+        ("1 1/2 to 2 in apart", "4 to 5 cm apart"),  # 3.81 and 5.08
+        ("a 1/2-inch mesh", "a 1.5-cm mesh"),
+        ("1/2 lb", "0.23 kg"),
+    ],
+)
+def test_a_fraction_is_one_number(printed: str, shown: str):
+    assert in_metric(printed) == shown
+
+
+def test_a_range_at_the_head_of_a_note_is_in_the_unit_of_its_figure():
+    tomato = as_read(METRIC, load_library().crops["tomato-indeterminate"])
+    note = next(one.note for one in tomato.chosen if one.fact == "yield per sqft")
+    assert note.startswith("Middle of 3.27 to 13.04 kg per m², the only garden figure")  # 0.67, 2.67 lb/sq ft
 
 
 def test_every_unit_of_the_library_is_read_in_metric_units():

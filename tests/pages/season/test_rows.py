@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
+from tallybed.garden.benchmarks import Topic
 from tallybed.garden.findings import Finding
+from tallybed.garden.units import Showing, rounded
 from tallybed.pages.catalogue import framed
+from tallybed.pages.rows.others import others_unit
 from tallybed.pages.season import rows
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering, render
@@ -136,11 +140,28 @@ def test_kilograms_and_metres(tmp_path: Path) -> None:
     # 4 kg over 1.02 lb per sq ft (4.98 kg per m²) are 0.803 m²; 16 squares of 30 cm are 1.44 m², the path
     # is 1.2 m by 50 cm, half of it: 0.3 m².
     assert "would have needed about 0.8 m² of ordinary rows, by printed yields (0.7 to 1.2)" in said(soup)
+    assert "0.8 (0.7–1.2)" in soup.get_text(" ")
     assert [row[1] for row in rows_of(soup, "t-grounds")] == ["1.4", "1.7"]
     assert rows_of(soup, "t-grounds")[-1][2] == "0.46"
     assert rows_of(soup, "t-row-ground") == [
         ["carrots", "4.00", "4.98 3.27 to 5.86", "0.8", "0.7 to 1.2", "1 , 2"]
     ]
+
+
+def test_others_are_told_in_the_unit_of_the_garden() -> None:
+    # 8.2 minutes over 0.09290304 m² are 88.26 over a whole one; 16.9 L/kg are 16.9 / 3.785411784 gallons
+    # over 1 / 0.45359237 pounds, 2.025 (NIST SP 811, appendix B.8).
+    feet, metres = Showing(), Showing(metric=True)
+    told = {
+        (showing.metric, topic): others_unit(showing, topic) for showing in (feet, metres) for topic in Topic
+    }
+    assert told[False, Topic.WORK] == ("minutes per sq ft", 1)
+    assert told[True, Topic.WORK][0] == "minutes per m²"
+    assert rounded(told[True, Topic.WORK][1] * Fraction("8.2"), 2) == "88.26"
+    assert told[True, Topic.MONEY][0] == "US dollars per m²"
+    assert told[True, Topic.WATER] == ("litres per kilogram", 1)
+    assert told[False, Topic.WATER][0] == "gallons per pound"
+    assert rounded(told[False, Topic.WATER][1] * Fraction("16.9"), 3) == "2.025"
 
 
 def test_a_season_that_is_over_and_gave_little(tmp_path: Path) -> None:

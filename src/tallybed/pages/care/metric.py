@@ -72,10 +72,14 @@ CALLED: Mapping[str, str] = {
     "yield per sqft": "yield per square metre of row garden",
 }
 """Names of facts that hold a unit."""
+_NUMBER = r"(?:[0-9]+ )?[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?"
+"""A number in words: whole, with decimals, or with a fraction such as 1/4 and 1 1/2."""
 _PRINTED = re.compile(
-    r"(?P<low>[0-9]+(?:\.[0-9]+)?)(?: to (?P<high>[0-9]+(?:\.[0-9]+)?))?"
+    rf"(?<![0-9./])(?P<low>{_NUMBER})(?: to (?P<high>{_NUMBER}))?"
     r"(?P<gap>[ -])(?P<unit>inch(?:es)?|in|feet|foot|ft|lb|pounds?|oz|ounces?|quarts?|°F)\b(?!-)"
 )
+_BARE = re.compile(rf"^Middle of (?P<low>{_NUMBER}) to (?P<high>{_NUMBER})(?=[,;.])")
+"""A range at the head of a note that says no unit: it is in that of its figure."""
 _WEIGHTS = {"lb": _KILOGRAMS, "pound": _KILOGRAMS, "oz": _KILOGRAMS / 16, "ounce": _KILOGRAMS / 16}
 _IN_WORDS = {
     "nights in the high 20s °F": "nights of about −3 °C",
@@ -106,8 +110,17 @@ def _figure(one: Figure) -> Figure:
         high=unit.value(one.high),
         text=in_metric(one.text),
         of=in_metric(one.of),
-        note=in_metric(one.note),
+        note=in_metric(_bare_range(one.note, unit)),
     )
+
+
+def _bare_range(note: str, unit: _Unit) -> str:
+    """Return a note with the range at its head in the unit that its figure becomes."""
+    found = _BARE.match(note)
+    if found is None:
+        return note
+    low, high = (_decimal(unit.value(_number(found[end]))) for end in ("low", "high"))
+    return f"Middle of {low} to {high} {unit.name}{note[found.end() :]}"
 
 
 def in_metric(text: str) -> str:
@@ -119,7 +132,7 @@ def in_metric(text: str) -> str:
 
 def _converted(found: re.Match[str]) -> str:
     unit = found["unit"]
-    ends = [Fraction(end) for end in (found["low"], found["high"]) if end]
+    ends = [_number(end) for end in (found["low"], found["high"]) if end]
     if unit == "°F":
         return f"{' to '.join(_plain(_warmth(end)) for end in ends)} °C"
     weight = next((size for name, size in _WEIGHTS.items() if unit.startswith(name)), None)
@@ -132,6 +145,11 @@ def _converted(found: re.Match[str]) -> str:
         metres = [Length.of(end, INCH).within(METRE) for end in inches]
         return f"{' to '.join(_plain(Fraction(rounded(one, 1))) for one in metres)}{found['gap']}m"
     return f"{' to '.join(_plain(_length(end)) for end in inches)}{found['gap']}cm"
+
+
+def _number(words: str) -> Fraction:
+    """Return a number such as 3, 1.5, 1/4 or 1 1/2."""
+    return sum((Fraction(part) for part in words.split()), Fraction())
 
 
 def _decimal(value: Fraction) -> str:

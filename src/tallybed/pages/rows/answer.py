@@ -179,9 +179,10 @@ def _bars(showing: Showing, found: RowAnswer) -> Iterator[AnswerBar]:
     """Yield the ground of rows, then each ground of the beds."""
     rows = found.rows.square_feet
     low, middle, high = (showing.area_in(one) for one in (rows.low, rows.middle, rows.high))
+    places = 1 if showing.metric else 0  # a whole square metre is more than the range itself
     yield AnswerBar(
         name="ordinary rows would need",
-        words=f"{rounded(middle, 1)} ({rounded(low, 0)}–{rounded(high, 0)})",
+        words=f"{rounded(middle, 1)} ({rounded(low, places)}–{rounded(high, places)})",
         low=low,
         middle=middle,
         high=high,

@@ -36,7 +36,7 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
             _work_table(year, worked),
             *([_month_table(worked)] if worked.by_month else []),
             others_table(
-                year.garden, Topic.WORK, citations, "Hours that others counted, in minutes per sq ft"
+                year.garden, Topic.WORK, citations, "Hours that others counted, in {unit}"
             ),
         ),
         notes=(
@@ -104,7 +104,7 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
         if watered.in_words
         else ()
     )
-    others = others_table(year.garden, Topic.WATER, citations, f"{OTHERS}, in litres per kilogram")
+    others = others_table(year.garden, Topic.WATER, citations, f"{OTHERS}, in {{unit}}")
     return RowsPart(
         ident="water",
         title="What it took: water",

@@ -29,7 +29,7 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
         folded.append(("Every cost", _costs_table(year, costs)))
     if worth is not None and worth.crops:
         folded.append(("Every price", _prices_table(year, worth)))
-    caption = f"{OTHERS}, in US dollars per sq ft"
+    caption = f"{OTHERS}, in {{unit}}"
     folded.append((OTHERS, others_table(year.garden, Topic.MONEY, citations, caption)))
     worked = season_work(year, year.today)
     minutes = (
