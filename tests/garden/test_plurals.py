@@ -14,6 +14,7 @@ from tallybed.reading.folder.library import load_library
         *(("asparagus", "asparagus"), ("cilantro", "cilantro"), ("sea kale", "sea kale")),
         *(("radish", "radishes"), ("winter radish", "winter radishes"), ("gooseberry", "gooseberries")),
         *(("husk tomato", "husk tomatoes"), ("cardoon", "cardoons"), ("Asian greens", "Asian greens")),
+        *(("bean of the valley", "beans of the valley"), ("star of herbs", "stars of herbs")),
         *(("artichoke", "artichokes"), ("leek", "leeks"), ("peach", "peaches"), ("chicory", "chicories")),
     ],
 )

@@ -37,7 +37,7 @@ def layout_plan(
         _diagonals(view, stakes, showing),
         group(*(_side(view, edge, showing) for edge in stakes.edges), class_="d-sides"),
         _stakes(view, stakes),
-        title=f"Marking-out plan of {_small(bed.title)}",
+        title=f"Marking-out plan of {bed.called}",
         desc=_described(found, stakes, showing),
         class_=f"layoutplan {'layoutplan-narrow' if narrow else 'layoutplan-wide'}",
     )
@@ -250,8 +250,3 @@ def _described(found: Marks, stakes: Stakes, showing: Showing) -> str:
     )
     said = f"Sides: {sides}. {len(found.lines)} lines of twine between {found.staples} staples."
     return f"{said} Corner to corner: {across}." if across else said
-
-
-def _small(title: str) -> str:
-    """Return a bed's title as it stands within a sentence."""
-    return f"{title[0].lower()}{title[1:]}" if title else "the bed"

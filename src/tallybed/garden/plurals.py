@@ -41,7 +41,13 @@ IRREGULAR = {"leaf": "leaves", "radish": "radishes", "potato": "potatoes", "toma
 
 
 def plural_of(name: str) -> str:
-    """Return a crop's plural: ``carrots``, ``radishes``, ``cherries``, and ``asparagus`` as it is."""
+    """Return a crop's plural: ``carrots``, ``radishes``, ``cherries``, and ``asparagus`` as it is.
+
+    What follows "of" stays as it is: ``cups of gold``.
+    """
+    first, of, rest = name.partition(" of ")
+    if of:
+        return f"{plural_of(first)}{of}{rest}"
     head, _space, last = name.rpartition(" ")
     word = last.casefold()
     if word in MASS or word in PLURAL_ALREADY or name.casefold() in MASS:

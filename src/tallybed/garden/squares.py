@@ -107,6 +107,14 @@ class Bed:
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
+    @property
+    def called(self) -> str:
+        """What it is called within a sentence: ``the long bed``; ``bed long`` where it has no title."""
+        if self.title in ("", self.name):
+            return f"bed {self.name}"
+        first, _space, rest = self.title.partition(" ")
+        return f"{first.lower()} {rest}" if first in ("The", "A", "An", "Our") and rest else self.title
+
     @cached_property
     def squares(self) -> tuple[Square, ...]:
         """Every square that is there, row by row from the marked corner."""

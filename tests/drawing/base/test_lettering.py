@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from PIL import ImageFont
 
-from tallybed.drawing.base.lettering import clipped, width_of
+from tallybed.drawing.base.lettering import clipped, every_that_fits, width_of
 from tests import tools
 
 FONT = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"
@@ -26,6 +26,13 @@ def test_room_is_counted_as_wide_as_a_wide_font_runs(words: str) -> None:
     real = ImageFont.truetype(str(tools.font(FONT)), 1000).getlength(words) / 1000
     assert real <= width_of(words, 1) * 1.02
     assert width_of(words, 1) <= real * 1.2, "and no room is wasted"
+
+
+@pytest.mark.parametrize(
+    ("widest", "step", "every"), [(10, 10, 1), (10.1, 10, 2), (10, 4, 5), (0, 1, 1), (99, 1, 100)]
+)
+def test_names_stand_as_close_as_they_have_room(widest: float, step: float, every: int) -> None:
+    assert every_that_fits(widest, step) == every
 
 
 def test_words_that_fit_are_kept_whole() -> None:

@@ -6,18 +6,46 @@ import re
 from collections import Counter
 from dataclasses import replace
 from datetime import date
-from itertools import combinations
+from itertools import combinations, pairwise
 from xml.etree import ElementTree as Tree
 
 import pytest
 
 from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.crops import Habit
+from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.month import BedMonth, Stage
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.drawing import months
 from tests.drawing.bedmaps import EVERY, TURNS, drawn, standing
-from tests.drawing.markup import SVG, of_class, place, words
+from tests.drawing.markup import SVG, of_class, parsed, place, words
+
+# --- names ----------------------------------------------------------------------------------------------
+
+
+@TURNS
+def test_names_of_a_long_bed_do_not_run_into_one_another(upright: bool) -> None:
+    bed = replace(months.LONG, columns=40, trellises=(), run_outs=())
+    markup = bed_map(
+        months.month_of(bed, ()),
+        ident="map",
+        links={},
+        upright=upright,
+        showing=Showing(),
+        smallest=look.SIGN_TEXT,
+    )
+    (group,) = of_class(parsed(markup), "d-names")
+    letters = [one for one in group.iter(f"{SVG}text") if (one.text or "").isalpha()]
+    size = float(letters[0].get("font-size", ""))
+    places = sorted(float(one.get("y" if upright else "x", "")) for one in letters)
+    assert letters[0].text == "A"
+    assert len(letters) > 5
+    assert min(after - before for before, after in pairwise(places)) >= (
+        size if upright else width_of("AA", size)
+    )
+
 
 # --- plants ---------------------------------------------------------------------------------------------
 

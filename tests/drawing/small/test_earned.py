@@ -54,6 +54,14 @@ def test_what_is_written_and_told() -> None:
     assert len(broken) == 1, "the top of B1's fill, where more was picked than weighed"
 
 
+def test_squares_too_small_for_their_figures_have_none() -> None:
+    root = drawn(narrow=True, across=60)
+    assert not [one for one in words(root) if one in ("4.0", "≥1.0", "–", UNKNOWN)]
+    assert [one for one in words(root) if one in "ABC"] == ["A", "C"], "names that would run into one another"
+    (desc,) = (one for one in root if one.tag.endswith("desc"))
+    assert desc.text == "A1 4.0, B1 at least 1.0, C1 not weighed."
+
+
 def test_squares_are_as_large_as_those_of_a_longer_bed_beside_it() -> None:
     alone, beside = (of_class(drawn(across=across), "d-earned")[0].get("width") for across in (3, 30))
     assert float(beside or 0) < float(alone or 0)

@@ -74,6 +74,7 @@ def test_nothing_printed_for_its_crops(tmp_path: Path) -> None:
     )
     assert "Too little to tell. No row yield is printed for anything that was weighed in 2026" in said(soup)
     assert soup.select("#t-row-ground") == []
+    assert soup.select("[aria-labelledby=answer] svg") == [], "no bar of 0 for what nobody printed"
     assert (
         "No planting of a crop with a printed row yield"
         in only(soup, "[aria-labelledby=plantings]").get_text()

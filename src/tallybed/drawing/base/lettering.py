@@ -33,6 +33,14 @@ def clipped(words: str, size: float, room: float, *, bold: bool = False) -> str:
     return words[:fits].rstrip(" ,;-–(") + "…"
 
 
+def every_that_fits(widest: float, step: float) -> int:
+    """Return which names of a row are written (each, each second, each fifth …) so that none meets the next.
+
+    ``widest``: how far one runs at most; ``step``: from the middle of one to that of the next.
+    """
+    return next((every for every in (1, 2, 5, 10, 20, 50, 100) if every * step >= widest), 1000)
+
+
 def broken(words: str, size: float, room: float) -> tuple[str, str]:
     """Return a first line of as many whole words as have room, and the rest; a first word too long is cut."""
     parts = words.split(" ")

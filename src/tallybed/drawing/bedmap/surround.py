@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from math import cos, radians, sin
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import clipped, width_of
+from tallybed.drawing.base.lettering import clipped, every_that_fits, width_of
 from tallybed.drawing.base.svg import Element, group, line, num, path, points, rect, text
 from tallybed.drawing.bedmap.layout import Edge, Layout, Toward
 from tallybed.drawing.bedmap.margins import figure, scale_unit
@@ -81,8 +81,13 @@ def names(layout: Layout) -> Element:
         labels = [
             (each, column_letters(each) if level else str(each + 1)) for each in (columns if level else rows)
         ]
-        across = layout.text * (look.LINE if layout.toward(edge) in (Toward.TOP, Toward.BOTTOM) else 1.1)
+        flat = layout.toward(edge) in (Toward.TOP, Toward.BOTTOM)
+        across = layout.text * (look.LINE if flat else 1.1)
+        widest = max(width_of(label, layout.text) for _index, label in labels) if flat else layout.text
+        every = every_that_fits(widest, layout.side * look.PER_INCH)
         for index, label in labels:
+            if index % every:
+                continue
             x, y = layout.beyond(edge, (index + 0.5) * layout.side, rim.names + across / 2)
             words.append(
                 text(

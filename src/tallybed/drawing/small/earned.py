@@ -103,7 +103,13 @@ def _fills(frame: SmallFrame, earned: Mapping[Square, Earned], most: Fraction) -
 def _figures(
     frame: SmallFrame, earned: Mapping[Square, Earned], most: Fraction, size: float
 ) -> Iterator[Element]:
-    """Yield the figure of each square: on top of its fill, or just below the top where there is no room."""
+    """Yield the figure of each square: on top of its fill, or just below the top where there is no room.
+
+    In squares too small for their figures none is written: the table beside the drawing tells them.
+    """
+    widest = max((width_of(one.words, size) for one in earned.values()), default=0.0)
+    if frame.side < max(widest, size):
+        return
     for square in frame.bed.squares:
         left, top = frame.box(square)
         one = earned.get(square)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import every_that_fits, width_of
 from tallybed.drawing.base.svg import Element, group, path, points, rect, text
 from tallybed.garden.outline import inner_lines, outlines, shifted
 from tallybed.garden.squares import Bed, Square, column_letters
@@ -89,15 +90,23 @@ class SmallFrame:
         """Write the names of columns and rows; row numbers stand left, or above if turned."""
         names = []
         beside = (look.SMALL_BOARD + _EDGE / 2 - 1, size * look.MIDDLE)
-        for column in sorted({square.column for square in self.bed.squares}):
+        letters = {square.column: column_letters(square.column) for square in self.bed.squares}
+        numbers = {square.row: str(square.row + 1) for square in self.bed.squares}
+        for column in self._written(letters, size, level=not self.upright):
             x, y = self.at(column + 0.5, 0)
             dx, dy = beside if self.upright else (0.0, -size * 0.45)
-            names.append((x + dx, y + dy, column_letters(column)))
-        for row in sorted({square.row for square in self.bed.squares}):
+            names.append((x + dx, y + dy, letters[column]))
+        for row in self._written(numbers, size, level=self.upright):
             x, y = self.at(0, row + 0.5)
             dx, dy = (0.0, -size * 0.45) if self.upright else (-_EDGE / 2 - 1, size * look.MIDDLE)
-            names.append((x + dx, y + dy, str(row + 1)))
+            names.append((x + dx, y + dy, numbers[row]))
         return group(
             *(text(x, y, name, size, class_="d-name", text_anchor="middle") for x, y, name in names),
             class_="d-names",
         )
+
+    def _written(self, names: Mapping[int, str], size: float, *, level: bool) -> Iterator[int]:
+        """Yield the places whose names have room beside one another, or below one another."""
+        widest = max(width_of(name, size) for name in names.values()) if level else size
+        every = every_that_fits(widest, self.side)
+        return (place for place in sorted(names) if place % every == 0)

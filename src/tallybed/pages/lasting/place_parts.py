@@ -9,7 +9,7 @@ from tallybed.garden.days import Week, hours_words, without_year
 from tallybed.garden.units import GALLON, LITRE, Length, rounded
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.wording import names, sums
+from tallybed.pages.wording import sums
 from tallybed.pages.wording.money import money
 from tallybed.pages.wording.sentences import figured, listed, sentence
 from tallybed.reckoning.calendar.windows.freeze import Freeze
@@ -220,7 +220,7 @@ def marking(years: Years) -> PlacePart:
         ),
         said=("Stakes at the corners, a mark for each square on every side, twine from mark to mark.",),
         links=tuple(
-            Link(f"Marking out {names.bed_words(bed)}, step by step", addresses.marking(bed))
+            Link(f"Marking out {bed.called}, step by step", addresses.marking(bed))
             for bed in years.garden.beds
         ),
     )

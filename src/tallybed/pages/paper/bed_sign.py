@@ -54,7 +54,7 @@ def _page(year: Year, bed: Bed) -> Page:
     return Page(
         path=path,
         template="bed_sign.html",
-        title=f"Sign for {_lowered(bed.title)}",
+        title=f"Sign for {bed.called}",
         description=f"{bed.title} on a sheet for the fence: map, what it gave in {year.name}, who had it.",
         kind="bed sign",
         data={
@@ -83,11 +83,6 @@ def _page(year: Year, bed: Bed) -> Page:
     )
 
 
-def _lowered(title: str) -> str:
-    """Return a bed's title as it stands within a sentence."""
-    return f"{title[0].lower()}{title[1:]}" if title else "the bed"
-
-
 def _nothing(year: Year) -> str:
     """Return why there is no weight on the sign."""
     if year.season.ledger is None:
@@ -105,7 +100,11 @@ def _over(year: Year, bed: Bed, lines: list[TallyLine]) -> sums.PerGround | None
 
 def _notes(year: Year, lines: list[TallyLine]) -> Iterator[str]:
     """Yield what the figure leaves out."""
-    yield from sums.caveats(year.garden.showing, added(lines)) if lines else ()
+    showing = year.garden.showing
+    yield from sums.caveats(showing, added(lines)) if lines else ()
+    elsewhere = [line for line in year.lines if not line.bed and line.counts]
+    if elsewhere and added(elsewhere).weight.nanograms:
+        yield f"Besides, {sums.in_words(showing, added(elsewhere))} came from beds that nobody named."
 
 
 def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:

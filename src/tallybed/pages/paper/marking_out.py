@@ -90,7 +90,6 @@ def _page(years: Years, bed: Bed) -> Page:
     """Return one bed's sheet as a page."""
     showing = years.garden.showing
     found, staked = marks(bed), stakes(bed)
-    name = f"{bed.title[0].lower()}{bed.title[1:]}" if bed.title else "the bed"
     size = f"{showing.taped(found.length)} by {showing.taped(found.width)}"
     plan, narrow = (
         layout_plan(bed, found, staked, ident=f"plan-{word}", showing=showing, narrow=word == "narrow")
@@ -99,8 +98,8 @@ def _page(years: Years, bed: Bed) -> Page:
     return Page(
         path=addresses.marking(bed),
         template="marking_out.html",
-        title=f"Marking out {name}",
-        description=f"Stakes, marks, lines and twine to mark out {name}, and what fills it.",
+        title=f"Marking out {bed.called}",
+        description=f"Stakes, marks, lines and twine to mark out {bed.called}, and what fills it.",
         kind="marking out",
         data={
             "trail": (Link("Sheets to print", addresses.SHEETS), Link(bed.title, "")),

@@ -36,7 +36,8 @@ class ShortAnswer:
     heading: str
     verdict: str
     sentence: str
-    chart: Chart
+    chart: Chart | None
+    """None where no row yield is printed for anything that was weighed."""
     to: Link
 
 
@@ -70,7 +71,7 @@ def short_answer(year: Year) -> ShortAnswer | None:
         heading=TITLE,
         verdict=f"{SHORT[found.verdict]}.",
         sentence=answer_sentence(year, found),
-        chart=answer_chart(year, found, ident="beside-rows"),
+        chart=answer_chart(year, found, ident="beside-rows") if found.rows.crops else None,
         to=Link("How this is reckoned, crop by crop", addresses.rows(year)),
     )
 
@@ -205,7 +206,7 @@ def answer_part(year: Year, found: RowAnswer) -> RowsPart:
     return RowsPart(
         ident="answer",
         title="The answer",
-        charts=(answer_chart(year, found, ident="c-answer"),),
+        charts=(answer_chart(year, found, ident="c-answer"),) if found.rows.crops else (),
         tables=(_grounds_table(year, found),) if found.grounds else (),
         notes=tuple(_notes(year, found)),
     )

@@ -108,7 +108,7 @@ def bed_facts(years: Years, bed: Bed) -> Table:
         rows.append(("Run-out", words))
     return Table(
         ident="facts",
-        caption=f"Measures of {bed.title[0].lower()}{bed.title[1:]}" if bed.title else "Measures",
+        caption=f"Measures of {bed.called}",
         heads=heads("Measure", "Value"),
         rows=tuple(Row(cells=(text(name), text(words))) for name, words in rows),
     )

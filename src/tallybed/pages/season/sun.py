@@ -91,7 +91,7 @@ def _ordered(hours: Mapping[str, float]) -> list[tuple[str, float]]:
 def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
     """Return the sun over a bed in one month as a page."""
     bed, found = sun.bed, sun.months[month]
-    title = f"Sun over {_lowered(bed.title)} in {month}"
+    title = f"Sun over {bed.called} in {month}"
     here = month_name(year, month)
     kind = month_state(year.season.span, month, year.today)
     return Page(
@@ -111,7 +111,7 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
             "lead": _lead(year, found, month, kind),
             "maps": _maps(year, found, month, kind),
             "back": Link(
-                f"What stands in {_lowered(bed.title)} in {month.name}", addresses.bed_month(year, bed, month)
+                f"What stands in {bed.called} in {month.name}", addresses.bed_month(year, bed, month)
             ),
             "legend": _legend(),
             "table": sun_table(year, found, f"in {month}"),
@@ -216,7 +216,7 @@ def sun_table(year: Year, found: BedSun, when: str) -> Table:
     """
     return Table(
         ident="sun",
-        caption=f"Hours of direct sun a day over {_lowered(found.bed.title)} {when}",
+        caption=f"Hours of direct sun a day over {found.bed.called} {when}",
         heads=heads("Square", "Crop", *_NUMBERS, "Taken by", numbers=_NUMBERS),
         rows=tuple(_row(year, spot) for spot in found.spots if spot.light.days > 0),
         notes=(
@@ -314,7 +314,3 @@ def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
     if not 0 <= place < len(months):
         return None
     return Link(month_name(year, months[place]), addresses.sun(year, bed, months[place]))
-
-
-def _lowered(title: str) -> str:
-    return f"{title[0].lower()}{title[1:]}" if title else "the bed"

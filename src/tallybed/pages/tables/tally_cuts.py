@@ -91,7 +91,7 @@ def _month_name(year: Year, month: Month) -> Link:
 
 def _bed_words(year: Year, key: Hashable) -> Link:
     """Call a bed as within a sentence."""
-    return Link(names.bed_words(year.garden.bed(str(key))), "")
+    return Link(year.garden.bed(str(key)).called, "")
 
 
 def _week(key: Hashable) -> Link:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.squares import Square
 from tallybed.garden.squares import in_words as squares_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
@@ -114,15 +114,7 @@ def place_words(garden: Garden, squares: Iterable[Square]) -> str:
     for square in every:
         by_bed[square.bed].append(square)
     return listed(
-        f"{squares_words(own, with_bed=False)} of {bed_words(garden.bed(bed))}"
+        f"{squares_words(own, with_bed=False)} of {garden.bed(bed).called}"
         for bed, own in by_bed.items()
         if own
     )
-
-
-def bed_words(bed: Bed) -> str:
-    """Return what a bed is called within a sentence: ``the long bed``; ``bed long`` where it has no title."""
-    if bed.title in ("", bed.name):
-        return f"bed {bed.name}"
-    first, _space, rest = bed.title.partition(" ")
-    return f"{first.lower()} {rest}" if first in ("The", "A", "An", "Our") and rest else bed.title
