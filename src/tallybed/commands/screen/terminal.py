@@ -106,7 +106,7 @@ def chosen(question: str, choices: Sequence[str]) -> int | None:
     for number, choice in enumerate(choices, start=1):
         say(f"  {number}  {choice}")
     while True:
-        answer = asked(f"Which? [1 to {len(choices)}, Enter for none] ")
+        answer = asked(f"Which? [1{f' to {len(choices)}' if len(choices) > 1 else ''}, Enter for none] ")
         if not answer:
             return None
         if answer.isascii() and answer.isdigit() and 1 <= int(answer) <= len(choices):

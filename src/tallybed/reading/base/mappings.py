@@ -43,6 +43,8 @@ class Shape:
     keys: tuple[Key[Any], ...]
     hint: str = ""
     """What to name instead of every key, where there are too many."""
+    instead: Mapping[str, str] = field(default_factory=dict)
+    """Words that people write for something that is told otherwise, each with how to tell it."""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -143,7 +145,8 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         )
         return ""
     free = [key for key in shape.names if row.node.get(key) is None]
-    close = nearest(name.text, free)
+    remedy = shape.instead.get(name.text.casefold(), "")
+    close = "" if remedy else nearest(name.text, free)
     rest = f"{'one of the keys' if len(free) > 1 else 'the key'} {listed(free)}"
     if not free:
         rest = "no other key, since all that it can have are there"
@@ -153,6 +156,7 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         f"{shape.what} has no place for the key {quoted(name.text)}",
         expected=shape.hint or ("" if close else rest),
         nearest=close,
+        remedy=remedy,
     )
     return close
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, in_words
-from tallybed.garden.units import CENTIMETRE, INCH, Length
+from tallybed.garden.units import CENTIMETRE, INCH, Length, Showing
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
@@ -165,8 +165,11 @@ def _squares_in(row: KeyedValues, key: Key[int | Length], side: Length) -> int:
         return extent
     squares = extent.nanometres / side.nanometres
     if squares.denominator != 1:
-        found = f"the bed’s {key.name} is not a whole number of squares"
-        row.wrong(key, "not-whole-squares", found, expected=f"{EXTENT} that its squares divide evenly")
+        each = Showing(metric=row.context.metric).taped(side)
+        found = f"the bed’s {key.name} is not a whole number of squares of {each}"
+        expected = f"{EXTENT} that its squares divide evenly"
+        remedy = f"{quoted('square:')} says how large one is, where it is not {each}"
+        row.wrong(key, "not-whole-squares", found, expected=expected, remedy=remedy)
         return 1
     if squares > LONGEST_SIDE:
         found = f"the bed’s {key.name} comes to {squares} squares"

@@ -75,10 +75,21 @@ OTHER_VERB = {
     for verb in set(Verb) - CROP_VERBS
 }
 _VERBS = "a verb such as sow, thin or clear"
+_INSTEAD = {
+    **dict.fromkeys(
+        ("harvest", "harvested", "pick", "picked"), "what was picked is a weighing in harvest.yaml"
+    ),
+    **dict.fromkeys(
+        ("plant", "planted", "transplant", "transplanted"), "write sow for seed, set out for young plants"
+    ),
+    **dict.fromkeys(("spray", "sprayed"), "write treat"),
+    **dict.fromkeys(("fertilize", "fertilized", "fertilise", "fertilised", "fertilizer"), "write feed"),
+}
 EVENT = Shape(
     "a line of “done”",
     (*(CROP_VERB.get(verb) or OTHER_VERB[verb] for verb in Verb), *DETAILS),
     hint=f"{_VERBS}, or a detail such as squares, tag, plants or note",
+    instead=_INSTEAD,
 )
 
 TITLE = Key("title", TITLE_LINE, texts.LINE, required=True)

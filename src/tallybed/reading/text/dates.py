@@ -18,8 +18,10 @@ from tallybed.reading.base.problems import Misread, quoted
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"
 SOME_MONTHS = "months such as Nov to Mar"
+IN_WORDS = "the month as a word, or year-month-day as in 2026-04-12"
 _ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-./]\s*[0-9]{1,4}){1,2}\.?")
+_DAY_AND_MONTH = re.compile(r"([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})(?:\s*[-./]\s*([0-9]{4})|\.)?")
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
@@ -53,10 +55,11 @@ def day_name(text: str) -> DayName:
         close = f"{year}-{month:02d}-{day:02d}"
         raise Misread("date", f"the date {quoted(text)} is not written in full", DATE, close)
     if _NUMBERS.fullmatch(words):
+        close = _one_way(words)
+        if close:
+            raise Misread("date", f"the date {quoted(text)} is all numbers", IN_WORDS, close)
         raise Misread(
-            "ambiguous-date",
-            f"the date {quoted(text)} is all numbers, and may be read two ways",
-            "the month as a word, or year-month-day as in 2026-04-12",
+            "ambiguous-date", f"the date {quoted(text)} is all numbers, and may be read two ways", IN_WORDS
         )
     for form, order in ((_MONTH_FIRST, (1, 2)), (_DAY_FIRST, (2, 1))):
         match = form.fullmatch(words)
@@ -65,6 +68,17 @@ def day_name(text: str) -> DayName:
             name = DayName(given, _month(match.group(order[0]), text), int(match.group(order[1])))
             return _checked(name, text)
     raise Misread("date", f"the date {quoted(text)} cannot be read", DATE)
+
+
+def _one_way(words: str) -> str:
+    """Return a date in numbers as it is to be written, where one of the two is no month: ``24.12.2026``."""
+    match = _DAY_AND_MONTH.fullmatch(words)
+    if match is None:
+        return ""
+    month, day = sorted((int(match.group(1)), int(match.group(2))))
+    if not 0 < month <= len(MONTHS) < day <= 31:
+        return ""
+    return f"{match.group(3)}-{month:02d}-{day:02d}" if match.group(3) else f"{MONTHS[month - 1][:3]} {day}"
 
 
 def _month(word: str, text: str) -> int:
