@@ -2,6 +2,7 @@
 
 import os
 import re
+import shlex
 import subprocess
 import sys
 from datetime import date
@@ -38,6 +39,8 @@ def test_start_check_build_go_well_one_after_the_other(tmp_path: Path) -> None:
     started = run("start", folder, "--year", "2026")
     assert started.exit_code == 0
     assert "README.txt" in started.stdout
+    spaced = tmp_path / "our garden"
+    assert shlex.split(run("start", spaced).stdout.partition("then run: ")[2])[-1] == str(spaced)
     checked = run("check", folder)
     assert (checked.exit_code, checked.stdout) == (0, "1 piece of advice.\n")
     assert "[no-address]" in checked.stderr

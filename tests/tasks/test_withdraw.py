@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import shutil
 from collections.abc import Callable
 from datetime import date
@@ -459,7 +460,9 @@ def test_pictures_drawn_before_are_forgotten(root: Path) -> None:
 def test_a_site_built_under_another_name_is_told(root: Path) -> None:
     assert build(root, root / "public").good
     told = asked(root, "--picture", "2026/photos/hedge.jpg", "--yes").output
-    assert "build them again, or delete them:\n  tallybed build --to public\n" in told
+    again = shlex.join(("tallybed", "build", str(root), "--to", str(root / "public")))
+    assert f"build them again, or delete them:\n  {again}\n" in told
+    assert f"Now run: {shlex.join(('tallybed', 'build', str(root)))}\n" in told
 
 
 def test_archives_in_any_folder_are_told(root: Path) -> None:

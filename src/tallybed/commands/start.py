@@ -28,4 +28,5 @@ def _this_year() -> int:
 def start(folder: Path, year: int) -> None:
     """Make a new garden FOLDER with examples to write over."""
     starting.start(folder, year)
-    click.echo(f"{folder} is ready. Next: read {folder / 'README.txt'}, then run: tallybed preview {folder}")
+    then = terminal.typed("tallybed", "preview", folder)
+    terminal.say(f"{folder} is ready. Next: read {folder / 'README.txt'}, then run: {then}")

@@ -68,8 +68,12 @@ def withdraw(
     withdrawing.carry_out(found, day or terminal.today())
     say(f"Taken out, and noted in {RECORD}.")
     _listed("Made before, these may still hold it; delete them:", archives(folder))
-    say("Now run: tallybed build. Until then the site on this machine still shows it.")
-    others = [f"tallybed build --to {place}" for place in withdrawing.built_elsewhere(folder)]
+    say(f"Now run: {terminal.typed('tallybed', 'build', folder)}")
+    say("Until then the site on this machine still shows it.")
+    others = [
+        terminal.typed("tallybed", "build", folder, "--to", folder / place)
+        for place in withdrawing.built_elsewhere(folder)
+    ]
     _listed("So do these; build them again, or delete them:", others)
     say("Copies on a web server or in the history of a version control system are for you to delete.")
     if found.kind is WithdrawnKind.NAME and _still_there(found):

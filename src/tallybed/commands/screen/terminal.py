@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import shlex
 import sys
 from collections.abc import Sequence
 from datetime import UTC, date, datetime
@@ -42,6 +44,17 @@ def day(text: str) -> date:
 def printable(text: str) -> str:
     """Return text that can do nothing to a terminal but stand there, line below line."""
     return "".join(sign if sign.isprintable() or sign == "\n" else ascii(sign)[1:-1] for sign in text)
+
+
+def typed(*words: object) -> str:
+    """Return a command as it is to be typed; a folder of this machine with a space in it stands in quotes.
+
+    The folder that one is in needs no name.
+    """
+    told = [word for word in map(str, words) if word != os.curdir]
+    if os.name == "nt":
+        return " ".join(f'"{word}"' if " " in word else word for word in told)
+    return shlex.join(told)
 
 
 def say(text: str = "", *, err: bool = False) -> None:
