@@ -150,6 +150,20 @@ def test_a_plan_is_told_of_its_fault_alone(climate: str, plan: str, code: str, t
     assert codes(tmp_path, climate, plan) == ({code} if code else set())
 
 
+RHUBARB = """\
+- {new: rhubarb, family: Polygonaceae, habit: rosette, start: set out, letters: Rh, spacing: 3 ft, days: DAYS}
+"""
+
+
+@pytest.mark.parametrize(("days", "told"), [("365", set()), ("200", {"too-late"})])
+def test_a_crop_that_bears_a_year_later_is_not_counted_back(
+    days: str, told: set[str], tmp_path: Path
+) -> None:
+    (tmp_path / "content").mkdir()
+    (tmp_path / "content" / "crops.yaml").write_text(RHUBARB.replace("DAYS", days), encoding="utf-8")
+    assert codes(tmp_path, "cold", "crop: rhubarb, squares: '@A1:B2', set out: 2026-05-12") == told
+
+
 LOGS = [
     # The plan has a safe day, the log another.
     (

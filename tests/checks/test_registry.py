@@ -605,6 +605,13 @@ def test_fires(story: Story, tmp_path: Path):
     assert found[0].remedy, "a finding says what to do"
 
 
+def test_squares_idle_all_season_are_told_at_their_bed_with_the_year(tmp_path: Path):
+    story = Story("half a bed", "- {crop: greenleaf, squares: A1:F1, sow: Apr 1, until: Oct 20}\n", "idle")
+    (told,) = [one for one in found_in(story, tmp_path) if one.code == "idle"]
+    assert told.place.file == "content/garden.yaml"
+    assert " 2026, " in told.found, "a bed is the same one in every season"
+
+
 @pytest.mark.parametrize("story", SILENT, ids=lambda story: story.name)
 def test_silent_just_inside_the_limit(story: Story, tmp_path: Path):
     assert [worded(one) for one in found_in(story, tmp_path) if one.code == story.code] == []

@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from tallybed.checks.results import CheckResult, advice
-from tallybed.garden.days import Span, without_year
-from tallybed.garden.findings import Place
+from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
@@ -31,13 +30,15 @@ def idle(year: Year) -> Iterator[CheckResult]:
     for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
         fitting = _fitting(year, first, last)
         would = f"; {', '.join(fitting)} would fit" if fitting else ""
+        before = _row_before(year, squares[0], first)
+        to = without_year(last) if before else in_full(last)  # a bed is the same one in every season
         yield (
-            _row_before(year, squares[0], first),
+            before,
             advice(
-                _place_of(year, squares[0], first, bed_name),
+                before.place if before else year.garden.bed(bed_name).place,
                 "idle",
                 f"nothing is planned in {in_words(squares)} from {without_year(first)}"
-                f" to {without_year(last)}, {(last - first).days + 1} days{would}",
+                f" to {to}, {(last - first).days + 1} days{would}",
                 expected=f"no more than {year.garden.idle} days",
                 remedy="plan a crop there, or silence this where the square rests on purpose",
             ),
@@ -89,9 +90,3 @@ def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:
     after = [hold for hold in year.plan_of.get(square, ()) if hold.first > day]
     nearest = before[-1:] or after[:1]
     return year.rows[nearest[0].planting] if nearest else None
-
-
-def _place_of(year: Year, square: Square, day: date, bed_name: str) -> Place:
-    """Return where a gap is told: at the row before it, else at the bed."""
-    row = _row_before(year, square, day)
-    return row.place if row else year.garden.bed(bed_name).place

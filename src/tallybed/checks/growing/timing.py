@@ -27,6 +27,9 @@ _LONG_AFTER = 90
 _HARDY = frozenset({"hardy", "very hardy"})
 _LONG_BEFORE = 150
 """Days before the average last freeze from which a planting is one of the fall before."""
+_OF_NEXT_YEAR = 240
+"""Days to a first harvest from which a crop that stands the cold bears in the year after, as rhubarb does.
+Our choice: few places have as many days without a freeze."""
 _HALF_HARDY_BEFORE = 14
 """Days before the first fall freeze until which half-hardy crops go in where all grows on in winter. Our
 choice; Tasmania sets lettuce out until the end of May."""
@@ -96,6 +99,8 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )
+        if ready and (ready.first - row.begins).days >= _OF_NEXT_YEAR and not tender(crop):
+            continue
         by = (
             f", and is ready about {without_year(ready.first)}{_chance(year.fall, ready.first)}"
             if ready and not ready.over_winter
