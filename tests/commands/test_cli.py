@@ -34,6 +34,16 @@ def spoil(garden: Path) -> None:
         file.write("- {crop: carrrot, squares: A1, sow: Apr 5}\n")
 
 
+def test_a_garden_without_a_season_speaks_as_of_no_day(tmp_path: Path) -> None:
+    (tmp_path / "content").mkdir()
+    (tmp_path / "content" / "garden.yaml").write_text("name: Bare\n", encoding="utf-8")
+    for _again in range(2):
+        built = run("build", tmp_path)
+        assert re.match(r"\d+ pages (written|unchanged) in .*site\.\s", built.stdout)
+    pages = [page.read_text(encoding="utf-8") for page in (tmp_path / "site").rglob("index.html")]
+    assert not [page for page in pages if re.search("As of|1999-12-31|31 December 1999", page)]
+
+
 def test_start_check_build_go_well_one_after_the_other(tmp_path: Path) -> None:
     folder = tmp_path / "g"
     started = run("start", folder, "--year", "2026")

@@ -98,7 +98,7 @@ def test_a_garden_without_a_record_has_no_bulletin(tmp_path: Path) -> None:
     bare = folder(tmp_path, plan=False, log=False, ledger=False)
     result = run("bulletin", bare)
     assert result.exit_code == 2
-    assert "no season has a day of week" in result.stderr
+    assert "nothing is on record yet" in result.stderr
 
 
 @pytest.mark.parametrize("words", [["bulletin"], ["archive", "2026"]])

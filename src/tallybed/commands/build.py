@@ -19,7 +19,7 @@ from tallybed.commands.screen.telling import (
     unsettled,
 )
 from tallybed.commands.screen.terminal import say
-from tallybed.garden.days import in_full
+from tallybed.garden.days import LONG_AGO, in_full
 from tallybed.garden.findings import Finding
 from tallybed.publishing.swap.changes import Changes
 from tallybed.tasks.site.unchanged import SITE, Unchanged, made_of, note, unchanged
@@ -79,7 +79,8 @@ def _tell(
     print_findings(shown, quiet=quiet)
     if quiet:
         return
-    said = f"{pages} pages {'written' if changed else 'unchanged'} in {target}, as of {in_full(today)}."
+    as_of = "" if today == LONG_AGO else f", as of {in_full(today)}"
+    said = f"{pages} pages {'written' if changed else 'unchanged'} in {target}{as_of}."
     say(f"{said} {counted(shown)}." if shown else said)
     for line in changes_told(changes):
         say(line)

@@ -23,6 +23,8 @@ MONTHS = (
 )
 """Names written here, not taken from the locale, so that pages never change with the machine."""
 
+LONG_AGO = date(1999, 12, 31)
+"""The day of a garden that has no season; it is told nowhere."""
 ONE_DAY = timedelta(days=1)
 FIRST_YEAR, LAST_YEAR = 1000, 2999
 """The years that a season can be of; days are reckoned with for some years around them."""

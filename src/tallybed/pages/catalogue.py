@@ -138,7 +138,8 @@ class Frame:
     place: str
     language: str
     nav: tuple[NavItem, ...]
-    as_of: Day
+    as_of: Day | None
+    """The day the page speaks as of; None in a garden without a season."""
     sheet: str
     """The page's own place in the site, as a reader would cite it: ``2026 / beds / long / 05``."""
     grades: tuple[tuple[str, str], ...]
@@ -205,7 +206,8 @@ def framed(years: Years, page: Page) -> Page:
     """Return a page of the site within the frame."""
     day = _day(years, page)
     around, waits = surround(years), shown_on(years, page)
-    data = {**page.data, "frame": _frame(around, page, day, waits)}
+    as_of = full_day(day) if years.garden.seasons else None
+    data = {**page.data, "frame": _frame(around, page, as_of, waits)}
     return replace(page, description=described(around, page, day, waits), data=data)
 
 
@@ -215,7 +217,7 @@ def _day(years: Years, page: Page) -> date:
     return next((min(closing_day(season), years.today) for season in own), years.today)
 
 
-def _frame(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]) -> Frame:
+def _frame(around: Surround, page: Page, as_of: Day | None, waits: tuple[Notice, ...]) -> Frame:
     """Return what stands around one page."""
     return Frame(
         garden=around.garden,
@@ -224,7 +226,7 @@ def _frame(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]) -
         nav=tuple(
             NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, around.nav)) for one in around.nav
         ),
-        as_of=full_day(day),
+        as_of=as_of,
         sheet=_sheet(page),
         grades=GRADES if page.kind in _GRADED else (),
         supporters=around.supporters,

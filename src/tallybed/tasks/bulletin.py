@@ -63,6 +63,8 @@ def _year_of(years: Years, week: Week) -> Year:
     """Return the year whose season has a day of the week. Raises UsageError where none has."""
     year = season_of(years, week)
     if year is None:
+        if not any(season.newest for season in years.garden.seasons):
+            raise UsageError("nothing is on record yet, so there is no week to tell")
         raise UsageError(
             f"no season has a day of week {week} up to {in_full(years.today)}, the newest day on record"
         )

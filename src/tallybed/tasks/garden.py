@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from tallybed.garden.days import ONE_DAY, in_full
+from tallybed.garden.days import LONG_AGO, ONE_DAY, in_full
 from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.reading.folder.garden_folder import read
@@ -68,7 +68,7 @@ def day_of(garden: Garden) -> date:
     closed = [season.span.last for season in garden.seasons if season.closed and season.newest is None]
     coming = [season.span.first - ONE_DAY for season in garden.seasons if not season.closed]
     known = [*closed, *(newest or coming)[-1:]]
-    return max(known, default=date(2000, 1, 1) - ONE_DAY)
+    return max(known, default=LONG_AGO)
 
 
 def seen_from(garden: Garden, day: date) -> Garden:

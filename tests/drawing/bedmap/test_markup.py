@@ -37,6 +37,8 @@ def test_the_description_tells_who_stands_where_in_words() -> None:
     told = parsed(bed_map(months.may(), ident="map", links={}))[1].text or ""
     assert "30 squares of a bed 10 by 3" in told
     assert "10 plantings in 26 squares" in told
+    empty = parsed(bed_map(months.month_of(months.LONG, ()), ident="map", links={}))[1].text or ""
+    assert "2026, nothing stands in it." in empty
     assert "A1:F1: pea (PE1), 96 plants, bearing, seen." in told
     assert "H1: broccoli (BR2), lost since 12 May, seen, cutworm." in told
     assert "B2:B3: spinach (SP2), over since 27 May, implied by other records." in told

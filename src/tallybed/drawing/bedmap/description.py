@@ -48,11 +48,13 @@ def described(view: View, *, turned: bool, linked: Collection[str] = ()) -> str:
     bed = view.month.bed
     standing = view.standing
     held = {square for group in standing for square in group.squares}
+    plantings = len({group.drawn.planting for group in standing})
     sentences = [
         f"{counted(len(bed.squares), 'square')} of a bed {bed.columns} by {bed.rows}, "
         f"the marked corner at the {_CORNER[turned]}.",
-        f"On {in_full(view.month.as_of)}, {counted(len({g.drawn.planting for g in standing}), 'planting')} "
-        f"in {counted(len(held), 'square')}.",
+        f"On {in_full(view.month.as_of)}, {counted(plantings, 'planting')} in {counted(len(held), 'square')}."
+        if plantings
+        else f"On {in_full(view.month.as_of)}, nothing stands in it.",
     ]
     sentences += [f"{told(group)}." for group in view.groups if group.drawn.planting not in linked]
     sentences += [changed_hands.told(each) for each in view.changed]

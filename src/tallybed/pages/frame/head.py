@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.days import in_full
+from tallybed.garden.days import LONG_AGO, in_full
 from tallybed.pages.care.notices import Notice
 from tallybed.pages.files.card import HEIGHT, WIDTH
 from tallybed.pages.frame import addresses, titles
@@ -68,9 +68,9 @@ def described(around: Surround, page: Page, day: date, waits: tuple[Notice, ...]
     if len(words) < SHORTEST:
         stop = "" if words.endswith((".", "!", "?", "…")) else "."
         where = f", {around.place}" if around.place else ""
+        as_of = "" if day == LONG_AGO else f" as of {in_full(day)}"
         words = (
-            f"{words}{stop} A page of {around.garden}{where}, "
-            f"made from its own plan, log and ledger as of {in_full(day)}."
+            f"{words}{stop} A page of {around.garden}{where}, made from its own plan, log and ledger{as_of}."
         )
     cut = first_words(words, LONGEST - 2)
     # A name without a space can be longer than a description.

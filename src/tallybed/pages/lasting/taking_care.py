@@ -51,7 +51,7 @@ def pages(years: Years) -> Iterator[Page]:
         data={
             "trail": (),
             "lead": DEFERS,
-            "nothing": "" if found else NOTHING_WAITS.format(day=in_full(years.today)),
+            "nothing": "" if found or not year else NOTHING_WAITS.format(day=in_full(years.today)),
             "treatments": tuple(_treatments(years)),
             "sprays": cautions_read(showing, (*sprays.ALL, MANURE)),
             "beds": tuple(_ground(year, bed) for bed in years.garden.beds) if year else (),
