@@ -248,7 +248,8 @@ def _twine(showing: Showing, found: Marks) -> str:
     """Return the length of all twine in words; empty where no line is strung."""
     if not found.lines:
         return ""
-    return f"{showing.taped(found.twine)}, of it {showing.taped(found.tie)} a line for its two knots"
+    whole = showing.length(found.twine) if showing.metric else showing.taped(found.twine)
+    return f"{whole}, of it {showing.taped(found.tie)} a line for its two knots"
 
 
 def _lines_words(showing: Showing, lines: list[TwineLine]) -> str:

@@ -1,0 +1,15 @@
+"""What it takes to mark out a bed, in the units of its garden."""
+
+from __future__ import annotations
+
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import CENTIMETRE, Length, Showing
+from tallybed.pages.paper.marking_out import tables
+
+
+def test_twine_is_told_in_metres() -> None:
+    # 7 lines of 120 cm, 3 of 240 cm, and a foot (30.48 cm) for the knots of each of the 10: 1864.8 cm.
+    bed = Bed(name="lane", title="The lane bed", columns=8, rows=4, side=Length.of(30, CENTIMETRE))
+    every = tables(Showing(metric=True), bed, ())
+    told = [cell.text for table in every for row in table.rows for cell in row.cells]
+    assert told[told.index("Twine in all") + 1] == "18.65 m, of it 30.5 cm a line for its two knots"
