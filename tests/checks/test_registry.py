@@ -226,6 +226,18 @@ FIRES = [
             "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
+        says="mend the date",
+    ),
+    Story(
+        "weighed cured, weeks after clearing, under the day of weighing",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
+        },
+        ledger="- {date: 2026-06-30, tag: GL1, weight: 4 oz, state: cured}\n",
+        says="a later one on which it was weighed is `weighed:`",
     ),
     Story(
         "pounds typed for ounces",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.records.ledger import places_of
+from tallybed.garden.records.ledger import State, places_of
 from tallybed.reckoning.year import Year
 
 AFTER = 3
@@ -37,6 +37,9 @@ def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
         if gone is None:
             continue
         if (weighing.day - gone).days > AFTER:
+            remedy = "mend the date, the tag, or the log"
+            if weighing.state is not State.FRESH:
+                remedy = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
             yield (
                 weighing,
                 warning(
@@ -44,7 +47,7 @@ def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
                     "weighed-after-clearing",
                     f"{called(year, planting)} was picked on {without_year(weighing.day)}",
                     expected=f"no later than its end, {without_year(gone)}",
-                    remedy="mend the date, the tag, or the log",
+                    remedy=remedy,
                 ),
             )
 
