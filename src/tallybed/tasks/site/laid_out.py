@@ -24,6 +24,7 @@ from tallybed.reckoning.carried import carry
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.year import Years
 from tallybed.tasks.garden import seen_from
+from tallybed.tasks.site.certain import certain
 from tallybed.tasks.site.kept import closed_base, keep_findings, kept_findings
 from tallybed.tasks.site.reckoned import own_doubts, reckoned
 
@@ -93,7 +94,8 @@ def laid_out(
     base = ""
     if doubts:
         base = closed_base(root, years, as_of=as_of, drafts=drafts)
-        findings += [*_closed_doubts(root, base, years), *own_doubts(years), *answers(garden, years.today)]
+        findings += certain((*_closed_doubts(root, base, years), *own_doubts(years)), found.findings)
+        findings += answers(garden, years.today)
     tell("Making photographs ready", 0, 0)
     photographs = pictures(
         root, garden, lambda entry: waits(entry, years.today), drafts=drafts, cache=root / CACHE

@@ -1,0 +1,40 @@
+"""What is told because no record speaks of it, as far as every record could be understood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Final
+
+from tallybed.garden.findings import Finding, Severity
+
+_PLAN, _LOG, _LEDGER = "plan.yaml", "log/", "harvest.yaml"
+_RESTS_ON: Final = {
+    "idle": (_PLAN,),
+    "never-planted": (_LOG, _LEDGER),
+    "never-stood": (_PLAN, _LOG),
+    "picked-elsewhere": (_PLAN, _LOG),
+    "silence-not-needed": (_PLAN, _LOG, _LEDGER),
+}
+"""Codes that say of something that it is not there, and the files of its season that it may be in."""
+
+
+def certain(doubts: Iterable[Finding], read: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the doubts that hold whatever the records say that could not be understood.
+
+    ``read``: what was found in reading. The rest is told once its errors are mended.
+    """
+    broken = {one.place.file for one in read if one.severity is Severity.ERROR}
+    return tuple(one for one in doubts if not any(_rests_on(one, file) for file in broken))
+
+
+def _rests_on(doubt: Finding, file: str) -> bool:
+    """Return whether a doubt may be of something that a file says; one told at a bed is of any season."""
+    season, name = _season_and_name(file)
+    own, _name = _season_and_name(doubt.place.file)
+    return bool(season) and own in ("", season) and name.startswith(_RESTS_ON.get(doubt.code, ()))
+
+
+def _season_and_name(file: str) -> tuple[str, str]:
+    """Return the season of a file, empty where it is of none, and its name in the season's folder."""
+    above, season, name = ("", "", *file.split("/", 2))[-3:]
+    return (season, name) if above else ("", "")

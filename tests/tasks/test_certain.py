@@ -1,0 +1,42 @@
+"""What rests on there being no record is not told while a record could not be understood."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tallybed.tasks.check import check
+from tallybed.tasks.start import start
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    start(tmp_path / "g", 2026)
+    return tmp_path / "g" / "content"
+
+
+def codes(content: Path) -> set[str]:
+    return {one.code for one in check(content.parent)}
+
+
+def test_squares_of_a_row_that_cannot_be_read_are_not_told_to_be_idle(content: Path) -> None:
+    plan = content / "2026" / "plan.yaml"
+    text = plan.read_text(encoding="utf-8")
+    plan.write_text(text.partition("- crop: carrot")[0], encoding="utf-8")
+    assert "idle" in codes(content), "nothing is planned after the spinach"
+    plan.write_text(text.replace("crop: carrot", "crop: carrrot"), encoding="utf-8")
+    assert codes(content) >= {"unknown-crop"}
+    assert "idle" not in codes(content)
+
+
+def test_what_stands_in_a_visit_that_cannot_be_read_is_not_told_to_be_missing(content: Path) -> None:
+    (visit,) = (content / "2026" / "log").glob("*.md")
+    (content / "2026" / "harvest.yaml").write_text(
+        "- {date: 2026-05-30, tag: LE1, weight: 7 oz}\n", encoding="utf-8"
+    )
+    text = visit.read_text(encoding="utf-8")
+    visit.write_text(text.replace("  - {sow: spinach, tag: SP1, squares: C1:D3}\n", ""), encoding="utf-8")
+    assert "never-planted" in codes(content)
+    visit.write_text(text.replace("sow: spinach", "sew: spinach"), encoding="utf-8")
+    assert "never-planted" not in codes(content)
