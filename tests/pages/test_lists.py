@@ -161,6 +161,12 @@ def test_a_plan_without_a_planting_has_no_list(tmp_path: Path) -> None:
     assert not pages["2026/plants/index.html"].select('a[href*="seeds"]')
 
 
+def test_a_plan_of_plants_alone_has_no_seeds_to_count(tmp_path: Path) -> None:
+    plan = "- {crop: kale, tag: KA1, squares: front/A1:B2, set out: May 1}\n"
+    pages = html_of(written(folder(tmp_path, log=False, ledger=False), {"2026/plan.yaml": plan}))
+    assert "One planting of one crop." in pages["2026/seeds/index.html"].get_text()
+
+
 def test_a_sheet_for_each_bed(full: Parsed) -> None:
     page = full["sheets/marking-out/back/index.html"]
     assert said(only(page, "h1")) == "Marking out the back bed"

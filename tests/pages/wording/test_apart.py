@@ -21,6 +21,8 @@ FOOT = Length.of(12, INCH)
         ("4", "4 in apart, nine to a square"),
         ("6", "6 in apart, four to a square"),
         ("12", "12 in apart, one to a square"),
+        ("12.125", "12.1 in apart, one square to a plant"),
+        ("17", "17 in apart, two squares to a plant"),
         ("18", "18 in apart, 2 1/4 squares to a plant"),
         ("24", "24 in apart, four squares to a plant"),
         ("36", "36 in apart, nine squares to a plant"),
@@ -35,6 +37,20 @@ def test_a_metric_garden_reads_centimetres() -> None:
     assert apart(Showing(metric=True), Length.of(Fraction("7.5"), CENTIMETRE), square) == (
         "7.5 cm apart, sixteen to a square"
     )
+
+
+@pytest.mark.parametrize(
+    ("inches", "words"),
+    [
+        ("3", "7.5 cm apart, sixteen to a square"),
+        ("12", "30 cm apart, one to a square"),
+        ("18", "46 cm apart, 2 1/4 squares to a plant"),
+        ("48", "1.22 m apart, 16 squares to a plant"),
+    ],
+)
+def test_printed_inches_are_the_same_part_of_30_cm_as_of_a_foot(inches: str, words: str) -> None:
+    square = Length.of(30, CENTIMETRE)
+    assert apart(Showing(metric=True), Length.of(Fraction(inches), INCH), square) == words
 
 
 @pytest.mark.parametrize(

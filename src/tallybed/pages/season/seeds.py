@@ -105,7 +105,8 @@ def _summary(found: tuple[Need, ...]) -> str:
     seeds = sum(need.seeds or 0 for need in found)
     plantings = counted(len(found), "planting").capitalize()
     crops = counted(len({need.crop for need in found}), "crop")
-    return f"{plantings} of {crops}: {figured(seeds, 'seed')} to sow."
+    to_sow = f": {figured(seeds, 'seed')} to sow" if seeds else ""
+    return f"{plantings} of {crops}{to_sow}."
 
 
 def notes(year: Year) -> tuple[str, ...]:

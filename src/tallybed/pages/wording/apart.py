@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed
-from tallybed.garden.units import FOOT, INCH, Length, Showing
+from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length, Showing, rounded
+from tallybed.pages.care.metric import UNITS
 from tallybed.pages.wording.sentences import number_word
-from tallybed.reckoning.room.spacing import pack
+from tallybed.reckoning.room.spacing import in_printed_inches, kept_in, pack
 
 _MORE = {11: "eleven", 12: "twelve", 13: "thirteen", 14: "fourteen", 15: "fifteen", 16: "sixteen"}
 _IN_INCHES = 48
@@ -21,8 +22,13 @@ def square_side(garden: Garden) -> Length:
 
 
 def distance(showing: Showing, spacing: Length) -> str:
-    """Return a distance as spacings are printed: in inches up to four feet; a metric garden’s as lengths."""
+    """Return a distance as spacings are printed: in inches up to four feet.
+
+    A metric garden’s are lengths, those that are printed in inches no finer than they were meant.
+    """
     inches = spacing.within(INCH)
+    if showing.metric and in_printed_inches(spacing):
+        return showing.length(Length.of(UNITS["in"].value(inches), CENTIMETRE))
     if showing.metric or inches > _IN_INCHES:
         return showing.length(spacing)
     return f"{_plain(inches)} in"
@@ -41,10 +47,12 @@ def apart(showing: Showing, spacing: Length, side: Length) -> str:
     """Return ``3 in apart, sixteen to a square``, or ``2 ft apart, four squares to a plant``."""
     bed = Bed(name="", title="", columns=1, rows=1, side=side)
     words = f"{distance(showing, spacing)} apart"
-    share = spacing.nanometres / side.nanometres
+    share = kept_in(bed, spacing).nanometres / side.nanometres
     count = len(pack(bed, bed.squares, spacing).spots)
     if share <= 1 or count > 1:
         return f"{words}, {_MORE.get(count, number_word(count))} to a square"
     squares = share * share
-    told = number_word(int(squares)) if squares.denominator == 1 else _plain(squares)
-    return f"{words}, {told} squares to a plant"
+    about = int(rounded(squares, 0))
+    if rounded(squares, 1) == rounded(Fraction(about), 1):
+        return f"{words}, {number_word(about)} {'square' if about == 1 else 'squares'} to a plant"
+    return f"{words}, {_plain(squares)} squares to a plant"

@@ -91,14 +91,19 @@ def too_narrow(bed: Bed, squares: Iterable[Square], spacing: Length) -> Length |
 
 def wider_than_a_square(bed: Bed, spacing: Length) -> bool:
     """Return whether a crop of that spacing needs more than a square of the bed for each plant."""
-    return _in_squares_of(bed, spacing) > bed.side
+    return kept_in(bed, spacing) > bed.side
 
 
-def _in_squares_of(bed: Bed, spacing: Length) -> Length:
+def in_printed_inches(spacing: Length) -> bool:
+    """Return whether a spacing is in whole inches or eighths of one, as tables print them."""
+    return _PRINTED % spacing.within(INCH).denominator == 0
+
+
+def kept_in(bed: Bed, spacing: Length) -> Length:
     """Return a spacing as it is kept in a bed: printed inches are the same part of 30 cm as of a foot."""
-    short = 1 - bed.side.within(FOOT)
-    printed = _PRINTED % spacing.within(INCH).denominator == 0
-    return spacing * bed.side.within(FOOT) if printed and 0 < short <= SHORT_OF_A_FOOT else spacing
+    part = bed.side.within(FOOT)
+    nearly = 0 < 1 - part <= SHORT_OF_A_FOOT
+    return spacing * part if nearly and in_printed_inches(spacing) else spacing
 
 
 def place(
@@ -173,7 +178,7 @@ class _Shape:
         if spacing.nanometres <= 0:
             raise ValueError("a spacing is longer than nothing")
         inside = sorted({square for square in squares if bed.has(square)}, key=lambda s: (s.row, s.column))
-        kept = _in_squares_of(bed, spacing)
+        kept = kept_in(bed, spacing)
         unit = 2 * lcm(bed.side.nanometres.denominator, kept.nanometres.denominator)
         side, apart = (int(length.nanometres * unit) for length in (bed.side, kept))
         return cls(bed, tuple((square.column, square.row) for square in inside), side, apart, unit)
