@@ -12,6 +12,7 @@ from tallybed.garden.benchmarks import Topic
 from tallybed.garden.findings import Finding
 from tallybed.garden.units import Showing, rounded
 from tallybed.pages.catalogue import framed
+from tallybed.pages.rows.measures import every_measure
 from tallybed.pages.rows.others import others_unit
 from tallybed.pages.season import rows
 from tallybed.publishing.assets import layouts
@@ -80,6 +81,24 @@ def test_nothing_printed_for_its_crops(tmp_path: Path) -> None:
         in only(soup, "[aria-labelledby=plantings]").get_text()
     )
     assert rows_of(soup, "t-uncovered") == [["parsley", "2.00"]]
+
+
+def test_what_nobody_timed_or_printed_is_not_0_beside_other_seasons(tmp_path: Path) -> None:
+    root = garden(
+        tmp_path,
+        plan=CARROT.replace("carrot", "parsley"),
+        log=SOWN.replace("CROP", "parsley"),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n",
+    )
+    years = site_of(root)
+    (year,) = years.all
+    found = {one.name: one.value(year, year.today) for one in every_measure(years.garden)}
+    assert found["Weight, lb"] == 2
+    assert found["Weight with a printed row yield"] == 0
+    assert [found[name] for name in ("Minutes timed", "Minutes of weeding", "Row ground, sq ft")] == [
+        None
+    ] * 3
+    assert found["Land equivalents over the squares"] is None
 
 
 def test_one_planting(tmp_path: Path) -> None:

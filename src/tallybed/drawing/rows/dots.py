@@ -249,5 +249,8 @@ def _sign(sign: str, x: float, y: float, size: float) -> list[Element]:
 
 def _told(crops: Iterable[CropDots]) -> str:
     """Return the drawing in words."""
-    told = [f"{crop.name}: {crop.verdict}, {len(crop.dots)} plantings" for crop in crops]
+    told = [
+        f"{crop.name}: {crop.verdict}, {len(crop.dots)} planting{'' if len(crop.dots) == 1 else 's'}"
+        for crop in crops
+    ]
     return f"{'; '.join(told)}." if told else "No planting of a crop with a printed row yield yet."

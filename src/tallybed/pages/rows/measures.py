@@ -51,7 +51,7 @@ def every_measure(garden: Garden) -> tuple[Measure, ...]:
         ),
         Measure(
             name=f"Row ground, {showing.area_unit}",
-            value=_of(lambda one: showing.area_in(one.rows.square_feet.middle)),
+            value=_of(lambda one: showing.area_in(one.rows.square_feet.middle) if one.rows.crops else None),
             words=_places(1),
             note=lambda year, day: _row_range(garden, answer(year, day)),
         ),
@@ -101,7 +101,7 @@ def every_measure(garden: Garden) -> tuple[Measure, ...]:
     )
 
 
-def _of(get: Callable[[RowAnswer], Fraction]) -> Callable[[Year, date], Fraction | None]:
+def _of(get: Callable[[RowAnswer], Fraction | None]) -> Callable[[Year, date], Fraction | None]:
     """Return what takes a value of a season's answer; None where it has none."""
 
     def value(year: Year, day: date) -> Fraction | None:
@@ -118,7 +118,7 @@ def _ratio(of: str) -> Callable[[Year, date], Fraction | None]:
     def value(year: Year, day: date) -> Fraction | None:
         """Return the value of a season up to a day."""
         found = answer(year, day)
-        ratios = found.equivalents if found else ()
+        ratios = found.equivalents if found and found.rows.crops else ()
         return next((ratio.middle for ground, ratio in ratios if ground.of == of), None)
 
     return value
@@ -131,8 +131,8 @@ def _note_least(year: Year, day: date) -> str:
 
 
 def _row_range(garden: Garden, found: RowAnswer | None) -> str:
-    """Return the low and the high row ground."""
-    if found is None:
+    """Return the low and the high row ground; nothing where no row yield is printed."""
+    if found is None or not found.rows.crops:
         return ""
     rows = found.rows.square_feet
     return to(garden.showing.area_number(rows.low), garden.showing.area_number(rows.high))
@@ -146,21 +146,21 @@ def _use(year: Year, day: date) -> Fraction | None:
 
 
 def _minutes(year: Year, day: date) -> Fraction | None:
-    """Return the minutes timed."""
+    """Return the minutes timed; None where nobody timed anything."""
     worked = season_work(year, day)
-    return Fraction(worked.minutes) if worked else None
+    return Fraction(worked.minutes) if worked and worked.timed else None
 
 
 def _weeding(year: Year, day: date) -> Fraction | None:
-    """Return the minutes of weeding."""
+    """Return the minutes of weeding; None where nobody timed anything."""
     worked = season_work(year, day)
-    return Fraction(worked.weeding) if worked else None
+    return Fraction(worked.weeding) if worked and worked.timed else None
 
 
 def _timed(year: Year, day: date) -> str:
     """Return how many lines are timed, of how many."""
     worked = season_work(year, day)
-    return f"{worked.timed} of {worked.lines} lines" if worked else ""
+    return f"{worked.timed} of {worked.lines} lines" if worked and worked.lines else ""
 
 
 def _water(year: Year, day: date, size: Fraction) -> Fraction | None:
