@@ -16,7 +16,7 @@ from tallybed.pictures.photos import pictures
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reckoning.year import Years
+from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import make
 from tallybed.tasks.site.reckoned import reckoned
 
@@ -149,9 +149,9 @@ class Pages(Mapping[str, str]):
         return self._rendering.page(framed(self._years, self._made[path])).decode("utf-8")
 
 
-def every(pages: Callable[[Years], Iterable[Page]], years: Years) -> list[Page]:
-    """Every page of a kind that is of one season each, those of closed seasons first."""
-    return [*(pages(years.closed) if years.closed else ()), *pages(years)]
+def every(pages: Callable[[Year], Iterable[Page]], years: Years) -> list[Page]:
+    """Every page of a kind that is of one season each."""
+    return [page for year in years.all for page in pages(year)]
 
 
 class Parsed(Mapping[str, BeautifulSoup]):
