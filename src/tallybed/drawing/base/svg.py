@@ -31,7 +31,7 @@ _WITH_WORDS = frozenset({"text", "tspan", "title", "desc"})
 _ON_LINES_OF_THEIR_OWN = frozenset({"svg", "defs", "g", "a", "pattern"})
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=10_000)
 def num(value: float, places: int = 2) -> str:
     """Return a number as markup: ``places`` decimals at most, no trailing noise, never ``-0``."""
     text = f"{float(value):.{places}f}"
@@ -237,7 +237,7 @@ def _write(element: Element, out: Callable[[str], None]) -> None:
     out(f"</{name}>")
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=10_000)
 def _attribute(named: tuple[str, str]) -> str:
     """Return an attribute as it stands in a tag, with a space before it; nothing for an empty one."""
     name, value = named
