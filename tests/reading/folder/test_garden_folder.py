@@ -303,3 +303,28 @@ def test_questions_and_pages(garden: Garden) -> None:
     )
     (leaf,) = garden.leaves
     assert (leaf.slug, leaf.title, leaf.order, leaf.prose) == ("about", "About us", 2, "We dig.")
+
+
+ALIKE = "name: Twins\nbeds:\n" + "".join(
+    f"""\
+  - name: {name}
+    length: 4 squares
+    width: 2 squares
+    omitted: D2
+    trellis: {{side: 1, height: 5 ft, squares: A1:C1}}
+    run-out: {{side: 1, reach: 4 ft, squares: A1:B1}}
+"""
+    for name in ("left", "right")
+)
+
+
+def test_beds_told_in_the_same_words_have_each_their_own_squares(tmp_path: Path) -> None:
+    """Fails where what was read of one bed is taken for another's."""
+    lay_out(tmp_path, {"content/garden.yaml": ALIKE})
+    garden = read(tmp_path).garden
+    assert garden is not None
+    assert [bed.name for bed in garden.beds] == ["left", "right"]
+    for bed in garden.beds:
+        told = (*bed.omitted, *bed.trellises[0].squares, *bed.run_outs[0].squares)
+        assert {square.bed for square in told} == {bed.name}
+        assert len(told) == 1 + 3 + 2

@@ -9,9 +9,8 @@ from datetime import date
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import CropName, Names, folded
-from tallybed.garden.squares import Square
 from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
-from tallybed.reading.text.squares import Beds, squares
+from tallybed.reading.text.squares import Beds
 
 CROP = "the name of a crop"
 _NO_SEASON = Span(first=date.min, last=date.max)
@@ -47,8 +46,6 @@ class Context:
     """Names looked up before that mean nothing, with the known one most like each."""
     crops: dict[tuple[str, tuple[str, ...]], CropName] = field(default_factory=dict)
     """Crops that records named before, so that those that name the same share one."""
-    squares: dict[tuple[str, ...], tuple[Square, ...]] = field(default_factory=dict)
-    """Texts that named squares before, with the squares, for the same reason."""
 
     def slugs(self, text: str) -> tuple[str, ...]:
         """Return the slugs that a name can mean: one, several, or none if it is unknown."""
@@ -70,12 +67,6 @@ class Context:
         if (text, slugs) not in self.crops:
             self.crops[text, slugs] = CropName(typed=" ".join(text.split()), slugs=slugs)
         return self.crops[text, slugs]
-
-    def squares_of(self, texts: tuple[str, ...]) -> tuple[Square, ...]:
-        """Return the squares that texts name; see ``squares``. Raises Misread, LeftOut."""
-        if texts not in self.squares:
-            self.squares[texts] = squares(texts, self.beds)
-        return self.squares[texts]
 
     def _answered(self, text: str, slugs: tuple[str, ...]) -> tuple[str, ...]:
         """Return the one crop that a general name means this season, else all that it can mean."""

@@ -11,7 +11,7 @@ from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.base.scanners import Scanner, is_empty, said, spoken, wrong_kind
 from tallybed.reading.text import dates, measures, texts
-from tallybed.reading.text.squares import SQUARES
+from tallybed.reading.text.squares import SQUARES, squares
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 LINE = said(texts.line, texts.LINE)
@@ -45,7 +45,7 @@ def some_squares(node: Node, context: Context) -> tuple[Square, ...]:
         context.problems.add(node.place, "empty-list", "the list is empty", expected=SQUARES)
         raise LeftOut
     try:
-        return context.squares_of(tuple(each.text for each in named))
+        return squares((each.text for each in named), context.beds)
     except Misread as misread:
         context.problems.misread(named[misread.part].at(misread.at), misread)
         raise LeftOut from None

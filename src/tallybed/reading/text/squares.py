@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tallybed.garden.naming import nearest
 from tallybed.garden.squares import Bed, Square, column_letters, column_number, in_words
@@ -24,6 +24,8 @@ class Beds:
     """Name, casefolded, to bed."""
     whole: bool = True
     """False where some bed could not be read: an unknown one may be that."""
+    known: dict[tuple[str, ...], tuple[Square, ...]] = field(default_factory=dict, compare=False, repr=False)
+    """Texts that named squares in these beds before, with the squares, which records that name the same share."""
 
     @classmethod
     def of(cls, beds: Iterable[Bed], *, whole: bool = True) -> Beds:
@@ -42,6 +44,13 @@ def squares(texts: Iterable[str], beds: Beds) -> tuple[Square, ...]:
     Raises Misread (``part`` says which text is wrong, ``at`` where in it) or
     LeftOut, where a bed that could not be read may be meant.
     """
+    named = tuple(texts)
+    if named not in beds.known:
+        beds.known[named] = _squares(named, beds)
+    return beds.known[named]
+
+
+def _squares(texts: Iterable[str], beds: Beds) -> tuple[Square, ...]:
     found: set[Square] = set()
     bed: Bed | None = None
     for number, text in enumerate(texts):
