@@ -25,7 +25,7 @@ class Beds:
     whole: bool = True
     """False where some bed could not be read: an unknown one may be that."""
     known: dict[tuple[str, ...], tuple[Square, ...]] = field(default_factory=dict, compare=False, repr=False)
-    """Texts that named squares in these beds before, with the squares, which records that name the same share."""
+    """Texts that named squares in these beds before, with those: records that name the same share them."""
 
     @classmethod
     def of(cls, beds: Iterable[Bed], *, whole: bool = True) -> Beds:
