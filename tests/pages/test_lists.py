@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -232,6 +233,25 @@ def test_crops_named_in_the_cautions_are_crops_of_the_library() -> None:
     assert known >= cautions.LEAFY
     assert known >= cautions.NOT_CANNED
     assert set(cautions.OF_CROP) <= known
+
+
+@pytest.mark.parametrize(
+    ("name", "title"),
+    [
+        ("rhubarb", "Rhubarb leaves"),
+        ("Rhubarb, forced", "Rhubarb leaves"),
+        ("runner bean", "Raw beans"),
+        ("elephant garlic", "Garlic or herbs in oil"),
+        ("blue potatoes", "Green potatoes"),
+        ("sweet potato of the islands", ""),
+        ("skirret", ""),
+    ],
+)
+def test_a_crop_of_ones_own_is_cautioned_by_its_name(name: str, title: str) -> None:
+    """Fails where a page of a crop says nothing of the parts of it that are not food."""
+    own = replace(load_library().crops["parsnip"], slug="own", name=name, own=True)
+    every = {one.title for ones in cautions.OF_NAME.values() for one in ones}
+    assert [one.title for one in cautions.crop_cautions(own) if one.title in every] == [title] * bool(title)
 
 
 @pytest.mark.parametrize("slug", sorted(load_library().crops))

@@ -102,6 +102,7 @@ def test_no_crop_of_the_library_speaks_of_inches_to_a_metric_garden():
         shown = as_read(METRIC, crop)
         for one in (*shown.figures, *shown.chosen):
             assert not PRINTED.search(f"{value_words(one)} {one.note}"), (crop.slug, one)
+            assert (" inch" in one.note) <= ("inch, " in one.note and " cm" in one.note), one.note
         assert as_read(FEET, crop) is crop
         for said in keeping(shown):
             assert not PRINTED.search(said.words), said

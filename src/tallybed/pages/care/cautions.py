@@ -6,6 +6,7 @@ stands above a label, a local rule or the advice of those who know the place.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
@@ -182,6 +183,35 @@ GREENING = Caution(
     "skin away thickly, and eat no sprouts or eyes. Leaves and stems are not food.",
     sources=(_GREEN,),
 )
+_GARLIC = Source(
+    id="nchfp-garlic-2015",
+    title="Freezing garlic-in-oil",
+    publisher="National Center for Home Food Preservation, University of Georgia",
+    year="reviewed 16 February 2015",
+    where="http://nchfp.uga.edu/how/freeze/garlic_oil.html",
+)
+_BEANS = Source(
+    id="ksu-kidney",
+    title="Dry kidney beans: the advice of the Food and Drug Administration",
+    publisher="Kansas State University",
+)
+IN_OIL = Caution(
+    title="Garlic or herbs in oil",
+    words="Made at home they can grow botulism without a sign of it. Fresh, at 40 °F or colder, and for four "
+    "days at most: older pages say seven and ten. Never in a warm room.",
+    sources=(_GARLIC,),
+)
+RAW_BEANS = Caution(
+    title="Raw beans",
+    words="Ripe beans, red kidney beans above all, make ill when raw or warmed gently: soak dry ones for "
+    "five hours, pour that water off, and boil in fresh water for 30 minutes. A slow cooker may not get hot "
+    "enough.",
+    sources=(_BEANS,),
+)
+_RHUBARB = Caution(
+    title="Rhubarb leaves",
+    words="The stalks alone are food: the blades of the leaves are poisonous, raw or cooked.",
+)
 _TOMATO_JARS = Caution(
     title="Canning",
     words="Tomatoes need acid added before they are canned, and those of dead or frost-killed vines are not "
@@ -223,16 +253,33 @@ OF_CROP: Mapping[str, tuple[Caution, ...]] = MappingProxyType(
         "tomato-indeterminate": (_TOMATO_JARS,),
         "cantaloupe": (_CUT_MELON,),
         "watermelon": (_CUT_MELON,),
+        "bean-broad": (RAW_BEANS,),
+        "bean-bush": (RAW_BEANS,),
+        "bean-pole": (RAW_BEANS,),
+        "garlic": (IN_OIL,),
     }
 )
 """Cautions that belong to one crop alone. Add one here: a row."""
+OF_NAME: Mapping[str, tuple[Caution, ...]] = MappingProxyType(
+    {
+        "rhubarb": (_RHUBARB,),
+        "bean": (RAW_BEANS,),
+        "beans": (RAW_BEANS,),
+        "garlic": (IN_OIL,),
+        "potato": (GREENING,),
+        "potatoes": (GREENING,),
+        "tomato": (_TOMATO_JARS,),
+        "tomatoes": (_TOMATO_JARS,),
+    }
+)
+"""The same for a garden's own crops, by a word of their name."""
 _LOW_HABITS = frozenset({Habit.ROOT, Habit.ROSETTE, Habit.RUNNING})
 _IN_SOIL = frozenset({Beginning.SETS, Beginning.TUBERS, Beginning.SLIPS, Beginning.CLOVES})
 
 
 def crop_cautions(crop: Crop) -> tuple[Caution, ...]:
     """Return the cautions for a crop, what belongs to it alone before what belongs to many."""
-    own = OF_CROP.get(crop.slug, ())
+    own = OF_CROP.get(crop.slug) or (_of_name(crop) if crop.own else ())
     leafy = crop.slug in LEAFY
     in_soil = crop.habit is Habit.ROOT or crop.start in _IN_SOIL
     found = [*own, _LEAVES if leafy else HANDS_AND_WATER]
@@ -243,3 +290,11 @@ def crop_cautions(crop: Crop) -> tuple[Caution, ...]:
     if "Canning" not in titles and not crop.own and crop.slug not in NOT_CANNED:
         found.append(_OTHER_JARS)
     return tuple(found)
+
+
+def _of_name(crop: Crop) -> tuple[Caution, ...]:
+    """Return what the name of a garden's own crop calls for; a sweet potato is no potato."""
+    words = set(re.findall(r"\w+", crop.name.casefold()))
+    if "sweet" in words:
+        words -= {"potato", "potatoes"}
+    return tuple(dict.fromkeys(one for word in sorted(words) for one in OF_NAME.get(word, ())))

@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 from tallybed.garden.crops import Source
-from tallybed.pages.care.cautions import CANNING_GUIDE, GREENING, HANDS_AND_WATER, Caution
+from tallybed.pages.care.cautions import (
+    CANNING_GUIDE,
+    GREENING,
+    HANDS_AND_WATER,
+    IN_OIL,
+    RAW_BEANS,
+    Caution,
+)
 
-_GARLIC = Source(
-    id="nchfp-garlic-2015",
-    title="Freezing garlic-in-oil",
-    publisher="National Center for Home Food Preservation, University of Georgia",
-    year="reviewed 16 February 2015",
-    where="http://nchfp.uga.edu/how/freeze/garlic_oil.html",
-)
-_BEANS = Source(
-    id="ksu-kidney",
-    title="Dry kidney beans: the advice of the Food and Drug Administration",
-    publisher="Kansas State University",
-)
 _COLD = Source(
     id="fda-2007", title="Produce safety", publisher="U.S. Food and Drug Administration", year="2007"
 )
@@ -33,19 +28,6 @@ _PANTRY_NH = Source(
     where="https://extension.unh.edu/resource/food-pantry-donations-home-gardeners",
 )
 
-IN_OIL = Caution(
-    title="Garlic or herbs in oil",
-    words="Made at home they can grow botulism without a sign of it. Fresh, at 40 °F or colder, and for four "
-    "days at most: older pages say seven and ten. Never in a warm room.",
-    sources=(_GARLIC,),
-)
-RAW_BEANS = Caution(
-    title="Raw beans",
-    words="Ripe beans, red kidney beans above all, make ill when raw or warmed gently: soak dry ones for "
-    "five hours, pour that water off, and boil in fresh water for 30 minutes. A slow cooker may not get hot "
-    "enough.",
-    sources=(_BEANS,),
-)
 NOT_FOOD = Caution(
     title="Parts that are not food",
     words="Leaves and stems of potato and tomato, and the blades of rhubarb leaves.",

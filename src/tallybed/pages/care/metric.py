@@ -85,6 +85,8 @@ _IN_WORDS = {
     "nights in the high 20s °F": "nights of about −3 °C",
     "one-foot square": "square of 30 cm",
     "square foot": "square of 30 cm",
+    "to a whole inch": "to a whole inch, 2.54 cm",
+    "half an inch": "half an inch, 1.3 cm",
 }
 
 

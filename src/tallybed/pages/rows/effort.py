@@ -16,6 +16,8 @@ from tallybed.reckoning.effort.watering import Watering
 from tallybed.reckoning.effort.work import Work
 from tallybed.reckoning.year import Year
 
+_GALLON = " A gallon is that of the United States, 3.785 litres."
+
 
 def effort_parts(year: Year, citations: Citations) -> Iterator[RowsPart]:
     """Yield the sections on work and water, as far as there are papers for them."""
@@ -109,7 +111,7 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
         said=(told, *words),
         tables=(_water_table(year, watered),) if watered.measured else (),
         folded=((OTHERS, others),),
-        notes=("Rain is not counted. A gallon is that of the United States, 3.785 litres.",),
+        notes=(f"Rain is not counted.{'' if year.garden.showing.metric else _GALLON}",),
     )
 
 
