@@ -70,7 +70,7 @@ def test_a_sign_tells_its_own_bed(site: Parsed) -> None:
     assert "at least 0.19 lb per sq ft of the squares" in words(page, ".given p")
     assert words(page, ".shared li") == ["1.5 lb food pantry"]
     # The mixed bowl of about 8 oz and the radishes of 6 oz name no bed, and there are two.
-    assert "Besides, 14 oz came from beds that nobody named." in only(page, ".caveat").get_text()
+    assert "Besides, 14 oz was weighed with no bed named." in only(page, ".caveat").get_text()
     assert "told" not in only(page, ".paper").get_text(), "what nobody told is for the tally, not for a fence"
     assert {"SP spinach"} == set(words(page, ".letter"))
     assert only(page, "svg.scan-code desc").get_text() == f"{BASE}#bed-front", "the bed today, in any season"

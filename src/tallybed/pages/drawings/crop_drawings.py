@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import date
 
 from markupsafe import Markup
@@ -44,7 +45,16 @@ _SIGNS = {SOWN_INDOORS: Stage.SOWN, SOWN: Stage.SOWN, RESOWN: Stage.SOWN, SET_OU
 _WEIGHTS = {SOWN: 0, SET_OUT: 0, FIRST_PICKED: 1, SOWN_INDOORS: 2, RESOWN: 4}
 
 
-def year_drawing(years: Years, crop: Crop, advised: tuple[PrintedDays, ...]) -> Chart | None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YearDrawing:
+    """A crop's year here."""
+
+    chart: Chart
+    signs: tuple[tuple[Markup, str], ...]
+    """Swatches and words of the key below it: of what it shows, and of nothing else."""
+
+
+def year_drawing(years: Years, crop: Crop, advised: tuple[PrintedDays, ...]) -> YearDrawing | None:
     """Return a crop's year here, over what is advised; None where there is neither."""
     year = years.foremost
     if year is None:
@@ -66,7 +76,9 @@ def year_drawing(years: Years, crop: Crop, advised: tuple[PrintedDays, ...]) -> 
             narrow=narrow,
         )
 
-    return both(drawn, "c-year")
+    # Drawings escape their own texts.
+    signs = tuple((Markup(sign), words) for sign, words in year_signs(lines, days))  # noqa: S704
+    return YearDrawing(chart=both(drawn, "c-year"), signs=signs)
 
 
 def _lines(years: Years, year: Year, crop: Crop) -> tuple[PlantingLine, ...]:
@@ -218,13 +230,3 @@ def _dot(years: Years, one: PlantingYield) -> GaveDot:
 def _dot_words(dot: GaveDot) -> str:
     """Return what one planting gave: ``at least 0.41``."""
     return f"{'at least ' if dot.open else ''}{rounded(dot.value, 2)}"
-
-
-def _signs() -> tuple[tuple[Markup, str], ...]:
-    """Return the signs of the year's drawing with their words."""
-    # Drawings escape their own texts.
-    return tuple((Markup(sign), words) for sign, words in year_signs())  # noqa: S704
-
-
-YEAR_SIGNS = _signs()
-"""Swatches and words of the key below the year's drawing."""

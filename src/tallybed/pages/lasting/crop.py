@@ -11,7 +11,7 @@ from tallybed.pages.care.cautions import cautions_read, crop_cautions
 from tallybed.pages.care.figures import care
 from tallybed.pages.care.growing import windows_table
 from tallybed.pages.care.in_short import care_in_short
-from tallybed.pages.drawings.crop_drawings import YEAR_SIGNS, gave_drawing, spacing_drawing, year_drawing
+from tallybed.pages.drawings.crop_drawings import gave_drawing, spacing_drawing, year_drawing
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.lasting.crop_seasons import histories, no_history, plantings_table
@@ -54,7 +54,6 @@ def _page(years: Years, crop: Crop) -> Page:
                 Link(one.listed, addresses.crop(one)) for one in near_kinds(years.garden.crops, crop)
             ),
             "drawn": year_drawing(years, crop, days),
-            "signs": YEAR_SIGNS if told else YEAR_SIGNS[:1],
             "spacing": spacing_drawing(years, crop),
             "windows": windows_table(years, crop),
             "histories": told,

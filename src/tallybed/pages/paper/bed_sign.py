@@ -104,7 +104,7 @@ def _notes(year: Year, lines: list[TallyLine]) -> Iterator[str]:
     yield from sums.caveats(showing, added(lines)) if lines else ()
     elsewhere = [line for line in year.lines if not line.bed and line.counts]
     if elsewhere and added(elsewhere).weight.nanograms:
-        yield f"Besides, {sums.in_words(showing, added(elsewhere))} came from beds that nobody named."
+        yield f"Besides, {sums.in_words(showing, added(elsewhere))} was weighed with no bed named."
 
 
 def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:
