@@ -9,7 +9,7 @@ from xml.etree import ElementTree as Tree
 import pytest
 
 from tallybed.drawing.crops.printed_days import PrintedDays
-from tallybed.drawing.crops.year import Did, PlantingLine, crop_year
+from tallybed.drawing.crops.year import MARK, Did, PlantingLine, crop_year
 from tallybed.garden.days import Span
 from tallybed.reckoning.calendar.stages import Stage
 from tests.drawing.markup import of_class, parsed, words
@@ -113,6 +113,19 @@ def test_a_loss_is_crossed_and_told() -> None:
     lost = replace(ONION, lost=True)
     plain, crossed = (len(list(drawn(one).iter())) for one in (ONION, lost))
     assert crossed > plain
+
+
+def test_what_is_lost_at_once_is_crossed_beside_its_sowing() -> None:
+    """Fails where the mark of the sowing covers the cross."""
+    day = date(2026, 5, 26)
+    lost = replace(
+        ONION, first=day, past=day, last=day, did=(Did(day=day, sign=Stage.SOWN),), picked=(), lost=True
+    )
+    (lane,) = of_class(drawn(lost), "d-planting")
+    found = [one.get("transform", "").removeprefix("translate(").split() for one in of_class(lane, "d-mark")]
+    places = sorted(float(x) for x, _y in found)
+    assert len(places) == 2
+    assert places[1] - places[0] >= MARK
 
 
 def test_each_band_is_named_and_the_names_keep_apart() -> None:

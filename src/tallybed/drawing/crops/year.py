@@ -190,7 +190,9 @@ def _strokes(one: PlantingLine, y: float, plot: Plot) -> Iterator[Element]:
     if one.picked:
         yield from _ripe([plot.x(day) for day in one.picked], y)
     if one.lost:
-        yield stage_mark(Stage.LOST, end - MARK / 2, y, MARK, paper=True)
+        marks = [plot.x(did.day) for did in one.did]
+        beside = max(end, max(marks, default=start) + MARK)  # what is lost at once stands beside its sowing
+        yield stage_mark(Stage.LOST, beside - MARK / 2, y, MARK, paper=True)
     elif one.gone:
         yield line(end, y - MARK / 2, end, y + MARK / 2, class_="d-ink", stroke_width=look.INK)
 
