@@ -38,6 +38,8 @@ SIGN_TEXT = 25.0
 """Pixels the text of a sign's map has where a drawing is ``FLAT_PAGE`` wide: 21 points across ten inches,
 whose capitals are 0.21 in high. That is ten minutes of arc at six feet, twice the letter of 5 minutes that
 Snellen's charts (ISO 8596) ask of an eye that sees well."""
+SIGN_SHARE = 0.6
+"""Share of a square's side that it has at the most: on signs of long beds it is smaller, and names fit."""
 SIGN_WIDTHS: tuple[tuple[str, float], ...] = (
     ("Iijl.,:;|!'’ ", 0.32),
     ("Jtfr()[]-/", 0.42),
@@ -98,6 +100,8 @@ NARROW_REACH = 120.0
 """Depth at which ground that vines lie in is broken off where it lies across a narrow page."""
 PATH_DEPTH = 29.0
 """Depth at which a path is broken off."""
+PATH_WORDS = 1.05
+"""Height of a path's words, as a multiple of the text size: it is no shallower."""
 ZIGZAG = 5.0
 """Height of the notch in a break line."""
 DEEP = 130.0

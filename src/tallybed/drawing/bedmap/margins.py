@@ -38,8 +38,9 @@ def laid_out(
     """Lay out a bed's drawing: flat for wide pages and paper, its longer side down for narrow pages.
 
     ``reaches``: for edges that vines are led over, how far (units). ``smallest``: pixels the text
-    has on the narrowest page the drawing is shown on. As the text's size moves the margins, the
-    two are fitted to each other in a few rounds.
+    has on the narrowest page the drawing is shown on; where it is larger than ``look.SMALLEST_TEXT``,
+    a tag has room in a square all the same. As the text's size moves the margins, the two are fitted
+    to each other in a few rounds.
     """
     return _laid_out(bed, tuple(sorted(reaches.items())), upright, showing, smallest)
 
@@ -52,10 +53,11 @@ def _laid_out(
     reaches = dict(reached)
     turned = upright and stands_turned(bed)
     page = look.UPRIGHT_PAGE if upright else look.FLAT_PAGE
-    text = look.TEXT
+    text, most = look.TEXT, units(bed.side) * look.SIGN_SHARE
     for _round in range(12):
         fitted = _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
-        text = smallest * fitted.width / page
+        least = look.SMALLEST_TEXT * fitted.width / page
+        text = max(least, min(smallest * fitted.width / page, most))
     laid = _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
     return laid if smallest == look.SMALLEST_TEXT else replace(laid, alone=True)
 
@@ -132,7 +134,7 @@ def _bare_rim(bed: Bed, edge: Edge, reach: float, text: float) -> Rim:
 
 def path_depth(path: BedPath, text: float, *, ladder: bool) -> float:
     """Return how deep a path is drawn: its whole width, or what its name needs."""
-    room = look.PATH_DEPTH + (text * look.LINE if ladder else 0)
+    room = max(look.PATH_DEPTH, text * look.PATH_WORDS) + (text * look.LINE if ladder else 0)
     return min(units(path.width), room)
 
 

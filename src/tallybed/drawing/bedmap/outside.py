@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import clipped, width_of
+from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.patterns import HATCH, filled_with
 from tallybed.drawing.base.svg import Element, group, path, points, rect, text
 from tallybed.drawing.bedmap.layout import Edge, Layout, Toward, edge_of, units
@@ -164,11 +164,13 @@ def _break(layout: Layout, edge: Edge, part: Part, out: float, *, whole: bool) -
 def _label(
     layout: Layout, edge: Edge, part: Part, out: float, word: str, length: Length, showing: Showing
 ) -> Element:
-    """Write what the ground is and how wide, along its edge; the word alone where there is no room."""
+    """Write what the ground is and how wide, along its edge; less of it or nothing where there is no room."""
     room = (part[1] - part[0]) * look.PER_INCH - look.GAP
     words = f"{word} {showing.length(length)}"
     if width_of(words, layout.text) > room:
-        words = clipped(word, layout.text, room)
+        words = word
+    if width_of(words, layout.text) > room:
+        return group()
     x, y = layout.beyond(edge, (part[0] + part[1]) / 2, out)
     turn = -90 if layout.toward(edge) in (Toward.LEFT, Toward.RIGHT) else 0
     dx, dy = (look.MIDDLE * layout.text, 0) if turn else (0, look.MIDDLE * layout.text)

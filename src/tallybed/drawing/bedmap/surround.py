@@ -137,7 +137,8 @@ def _scale(layout: Layout, edge: Edge, out: float, showing: Showing) -> Element:
             case Toward.RIGHT:
                 place, anchor = (x + look.GAP, y + look.MIDDLE * size), "start"
         figures.append(text(*place, label, size, class_="d-figure", text_anchor=anchor))
-        if index == count and not level:
+        # Where figures fill their squares, the level line alone says the unit: both have the same.
+        if index == count and not level and size * 2 <= layout.side * look.PER_INCH:
             unit = scale_unit(layout.bed, showing).symbol
             figures.append(text(place[0], place[1] + size, unit, size, class_="d-figure", text_anchor=anchor))
     return group(path("".join(ticks), class_="d-ink", stroke_width=look.FINE), *figures, class_="d-scale")
@@ -181,7 +182,8 @@ def stake(layout: Layout) -> Element:
 def compass(layout: Layout) -> Element:
     """Draw north as a hair through a small ring, one half of its head filled, the letter at its tip."""
     radius = layout.text * 1.25
-    x, y = layout.size[0] - look.PAD - layout.text * 1.9, look.PAD + layout.text * 1.9
+    room = max(look.PAD + layout.text * 1.9, layout.text * 2.17)  # the letter, too, lies on the sheet
+    x, y = layout.size[0] - room, room
     turn = -float(layout.up)
     head, foot, half = radius * 0.25, radius * 0.35, radius * 0.3
     hair = group(

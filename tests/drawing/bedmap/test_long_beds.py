@@ -1,0 +1,86 @@
+"""Signs of long beds: words keep apart from each other, on their sheet and off the bed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations
+from xml.etree import ElementTree as Tree
+
+import pytest
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.bedmap.map import bed_map
+from tallybed.garden.squares import Bed, BedPath
+from tallybed.garden.units import FOOT, Length
+from tests.drawing import months
+from tests.drawing.markup import SVG, of_class, parsed
+
+_ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
+Box = tuple[float, float, float, float]
+
+
+def box(one: Tree.Element) -> Box:
+    """Return left, top, right and bottom of a level text: its small letters and capitals, without tails."""
+    size = float(one.get("font-size", "0"))
+    bold = one.get("class") in ("d-name", "d-title")
+    wide = width_of("".join(one.itertext()), size, bold=bold)
+    left = float(one.get("x", "0")) - wide * _ANCHORS[one.get("text-anchor", "start")]
+    base = float(one.get("y", "0"))
+    return left, base - 0.72 * size, left + wide, base
+
+
+def meet(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def bed(columns: int, rows: int) -> Bed:
+    width = Length.of(3, FOOT)
+    sides = ("1", str(rows), "A") if rows > 1 else ("1", "A")
+    return replace(
+        months.LONG,
+        columns=columns,
+        rows=rows,
+        trellises=(),
+        run_outs=(),
+        paths=tuple(BedPath(side=side, width=width) for side in sides),
+    )
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(10, 3), (24, 2), (30, 1), (16, 4), (40, 2), (3, 3)])
+def test_words_on_a_sign_keep_apart_and_on_the_sheet(columns: int, rows: int) -> None:
+    month = months.month_of(bed(columns, rows), ())
+    root = parsed(bed_map(month, ident="m", links={}, smallest=look.SIGN_TEXT))
+    _left, _top, width, height = map(float, root.get("viewBox", "").split())
+    texts = [one for one in root.iter(f"{SVG}text") if not one.get("transform")]
+    boxes = [("".join(one.itertext()), box(one)) for one in texts]
+    assert {"N", "A", "1"} <= {words for words, _box in boxes}
+    for words, (left, top, right, bottom) in boxes:
+        assert left >= -0.5, words
+        assert top >= -0.5, words
+        assert (right <= width + 0.5, bottom <= height) == (True, True), words
+    met = [(one, other) for (one, a), (other, b) in combinations(boxes, 2) if meet(a, b)]
+    assert met == []
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(24, 2), (30, 1), (30, 2)])
+def test_the_words_of_a_path_do_not_reach_into_the_bed(columns: int, rows: int) -> None:
+    root = parsed(
+        bed_map(months.month_of(bed(columns, rows), ()), ident="m", links={}, smallest=look.SIGN_TEXT)
+    )
+    for ground in of_class(root, "d-path"):
+        (paper,) = ground.iter(f"{SVG}rect")
+        for one in ground.iter(f"{SVG}text"):
+            if one.get("transform"):
+                continue
+            _left, top, _right, base = box(one)
+            above, deep = float(paper.get("y", "")), float(paper.get("height", ""))
+            assert above <= top < base <= above + deep, "".join(one.itertext())
+
+
+def test_a_name_has_room_on_the_sign_of_a_long_bed() -> None:
+    long = bed(24, 2)
+    row = months.plan_row(long, "CA1", "A1:D2", crop="carrot", spacing=3)
+    root = parsed(bed_map(months.month_of(long, (row,)), ident="m", links={}, smallest=look.SIGN_TEXT))
+    (tag,) = of_class(root, "d-tag")
+    assert "carrot" in "".join(tag.itertext())
