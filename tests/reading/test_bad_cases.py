@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from pathlib import Path
 
@@ -12,16 +13,19 @@ from tests.reading.bad_cases import FOLDER, lay_out, load, told
 
 CASES = sorted(FOLDER.iterdir())
 LARGE = {"too-many-values-1"}
-"""Takes a second to read; ``yaml/test_nodes.py`` holds that it is told the same again, of a smaller limit."""
+"""Takes a second to read, in the gate; ``yaml/test_nodes.py`` holds the same of a smaller limit."""
+IN_GATE = bool(os.environ.get("CI"))
 
 
-@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", [one for one in CASES if IN_GATE or one.stem not in LARGE], ids=lambda path: path.stem
+)
 def test_each_mistake_is_told_in_these_words(path: Path, tmp_path: Path) -> None:
     case = load(path)
     lay_out(tmp_path, case["files"])
     lines = told(tmp_path)
     assert lines == case["finds"], f"{path.name}: {case['what']}"
-    if path.stem not in LARGE:
+    if IN_GATE and path.stem not in LARGE:
         assert told(tmp_path) == lines, f"{path.name}: a second reading says something else"
 
 

@@ -12,7 +12,7 @@ from tallybed.garden.surroundings import ThingKind
 from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text.dates import months
-from tests.pages.gardens import written
+from tests.small_garden import written
 
 GARDEN = """\
 name: Tiny

@@ -10,7 +10,7 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
 from tallybed.reading.folder.garden_folder import FolderRead, read
 from tallybed.reading.folder.remembered import Memory
-from tests.pages.gardens import GARDEN, LEDGER, PLAN, folder
+from tests.small_garden import GARDEN, LEDGER, PLAN, folder
 
 CONTENT = "content"
 
