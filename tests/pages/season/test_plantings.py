@@ -193,13 +193,13 @@ def test_a_tag_that_names_a_device_has_another_folder(busy: Parsed) -> None:
 
 def test_without_a_plan_a_log_and_a_ledger_there_is_no_planting(tmp_path: Path) -> None:
     years = site_of(folder(tmp_path, plan=False, log=False, ledger=False))
-    assert [*plantings.pages(years), *planting.pages(years)] == []
+    assert [page for year in years.all for page in (*plantings.pages(year), *planting.pages(year))] == []
     assert [plantings.plantings_link(year) for year in years.all] == [None]
 
 
 def test_what_the_ledger_alone_knows_has_a_page_that_says_so(tmp_path: Path) -> None:
     years = site_of(folder(tmp_path, plan=False, log=False))
-    pages = {page.path: page for page in planting.pages(years)}
+    pages = {page.path: page for year in years.all for page in planting.pages(year)}
     page = pages["2026/plants/spinach/index.html"]
     assert page.data["plan"] == "", "there is no plan to be missing from"
     told = page.data["moments"]
@@ -216,7 +216,7 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> 
         "2026/plan.yaml": "- {crop: garlic, tag: GA1, squares: back/A2, carried from: 2025, until: Jul 10}\n",
     }
     years = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), plans))
-    pages = {page.path: page for page in planting.pages(years)}
+    pages = {page.path: page for year in years.all for page in planting.pages(year)}
     page = pages["2026/plants/GA1/index.html"]
     assert page.data["earlier"] == (Link("garlic (GA8) in 2025", "2025/plants/GA8/index.html"),)
     assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
