@@ -28,7 +28,7 @@ The first two begin at once, one in each of two processes; the second needs no d
 settings.register_profile("gate", settings.get_profile("default"))
 settings.register_profile("desk", max_examples=10)
 settings.load_profile("gate" if os.environ.get("CI") else "desk")
-"""A law is tried on a hundred examples in the gate (``CI=true``), on twenty by who changes something."""
+"""A law is tried on a hundred examples in the gate (``CI=true``), on ten by who changes something."""
 gc.set_threshold(50_000, 20, 100)
 """As a command has it: what tests make goes of itself, and looking for what does not took a tenth of them."""
 BROWSERS = frozenset({"chromium", "firefox", "webkit"})
