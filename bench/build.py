@@ -21,9 +21,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from floor import keep, record
-from gardens import grown
-
-from tallybed.pictures.rooms import NOTES
+from gardens import forget, grown
 
 ROOT = Path(__file__).parent.parent
 ROUNDS = 3
@@ -90,8 +88,7 @@ def measure(name: str, garden: Path, work: Path) -> None:
 
     def full(*, one: bool) -> Cost:
         shutil.rmtree(site, ignore_errors=True)
-        for kind in NOTES:
-            shutil.rmtree(garden / ".tallybed-cache" / kind, ignore_errors=True)
+        forget(garden)
         return tallybed("build", "--quiet", "--to", site, garden, one=one)
 
     full(one=True)  # photographs and pictures of figures are ready from here on

@@ -11,7 +11,6 @@ from __future__ import annotations
 import json
 import os
 import pickle
-import shutil
 import tempfile
 import time
 from collections.abc import Callable
@@ -49,16 +48,15 @@ def record(garden: Path, site: Path) -> Record:
     import markdown
     import nh3
     import segno
+    from gardens import forget
 
     from tallybed.drawing.base import svg
     from tallybed.pages.wording import prose
-    from tallybed.pictures.rooms import FOLDER, NOTES
     from tallybed.publishing import rendering
     from tallybed.publishing.assets import shipped_folder
     from tallybed.tasks.build import build
 
-    for kind in NOTES:
-        shutil.rmtree(garden / FOLDER / kind, ignore_errors=True)
+    forget(garden)
     found = Record()
     convert, clean, make, sun = markdown.Markdown.convert, nh3.clean, segno.make, ephem.Date
     markup, written, href = svg._markup, rendering.Rendering._written, rendering.Rendering._href

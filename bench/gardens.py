@@ -14,7 +14,15 @@ from pathlib import Path
 
 import yaml
 
+from tallybed.pictures.rooms import FOLDER, NOTES
+
 SEED = 20260914
+
+
+def forget(garden: Path) -> None:
+    """Take away all that was kept of a garden but its photographs and pictures of figures."""
+    for kind in NOTES:
+        shutil.rmtree(garden / FOLDER / kind, ignore_errors=True)
 
 
 def grown(source: Path, target: Path, *, sets: int, seasons: int = 0, weighings: int = 0) -> None:

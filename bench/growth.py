@@ -20,9 +20,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from build import GARDENS, ROOT, tallybed
-from gardens import grown
-
-from tallybed.pictures.rooms import NOTES
+from gardens import forget, grown
 
 SERIES: dict[str, tuple[Mapping[str, int], ...]] = {
     "beds": ({"sets": 1}, {"sets": 2}, {"sets": 4}),
@@ -67,8 +65,7 @@ def size(kind: Mapping[str, int], folder: Path) -> Size:
     checked = tallybed("check", garden, one=True)
     tallybed("build", "--quiet", "--to", site, garden, one=True)
     shutil.rmtree(site)
-    for kind in NOTES:
-        shutil.rmtree(garden / ".tallybed-cache" / kind, ignore_errors=True)
+    forget(garden)
     built = tallybed("build", "--quiet", "--to", site, garden, one=True)
     return Size(
         records=records(garden),

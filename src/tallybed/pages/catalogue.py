@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date
 
 from tallybed.pages.care.notices import Notice
 from tallybed.pages.frame import addresses
@@ -206,18 +205,22 @@ def framed(years: Years, page: Page) -> Page:
     """Return a page of the site within the frame."""
     day = _day(years, page)
     around, waits = surround(years), shown_on(years, page)
-    as_of = full_day(day) if years.garden.seasons else None
-    data = {**page.data, "frame": _frame(around, page, as_of, waits)}
+    data = {**page.data, "frame": _frame(around, page, day, waits)}
     return replace(page, description=described(around, page, day, waits), data=data)
 
 
-def _day(years: Years, page: Page) -> date:
-    """Return the day a page speaks as of: that of its season, if the season's books are closed."""
+def _day(years: Years, page: Page) -> Day | None:
+    """Return the day a page speaks as of: that of its season, if the season's books are closed.
+
+    None in a garden without a season.
+    """
+    if not years.garden.seasons:
+        return None
     own = (year.season for year in (years.closed.all if years.closed else ()) if is_of(year, page.path))
-    return next((min(closing_day(season), years.today) for season in own), years.today)
+    return full_day(next((min(closing_day(season), years.today) for season in own), years.today))
 
 
-def _frame(around: Surround, page: Page, as_of: Day | None, waits: tuple[Notice, ...]) -> Frame:
+def _frame(around: Surround, page: Page, day: Day | None, waits: tuple[Notice, ...]) -> Frame:
     """Return what stands around one page."""
     return Frame(
         garden=around.garden,
@@ -226,7 +229,7 @@ def _frame(around: Surround, page: Page, as_of: Day | None, waits: tuple[Notice,
         nav=tuple(
             NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, around.nav)) for one in around.nav
         ),
-        as_of=as_of,
+        as_of=day,
         sheet=_sheet(page),
         grades=GRADES if page.kind in _GRADED else (),
         supporters=around.supporters,

@@ -16,6 +16,7 @@ from tallybed.pages.frame.addresses import NOT_FOUND
 from tallybed.pages.frame.head import described
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.surround import surround
+from tallybed.pages.wording.sentences import full_day
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, LEDGER, LOG, only, pages_of, parsed, written
 
@@ -111,4 +112,6 @@ def test_the_licence_is_told_on_every_page(tmp_path: Path) -> None:
 def test_any_words_make_a_description_of_fitting_length(name: str, where: str, said: str) -> None:
     years = Years(garden=Garden(name=name.strip() or "G", where=where), today=date(2026, 9, 14))
     page = Page(path="x/index.html", template="leaf.html", title="X", description="", data={}, kind="leaf")
-    assert 50 <= len(described(surround(years), replace(page, description=said), years.today)) <= 160
+    assert (
+        50 <= len(described(surround(years), replace(page, description=said), full_day(years.today))) <= 160
+    )

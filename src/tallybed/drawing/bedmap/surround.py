@@ -153,9 +153,7 @@ def _figures(layout: Layout, count: int, showing: Showing, *, level: bool) -> li
     last = figure(layout.bed, count, unit) + (f" {unit.symbol}" if level else "")
     room = width_of(last, layout.text) + look.GAP * 2 if level else layout.text * look.LINE
     square = layout.side * look.PER_INCH
-    every = next(
-        step for step in (1, 2, 5, 10, 20, 50, 100, count + 1) if step * square > room or step > count
-    )
+    every = every_that_fits(room, square)
     kept = [(index, figure(layout.bed, index, unit)) for index in range(0, count, every)]
     if len(kept) > 1 and (count - kept[-1][0]) * square < room:
         kept.pop()

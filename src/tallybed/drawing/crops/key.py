@@ -39,9 +39,9 @@ def _is_to_come(one: PlantingLine) -> bool:
     return one.last is not None and (one.past is None or one.past < one.last)
 
 
-def _line(class_: str, width: float, **attributes: object) -> Element:
+def _line(width: float) -> Element:
     """Draw a line from side to side."""
-    return line(0, _MIDDLE, _WIDE, _MIDDLE, class_=class_, stroke_width=width, **attributes)
+    return line(0, _MIDDLE, _WIDE, _MIDDLE, class_="d-ink", stroke_width=width)
 
 
 def _picked() -> tuple[Element, ...]:
@@ -67,9 +67,9 @@ _ADVISED = _drawn(rect(3, 1, _WIDE - 6, _HIGH - 2, class_="d-advised", stroke_wi
 _DOTS = {"stroke_dasharray": look.SEASON_DOTS, "stroke_linecap": "round"}
 _SIGNS: tuple[tuple[str, str, Shown], ...] = (
     (_drawn(_mark(Stage.SOWN)), "sown", _has(Stage.SOWN)),
-    (_drawn(_line("d-ink", look.FINE)), "indoors", lambda one: one.indoors is not None),
+    (_drawn(_line(look.FINE)), "indoors", lambda one: one.indoors is not None),
     (_drawn(_mark(Stage.GROWING)), "set out", _has(Stage.GROWING)),
-    (_drawn(_line("d-ink", look.HEAVY)), "in the bed", _was_in_the_bed),
+    (_drawn(_line(look.HEAVY)), "in the bed", _was_in_the_bed),
     (_drawn(*_picked()), "pickings", lambda one: bool(one.picked) and one.first is not None),
     (_drawn(_mark(Stage.LOST)), "lost", lambda one: one.lost and one.first is not None),
     (

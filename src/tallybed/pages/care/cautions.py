@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from tallybed.garden.crops import Beginning, Crop, Habit, Source
+from tallybed.garden.plurals import plural_of
 from tallybed.garden.units import Showing
 from tallybed.pages.care.metric import in_metric
 
@@ -264,15 +265,12 @@ OF_NAME: Mapping[str, tuple[Caution, ...]] = MappingProxyType(
     {
         "rhubarb": (_RHUBARB,),
         "bean": (RAW_BEANS,),
-        "beans": (RAW_BEANS,),
         "garlic": (IN_OIL,),
         "potato": (GREENING,),
-        "potatoes": (GREENING,),
         "tomato": (_TOMATO_JARS,),
-        "tomatoes": (_TOMATO_JARS,),
     }
 )
-"""The same for a garden's own crops, by a word of their name."""
+"""The same for a garden's own crops, by a word of their name or its plural."""
 _LOW_HABITS = frozenset({Habit.ROOT, Habit.ROSETTE, Habit.RUNNING})
 _IN_SOIL = frozenset({Beginning.SETS, Beginning.TUBERS, Beginning.SLIPS, Beginning.CLOVES})
 
@@ -296,5 +294,5 @@ def _of_name(crop: Crop) -> tuple[Caution, ...]:
     """Return what the name of a garden's own crop calls for; a sweet potato is no potato."""
     words = set(re.findall(r"\w+", crop.name.casefold()))
     if "sweet" in words:
-        words -= {"potato", "potatoes"}
-    return tuple(dict.fromkeys(one for word in sorted(words) for one in OF_NAME.get(word, ())))
+        words -= {"potato", plural_of("potato")}
+    return tuple(one for word, ones in OF_NAME.items() if {word, plural_of(word)} & words for one in ones)

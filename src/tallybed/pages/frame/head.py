@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 
-from tallybed.garden.days import LONG_AGO, in_full
 from tallybed.pages.care.notices import Notice
 from tallybed.pages.files.card import HEIGHT, WIDTH
 from tallybed.pages.frame import addresses, titles
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.surround import Surround
-from tallybed.pages.wording.sentences import first_words
+from tallybed.pages.wording.sentences import Day, first_words
 
 SHORTEST, LONGEST = 50, 160
 """Characters of a description: fewer say little, more are cut by those who show them.
@@ -58,17 +56,17 @@ def head(around: Surround, page: Page, waits: tuple[Notice, ...] = ()) -> PageHe
     )
 
 
-def described(around: Surround, page: Page, day: date, waits: tuple[Notice, ...] = ()) -> str:
+def described(around: Surround, page: Page, day: Day | None, waits: tuple[Notice, ...] = ()) -> str:
     """Return a page's description in 50 to 160 characters: cut after a word, or made longer.
 
-    ``day``: the one the page speaks as of. ``waits``: the notices that stand on it; that of a planting or
-    crop that waits begins its description, which is shown where the page is passed on.
+    ``day``: the one the page speaks as of, if there is one. ``waits``: the notices that stand on it; that
+    of a planting or crop that waits begins its description, which is shown where the page is passed on.
     """
     words = " ".join(" ".join((*_first_notice(page, waits), page.description)).split())
     if len(words) < SHORTEST:
         stop = "" if words.endswith((".", "!", "?", "…")) else "."
         where = f", {around.place}" if around.place else ""
-        as_of = "" if day == LONG_AGO else f" as of {in_full(day)}"
+        as_of = f" as of {day.text}" if day else ""
         words = (
             f"{words}{stop} A page of {around.garden}{where}, made from its own plan, log and ledger{as_of}."
         )

@@ -102,9 +102,9 @@ def _notes(year: Year, lines: list[TallyLine]) -> Iterator[str]:
     """Yield what the figure leaves out."""
     showing = year.garden.showing
     yield from sums.caveats(showing, added(lines)) if lines else ()
-    elsewhere = [line for line in year.lines if not line.bed and line.counts]
-    if elsewhere and added(elsewhere).weight.nanograms:
-        yield f"Besides, {sums.in_words(showing, added(elsewhere))} was weighed with no bed named."
+    elsewhere = added(line for line in year.lines if not line.bed)
+    if elsewhere.weight:
+        yield f"Besides, {sums.in_words(showing, elsewhere)} was weighed with no bed named."
 
 
 def _shares(years: Years, lines: list[TallyLine]) -> Iterator[TakerShare]:

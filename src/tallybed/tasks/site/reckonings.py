@@ -23,15 +23,13 @@ class Reckonings:
     def __init__(self, root: Path) -> None:
         """Open the folder beside the garden in ``root``; nothing is read yet."""
         self._folder = root / FOLDER
-        self._program = ""
 
     def kept(self, of: str, work: Callable[[], str]) -> str:
         """Return what ``work`` gives: what it gave before, if that is kept and sound, else anew.
 
         ``of``: all that it follows from, but for the program itself.
         """
-        self._program = self._program or of_program()
-        name = of_texts([self._program, of])[:64]
+        name = of_texts([of_program(), of])[:64]
         text = self._read(name)
         if text is None:
             text = work()
@@ -55,9 +53,11 @@ class Reckonings:
         with suppress(OSError):
             place = room(self._folder, _KIND)
             keep(place / name, sha256(data).hexdigest().encode() + b"\n" + data)
-            files = [(path.stat().st_mtime_ns, path) for path in place.iterdir()]
-            for _time, path in sorted(files)[: max(0, len(files) - _MOST_FILES)]:
-                path.unlink(missing_ok=True)
+            files = list(place.iterdir())
+            if len(files) > _MOST_FILES:
+                files.sort(key=lambda path: (path.stat().st_mtime_ns, path.name))
+                for path in files[:-_MOST_FILES]:
+                    path.unlink(missing_ok=True)
 
     def _is_elsewhere(self) -> bool:
         return self._folder.is_symlink() or (self._folder / _KIND).is_symlink()
