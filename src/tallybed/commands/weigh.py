@@ -14,6 +14,7 @@ from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.squares import in_words
+from tallybed.reading.scale.line import example
 from tallybed.reckoning.calendar.windows.ripe import Ripe
 from tallybed.tasks import weigh as weighing
 from tallybed.tasks.errors import UsageError
@@ -115,7 +116,8 @@ def _write_down(scale: Scale, lines: Sequence[str], *, yes: bool) -> None:
 def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
     """Ask for pickings until nobody names one; each is written before the next is asked for."""
     _propose(scale)
-    say("One picking a line, such as: tomato 2 lb 3 oz C2:C3. An empty line ends; undo takes a row back.")
+    such = example(metric=scale.vocabulary.context.metric)
+    say(f"One picking a line, such as: {such}. An empty line ends; undo takes a row back.")
     mend = ""
     while True:
         line = terminal.asked("> ", mend)

@@ -7,6 +7,7 @@ from datetime import date
 
 import pytest
 
+from tallybed.reading.base.problems import Misread
 from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
 from tests.demonstration import demo_vocabulary
@@ -20,6 +21,15 @@ def test_a_line_that_would_do_weighs_in_the_units_of_the_garden(metric: bool, of
     vocabulary = replace(known, context=replace(known.context, metric=metric))
     assert f"this would do: {offered}" in help_with("carrots", vocabulary, DAY, Habits())
     assert pickings(offered, vocabulary, DAY, Habits())[0].weight_text == offered.removeprefix("carrots ")
+
+
+@pytest.mark.parametrize(("metric", "weight"), [(False, "2 lb 3 oz"), (True, "1.2 kg")])
+def test_what_is_expected_weighs_in_the_units_of_the_garden(metric: bool, weight: str) -> None:
+    known = demo_vocabulary()
+    vocabulary = replace(known, context=replace(known.context, metric=metric))
+    with pytest.raises(Misread) as refused:
+        pickings("300", vocabulary, DAY, Habits())
+    assert refused.value.expected == f"a crop or tag, and a weight, such as: tomato {weight} C2:C3"
 
 
 def test_a_weight_that_was_understood_stays_as_it_was_told() -> None:

@@ -35,7 +35,6 @@ from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.text import measures, texts
 
-LINE = "a crop or tag, and a weight, such as: tomato 2 lb 3 oz C2:C3"
 LONGEST = 300
 """Characters of the longest line anybody says."""
 MOST_LINES = 200
@@ -63,6 +62,11 @@ class Habits:
     """The unit of the scale."""
     decimal: str = ""
     """The sign before decimals, ``comma`` or ``point``; empty where that is not settled."""
+
+
+def example(*, metric: bool) -> str:
+    """Return a line as it may be typed, weighed as the garden weighs."""
+    return f"tomato {'1.2 kg' if metric else '2 lb 3 oz'} C2:C3"
 
 
 def pickings(
@@ -95,10 +99,17 @@ class _Reader:
                 governing = days.day_told(line, self._days, self.answers)
                 strange = leftovers.words_not_understood(line)
                 if strange or line.of(Kind.NUMBER, Kind.COUNT, Kind.TO):
-                    raise Misread("line", f"{quoted(row.strip())} tells a day and more, but no crop", LINE)
+                    raise Misread(
+                        "line", f"{quoted(row.strip())} tells a day and more, but no crop", self._line_words
+                    )
                 continue
             found += self._pickings(line, governing)
         return tuple(found)
+
+    @property
+    def _line_words(self) -> str:
+        """What a line is expected to say."""
+        return f"a crop or tag, and a weight, such as: {example(metric=self.vocabulary.context.metric)}"
 
     @property
     def _days(self) -> DaysKnown:
@@ -244,9 +255,9 @@ class _Reader:
             found_words = f"no crop is named; not understood: {listed(map(quoted, strange), 'and')}"
             if not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
                 found_words = f"neither crop nor weight is told; {found_words}"
-            raise Misread("unknown-crop", found_words, LINE, near)
+            raise Misread("unknown-crop", found_words, self._line_words, near)
         if not line.of(Kind.SQUARES) or not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
-            raise Misread("line", "the line does not say what was weighed", LINE)
+            raise Misread("line", "the line does not say what was weighed", self._line_words)
         return (), "", "", ""
 
     def _weight(self, line: Line) -> tuple[Told | None, list[Any], bool]:
