@@ -18,6 +18,7 @@ import pytest
 from tallybed.garden.squares import in_words
 from tallybed.reading.text import measures
 from tallybed.tasks.weighing.scale import MisheardError, Slip
+from tests.laws import tried
 from tests.reading.scale.test_habits import _scale
 
 TODAY = date(2026, 8, 20)
@@ -126,7 +127,7 @@ def lost(one: Made, slip: Slip) -> list[str]:
     return [*found, *(key for key, is_wrong in wrong.items() if is_wrong)]
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", tried(range(3)))
 def test_every_fact_of_a_line_is_in_its_row_or_the_line_is_not_taken(seed: int) -> None:
     chance = random.Random(f"lines {seed}")
     scale = _scale({"today": TODAY.isoformat()})
