@@ -98,3 +98,19 @@ def test_imports_stand_at_the_head_of_their_module():
 def test_every_folder_with_code_is_a_package():
     for path in SOURCE.rglob("*.py"):
         assert (path.parent / "__init__.py").exists(), f"{path.parent} has modules but is no package"
+
+
+def test_rooms_and_modules_stay_small():
+    """A newcomer reads a module in one go, and finds it among few."""
+    for folder in {path.parent for path in SOURCE.rglob("*.py")}:
+        modules = [path for path in folder.glob("*.py") if path.name != "__init__.py"]
+        assert len(modules) <= 16, f"{folder} has {len(modules)} modules: divide the room"
+        for path in modules:
+            lines = path.read_text(encoding="utf-8").count("\n")
+            assert lines <= 350, f"{path} has {lines} lines: divide it"
+
+
+def test_packages_hold_no_logic():
+    for path in SOURCE.rglob("__init__.py"):
+        body = ast.parse(path.read_text(encoding="utf-8")).body
+        assert all(isinstance(one, ast.Expr | ast.Assign | ast.ImportFrom) for one in body), path

@@ -12,8 +12,9 @@ from tallybed.garden.days import Month
 from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, column_number
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
-from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
+from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder
 from tallybed.reckoning.calendar.month_state import MonthState
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.room.spacing import most, placed
 from tallybed.reckoning.squares.occupancy import Grade
 

@@ -9,7 +9,7 @@ import pytest
 from coloraide import Color
 
 from tallybed.drawing.base import look
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.colours import channels, contrast
 from tests.tools import ROOT

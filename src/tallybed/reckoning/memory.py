@@ -9,6 +9,15 @@ from typing import TypeVar, cast
 
 _Kept = TypeVar("_Kept")
 
+Keep = Callable[[str, Callable[[], str]], str]
+"""Takes a text that says all that something follows from, and the work that gives it as text; returns
+what the work gives, now or in a run before."""
+
+
+def at_once(_of: str, work: Callable[[], str]) -> str:
+    """Keep nothing: return what the work gives now."""
+    return work()
+
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Remembering:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from tallybed.garden.garden import Garden, Question
+from tallybed.garden.garden import Garden, Question, Season
 from tallybed.garden.records.log import Entry
 
 
@@ -28,6 +28,16 @@ def readable(garden: Garden, today: date) -> Garden:
     )
     questions = tuple(one for one in garden.questions if not waits(one, today))
     return replace(garden, seasons=seasons, questions=questions)
+
+
+def readable_entries(season: Season, today: date) -> tuple[Entry, ...]:
+    """Return a log's entries that may be read on a day, oldest first.
+
+    One that waits has no title, unless the site is for the gardener's own eyes; its day
+    may then lie ahead.
+    """
+    told = (one for one in season.log or () if one.day <= today or waits(one, today))
+    return tuple(sorted((one for one in told if one.title), key=lambda one: (one.day, one.slug)))
 
 
 def _bare(entry: Entry) -> Entry:

@@ -35,23 +35,15 @@ from tallybed.reckoning.closed import closed_garden, closing_day, seen_from
 from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, lines, tally
 from tallybed.reckoning.harvest.week import weeks
-from tallybed.reckoning.memory import Remembering
+from tallybed.reckoning.memory import Keep, Remembering, at_once
 from tallybed.reckoning.plantings.plantings import Planting, by_event, plantings_picked
 from tallybed.reckoning.plantings.untold import without_planting
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
 from tallybed.reckoning.squares.stays import Stay
-from tallybed.reckoning.unpublished import waits
+from tallybed.reckoning.unpublished import readable_entries
 from tallybed.reckoning.waits.of_season import SeasonWaits
-
-Keep = Callable[[str, Callable[[], str]], str]
-"""Takes a text that says all that something follows from, and the work that gives it as text; returns
-what the work gives, now or in a run before."""
-
-
-def _once(_of: str, work: Callable[[], str]) -> str:
-    return work()
 
 
 def _no_paths(_years: Years) -> Iterable[str]:
@@ -72,7 +64,7 @@ class Years(Remembering):
     (checks are a later room)."""
     pages: Callable[[Years], Iterable[str]] = field(default=_no_paths, repr=False)
     """What tells the path of each page of the site (pages are a later room)."""
-    keep: Keep = field(default=_once, repr=False)
+    keep: Keep = field(default=at_once, repr=False)
     """What keeps the longest reckonings from one run to the next (files are a later room)."""
     whole: Years | None = field(default=None, repr=False)
     """For years whose books are closed: all years of the garden, which only links may ask for."""
@@ -207,8 +199,7 @@ class Year(Remembering):
     @cached_property
     def planned(self) -> tuple[tuple[Planting, PlanRow], ...]:
         """The plantings that the plan knows and has not dropped, each with its row of the plan."""
-        every = ((planting, planting.planned) for planting in self.plantings)
-        return tuple((planting, row) for planting, row in every if row and row.dropped is None)
+        return tuple((one, row) for one in self.plantings if (row := one.planned) and row.dropped is None)
 
     @cached_property
     def rows(self) -> Mapping[str, PlanRow]:
@@ -270,9 +261,8 @@ class Year(Remembering):
 
     def window(self, crop: Crop, *, variety: str = "", start: Start | None = None) -> Window:
         """Return when a crop can go in; ``start`` None: as the crop usually does."""
-        key = ("window", crop.slug, variety, start)
         work = partial(window, crop, self.garden.freezes, self.season.span, variety=variety, start=start)
-        return self.kept(key, work)
+        return self.kept(("window", crop.slug, variety, start), work)
 
     def expected(
         self, crop: Crop, begins: date, *, variety: str = "", start: Start, indoors: date | None = None
@@ -298,13 +288,8 @@ class Year(Remembering):
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:
-        """The log's entries that may be read on the day it is seen from, oldest first.
-
-        One that waits has no title, unless the site is for the gardener's own eyes; its day
-        may then lie ahead.
-        """
-        told = (one for one in self.season.log or () if one.day <= self.today or waits(one, self.today))
-        return tuple(sorted((one for one in told if one.title), key=lambda one: (one.day, one.slug)))
+        """The log's entries that may be read on the day it is seen from, oldest first."""
+        return readable_entries(self.season, self.today)
 
     @cached_property
     def plantings_of(self) -> Mapping[Event, tuple[Planting, ...]]:

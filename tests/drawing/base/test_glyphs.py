@@ -9,7 +9,7 @@ import pytest
 from tallybed.drawing.base.glyphs import glyph
 from tallybed.drawing.bedmap.vines import vine
 from tallybed.garden.crops import Habit
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 from tests.drawing.markup import corners
 
 RADII = (0.0, 1.0, 4.0, 7.9, 8.1, 15.0, 33.0, 35.0, 90.0)

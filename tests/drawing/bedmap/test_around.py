@@ -10,7 +10,8 @@ import pytest
 from tallybed.drawing.base import look
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import FOOT
-from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.stages import Stage
 from tests.drawing import months
 from tests.drawing.bedmaps import EVERY, TURNS, drawn
 from tests.drawing.markup import SVG, corners, of_class, place, words

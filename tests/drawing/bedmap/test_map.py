@@ -16,7 +16,8 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.crops import Habit
 from tallybed.garden.units import Showing
-from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.drawing import months
 from tests.drawing.bedmaps import EVERY, TURNS, drawn, standing

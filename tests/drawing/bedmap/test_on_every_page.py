@@ -22,7 +22,8 @@ from tallybed.drawing.bedmap.view import Group, View, viewed
 from tallybed.garden.crops import everyday
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
-from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.tasks.site.reckoned import reckoned
 from tests.demonstration import demo_garden
 from tests.drawing import months

@@ -12,7 +12,8 @@ import pytest
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.small.month_map import months_together, sheet_map
-from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.stages import Stage
 from tests.drawing import months
 from tests.drawing.markup import SVG, corners, of_class, parsed, words
 

@@ -16,7 +16,7 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.strokes import broad_leaf, curved, petal, polar, smooth
 from tallybed.drawing.base.svg import Element, circle, group, path, rect
 from tallybed.garden.crops import Habit
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 
 _Made = tuple[Element, ...]
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 
 # --- scale and text ---------------------------------------------------------------------------------

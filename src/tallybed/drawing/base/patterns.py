@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.svg import Element, num, path, pattern
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 
 HATCH = "hatch"
 

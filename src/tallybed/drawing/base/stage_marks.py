@@ -7,7 +7,7 @@ from math import pi
 from tallybed.drawing.base import look
 from tallybed.drawing.base.strokes import petal
 from tallybed.drawing.base.svg import Element, circle, group, num, path
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 
 
 def stage_mark(stage: Stage, x: float, y: float, size: float, *, paper: bool = False) -> Element:

@@ -18,7 +18,8 @@ from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
-from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 
 IN_FEET = Showing()

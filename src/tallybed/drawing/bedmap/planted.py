@@ -13,7 +13,7 @@ from tallybed.drawing.bedmap.surround import ring
 from tallybed.drawing.bedmap.view import Group, View, reach_over
 from tallybed.drawing.bedmap.vines import vine
 from tallybed.garden.squares import Square
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 

@@ -15,7 +15,7 @@ from tallybed.drawing.bedmap.waiting import marked
 from tallybed.garden.crops import everyday
 from tallybed.garden.days import short, without_year
 from tallybed.garden.squares import Square
-from tallybed.reckoning.calendar.month import Stage
+from tallybed.reckoning.calendar.stages import Stage
 
 _EDGE = 1.5
 """Clear room between a tag and the sides of its squares."""

@@ -15,7 +15,8 @@ from tallybed.drawing.bedmap.layout import edge_of, units
 from tallybed.garden.days import without_year
 from tallybed.garden.outline import together
 from tallybed.garden.squares import Bed, Square, blocks
-from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder, Stage
+from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 

@@ -17,7 +17,8 @@ from tallybed.drawing.small.frame import SmallFrame
 from tallybed.garden.crops import everyday
 from tallybed.garden.days import in_full
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.calendar.month import BedMonth, Stage
+from tallybed.reckoning.calendar.month import BedMonth
+from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 
 _NONE = "nothing stands"

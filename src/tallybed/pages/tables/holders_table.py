@@ -13,7 +13,8 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, days_words, figured
-from tallybed.reckoning.calendar.month import BedMonth, Change, Holder
+from tallybed.reckoning.calendar.changes import Change
+from tallybed.reckoning.calendar.month import BedMonth, Holder
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years

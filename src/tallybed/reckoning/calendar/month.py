@@ -27,8 +27,6 @@ from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.shares import shares
 from tallybed.reckoning.squares.stays import Stay
 
-__all__ = ["BedMonth", "Change", "DrawnPlanting", "Holder", "Stage", "bed_month"]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Holder:
