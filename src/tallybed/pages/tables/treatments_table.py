@@ -119,7 +119,7 @@ def details(year: Year, one: TreatmentLine) -> Iterator[str]:
     yield from label_words(one.event)
     if told.rate:
         area = sum((year.garden.bed(square.bed).square_area for square in one.squares), Fraction(0))
-        dose = dose_words(told.rate, area)
+        dose = dose_words(told.rate, area, year.garden.showing)
         yield f"label’s rate: {told.rate}{f', which is {dose}' if dose else ''}"
     if told.registration:
         yield f"registration {told.registration}"

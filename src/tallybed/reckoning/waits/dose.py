@@ -5,31 +5,64 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from tallybed.garden.units import SQUARE_FOOT, Showing
+
+_PART = r"[0-9]{1,4}/[1-9][0-9]{0,3}"
+_NUMBER = rf"[0-9]{{1,9}} {_PART}|{_PART}|[0-9]{{0,9}}\.[0-9]{{1,9}}|[0-9][0-9,]{{0,12}}"
 _RATE = re.compile(
-    r"([0-9]+(?:\.[0-9]+)?|[0-9]+/[0-9]+)\s*"
-    r"(fl\.? ?oz|oz|lb|lbs|pounds?|g|kg|ml|l|tsp|tbsp|cups?|gal(?:lons?)?|pints?|quarts?)"
-    r"\s*(?:per|/|to|for)\s*([0-9][0-9,]*)?\s*(?:sq\.? ?ft|square feet|square foot)\.?",
+    rf"(?:(?:{_NUMBER})\s*(?:to|-|–)\s*)?({_NUMBER})\s*"
+    r"(fl\.? ?oz|oz|ounces?|lbs?|pounds?|g|kg|ml|l|lit(?:er|re)s?|tsp|tbsp|(?:tea|table)spoons?|cups?"
+    r"|gal(?:lons?)?|pt|pints?|qt|quarts?)\.?"
+    rf"\s*(?:per|/|to|for|an?)\s*({_NUMBER})?\s*"
+    r"(sq(?:uare)?\.? ?(?:ft|feet|foot|yd|yards?|m|met(?:er|re)s?)|ft²|m²|m2|acres?|ha|hectares?)\.?",
     re.IGNORECASE,
 )
+_AREAS = {
+    "ft": Fraction(1),
+    "yd": Fraction(9),
+    "acre": Fraction(43_560),
+    "m": 1 / SQUARE_FOOT,
+    "ha": 10_000 / SQUARE_FOOT,
+}
+"""Square feet in each unit of area, exactly. Source: NIST Handbook 44, appendix C (acre, square yard); the
+foot is 0.3048 m by NIST Special Publication 811."""
 _PLACES = 1000
 
 
 def dose(rate: str, square_feet: Fraction) -> tuple[Fraction, str] | None:
-    """Return how much a label’s rate allows on an area, exactly, with its unit; None where not by area."""
-    match = _RATE.fullmatch(rate.strip())
+    """Return how much a label's rate allows on an area, exactly, with its unit; None where not by area.
+
+    Of a rate from one figure to another it is what the higher allows, which is the label's most.
+    """
+    match = _RATE.fullmatch(" ".join(rate.split()))
     if match is None:
         return None
-    whole = Fraction((match.group(3) or "1").replace(",", ""))
-    if not whole:
-        return None
-    return Fraction(match.group(1)) * square_feet / whole, " ".join(match.group(2).split())
+    amount, unit, over, area = match.groups()
+    whole = _number(over or "1") * _AREAS[_area(area)]
+    return (_number(amount) * square_feet / whole, unit) if whole else None
 
 
-def dose_words(rate: str, square_feet: Fraction) -> str:
+def dose_words(rate: str, square_feet: Fraction, showing: Showing) -> str:
     """Return ``0.48 oz at most for 12 sq ft``, rounded down; empty for a rate that is not by area."""
     found = dose(rate, square_feet)
     if found is None:
         return ""
     amount, unit = found
     below = Fraction(amount * _PLACES // 1, _PLACES)
-    return f"{float(below):g} {unit} at most for {float(square_feet):g} sq ft"
+    if not below:
+        return f"less than {1 / _PLACES:g} {unit} for {showing.area(square_feet)}"
+    return f"{float(below):.10g} {unit} at most for {showing.area(square_feet)}"
+
+
+def _number(text: str) -> Fraction:
+    return sum((Fraction(part) for part in text.replace(",", "").split()), Fraction(0))
+
+
+def _area(words: str) -> str:
+    """Return which of ``_AREAS`` a unit is, however it is written."""
+    last = re.sub(r"^sq(?:uare)?\.? ?", "", words.casefold())
+    return next(unit for begin, unit in _BEGINNINGS.items() if last.startswith(begin))
+
+
+_BEGINNINGS = {"f": "ft", "y": "yd", "m": "m", "a": "acre", "h": "ha"}
+"""Each unit of area by the first letter of its name, *square* taken away."""
