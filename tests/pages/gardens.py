@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
-from html.parser import HTMLParser
 from pathlib import Path
 
 from bs4 import BeautifulSoup, SoupStrainer, Tag
+from lxml.html import document_fromstring
 
 from tallybed.garden.findings import has_errors, worded
 from tallybed.pages.catalogue import KINDS, framed
@@ -130,18 +130,10 @@ def parsed(text: str, *elements: str) -> BeautifulSoup:
     return BeautifulSoup(text, "lxml", parse_only=SoupStrainer(elements) if elements else None)
 
 
-class Links(HTMLParser):
-    """Gathers the links and the ids of a page; much faster than a tree."""
+class Links:
+    """The links and the ids of a page; much faster than a tree that can be searched."""
 
     def __init__(self, text: str) -> None:
-        super().__init__()
-        self.links: list[str] = []
-        self.ids: set[str] = set()
-        self.feed(text)
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        found = dict(attrs)
-        if found.get("id"):
-            self.ids.add(str(found["id"]))
-        if tag == "a":
-            self.links.append(found.get("href") or "")
+        page = document_fromstring(text)
+        self.links = [str(one.get("href") or "") for one in page.iter("a")]
+        self.ids = {str(one.get("id")) for one in page.iterfind(".//*[@id]")}
