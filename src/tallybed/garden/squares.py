@@ -9,7 +9,7 @@ the letters and y along the numbers; seen from above, y lies to the right of x.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import NamedTuple
@@ -86,7 +86,7 @@ class RunOut:
     reach: Length
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, repr=False)
 class Bed:
     """A bed: whole squares, some of which may be omitted."""
 
@@ -106,6 +106,12 @@ class Bed:
     """What holds its soil in; None where not told."""
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    def __repr__(self) -> str:
+        """Return its fields as text, omitted squares in order: the same for the same bed in every run."""
+        told = {one.name: getattr(self, one.name) for one in fields(self) if one.repr}
+        told["omitted"] = sorted(self.omitted)
+        return f"Bed({', '.join(f'{name}={value!r}' for name, value in told.items())})"
 
     @property
     def called(self) -> str:

@@ -48,7 +48,7 @@ def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
             SheetMonth(
                 month=item,
                 day=without_year(month.as_of),
-                maps=sheet_maps(month, ident=f"sheet-{bed.name}-{number}"),
+                maps=sheet_maps(year.years, month, ident=f"sheet-{bed.name}-{number}"),
             )
             for number, (item, month) in enumerate(together, start=1)
         ),

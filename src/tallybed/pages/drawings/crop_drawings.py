@@ -20,6 +20,7 @@ from tallybed.garden.squares import in_words
 from tallybed.garden.units import rounded
 from tallybed.pages.care.advised import moved, on_axis
 from tallybed.pages.drawings.charts import Chart, both
+from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.rows.parts import per_area, per_area_in
 from tallybed.pages.rows.plantings import shown
 from tallybed.pages.wording.apart import distance, square_side
@@ -66,7 +67,9 @@ def year_drawing(years: Years, crop: Crop, advised: tuple[PrintedDays, ...]) -> 
     span = _axis(year.season.span, lines, days)
 
     def drawn(narrow: bool, name: str) -> str:
-        return crop_year(
+        return kept_drawing(
+            years,
+            crop_year,
             lines,
             days,
             span,

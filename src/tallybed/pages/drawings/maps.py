@@ -17,11 +17,16 @@ from tallybed.drawing.small.small_map import small_map
 from tallybed.garden.crops import listed
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import Showing
+from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.relative import relative
 from tallybed.pages.wording import names
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting
+from tallybed.reckoning.year import Years
 
+_BETWEEN = "\0"
+"""Between two drawings in one text: a sign that markup cannot hold."""
 LEGEND_TITLES = {
     "crop": "Crops",
     "stage": "Stages",
@@ -63,16 +68,22 @@ class BedMaps:
 
 
 def month_maps(
-    garden: Garden, month: BedMonth, here: str, *, ident: str, smallest: float = look.SMALLEST_TEXT
+    years: Years, month: BedMonth, here: str, *, ident: str, smallest: float = look.SMALLEST_TEXT
 ) -> BedMaps:
     """Return the map of a bed's month for the page ``here``; ``ident`` begins its ids.
 
     ``smallest``: pixels its text has on the narrowest page it lies flat on, more on a sign.
     """
-    links = _links(month, here)
-    flat, upright = bed_maps(month, ident=ident, links=links, showing=garden.showing, smallest=smallest)
+    links, showing = _links(month, here), years.garden.showing
+    both = kept_drawing(years, _both, month, ident=ident, links=links, showing=showing, smallest=smallest)
+    flat, _, upright = both.partition(_BETWEEN)
     # Drawings escape their own texts.
     return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)), key=_key(month, ident))  # noqa: S704
+
+
+def _both(month: BedMonth, *, ident: str, links: Mapping[str, str], showing: Showing, smallest: float) -> str:
+    """Return the two drawings of a month's map as one text."""
+    return _BETWEEN.join(bed_maps(month, ident=ident, links=links, showing=showing, smallest=smallest))
 
 
 def _lettered(drawn: DrawnPlanting) -> tuple[str, str]:
@@ -159,19 +170,19 @@ def _leads(garden: Garden, item: LegendItem, season: str) -> str:
     return names.crop_link(garden, item.crop).to if item.crop else ""
 
 
-def touched_maps(bed: Bed, letters: Mapping[Square, str], *, when: str, ident: str) -> BedMaps:
+def touched_maps(years: Years, bed: Bed, letters: Mapping[Square, str], *, when: str, ident: str) -> BedMaps:
     """Return a bed's small map of the squares touched on a day, each with the letters of its plantings."""
     flat, upright = (
-        small_map(bed, letters, f"{ident}-{name}", when=when, upright=turned)
+        kept_drawing(years, small_map, bed, letters, f"{ident}-{name}", when=when, upright=turned)
         for name, turned in (("flat", False), ("upright", True))
     )
     return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704 - drawings escape their own texts
 
 
-def sheet_maps(month: BedMonth, *, ident: str) -> BedMaps:
+def sheet_maps(years: Years, month: BedMonth, *, ident: str) -> BedMaps:
     """Return a month's small map for a contact sheet."""
     flat, upright = (
-        drawn_sheet(month, ident=f"{ident}-{name}", upright=turned)
+        kept_drawing(years, drawn_sheet, month, ident=f"{ident}-{name}", upright=turned)
         for name, turned in (("flat", False), ("upright", True))
     )
     return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704 - drawings escape their own texts

@@ -16,6 +16,7 @@ from tallybed.drawing.season.strip import season_strip
 from tallybed.garden.crops import listed
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
+from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.drawings.maps import LEGEND_TITLES, LegendPart, legend_of
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.relative import relative
@@ -84,8 +85,8 @@ def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
             words = f"in {year.name}: {names.planting_words(year.garden, planting)}, week by week"
             yield Drawing(
-                wide=_drawn(year.holding, part, (one,), words, {}, narrow=False),
-                narrow=_drawn(year.holding, part, (one,), words, {}, narrow=True),
+                wide=_drawn(year.years, year.holding, part, (one,), words, {}, narrow=False),
+                narrow=_drawn(year.years, year.holding, part, (one,), words, {}, narrow=True),
             )
 
 
@@ -107,8 +108,12 @@ def _strips(
             StripDrawing(
                 title=bed.title,
                 to=addresses.bed(year, bed),
-                wide=_drawn(holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=False),
-                narrow=_drawn(holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=True),
+                wide=_drawn(
+                    year.years, holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=False
+                ),
+                narrow=_drawn(
+                    year.years, holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=True
+                ),
                 table=_table(year.years, holding, bed, own),
             )
             for bed, own in by_bed.items()
@@ -124,6 +129,7 @@ def _links(holding: Holding, own: Iterable[PlantingStrip], here: str) -> dict[st
 
 
 def _drawn(
+    years: Years,
     holding: Holding,
     bed: Bed,
     own: tuple[PlantingStrip, ...],
@@ -134,7 +140,9 @@ def _drawn(
     narrow: bool,
 ) -> Markup:
     """Return a bed's strip as markup, for wide pages and narrow ones."""
-    markup = season_strip(
+    markup = kept_drawing(
+        years,
+        season_strip,
         bed,
         holding.span,
         own,

@@ -156,7 +156,7 @@ def _bed(year: Year, bed: Bed) -> BedToday:
         name=bed.name,
         title=bed.title,
         to=addresses.bed_month(year, bed, month),
-        maps=month_maps(year.garden, year.month(bed, month), addresses.HOME, ident=f"map-{bed.name}"),
+        maps=month_maps(year.years, year.month(bed, month), addresses.HOME, ident=f"map-{bed.name}"),
     )
 
 

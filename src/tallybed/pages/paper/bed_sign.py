@@ -61,7 +61,7 @@ def _page(year: Year, bed: Bed) -> Page:
             "trail": (Link("Sheets to print", addresses.SHEETS), Link(f"Sign: {bed.title}", "")),
             "bed": bed.title,
             "season": f"Season {year.name}",
-            "maps": month_maps(year.garden, month, path, ident="map", smallest=look.SIGN_TEXT),
+            "maps": month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),
             "words": f"picked from this bed in {year.name}, in all"

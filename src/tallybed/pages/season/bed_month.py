@@ -42,7 +42,7 @@ def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:
         "kind": month.kind,
         "lead": _lead(month),
         "unknown": missing_records(year),
-        "maps": month_maps(year.garden, month, here, ident="map"),
+        "maps": month_maps(year.years, month, here, ident="map"),
         "legend": legend_parts(year.garden, month),
         "nothing": NOTHING_ON_RECORD,
         "groups": tuple(groups(year.years, bed, month, plantings)),

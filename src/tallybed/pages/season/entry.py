@@ -109,6 +109,7 @@ def _touched(year: Year, entry: Entry) -> Iterator[TouchedBed]:
             yield TouchedBed(
                 title=bed.title,
                 maps=touched_maps(
+                    year.years,
                     bed,
                     {square: " ".join(dict.fromkeys(found)) for square, found in letters.items()},
                     when=day,

@@ -12,6 +12,7 @@ from tallybed.garden.crops import everyday
 from tallybed.garden.days import Month, hours_words, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
+from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.drawings.maps import BedMaps, LegendPart, LegendRow
 from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
@@ -157,7 +158,9 @@ def _maps(year: Year, found: BedSun, month: Month, kind: MonthState) -> BedMaps:
         if light.days
     }
     flat, upright = (
-        sun_map(
+        kept_drawing(
+            year.years,
+            sun_map,
             found.bed,
             squares,
             ident=f"map-{name}",

@@ -1,4 +1,4 @@
-"""What took long to reckon, kept beside a garden for the next run, each under all that it follows from."""
+"""What took long to reckon or draw, kept beside a garden for the next run, each under all it follows from."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from tallybed.pictures.rooms import FOLDER, keep, room
 from tallybed.tasks.site.fingerprint import of_program, of_texts
 
 _KIND = "reckoned"
-_MOST_FILES = 1_000
+_MOST_FILES = 2_000
 """Files that are kept; with more, those written first go."""
 _MOST_BYTES = 5_000_000
 """Bytes of one that are read at most."""
@@ -23,6 +23,7 @@ class Reckonings:
     def __init__(self, root: Path) -> None:
         """Open the folder beside the garden in ``root``; nothing is read yet."""
         self._folder = root / FOLDER
+        self._place: Path | None = None
 
     def kept(self, of: str, work: Callable[[], str]) -> str:
         """Return what ``work`` gives: what it gave before, if that is kept and sound, else anew.
@@ -51,13 +52,19 @@ class Reckonings:
             return
         data = text.encode()
         with suppress(OSError):
-            place = room(self._folder, _KIND)
-            keep(place / name, sha256(data).hexdigest().encode() + b"\n" + data)
-            files = list(place.iterdir())
-            if len(files) > _MOST_FILES:
-                files.sort(key=lambda path: (path.stat().st_mtime_ns, path.name))
-                for path in files[:-_MOST_FILES]:
-                    path.unlink(missing_ok=True)
+            if self._place is None:
+                self._place = _cleared(room(self._folder, _KIND))
+            keep(self._place / name, sha256(data).hexdigest().encode() + b"\n" + data)
 
     def _is_elsewhere(self) -> bool:
         return self._folder.is_symlink() or (self._folder / _KIND).is_symlink()
+
+
+def _cleared(place: Path) -> Path:
+    """Leave in a folder what may be kept, once in a run, and return it. Raises OSError."""
+    files = list(place.iterdir())
+    if len(files) > _MOST_FILES:
+        files.sort(key=lambda path: (path.stat().st_mtime_ns, path.name))
+        for path in files[:-_MOST_FILES]:
+            path.unlink(missing_ok=True)
+    return place
