@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -7,6 +10,15 @@ import pytest
 from tallybed.pictures.rooms import FOLDER
 from tallybed.tasks.site import reckonings
 from tallybed.tasks.site.reckonings import Reckonings
+
+OF_255 = sha256(b"\xff").hexdigest()
+"""Of a byte that is no text."""
+
+
+NO_TEXT = (
+    "UPDATE kept SET text = x'ff', hash = 'a8100ae6aa1940d0b663bb31cd466142ebbdbd5187131b92d93818987832eb89'"
+)
+"""A byte that no text has, with its hash."""
 
 
 class Work:
@@ -20,8 +32,13 @@ class Work:
         return self.gives
 
 
-def files(root: Path) -> list[Path]:
-    return sorted((root / FOLDER / "reckoned").iterdir())
+def file_of(root: Path) -> Path:
+    return root / FOLDER / "reckoned" / "kept.sqlite"
+
+
+def spoilt(path: Path, statement: str) -> None:
+    with closing(sqlite3.connect(path)) as file, file:
+        file.execute(statement)
 
 
 def test_what_was_reckoned_once_is_known_to_the_next_run(tmp_path: Path):
@@ -36,19 +53,41 @@ def test_what_was_reckoned_once_is_known_to_the_next_run(tmp_path: Path):
     "harm",
     [
         lambda path: path.write_bytes(b""),
+        lambda path: path.write_bytes(path.read_bytes()[:100]),
+        lambda path: path.write_bytes(b"\xff" * 5000),
         lambda path: path.write_bytes(path.read_bytes().replace(b"5.25", b"9.25")),
-        lambda path: path.write_bytes(path.read_bytes()[:-2]),
-        lambda path: path.write_bytes(b"\xff" * 100),
-        lambda path: (path.rename(path.with_name("x")), path.symlink_to("x")),
+        lambda path: spoilt(path, "UPDATE kept SET text = CAST(text || 'x' AS BLOB)"),
+        lambda path: spoilt(path, "UPDATE kept SET text = 'words'"),
+        lambda path: spoilt(path, NO_TEXT),
+        lambda path: spoilt(path, "UPDATE kept SET hash = 7"),
     ],
 )
-def test_what_is_not_sound_is_reckoned_anew(tmp_path: Path, harm):
+def test_what_is_not_sound_is_reckoned_anew(tmp_path: Path, harm: Callable[[Path], object]):
     """Fails where a file that was cut off or changed comes into the site."""
     work = Work()
     Reckonings(tmp_path).kept("sun", work)
-    harm(files(tmp_path)[0])
-    assert Reckonings(tmp_path).kept("sun", work) == work.gives
-    assert work.done == 2
+    harm(file_of(tmp_path))
+    for _run in range(2):
+        assert Reckonings(tmp_path).kept("sun", work) == work.gives
+    assert work.done == 2, "it was worked out anew, and kept again"
+
+
+def test_one_run_that_began_another_shares_no_file_with_it(tmp_path: Path):
+    mine = Reckonings(tmp_path)
+    assert mine.kept("sun", Work("1")) == "1"
+    before, mine._opened_by = mine._opened, -1
+    assert mine.kept("sun", Work("2")) == "1"
+    assert mine._opened is not before
+
+
+def test_who_cannot_write_because_another_does_works_it_out(tmp_path: Path):
+    Reckonings(tmp_path).kept("sun", Work("1"))
+    with closing(sqlite3.connect(file_of(tmp_path), isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        work = Work("2")
+        assert Reckonings(tmp_path).kept("sun", work) == "2"
+        other.execute("ROLLBACK")
+    assert Reckonings(tmp_path).kept("sun", work) == "1"
 
 
 def test_another_version_of_the_program_reckons_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
@@ -60,12 +99,15 @@ def test_another_version_of_the_program_reckons_anew(tmp_path: Path, monkeypatch
 
 
 def test_no_more_is_kept_than_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(reckonings, "_MOST_FILES", 3)
-    for number in range(6):
-        Reckonings(tmp_path).kept(f"sun {number}", Work(str(number)))
-    assert len(files(tmp_path)) == 3 + 1, "what runs before left, and what this one made"
-    last = Work()
-    assert Reckonings(tmp_path).kept("sun 5", last) == "5"
+    monkeypatch.setattr(reckonings, "_MOST_BYTES", 35)
+    first = Reckonings(tmp_path)
+    for number in range(5):
+        first.kept(f"sun {number}", Work(f"{number}" * 10))
+    again, last, old = Reckonings(tmp_path), Work("4"), Work("0")
+    assert again.kept("sun 4", last) == "4" * 10, "the newest stay"
+    assert again.kept("sun 0", old) == "0"
+    with closing(sqlite3.connect(file_of(tmp_path))) as file:
+        assert file.execute("SELECT count(*) FROM kept").fetchone() == (2,)
 
 
 def test_nothing_is_written_through_a_link_or_where_it_cannot_be(tmp_path: Path):
@@ -74,6 +116,10 @@ def test_nothing_is_written_through_a_link_or_where_it_cannot_be(tmp_path: Path)
     garden = tmp_path / "garden"
     garden.mkdir()
     (garden / FOLDER).symlink_to(elsewhere)
+    assert Reckonings(garden).kept("sun", Work("1")) == "1"
+    (garden / FOLDER).unlink()
+    file_of(garden).parent.mkdir(parents=True)
+    file_of(garden).symlink_to(elsewhere / "kept.sqlite")
     assert Reckonings(garden).kept("sun", Work("1")) == "1"
     assert list(elsewhere.iterdir()) == []
     other = tmp_path / "other"
