@@ -11,10 +11,6 @@ from tallybed.pictures.rooms import FOLDER
 from tallybed.tasks.site import reckonings
 from tallybed.tasks.site.reckonings import Reckonings
 
-OF_255 = sha256(b"\xff").hexdigest()
-"""Of a byte that is no text."""
-
-
 NO_TEXT = (
     "UPDATE kept SET text = x'ff', hash = 'a8100ae6aa1940d0b663bb31cd466142ebbdbd5187131b92d93818987832eb89'"
 )
