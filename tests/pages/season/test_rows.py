@@ -263,7 +263,9 @@ def test_the_answer_is_on_the_home_the_season_and_the_crop(tmp_path: Path) -> No
     assert "Beside ordinary rows: too little to tell, by one planting that has ended" in line
     assert "2.00 lb per sq ft" in line
     poster = only(pages["sheets/poster/2026/index.html"], ".sums").get_text(" ")
-    assert "Too little to tell: by printed yields 6.7 to 11.9 sq ft of them" in poster
+    assert (
+        "Too little to tell: they would have needed 6.7 to 11.9 sq ft by printed yields; here it is" in poster
+    )
 
 
 def test_a_garden_without_beds_has_no_answer(tmp_path: Path) -> None:
@@ -274,3 +276,26 @@ def test_a_garden_without_beds_has_no_answer(tmp_path: Path) -> None:
     assert years.all[0].lines
     soup = laid_out(tmp_path)[FILE]
     assert "nothing can be held against ordinary rows" in said(soup)
+
+
+def test_a_season_under_way_is_held_against_others_only_up_to_its_day(tmp_path: Path) -> None:
+    root = garden(tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n")
+    before = (
+        "- {date: 2025-05-20, crop: kale, weight: 1 lb}\n- {date: 2025-09-01, crop: kale, weight: 2 lb}\n"
+    )
+    closed = GARDEN + "seasons: {2025: {closed: yes}}\n"
+    written(root, {"2025/harvest.yaml": before, "garden.yaml": closed})
+    pages = laid_out(root)
+    (weight, *_rest) = rows_of(pages[FILE], "t-same-date")
+    assert weight[:3] == ["Weight, lb", "1.0", "3.0"], "September 2025 is no part of it"
+    assert rows_of(pages[FILE], "t-to-the-end")[0][:2] == ["Weight, lb", "3.0"]
+
+
+def test_what_no_printed_yield_covers_says_where_it_is_at_least(tmp_path: Path) -> None:
+    unweighed = "- {date: 2026-07-02, tag: CA1, weight: not weighed}\n"
+    soup = page(
+        tmp_path,
+        plan=CARROT.replace("carrot", "parsley"),
+        harvest=f"- {{date: 2026-07-01, tag: CA1, weight: 2 lb}}\n{unweighed}",
+    )
+    assert rows_of(soup, "t-uncovered") == [["parsley", "2.00 at least"]]

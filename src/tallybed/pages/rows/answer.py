@@ -148,9 +148,11 @@ def answer_line(year: Year) -> str:
     if not found.rows.crops or found.ground is None:
         return f"{SHORT[found.verdict]}."
     rows, showing = found.rows.square_feet, year.garden.showing
+    here = _area(showing, found.ground.square_feet)
     return (
-        f"{SHORT[found.verdict]}: by printed yields {showing.area_number(rows.low)} to "
-        f"{_area(showing, rows.high)} of them; {found.ground.of}, {_area(showing, found.ground.square_feet)}."
+        f"{TITLE} {SHORT[found.verdict]}: they would have needed {showing.area_number(rows.low)} to "
+        f"{_area(showing, rows.high)} by printed yields; here it is {here}, "
+        f"{found.ground.of}."
     )
 
 
@@ -248,7 +250,7 @@ def _grounds_table(year: Year, found: RowAnswer) -> Table:
 def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
     """Yield what must be said beside the answer."""
     share = percent(found.rows.share)
-    left_out = [names.key_link(year.garden, key).text for key, _weight in found.rows.uncovered]
+    left_out = [names.key_link(year.garden, key).text for key, _total in found.rows.uncovered]
     yield sentence(
         f"A row yield is printed for {share} of the weight. The rest counts nothing here, which makes the "
         f"answer low{': ' + listed(left_out) if left_out else ''}"

@@ -26,9 +26,8 @@ def between_part(year: Year) -> RowsPart | None:
         return None
     measures = every_measure(years.garden)
     ended = [one for one in views if one.is_over]
-    tables = [_same_date(years, views, measures)]
-    if ended:
-        tables.append(_to_the_end(ended, measures))
+    same = _same_date(years, views, measures)
+    whole = _to_the_end(ended, measures) if ended else None
     lost = _losses(years)
     every = [("Every crop in every season", _crops(year))]
     if lost.rows:
@@ -38,9 +37,11 @@ def between_part(year: Year) -> RowsPart | None:
         title="Season beside season",
         said=(
             "The same figures for each season: up to the same date, so that one under way is not held "
-            "against whole ones, and then to the end.",
+            "against whole ones, and then to the end."
+            if same
+            else "The same figures for each season, to its end.",
         ),
-        tables=tuple(tables),
+        tables=tuple(table for table in (same, whole) if table),
         folded=tuple(every),
         notes=(
             f"Median and range are of the seasons in the table. With fewer than {FEWEST} seasons no interval "
@@ -49,9 +50,11 @@ def between_part(year: Year) -> RowsPart | None:
     )
 
 
-def _same_date(years: Years, views: Sequence[Year], measures: Sequence[Measure]) -> Table:
-    """Return the seasons up to the month and day that the garden is seen from."""
-    kept = [(year, day) for year in views if (day := same_day(year)) is not None]
+def _same_date(years: Years, views: Sequence[Year], measures: Sequence[Measure]) -> Table | None:
+    """Return the seasons up to the day the garden is seen from; None where that is all of each."""
+    kept = [(year, day) for year in views if (day := same_day(year, years.today)) is not None]
+    if all(day == year.season.span.last for year, day in kept):
+        return None
     return _table(
         kept,
         measures,

@@ -11,6 +11,7 @@ from tallybed.pages.rows.parts import Citations, RowsPart, per_area, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import counted, sentence
+from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.medians import median
 from tallybed.reckoning.rows.land import CropGround, Range
 from tallybed.reckoning.rows.season import RowAnswer, crop_verdict, crop_yields, printed_yields
@@ -101,12 +102,17 @@ def _weight(year: Year, weight: Weight, *, at_least: bool) -> Cell:
     return Cell(text=words, number=True, note="at least" if at_least else "")
 
 
-def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Weight], ...]) -> Table:
+def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Total], ...]) -> Table:
     """Return what no printed yield covers, the heaviest first."""
     column = f"Weight, {year.garden.showing.unit}"
     rows = tuple(
-        Row(cells=(link(names.listed_key(year.garden, key)), _weight(year, weight, at_least=False)))
-        for key, weight in sorted(uncovered, key=lambda one: (-one[1].nanograms, one[0]))
+        Row(
+            cells=(
+                link(names.listed_key(year.garden, key)),
+                _weight(year, total.weight, at_least=total.at_least),
+            )
+        )
+        for key, total in sorted(uncovered, key=lambda one: (-one[1].weight.nanograms, one[0]))
     )
     return Table(
         ident="t-uncovered",

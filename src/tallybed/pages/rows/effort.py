@@ -47,15 +47,11 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
 
 
 def _work_table(year: Year, worked: Work) -> Table:
-    """Return minutes by kind, weeding apart."""
+    """Return minutes by kind, and in all where there is more than one."""
     showing = year.garden.showing
     columns = ("Minutes", f"Minutes per {showing.area_unit} of the squares")
     rows = [_work_row(year, verb.value, minutes) for verb, minutes in worked.by_verb.items()]
-    foot = (
-        _work_row(year, "weeding", worked.weeding, "total"),
-        _work_row(year, "everything else", worked.rest, "total"),
-        _work_row(year, "in all", worked.minutes, "total"),
-    )
+    foot = (_work_row(year, "in all", worked.minutes, "total"),) if len(rows) > 1 else ()
     return Table(
         ident="t-work",
         caption=f"Work that was timed, {year.name}",

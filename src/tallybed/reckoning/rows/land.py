@@ -16,7 +16,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.units import POUND, Weight
-from tallybed.reckoning.harvest.tally import TallyLine, added
+from tallybed.reckoning.harvest.tally import TallyLine, Total, added
 from tallybed.reckoning.rows.printed import Printed
 
 
@@ -65,7 +65,7 @@ class RowGround:
     """Everything that was weighed, covered or not."""
     covered: Weight
     """The part of it with a printed yield."""
-    uncovered: tuple[tuple[str, Weight], ...]
+    uncovered: tuple[tuple[str, Total], ...]
     """Crop keys of the tally with a weight and without a printed yield, mixed bowls too, by key."""
     at_least: bool
     """Whether anything was picked that nobody weighed."""
@@ -134,7 +134,7 @@ def row_ground(
         if key in printed:
             covered.append(crop_ground(key, total.weight, printed[key], at_least=total.at_least))
         else:
-            uncovered.append((key, total.weight))
+            uncovered.append((key, total))
     whole = added(kept)
     return RowGround(
         crops=tuple(covered),

@@ -99,12 +99,13 @@ def crop_verdict(years: Years, slug: str) -> Verdict | None:
     return of_crop(crop_yields(years).get(slug, ()), known) if known else None
 
 
-def same_day(year: Year) -> date | None:
-    """Return the day of a season with the month and day that the garden is seen from; its last one if later.
+def same_day(year: Year, today: date) -> date | None:
+    """Return the day of a season with the month and day of ``today``; its last one if later.
 
-    None where the season has not begun by then.
+    None where the season has not begun by then. ``today`` is told, for a season whose books are
+    closed is itself never seen from later than its own end.
     """
-    span, today = year.season.span, year.today
+    span = year.season.span
     day = span.place(today.month, today.day) or span.last
     if today in span:
         return today
