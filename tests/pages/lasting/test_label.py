@@ -30,6 +30,22 @@ def test_it_tells_the_last_picking_the_last_sowing_and_the_next_first_harvest(ye
     assert said.endswith(f"from {without_year(harvest)} on.")
 
 
+def test_what_was_picked_before_does_not_come_in_for_the_first_time(tmp_path: Path) -> None:
+    plan = "".join(
+        f"- {{crop: radish, tag: {tag}, squares: back/{square}, sow: {sow}, until: Jul 20, plants: 16}}\n"
+        for tag, square, sow in (("RA1", "A2", "Apr 1"), ("RA2", "A1", "May 5"))
+    )
+    done = "\n".join(
+        f"  - {{sow: radish, tag: {tag}, squares: back/{square}}}"
+        for tag, square in (("RA1", "A2"), ("RA2", "A1"))
+    )
+    log = f"---\ntitle: Sown\ndate: 2026-05-05\ndone:\n{done}\n---\n"
+    ledger = "- {date: 2026-05-20, tag: RA1, weight: 1 lb}\n"
+    content = {"2026/plan.yaml": plan, "2026/log/2026-05-05-sown.md": log, "2026/harvest.yaml": ledger}
+    (year,) = site_of(written(folder(tmp_path, log=False), content)).all
+    assert " and more radishes may come in from " in label(year)
+
+
 def test_the_gardeners_note_comes_first(year: Year) -> None:
     noted = replace(year.season, note="A cold spring.")
     garden = replace(year.garden, seasons=(noted,))

@@ -134,7 +134,7 @@ CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = 
         "May 5",
         "May 5",
         "May 12",
-        ["May 9 sow CA1 B1", "May 9 harvest RA1 A1"],
+        ["May 9 harvest RA1 A1", "May 9 sow CA1 B1"],
     ),
 }
 

@@ -45,6 +45,14 @@ CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = 
             "Oct 1 clear TO1 A1 B1",
         ],
     ),
+    "of one day what is over is cleared before the next goes in": (
+        [TOMATO, plan_row("spinach", "A1 B1", "Apr 12", "May 12", tag="SP1")],
+        [SOWN],
+        "May 1",
+        "May 12",
+        "May 12",
+        ["May 12 clear SP1 A1 B1", "May 12 set out TO1 A1 B1"],
+    ),
     "both days asked for are included": (
         [SPINACH],
         [],

@@ -69,14 +69,22 @@ def _next(year: Year) -> str:
     harvests = [one for one in ahead if one.verb == HARVEST]
     if harvests:
         day = harvests[0].day
-        crops = _named(_crop(year, one.crop) for one in harvests if one.day == day)
-        return f"the first {crops} may come in from {without_year(day)} on"
+        due = [one.crop for one in harvests if one.day == day]
+        crops = _named(_crop(year, one) for one in due)
+        return f"{_before(year, due)}{crops} may come in from {without_year(day)} on"
     starts = [one for one in ahead if one.verb in STARTING]
     if not starts:
         return ""
     day = starts[0].day
     crops = _named(_crop(year, one.crop) for one in starts if one.day == day)
     return f"{crops} will go in on {without_year(day)}"
+
+
+def _before(year: Year, due: Iterable[CropName]) -> str:
+    """Return what is said before crops to come: an earlier planting of them may have been picked."""
+    picked = {part for line in year.lines if line.counts for part in (bowl(line.crop) or (line.crop,))}
+    known = {one.slug in picked for one in due}
+    return "more " if known == {True} else "the first " if known == {False} else ""
 
 
 def _crop(year: Year, name: CropName | None) -> str:

@@ -22,14 +22,15 @@ HARVEST = "harvest"
 """The job of a first picking, beside the verbs of the log."""
 THIN_AFTER = timedelta(days=7)
 """How long after they are seen up seedlings are thinned. Our choice: the library has no figure."""
-_ORDER = (*(verb.value for verb in VERBS[:-1]), Verb.THIN.value, HARVEST, VERBS[-1].value)
+_ORDER = (Verb.THIN.value, HARVEST, *(verb.value for verb in VERBS))
+"""Jobs in the order of one day: a crop is picked, then cleared, and then the next goes in."""
 
 
 def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> tuple[Due, ...]:
     """Return the jobs of the plan, thinning and first harvests, due from ``first`` to ``last`` or overdue.
 
     As ``due`` does, it tells what was to be done up to three weeks before. Sorted by day,
-    then in the order in which a planting needs them, then by planting. Without a plan only
+    then in the order of one day, then by planting. Without a plan only
     harvests are told.
     """
     found = [*due(season, holding, first, last), *_seen(garden, season, holding, first, last)]

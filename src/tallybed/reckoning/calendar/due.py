@@ -21,8 +21,8 @@ AHEAD = timedelta(days=7)
 """How far what is next looks ahead. Where nothing falls due in these days it is the next day with a job."""
 OVERDUE_DAYS = 21
 """How long before the days asked for a job undone is still told, as overdue."""
-VERBS = (Verb.SOW_INDOORS, Verb.POT_UP, Verb.SOW, Verb.SET_OUT, Verb.CLEAR)
-"""The jobs a plan has, in the order in which a planting needs them."""
+VERBS = (Verb.CLEAR, Verb.SOW_INDOORS, Verb.POT_UP, Verb.SOW, Verb.SET_OUT)
+"""The jobs a plan has, in the order of one day: what is over makes room for what goes in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
