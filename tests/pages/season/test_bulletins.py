@@ -40,7 +40,7 @@ def test_there_is_a_line_for_each_week_with_a_record_newest_first(full: dict[str
     idents = [str(one["id"]) for one in page.select(".weeks li")]
     assert idents == ["2026-w21", "2026-w20", "2026-w19", "2026-w17", "2026-w15"]
     # 12 radishes of 6 oz on 20 May
-    assert said(page, ".weeks li")[0] == "18 to 20 May Week 21 0.4 lb"
+    assert said(page, ".weeks li")[0] == "18 to 20 May Week 21 0.38 lb"
     assert said(page, ".weeks li")[3] == "20 to 26 April Week 17 Carrots in"
 
 
@@ -198,7 +198,7 @@ def test_the_picture_shows_the_week_or_the_season_where_nothing_was_weighed(year
     assert card(date(2026, 5, 16)) == (
         "Week 20 of 2026",
         "at least",
-        "0.5",
+        "0.50",
         (
             "in 2 pickings, 11 to 17 May",
             "season so far at least 2.0 lb",

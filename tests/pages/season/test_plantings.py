@@ -118,7 +118,7 @@ def test_what_it_gave_is_told_with_its_gaps(full: Parsed) -> None:
     assert told.startswith("What it gave at least 1.5 lb from two pickings.")
     assert "One picking was not weighed, so the true total is more." in told
     assert "That is at least 0.38 lb per sq ft of its squares (4 sq ft)." in told
-    assert len(rows(page, "pickings")) == 2
+    assert [row[0] for row in rows(page, "pickings")] == ["10 May", "16 May"], "each with its day"
     assert gave.select("details table#pickings"), "the rows are folded away"
 
 

@@ -41,8 +41,8 @@ def test_what_was_cured_is_said_beside_a_total_in_the_same_words() -> None:
 @pytest.mark.parametrize(
     ("showing", "total", "number", "part"),
     [
-        (KILOGRAMS, Weight.of(620, GRAM), "0.6", "of it 0.6 kg cured"),
-        (POUNDS, Weight.of(8, OUNCE), "0.5", "of it 0.5 lb cured"),
+        (KILOGRAMS, Weight.of(620, GRAM), "0.62", "of it 0.62 kg cured"),
+        (POUNDS, Weight.of(8, OUNCE), "0.50", "of it 0.50 lb cured"),
     ],
 )
 def test_a_part_never_looks_larger_than_the_whole_beside_it(

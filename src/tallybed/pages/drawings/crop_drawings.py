@@ -153,7 +153,7 @@ def _told(
     if picked:
         parts.append(f"{counted(len(picked), 'day')} of picking, {days_words(picked[0], picked[-1])}")
     if first and last:
-        parts.append(f"in the bed {days_words(first, last)}")
+        parts.append(f"in the bed {days_words(first, history.gone or last)}")
     if _lost(history):
         parts.append("lost")
     return f"{own.name}, {_named(history)}: {', '.join(parts)}"

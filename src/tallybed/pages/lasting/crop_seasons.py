@@ -5,23 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.days import without_year
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.lasting.crops import bowls_of, general_names, lines_of, on_record, plantings_of
-from tallybed.pages.season.plantings import over_squares
+from tallybed.pages.season.plantings import in_bed, over_squares
 from tallybed.pages.tables import picked
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
-    END_SUPPOSED,
     NO_HISTORY,
     NO_LEDGER,
     NONE_PICKED,
     NONE_PICKED_ALONE,
     counted,
-    days_words,
     listed,
 )
 from tallybed.reckoning.harvest.tally import TallyLine, added
@@ -135,15 +132,10 @@ def _days_held(year: Year, planting: Planting, holds: list[Hold]) -> Cell:
     """Return the days a planting had its squares, what of them is still to come, and how that is known."""
     if not holds:
         return Cell()
-    first, last = min(hold.first for hold in holds), max(hold.last for hold in holds)
-    words = days_words(first, last)
-    if first <= year.today < last:
-        words = f"from {without_year(first)}, as planned to {without_year(last)}"
+    words, still = in_bed(year, year.histories[planting.key])
     best = min(hold.grade for hold in holds)
-    told = ["" if best is Grade.SEEN else best.word]
-    if year.histories[planting.key].gone_by is Grade.SUPPOSED and best < Grade.SUPPOSED:
-        told.append(END_SUPPOSED)
-    return Cell(text=words, note="; ".join(word for word in told if word))
+    told = "" if best in (Grade.SEEN, Grade.PLANNED) else best.word
+    return Cell(text=words, note="; ".join(filter(None, (told, still))))
 
 
 def no_history(years: Years, crop: Crop) -> str:

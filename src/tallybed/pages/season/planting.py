@@ -26,7 +26,7 @@ from tallybed.pages.season.plantings import (
 )
 from tallybed.pages.season.sun import planting_sun
 from tallybed.pages.tables.picked import all_lines_of, lines_of
-from tallybed.pages.tables.pickings_table import weighings_table
+from tallybed.pages.tables.pickings_table import dated_weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
 from tallybed.pages.tables.tables import Table
 from tallybed.pages.tables.treatments_table import treatment_lines, treatments_table
@@ -123,7 +123,7 @@ def _page(
             else None,
             "moments": milestones_table(year.garden, history, by_day) if history.milestones else None,
             "stretches": durations_table(year.garden, history) if history.durations else None,
-            "gave": _yield(year, history),
+            "gave": _yield(year, history, by_day),
             "strips": strips_of_planting(year, planting),
             "earlier": tuple(_earlier(year.years, planting)),
             "sun": planting_sun(year, planting),
@@ -225,7 +225,7 @@ def _shows(planting: Planting, told: bool, photo: Photo) -> bool:
     )
 
 
-def _yield(year: Year, history: PlantingHistory) -> ToldYield:
+def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> ToldYield:
     """Return what the planting gave, in all and picking by picking."""
     showing, planting = year.garden.showing, history.planting
     lines = lines_of(year, planting.key)
@@ -239,7 +239,7 @@ def _yield(year: Year, history: PlantingHistory) -> ToldYield:
         said=_picked_words(year.years, total) if lines else _unpicked(year, history),
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
         shared=_shared(year, history),
-        pickings=weighings_table(year, rows, ident="pickings", caption="Every picking of it")
+        pickings=dated_weighings_table(year, rows, visits, ident="pickings", caption="Every picking of it")
         if rows
         else None,
     )

@@ -110,7 +110,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
                         names.place_words(year.garden, squares),
                     ),
                     _by_plan(year, history.planting),
-                    text(*_in_bed(year.years, history)),
+                    text(*in_bed(year, history)),
                     weight(showing, total) if lines else figure(""),
                     cured(showing, total),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
@@ -159,7 +159,7 @@ def squares_of(history: PlantingHistory) -> list[Square]:
     return sorted(past or {hold.square for hold in history.holds} or planned)
 
 
-def _in_bed(years: Years, history: PlantingHistory) -> tuple[str, str]:
+def in_bed(year: Year, history: PlantingHistory) -> tuple[str, str]:
     """Return from when to when a planting was in the bed, in words, and how far that is known."""
     planned = history.planting.planned
     if history.began is None:
@@ -169,7 +169,11 @@ def _in_bed(years: Years, history: PlantingHistory) -> tuple[str, str]:
     if history.gone is not None:
         return f"{without_year(history.began)} to {without_year(history.gone)}", ended_by(history)
     last = max(hold.last for hold in history.holds)
-    until = f"planned until {without_year(last + ONE_DAY)}" if last > years.today else ""
+    until = ""
+    if last >= year.season.span.last:
+        until = "planned to the season’s end"
+    elif last > year.today:
+        until = f"planned until {without_year(last + ONE_DAY)}"
     return f"since {without_year(history.began)}", until
 
 

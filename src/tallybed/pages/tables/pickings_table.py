@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from datetime import date
 
+from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import State, Weighing
@@ -19,15 +21,35 @@ ABOUT = "about "
 
 
 def weighings_table(year: Year, chosen: Iterable[int], *, ident: str, caption: str) -> Table:
-    """Return the weighings at those places in the season's ledger, in the ledger's order."""
+    """Return a day's weighings, by their places in the season's ledger, in the ledger's order."""
     ledger = year.season.ledger or ()
-    rows = tuple(_row(year.garden, ledger[number], year.owners[number]) for number in chosen)
+    named = (
+        (ledger[number], crop_words(year.garden, ledger[number], year.owners[number])) for number in chosen
+    )
+    rows = (_row(year.garden, weighing, crop) for weighing, crop in named)
+    return _table("Crop", rows, ident=ident, caption=caption)
+
+
+def dated_weighings_table(
+    year: Year, chosen: Iterable[int], visits: Mapping[date, str], *, ident: str, caption: str
+) -> Table:
+    """Return a planting's weighings day by day. ``visits``: for a day the page of a visit."""
+    ledger = year.season.ledger or ()
+    dated = ((weighing, weighing.day) for weighing in (ledger[number] for number in chosen))
+    rows = (
+        _row(year.garden, weighing, Link(without_year(day), visits.get(day, ""))) for weighing, day in dated
+    )
+    return _table("Day", rows, ident=ident, caption=caption)
+
+
+def _table(first: str, rows: Iterable[Row], *, ident: str, caption: str) -> Table:
+    """Return weighings as a table, with what each row begins with."""
     return without_empty_columns(
         Table(
             ident=ident,
             caption=caption,
-            heads=heads("Crop", "Squares", "Weight", "Count", "Went to", "Note", numbers=("Weight", "Count")),
-            rows=rows,
+            heads=heads(first, "Squares", "Weight", "Count", "Went to", "Note", numbers=("Weight", "Count")),
+            rows=tuple(rows),
         )
     )
 
@@ -52,14 +74,17 @@ def crop_words(garden: Garden, weighing: Weighing, planting: Planting | None) ->
     return Link(words.text, addresses.planting(planting)) if planting else words
 
 
-def _row(garden: Garden, weighing: Weighing, planting: Planting | None) -> Row:
-    """Return one weighing."""
-    crop = crop_words(garden, weighing, planting)
-    words = [weighing.form, weighing.state.value if weighing.state is not State.FRESH else ""]
-    form = ", ".join(word for word in words if word)
+def _row(garden: Garden, weighing: Weighing, first: Link) -> Row:
+    """Return one weighing, with what its row begins with."""
+    later = weighing.weighed if weighing.weighed != weighing.day else None
+    words = (
+        weighing.form,
+        weighing.state.value if weighing.state is not State.FRESH else "",
+        f"weighed {without_year(later)}" if later else "",
+    )
     return Row(
         cells=(
-            Cell(text=crop.text, to=crop.to, note=form),
+            Cell(text=first.text, to=first.to, note=", ".join(filter(None, words))),
             text(names.place_words(garden, weighing.squares)),
             figure(weight_words(garden, weighing)),
             figure(f"{weighing.count:,}" if weighing.count is not None else ""),

@@ -46,11 +46,12 @@ def summed(showing: Showing, total: Total) -> Sum:
     """Return a total for the head of a page."""
     if total.unknown:
         return Sum(before="", number="", unit="", cured="", caveats=caveats(showing, total))
-    # Beside 0.6 kg a part of 620 g would seem to be more than the whole: below one unit both are told alike.
-    alike = None if showing.summed(total.weight).endswith(f" {showing.unit}") else 1
+    # Beside 0.62 kg a part of 620 g would be told otherwise than its whole: below one unit both are told
+    # alike, and as finely as in a table, which stands on the same page.
+    alike = None if showing.summed(total.weight).endswith(f" {showing.unit}") else FINE
     return Sum(
         before="at least" if total.at_least else "",
-        number=showing.kept_number(total.weight),
+        number=showing.kept_number(total.weight, alike or 1),
         unit=showing.unit,
         cured=cured(showing, total, alike),
         caveats=caveats(showing, total),
