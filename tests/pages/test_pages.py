@@ -56,7 +56,7 @@ def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
     plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
     page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
     assert said(page.select("section.ahead h3")[0]) == "21 to 27 May"
-    assert "24 May sow beet , A3 of the back bed" in [said(item) for item in page.select(".due li")]
+    assert "24 May sow beets , A3 of the back bed" in [said(item) for item in page.select(".due li")]
 
 
 def test_home_tells_first_harvests_and_thinning(tmp_path: Path) -> None:
@@ -83,9 +83,9 @@ done:
     )["index.html"]
     # 30 days from sowing by the library: 22 May; seen up on 15 May, thinned a week later
     assert [said(item) for item in page.select(".due li")] == [
-        "22 May thin radish , A2 of the back bed to 16 plants",
-        "22 May first harvest of radish , A2 of the back bed",
-        "20 June clear radish , A2 of the back bed",
+        "22 May thin radishes , A2 of the back bed to 16 plants",
+        "22 May first harvest of radishes , A2 of the back bed",
+        "20 June clear radishes , A2 of the back bed",
     ]
     assert "nothing falls due" not in said(only(page, "section.ahead"))
 
@@ -246,7 +246,7 @@ def test_a_crop_shows_what_it_gave_here_and_the_questions_about_it(full: Parsed)
         [
             "‘Broad’ (SP1) A1:B2 of the front bed",
             "2026",
-            "from 6 April, as planned to 31 May",
+            "since 6 April planned until 1 June",
             "1.50 at least",
             "0.38 at least",
         ]

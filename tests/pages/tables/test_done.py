@@ -75,9 +75,25 @@ def test_the_gist_groups_by_what_was_done() -> None:
         event(Verb.SOW),
         Event(verb=Verb.WEED, day=DAY, subject="bed"),
     ]
-    assert done.gist(GARDEN, events) == "carrot and beet sown; beet cleared; bed weeded"
-    assert done.gist(GARDEN, events, most=2) == "carrot and beet sown; beet cleared; and more"
+    assert done.gist(GARDEN, events) == "carrots and beets sown; beets cleared; bed weeded"
+    assert done.gist(GARDEN, events, most=2) == "carrots and beets sown; beets cleared; and more"
     assert done.gist(GARDEN, []) == ""
+
+
+def test_what_is_no_crop_is_not_said_to_be_done_to() -> None:
+    events = [
+        Event(verb=Verb.COVER, day=DAY, subject="row cover"),
+        event(Verb.COVER, "beet"),
+        Event(verb=Verb.UNCOVER, day=DAY, subject="shade cloth"),
+        Event(verb=Verb.AMEND, day=DAY, subject="compost"),
+        Event(verb=Verb.OBSERVE, day=DAY, subject="hail"),
+        event(Verb.OBSERVE),
+    ]
+    told = (
+        "row cover put on; beets covered; shade cloth taken off; compost added; hail noted; carrots looked at"
+    )
+    assert done.gist(GARDEN, events, most=6) == told
+    assert done.done_table(GARDEN, events).rows[0].cells[0].text == "Put on"
 
 
 def test_work_is_minutes_times_people() -> None:

@@ -21,6 +21,8 @@ class VerbMeaning:
 
     past: str
     """The verb as it reads in a list of what was done, such as ``came up``."""
+    with_matter: str = ""
+    """The same where its object is not a crop, if that reads otherwise: ``row cover put on``."""
     change: str = ""
     """What it does to its squares, as a list of changes tells it; empty where what stands there stays."""
     takes_crop: bool = False
@@ -84,10 +86,10 @@ class Verb(StrEnum):
     WEED = "weed", VerbMeaning(past="weeded", tends_ground=True)
     FEED = "feed", VerbMeaning(past="fed", tends_ground=True)
     TREAT = "treat", VerbMeaning(past="treated", tends_ground=True)
-    AMEND = "amend", VerbMeaning(past="amended", tends_ground=True)
-    COVER = "cover", VerbMeaning(past="covered", tends_ground=True)
-    UNCOVER = "uncover", VerbMeaning(past="uncovered", tends_ground=True)
-    OBSERVE = "observe", VerbMeaning(past="looked at")
+    AMEND = "amend", VerbMeaning(past="amended", with_matter="added", tends_ground=True)
+    COVER = "cover", VerbMeaning(past="covered", with_matter="put on", tends_ground=True)
+    UNCOVER = "uncover", VerbMeaning(past="uncovered", with_matter="taken off", tends_ground=True)
+    OBSERVE = "observe", VerbMeaning(past="looked at", with_matter="noted")
 
 
 CROP_VERBS = frozenset(verb for verb in Verb if verb.meaning.takes_crop)

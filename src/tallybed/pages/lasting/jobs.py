@@ -78,7 +78,7 @@ def _item(year: Year, one: Due) -> DueItem:
     return DueItem(
         day=plain_day(one.day),
         what=_WHAT.get(one.verb, one.verb),
-        crop=names.named(years.garden, one.crop),
+        crop=names.named(years.garden, one.crop, many=True),
         squares=names.place_words(years.garden, one.squares),
         note=note,
     )

@@ -71,18 +71,18 @@ def planting_sun(year: Year, planting: Planting) -> str:
         return ""
     told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
     taken = _most(year, light)
-    lost = f", after {hours_words(light.lost / light.days)} that its neighbours take" if taken else ""
-    return f"{sentence(f'{told}{lost}, under a clear sky')}{f' {taken}' if taken else ''}"
+    lost = f" Its neighbours take {hours_words(light.lost / light.days)} from it: {taken}." if taken else ""
+    return f"{sentence(f'{told}, under a clear sky')}{lost}"
 
 
 def _most(year: Year, light: Light) -> str:
-    """Return which neighbours take most of the sun from a planting, as a sentence."""
+    """Return which neighbours take most of the sun from a planting, and how much each."""
     told = [
-        f"{names.planting_words(year.garden, year.holding.planting(key))} {hours_words(hours / light.days)}"
+        f"{names.planting_words(year.garden, year.holding.planting(key))} ({hours_words(hours / light.days)})"
         for key, hours in _ordered(light.to)
         if hours / light.days >= WORTH_TELLING
     ][:NAMED]
-    return sentence(f"most of it: {listed(told)}") if told else ""
+    return f"above all {listed(told)}" if told else ""
 
 
 def _ordered(hours: Mapping[str, float]) -> list[tuple[str, float]]:

@@ -40,7 +40,7 @@ def done_table(
     rows = tuple(
         Row(
             cells=(
-                text(event.verb.meaning.past.capitalize()),
+                text(_past(event).capitalize()),
                 _what(garden, event, (plantings or {}).get(event, ())),
                 text(names.place_words(garden, event.squares)),
                 text(_details(garden, event)),
@@ -80,6 +80,12 @@ def minutes_words(events: Iterable[Event]) -> str:
     """Return the work of a visit as minutes × people: ``24 person-minutes``; empty where nobody timed it."""
     timed = [event.minutes * event.people for event in events if event.minutes is not None]
     return figured(sum(timed), "person-minute") if timed else ""
+
+
+def _past(event: Event) -> str:
+    """Return how the verb of a line reads beside its object."""
+    meaning = event.verb.meaning
+    return meaning.past if event.crop else meaning.with_matter or meaning.past
 
 
 def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
@@ -124,11 +130,11 @@ def _details(garden: Garden, event: Event) -> str:
 
 
 def gist(garden: Garden, events: Iterable[Event], most: int = 4) -> str:
-    """Return a visit's work in a few words, for a list: ``carrot and beet sown; bed weeded; and more``."""
-    by_verb: dict[Verb, list[str]] = {}
+    """Return a visit's work in a few words, for a list: ``carrots and beets sown; bed weeded; and more``."""
+    by_past: dict[str, list[str]] = {}
     for event in events:
-        subject = names.named(garden, event.crop).text if event.crop else event.subject
-        by_verb.setdefault(event.verb, []).append(subject)
-    parts = [f"{listed(dict.fromkeys(subjects))} {verb.meaning.past}" for verb, subjects in by_verb.items()]
+        subject = names.named(garden, event.crop, many=True).text if event.crop else event.subject
+        by_past.setdefault(_past(event), []).append(subject)
+    parts = [f"{listed(dict.fromkeys(subjects))} {past}" for past, subjects in by_past.items()]
     more = ["and more"] if len(parts) > most else []
     return "; ".join([*parts[:most], *more])

@@ -104,7 +104,7 @@ def label_words(event: Event) -> Iterator[str]:
     """Yield what a line says of the label's wait; one that is not written down is not known."""
     told = event.treatment or UNTOLD
     if told.wait is not None:
-        yield f"wait by the label: {counted(told.wait, 'day')}"
+        yield f"wait by the label: {counted(told.wait, 'day') if told.wait else 'none'}"
     elif told.has_label:
         yield "wait by the label not written down"
     elif told.kind:

@@ -41,9 +41,9 @@ def listed_crop(garden: Garden, slug: str, *, many: bool = True) -> Link:
     return Link(found.listed if many else found.listed_one, addresses.crop(found))
 
 
-def named(garden: Garden, name: CropName) -> Link:
-    """Return a crop as typed in the records: its name if it means one crop, else the words typed."""
-    return crop_link(garden, name.slug, many=False) if name.slug else Link(name.typed, "")
+def named(garden: Garden, name: CropName, *, many: bool = False) -> Link:
+    """Return a crop as typed in the records: its name (or plural), or the words if they mean none."""
+    return crop_link(garden, name.slug, many=many) if name.slug else Link(name.typed, "")
 
 
 def key_link(garden: Garden, key: str) -> Link:
