@@ -104,11 +104,13 @@ def _light(crop: Crop) -> Iterator[tuple[str, Figure]]:
     """Yield what it asks of light, soil and warmth."""
     sun, ph, warm = (crop.used(fact) for fact in ("sun hours", "soil ph", "soil temp germ min"))
     if sun:
-        yield f"{value_words(sun)} of sun a day", sun
+        # A single printed figure is the least: “as little as 2 hours”, “6 hours at least”, “full sun”.
+        least = "at least " if sun.low == sun.high else ""
+        yield f"{least}{value_words(sun)} of sun a day", sun
     if ph:
         yield f"soil of pH {value_words(ph)}", ph
     if warm:
-        yield f"{value_words(warm)} in the soil to come up", warm
+        yield f"{value_words(warm)} or more in the soil to come up", warm
 
 
 def _cold(crop: Crop) -> Iterator[tuple[str, Figure]]:
