@@ -113,9 +113,9 @@ def named(group: Group) -> str:
 
 
 def listed_words(drawn: DrawnPlanting) -> str:
-    """Return the same as a list has it: ``tomato, indeterminate, Library Red (TO1)``."""
+    """Return the same as a list has it: ``tomato, indeterminate, ‘Library Red’ (TO1)``."""
     name = listed(drawn.name, drawn.kind)
-    words = f"{name}{',' if drawn.kind else ''} {drawn.variety}" if drawn.variety else name
+    words = f"{name}{',' if drawn.kind else ''} ‘{drawn.variety}’" if drawn.variety else name
     return f"{words} ({drawn.tag})" if drawn.tag else words
 
 
