@@ -85,11 +85,11 @@ class Verb(StrEnum):
     WATER = "water", VerbMeaning(past="watered", tends_ground=True)
     WEED = "weed", VerbMeaning(past="weeded", tends_ground=True)
     FEED = "feed", VerbMeaning(past="fed", tends_ground=True)
-    TREAT = "treat", VerbMeaning(past="treated", tends_ground=True)
+    TREAT = "treat", VerbMeaning(past="treated", with_matter="used", tends_ground=True)
     AMEND = "amend", VerbMeaning(past="amended", with_matter="added", tends_ground=True)
     COVER = "cover", VerbMeaning(past="covered", with_matter="put on", tends_ground=True)
     UNCOVER = "uncover", VerbMeaning(past="uncovered", with_matter="taken off", tends_ground=True)
-    OBSERVE = "observe", VerbMeaning(past="looked at", with_matter="noted")
+    OBSERVE = "observe", VerbMeaning(past="looked at", with_matter="seen")
 
 
 CROP_VERBS = frozenset(verb for verb in Verb if verb.meaning.takes_crop)

@@ -133,7 +133,8 @@ def gist(garden: Garden, events: Iterable[Event], most: int = 4) -> str:
     """Return a visit's work in a few words, for a list: ``carrots and beets sown; bed weeded; and more``."""
     by_past: dict[str, list[str]] = {}
     for event in events:
-        subject = names.named(garden, event.crop, many=True).text if event.crop else event.subject
+        many = event.plants != 1
+        subject = names.named(garden, event.crop, many=many).text if event.crop else event.subject
         by_past.setdefault(_past(event), []).append(subject)
     parts = [f"{listed(dict.fromkeys(subjects))} {past}" for past, subjects in by_past.items()]
     more = ["and more"] if len(parts) > most else []
