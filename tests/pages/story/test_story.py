@@ -72,7 +72,7 @@ def test_what_was_lost_and_why(pages: Parsed) -> None:
     assert [said(one) for one in pages[SEASON].select(".losses li")] == [
         "2 May carrot (CA1) failed to come up: a crust Told in Crust",
         "20 May celery (CE1) given up: damped off",
-        "4 July basil (BA1) , basil (BA2) lost: a cold night Told in White morning",
+        "4 July basil (BA1) and basil (BA2) lost: a cold night Told in White morning",
         "5 July carrot (CA1) two plants lost: a mole",
     ]
 

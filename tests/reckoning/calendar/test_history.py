@@ -166,6 +166,19 @@ def test_plants_set_out_are_counted_from_both_beginnings() -> None:
     assert used == ["days from sowing", "days from setting out"]
 
 
+def test_plants_set_out_for_those_that_were_lost_are_counted_from_their_own_day() -> None:
+    log = [
+        line("May 6", "set out", "tomato", "A1", tag="TO1", plants=1),
+        line("May 10", "lost", "tomato", "A1", tag="TO1"),
+        line("May 17", "set out", "tomato", "A1", tag="TO1", plants=1),
+    ]
+    found = history(None, log, [pick("Jun 30", tag="TO1")])
+    assert durations(found)["from setting out to the first picking"][0] == 44, "17 May to 30 June"
+    more = [log[0], line("May 17", "set out", "tomato", "B1", tag="TO1", plants=1)]
+    found = history(None, more, [pick("Jun 30", tag="TO1")])
+    assert durations(found)["from setting out to the first picking"][0] == 55, "the first still stood"
+
+
 def test_what_only_the_plan_tells_is_supposed_until_today_and_planned_after() -> None:
     plan = [
         plan_row(

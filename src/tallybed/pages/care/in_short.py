@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from tallybed.drawing.crops.printed_days import PrintedDays
 from tallybed.garden.crops import Crop, Figure, Footing
 from tallybed.garden.garden import Garden
+from tallybed.garden.units import INCH, Length, Showing
 from tallybed.pages.care.figures import origin_words, value_words
 from tallybed.pages.care.keeping import keeping
 from tallybed.pages.care.metric import as_read
@@ -78,10 +79,14 @@ def _line(crop: Crop, title: str, make: Callable[[Crop], Iterator[tuple[str, Fig
 
 
 def _how_long(crop: Crop) -> Iterator[tuple[str, Figure]]:
-    """Yield the days to the first picking, and how long it is picked."""
-    for since in ("sowing", "setting out"):
-        days = crop.used(f"days from {since}")
-        if days:
+    """Yield the days to the first picking, and how long it is picked.
+
+    Figures of two sources that have a plant take no less time than its seed are not told together.
+    """
+    sown, out = (crop.used(f"days from {since}") for since in ("sowing", "setting out"))
+    both = sown and out and sown.low is not None and out.low is not None and out.low < sown.low
+    for since, days in (("sowing", sown), ("setting out", out)):
+        if days and (both or since == crop.days_from or not (sown and out)):
             yield f"about {value_words(days)} from {since}", days
     span = crop.used("usable days after first harvest")
     if span:
@@ -94,10 +99,17 @@ def _room(crop: Crop) -> Iterator[tuple[str, Figure]]:
     spread = crop.used("spread")
     if height:
         led_up = " on a support" if height.fact == "height on support" else ""
-        yield f"{value_words(height)} high{led_up}", height
+        yield f"{_measured(height)} high{led_up}", height
     if spread:
         runs = VINE_RUN in spread.of
-        yield f"{'vines of ' if runs else ''}{value_words(spread)}{'' if runs else ' wide'}", spread
+        yield f"{'vines of ' if runs else ''}{_measured(spread)}{'' if runs else ' wide'}", spread
+
+
+def _measured(size: Figure) -> str:
+    """Return a height or width as the maps tell it: ``6 ft``, not ``72 in``."""
+    if size.unit != "in" or size.low is None or size.low != size.high:
+        return value_words(size)
+    return Showing().length(Length.of(size.low, INCH))
 
 
 def _light(crop: Crop) -> Iterator[tuple[str, Figure]]:

@@ -64,13 +64,13 @@ def _each(year: Year) -> Iterator[tuple[date, str, str, Link]]:
     for planting in year.plantings:
         row = planting.planned
         if row and row.dropped and row.dropped <= year.today and planting.key not in gone:
-            yield row.dropped, DROPPED, row.because, names.listed_planting(year.garden, planting)
+            yield row.dropped, DROPPED, row.because, names.planting_link(year.garden, planting)
 
 
 def _what(year: Year, event: Event, plantings: tuple[Planting, ...]) -> Iterator[Link]:
     """Yield the plantings that a line is about, else its crop as typed."""
     if plantings:
-        yield from (names.listed_planting(year.garden, one) for one in plantings)
+        yield from (names.planting_link(year.garden, one) for one in plantings)
     elif event.crop:
         yield names.named(year.garden, event.crop)
 

@@ -140,7 +140,7 @@ def _history(
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
     maybe = tuple(one for one in untold if begun and one.day >= min(begun))
-    growing = _growing(past, planting, crop, gone, today)
+    growing = _growing(past, own, planting, crop, gone, today)
     picked = {one.day for one in past if one.what in (FIRST_PICKED, LAST_PICKED)}
     if any(not picked or not min(picked) <= one.day <= max(picked) for one in maybe):
         growing = (one for one in growing if not one.of.endswith(TO_PICKINGS))
@@ -214,12 +214,16 @@ def _picked(planting: Planting) -> Iterator[Milestone]:
 
 
 def _growing(
-    past: Sequence[Milestone], planting: Planting, crop: Crop | None, gone: date | None, today: date
+    past: Sequence[Milestone],
+    own: Sequence[Stay],
+    planting: Planting,
+    crop: Crop | None,
+    gone: date | None,
+    today: date,
 ) -> Iterator[Duration]:
     """Yield the durations from beginning to picking; that to the first picking goes on until it comes."""
-    indoors, out, up, picked, last = (
-        _first(past, what) for what in (SOWN_INDOORS, SET_OUT, UP, FIRST_PICKED, LAST_PICKED)
-    )
+    indoors, up, picked, last = (_first(past, what) for what in (SOWN_INDOORS, UP, FIRST_PICKED, LAST_PICKED))
+    out = _set_out(past, own, picked)
     if indoors and out:
         yield _between("from sowing indoors to setting out", indoors, out)
     sown = None if out else _sown(past, up)
@@ -258,6 +262,16 @@ def _sown(past: Iterable[Milestone], before: Milestone | None) -> Milestone | No
         if milestone.what in (SOWN, RESOWN) and (before is None or milestone.day < before.day)
     ]
     return max(sowings, key=lambda milestone: milestone.day, default=None)
+
+
+def _set_out(past: Iterable[Milestone], own: Iterable[Stay], picked: Milestone | None) -> Milestone | None:
+    """Return the setting out that the picked plants came from: the first, or the next after all were gone."""
+    found = None
+    for one in (each for each in past if each.what == SET_OUT):
+        before = [stay.last for stay in own if stay.first < one.day]
+        anew = all(last < one.day for last in before) and (picked is None or one.day < picked.day)
+        found = one if found is None or anew else found
+    return found
 
 
 def _between(
