@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from io import BytesIO
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from PIL import Image
 from tallybed.pages.frame.page import Link
 from tallybed.pages.season import planting, plantings
 from tallybed.pages.tables.tables import Table
+from tallybed.reckoning.year import Years
 from tests.pages.gardens import PLAN, Parsed, folder, html_of, only, site_of, written
 
 PICKED = "2026/log/2026-05-10-first-bowl.md"
@@ -230,3 +232,15 @@ def test_a_planting_is_drawn_in_its_squares_alone(full: Parsed) -> None:
         assert [said(name) for name in one.select(".d-ruled .d-name")] == ["A1:B1"]
         assert {str(bar["data-planting"]) for bar in one.select(".d-planting-strip")} == {"CA1"}
     assert full["2026/plants/OK1/index.html"].select("svg.strip"), "it had its square for two days"
+
+
+def test_what_stays_in_is_planned_to_the_seasons_end_and_no_longer_once_that_is_past(tmp_path: Path) -> None:
+    plan = "- {crop: kale, tag: KA1, squares: front/A1, sow: Apr 20}\n"
+    log = "---\ntitle: In\ndate: 2026-04-20\ndone: [{sow: kale, tag: KA1, squares: front/A1}]\n---\n"
+    root = folder(tmp_path, log=False, ledger=False)
+    garden = site_of(written(root, {"2026/plan.yaml": plan, "2026/log/2026-04-20-in.md": log})).garden
+    told = []
+    for day in (date(2026, 6, 1), date(2027, 3, 1)):
+        (year,) = Years(garden=garden, today=day).all
+        told.append(plantings.in_bed(year, year.histories[year.plantings[0].key]))
+    assert told == [("since 20 April", "planned to the season’s end"), ("since 20 April", "")]

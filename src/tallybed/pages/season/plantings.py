@@ -170,10 +170,9 @@ def in_bed(year: Year, history: PlantingHistory) -> tuple[str, str]:
         return f"{without_year(history.began)} to {without_year(history.gone)}", ended_by(history)
     last = max(hold.last for hold in history.holds)
     until = ""
-    if last >= year.season.span.last:
-        until = "planned to the season’s end"
-    elif last > year.today:
-        until = f"planned until {without_year(last + ONE_DAY)}"
+    if last > year.today:
+        ends = last >= year.season.span.last
+        until = "planned to the season’s end" if ends else f"planned until {without_year(last + ONE_DAY)}"
     return f"since {without_year(history.began)}", until
 
 
