@@ -45,7 +45,6 @@ class ShortAnswer:
 class AreaFigure:
     """An area as the first page sets it: its number large, its words beside it."""
 
-    before: str
     number: str
     unit: str
     words: str
@@ -94,16 +93,15 @@ def answer_figures(year: Year) -> AnswerFigures | None:
 def _area_figures(year: Year, found: RowAnswer) -> Iterator[AreaFigure]:
     """Yield the ground that rows would need, and the ground of the beds it is held against."""
     showing, rows = year.garden.showing, found.rows.square_feet
+    least = " at least" if found.rows.at_least else ""
     yield AreaFigure(
-        before="at least" if found.rows.at_least else "about",
         number=showing.area_number(rows.middle),
         unit=showing.area_unit,
-        words="of ordinary rows for the same weight, by printed yields "
+        words=f"of ordinary rows{least}, for the same weight by printed yields "
         f"({showing.area_number(rows.low)} to {showing.area_number(rows.high)})",
     )
     if found.ground:
         yield AreaFigure(
-            before="",
             number=showing.area_number(found.ground.square_feet),
             unit=showing.area_unit,
             words=f"here: {found.ground.of}",
