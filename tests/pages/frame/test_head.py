@@ -80,8 +80,8 @@ def test_the_picture_of_a_bulletin_is_told_to_those_who_cannot_see_it(
         "2026-w15": "Two Plank Garden: season 2026 in figures",
         "2026-w17": "Two Plank Garden: season 2026 in figures",
         "2026-w19": "Two Plank Garden, Week 19 of 2026: 1.5 lb in 1 picking, 4 to 10 May",
-        "2026-w20": ("Two Plank Garden, Week 20 of 2026: at least 0.5 lb in 2 pickings, 11 to 17 May"),
-        "2026-w21": "Two Plank Garden, Week 21 of 2026: 0.4 lb in 1 picking, 18 to 20 May",
+        "2026-w20": ("Two Plank Garden, Week 20 of 2026: at least 0.50 lb in 2 pickings, 11 to 17 May"),
+        "2026-w21": "Two Plank Garden, Week 21 of 2026: 0.38 lb in 1 picking, 18 to 20 May",
     }
 
 

@@ -91,9 +91,10 @@ def _month_table(worked: Work) -> Table:
 
 def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart:
     """Return the section on water."""
+    many = number_word(watered.measured) if watered.measured else "none"
     told = (
-        f"Of {figured(watered.lines, 'line')} of watering {number_word(watered.measured)} "
-        f"{'tells' if watered.measured == 1 else 'tell'} an amount that can be reckoned."
+        f"Of {figured(watered.lines, 'line')} of watering {many} "
+        f"{'tell' if watered.measured > 1 else 'tells'} an amount that can be reckoned."
     )
     words = (
         (f"Told in words, and counting nothing: {listed(f'“{one}”' for one in watered.in_words)}.",)
