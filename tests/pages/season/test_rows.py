@@ -299,3 +299,22 @@ def test_what_no_printed_yield_covers_says_where_it_is_at_least(tmp_path: Path) 
         harvest=f"- {{date: 2026-07-01, tag: CA1, weight: 2 lb}}\n{unweighed}",
     )
     assert rows_of(soup, "t-uncovered") == [["parsley", "2.00 at least"]]
+
+
+@pytest.mark.parametrize(
+    ("amounts", "told"),
+    [
+        (("until it stood", "a can"), "Of 2 lines of watering none tells an amount"),
+        (("10 gal", "a can"), "Of 2 lines of watering one tells an amount"),
+        (("10 gal", "5 gal"), "Of 2 lines of watering two tell an amount"),
+    ],
+)
+def test_how_many_waterings_tell_an_amount(tmp_path: Path, amounts: tuple[str, ...], told: str) -> None:
+    lines = "\n".join(f"  - {{water: bed, squares: front/A1:B2, amount: {one}}}" for one in amounts)
+    soup = page(
+        tmp_path,
+        plan=CARROT,
+        log=f"---\ntitle: Dry\ndate: 2026-07-20\ndone:\n{lines}\n---\nDry.\n",
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n",
+    )
+    assert told in only(soup, "[aria-labelledby=water]").get_text()
