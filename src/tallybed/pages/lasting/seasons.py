@@ -112,7 +112,7 @@ def _cured_row(views: tuple[Year, ...]) -> Iterator[Row]:
     """Yield a row that says what of the weights was weighed cured or dried, where some was."""
     words = [sums.cured(year.garden.showing, year.total) for year in views]
     if any(words):
-        yield Row(cells=(Cell(text=OF_IT), *(Cell(text=one, number=True) for one in words)))
+        yield Row(cells=(Cell(text=OF_IT), *(Cell(note=one, number=True) for one in words)))
 
 
 def _over_rows(years: Years, views: tuple[Year, ...]) -> Iterator[Row]:
