@@ -27,8 +27,8 @@ DEFERS = (
     "they differ from this page, they are right."
 )
 """The standing sentence: wherever advice on treatments, soil, boards or food stands."""
-NOT_KNOWN = "how long to wait is not known until the label is read"
-KEEP_OFF_NOT_KNOWN = "when to go back in is not known until the label is read"
+NOT_KNOWN = "how long to wait is not known: read the label, do not pick"
+KEEP_OFF_NOT_KNOWN = "when to go back in is not known: read the label, keep off"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
