@@ -144,6 +144,8 @@ def test_every_page_has_its_landmarks_and_one_heading(trees: dict[str, HtmlEleme
 
 def test_every_table_has_a_caption_and_scoped_heads(trees: dict[str, HtmlElement]):
     for path, page in trees.items():
+        captions = [one.text_content().strip() for one in page.iter("caption")]
+        assert len(captions) == len(set(captions)), f"{path}: two tables are called alike"
         for table in page.iter("table"):
             assert table.find("caption") is not None, path
             for head in table.iter("th"):

@@ -89,7 +89,7 @@ def _lead(bed: Bed, test: SoilTest) -> Table:
     assert test.lead is not None  # noqa: S101 - asked for only then
     return Table(
         ident=f"lead-{bed.name}",
-        caption=f"Lead of {float(test.lead):g} mg/kg beside published levels, each for its own purpose",
+        caption=f"{bed.title}: lead of {float(test.lead):g} mg/kg beside published levels, each for its own purpose",
         heads=heads("Level", "The test is", "Whose", "What for", numbers=("Level",)),
         rows=tuple(
             Row(
@@ -124,7 +124,7 @@ def _ph(year: Year, bed: Bed, test: SoilTest) -> Table | None:
         return None
     return Table(
         ident=f"ph-{bed.name}",
-        caption=f"pH {float(test.ph):g} beside the range printed for each crop of {year.name}",
+        caption=f"{bed.title}: pH {float(test.ph):g} beside the range printed for each crop of {year.name}",
         heads=heads("Crop", "Range", "The test is", "Printed by", numbers=("Range",)),
         rows=rows,
     )
