@@ -12,7 +12,6 @@ from datetime import date, datetime
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.garden.naming import folded
 from tallybed.garden.records.log import Event
 from tallybed.garden.squares import Square
 from tallybed.pages.frame.page import Link
@@ -20,6 +19,7 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.spans import SquareKeptOff, Wait, WaitKind, first_safe
+from tallybed.reckoning.waits.words import done_with
 from tallybed.reckoning.year import Year
 
 DEFERS = (
@@ -145,9 +145,7 @@ def cause_words(wait: Wait) -> str:
 
 def treated_words(event: Event) -> str:
     """Return ``treated with soap on 10 June 2026``; without the name of a crop."""
-    crop = event.crop is not None and folded(event.crop.typed) == folded(event.subject)
-    named = "" if crop else f" with {event.subject}"
-    return f"treated{named} on {in_full(event.day)}"
+    return f"{done_with(event)} on {in_full(event.day)}"
 
 
 def _keep_off(garden: Garden, parts: list[SquareKeptOff]) -> Notice:

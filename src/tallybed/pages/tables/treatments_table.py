@@ -83,10 +83,16 @@ def _row(year: Year, one: TreatmentLine) -> Row:
     )
 
 
+def has_no_wait(event: Event) -> bool:
+    """Return whether a line treats with what has no label, and tells no wait of its own."""
+    told = event.treatment or UNTOLD
+    return event.verb is Verb.TREAT and not told.has_label and told.wait is None
+
+
 def safe_words(one: TreatmentLine) -> str:
     """Return the first day to pick after a treatment; what it says itself where nothing stood there."""
     told = one.event.treatment or UNTOLD
-    if one.event.verb is Verb.TREAT and not told.has_label and told.wait is None:
+    if has_no_wait(one.event):
         return f"no label: {told.kind}"
     waits, safe = first_safe(one.waits)
     if waits:
