@@ -62,7 +62,8 @@ def _pushed(year: Year, planting: Planting, row: PlanRow, slip: timedelta) -> It
         for square in other_row.squares:
             free[square] = other_row.until + (begins - other_row.begins)
         crop = year.crop_of(other)
-        last = crop and year.window(crop, variety=other.variety, start=other_row.start).last
+        start, day = other_row.start, other_row.begins
+        last = crop and year.window(crop, variety=other.variety, start=start, day=day).last
         if last and begins > last:
             yield called(year, other), without_year(begins), without_year(last)
 

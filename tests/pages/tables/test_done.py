@@ -132,4 +132,4 @@ def test_a_line_about_a_crop_tells_what_it_was_done_with() -> None:
 
 def test_what_has_no_label_brings_no_notice_of_a_label() -> None:
     assert done.cautions([treating("picking off", kind=TreatmentKind.BY_HAND)]) == ()
-    assert done.cautions([treating("a spray of our own", kind=TreatmentKind.BY_HAND, wait=2)]) == (done.TREATED,)
+    assert done.cautions([treating("soap", kind=TreatmentKind.BY_HAND, wait=2)]) == (done.TREATED,)

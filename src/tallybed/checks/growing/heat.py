@@ -100,7 +100,7 @@ def out_of_its_time(year: Year) -> Iterator[CheckResult]:
     for one in beginnings(year):
         if not winter_only(one.crop) or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
-        window = year.window(one.crop)
+        window = year.window(one.crop, day=one.day)
         if window.winter_first is None or window.winter_last is None or _same_as_planned(one):
             continue
         yield (
@@ -122,7 +122,7 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
     for one in beginnings(year):
         if one.crop.slug != "onion-bulb" or long is None or _same_as_planned(one):
             continue
-        window = year.window(one.crop, start=one.start)
+        window = year.window(one.crop, start=one.start, day=one.day)
         if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= long + LATE_SETS:
             continue
         if window.last and one.day > window.last and one.row is not None and not one.logged:

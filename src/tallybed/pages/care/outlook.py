@@ -50,7 +50,7 @@ def outlook(year: Year) -> Table | None:
                 *("Planting", "Goes in", "First day", "Latest day", "Freeze after it goes in"),
                 *("First harvest", "Freeze by then", "Last harvest"),
             ),
-            rows=tuple(_row(year, one, spring, fall) for one in ordered),
+            rows=tuple(_row(year, one, *year.freezes_for(one.begins)) for one in ordered),
             notes=_notes(spring, fall),
         )
     )
@@ -60,7 +60,7 @@ def outlook(year: Year) -> Table | None:
 def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
     """Return one planting's planned day beside the days that suit its crop."""
     crop = year.garden.crop(one.crop)
-    found = year.window(crop, variety=one.variety, start=one.start)
+    found = year.window(crop, variety=one.variety, start=one.start, day=one.begins)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     last = latest(found.last or found.spring_last, year, crop)
     first = found.spring_safe or found.fall_first
