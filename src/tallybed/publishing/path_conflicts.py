@@ -35,7 +35,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
                 place=place,
                 code="name-unfit",
                 found=f"this would lie at {path} in the site, which some systems cannot hold",
-                remedy="give it another name",
+                remedy="give it another name, in letters a to z and digits",
             ),
         )
     for path in claimed_twice(paths):
