@@ -35,7 +35,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
                 place=place,
                 code="name-unfit",
                 found=f"this would lie at {path} in the site, which some systems cannot hold",
-                remedy="give it another name, in letters a to z and digits",
+                remedy="give it another name",
             ),
         )
     for path in claimed_twice(paths):
@@ -46,7 +46,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
                 place=place,
                 code="name-taken",
                 found=f"this would lie at {path} in the site, where something lies already",
-                remedy="give it another name",
+                remedy="give it another name, in letters a to z and digits",
                 related=tuple(others),
             ),
         )
