@@ -224,8 +224,8 @@ def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: 
     changed = [line for intake in intakes for line in intake.of(Fate.CHANGED)]
     for line in (one for one in changed if one.old not in shown):
         say(
-            f"Row {line.row.number} changed since; it cannot be read, or the ledger has no row as it was taken: "
-            f"correct the ledger and {TAKEN_IN} by hand, where it should be."
+            f"Row {line.row.number} changed since, and cannot be read or has no row in the ledger as it was "
+            f"taken: correct the ledger and {TAKEN_IN} by hand, where it should be."
         )
     if found and not wanted:
         say(f"Use --correct to write {'it' if len(found) == 1 else 'them'} so.")

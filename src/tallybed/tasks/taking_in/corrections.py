@@ -69,7 +69,7 @@ def _standing(books: Books, before: Slip, season: str) -> tuple[str, int] | None
     """Return the ledger's row that a slip was written as, and its line; None where there is none any more.
 
     Spelled as it would be written today, or else one that says the same on one line: a destination is
-    written under the name it goes by most often, and that may have been another one then.
+    written as the ledger spells it, and that may have been otherwise then.
     """
     path = books.root / CONTENT / season / LEDGER
     data = path.read_bytes() if path.exists() else b""
