@@ -183,6 +183,15 @@ def test_small_maps_mark_the_squares_too(site: Path, path: str) -> None:
     assert "not to be picked from" in " ".join(one.get_text() for one in soup.select(".map-key, .letters-of"))
 
 
+def test_the_short_key_of_the_first_page_tells_what_the_barred_ring_means(site: Path) -> None:
+    soup = BeautifulSoup((site / "index.html").read_bytes(), "lxml")
+    assert "Not to be picked from: A1:B2" in " ".join(
+        one.get_text() for one in soup.select("svg.bedmap desc")
+    )
+    keys = " ".join(one.get_text() for one in soup.select(".map-key"))
+    assert keys.count("not to be picked from") == 1
+
+
 @pytest.mark.parametrize("path", ELSEWHERE)
 def test_it_is_silent_elsewhere(site: Path, path: str) -> None:
     assert not told(words(site / path)), path
