@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import timedelta
 from fractions import Fraction
 
 from tallybed.garden.days import in_full, without_year
@@ -97,7 +98,11 @@ def safe_words(one: TreatmentLine) -> str:
     waits, safe = first_safe(one.waits)
     if waits:
         return in_full(safe) if safe else NOT_WRITTEN
-    return NOT_WRITTEN if one.event.verb is Verb.TREAT and told.wait is None else "nothing stood there"
+    if one.event.verb is Verb.TREAT and told.wait is None:
+        return NOT_WRITTEN
+    if told.next_crop and told.wait is not None:
+        return in_full(one.event.day + timedelta(days=told.wait))
+    return "nothing stood there"
 
 
 def _kept_off(year: Year, event: Event) -> str:
@@ -110,7 +115,8 @@ def label_words(event: Event) -> Iterator[str]:
     """Yield what a line says of the label's wait; one that is not written down is not known."""
     told = event.treatment or UNTOLD
     if told.wait is not None:
-        yield f"wait by the label: {counted(told.wait, 'day') if told.wait else 'none'}"
+        also = ", for the next crop too" if told.next_crop else ""
+        yield f"wait by the label: {counted(told.wait, 'day') if told.wait else 'none'}{also}"
     elif told.has_label:
         yield "wait by the label not written down"
     elif told.kind:

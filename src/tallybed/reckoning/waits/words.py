@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tallybed.garden.days import in_full, without_year
+from tallybed.garden.days import in_full
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.waits.spans import Wait, first_safe
@@ -20,7 +20,7 @@ def place_of(waits: tuple[Wait, ...]) -> str:
     """Return what a picking may come from inside of: the planting, its square, and each line of the log."""
     return " and ".join(
         f"{one.planting or 'ground'} in {in_words([one.square])}, {done_with(one.event)} on "
-        f"{without_year(one.event.day)}"
+        f"{in_full(one.event.day)}"
         for one in waits
     )
 
