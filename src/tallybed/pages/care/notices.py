@@ -51,6 +51,11 @@ class Notice:
     event: Event
 
     @property
+    def about(self) -> tuple[str, str]:
+        """What not to do, and with which planting, or where it is none's."""
+        return self.do_not, self.planting or self.where
+
+    @property
     def text(self) -> str:
         """Return it as one sentence."""
         named = f" {self.what.text}" if self.what.text else ""
@@ -97,6 +102,20 @@ def keep_off_notices(year: Year, day: date) -> tuple[Notice, ...]:
         if one.is_open(day):
             together.setdefault((one.event, one.rule.first_day), []).append(one)
     return tuple(sorted((_keep_off(year.garden, parts) for parts in together.values()), key=_order))
+
+
+def longest(found: Iterable[Notice]) -> tuple[Notice, ...]:
+    """Return for each planting, and for each place that is none's, the notice that lasts longest.
+
+    For wherever the squares of a planting are not told: the earlier of two days would be read for all of
+    them. What is not known lasts longest.
+    """
+    last: dict[tuple[str, str], Notice] = {}
+    for one in found:
+        kept = last.setdefault(one.about, one)
+        if (one.first_day or date.max) > (kept.first_day or date.max):
+            last[one.about] = one
+    return tuple(last.values())
 
 
 def concerning(found: Iterable[Notice], squares: Iterable[Square], planting: str = "") -> tuple[Notice, ...]:
