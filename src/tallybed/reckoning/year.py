@@ -29,7 +29,7 @@ from tallybed.reckoning.calendar.history import PlantingHistory, histories
 from tallybed.reckoning.calendar.map_letters import map_letters
 from tallybed.reckoning.calendar.month import BedMonth, bed_month
 from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strips
-from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, growing_span, last_spring
+from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.windows.windows import Expected, Window, expected, window
 from tallybed.reckoning.closed import closed_garden, closing_day, seen_from
 from tallybed.reckoning.harvest.areas import Ground, grounds, is_known
@@ -259,19 +259,10 @@ class Year(Remembering):
         """The first fall freeze, at 32 °F."""
         return first_fall(self.garden.freezes, self.season.span)
 
-    def freezes_for(self, day: date) -> tuple[Freeze | None, Freeze | None]:
-        """Return spring and fall freeze, at 32 °F, of the growing time that what begins then is for."""
-        dates, span = self.garden.freezes, growing_span(self.garden.freezes, self.season.span, day)
-        return last_spring(dates, span), first_fall(dates, span)
-
-    def window(
-        self, crop: Crop, *, variety: str = "", start: Start | None = None, day: date | None = None
-    ) -> Window:
-        """Return when a crop can go in. ``start`` None: as it usually does; ``day``: its own."""
-        dates, span = self.garden.freezes, self.season.span
-        span = growing_span(dates, span, day) if day else span
-        work = partial(window, crop, dates, span, variety=variety, start=start)
-        return self.kept(("window", crop.slug, variety, start, span), work)
+    def window(self, crop: Crop, *, variety: str = "", start: Start | None = None) -> Window:
+        """Return when a crop can go in; ``start`` None: as the crop usually does."""
+        work = partial(window, crop, self.garden.freezes, self.season.span, variety=variety, start=start)
+        return self.kept(("window", crop.slug, variety, start), work)
 
     def expected(
         self, crop: Crop, begins: date, *, variety: str = "", start: Start, indoors: date | None = None

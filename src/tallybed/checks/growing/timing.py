@@ -19,6 +19,7 @@ from tallybed.reckoning.calendar.windows.winter import (
     planted_before_winter,
     winter_only,
 )
+from tallybed.reckoning.growing_time import freezes_for, window_for
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -48,7 +49,7 @@ def too_early(year: Year) -> Iterator[CheckResult]:
     What the log has on an earlier day than the plan is told at its line.
     """
     for one in beginnings(year):
-        spring, _fall = year.freezes_for(one.day)
+        spring, _fall = freezes_for(year, one.day)
         if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
         first = _first_safe(year, one)
@@ -74,8 +75,8 @@ def _first_safe(year: Year, one: Begun) -> date | None:
     For a tender one that is the day after which one year in ten still freezes. One that is printed as
     hardy stands a light frost, whatever a table's weeks say: for it, the day one year in ten is past.
     """
-    crop, printed = one.crop, year.window(one.crop, start=one.start, day=one.day).spring_first
-    spring, _fall = year.freezes_for(one.day)
+    crop, printed = one.crop, window_for(year, one.crop, one.day, start=one.start).spring_first
+    spring, _fall = freezes_for(year, one.day)
     if spring is None or one.day > spring.middle + timedelta(days=_LONG_AFTER):
         return printed
     if tender(crop):
@@ -90,7 +91,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
     """Find plantings after the last day on which the crop still comes to something before the freeze."""
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        _spring, fall = year.freezes_for(row.begins)
+        _spring, fall = freezes_for(year, row.begins)
         if crop is None or row.start is Start.CARRIED or fall is None:
             continue
         last = _latest(year, crop, planting.variety, row)
@@ -122,8 +123,8 @@ def too_late(year: Year) -> Iterator[CheckResult]:
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
     """Return the last day for a crop; where hardy crops grow all winter, not before the freezes begin."""
-    last = year.window(crop, variety=variety, start=row.start, day=row.begins).last
-    _spring, fall = year.freezes_for(row.begins)
+    last = window_for(year, crop, row.begins, variety=variety, start=row.start).last
+    _spring, fall = freezes_for(year, row.begins)
     if last is None or fall is None or tender(crop):
         return last
     dates, hardiness = year.garden.freezes, crop.used("hardiness")
