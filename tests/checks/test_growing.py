@@ -6,6 +6,7 @@ check that knew its hundred cases by heart would fail.
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -23,21 +24,26 @@ TODAY = {"cold": date(2026, 10, 31), "mild": date(2026, 12, 31), "southern": dat
 ASIDE = {"idle", "never-planted", "too-little-sun", "shades-neighbours", "no-run-out", "no-support"}
 
 
-def codes(folder: Path, climate: str, plan: str, log: str = "", ledger: str = "") -> set[str]:
-    """Return the codes told of a small plan in one of the three gardens."""
-    content, season = folder / "content", folder / "content" / SEASON[climate]
-    (season / "log").mkdir(parents=True)
-    (content / "garden.yaml").write_bytes((DATA / climate / "content" / "garden.yaml").read_bytes())
+def codes(
+    folder: Path, climate: str, plan: str, log: str = "", ledger: str = "", season: str = ""
+) -> set[str]:
+    """Return the codes told of a small plan in one of the three gardens; ``season``: other bounds of it."""
+    content, papers = folder / "content", folder / "content" / SEASON[climate]
+    (papers / "log").mkdir(parents=True)
+    garden = (DATA / climate / "content" / "garden.yaml").read_text(encoding="utf-8")
+    bounds = re.compile("^season: .*$", re.MULTILINE)
+    garden = bounds.sub(f"season: {season}", garden) if season else garden
+    (content / "garden.yaml").write_text(garden, encoding="utf-8")
     bed = BED[climate]
     rows = plan.replace("@", f"{bed}/").strip().splitlines()
-    (season / "plan.yaml").write_text("".join(f"- {{{row}}}\n" for row in rows), encoding="utf-8")
+    (papers / "plan.yaml").write_text("".join(f"- {{{row}}}\n" for row in rows), encoding="utf-8")
     if ledger:
         lines = ledger.replace("@", f"{bed}/").strip().splitlines()
-        (season / "harvest.yaml").write_text("".join(f"- {{{row}}}\n" for row in lines), encoding="utf-8")
+        (papers / "harvest.yaml").write_text("".join(f"- {{{row}}}\n" for row in lines), encoding="utf-8")
     if log:
         day, done = log.replace("@", f"{bed}/").split(" ", 1)
         text = f"---\ntitle: A round\ndate: {day}\ndone:\n  - {{{done}}}\n---\nText.\n"
-        (season / "log" / f"{day}-round.md").write_text(text, encoding="utf-8")
+        (papers / "log" / f"{day}-round.md").write_text(text, encoding="utf-8")
     got = read(folder)
     assert got.garden is not None
     assert not [worded(one) for one in got.findings if one.severity is Severity.ERROR]
@@ -244,3 +250,26 @@ def test_weights_are_held_to_what_plants_and_pieces_give(
     assert code in told if code else not told & {"implausible-weight", "piece-weight"}
     if code != "piece-weight":
         assert told <= {code, "piece-weight", "more-than-planted"}
+
+
+# The same gardens with seasons of other bounds: a season may hold parts of two growing times.
+BOUNDS = [
+    ("southern", "{start: Jan 1, end: Dec 31}", "crop: bean-bush, squares: '@A1', sow: 2029-11-20", ""),
+    (
+        "southern",
+        "{start: Jan 1, end: Dec 31}",
+        "crop: bean-bush, squares: '@A1', sow: 2029-04-10",
+        "too-late",
+    ),
+    ("cold", "{start: Oct 1, end: Sep 30}", "crop: radish, squares: '@A1', sow: 2027-06-10", ""),
+    ("cold", "{start: Oct 1, end: Sep 30}", "crop: bean-bush, squares: '@A1', sow: 2027-08-25", "too-late"),
+    ("cold", "{start: Oct 1, end: Sep 30}", "crop: bean-bush, squares: '@A1', sow: 2027-04-10", "too-early"),
+]
+
+
+@pytest.mark.parametrize(("climate", "season", "row", "code"), BOUNDS)
+def test_a_planting_is_held_against_the_freezes_of_its_own_growing_time(
+    climate: str, season: str, row: str, code: str, tmp_path: Path
+) -> None:
+    told = codes(tmp_path, climate, row, season=season) & {"too-late", "too-early"}
+    assert told == ({code} if code else set())

@@ -91,3 +91,13 @@ def test_without_a_latitude_nothing_is_told(tmp_path: Path) -> None:
     result = run(root, "b")
     assert result.exit_code == 2
     assert "need the garden's latitude" in result.stderr
+
+
+def test_crops_whose_height_nobody_knows_are_named(garden: Path) -> None:
+    """Else "take 0 square-hours from each other" reads as if it were known."""
+    keys = "new: yardlong, family: Fabaceae, habit: climbing, start: sown, letters: Yl, spacing: 6 in"
+    (garden / "content" / "crops.yaml").write_text(f"- {{{keys}}}\n", encoding="utf-8")
+    with (garden / "content" / "2026" / "plan.yaml").open("a", encoding="utf-8") as plan:
+        plan.write("- {crop: yardlong, tag: YL1, squares: b/A1, sow: 2026-06-01, until: 2026-06-02}\n")
+    result = run(garden, "b", "--month", "2026-08")
+    assert result.stdout.splitlines()[-1].startswith("No height is known of yardlong (YL1): ")

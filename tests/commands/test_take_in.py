@@ -552,6 +552,22 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_a_correction_finds_its_row_whatever_its_place_is_called_now(garden: Path, sheet: Path) -> None:
+    head = "Date,Crop,Weight (oz),To"
+    fill(sheet, "2026-07-01,kale,4,food bank", "2026-07-02,kale,3,gulls", head=head)
+    take(garden, sheet, "--yes")
+    with (garden / "content/2026/harvest.yaml").open("a", encoding="utf-8") as written:
+        written.write("- {date: 2026-07-05, crop: kale, weight: 2 oz, to: Food Bank}\n")
+    fill(sheet, "2026-07-01,kale,14,food bank", "2026-07-02,kale,-3,gulls", head=head)
+    done = take(garden, sheet, "--correct", "--yes")
+    assert "Corrected: 1 row." in done.stdout
+    assert "Row 3 changed since" in done.stdout
+    assert ledger(garden)[:2] == [
+        "{date: 2026-07-01, crop: kale, weight: 14 oz, to: Food Bank}",
+        "{date: 2026-07-02, crop: kale, weight: 3 oz, to: gulls}",
+    ]
+
+
 def test_values_are_compared_and_not_their_spelling(garden: Path, sheet: Path) -> None:
     fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,16")
     take(garden, sheet, "--yes")

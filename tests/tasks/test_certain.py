@@ -40,3 +40,14 @@ def test_what_stands_in_a_visit_that_cannot_be_read_is_not_told_to_be_missing(co
     assert "never-planted" in codes(content)
     visit.write_text(text.replace("sow: spinach", "sew: spinach"), encoding="utf-8")
     assert "never-planted" not in codes(content)
+
+
+@pytest.mark.parametrize("letters", ["Sk", "Cu"], ids=["understood", "those of the cucumber"])
+def test_squares_of_a_crop_that_cannot_be_read_are_not_told_to_be_idle(content: Path, letters: str) -> None:
+    plan = content / "2026" / "plan.yaml"
+    text = plan.read_text(encoding="utf-8").partition("- crop: carrot")[0]
+    row = "- {crop: skirret, tag: SK1, squares: A1:B3, sow: Sep 1}\n"
+    plan.write_text(text + row, encoding="utf-8")
+    keys = "new: skirret, family: Apiaceae, habit: root, start: sown, spacing: 6 in"
+    (content / "crops.yaml").write_text(f"- {{{keys}, letters: {letters}}}\n", encoding="utf-8")
+    assert ("idle" in codes(content)) is (letters == "Sk")

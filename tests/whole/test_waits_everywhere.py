@@ -183,6 +183,41 @@ def test_small_maps_mark_the_squares_too(site: Path, path: str) -> None:
     assert "not to be picked from" in " ".join(one.get_text() for one in soup.select(".map-key, .letters-of"))
 
 
+def test_the_short_key_of_the_first_page_tells_what_the_barred_ring_means(site: Path) -> None:
+    soup = BeautifulSoup((site / "index.html").read_bytes(), "lxml")
+    assert "Not to be picked from: A1:B2" in " ".join(
+        one.get_text() for one in soup.select("svg.bedmap desc")
+    )
+    keys = " ".join(one.get_text() for one in soup.select(".map-key"))
+    assert keys.count("not to be picked from") == 1
+
+
+def test_what_tells_no_squares_tells_the_last_of_a_planting_s_days(tmp_path: Path) -> None:
+    """Two waits in different squares of the kale: the earlier day must not stand for all of it."""
+    for name, text in FILES.items():
+        path = tmp_path / "content" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    log = tmp_path / "content" / "2026" / "log"
+    (log / "2026-06-09-a-bowl.md").unlink()
+    oil = "{treat: oil, squares: near/B2, wait: 20 days, re-entry: 1 day}"
+    text = f"---\ntitle: Oil\ndone:\n  - {oil}\n---\n"
+    (log / "2026-06-10-oil.md").write_text(text, encoding="utf-8")
+    assert build(tmp_path, tmp_path / "site").good
+    calendar = words(tmp_path / "site" / "calendar.ics").replace("\n ", "")
+    ids = re.findall(r"^UID:(.*)$", calendar, re.MULTILINE)
+    assert len(ids) == len(set(ids)), "of two events with one name a calendar keeps one"
+    events = [one for one in calendar.split("BEGIN:VEVENT") if "SUMMARY:First day to pick kale (KA1)" in one]
+    assert [re.findall(r"DTSTART;VALUE=DATE:(\d+)", one) for one in events] == [["20260630"]]
+    assert "before 17 June 2026" in events[0], "of the squares that are over sooner it tells as well"
+    bulletin = words(tmp_path / "site" / "2026/bulletins/2026-w24/index.html")
+    assert "kale (KA1) before 30 June 2026" in bulletin
+    assert "kale (KA1) before 17 June 2026" not in bulletin
+    page = BeautifulSoup((tmp_path / "site" / "2026/plants/KA1/index.html").read_bytes(), "lxml")
+    (described,) = page.select('meta[property="og:description"]')
+    assert "before 30 June 2026" in str(described["content"])
+
+
 @pytest.mark.parametrize("path", ELSEWHERE)
 def test_it_is_silent_elsewhere(site: Path, path: str) -> None:
     assert not told(words(site / path)), path

@@ -10,6 +10,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.records.log import ENDING, STARTING
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
+from tallybed.reckoning.growing_time import window_for
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -62,7 +63,8 @@ def _pushed(year: Year, planting: Planting, row: PlanRow, slip: timedelta) -> It
         for square in other_row.squares:
             free[square] = other_row.until + (begins - other_row.begins)
         crop = year.crop_of(other)
-        last = crop and year.window(crop, variety=other.variety, start=other_row.start).last
+        start, day = other_row.start, other_row.begins
+        last = crop and window_for(year, crop, day, variety=other.variety, start=start).last
         if last and begins > last:
             yield called(year, other), without_year(begins), without_year(last)
 

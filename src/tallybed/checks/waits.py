@@ -44,15 +44,17 @@ def label_not_written_down(year: Year) -> Iterator[CheckResult]:
         told = event.treatment or UNTOLD
         if event.verb is not Verb.TREAT or not told.has_label:
             continue
-        missing = [name for name, value in (("wait", told.wait), ("re-entry", told.reentry)) if value is None]
+        keys = (("wait", told.wait, "do not pick"), ("re-entry", told.reentry, "keep off"))
+        missing = [name for name, value, _words in keys if value is None]
         if missing:
+            words = ", ".join(words for _name, value, words in keys if value is None)
             yield (
                 None,
                 warning(
                     event.place,
                     "label-not-written-down",
                     f"the label’s {' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} not written"
-                    " down, so the site says: not known, do not pick",
+                    f" down, so the site says: not known, {words}",
                     expected="wait: and re-entry: as on the label; or kind: by hand, barrier or water",
                     remedy="read the label of that very product and write it in",
                 ),

@@ -220,10 +220,13 @@ def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: 
     for one in found:
         say(f"{CONTENT}/{one.season}/{LEDGER}:{one.line}: {one.standing}")
         say(f"  would be: {one.slip.row}")
-    number = sum(len(intake.of(Fate.CHANGED)) for intake in intakes)
-    by_hand = number - len(found)
-    if by_hand:
-        say(f"{rows(by_hand)} changed since: correct the ledger and {TAKEN_IN} by hand, where it should be.")
+    shown = [one.old for one in found]
+    changed = [line for intake in intakes for line in intake.of(Fate.CHANGED)]
+    for line in (one for one in changed if one.old not in shown):
+        say(
+            f"Row {line.row.number} changed since, and cannot be read or has no row in the ledger as it was "
+            f"taken: correct the ledger and {TAKEN_IN} by hand, where it should be."
+        )
     if found and not wanted:
         say(f"Use --correct to write {'it' if len(found) == 1 else 'them'} so.")
     if not wanted:

@@ -46,7 +46,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
                 place=place,
                 code="name-taken",
                 found=f"this would lie at {path} in the site, where something lies already",
-                remedy="give it another name",
+                remedy="give it another name, in letters a to z and digits",
                 related=tuple(others),
             ),
         )

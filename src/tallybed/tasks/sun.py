@@ -61,7 +61,8 @@ def sun_sheet(
     if spreadsheet:
         return Answer(text=csv_text(sun.sun_file(shown, when)))
     cost = f"Over the season its plantings take {over.whole.cost:,.0f} square-hours of sun from each other.\n"
-    return Answer(text=f"{plain(sun.sun_table(year, shown, when))}\n\n{cost}")
+    heights = "".join(f"{one}\n" for one in sun.unknown_heights(year, over.whole))
+    return Answer(text=f"{plain(sun.sun_table(year, shown, when))}\n\n{cost}{heights}")
 
 
 def _shown(year: Year, over: SeasonSun, month: Month | None, on: date | None) -> tuple[str, BedSun]:

@@ -11,6 +11,7 @@ from tallybed.garden.crops import Beginning, Crop, Habit
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.treatment import Treatment, TreatmentKind
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH, Length
 from tallybed.pages.tables import done
@@ -115,3 +116,20 @@ def test_work_is_minutes_times_people() -> None:
 )
 def test_notices_that_protect_people(verb: Verb, notices: tuple[str, ...]) -> None:
     assert done.cautions([event(verb)]) == notices
+
+
+def treating(subject: str, crop: str = "", **told: Any) -> Event:
+    name = CropName(typed=crop, slugs=(crop,)) if crop else None
+    return Event(verb=Verb.TREAT, day=DAY, subject=subject, crop=name, treatment=Treatment(**told))
+
+
+def test_a_line_about_a_crop_tells_what_it_was_done_with() -> None:
+    fed = event(Verb.FEED)
+    events = [treating("spinosad", "beet", wait=1), fed]
+    rows = done.done_table(GARDEN, events).rows
+    assert [row.cells[-1].text for row in rows] == ["spinosad; wait by the label: one day", ""]
+
+
+def test_what_has_no_label_brings_no_notice_of_a_label() -> None:
+    assert done.cautions([treating("picking off", kind=TreatmentKind.BY_HAND)]) == ()
+    assert done.cautions([treating("soap", kind=TreatmentKind.BY_HAND, wait=2)]) == (done.TREATED,)

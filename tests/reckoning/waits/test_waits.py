@@ -18,6 +18,7 @@ import pytest
 from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.unpublished import readable
+from tallybed.reckoning.waits.words import place_of
 from tallybed.reckoning.year import Year, Years
 
 GARDEN = """\
@@ -222,6 +223,20 @@ STORIES = (
         planting="RA1",
         inside_from=day("2024-06-20"),
         safe=day("2024-07-10"),
+    ),
+    Story(
+        name="the next crop in the next season, over 29 February",
+        rule="label: do not harvest crops planted here within 150 days (words recorded)",
+        plan="",
+        earlier={
+            "2023": "- {crop: kale, tag: KA1, squares: A1, set out: May 1, until: Nov 1}\n",
+            "2024": "- {crop: spinach, tag: SP1, squares: A1, sow: Mar 20, until: Jun 1}\n",
+        },
+        log={"2023-11-20": "- {treat: soap, squares: A1, wait: 150 days, next crop: yes}"},
+        season="2024",
+        planting="SP1",
+        inside_from=day("2024-03-20"),
+        safe=day("2024-04-18"),
     ),
     Story(
         name="raw manure under leaves",
@@ -475,6 +490,17 @@ def test_a_picking_that_may_come_from_inside_counts_as_inside(row: str, told: bo
     (tmp_path / "content" / "2024").mkdir(parents=True)
     (tmp_path / "content" / "2024" / "harvest.yaml").write_text(f"- {row}\n")
     assert bool(laid(story, tmp_path).waiting.inside) is told
+
+
+def test_a_picking_from_inside_two_waits_is_told_with_what_each_was_and_when(tmp_path: Path):
+    """The year too: a wait may be of a season before."""
+    sprays = "- {treat: soap, squares: A1, wait: 7 days}\n  - {treat: oil, squares: A1, wait: 9 days}"
+    (tmp_path / "content" / "2024").mkdir(parents=True)
+    row = "- {date: 2024-05-10, tag: SP1, weight: 1 oz}\n"
+    (tmp_path / "content" / "2024" / "harvest.yaml").write_text(row)
+    (waits,) = laid(_one_line(sprays), tmp_path).waiting.inside.values()
+    said = "SP1 in b/A1, treated with {} on 9 May 2024"
+    assert place_of(waits) == " and ".join(said.format(one) for one in ("soap", "oil"))
 
 
 def test_an_entry_that_waits_keeps_its_treatment(tmp_path: Path) -> None:

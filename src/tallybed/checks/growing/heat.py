@@ -14,6 +14,7 @@ from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.freeze import nearest_fall
 from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import is_mild, planted_before_winter, winter_only
+from tallybed.reckoning.growing_time import window_for
 from tallybed.reckoning.sun.bulbing import LONG, bulbing, longest_day
 from tallybed.reckoning.year import Year
 
@@ -100,7 +101,7 @@ def out_of_its_time(year: Year) -> Iterator[CheckResult]:
     for one in beginnings(year):
         if not winter_only(one.crop) or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
-        window = year.window(one.crop)
+        window = window_for(year, one.crop, one.day)
         if window.winter_first is None or window.winter_last is None or _same_as_planned(one):
             continue
         yield (
@@ -122,7 +123,7 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
     for one in beginnings(year):
         if one.crop.slug != "onion-bulb" or long is None or _same_as_planned(one):
             continue
-        window = year.window(one.crop, start=one.start)
+        window = window_for(year, one.crop, one.day, start=one.start)
         if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= long + LATE_SETS:
             continue
         if window.last and one.day > window.last and one.row is not None and not one.logged:

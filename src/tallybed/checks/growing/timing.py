@@ -19,6 +19,7 @@ from tallybed.reckoning.calendar.windows.winter import (
     planted_before_winter,
     winter_only,
 )
+from tallybed.reckoning.growing_time import freezes_for, window_for
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -48,7 +49,7 @@ def too_early(year: Year) -> Iterator[CheckResult]:
     What the log has on an earlier day than the plan is told at its line.
     """
     for one in beginnings(year):
-        spring = year.spring
+        spring, _fall = freezes_for(year, one.day)
         if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
         first = _first_safe(year, one)
@@ -74,14 +75,15 @@ def _first_safe(year: Year, one: Begun) -> date | None:
     For a tender one that is the day after which one year in ten still freezes. One that is printed as
     hardy stands a light frost, whatever a table's weeks say: for it, the day one year in ten is past.
     """
-    crop, printed = one.crop, year.window(one.crop, start=one.start).spring_first
-    if year.spring is None or one.day > year.spring.middle + timedelta(days=_LONG_AFTER):
+    crop, printed = one.crop, window_for(year, one.crop, one.day, start=one.start).spring_first
+    spring, _fall = freezes_for(year, one.day)
+    if spring is None or one.day > spring.middle + timedelta(days=_LONG_AFTER):
         return printed
     if tender(crop):
-        return max(filter(None, (printed, year.spring.late)), default=None)
+        return max(filter(None, (printed, spring.late)), default=None)
     hardiness = crop.used("hardiness")
-    if printed and year.spring.early and hardiness and hardiness.text in _HARDY:
-        return min(printed, year.spring.early - timedelta(days=_HARDY_BEFORE))
+    if printed and spring.early and hardiness and hardiness.text in _HARDY:
+        return min(printed, spring.early - timedelta(days=_HARDY_BEFORE))
     return printed
 
 
@@ -89,7 +91,8 @@ def too_late(year: Year) -> Iterator[CheckResult]:
     """Find plantings after the last day on which the crop still comes to something before the freeze."""
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        if crop is None or row.start is Start.CARRIED or year.fall is None:
+        _spring, fall = freezes_for(year, row.begins)
+        if crop is None or row.start is Start.CARRIED or fall is None:
             continue
         last = _latest(year, crop, planting.variety, row)
         if last is None or row.begins <= last or stands_the_winter(year, crop, row):
@@ -102,7 +105,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         if ready and (ready.first - row.begins).days >= _OF_NEXT_YEAR and not tender(crop):
             continue
         by = (
-            f", and is ready about {without_year(ready.first)}{_chance(year.fall, ready.first)}"
+            f", and is ready about {without_year(ready.first)}{_chance(fall, ready.first)}"
             if ready and not ready.over_winter
             else ""
         )
@@ -120,7 +123,8 @@ def too_late(year: Year) -> Iterator[CheckResult]:
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
     """Return the last day for a crop; where hardy crops grow all winter, not before the freezes begin."""
-    last, fall = year.window(crop, variety=variety, start=row.start).last, year.fall
+    last = window_for(year, crop, row.begins, variety=variety, start=row.start).last
+    _spring, fall = freezes_for(year, row.begins)
     if last is None or fall is None or tender(crop):
         return last
     dates, hardiness = year.garden.freezes, crop.used("hardiness")

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Self
 
 from tallybed.garden.findings import NOWHERE, Place
-from tallybed.garden.naming import CropName
+from tallybed.garden.naming import CropName, folded
 from tallybed.garden.records.treatment import Manure, Treatment
 from tallybed.garden.squares import Square
 from tallybed.garden.water import Water
@@ -143,6 +143,12 @@ class Event:
     silence: tuple[tuple[str, str], ...] = ()
     """Findings not to be told of this record: (code, reason)."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def beside_crop(self) -> str:
+        """The verb's object where it is not the crop of the line, such as ``row cover``; else empty."""
+        crop = self.crop is not None and folded(self.crop.typed) == folded(self.subject)
+        return "" if crop else self.subject
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,6 @@ from datetime import date, datetime
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
-from tallybed.garden.naming import folded
 from tallybed.garden.records.log import Event
 from tallybed.garden.squares import Square
 from tallybed.pages.frame.page import Link
@@ -20,6 +19,7 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.spans import SquareKeptOff, Wait, WaitKind, first_safe
+from tallybed.reckoning.waits.words import done_with
 from tallybed.reckoning.year import Year
 
 DEFERS = (
@@ -49,6 +49,11 @@ class Notice:
     first_day: date | None
     """The first day on which it is over; None where that is not known."""
     event: Event
+
+    @property
+    def about(self) -> tuple[str, str]:
+        """What not to do, and with which planting, or where it is none's."""
+        return self.do_not, self.planting or self.where
 
     @property
     def text(self) -> str:
@@ -99,6 +104,20 @@ def keep_off_notices(year: Year, day: date) -> tuple[Notice, ...]:
     return tuple(sorted((_keep_off(year.garden, parts) for parts in together.values()), key=_order))
 
 
+def longest(found: Iterable[Notice]) -> tuple[Notice, ...]:
+    """Return for each planting, and for each place that is none's, the notice that lasts longest.
+
+    For wherever the squares of a planting are not told: the earlier of two days would be read for all of
+    them. What is not known lasts longest.
+    """
+    last: dict[tuple[str, str], Notice] = {}
+    for one in found:
+        kept = last.setdefault(one.about, one)
+        if (one.first_day or date.max) > (kept.first_day or date.max):
+            last[one.about] = one
+    return tuple(last.values())
+
+
 def concerning(found: Iterable[Notice], squares: Iterable[Square], planting: str = "") -> tuple[Notice, ...]:
     """Return the notices that concern some squares, or a planting by its key."""
     wanted = frozenset(squares)
@@ -145,9 +164,7 @@ def cause_words(wait: Wait) -> str:
 
 def treated_words(event: Event) -> str:
     """Return ``treated with soap on 10 June 2026``; without the name of a crop."""
-    crop = event.crop is not None and folded(event.crop.typed) == folded(event.subject)
-    named = "" if crop else f" with {event.subject}"
-    return f"treated{named} on {in_full(event.day)}"
+    return f"{done_with(event)} on {in_full(event.day)}"
 
 
 def _keep_off(garden: Garden, parts: list[SquareKeptOff]) -> Notice:

@@ -14,6 +14,7 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import Expected
+from tallybed.reckoning.growing_time import freezes_for, window_for
 from tallybed.reckoning.year import Year
 
 WEEKS = (
@@ -50,7 +51,7 @@ def outlook(year: Year) -> Table | None:
                 *("Planting", "Goes in", "First day", "Latest day", "Freeze after it goes in"),
                 *("First harvest", "Freeze by then", "Last harvest"),
             ),
-            rows=tuple(_row(year, one, spring, fall) for one in ordered),
+            rows=tuple(_row(year, one, *freezes_for(year, one.begins)) for one in ordered),
             notes=_notes(spring, fall),
         )
     )
@@ -60,7 +61,7 @@ def outlook(year: Year) -> Table | None:
 def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
     """Return one planting's planned day beside the days that suit its crop."""
     crop = year.garden.crop(one.crop)
-    found = year.window(crop, variety=one.variety, start=one.start)
+    found = window_for(year, crop, one.begins, variety=one.variety, start=one.start)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     last = latest(found.last or found.spring_last, year, crop)
     first = found.spring_safe or found.fall_first

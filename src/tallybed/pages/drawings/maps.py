@@ -56,6 +56,8 @@ class MapKey:
     """Stages and lines round plantings, as far as they are shown."""
     letters: tuple[tuple[str, str], ...]
     """Letters that stand where a name has no room, each with the crop's name."""
+    waiting: tuple[LegendRow, ...] = ()
+    """The mark of squares that wait, where it is shown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +100,7 @@ def _key(month: BedMonth, ident: str) -> MapKey:
         stages=tuple(map(legend_row, stage_items(stages_of(view), f"{ident}-key"))),
         grades=tuple(map(legend_row, grade_items(grades_of(view)))),
         letters=tuple(sorted({_lettered(each.drawn) for each in view.groups})),
+        waiting=waiting_key([month]),
     )
 
 
@@ -110,6 +113,7 @@ def joint_key(keys: Iterable[MapKey | None]) -> MapKey | None:
         stages=_each_once(row for key in found for row in key.stages),
         grades=_each_once(row for key in found for row in key.grades),
         letters=tuple(sorted({pair for key in found for pair in key.letters})),
+        waiting=_each_once(row for key in found for row in key.waiting),
     )
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.records.log import Verb
-from tallybed.pages.care.notices import DEFERS, Notice, concerning, notices
+from tallybed.pages.care.notices import DEFERS, Notice, concerning, longest, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done
 from tallybed.pages.wording import names
@@ -96,8 +96,9 @@ def _jobs(year: Year) -> Iterator[Occasion]:
             summary=f"Season {year.name} {word}",
             link=_address(year.years, addresses.season(year)),
         )
-    for notice in notices(year, year.today):
-        yield _waiting(year, notice)
+    waits = notices(year, year.today)
+    for notice in longest(waits):
+        yield _waiting(year, notice, [one for one in waits if one.about == notice.about])
     if year.is_over:
         return
     for one in year.due(max(year.today, span.first), span.last):
@@ -124,8 +125,11 @@ def _job(year: Year, one: Due) -> Occasion:
     )
 
 
-def _waiting(year: Year, notice: Notice) -> Occasion:
-    """Return a notice as an occasion: on the first day on which it is over, or today where none is known."""
+def _waiting(year: Year, notice: Notice, alike: Sequence[Notice]) -> Occasion:
+    """Return a notice as an occasion: on the first day on which it is over, or today where none is known.
+
+    ``alike``: all that is said of the same planting or place; one occasion tells it, when the last is over.
+    """
     named = notice.what.text or notice.where
     begins = f"First day to pick {named}" if notice.planting else f"First day in {named}"
     return Occasion(
@@ -133,8 +137,8 @@ def _waiting(year: Year, notice: Notice) -> Occasion:
         day=notice.first_day or year.today,
         sequence=_sequence(year),
         summary=begins if notice.first_day else f"{notice.do_not} {named}: until when is not known",
-        description=f"{notice.text}\n{DEFERS}",
-        where=notice.where,
+        description="\n".join([*(one.text for one in alike), DEFERS]),
+        where=names.place_words(year.garden, {square for one in alike for square in one.squares}),
         link=_address(year.years, notice.what.to or addresses.CAUTIONS),
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tallybed.pages.care.notices import Notice
+from tallybed.pages.care.notices import Notice, longest
 from tallybed.pages.files.card import HEIGHT, WIDTH
 from tallybed.pages.frame import addresses, titles
 from tallybed.pages.frame.page import Link, Page
@@ -77,7 +77,7 @@ def described(around: Surround, page: Page, day: Day | None, waits: tuple[Notice
 
 def _first_notice(page: Page, waits: tuple[Notice, ...]) -> tuple[str, ...]:
     """Return the first notice of what a page is about and must not be picked; none for other pages."""
-    told = (one.plain for one in waits if one.planting)
+    told = (one.plain for one in longest(waits) if one.planting)
     return tuple(told)[:1] if page.kind in ("planting", "crop") else ()
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import cast
 
-from tallybed.pages.care.notices import Notice, concerning, notices
+from tallybed.pages.care.notices import Notice, concerning, longest, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.reckoning.squares.occupancy import Hold
@@ -30,7 +30,7 @@ def told_with_pictures(year: Year, plantings: Iterable[str]) -> tuple[str, ...]:
     """
     wanted = frozenset(plantings)
     found = open_notices(year.years) if year is year.years.foremost and not year.season.closed else ()
-    return tuple(dict.fromkeys(one.plain for one in found if one.planting and one.planting in wanted))
+    return tuple(one.plain for one in longest(found) if one.planting and one.planting in wanted)
 
 
 def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:

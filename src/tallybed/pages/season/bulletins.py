@@ -8,7 +8,7 @@ from datetime import date
 from re import sub
 
 from tallybed.garden.days import Week
-from tallybed.pages.care.notices import Notice, notices
+from tallybed.pages.care.notices import Notice, longest, notices
 from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import shared_card
@@ -91,7 +91,7 @@ def week_text(year: Year, facts: Bulletin) -> BulletinText:
 
 def _waiting(year: Year, day: date) -> str:
     """Return what is not to be picked and where to keep off on a bulletin's last day, as sentences."""
-    found = notices(year, day)
+    found = longest(notices(year, day))
     said = []
     for do_not in dict.fromkeys(one.do_not for one in found):
         parts = dict.fromkeys(_briefly(one) for one in found if one.do_not == do_not)

@@ -116,7 +116,7 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
             ),
             "legend": _legend(),
             "table": sun_table(year, found, f"in {month}"),
-            "reckoned": (*RECKONED, *_around(year.garden, bed), *_unknown(year, found)),
+            "reckoned": (*RECKONED, *_around(year.garden, bed), *unknown_heights(year, found)),
             "before": _neighbour(year, bed, month, -1),
             "after": _neighbour(year, bed, month, 1),
         },
@@ -302,7 +302,7 @@ def _around(garden: Garden, bed: Bed) -> Iterator[str]:
         yield sentence(f"around this bed there {'stand' if len(told) > 1 else 'is'} {listed(told)}")
 
 
-def _unknown(year: Year, found: BedSun) -> Iterator[str]:
+def unknown_heights(year: Year, found: BedSun) -> Iterator[str]:
     """Yield a sentence on the plantings whose height nobody knows, where there are any."""
     if found.unknown:
         told: Iterable[str] = (

@@ -9,7 +9,7 @@ from tallybed.garden.records.log import Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
-from tallybed.pages.tables.treatments_table import label_words, safe_words, treatment_lines
+from tallybed.pages.tables.treatments_table import has_no_wait, label_words, safe_words, treatment_lines
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.plantings.plantings import Planting
@@ -56,7 +56,7 @@ def done_table(
 
 def cautions(events: Iterable[Event]) -> tuple[str, ...]:
     """Return the notices that protect people, for what was done."""
-    verbs = {event.verb for event in events}
+    verbs = {event.verb for event in events if not has_no_wait(event)}
     found = []
     if Verb.TREAT in verbs:
         found.append(TREATED)
@@ -66,13 +66,16 @@ def cautions(events: Iterable[Event]) -> tuple[str, ...]:
 
 
 def waits_of_lines(year: Year, events: Iterable[Event]) -> tuple[str, ...]:
-    """Return for each line that treats or spreads raw manure from when on what it reached may be picked."""
+    """Return for each line that treats or spreads raw manure from when on what it reached may be picked.
+
+    What has no label and no wait, such as picking off by hand, is left out: nothing waits for it.
+    """
     wanted = set(events)
     return tuple(
         f"{one.event.subject} in {names.place_words(year.garden, one.squares)}: first day to pick, "
         f"{safe_words(one)}."
         for one in treatment_lines(year)
-        if one.event in wanted
+        if one.event in wanted and not has_no_wait(one.event)
     )
 
 
@@ -104,7 +107,7 @@ def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
 
 def _details(garden: Garden, event: Event) -> str:
     """Return what else a line of work tells, in words."""
-    parts = []
+    parts = [event.beside_crop] if event.crop and event.beside_crop else []
     if event.plants is not None:
         parts.append(figured(event.plants, "plant"))
     if event.seeds is not None:

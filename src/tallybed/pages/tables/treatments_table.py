@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import timedelta
 from fractions import Fraction
 
 from tallybed.garden.days import in_full, without_year
@@ -83,15 +84,25 @@ def _row(year: Year, one: TreatmentLine) -> Row:
     )
 
 
+def has_no_wait(event: Event) -> bool:
+    """Return whether a line treats with what has no label, and tells no wait of its own."""
+    told = event.treatment or UNTOLD
+    return event.verb is Verb.TREAT and not told.has_label and told.wait is None
+
+
 def safe_words(one: TreatmentLine) -> str:
     """Return the first day to pick after a treatment; what it says itself where nothing stood there."""
     told = one.event.treatment or UNTOLD
-    if one.event.verb is Verb.TREAT and not told.has_label and told.wait is None:
+    if has_no_wait(one.event):
         return f"no label: {told.kind}"
     waits, safe = first_safe(one.waits)
     if waits:
         return in_full(safe) if safe else NOT_WRITTEN
-    return NOT_WRITTEN if one.event.verb is Verb.TREAT and told.wait is None else "nothing stood there"
+    if one.event.verb is Verb.TREAT and told.wait is None:
+        return NOT_WRITTEN
+    if told.next_crop and told.wait is not None:
+        return in_full(one.event.day + timedelta(days=told.wait))
+    return "nothing stood there"
 
 
 def _kept_off(year: Year, event: Event) -> str:
@@ -104,7 +115,8 @@ def label_words(event: Event) -> Iterator[str]:
     """Yield what a line says of the label's wait; one that is not written down is not known."""
     told = event.treatment or UNTOLD
     if told.wait is not None:
-        yield f"wait by the label: {counted(told.wait, 'day') if told.wait else 'none'}"
+        also = ", for the next crop too" if told.next_crop else ""
+        yield f"wait by the label: {counted(told.wait, 'day') if told.wait else 'none'}{also}"
     elif told.has_label:
         yield "wait by the label not written down"
     elif told.kind:

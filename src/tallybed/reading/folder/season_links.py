@@ -108,7 +108,7 @@ def logged(entries: Iterable[Entry], known: SeasonNames, context: Context) -> tu
                 entry.place,
                 "duplicate-entry",
                 f"a second entry of {entry.day} is called {quoted(entry.slug)}, after {first.place.file}",
-                expected="a file name of its own for each entry",
+                expected="a file name of its own for each entry, in letters a to z and digits",
                 related=(first.place,),
             )
     _tell_identities(by_name.values(), context)

@@ -2,7 +2,8 @@
 
 The first safe day is the day of the line and the wait added to it: seven days from 10 June
 is 17 June. What the label does not say is not known, and never zero. Waits of earlier
-seasons go on in plants that were carried over, and manure in the ground.
+seasons go on in plants that were carried over; in the ground go on those of manure, and of labels
+that speak of the next crop.
 """
 
 from __future__ import annotations
@@ -81,6 +82,7 @@ def season_waits(
         *_by_label(ground),
         *(wait for one, event in spread for wait in _in_ground(ground, one.squares(event), event)),
         *(wait for one, waits in before for wait in _carried(ground, one, waits)),
+        *(wait for one, _waits in before for wait in _left_behind(ground, one)),
     ]
     for wait in candidates:
         key = (wait.planting, wait.square, wait.event, wait.kind)
@@ -139,6 +141,15 @@ def _following(
     for one in ground.standings:
         if one.square in squares and one.first > event.day and (safe is None or one.first < safe):
             yield _label_wait(ground, ground.planting(one.planting), one.square, event, one.first, safe)
+
+
+def _left_behind(ground: SeasonGround, before: SeasonGround) -> Iterator[Wait]:
+    """Yield the waits of what comes into squares of an earlier season whose label speaks of the next crop."""
+    for event in before.events:
+        told = event.treatment or UNTOLD
+        if event.verb is Verb.TREAT and told.next_crop and (told.has_label or told.wait is not None):
+            safe = None if told.wait is None else event.day + timedelta(days=told.wait)
+            yield from _following(ground, before.squares(event), event, safe)
 
 
 def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -> Iterator[Wait]:

@@ -8,6 +8,8 @@ from typing import Final
 from tallybed.garden.findings import Finding, Severity
 
 _PLAN, _LOG, _LEDGER = "plan.yaml", "log/", "harvest.yaml"
+_NAMING: Final = ("crops.yaml", "names.yaml")
+"""The files that give crops their names: without a crop or a name, no record of it is understood."""
 _RESTS_ON: Final = {
     "idle": (_PLAN,),
     "never-planted": (_LOG, _LEDGER),
@@ -28,13 +30,18 @@ def certain(doubts: Iterable[Finding], read: Iterable[Finding]) -> tuple[Finding
 
 
 def _rests_on(doubt: Finding, file: str) -> bool:
-    """Return whether a doubt may be of something that a file says; one told at a bed is of any season."""
+    """Return whether a doubt may be of something that a file says.
+
+    One told at a bed is of any season, and a crop is of every season.
+    """
     season, name = _season_and_name(file)
     own, _name = _season_and_name(doubt.place.file)
-    return bool(season) and own in ("", season) and name.startswith(_RESTS_ON.get(doubt.code, ()))
+    rests_on = _RESTS_ON.get(doubt.code, ())
+    alike = not season or own in ("", season)
+    return bool(rests_on) and alike and name.startswith((*rests_on, *_NAMING))
 
 
 def _season_and_name(file: str) -> tuple[str, str]:
-    """Return the season of a file, empty where it is of none, and its name in the season's folder."""
+    """Return the season of a file, empty where it is of none, and its name in its folder."""
     above, season, name = ("", "", *file.split("/", 2))[-3:]
-    return (season, name) if above else ("", "")
+    return (season, name) if above else ("", name)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from tallybed.garden.records.ledger import Weighing, one_place
 from tallybed.garden.records.pickings import SheetRow
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.folder.ledger_check import changed_otherwise
@@ -51,23 +52,47 @@ def _one(books: Books, intake: Intake, line: JudgedRow) -> Iterator[Correction]:
     before = _as_taken(books, line.old, line.season)
     if before is None:
         return
-    path = books.root / CONTENT / line.season / LEDGER
-    data = path.read_bytes() if path.exists() else b""
-    at = data.find(before.encode())
-    if at >= 0:
+    stands = _standing(books, before, line.season)
+    if stands is not None:
         yield Correction(
             season=line.season,
             file=intake.name,
             old=line.old,
             new=line.row,
-            standing=before,
-            line=data.count(b"\n", 0, at) + 1,
+            standing=stands[0],
+            line=stands[1],
             slip=line.slip,
         )
 
 
-def _as_taken(books: Books, row: SheetRow, season: str) -> str | None:
-    """Return a row of the record as it was written into the ledger; None where it would not be any more."""
+def _standing(books: Books, before: Slip, season: str) -> tuple[str, int] | None:
+    """Return the ledger's row that a slip was written as, and its line; None where there is none any more.
+
+    Spelled as it would be written today, or else one that says the same on one line: a destination is
+    written as the ledger spells it, and that may have been otherwise then.
+    """
+    path = books.root / CONTENT / season / LEDGER
+    data = path.read_bytes() if path.exists() else b""
+    at = data.find(before.row.encode())
+    if at >= 0:
+        return before.row, data.count(b"\n", 0, at) + 1
+    ledger = next((one.ledger for one in books.garden.seasons if one.name == season), None) or ()
+    lines = data.decode("utf-8", "replace").splitlines()
+    for row in ledger:
+        if _by_place(row) == _by_place(before.weighing) and row.place.line <= len(lines):
+            text = lines[row.place.line - 1].strip().removeprefix("-").strip()
+            if text.startswith("{") and text.endswith("}"):
+                return text, row.place.line
+    return None
+
+
+def _by_place(row: Weighing) -> Weighing:
+    """Return a weighing with its destinations under the name that tells one from another."""
+    return replace(row, to=tuple(replace(part, name=one_place(part.name)) for part in row.to))
+
+
+def _as_taken(books: Books, row: SheetRow, season: str) -> Slip | None:
+    """Return a row of the record as it was meant for the ledger; None where it would not be any more."""
     columns = Columns(
         headings=tuple(Heading(meaning) for meaning, _text in row.cells),
         names=tuple(meaning for meaning, _text in row.cells),
@@ -75,8 +100,7 @@ def _as_taken(books: Books, row: SheetRow, season: str) -> str | None:
     cells = tuple(SheetCell(text) for _meaning, text in row.cells)
     reader = SheetReader(vocabularies=books.vocabularies(), season=season)
     for told in reader.rows(HeadedSheet(columns=columns, rows=((row.number, cells),))):
-        slip = placed(books, told).slip
-        return slip.row if slip is not None else None
+        return placed(books, told).slip
     return None
 
 

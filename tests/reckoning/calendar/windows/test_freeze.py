@@ -7,7 +7,7 @@ import pytest
 
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
-from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, freezes, last_spring
+from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, freezes, growing_span, last_spring
 
 YEAR = 2027
 
@@ -177,6 +177,58 @@ def test_southern_season_has_its_fall_freeze_in_the_next_year(begins: date):
     assert spring is not None
     assert fall is not None
     assert (spring.middle, fall.middle) == (date(2026, 9, 20), date(2027, 4, 30))
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "dates", "spring", "fall"),
+    [
+        ("2025-10-01", "2026-09-30", NORTH, "2026-04-22", "2026-10-14"),
+        ("2025-09-15", "2026-09-14", NORTH, "2026-04-22", "2026-10-14"),
+        ("2025-11-01", "2026-08-31", NORTH, "2026-04-22", "2026-10-14"),
+        ("2026-01-01", "2026-12-31", NORTH, "2026-04-22", "2026-10-14"),
+        ("2026-06-01", "2027-05-31", NORTH, "2026-04-22", "2026-10-14"),
+        ("2026-11-01", "2027-03-31", NORTH, "2027-04-22", "2027-10-14"),
+        ("2026-07-01", "2027-06-30", SOUTH, "2026-09-20", "2027-04-30"),
+        ("2026-03-01", "2027-02-28", SOUTH, "2026-09-20", "2027-04-30"),
+        ("2026-01-01", "2026-12-31", SOUTH, "2025-09-20", "2026-04-30"),
+        ("2025-10-01", "2026-09-30", FreezeDates(spring=NORTH.spring), "2026-04-22", None),
+        ("2025-10-01", "2026-09-30", FreezeDates(fall=NORTH.fall), None, "2026-10-14"),
+    ],
+)
+def test_a_season_has_the_freezes_of_the_growing_time_it_holds_most_of(
+    first: str, last: str, dates: FreezeDates, spring: str | None, fall: str | None
+):
+    span = Span(first=date.fromisoformat(first), last=date.fromisoformat(last))
+    found = [last_spring(dates, span), first_fall(dates, span)]
+    assert [one and one.middle.isoformat() for one in found] == [spring, fall]
+
+
+@pytest.mark.parametrize(
+    ("dates", "day", "spring", "fall"),
+    [
+        (SOUTH, "2026-02-01", "2025-09-20", "2026-04-30"),
+        (SOUTH, "2026-06-01", "2025-09-20", "2026-04-30"),
+        (SOUTH, "2026-08-15", "2026-09-20", "2027-04-30"),
+        (SOUTH, "2026-11-05", "2026-09-20", "2027-04-30"),
+        (NORTH, "2026-01-05", "2026-04-22", "2026-10-14"),
+        (NORTH, "2026-12-30", "2026-04-22", "2026-10-14"),
+    ],
+)
+def test_what_begins_on_a_day_is_for_the_growing_time_it_leads_into(
+    dates: FreezeDates, day: str, spring: str, fall: str
+):
+    """A season of a calendar year holds parts of two summers in the south, and one in the north."""
+    calendar = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
+    span = growing_span(dates, calendar, date.fromisoformat(day))
+    found = [last_spring(dates, span), first_fall(dates, span)]
+    assert [one and one.middle.isoformat() for one in found] == [spring, fall]
+
+
+def test_what_begins_before_winter_is_held_against_that_winter():
+    span = growing_span(NORTH, Span(first=date(2025, 9, 15), last=date(2026, 9, 14)), date(2025, 9, 25))
+    fall = first_fall(NORTH, span)
+    assert fall is not None
+    assert fall.middle == date(2025, 10, 14)
 
 
 def test_chance_falls_in_spring_and_rises_in_fall_day_by_day():

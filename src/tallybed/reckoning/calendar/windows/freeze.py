@@ -61,17 +61,62 @@ class Freeze:
 def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:
     """Return the garden's freezes as they fall in a season: spring before fall, 32 °F before 28 °F.
 
-    The spring freeze is the one nearest to the season's first day, the fall freeze
-    the first after it; so a season across the new year, with its spring in
-    September, has its fall in the year that follows.
+    They are those of the growing time that the season holds most of, from a last spring freeze
+    to the first fall freeze after it. So a season across the new year has its fall in the year that
+    follows, be its spring in September or its first day in October. A season that holds none of it
+    has the spring freeze nearest to its first day.
     """
     found: list[Freeze] = []
+    near = _growing_from(dates, span)
     for threshold, chances in dates.spring:
-        found.append(_freeze(dict(chances), span.first, threshold, spring=True))
-    after = min((freeze.middle for freeze in found), default=span.first)
+        found.append(_freeze(dict(chances), near, threshold, spring=True))
+    after = min((freeze.middle for freeze in found), default=near)
     for threshold, chances in dates.fall:
         found.append(_freeze(dict(chances), after + timedelta(days=_HALF_YEAR), threshold, spring=False))
     return tuple(sorted(found, key=lambda freeze: (not freeze.spring, -freeze.threshold)))
+
+
+def _growing_from(dates: FreezeDates, span: Span) -> date:
+    """Return the day that begins the growing time of which a season holds most: a last spring freeze.
+
+    Where only one of the two freezes is told, the growing time is half a year.
+    """
+    half = timedelta(days=_HALF_YEAR)
+    springs, falls = ([dict(told)[50] for _threshold, told in side] for side in (dates.spring, dates.fall))
+    found = []
+    for middle in (date(year, 7, 1) for year in range(span.first.year - 1, span.last.year + 2)):
+        begins = _nearest(springs[0], middle) if springs else None
+        near = begins + half if begins else middle
+        ends = _nearest(falls[0], near) if falls else near
+        found.append((begins or ends - half, ends))
+
+    def held(growing: tuple[date, date]) -> tuple[int, int]:
+        first, last = growing
+        days = (min(last, span.last) - max(first, span.first)).days + 1
+        return max(days, 0), -abs((first - span.first).days)
+
+    return max(found, key=held)[0]
+
+
+@lru_cache(maxsize=1024)
+def growing_span(dates: FreezeDates, span: Span, day: date) -> Span:
+    """Return a span whose freezes are those of the growing time that something begun on a day is for.
+
+    It is the season's own, but for a season that holds parts of two: whatever begins nearer to the spring
+    after its fall freeze than to that freeze is for the next; whatever begins before the fall freeze of
+    the year before is still for that one.
+    """
+    spring, fall = last_spring(dates, span), first_fall(dates, span)
+    if spring is None or fall is None:
+        return span
+    if day > fall.middle:
+        after = next_spring(dates, fall.middle)
+        if after and after.middle - day < day - fall.middle:
+            return Span(first=after.middle, last=after.middle)
+    before = nearest_fall(dates, spring.middle - timedelta(days=_HALF_YEAR))
+    if before and day <= before.middle < spring.middle:
+        return Span(first=before.middle, last=before.middle)
+    return span
 
 
 def last_spring(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freeze | None:

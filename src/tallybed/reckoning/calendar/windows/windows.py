@@ -23,7 +23,13 @@ from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import Start
-from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring, nearest_fall
+from tallybed.reckoning.calendar.windows.freeze import (
+    Freeze,
+    first_fall,
+    growing_span,
+    last_spring,
+    nearest_fall,
+)
 from tallybed.reckoning.calendar.windows.winter import (
     harvest_after,
     is_mild,
@@ -200,7 +206,8 @@ def expected(
     known = _known_days(crop, variety).get("sowing")
     if days and days[1] and start is not Start.SOW and indoors and known:
         days = (max((indoors - begins).days + known, known // 3), True)
-    spring, fall = last_spring(dates, span), first_fall(dates, span)
+    growing = growing_span(dates, span, begins)
+    spring, fall = last_spring(dates, growing), first_fall(dates, growing)
     slow = FALL_FACTOR if fall and spring and begins > _midway(spring.middle, fall.middle) else 0
     wintered = planted_before_winter(crop, dates, begins)
     if wintered and (winter_only(crop) or not days or _too_late_for_fall(dates, begins, days[0])):

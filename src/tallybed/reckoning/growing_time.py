@@ -1,0 +1,30 @@
+"""What a season's year says to a planting of one day: the freezes of its own growing time, and its window."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import partial
+
+from tallybed.garden.crops import Crop
+from tallybed.garden.records.plan import Start
+from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, growing_span, last_spring
+from tallybed.reckoning.calendar.windows.windows import Window, window
+from tallybed.reckoning.year import Year
+
+
+def freezes_for(year: Year, day: date) -> tuple[Freeze | None, Freeze | None]:
+    """Return spring and fall freeze, at 32 °F, of the growing time that what begins on a day is for."""
+    dates = year.garden.freezes
+    span = growing_span(dates, year.season.span, day)
+    return last_spring(dates, span), first_fall(dates, span)
+
+
+def window_for(year: Year, crop: Crop, day: date, *, variety: str = "", start: Start | None = None) -> Window:
+    """Return when a crop can go in, in the growing time that one begun on a day is for.
+
+    ``start`` None: as the crop usually does.
+    """
+    dates = year.garden.freezes
+    span = growing_span(dates, year.season.span, day)
+    work = partial(window, crop, dates, span, variety=variety, start=start)
+    return year.kept(("window for", crop.slug, variety, start, span), work)
