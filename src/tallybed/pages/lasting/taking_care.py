@@ -89,7 +89,8 @@ def _lead(bed: Bed, test: SoilTest) -> Table:
     assert test.lead is not None  # noqa: S101 - asked for only then
     return Table(
         ident=f"lead-{bed.name}",
-        caption=f"{bed.title}: lead of {float(test.lead):g} mg/kg beside published levels, each for its own purpose",
+        caption=f"{bed.title}: lead of {float(test.lead):g} mg/kg beside published levels, "
+        "each for its own purpose",
         heads=heads("Level", "The test is", "Whose", "What for", numbers=("Level",)),
         rows=tuple(
             Row(
