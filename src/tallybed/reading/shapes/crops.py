@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import chain, combinations, product
+from string import ascii_lowercase
 from typing import cast
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
@@ -170,7 +172,9 @@ class CropList:
         holder = next((crop for crop in self.crops.values() if letters and crop.letters == letters), None)
         if holder is not None:
             found = f"the letters {letters} stand for {holder.name} already"
-            row.wrong(LETTERS, "letters-taken", found, expected="two letters that no other crop has")
+            free = _free_letters(name, {crop.letters for crop in self.crops.values()})
+            expected = f"two letters that no other crop has{', such as ' if free else ''}{free}"
+            row.wrong(LETTERS, "letters-taken", found, expected=expected)
         plural = row.get(PLURAL) or plural_of(name)
         kind = _kind(row, name, plural, self.crops.values())
         _days_can_be_counted(row)
@@ -229,6 +233,13 @@ def _days_can_be_counted(row: KeyedValues) -> None:
         "days to maturity count from sowing or from setting out, and its start is not told",
         expected=f"the key start: {listed(Beginning)}",
     )
+
+
+def _free_letters(name: str, taken: Collection[str]) -> str:
+    """Return two letters that no crop has, of the name if they can be; empty where all are taken."""
+    own = [letter for letter in folded(name) if letter in ascii_lowercase]
+    pairs = chain(combinations(own, 2), product(ascii_lowercase, repeat=2))
+    return next((pair for pair in map("".join, pairs) if pair.capitalize() not in taken), "").capitalize()
 
 
 def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
