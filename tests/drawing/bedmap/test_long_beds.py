@@ -84,3 +84,19 @@ def test_a_name_has_room_on_the_sign_of_a_long_bed() -> None:
     root = parsed(bed_map(months.month_of(long, (row,)), ident="m", links={}, smallest=look.SIGN_TEXT))
     (tag,) = of_class(root, "d-tag")
     assert "carrot" in "".join(tag.itertext())
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(1, 3), (1, 1), (2, 1), (1, 8), (3, 1)])
+@pytest.mark.parametrize("upright", [False, True])
+def test_the_title_of_a_narrow_bed_is_whole_and_apart_from_the_compass(
+    columns: int, rows: int, upright: bool
+) -> None:
+    """Fails where the title is cut to the width of the bed though the sheet beside it is empty."""
+    narrow = replace(bed(columns, rows), title="The slim bed by the balcony", paths=())
+    root = parsed(bed_map(months.month_of(narrow, ()), ident="m", links={}, upright=upright))
+    _left, _top, width, _height = map(float, root.get("viewBox", "").split())
+    (title,) = of_class(root, "d-title")
+    (north,) = (one for one in root.iter(f"{SVG}text") if one.text == "N")
+    assert title.text == narrow.title
+    assert not meet(box(title), box(north))
+    assert box(title)[2] <= box(north)[0] <= box(north)[2] <= width

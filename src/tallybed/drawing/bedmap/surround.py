@@ -177,11 +177,34 @@ def stake(layout: Layout) -> Element:
     )
 
 
-def compass(layout: Layout) -> Element:
+def head(layout: Layout, title: str, status: str, kind: str) -> tuple[Element, Element]:
+    """Write the drawing's title and what it rests on, and draw north beside them.
+
+    They lie over the bed; over a bed so narrow that it would cut them short, over the sheet.
+    """
+    big = layout.text * 1.15
+    beside = 2 * look.PAD + layout.text * 4
+    widest = max(width_of(title, big, bold=True), width_of(status, layout.text))
+    right = layout.size[0] if widest + beside <= layout.size[0] else layout.width
+    words = group(
+        text(look.PAD, look.PAD + big, clipped(title, big, right - beside, bold=True), big, class_="d-title"),
+        text(
+            look.PAD,
+            look.PAD + big + layout.text * 1.35,
+            clipped(status, layout.text, right - beside),
+            layout.text,
+            class_=f"d-status d-status-{kind}",
+        ),
+        class_="d-heading",
+    )
+    return words, _compass(layout, right)
+
+
+def _compass(layout: Layout, right: float) -> Element:
     """Draw north as a hair through a small ring, one half of its head filled, the letter at its tip."""
     radius = layout.text * 1.25
     room = max(look.PAD + layout.text * 1.9, layout.text * 2.17)  # the letter, too, lies on the sheet
-    x, y = layout.size[0] - room, room
+    x, y = right - room, room
     turn = -float(layout.up)
     head, foot, half = radius * 0.25, radius * 0.35, radius * 0.3
     hair = group(
@@ -205,20 +228,3 @@ def compass(layout: Layout) -> Element:
     nx, ny = x + away * sin(radians(turn)), y - away * cos(radians(turn))
     label = text(nx, ny + look.MIDDLE * layout.text, "N", layout.text, class_="d-name", text_anchor="middle")
     return group(hair, label, class_="d-compass")
-
-
-def heading(layout: Layout, title: str, status: str, kind: str) -> Element:
-    """Write the drawing's title and what it rests on."""
-    room = layout.size[0] - 2 * look.PAD - layout.text * 4
-    big = layout.text * 1.15
-    return group(
-        text(look.PAD, look.PAD + big, clipped(title, big, room, bold=True), big, class_="d-title"),
-        text(
-            look.PAD,
-            look.PAD + big + layout.text * 1.35,
-            clipped(status, layout.text, room),
-            layout.text,
-            class_=f"d-status d-status-{kind}",
-        ),
-        class_="d-heading",
-    )
