@@ -53,6 +53,21 @@ def test_an_entry_is_begun_and_nothing_is_wrong_but_that_it_is_unfinished(garden
     assert built.today == date(2026, 5, 10), "an empty draft moved the site's day"
 
 
+@pytest.mark.parametrize(
+    ("title", "name"),
+    [
+        ("Łąka", "laka"),
+        ("Rødbeder på række", "rodbeder-pa-raekke"),
+        ("Straße", "strasse"),
+        ("Þistill", "thistill"),
+    ],
+)
+def test_letters_of_other_languages_are_spelt_in_the_file_name(garden: Path, title: str, name: str) -> None:
+    assert run(garden, title, "--date", "2026-05-12").exit_code == 0
+    assert (garden / f"content/2026/log/2026-05-12-{name}.md").exists()
+    assert codes(garden) == ["unfinished"]
+
+
 def test_the_day_is_the_clocks_where_none_is_said(garden: Path) -> None:
     year = date.today().year  # noqa: DTZ011 - the command asks the clock too
     (garden / "content" / str(year)).mkdir(exist_ok=True)

@@ -19,6 +19,10 @@ from tallybed.writing import entry
 from tallybed.writing.entry import WrittenUp
 from tallybed.writing.entry_text import EntryDraft
 
+_LATIN = str.maketrans(
+    {"ł": "l", "ø": "o", "æ": "ae", "œ": "oe", "đ": "d", "ð": "d", "þ": "th", "ħ": "h", "ŧ": "t", "ı": "i"}
+)
+"""Latin letters that have no accent to take off, as those who write them spell them without."""
 _AHEAD = timedelta(days=6)
 
 
@@ -44,7 +48,7 @@ def begin(
     season = season_on(garden, day)
     year = year_of(garden, season, max(day, today))
     last = day + _AHEAD
-    slug = slug_of(title, "visit")
+    slug = slug_of(title.casefold().translate(_LATIN), "visit")
     draft = EntryDraft(title=title, day=day, slug=slug, due=year.due(day, last), last=last)
     found = gathered(photographs, day) if photographs else Gathered()
     return entry.write_up(root, year, draft, found)
