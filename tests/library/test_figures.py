@@ -251,3 +251,12 @@ def test_a_file_is_laid_out_as_its_guide_says(crop: Crop) -> None:
         assert facts == _ordered(facts)
     assert text.endswith("\n")
     assert max(map(len, text.splitlines())) <= 110
+
+
+def test_fruit_is_picked_of_these_and_of_no_others() -> None:
+    """What a map draws on a bearing plant: fruit, pods or ears. From memory."""
+    found = {crop.slug for crop in CROPS if crop.has_fruit}
+    begin = ("bean-", "pea-", "tomato-", "squash-", "pepper-")
+    also = {"cantaloupe", "cucumber", "eggplant", "okra", "pumpkin", "strawberry", "sweet-corn", "watermelon"}
+    assert {slug for slug in found if not slug.startswith(begin)} == also & {crop.slug for crop in CROPS}
+    assert {crop.slug for crop in CROPS if crop.slug.startswith(begin)} <= found

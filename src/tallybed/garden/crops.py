@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
+from tallybed.garden.families import OF_FRUIT
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.units import Length
 
@@ -135,6 +136,11 @@ class Crop:
     varieties: tuple[Variety, ...] = ()
     own: bool = False
     """Whether the garden added the crop itself."""
+
+    @property
+    def has_fruit(self) -> bool:
+        """Whether what is picked of it is fruit, pods or ears; not leaves, stems, buds or roots."""
+        return self.family in OF_FRUIT and self.start is not Beginning.TUBERS
 
     @property
     def everyday(self) -> str:

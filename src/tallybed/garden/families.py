@@ -24,6 +24,10 @@ FAMILIES: Mapping[str, str] = MappingProxyType(
 )
 
 
+OF_FRUIT = frozenset({"Cucurbitaceae", "Fabaceae", "Malvaceae", "Poaceae", "Rosaceae", "Solanaceae"})
+"""Families whose vegetables are grown for fruit, pods or ears; but for tubers. From memory."""
+
+
 def everyday_family(family: str) -> str:
     """Return what a family is called: ``the cabbage family``; one that is not known by its own name."""
     return FAMILIES.get(family, f"the family {family}")

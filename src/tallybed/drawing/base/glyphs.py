@@ -21,11 +21,11 @@ from tallybed.reckoning.calendar.stages import Stage
 _Made = tuple[Element, ...]
 
 
-def glyph(ident: str, habit: Habit, stage: Stage, radius: float) -> Element:
+def glyph(ident: str, habit: Habit, stage: Stage, radius: float, *, has_fruit: bool) -> Element:
     """Return the definition of one plant: its canopy behind, its habit before.
 
-    ``radius``: of the canopy, in units. What is sown shows as a seed in the room
-    its plant will take.
+    ``radius``: of the canopy, in units. ``has_fruit``: whether it shows fruit while it bears, not
+    a heart. What is sown shows as a seed in the room its plant will take.
     """
     radius = max(radius, look.SEED)
     pen = _pen(radius)
@@ -33,21 +33,24 @@ def glyph(ident: str, habit: Habit, stage: Stage, radius: float) -> Element:
         room = circle(0, 0, radius, class_="d-room", stroke_width=pen, stroke_dasharray="1 3")
         return group(room, circle(0, 0, look.SEED, class_="d-seed", stroke="none"), id=ident)
     fine = "d-fine" if radius < look.SMALL_PLANT else None
-    return group(*_plant(habit, radius, bearing=stage is Stage.BEARING), id=ident, class_=fine)
+    picked = _picked_of(habit, radius, has_fruit=has_fruit) if stage is Stage.BEARING else ()
+    return group(*_plant(habit, radius), *picked, id=ident, class_=fine)
 
 
 @lru_cache(maxsize=1000)
-def _plant(habit: Habit, radius: float, *, bearing: bool) -> _Made:
+def _plant(habit: Habit, radius: float) -> _Made:
     """Return the shapes of one plant; many drawings show the same ones, and nobody changes a shape."""
     pen = _pen(radius)
     canopy = circle(0, 0, radius, class_="d-canopy", stroke_width=pen)
-    return (canopy, *_HABITS[habit](radius, pen), *(_fruit(habit, radius) if bearing else ()))
+    return (canopy, *_HABITS[habit](radius, pen))
 
 
-def _fruit(habit: Habit, radius: float) -> _Made:
+@lru_cache(maxsize=1000)
+def _picked_of(habit: Habit, radius: float, *, has_fruit: bool) -> _Made:
     """Lay on a bearing plant what is picked of it: its heart, the shoulder of its root, or its fruit."""
-    if habit in (Habit.ROSETTE, Habit.ROOT) or radius < look.SMALL_PLANT:
-        return (_picked(0, 0, max(radius * 0.26, look.FRUIT_LEAST)),)
+    if not has_fruit or radius < look.SMALL_PLANT:
+        share = 0.26 if habit in (Habit.ROSETTE, Habit.ROOT) else 0.15
+        return (_picked(0, 0, max(radius * share, look.FRUIT_LEAST)),)
     number = 5 if radius > look.LARGE_PLANT else 3
     size = min(max(radius * 0.14, look.FRUIT_LEAST), 5.0)
     places = (polar(0.6 + step * 2 * pi / number, radius * 0.55) for step in range(number))

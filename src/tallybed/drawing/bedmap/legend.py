@@ -95,7 +95,7 @@ def _crop_swatch(each: Group, ident: str) -> str:
     grade, stage, _squares = each.parts[0]
     box = (1.5, 1.5, CROP_WIDTH - 3, HEIGHT - 3)
     radius = HEIGHT * 0.4
-    plant = glyph(f"{ident}-plant", each.drawn.habit, stage, radius)
+    plant = glyph(f"{ident}-plant", each.drawn.habit, stage, radius, has_fruit=each.drawn.has_fruit)
     place = group(plant, transform=f"translate({CROP_WIDTH - radius - 4:g} {HEIGHT / 2:g})")
     return swatch(
         CROP_WIDTH,

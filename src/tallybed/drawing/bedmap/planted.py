@@ -36,7 +36,8 @@ def definitions(ident: str, view: View) -> Iterator[Element]:
     """Yield the glyph of each planting and stage that is shown."""
     for number, (planting, stage) in enumerate(_kinds(view)):
         drawn = next(each.drawn for each in view.standing if each.drawn.planting == planting)
-        yield glyph(f"{ident}-plant-{number}", drawn.habit, stage, drawn.spread * look.PER_INCH / 2)
+        radius = drawn.spread * look.PER_INCH / 2
+        yield glyph(f"{ident}-plant-{number}", drawn.habit, stage, radius, has_fruit=drawn.has_fruit)
 
 
 def plants(layout: Layout, ident: str, view: View) -> Iterator[Element]:

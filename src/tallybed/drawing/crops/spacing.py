@@ -45,7 +45,7 @@ def spacing_sketch(
         ident,
         WIDTH,
         bottom + _EDGE,
-        defs(glyph(plant, habit, Stage.GROWING, gap / 2)),
+        defs(glyph(plant, habit, Stage.GROWING, gap / 2, has_fruit=False)),
         rect(left, _EDGE, columns * unit, rows * unit, class_="d-ground stage-growing", stroke="none"),
         _strings(left, unit, columns, rows),
         group(*(use(plant, x, y) for y in ys for x in xs), class_="d-planted grade-seen"),

@@ -77,7 +77,7 @@ def bars(
     """Yield each planting's bars, as a link to its page where there is one."""
     for each in planting_strips:
         own = [bar for bar in placed.bars if bar.planting == each.planting]
-        shapes = [_bar(page, placed, bar, ident, each.habit) for bar in own]
+        shapes = [_bar(page, placed, bar, ident, each) for bar in own]
         written = [letters for bar in own for letters in _letters(page, placed, bar)]
         names = {"class_": "d-planting-strip", "data_planting": each.planting}
         if shapes and each.planting in links:
@@ -99,7 +99,7 @@ def _link_name(page: SeasonPage, placed: Lanes, each: PlantingStrip, own: list[B
     return words if alone else f"{each.name} {seen}{words.removeprefix(each.name)}"
 
 
-def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, habit: Habit) -> Element:
+def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, each: PlantingStrip) -> Element:
     """Draw one bar: the ground of its phases, its edge, its plants as they grow."""
     top, bottom = page.band(bar, inset=look.SEASON_BAR)
     shapes: list[Element] = []
@@ -107,7 +107,7 @@ def _bar(page: SeasonPage, placed: Lanes, bar: Block, ident: str, habit: Habit) 
         left, right = page.x(phase.first), page.x(phase.last + ONE_DAY)
         shapes += _ground((left, top, right, bottom), phase.stage, ident)
     shapes += _outlines(page, bar, top, bottom)
-    shapes += _plants(page, placed, bar, ident, habit, (top + bottom) / 2)
+    shapes += _plants(page, placed, bar, ident, each, (top + bottom) / 2)
     return group(
         *_after(page, placed, bar, ident),
         *shapes,
@@ -139,24 +139,31 @@ def _after(page: SeasonPage, placed: Lanes, bar: Block, ident: str) -> Iterator[
         )
 
 
-def plant_id(ident: str, habit: Habit, radius: float, stage: Stage) -> str:
+def plant_id(ident: str, habit: Habit, radius: float, stage: Stage, *, has_fruit: bool) -> str:
     """Return the id of a plant as strips draw it."""
-    return f"{ident}-{habit}-{round(radius * 10)}-{stage}"
+    return f"{ident}-{habit}-{round(radius * 10)}-{stage}{'-fruit' if has_fruit else ''}"
 
 
-def plants_of(ident: str, habits: Iterable[Habit]) -> Iterator[Element]:
-    """Yield the definitions of the plants of these habits at each size and stage."""
-    for habit in sorted(set(habits)):
+def plants_of(ident: str, planting_strips: Iterable[PlantingStrip]) -> Iterator[Element]:
+    """Yield the definitions of the plants of these plantings at each size and stage, each once."""
+    strips = tuple(planting_strips)
+    for habit in sorted({each.habit for each in strips}):
         for radius in look.SEASON_PLANTS:
-            yield glyph(plant_id(ident, habit, radius, Stage.GROWING), habit, Stage.GROWING, radius)
-        widest = look.SEASON_PLANTS[-1]
-        yield glyph(plant_id(ident, habit, widest, Stage.BEARING), habit, Stage.BEARING, widest)
+            yield _defined(ident, habit, radius, Stage.GROWING, has_fruit=False)
+        for has_fruit in sorted({each.has_fruit for each in strips if each.habit is habit}):
+            yield _defined(ident, habit, look.SEASON_PLANTS[-1], Stage.BEARING, has_fruit=has_fruit)
+
+
+def _defined(ident: str, habit: Habit, radius: float, stage: Stage, *, has_fruit: bool) -> Element:
+    """Return the definition of one plant."""
+    name = plant_id(ident, habit, radius, stage, has_fruit=has_fruit)
+    return glyph(name, habit, stage, radius, has_fruit=has_fruit)
 
 
 def _plants(
-    page: SeasonPage, placed: Lanes, bar: Block, ident: str, habit: Habit, middle: float
+    page: SeasonPage, placed: Lanes, bar: Block, ident: str, each: PlantingStrip, middle: float
 ) -> Iterator[Element]:
-    """Yield plants along a bar that widen while it grows and have their fruit while it bears."""
+    """Yield plants along a bar that widen while it grows and show what is picked while it bears."""
     room = _room(page, placed, bar)
     free = page.x(bar.first) + (look.SEASON_AIR + room.wide if room.inside else 0)
     limit = page.x(bar.last + ONE_DAY) - room.cross
@@ -172,7 +179,9 @@ def _plants(
             bearing = phase.stage is Stage.BEARING
             radius = sizes[-1] if bearing else sizes[min(int(share * len(sizes)), len(sizes) - 1)]
             if x - radius > free and x + radius < min(right, limit):
-                uses.append(use(plant_id(ident, habit, radius, phase.stage), x, middle, class_="d-grown"))
+                fruit = bearing and each.has_fruit
+                name = plant_id(ident, each.habit, radius, phase.stage, has_fruit=fruit)
+                uses.append(use(name, x, middle, class_="d-grown"))
         if uses:
             yield group(*uses, class_=f"d-planted stage-{phase.stage} grade-{phase.grade.word}")
     if bar.lost:

@@ -60,7 +60,7 @@ def season_strip(
         page.bottom + page.text + look.GAP + look.PAD,
         defs(
             *textures(ident, Stage, page.text),
-            *plants_of(ident, (each.habit for each in planting_strips if each.courses)),
+            *plants_of(ident, (each for each in planting_strips if each.courses)),
         ),
         ruled(page, placed),
         group(*meant(page, placed), class_="d-meant-all"),

@@ -21,7 +21,7 @@ from tallybed.reckoning.calendar.plant_size import UNKNOWN, Sizes, sizes, width
 from tallybed.reckoning.calendar.stages import ORDER, Stage, after, age, stage
 from tallybed.reckoning.calendar.unrecorded import unrecorded
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import crop_of, spacing_of, spots
+from tallybed.reckoning.room.plants import crop_of, crops_meant, in_common, spacing_of, spots
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.shares import shares
@@ -67,11 +67,12 @@ class DrawnPlanting:
     variety: str
     tag: str
     letters: str
-    """What stands for it where its name has no room: letters of its tag, else of its crop; no other crop
-    of the season has the same."""
+    """Of its tag, else of its crop, for where its name has no room; no other crop of the season has them."""
     family: str
     """The crop's family; empty where the crops it can be are of several."""
     habit: Habit
+    has_fruit: bool = False
+    """Whether its fruit is what is picked."""
     stage: Stage
     grade: Grade
     squares: tuple[Square, ...]
@@ -325,9 +326,7 @@ class _Work:
     ) -> DrawnPlanting:
         """Return a planting as drawn, with its names, family and habit."""
         crop = crop_of(self.garden, planting)
-        meant = [crop] if crop else [self.garden.crop(slug) for slug in planting.crop.slugs]
-        families = {each.family for each in meant}
-        habits = {each.habit for each in meant}
+        may_be = crops_meant(self.garden, planting)
         return DrawnPlanting(
             planting=planting.key,
             crop=crop.slug if crop else "",
@@ -336,8 +335,9 @@ class _Work:
             variety=planting.variety,
             tag=planting.tag,
             letters=self.of.letters[planting.key],
-            family=families.pop() if len(families) == 1 else "",
-            habit=(habits.pop() if len(habits) == 1 else None) or Habit.UPRIGHT,
+            family=in_common(each.family for each in may_be) or "",
+            habit=in_common(each.habit for each in may_be if each.habit) or Habit.UPRIGHT,
+            has_fruit=any(each.has_fruit for each in may_be),
             stage=stage,
             grade=grade,
             squares=squares,

@@ -11,7 +11,7 @@ from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, after
-from tallybed.reckoning.room.plants import crop_of
+from tallybed.reckoning.room.plants import crop_of, crops_meant, in_common
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.stays import Stay
 
@@ -60,6 +60,8 @@ class PlantingStrip:
     letters: str
     family: str
     habit: Habit
+    has_fruit: bool = False
+    """Whether its fruit is what is picked."""
     courses: tuple[Course, ...]
     """By square (row, column), then first day; none where it never stood here."""
     meant: tuple[Meant, ...]
@@ -86,9 +88,7 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
     """Return one planting in the bed, from its stays there and what was meant."""
     planting = of.holding.planting(key)
     crop = crop_of(of.garden, planting)
-    meant_crops = [crop] if crop else [of.garden.crop(slug) for slug in planting.crop.slugs]
-    families = {each.family for each in meant_crops}
-    habits = {each.habit for each in meant_crops}
+    may_be = crops_meant(of.garden, planting)
     return PlantingStrip(
         planting=key,
         crop=crop.slug if crop else "",
@@ -97,8 +97,9 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
         variety=planting.variety,
         tag=planting.tag,
         letters=of.letters[key],
-        family=families.pop() if len(families) == 1 else "",
-        habit=(habits.pop() if len(habits) == 1 else None) or Habit.UPRIGHT,
+        family=in_common(each.family for each in may_be) or "",
+        habit=in_common(each.habit for each in may_be if each.habit) or Habit.UPRIGHT,
+        has_fruit=any(each.has_fruit for each in may_be),
         courses=tuple(_course(of.holding, stay, crop) for stay in stays),
         meant=tuple(meant),
     )

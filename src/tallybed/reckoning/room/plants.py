@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Final
+from typing import Final, TypeVar
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
@@ -21,6 +21,7 @@ from tallybed.reckoning.room.counting import RANK, Book, in_order
 from tallybed.reckoning.room.spacing import Packing, Spot, beside, place
 from tallybed.reckoning.squares.occupancy import Holding
 
+_T = TypeVar("_T")
 NOT_KNOWN: Final = "the log does not say which crop it is"
 
 
@@ -48,6 +49,17 @@ class Plants:
 def crop_of(garden: Garden, planting: Planting) -> Crop | None:
     """Return the crop of a planting, or None where its name is general and nobody said which is meant."""
     return garden.crop(planting.crop.slug) if planting.crop.slug else None
+
+
+def crops_meant(garden: Garden, planting: Planting) -> tuple[Crop, ...]:
+    """Return the crops that a planting may be of: its own, or each that a general name stands for."""
+    return tuple(map(garden.crop, planting.crop.slugs))
+
+
+def in_common(values: Iterable[_T]) -> _T | None:
+    """Return what all the values are; None where they differ, or there is none."""
+    found = set(values)
+    return found.pop() if len(found) == 1 else None
 
 
 def spacing_of(garden: Garden, planting: Planting) -> Length | None:
