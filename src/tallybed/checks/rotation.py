@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
 from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.garden.crops import Crop
 from tallybed.garden.families import everyday_family
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
@@ -35,7 +36,7 @@ def same_family(year: Year) -> Iterator[CheckResult]:
     Counted in months from planting to planting. The same crop sown again in one season is
     no change of crops, and is not told.
     """
-    history = _history(year)
+    history = _kept(year)
     for planting, row in year.planned:
         crop = year.crop_of(planting)
         if crop is None or not crop.family or row.carried_from:
@@ -62,6 +63,26 @@ def same_family(year: Year) -> Iterator[CheckResult]:
                 remedy="move it to other squares, or silence this with the reason",
             ),
         )
+
+
+def out_of_turn(year: Year, squares: Sequence[Square], crop: Crop, day: date) -> bool:
+    """Return whether a crop begun on a day would bring a family back too soon into one of some squares.
+
+    Also where what the plan puts there later is of the family.
+    """
+    for square in squares:
+        for past in _kept(year).get((square, crop.family), ()):
+            if past.season == year.season.name:
+                if past.crop != crop.slug:
+                    return True
+            elif _too_soon(year, past.first, day):
+                return True
+    return False
+
+
+def _kept(year: Year) -> dict[tuple[Square, str], list[_Past]]:
+    """Return what held each square, worked out once a year."""
+    return year.kept(("families before",), lambda: _history(year))
 
 
 def _history(year: Year) -> dict[tuple[Square, str], list[_Past]]:

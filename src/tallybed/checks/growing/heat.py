@@ -34,6 +34,9 @@ Tasmania: lettuce and peas are sown there all summer), and from which any summer
 BOLTS = "spinach"
 """What runs to seed in the longest days, however cool they are."""
 LONGEST_DAYS = (-10, 10)
+BOLTS_FROM = -21
+"""Days from the longest day from which it does so where summers are short too (Alaska: sown by the end of
+May, southern Wisconsin in April)."""
 LATE_SETS = timedelta(days=28)
 """Days after long-day types begin to bulb until which sets may go in. Our choice: Iowa and Puget Sound stop
 by the first week of May, when that day comes."""
@@ -42,7 +45,7 @@ by the first week of May, when that day comes."""
 def sown_into_heat(year: Year) -> Iterator[CheckResult]:
     """Find seed that dislikes heat sown about midsummer."""
     for one in beginnings(year):
-        if one.start is not Start.SOW or not _dislikes_heat(one.crop) or not _is_hot(year, one):
+        if one.start is not Start.SOW or not fails_in_heat(year, one.crop, one.day):
             continue
         if one.logged and one.row is not None and one.row.start is Start.SOW:
             near = abs((one.row.begins - one.day).days) < 7
@@ -61,6 +64,11 @@ def sown_into_heat(year: Year) -> Iterator[CheckResult]:
         )
 
 
+def fails_in_heat(year: Year, crop: Crop, day: date) -> bool:
+    """Return whether a crop's seed, sown on a day, lies in ground too warm for it."""
+    return _dislikes_heat(crop) and _is_hot(year, crop, day)
+
+
 def _dislikes_heat(crop: Crop) -> bool:
     """Return whether the library knows, from print, that its seed fails in warm soil."""
     warmest = crop.used("soil temp germ max")
@@ -69,23 +77,24 @@ def _dislikes_heat(crop: Crop) -> bool:
     return warmest.high <= COOLEST_SEED and not tender(crop) and (crop.days or 0) < QUICK
 
 
-def _is_hot(year: Year, one: Begun) -> bool:
+def _is_hot(year: Year, crop: Crop, day: date) -> bool:
     """Return whether a sowing falls into the hottest weeks of a garden whose summers are hot."""
     latitude, dates = year.garden.latitude, year.garden.freezes
-    fall = nearest_fall(dates, one.day)
+    fall = nearest_fall(dates, day)
     if latitude is None or fall is None or year.spring is None or abs(latitude) >= POLAR:
         return False
-    after = (one.day - _midsummer(latitude, one.day)).days
-    if is_mild(dates, one.day) and abs(latitude) >= COOL_FROM:
-        return one.crop.slug == BOLTS and LONGEST_DAYS[0] <= after <= LONGEST_DAYS[1]
+    after = (day - _midsummer(latitude, day)).days
+    if is_mild(dates, day) and abs(latitude) >= COOL_FROM:
+        return crop.slug == BOLTS and LONGEST_DAYS[0] <= after <= LONGEST_DAYS[1]
     season = 365 - (year.spring.middle - fall.middle).days % 365
     first, last = LONG_SUMMER if season >= LONG_SEASON else SHORT_SUMMER
+    first = min(first, BOLTS_FROM) if crop.slug == BOLTS else first
     if not first <= after <= last:
         return False
-    for_fall = one.crop.used("fall planting offset")
+    for_fall = crop.used("fall planting offset")
     if for_fall is None or for_fall.low is None or for_fall.low == for_fall.high:
         return True
-    return one.day < fall.middle + timedelta(days=round(for_fall.low * 7))
+    return day < fall.middle + timedelta(days=round(for_fall.low * 7))
 
 
 def _midsummer(latitude: Fraction, day: date) -> date:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from tallybed.checks.growing.heat import fails_in_heat
 from tallybed.checks.results import CheckResult, advice
+from tallybed.checks.rotation import out_of_turn
+from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
@@ -28,7 +31,7 @@ def idle(year: Year) -> Iterator[CheckResult]:
                 if (last - first).days + 1 > year.garden.idle:
                     gaps.setdefault((bed.name, first, last), []).append(square)
     for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
-        fitting = _fitting(year, first, last)
+        fitting = _fitting(year, squares, first, last)
         would = f"; {', '.join(fitting)} would fit" if fitting else ""
         before = _row_before(year, squares[0], first)
         to = without_year(last) if before else in_full(last)  # a bed is the same one in every season
@@ -63,8 +66,12 @@ def _gaps(holds: tuple[Hold, ...], span: Span) -> Iterator[tuple[date, date]]:
         yield free, span.last
 
 
-def _fitting(year: Year, first: date, last: date) -> list[str]:
-    """Return names of crops, those grown here first, that can go in and bear within the gap."""
+def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list[str]:
+    """Return names of crops, those grown here first, that can go in and bear within the gap.
+
+    None that another check would tell of there: one of a family that held the squares or is to, one
+    whose seed lies in hot ground, a tender one where nobody told when it freezes.
+    """
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     names: list[tuple[bool, int, str]] = []
     for crop in year.garden.crops:
@@ -72,16 +79,23 @@ def _fitting(year: Year, first: date, last: date) -> list[str]:
         days = days_to_harvest(crop, "", start)
         if days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue
-        found = year.window(crop, start=start)
-        if (found.spring_safe and first < found.spring_safe) or (found.last and first > found.last):
+        if not _in_season(year, crop, start, first, last) or out_of_turn(year, squares, crop, first):
             continue
-        ready = year.expected(crop, first, start=start)
-        if found.fall_first and (first < found.fall_first or ready is None or ready.first > last):
-            continue
-        if tender(crop) and year.fall and first + timedelta(days=days[0]) > year.fall.middle:
+        if start is Start.SOW and fails_in_heat(year, crop, first):
             continue
         names.append((crop.slug not in grown, days[0], crop.name))
     return [name for _new, _days, name in sorted(names)[:OFFERED]]
+
+
+def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) -> bool:
+    """Return whether a crop can go in on the first day of a gap, and is ready by its last."""
+    found = year.window(crop, start=start)
+    if (found.spring_safe and first < found.spring_safe) or (found.last and first > found.last):
+        return False
+    ready = year.expected(crop, first, start=start)
+    if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):
+        return False
+    return not tender(crop) or (year.fall is not None and ready.first <= year.fall.middle)
 
 
 def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:

@@ -7,16 +7,19 @@ from datetime import date, timedelta
 
 from tallybed.checks.growing.beginnings import Begun, beginnings
 from tallybed.checks.results import CheckResult, called, warning
-from tallybed.garden.crops import Crop
+from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
+from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import (
     grows_all_winter,
+    hardly_any_winter,
     harvest_after,
     is_mild,
     planted_before_winter,
+    stands_mild_winters,
     winter_only,
 )
 from tallybed.reckoning.growing_time import freezes_for, window_for
@@ -41,6 +44,17 @@ EARLY_BULB = 14
 """Days before the printed harvest of what stood over winter on which it may be dug. Our choice."""
 _HARDY_BEFORE = 14
 """Days before the freezes begin to end that a hardy crop can still go in. Our choice."""
+_WINTERED_BEFORE = 42
+"""Days before its spring weeks on which what stands a mild winter still goes in. Our choice: broad beans go
+in until August in the South Island of New Zealand, onions until the end of December in south-east Georgia."""
+_HALF_A_WEEK = timedelta(days=3)
+"""The library's weeks from a freeze are told to half a week: what is off by no more is not told."""
+_FIVE_DAYS = timedelta(days=5)
+"""Days to harvest are told to the nearest five, and are the middle of ranges of weeks: likewise."""
+_TENTH = 0.1
+"""The chance of a freeze up to which a tender crop's first harvest is safe: one year in ten, as in spring."""
+_LASTING = frozenset({"chives", "mint", "oregano", "sage", "strawberry", "thyme"})
+"""Crops that stay for years and bear in the next (common practice, no source)."""
 
 
 def too_early(year: Year) -> Iterator[CheckResult]:
@@ -53,7 +67,8 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
         first = _first_safe(year, one)
-        if first is None or one.day >= first or (spring.middle - one.day).days > _LONG_BEFORE:
+        slack = timedelta(0) if tender(one.crop) else _HALF_A_WEEK
+        if first is None or one.day >= first - slack or (spring.middle - one.day).days > _LONG_BEFORE:
             continue
         if one.logged and one.row is not None and one.row.begins < first:
             continue
@@ -77,6 +92,8 @@ def _first_safe(year: Year, one: Begun) -> date | None:
     """
     crop, printed = one.crop, window_for(year, one.crop, one.day, start=one.start).spring_first
     spring, _fall = freezes_for(year, one.day)
+    if printed and not tender(crop):
+        printed = _in_mild_winter(year, crop, one.day, printed)
     if spring is None or one.day > spring.middle + timedelta(days=_LONG_AFTER):
         return printed
     if tender(crop):
@@ -85,6 +102,19 @@ def _first_safe(year: Year, one: Begun) -> date | None:
     if printed and spring.early and hardiness and hardiness.text in _HARDY:
         return min(printed, spring.early - timedelta(days=_HARDY_BEFORE))
     return printed
+
+
+def _in_mild_winter(year: Year, crop: Crop, day: date, printed: date) -> date | None:
+    """Return the first day for a crop that is not tender, with the slack of a mild winter; None: any day.
+
+    Tubers rot in cold ground wherever it is.
+    """
+    dates = year.garden.freezes
+    if crop.start is Beginning.TUBERS or not is_mild(dates, day):
+        return printed
+    if hardly_any_winter(dates, day):
+        return None
+    return printed - timedelta(days=_WINTERED_BEFORE) if stands_mild_winters(crop) else printed
 
 
 def too_late(year: Year) -> Iterator[CheckResult]:
@@ -97,12 +127,15 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         last = _latest(year, crop, planting.variety, row)
         if last is None or row.begins <= last or stands_the_winter(year, crop, row):
             continue
-        if row.until > year.season.span.last + ONE_DAY:
+        if row.until > year.season.span.last + (timedelta(0) if crop.slug in _LASTING else ONE_DAY):
             continue
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )
         if ready and (ready.first - row.begins).days >= _OF_NEXT_YEAR and not tender(crop):
+            continue
+        chance = fall.chance(ready.first) if ready and tender(crop) else None
+        if chance is not None and chance <= _TENTH:
             continue
         by = (
             f", and is ready about {without_year(ready.first)}{_chance(fall, ready.first)}"
@@ -139,7 +172,8 @@ def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
 def not_ripe(year: Year) -> Iterator[CheckResult]:
     """Find plantings that are to be cleared before they can be expected to bear.
 
-    The days allowed for slow growth in fall are no reason to tell one.
+    The days allowed for slow growth in fall are no reason to tell one, nor are five days
+    of a figure of the library's.
     """
     for planting, row in year.planned:
         crop = year.crop_of(planting)
@@ -153,13 +187,14 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
         )
         if ready is None or stands_the_winter(year, crop, row):
             continue
-        if row.until >= ready.first - timedelta(days=ready.allowance):
+        if row.until >= ready.first - timedelta(days=ready.allowance) - _slack(crop, planting.variety):
             continue
         if winter_only(crop) and not ready.over_winter:
             continue  # told as out of its time
         follower = _next_in(year, planting, row)
         after = f" for {called(year, follower)}" if follower else ""
         about = f", about {in_full(ready.first) if ready.over_winter else without_year(ready.first)}"
+        slow = f", {ready.allowance} of them for slow growth in fall" if ready.allowance else ""
         yield (
             row,
             warning(
@@ -167,10 +202,16 @@ def not_ripe(year: Year) -> Iterator[CheckResult]:
                 "not-ripe",
                 f"{called(year, planting)} is to be cleared on {without_year(row.until)}{after},"
                 f" {(row.until - row.begins).days} days after it goes in",
-                expected=f"{ready.days} days to a first harvest{about}",
+                expected=f"{ready.days} days to a first harvest{slow}{about}",
                 remedy="give it longer, start it sooner, or take a quicker variety",
             ),
         )
+
+
+def _slack(crop: Crop, variety: str) -> timedelta:
+    """Return by how many days a harvest may be missed by the plan: none by days that the garden told."""
+    own = variety_of(crop, variety)
+    return timedelta(0) if crop.own or (own and own.days) else _FIVE_DAYS
 
 
 def _carried(year: Year, planting: Planting, row: PlanRow, crop: Crop) -> Iterator[CheckResult]:

@@ -14,6 +14,12 @@ TAPROOTED = frozenset({"carrot", "parsnip", "radish"})
 """Crops whose root forks where it is moved (common practice, no source)."""
 YOUNGEST = 10
 """Days indoors below which there is no plant to set out. Our choice, below all printed weeks."""
+SPROUTING = 14
+"""Days that seed takes to come up, at the most, added to weeks that a table counts from there (the chart
+printed by the Monterey Bay Master Gardeners: 4 to 14 days; peppers 20)."""
+KEEPS = frozenset({"leek", "onion-bulb", "onion-bunching", "shallot"})
+"""Crops whose plants are never too old: leeks are sown in March and set out until the end of July (a page of
+northern England), onions sown in January for June (Alaska) or in July for November (western Washington)."""
 OVER = 7
 """Days above the most weeks printed from which a plant is too old. Our choice."""
 
@@ -61,17 +67,21 @@ def _seedling(one: Begun) -> tuple[str, str] | None:
     if days < least:
         usual = f"{weeks[0]:g} to {weeks[1]:g} weeks" if weeks else f"{YOUNGEST} days at the very least"
         return found, usual
-    if weeks and days > weeks[1] * 7 + OVER:
-        return found, f"{weeks[0]:g} to {weeks[1]:g} weeks: older plants are checked and bolt or button"
+    if weeks and days > weeks[1] * 7 + OVER and one.crop.slug not in KEEPS:
+        return found, f"{weeks[0]:g} to {weeks[1]:g} weeks: older plants stop growing and crop less"
     return None
 
 
 def _weeks(crop: Crop) -> tuple[float, float] | None:
-    """Return the least and the most weeks indoors that any source of the crop prints."""
+    """Return the least and the most weeks indoors that any source of the crop prints, from sowing.
+
+    Where a table counts from the sprouting, the days that seed takes for it come to the most.
+    """
     told = [one for one in crop.all_of("weeks indoors") if one.low is not None and one.high is not None]
     if not told:
         return None
-    return float(min(one.low or 0 for one in told)), float(max(one.high or 0 for one in told))
+    most = (float(one.high or 0) + (SPROUTING / 7 if "sprouting" in one.of else 0) for one in told)
+    return float(min(one.low or 0 for one in told)), max(most)
 
 
 def sown_in_bed(year: Year) -> Iterator[CheckResult]:

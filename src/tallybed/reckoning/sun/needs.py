@@ -14,7 +14,7 @@ NEED = "sun hours"
 TALL = 36.0
 """Inches from which a planting counts as tall. Our choice."""
 MUCH = 1.0
-"""Hours a day that a planting may take from a neighbour before it is worth a word."""
+"""Hours a day, to a tenth as they are told, that a planting may take from a neighbour."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ def shading(year: Year) -> Iterator[Shading]:
     taken: dict[str, list[tuple[str, float]]] = {}
     for planting, light in sun_of(year).items():
         for other, hours in light.to.items():
-            if light.days and hours / light.days > MUCH:
+            if light.days and round(hours / light.days, 1) > MUCH:
                 taken.setdefault(other, []).append((planting, hours / light.days))
     heights = _heights(year)
     for planting, neighbours in sorted(taken.items()):

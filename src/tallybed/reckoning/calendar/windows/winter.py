@@ -26,6 +26,9 @@ Puget Sound, the south coast of England and Melbourne lie above it, Maine, Minne
 SEASIDE_FROM, SEASIDE = 48, 170
 """Degrees of latitude from which fewer days between the freezes mean the sea, and so a mild winter. Our
 choice: inland, nowhere so far from the equator has them (Winnipeg about 120, from memory)."""
+HARDLY_ANY = 260
+"""Days between the average freezes from which winter is the season of lettuce, carrots and spinach. Our choice:
+the Gulf coast, north Florida and coastal California lie above it, Georgia below."""
 WINTER_GROWTH = 40
 """Degrees of latitude up to which the shortest days leave light enough to grow. Our choice."""
 Weeks = tuple[float, float]
@@ -50,8 +53,9 @@ CYCLES: Mapping[str, Cycle] = MappingProxyType(
         # University of Minnesota, Maine, Missouri and New South Wales (the library); widened.
         "garlic": Cycle(mild=(-14, 13), cold=(-5, 10), harvest=(8, 13.5)),
         # England: sets from 25 August to 31 October, pulled in June or early July (an allotment page);
-        # western Washington: set out in November (a gardener's calendar); widened.
-        "onion-bulb": Cycle(mild=(-13, 4), cold=(-8, 4), harvest=(6, 14)),
+        # western Washington: set out in November (a gardener's calendar); south-east Georgia: November
+        # and December, up to seven weeks after its first freeze (University of Georgia); widened.
+        "onion-bulb": Cycle(mild=(-13, 7), cold=(-8, 4), harvest=(6, 14)),
         # Tasmania: planted in May (P. Cundall); the seed trade in Britain: 36 weeks in the ground.
         "shallot": Cycle(mild=(-14, 13), cold=(-5, 10), harvest=(8, 16)),
         # Six weeks before the first freeze (Organic Gardening); Puget Sound: mid-September, cut in
@@ -83,12 +87,25 @@ def grows_all_winter(dates: FreezeDates, day: date, latitude: Fraction | None) -
 
 def is_mild(dates: FreezeDates, day: date) -> bool:
     """Return whether the winter nearest to a day is mild: the growing season before it is long enough."""
+    far = dates.latitude is not None and abs(dates.latitude) >= SEASIDE_FROM
+    return _days_without(dates, day) >= (SEASIDE if far else MILD)
+
+
+def hardly_any_winter(dates: FreezeDates, day: date) -> bool:
+    """Return whether crops that are not tender can go in on any day of the winter nearest to a day."""
+    return _days_without(dates, day) >= HARDLY_ANY
+
+
+def stands_mild_winters(crop: Crop) -> bool:
+    """Return whether the crop is known to stand in the ground over a mild winter."""
+    return crop.slug in CYCLES
+
+
+def _days_without(dates: FreezeDates, day: date) -> int:
+    """Return the days between the average freezes about the winter nearest to a day; 0 where none is told."""
     fall = nearest_fall(dates, day)
     spring = next_spring(dates, fall.middle) if fall else None
-    if fall is None or spring is None:
-        return False
-    far = dates.latitude is not None and abs(dates.latitude) >= SEASIDE_FROM
-    return 365 - (spring.middle - fall.middle).days >= (SEASIDE if far else MILD)
+    return 365 - (spring.middle - fall.middle).days if fall and spring else 0
 
 
 def planted_before_winter(crop: Crop, dates: FreezeDates, begins: date) -> Wintered | None:
