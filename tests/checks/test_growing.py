@@ -109,6 +109,15 @@ PLANS = [
         "crop: pepper-sweet, squares: '@A1', sow indoors: 2026-03-15, set out: 2026-05-10, until: 2026-10-01",
         "",
     ),
+    # Leeks wait: sown in March, set out until the end of July (a page of northern England).
+    ("mild", "crop: leek, squares: '@A1', sow indoors: 2026-03-15, set out: 2026-07-10", ""),
+    # Weeks that a chart counts from the sprouting (Monterey Bay Master Gardeners): 4 to 6 and ten days.
+    ("mild", "crop: kale, squares: '@A1:B2', sow indoors: 2026-03-01, set out: 2026-04-22, plants: 1", ""),
+    (
+        "mild",
+        "crop: kale, squares: '@A1:B2', sow indoors: 2026-03-01, set out: 2026-05-20, plants: 1",
+        "seedlings",
+    ),
     ("mild", "crop: eggplant, squares: '@A1:B2', sow: 2026-05-20, until: 2026-11-01", "sown-in-bed"),
     ("mild", "crop: kale, squares: '@A1:B2', sow: 2026-05-20, until: 2026-11-01", ""),
     # Leeks and heads by the days that count from their own beginning.
@@ -125,6 +134,25 @@ PLANS = [
     ("mild", "crop: cabbage, squares: '@A1:B2', sow: 2026-09-08, plants: 1", ""),
     ("southern", "crop: lettuce-leaf, squares: '@A1', set out: 2030-05-15", ""),
     ("cold", "crop: radish, squares: '@A1', sow: 2026-08-20, until: 2026-09-25", ""),
+    # What stays for years bears in the next, unless it is to be cleared (common practice, no source).
+    ("cold", "crop: mint, squares: '@A1', set out: 2026-08-21", ""),
+    ("cold", "crop: strawberry, squares: '@A1', set out: 2026-08-21", ""),
+    # Broad beans go in until August where winters are mild (South Island of New Zealand), not where cold.
+    ("southern", "crop: bean-broad, squares: '@A1', sow: 2029-07-20, until: 2029-12-20", ""),
+    ("cold", "crop: bean-broad, squares: '@A1:B1', sow: 2026-04-01, until: 2026-08-20", "too-early"),
+    # Spinach in the longest days: sown by the end of May in Alaska, in April in southern Wisconsin.
+    ("cold", "crop: spinach, squares: '@A1', sow: 2026-06-04, until: 2026-07-25", "sown-into-heat"),
+    ("cold", "crop: spinach, squares: '@A1', sow: 2026-05-01, until: 2026-06-20", ""),
+    # Printed days are told to five: potatoes 105, and a day less is no mistake.
+    ("cold", "crop: potato, squares: '@A1', set out: 2026-05-15, until: 2026-08-25", ""),
+    ("cold", "crop: potato, squares: '@A1', set out: 2026-05-15, until: 2026-08-10", "not-ripe"),
+    # Kansas State University: cabbage 12 inches apart in rich soil, a square each.
+    ("cold", "crop: cabbage, squares: '@A1:B2', set out: 2026-05-05, until: 2026-08-20, plants: 4", ""),
+    (
+        "cold",
+        "crop: cabbage, squares: '@A1:B2', set out: 2026-05-05, until: 2026-08-20, plants: 6",
+        "too-dense",
+    ),
     # Tender crops: one year in ten.
     ("southern", "crop: bean-bush, squares: '@A1', sow: 2029-09-20, until: 2029-12-20", "too-early"),
     ("southern", "crop: bean-bush, squares: '@A1', sow: 2029-09-28, until: 2029-12-20", ""),
@@ -273,3 +301,51 @@ def test_a_planting_is_held_against_the_freezes_of_its_own_growing_time(
 ) -> None:
     told = codes(tmp_path, climate, row, season=season) & {"too-late", "too-early"}
     assert told == ({code} if code else set())
+
+
+GULF = "  last spring: {10%: Mar 12, 50%: Feb 18, 90%: Jan 28}\n  first fall: {10%: Nov 17, 50%: Dec 7, 90%: Dec 28}\n"
+"""Freezes of an invented garden near the Gulf of Mexico: 292 days between them."""
+
+
+def gulf(folder: Path, rows: str) -> list[str]:
+    """Return what is told of a plan for 2026 on the Gulf coast, worded."""
+    papers = folder / "content" / "2026"
+    papers.mkdir(parents=True)
+    (folder / "content" / "garden.yaml").write_text(
+        f"name: Gulf\nlatitude: 29.7\nlongitude: -95\nfreeze dates:\n{GULF}"
+        "beds:\n  - {name: main, length: 4 squares, width: 2 squares}\n",
+        encoding="utf-8",
+    )
+    (papers / "plan.yaml").write_text(rows, encoding="utf-8")
+    got = read(folder)
+    assert got.garden is not None
+    assert not [worded(one) for one in got.findings if one.severity is Severity.ERROR]
+    return [worded(one) for one in every_finding(Years(garden=got.garden, today=date(2026, 1, 1)).all[-1])]
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        # The cool crops of north Florida and the Gulf go in all winter (their extension services, from memory).
+        ("crop: carrot, squares: A1, sow: Jan 5, until: May 1", False),
+        ("crop: lettuce-leaf, squares: A1, sow: Jan 5, until: Apr 1", False),
+        ("crop: onion-bulb, squares: A1, set out: Jan 5, until: May 20", False),
+        # Tubers rot in cold ground, and a freeze kills beans.
+        ("crop: potato, squares: A1, set out: Jan 2, until: May 1", True),
+        ("crop: bean-bush, squares: A1, sow: Feb 20, until: May 20", True),
+    ],
+)
+def test_where_there_is_hardly_any_winter(row: str, told: bool, tmp_path: Path) -> None:
+    said = [one for one in gulf(tmp_path, f"- {{{row}}}\n") if "[too-early]" in one]
+    assert bool(said) is told, said
+
+
+def test_what_would_fit_is_told_of_by_no_other_check(tmp_path: Path) -> None:
+    """Radish after kohlrabi is of one family with it; cilantro is not."""
+    rows = (
+        "- {crop: kohlrabi, squares: A1:D2, set out: Jan 20, until: Apr 1}\n"
+        "- {crop: okra, squares: A1:D2, sow: Jul 1, until: Oct 31}\n"
+    )
+    (idle, *_) = [one for one in gulf(tmp_path, rows) if "[idle]" in one and "1 April" in one]
+    assert "cilantro" in idle
+    assert not [name for name in ("radish", "arugula", "mustard", "kale") if name in idle], idle

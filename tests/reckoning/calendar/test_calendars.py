@@ -42,11 +42,6 @@ WHY: dict[tuple[str, str, str], str] = {
         "harvest",
     ): "of plants, and its days count from sowing",
     (
-        "onion-bulb",
-        "south-central Alaska",
-        "sow_indoors",
-    ): "from seed, 12 weeks before; extension prints 5 to 6",
-    (
         "sweet-corn",
         "south-central Alaska",
         "sow_indoors",
