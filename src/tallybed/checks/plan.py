@@ -87,7 +87,7 @@ def shares_above_one(year: Year) -> Iterator[CheckResult]:
 
 
 def too_dense(year: Year) -> Iterator[CheckResult]:
-    """Find more plants planned than keep the crop's spacing; if it is wider than a square, the closest in print."""
+    """Find more plants planned than keep the spacing; where it is wide, than keep the closest in print."""
     for planting, row in year.planned:
         crop = year.crop_of(planting)
         spacing = spacing_of(year.garden, planting)

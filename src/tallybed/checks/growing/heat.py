@@ -15,7 +15,7 @@ from tallybed.reckoning.calendar.windows.freeze import nearest_fall
 from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import is_mild, planted_before_winter, winter_only
 from tallybed.reckoning.growing_time import window_for
-from tallybed.reckoning.sun.bulbing import LONG, bulbing, longest_day
+from tallybed.reckoning.sun.bulbing import TYPES, last_to_bulb, longest_day
 from tallybed.reckoning.year import Year
 
 COOLEST_SEED = 85
@@ -128,12 +128,13 @@ def out_of_its_time(year: Year) -> Iterator[CheckResult]:
 def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
     """Find bulb onions that go in long after the days are long enough for bulbs."""
     latitude = year.garden.latitude
-    long = bulbing(latitude, year.season.span).get(LONG)
+    bulbs = last_to_bulb(latitude, year.season.span)
     for one in beginnings(year):
-        if one.crop.slug != "onion-bulb" or long is None or _same_as_planned(one):
+        if one.crop.slug != "onion-bulb" or bulbs is None or _same_as_planned(one):
             continue
+        kind, since = bulbs
         window = window_for(year, one.crop, one.day, start=one.start)
-        if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= long + LATE_SETS:
+        if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= since + LATE_SETS:
             continue
         if window.last and one.day > window.last and one.row is not None and not one.logged:
             continue  # told as too late already
@@ -142,7 +143,8 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
             warning(
                 one.place,
                 "bulbs-too-late",
-                f"{one.words}, and bulbs begin as the days come to 14 hours, about {without_year(long)}",
+                f"{one.words}, and bulbs begin as the days come to {TYPES[kind]} hours,"
+                f" about {without_year(since)}",
                 expected="leaves grown by then: planted weeks before",
                 remedy="plant sets in early spring, or take it for green onions",
             ),

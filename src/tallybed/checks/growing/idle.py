@@ -13,6 +13,7 @@ from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
+from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year
 
@@ -70,14 +71,14 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
     """Return names of crops, those grown here first, that can go in and bear within the gap.
 
     None that another check would tell of there: one of a family that held the squares or is to, one
-    whose seed lies in hot ground, a tender one where nobody told when it freezes.
+    whose seed lies in hot ground, a tender one where nobody told when it freezes; and none that lasts.
     """
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     names: list[tuple[bool, int, str]] = []
     for crop in year.garden.crops:
         start = Start.SOW if crop.start == "sown" else Start.SET_OUT
         days = days_to_harvest(crop, "", start)
-        if days is None or days[1] or first + timedelta(days=days[0]) > last:
+        if crop.slug in LASTING or days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue
         if not _in_season(year, crop, start, first, last) or out_of_turn(year, squares, crop, first):
             continue
@@ -90,7 +91,9 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
 def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) -> bool:
     """Return whether a crop can go in on the first day of a gap, and is ready by its last."""
     found = year.window(crop, start=start)
-    if (found.spring_safe and first < found.spring_safe) or (found.last and first > found.last):
+    latest = found.last or (None if found.all_winter else found.spring_last)
+    early = found.spring_safe and first < found.spring_safe and not found.all_winter
+    if early or (latest and first > latest):
         return False
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):

@@ -53,8 +53,6 @@ _FIVE_DAYS = timedelta(days=5)
 """Days to harvest are told to the nearest five, and are the middle of ranges of weeks: likewise."""
 _TENTH = 0.1
 """The chance of a freeze up to which a tender crop's first harvest is safe: one year in ten, as in spring."""
-_LASTING = frozenset({"chives", "mint", "oregano", "sage", "strawberry", "thyme"})
-"""Crops that stay for years and bear in the next (common practice, no source)."""
 
 
 def too_early(year: Year) -> Iterator[CheckResult]:
@@ -127,7 +125,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         last = _latest(year, crop, planting.variety, row)
         if last is None or row.begins <= last or stands_the_winter(year, crop, row):
             continue
-        if row.until > year.season.span.last + (timedelta(0) if crop.slug in _LASTING else ONE_DAY):
+        if row.until > year.season.span.last + ONE_DAY:
             continue
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors

@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full, without_year
 from tallybed.reckoning.calendar.windows.windows import Window
-from tallybed.reckoning.sun.bulbing import LONG, TYPES, bulbing, day_length, longest_day
+from tallybed.reckoning.sun.bulbing import TYPES, bulbing, day_length, last_to_bulb, longest_day
 from tallybed.reckoning.year import Year
 
 ONION = "onion-bulb"
@@ -22,17 +22,21 @@ BULBS = (
 
 
 def bounded(found: Window, year: Year, crop: Crop) -> Window:
-    """Return a window that ends where long-day types begin to bulb; for other crops as it was."""
-    long = bulbing(year.garden.latitude, year.season.span).get(LONG) if crop.slug == ONION else None
-    if long is None or found.counted_back is None:
+    """Return a window without a count back where day length ends it; for other crops as it was."""
+    if _bulbs(year, crop) is None or found.counted_back is None:
         return found
     return replace(found, counted_back=None, fall_last=None)
 
 
 def latest(last: date | None, year: Year, crop: Crop) -> date | None:
-    """Return the last day of planting, for bulb onions no later than long-day types begin to bulb."""
-    long = bulbing(year.garden.latitude, year.season.span).get(LONG) if crop.slug == ONION else None
-    return min(last, long) if last and long else last
+    """Return the last day of planting, for bulb onions no later than the last type that bulbs begins to."""
+    bulbs = _bulbs(year, crop)
+    return min(last, bulbs[1]) if last and bulbs else last
+
+
+def _bulbs(year: Year, crop: Crop) -> tuple[str, date] | None:
+    """Return the last type of bulb onion to bulb here, and when; None for other crops."""
+    return last_to_bulb(year.garden.latitude, year.season.span) if crop.slug == ONION else None
 
 
 def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
@@ -43,13 +47,14 @@ def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
     days = bulbing(latitude, span)
     longest = day_length(latitude, longest_day(latitude, span))
     rows = []
-    if LONG in days:
-        rows.append(("Plant at the latest", f"{_day(year, days[LONG])}, as long-day types begin to bulb"))
+    if bulbs := _bulbs(year, crop):
+        kind, day = bulbs
+        rows.append(("Plant at the latest", f"{_day(year, day)}, as {kind} types begin to bulb"))
     for kind, hours in TYPES.items():
-        day = days.get(kind)
+        begins = days.get(kind)
         when = f"never here: the longest day has {longest:.1f} hours"
-        if day is not None:
-            when = f"from about {_day(year, day)}, as the day comes to {hours} hours"
+        if begins is not None:
+            when = f"from about {_day(year, begins)}, as the day comes to {hours} hours"
         rows.append((f"{kind.capitalize()} types begin to bulb", when))
     return rows
 

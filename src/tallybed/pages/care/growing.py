@@ -77,6 +77,7 @@ def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
         ("Sow indoors", _between(year, found.indoors_first, found.indoors_last)),
         *_in_spring(crop, found, year, verb),
         *bulbing_rows(year, crop),
+        (f"{verb} in fall and winter", "as well: the winters here are short and mild" * found.all_winter),
         fall,
         (same, _day(year, found.counted_back)),
         (f"{verb} before winter", _between(year, found.winter_first, found.winter_last)),

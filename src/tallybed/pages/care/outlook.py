@@ -22,7 +22,7 @@ WEEKS = (
     "latest is the later of those weeks and of a count back by the days to harvest, with two weeks for slow "
     "growth and two more for a crop that a freeze kills (Virginia Cooperative Extension, 426-334). "
     "A crop that a freeze kills has as its first day the one after which one year in ten still freezes; bulb "
-    "onions have as their latest the one on which long-day types begin to bulb."
+    "onions have as their latest the one on which the types that bulb last here begin to."
 )
 CHANCES = (
     "Chances follow from the days after which one, five and nine years in ten have their freeze, as the "
@@ -63,8 +63,9 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
     crop = year.garden.crop(one.crop)
     found = window_for(year, crop, one.begins, variety=one.variety, start=one.start)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
-    last = latest(found.last or found.spring_last, year, crop)
+    last = latest(found.last or (None if found.all_winter else found.spring_last), year, crop)
     first = found.spring_safe or found.fall_first
+    first = None if found.all_winter else first
     if ready and ready.over_winter:
         first, last = found.winter_first, found.winter_last
     return Row(

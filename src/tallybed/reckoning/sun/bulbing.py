@@ -42,6 +42,13 @@ def longest_day(latitude: Fraction, span: Span) -> date:
     return shortest_day(latitude, span) + _HALF_YEAR
 
 
+def last_to_bulb(latitude: Fraction | None, span: Span) -> tuple[str, date] | None:
+    """Return the type of the longest days that bulbs there at all, and from when on; None where none does."""
+    days = bulbing(latitude, span)
+    last = max(days, key=TYPES.__getitem__, default=None)
+    return (last, days[last]) if last else None
+
+
 def bulbing(latitude: Fraction | None, span: Span) -> Mapping[str, date]:
     """Return the day on which each type begins to bulb, of those that do; nothing without a latitude."""
     if latitude is None:

@@ -31,6 +31,8 @@ from tallybed.reckoning.calendar.windows.freeze import (
     nearest_fall,
 )
 from tallybed.reckoning.calendar.windows.winter import (
+    LASTING,
+    hardly_any_winter,
     harvest_after,
     is_mild,
     planted_before_winter,
@@ -72,6 +74,8 @@ class Window:
     """The days on which it is planted before winter, to bear in the next year."""
     winter_ready: tuple[date, date] | None = None
     """When that is ready."""
+    all_winter: bool = False
+    """Whether it goes in all fall and winter, as there is hardly any: then no day is the latest."""
 
     @property
     def last(self) -> date | None:
@@ -155,7 +159,10 @@ def window(
         last = max(last, safe)
     days = days_to_harvest(crop, variety, start)
     counted = None
-    if fall and days and not winter_only(crop) and not only_fall:
+    all_winter = not _waits_for_spring(crop) and fall is not None and hardly_any_winter(dates, fall.middle)
+    fall_last = None if all_winter and not only_fall else fall_last
+    endless = all_winter or (crop.slug in LASTING and not tender(crop))
+    if fall and days and not winter_only(crop) and not only_fall and not endless:
         back = days[0] + FALL_FACTOR + (TENDER_FACTOR if tender(crop) else 0)
         counted = fall.middle - timedelta(days=back)
     indoors = crop.used("weeks indoors")
@@ -168,9 +175,15 @@ def window(
         fall_first=fall_first if only_fall else None,
         fall_last=fall_last,
         counted_back=counted,
+        all_winter=all_winter and not only_fall,
         indoors_first=_before(goes_in[0], indoors.high if indoors else None),
         indoors_last=_before(goes_in[1], indoors.low if indoors else None),
     )
+
+
+def _waits_for_spring(crop: Crop) -> bool:
+    """Return whether even a winter with few freezes is none for it: a freeze kills it, or its tubers rot."""
+    return tender(crop) or crop.start is Beginning.TUBERS
 
 
 def _before_winter(crop: Crop, dates: FreezeDates, span: Span) -> Window:

@@ -27,8 +27,10 @@ SEASIDE_FROM, SEASIDE = 48, 170
 """Degrees of latitude from which fewer days between the freezes mean the sea, and so a mild winter. Our
 choice: inland, nowhere so far from the equator has them (Winnipeg about 120, from memory)."""
 HARDLY_ANY = 260
-"""Days between the average freezes from which winter is the season of lettuce, carrots and spinach. Our choice:
-the Gulf coast, north Florida and coastal California lie above it, Georgia below."""
+"""Days between the average freezes from which winter is the season of lettuce, carrots and spinach. Our
+choice: the Gulf coast, north Florida and coastal California lie above it, Georgia below."""
+LASTING = frozenset({"chives", "mint", "oregano", "rosemary", "sage", "strawberry", "thyme"})
+"""Crops that stay for years and bear in the next (common practice, no source)."""
 WINTER_GROWTH = 40
 """Degrees of latitude up to which the shortest days leave light enough to grow. Our choice."""
 Weeks = tuple[float, float]
