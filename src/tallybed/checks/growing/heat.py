@@ -13,7 +13,12 @@ from tallybed.garden.days import Span, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.freeze import nearest_fall
 from tallybed.reckoning.calendar.windows.windows import tender
-from tallybed.reckoning.calendar.windows.winter import is_mild, planted_before_winter, winter_only
+from tallybed.reckoning.calendar.windows.winter import (
+    hardly_any_winter,
+    is_mild,
+    planted_before_winter,
+    winter_only,
+)
 from tallybed.reckoning.growing_time import window_for
 from tallybed.reckoning.sun.bulbing import TYPES, last_to_bulb, longest_day
 from tallybed.reckoning.year import Year
@@ -26,11 +31,18 @@ QUICK = 100
 SHORT_SUMMER, LONG_SUMMER = (-14, 25), (-21, 38)
 """Days from the longest day within which seed lies in hot ground. Our choice, from Iowa State University
 PM 534 (lettuce and peas again in August) and Minnesota."""
+SUBTROPICAL = (-45, 70)
+"""The same where there is hardly any winter, and the year turns about the heat. Our choice: the Gulf coast
+and north Florida sow lettuce and spinach until March and from September on (from memory)."""
+SUBTROPICAL_TO = 35
+"""Degrees of latitude up to which that is so; beyond, such a place lies at a cool sea."""
 LONG_SEASON = 160
 """Days between the average freezes from which the summer is long. Our choice."""
 COOL_FROM, POLAR = 41, 55
 """Degrees of latitude from which a mild winter goes with a cool summer, by the sea (Puget Sound, Britain,
 Tasmania: lettuce and peas are sown there all summer), and from which any summer is cool."""
+FLOWERS = frozenset({"arugula", "cilantro", "mustard-greens"})
+"""Crops that come up in warm ground and soon flower in it (common practice, no source)."""
 BOLTS = "spinach"
 """What runs to seed in the longest days, however cool they are."""
 LONGEST_DAYS = (-10, 10)
@@ -56,7 +68,7 @@ def sown_into_heat(year: Year) -> Iterator[CheckResult]:
             advice(
                 one.place,
                 "sown-into-heat",
-                f"{one.words}, into the hottest weeks: it comes up badly in warm ground and soon runs to seed"
+                f"{one.words}, into the hottest weeks: in warm ground it comes up badly, or soon runs to seed"
                 " or stops",
                 expected="spring, or late summer for fall",
                 remedy="sow it sooner or later, or say in `silence:` how you keep it cool",
@@ -70,7 +82,9 @@ def fails_in_heat(year: Year, crop: Crop, day: date) -> bool:
 
 
 def _dislikes_heat(crop: Crop) -> bool:
-    """Return whether the library knows, from print, that its seed fails in warm soil."""
+    """Return whether the library knows, from print, that its seed fails in warm soil, or it soon flowers."""
+    if crop.slug in FLOWERS:
+        return True
     warmest = crop.used("soil temp germ max")
     if warmest is None or warmest.high is None or not warmest.source or crop.start is not Beginning.SOWN:
         return False
@@ -88,6 +102,8 @@ def _is_hot(year: Year, crop: Crop, day: date) -> bool:
         return crop.slug == BOLTS and LONGEST_DAYS[0] <= after <= LONGEST_DAYS[1]
     season = 365 - (year.spring.middle - fall.middle).days % 365
     first, last = LONG_SUMMER if season >= LONG_SEASON else SHORT_SUMMER
+    if hardly_any_winter(dates, day) and abs(latitude) <= SUBTROPICAL_TO:
+        first, last = SUBTROPICAL
     first = min(first, BOLTS_FROM) if crop.slug == BOLTS else first
     if not first <= after <= last:
         return False

@@ -17,6 +17,8 @@ from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year
 
+FOR_WINTER = timedelta(days=90)
+"""Days before the first fall freeze from which a crop that grows all winter goes in for it. Our choice."""
 OFFERED = 4
 """How many crops a finding about an empty square names."""
 
@@ -91,9 +93,9 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
 def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) -> bool:
     """Return whether a crop can go in on the first day of a gap, and is ready by its last."""
     found = year.window(crop, start=start)
-    latest = found.last or (None if found.all_winter else found.spring_last)
-    early = found.spring_safe and first < found.spring_safe and not found.all_winter
-    if early or (latest and first > latest):
+    for_winter = found.all_winter and year.fall and first >= year.fall.middle - FOR_WINTER
+    latest = found.last or (None if for_winter else found.spring_last)
+    if (found.spring_safe and first < found.spring_safe) or (latest and first > latest):
         return False
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):

@@ -94,8 +94,12 @@ def is_mild(dates: FreezeDates, day: date) -> bool:
 
 
 def hardly_any_winter(dates: FreezeDates, day: date) -> bool:
-    """Return whether crops that are not tender can go in on any day of the winter nearest to a day."""
-    return _days_without(dates, day) >= HARDLY_ANY
+    """Return whether crops that are not tender can go in on any day of the winter nearest to a day.
+
+    Not far from the equator, where its days are too short to grow in.
+    """
+    light = dates.latitude is None or abs(dates.latitude) <= WINTER_GROWTH
+    return light and _days_without(dates, day) >= HARDLY_ANY
 
 
 def stands_mild_winters(crop: Crop) -> bool:
