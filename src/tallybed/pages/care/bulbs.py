@@ -29,9 +29,14 @@ def bounded(found: Window, year: Year, crop: Crop) -> Window:
 
 
 def latest(last: date | None, year: Year, crop: Crop) -> date | None:
-    """Return the last day of planting, for bulb onions no later than the last type that bulbs begins to."""
+    """Return the last day of planting, for bulb onions no later than the last type that bulbs begins to.
+
+    Nor does it lie before the end of their spring weeks: where spring is late, long days come first.
+    """
     bulbs = _bulbs(year, crop)
-    return min(last, bulbs[1]) if last and bulbs else last
+    if last is None or bulbs is None:
+        return last
+    return max(min(last, bulbs[1]), year.window(crop).spring_last or bulbs[1])
 
 
 def _bulbs(year: Year, crop: Crop) -> tuple[str, date] | None:
@@ -47,7 +52,8 @@ def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
     days = bulbing(latitude, span)
     longest = day_length(latitude, longest_day(latitude, span))
     rows = []
-    if bulbs := _bulbs(year, crop):
+    bulbs, spring_ends = _bulbs(year, crop), year.window(crop).spring_last
+    if bulbs and (spring_ends is None or bulbs[1] > spring_ends):
         kind, day = bulbs
         rows.append(("Plant at the latest", f"{_day(year, day)}, as {kind} types begin to bulb"))
     for kind, hours in TYPES.items():
