@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
+from tallybed.pages.care.growing import ready_from
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Years
 from tests.pages.gardens import Parsed, html_of, only, written
 
 GARDEN = """\
@@ -77,3 +81,19 @@ def test_brussels_sprouts_are_a_fall_crop(pages: Parsed) -> None:
     assert told["Plant for fall"] == "23 May to 9 July"
     assert told["First harvest if planted for fall"].startswith("26 September")
     assert "Plant in spring" not in told
+
+
+def test_no_harvest_is_told_of_what_a_freeze_kills_before(tmp_path: Path) -> None:
+    """Sweet potatoes take 130 days (the library), more than lie between the middle of June and October."""
+    content = tmp_path / "content"
+    (content / "2026").mkdir(parents=True)
+    (content / "garden.yaml").write_text(GARDEN, encoding="utf-8")
+    (content / "2026" / "plan.yaml").write_text("[]\n", encoding="utf-8")
+    garden = read(tmp_path).garden
+    assert garden is not None
+    year = Years(garden=garden, today=date(2026, 5, 1)).all[-1]
+    assert ready_from(year, garden.crop("sweet-potato"), date(2026, 6, 15)) is None
+    assert ready_from(year, garden.crop("bean-bush"), date(2026, 6, 15)) == date(2026, 8, 9)
+    assert ready_from(year, garden.crop("leek"), date(2026, 6, 25)) is not None, (
+        "a freeze does not kill leeks"
+    )

@@ -14,6 +14,7 @@ from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import Window, tender
+from tallybed.reckoning.growing_time import freezes_for
 from tallybed.reckoning.year import Year, Years
 
 SPRING = 90
@@ -53,11 +54,18 @@ def usual_window(year: Year, crop: Crop) -> Window:
 
 
 def ready_from(year: Year, crop: Crop, day: date | None) -> date | None:
-    """Return when a crop that goes in on a day should first bear; None where that is not known."""
+    """Return when a crop that goes in on a day should first bear; None where that is not known.
+
+    None too where a freeze kills it before then in more than half of all years.
+    """
     if day is None:
         return None
     known = year.expected(crop, day, start=Start.SOW if crop.start == "sown" else Start.SET_OUT)
-    return known.first if known and not known.over_winter else None
+    if known is None or known.over_winter:
+        return None
+    _spring, fall = freezes_for(year, day)
+    killed = tender(crop) and fall is not None and known.first > fall.middle
+    return None if killed else known.first
 
 
 def _within(found: Window, year: Year) -> Window:
