@@ -2,32 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
 from tallybed.checks.results import CheckResult, advice, called, warning
-from tallybed.garden.crops import Crop
+from tallybed.checks.turns import Past, history, too_soon
 from tallybed.garden.families import everyday_family
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import Length
 from tallybed.reckoning.year import Year
-
-SLACK = 2
-"""Months by which a family may come back sooner: a crop goes in earlier one year than another. Our choice."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Past:
-    """A planting that held a square before."""
-
-    season: str
-    key: str
-    crop: str
-    name: str
-    first: date
-    last: date
 
 
 def same_family(year: Year) -> Iterator[CheckResult]:
@@ -36,16 +21,16 @@ def same_family(year: Year) -> Iterator[CheckResult]:
     Counted in months from planting to planting. The same crop sown again in one season is
     no change of crops, and is not told.
     """
-    history = _kept(year)
+    before = history(year)
     for planting, row in year.planned:
         crop = year.crop_of(planting)
         if crop is None or not crop.family or row.carried_from:
             continue
-        met: dict[_Past, list[Square]] = {}
+        met: dict[Past, list[Square]] = {}
         for square in row.squares:
-            for past in history.get((square, crop.family), ()):
+            for past in before.get((square, crop.family), ()):
                 again = past.season == year.season.name and past.crop == crop.slug
-                if past.last >= row.begins or again or not _too_soon(year, past.first, row.begins):
+                if past.last >= row.begins or again or not too_soon(year, past.first, row.begins):
                     continue
                 met.setdefault(replace(past, first=date.min, last=date.min), []).append(square)
         if not met:
@@ -63,59 +48,6 @@ def same_family(year: Year) -> Iterator[CheckResult]:
                 remedy="move it to other squares, or silence this with the reason",
             ),
         )
-
-
-def out_of_turn(year: Year, squares: Sequence[Square], crop: Crop, day: date) -> bool:
-    """Return whether a crop begun on a day would bring a family back too soon into one of some squares.
-
-    Also where what the plan puts there later is of the family.
-    """
-    for square in squares:
-        for past in _kept(year).get((square, crop.family), ()):
-            if past.season == year.season.name:
-                if past.crop != crop.slug:
-                    return True
-            elif _too_soon(year, past.first, day):
-                return True
-    return False
-
-
-def _kept(year: Year) -> dict[tuple[Square, str], list[_Past]]:
-    """Return what held each square, worked out once a year."""
-    return year.kept(("families before",), lambda: _history(year))
-
-
-def _history(year: Year) -> dict[tuple[Square, str], list[_Past]]:
-    """Return, for square and family, what held it: first the earlier seasons, then the plan's own."""
-    found: dict[tuple[Square, str], list[_Past]] = {}
-    past = [(one.season, one.holding, one.holding.holds) for one in year.earlier]
-    past.append((year.season, year.holding, year.holding.by_plan))
-    for season, holding, holds in past:
-        days: dict[tuple[Square, str], list[date]] = {}
-        for hold in holds:
-            days.setdefault((hold.square, hold.planting), []).extend((hold.first, hold.last))
-        for (square, key), own in sorted(days.items()):
-            planting = holding.planting(key)
-            if planting.crop.slug is None:
-                continue
-            crop = year.garden.crop(planting.crop.slug)
-            found.setdefault((square, crop.family), []).append(
-                _Past(
-                    season=season.name,
-                    key=key,
-                    crop=crop.slug,
-                    name=called(year, planting),
-                    first=min(own),
-                    last=max(own),
-                )
-            )
-    return found
-
-
-def _too_soon(year: Year, earlier: date, later: date) -> bool:
-    """Return whether fewer months lie between two plantings than the garden's years have."""
-    months = (later.year - earlier.year) * 12 + later.month - earlier.month - (later.day < earlier.day)
-    return months + SLACK < 12 * year.garden.rotation
 
 
 def out_of_reach(year: Year) -> Iterator[CheckResult]:

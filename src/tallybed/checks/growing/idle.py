@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from tallybed.checks.growing.heat import fails_in_heat
 from tallybed.checks.results import CheckResult, advice
-from tallybed.checks.rotation import out_of_turn
+from tallybed.checks.turns import out_of_turn
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start

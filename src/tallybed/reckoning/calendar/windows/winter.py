@@ -29,7 +29,7 @@ choice: inland, nowhere so far from the equator has them (Winnipeg about 120, fr
 HARDLY_ANY = 260
 """Days between the average freezes from which winter is the season of lettuce, carrots and spinach. Our
 choice: the Gulf coast, north Florida and coastal California lie above it, Georgia below."""
-LASTING = frozenset({"chives", "mint", "oregano", "rosemary", "sage", "strawberry", "thyme"})
+LASTING = frozenset({"chives", "mint", "oregano", "sage", "strawberry", "thyme"})
 """Crops that stay for years and bear in the next (common practice, no source)."""
 WINTER_GROWTH = 40
 """Degrees of latitude up to which the shortest days leave light enough to grow. Our choice."""
