@@ -30,6 +30,7 @@ from tallybed.reading.text.squares import SQUARES
 from tallybed.reading.yaml.nodes import Node, Pairs
 
 ONE_DAY = timedelta(days=1)
+BEGIN_SOONER = "correct the date, or let the season in content/garden.yaml begin by the first sowing indoors"
 RUN_OUT_TEXT = "a side of the bed such as J, or a side and a reach as in {side: J, reach: 6 ft}"
 
 
@@ -37,7 +38,7 @@ def _year_before(text: str, context: Context) -> str:
     """Read a year before the season's. Raises Misread."""
     year = text.strip()
     if not (year.isascii() and year.isdigit() and len(year) == 4 and year < (context.season or "9999")):
-        expected = f"a year before {context.season}"
+        expected = f"an earlier season, by the year it began in: one before {context.season}"
         raise Misread("carried-from", f"nothing can be carried from {quoted(text)}", expected)
     return year
 
@@ -61,6 +62,12 @@ def _led_out(node: Node, context: Context) -> tuple[str, Length | None]:
     return spoken(_side_word, RUN_OUT_TEXT)(node, context), None
 
 
+def _inside(text: str, context: Context) -> date:
+    """Read a day of work indoors; the season begins by the first of them. Raises Misread."""
+    return dates.in_season(text, context.span, bounded=context.bounded, remedy=BEGIN_SOONER)
+
+
+INSIDE = spoken(_inside, dates.DATE)
 CROP_KEY = Key("crop", CROP_NAME, CROP, required=True)
 TAG_KEY = Key("tag", TAG, texts.TAG)
 VARIETY = Key("variety", LINE, "the variety’s name")
@@ -68,8 +75,8 @@ SQUARES_KEY = Key("squares", some_squares, SQUARES, required=True)
 SOW = Key("sow", DAY, dates.DATE)
 SET_OUT = Key("set out", DAY, dates.DATE)
 CARRIED = Key("carried from", spoken(_year_before, "a year"), "the year it was planted in")
-INDOORS = Key("sow indoors", DAY, dates.DATE)
-POT_UP = Key("pot up", DAY, dates.DATE)
+INDOORS = Key("sow indoors", INSIDE, dates.DATE)
+POT_UP = Key("pot up", INSIDE, dates.DATE)
 UNTIL = Key("until", LAST_DAY, dates.DATE)
 PLANTS = Key("plants", count(), measures.WHOLE)
 PER_SQUARE = Key("per square", count(), measures.WHOLE)

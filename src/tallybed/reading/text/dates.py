@@ -42,6 +42,10 @@ class DayName:
     day: int
 
 
+MEND_BOUNDS = "correct the date, or the season’s bounds in content/garden.yaml"
+"""What helps where a date lies outside its season."""
+
+
 def day_name(text: str) -> DayName:
     """Read the form of a date. Raises Misread."""
     words = " ".join(text.split())
@@ -98,11 +102,14 @@ def _checked(name: DayName, text: str) -> DayName:
     return name
 
 
-def in_season(text: str, span: Span, *, day_after: bool = False, bounded: bool = True) -> date:
+def in_season(
+    text: str, span: Span, *, day_after: bool = False, bounded: bool = True, remedy: str = MEND_BOUNDS
+) -> date:
     """Read a date that must lie within a season; without a year it falls inside.
 
     ``day_after`` also lets the day after the season's last one pass (a square is
-    free on the day it is cleared). ``bounded`` False: the bounds are not known.
+    free on the day it is cleared). ``bounded`` False: the bounds are not known. ``remedy``:
+    what helps where it lies outside.
     """
     name = day_name(text)
     day: date | None
@@ -115,7 +122,7 @@ def in_season(text: str, span: Span, *, day_after: bool = False, bounded: bool =
             "date-outside-season",
             f"the date {quoted(text)} lies outside the season",
             f"a day from {in_full(span.first)} to {in_full(span.last)}",
-            remedy="correct the date, or the season’s bounds in content/garden.yaml",
+            remedy=remedy,
         )
     return day
 
