@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
+from tallybed.garden.days import Span
+from tallybed.garden.garden import FreezeDates
 from tallybed.pages.care.growing import ready_from
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.folder.library import load_library
+from tallybed.reckoning.calendar.windows.windows import window
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import Parsed, html_of, only, written
 
@@ -81,6 +87,23 @@ def test_brussels_sprouts_are_a_fall_crop(pages: Parsed) -> None:
     assert told["Plant for fall"] == "23 May to 9 July"
     assert told["First harvest if planted for fall"].startswith("26 September")
     assert "Plant in spring" not in told
+
+
+@pytest.mark.parametrize(
+    ("slug", "all_winter"),
+    [("carrot", True), ("garlic", False), ("brussels-sprouts", False), ("potato", False)],
+)
+def test_what_goes_in_all_winter_has_no_latest_day(slug: str, all_winter: bool) -> None:
+    """Where 292 days lie between the freezes, as on the Gulf coast (from memory); not at 45 degrees."""
+    gulf = FreezeDates(
+        spring=((32, ((50, (2, 18)),)),), fall=((32, ((50, (12, 7)),)),), latitude=Fraction(30)
+    )
+    whole = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
+    found = window(load_library().crops[slug], gulf, whole)
+    assert found.all_winter is all_winter
+    assert (found.last is None) is (all_winter or slug == "garlic")
+    north = window(load_library().crops[slug], replace(gulf, latitude=Fraction(45)), whole)
+    assert not north.all_winter
 
 
 def test_no_harvest_is_told_of_what_a_freeze_kills_before(tmp_path: Path) -> None:

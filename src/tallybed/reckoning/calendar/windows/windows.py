@@ -159,8 +159,9 @@ def window(
         last = max(last, safe)
     days = days_to_harvest(crop, variety, start)
     counted = None
-    all_winter = not _waits_for_spring(crop) and fall is not None and hardly_any_winter(dates, fall.middle)
-    fall_last = None if all_winter and not only_fall else fall_last
+    own_time = only_fall or winter_only(crop) or _waits_for_spring(crop)
+    all_winter = not own_time and fall is not None and hardly_any_winter(dates, fall.middle)
+    fall_last = None if all_winter else fall_last
     endless = all_winter or (crop.slug in LASTING and not tender(crop))
     if fall and days and not winter_only(crop) and not only_fall and not endless:
         back = days[0] + FALL_FACTOR + (TENDER_FACTOR if tender(crop) else 0)
@@ -175,7 +176,7 @@ def window(
         fall_first=fall_first if only_fall else None,
         fall_last=fall_last,
         counted_back=counted,
-        all_winter=all_winter and not only_fall,
+        all_winter=all_winter,
         indoors_first=_before(goes_in[0], indoors.high if indoors else None),
         indoors_last=_before(goes_in[1], indoors.low if indoors else None),
     )
