@@ -17,6 +17,7 @@ from tallybed.reckoning.calendar.windows.windows import Window, tender
 from tallybed.reckoning.growing_time import freezes_for
 from tallybed.reckoning.year import Year, Years
 
+ALL_WINTER = "as well: the winters here are short and mild"
 SPRING = 90
 """Days from the average last freeze within which a planting is one of spring. Our choice."""
 RISK = (
@@ -85,7 +86,7 @@ def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
         ("Sow indoors", _between(year, found.indoors_first, found.indoors_last)),
         *_in_spring(crop, found, year, verb),
         *bulbing_rows(year, crop),
-        (f"{verb} in fall and winter", "as well: the winters here are short and mild" * found.all_winter),
+        (f"{verb} in fall and winter", ALL_WINTER if found.all_winter else ""),
         fall,
         (same, _day(year, found.counted_back)),
         (f"{verb} before winter", _between(year, found.winter_first, found.winter_last)),
