@@ -208,6 +208,14 @@ ASKED = [
     ("radish 9oz 5/6", "date-order", ["6 May 2026 (month-first)", "5 June 2026 (day-first)"]),
     ("radish 9oz Sat", "day", ["1 August 2026", "25 July 2026"]),
     ("radish 1.250 kg", "decimal", ["1250 kg", "1.25 kg"]),
+    # A slip in the day's own word: silently a remark, it would leave the picking on another day.
+    ("radish 9oz yestrday", "spelling", ["yesterday"]),
+    ("radish 9oz satruday", "spelling", ["Saturday"]),
+    ("radish 9oz 14 juli", "spelling", ["July"]),
+    ("radish 9oz Juen 14th", "spelling", ["June"]),
+    # Nothing but the word behind it tells a count from ounces.
+    ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
+    ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
 ]
 
 

@@ -32,6 +32,14 @@ _WEEKDAYS = {
     )
     for name in names
 }
+DAY_WORDS = frozenset(
+    ("today", "yesterday", "tomorrow", *(name for name in _WEEKDAYS if name.endswith("day")))
+)
+"""Words that name a day by themselves, in full: a slip in one of them would move a picking to another day."""
+MONTH_WORDS = frozenset({month.casefold() for month in MONTHS} - {"may"}) | {"sept"}
+"""Words that name a day beside its number; “may” is too short to be told from other words."""
+CAPITAL = DAY_WORDS - {"today", "yesterday", "tomorrow"} | MONTH_WORDS
+"""Those of them that begin with a capital."""
 _NO_UNIT = rf"(?!\s*(?:{UNIT})(?![^\W\d_]))"
 _ISO = re.compile(r"(?<![\w.-])([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?![\w-])")
 _MONTH_DAY = re.compile(

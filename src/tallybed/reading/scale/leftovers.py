@@ -10,6 +10,7 @@ from itertools import pairwise
 from tallybed.garden.naming import folded
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
 from tallybed.reading.scale.destinations import EVERYDAY
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
@@ -35,6 +36,10 @@ _ALIKE = 0.8
 """How alike a word beside a known crop must be to a known name to be asked for (1 is equal)."""
 _SURELY = 0.7
 """The same where no crop is known: it is the crop that is looked for."""
+_BESIDE_NUMBER = re.compile(
+    r"\b[0-9]{1,2}(?:st|nd|rd|th)?\.?\s*(?:of\s+)?$|^\.?\s*[0-9]{1,2}(?:st|nd|rd|th)?\b"
+)
+"""A number right before or right behind a word, as a day's beside its month."""
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
 
@@ -50,13 +55,15 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
     known = {*vocabulary.context.names.meanings, *vocabulary.answers, *vocabulary.varieties}
     places = {*EVERYDAY, *vocabulary.destinations}
     for text, start, end in _tried(line, vocabulary):
-        near = _near(text, known | places if has_crop else known, _ALIKE if has_crop else _SURELY)
+        near = _near(text, known | places | DAY_WORDS if has_crop else known, _ALIKE if has_crop else _SURELY)
         if has_crop:
+            near = near or _months(line.text, text, start, end)
             # A remark beside a crop is full of words like some name; few slips change the first letter.
             near = [name for name in near if name[0] == folded(text)[0]]
         near = _one_of_each(near, vocabulary)
         if not near:
             continue
+        near = [name.title() if name in CAPITAL else name for name in near]
         choices = [Choice(name, name) for name in near]
         if has_crop or len(line.words_left()) > 1:
             choices.append(Choice(f"none of these; {quoted(text)} is a remark", ""))
@@ -88,6 +95,12 @@ def _near(text: str, known: Iterable[str], alike: float) -> list[str]:
     close = difflib.get_close_matches(folded(text)[:60], names, n=4, cutoff=alike)
     scores = [difflib.SequenceMatcher(None, name, folded(text)[:60]).ratio() for name in close]
     return [name for name, score in zip(close, scores, strict=True) if score >= scores[0] - _AS_NEAR]
+
+
+def _months(line: str, text: str, start: int, end: int) -> list[str]:
+    """Return the months like a word beside a number: ``14 juli``, ``Septembr 1``."""
+    beside = _BESIDE_NUMBER.search(line[:start]) or _BESIDE_NUMBER.match(line[end:])
+    return _near(text, MONTH_WORDS, _SURELY) if beside else []
 
 
 def _one_of_each(names: list[str], vocabulary: Vocabulary) -> list[str]:
@@ -145,4 +158,9 @@ def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:
 
 def words_not_understood(line: Line) -> tuple[str, ...]:
     """Return the words that were not understood, those that tell nothing left out."""
-    return tuple(word.group() for word in line.words_left() if folded(word.group()) not in EMPTY)
+    return tuple(word.group() for word in strange_words(line))
+
+
+def strange_words(line: Line) -> tuple[re.Match[str], ...]:
+    """Return where the words stand that were not understood."""
+    return tuple(word for word in line.words_left() if folded(word.group()) not in EMPTY)

@@ -129,8 +129,9 @@ class _Reader:
         for _time in range(len(text)):
             again = leftovers.respelt(line, self.vocabulary, self.answers)
             if again == text:
-                return line
+                break
             text, line = again, self._claimed(again)
+        weights.ask_of_bare_numbers(line, leftovers.strange_words(line), self.answers)
         return line
 
     def _claimed(self, text: str) -> Line:

@@ -11,7 +11,7 @@ Answers = Mapping[str, str]
 DATE_ORDER = "date-order"
 DAY = "day"
 DECIMAL = "decimal"
-POUNDS_OR_COUNT = "pounds-or-count"
+LESSER_OR_COUNT = "lesser-or-count"
 WEIGHT = "weight"
 SPELLING = "spelling"
 

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.units import OUNCE, POUND, Unit, Weight
+from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.numbers import NUMBER, UNIT, UNITS, amount, in_figures, plain
 from tallybed.reading.scale.questions import (
-    POUNDS_OR_COUNT,
+    LESSER_OR_COUNT,
     WEIGHT,
     Answers,
     Choice,
@@ -21,7 +21,7 @@ from tallybed.reading.scale.questions import (
 )
 from tallybed.reading.text import measures
 
-PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?"
+PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?|ct"
 """Words for pieces that are counted."""
 _ABOUT = (
     r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
@@ -49,11 +49,15 @@ _EITHER = re.compile(
     rf"(?<![\w.,/:])({NUMBER})(?:\s+or\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
     re.IGNORECASE,
 )
-_OUNCES = re.compile(
-    rf"\s*([0-9]{{1,2}}(?:\.[0-9]{{1,2}}|\s+[0-9]/[0-9])?)(?![\w/:]|[.,][0-9])"
+_BARE = re.compile(
+    rf"\s*([0-9]{{1,3}}(?:\.[0-9]{{1,2}}|\s+[0-9]/[0-9])?)(?![\w/:]|[.,][0-9])"
     rf"(?!\s*(?:{UNIT})(?![^\W\d_]))(?!\s*(?:{PIECES}|dozen|bunch(?:es)?|x|×|@|at)\b|\s*[×@#]|\s+of\b)",
     re.IGNORECASE,
 )
+_LESSER = {POUND: (OUNCE, "ounces"), KILOGRAM: (GRAM, "grams")}
+"""The unit that a bare number behind another unit may be of."""
+_GRAMS = 100
+"""The least bare number behind kilograms that may be grams: “1 kg 300” is said so, “1 kg 30” is not."""
 _UNWEIGHED = re.compile(
     r"\b(?:not\s+weighed|unweighed|(?:did\s*n[o']?t|did\s+not|could\s*n[o']?t|forgot\s+to|never)\s+weigh(?:ed)?"
     r"(?:\s+(?:it|them|these|those))?|(?:nobody|no\s+one|noone)\s+weighed(?:\s+(?:it|them|these|those))?"
@@ -78,6 +82,8 @@ class Told:
     text: str
     estimated: bool = False
     unit: Unit = OUNCE
+    bare: LineQuestion | None = None
+    """Where a bare number behind it was read as part of it: the question whether it was meant so."""
 
 
 def find_weights(line: Line, decimal: str, answers: Answers) -> None:
@@ -121,6 +127,7 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     """Claim one weight, and return where it ends."""
     unit = UNITS[match.group("unit1").casefold()]
     parts = [(amount(match.group("number1"), unit, decimal, answers), unit)]
+    bare = None
     end = match.end("unit1") + (line.text[match.end("unit1") :][:1] == ".")
     if match.group("unit2"):
         second = UNITS[match.group("unit2").casefold()]
@@ -132,15 +139,15 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
         elif second.size < unit.size and not match.group("joint").strip():
             # Let the one reader of weights say why the two do not add up.
             measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
-    elif unit is POUND and parts[0][0].denominator == 1:
-        end = _ounces(line, match, parts, end, answers)
+    elif unit in _LESSER and parts[0][0].denominator == 1:
+        end, bare = _lesser(line, match, parts, end, answers)
     weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
     if not weight:
         raise Misread("weight", f"the weight {quoted(match.group())} is zero", "a weight above zero")
     unsure = _MORE_OR_LESS.match(line.text, end)
     about = match.group("about") is not None or unsure is not None
     text = _words(line.text[match.start() : end], parts, weight, about=about)
-    told = Told(weight, text, about, unit)
+    told = Told(weight, text, about, unit, bare)
     end = unsure.end() if unsure else end
     each = _EACH.match(line.text, end)
     line.claim(Kind.WEIGHT, match.start(), end, told)
@@ -151,30 +158,52 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     return end
 
 
-def _ounces(
+def _lesser(
     line: Line, match: re.Match[str], parts: list[tuple[Fraction, Unit]], end: int, answers: Answers
-) -> int:
-    """Read a bare number under 16 straight after pounds as ounces; before a crop's name, ask."""
-    bare = _OUNCES.match(line.text, end)
+) -> tuple[int, LineQuestion | None]:
+    """Read a bare number under 16 straight after pounds as ounces; before a crop's name, ask.
+
+    One of three figures after kilograms may be grams, and is always asked about. Returns where
+    the weight ends, and the question that a word behind an unasked number raises in the end.
+    """
+    bare = _BARE.match(line.text, end)
     if bare is None or not line.is_free(bare.start(1), bare.end(1)):
-        return end
-    number = amount(bare.group(1), OUNCE, "point", answers)
-    if number >= POUND.size / OUNCE.size:
-        return end
-    if line.starting(bare.end(), Kind.NAME) and number.denominator == 1:
-        pounds = f"{plain(parts[0][0])} lb"
-        question = LineQuestion(
-            POUNDS_OR_COUNT,
-            f"the {number} after {quoted(match.group().strip())} may be ounces or a count",
-            (Choice(f"{pounds} {number} oz", "pounds"), Choice(f"{pounds}, {number} counted", "count")),
-            key=f"{POUNDS_OR_COUNT} {line.text[match.start() : bare.end()]}",
-        )
-        if answered(answers, question) == "count":
-            line.claim(Kind.COUNT, bare.start(1), bare.end(1), int(number))
-            return end
+        return end, None
+    (unit,) = {one for _number, one in parts}
+    lesser, words = _LESSER[unit]
+    number = amount(bare.group(1), lesser, "point", answers)
+    whole = number.denominator == 1
+    if number * lesser.size >= unit.size or (lesser is GRAM and not (whole and number >= _GRAMS)):
+        return end, None
+    greater = f"{plain(parts[0][0])} {unit.symbol}"
+    question = LineQuestion(
+        LESSER_OR_COUNT,
+        f"the {plain(number)} after {quoted(match.group().strip())} may be {words} or a count",
+        (
+            Choice(f"{greater} {plain(number)} {lesser.symbol}", "lesser"),
+            Choice(f"{greater}, {plain(number)} counted", "count"),
+        ),
+        key=f"{LESSER_OR_COUNT} {line.text[match.start() : bare.end()]}",
+    )
+    ask = whole and (lesser is GRAM or line.starting(bare.end(), Kind.NAME) is not None)
+    answer = answered(answers, question) if ask else answers.get(question.kept_as)
+    if answer == "count":
+        line.claim(Kind.COUNT, bare.start(1), bare.end(1), int(number))
+        return end, None
     if number:
-        parts.append((number, OUNCE))
-    return bare.end(1)
+        parts.append((number, lesser))
+    return bare.end(1), question if whole else None
+
+
+def ask_of_bare_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
+    """Raise the question whether a bare number is part of a weight where a strange word follows it.
+
+    ``2 lb 12 ripe ones``: nothing but that word tells a count from ounces.
+    """
+    for one in line.of(Kind.WEIGHT):
+        behind = next((word for word in strange if word.start() >= one.end), None)
+        if one.value.bare and behind and not line.text[one.end : behind.start()].strip():
+            answered(answers, one.value.bare)
 
 
 def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) -> None:
