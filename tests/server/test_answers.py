@@ -141,6 +141,18 @@ def test_errors_are_shown_where_there_is_no_site_yet(tmp_path: Path) -> None:
     assert "disk full &amp; &lt;b&gt;" in ask(serving, "/").text
 
 
+def test_nothing_is_said_to_be_right_before_it_was_looked_at(serving: Serving) -> None:
+    for news, told in (
+        (News(looking=True), False),
+        (News(trouble="disk full"), False),
+        (News(), True),
+    ):
+        serving.show(news)
+        assert ("Nothing to correct" in ask(serving, "/.tallybed/findings").text) is told
+        assert ("No findings" in ask(serving, "/").text) is told
+        assert ("nothing to correct" in ask(serving, "/").text) is told
+
+
 PLACES = {"content/": "index.html", "content/2026/": "2026/index.html", "content/2026/log/": "index.html"}
 
 

@@ -76,7 +76,7 @@ class Serving:
         self._weighing = weighing
         self._changed = threading.Condition()
         self._version = 0
-        self._news = News()
+        self._news = News(looking=True)
         self._pages: Pages | None = None
         self._newest: Pages | None = None
         """The last of them, whether they are shown or built by now."""
@@ -151,6 +151,7 @@ class Serving:
                 "findings.html",
                 pages=by_page(news),
                 trouble=news.trouble,
+                looking=news.looking,
                 version=version,
                 weighing=self._weighing is not None,
             )

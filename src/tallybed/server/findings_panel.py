@@ -21,8 +21,15 @@ class News:
     """The page of the newest entry."""
     trouble: str = ""
     """Why no site could be made, where it was not the content's fault."""
+    looking: bool = False
+    """Whether doubts are still looked for, so that finding none says nothing yet."""
     ended: bool = False
     """Whether the build that tells it has ended."""
+
+    @property
+    def open(self) -> bool:
+        """Whether it is open what there is to correct: still looked for, or never looked at."""
+        return self.looking or bool(self.trouble)
 
     @property
     def errors(self) -> tuple[Finding, ...]:
@@ -70,6 +77,7 @@ def beside(path: str, news: News, version: str, *, weighing: bool) -> str:
         errors=errors,
         trouble=news.trouble,
         number=len(every),
+        open=news.open,
         newest=news.newest,
         weighing=weighing,
         path=path,

@@ -38,12 +38,17 @@ class GardenWork:
         if laid.years is None:
             if self._good is not None and laid.understood is not None:
                 self._good.warn(laid.understood)
-            return Look(news=News(findings=self._known(laid)), pages=self._good)
+            return Look(news=News(findings=self._known(laid), looking=True), pages=self._good)
         if self._good is not None and not self._good.flawed:
             self._earlier = self._good
         self._good = EarlySite(laid, laid.years)
         return Look(
-            news=News(findings=self._known(laid), places=self._good.places, newest=self._good.newest),
+            news=News(
+                findings=self._known(laid),
+                places=self._good.places,
+                newest=self._good.newest,
+                looking=True,
+            ),
             pages=self._good,
         )
 
