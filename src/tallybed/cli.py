@@ -15,6 +15,7 @@ import click
 from tallybed.commands.screen.telling import CONTENT_ERRORS, MACHINE_TROUBLE, STOPPED, WRONG_USAGE
 from tallybed.commands.screen.telling import complain as _complain
 from tallybed.commands.screen.telling import print_findings as _print_findings
+from tallybed.publishing.swap.machine import machine_words
 from tallybed.publishing.swap.refused import RefusedError
 from tallybed.tasks.errors import BrokenError, UsageError
 
@@ -86,7 +87,7 @@ class _Group(click.Group):
         except BrokenPipeError:
             raise
         except OSError as error:
-            _complain(_machine_words(error))
+            _complain(machine_words(error))
             ctx.exit(MACHINE_TROUBLE)
 
 
@@ -101,9 +102,3 @@ def main() -> None:
         if hasattr(stream, "reconfigure"):
             # A console that cannot show a sign shows its number instead of ending the command.
             stream.reconfigure(errors="backslashreplace")
-
-
-def _machine_words(error: OSError) -> str:
-    """Return what the machine says of an error, with the file it concerns."""
-    said = error.strerror or str(error)
-    return f"{error.filename}: {said}" if error.filename else said

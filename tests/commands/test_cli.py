@@ -162,7 +162,9 @@ def test_trouble_with_the_machine_ends_with_3(
     monkeypatch.setattr(build, "new_site", full)
     result = run("build", garden)
     assert result.exit_code == 3
-    assert "tallybed: site: No space left on device\n" in result.stderr
+    assert (
+        "tallybed: site: No space left on device (make room on that disk, then try again)\n" in result.stderr
+    )
 
 
 def test_two_builds_at_once_are_said(garden: Path) -> None:

@@ -132,7 +132,15 @@ def test_a_season_is_put_into_one_file_that_is_the_same_each_time(garden: Path, 
         (["archive"], "Missing argument"),
         (["archive", "1999", "{garden}"], "there is no season 1999; the garden has: 2026"),
         (["archive", "2026", "{garden}/content"], "is not a garden folder"),
-        (["archive", "2026", "{garden}", "--replace", "--to", "{garden}/content"], "is a folder"),
+        (["archive", "2026", "{garden}", "--replace", "--to", "{garden}"], "is a folder"),
+        *(
+            ([*words, f"{{garden}}/{target}"], "the garden's own text")
+            for words in (
+                ["archive", "2026", "{garden}", "--replace", "--to"],
+                ["bulletin", "{garden}", "--replace", "--picture"],
+            )
+            for target in ("content/garden.yaml", "content/new", "layouts/frame.html", "site/../content/x")
+        ),
     ],
 )
 def test_what_cannot_be_archived_is_wrong_usage(garden: Path, words: list[str], said: str) -> None:

@@ -1,5 +1,6 @@
 """Layouts: ours, and a garden's own in their place, file by file."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,8 @@ import pytest
 from tallybed.garden.findings import Severity
 from tallybed.publishing import assets
 from tallybed.publishing.assets import layouts, shipped_folder
+
+PIPES = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
 
 
 @pytest.fixture
@@ -84,3 +87,13 @@ def test_what_cannot_be_used_is_told(own: Path, tmp_path: Path, monkeypatch: pyt
     assert found.findings[-1].severity is Severity.ADVICE
     assert set(found.templates) == {"sheet.html"}
     assert set(found.assets) == {"style.css"}
+
+
+@PIPES
+def test_a_pipe_is_told_of_and_never_opened(own: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    os.mkfifo(own / "page.html")
+    read = Path.read_bytes
+    monkeypatch.setattr(Path, "read_bytes", lambda path: read(path) if path.is_file() else b"opened")
+    found = layouts(own.parent)
+    assert [(one.place.file, one.code) for one in found.findings] == [("layouts/page.html", "not-a-file")]
+    assert "page.html" not in found.templates

@@ -30,6 +30,7 @@ from tallybed.tasks.build import build, make
 from tallybed.tasks.check import check
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, seen_from
+from tallybed.tasks.site import fingerprint
 from tallybed.tasks.start import start
 from tests.tools import ROOT
 
@@ -383,3 +384,21 @@ def test_the_command_killed_at_random_moments_leaves_a_whole_site(garden: Path) 
         assert there == {"README.txt", "content", "site"}
     assert build(garden).good
     assert f"number {number}" in text_of(garden, "index.html")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
+def test_a_pipe_in_the_garden_holds_nobody_up(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = fingerprint.of_folder(garden)
+    (garden / "content" / "2026" / "photos").mkdir()
+    pipe = garden / "content" / "2026" / "photos" / "peas.jpg"
+    os.mkfifo(pipe)
+    opened = list[str]()
+    read = fingerprint.bytes_of
+
+    def noting(path: str) -> bytes:
+        opened.append(path)
+        return b"" if path == str(pipe) else read(path)
+
+    monkeypatch.setattr(fingerprint, "bytes_of", noting)
+    assert fingerprint.of_folder(garden) != before
+    assert str(pipe) not in opened

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tallybed.publishing.swap import disk
+from tallybed.publishing.swap.machine import machine_words
 from tallybed.publishing.swap.refused import RefusedError
 from tallybed.writing.atomic import write_new, write_over
 
@@ -40,6 +41,26 @@ def test_a_disk_that_fails_leaves_the_old_file_and_nothing_else(
     monkeypatch.setattr(disk, "flush_file", full)
     with pytest.raises(OSError, match="No space"):
         write_new(path, b"new", replace=True)
+    assert path.read_bytes() == b"old"
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_a_disk_that_fills_leaves_no_part_and_says_of_which_file(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "2026.zip"
+    path.write_bytes(b"old")
+    write = Path.write_bytes
+
+    def filled(beside: Path, data: bytes) -> int:
+        write(beside, data[:1])
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", filled)
+    with pytest.raises(OSError, match="No space") as caught:
+        write_new(path, b"new", replace=True)
+    assert caught.value.filename == str(path)
+    assert "make room" in machine_words(caught.value)
     assert path.read_bytes() == b"old"
     assert list(tmp_path.iterdir()) == [path]
 

@@ -1,5 +1,6 @@
 """A new garden: whole, in the year asked for, and never over something else."""
 
+import errno
 from pathlib import Path
 
 import pytest
@@ -35,6 +36,29 @@ def test_the_note_names_files_that_are_there(tmp_path: Path) -> None:
     assert len(named) == 6
     for name in named:
         assert (tmp_path / "g" / name).exists(), name
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_half_a_garden_is_not_left_in_the_way(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, there: bool
+) -> None:
+    folder = tmp_path / "g"
+    if there:
+        folder.mkdir()
+    write, room = Path.write_text, iter(range(3))
+
+    def filling(path: Path, text: str, **more: str) -> int:
+        if next(room, None) is None:
+            write(path, "")
+            raise OSError(errno.ENOSPC, "No space left on device")
+        return write(path, text, **more)
+
+    monkeypatch.setattr(Path, "write_text", filling)
+    with pytest.raises(OSError, match="No space"):
+        start(folder, 2031)
+    assert folder.exists() is there
+    monkeypatch.undo()
+    assert start(folder, 2031)
 
 
 def test_an_empty_folder_is_filled(tmp_path: Path) -> None:

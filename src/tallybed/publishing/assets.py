@@ -133,6 +133,14 @@ def _unfit(path: Path, file: str) -> Finding | None:
             expected="a file of its own",
             remedy="put a copy in its place",
         )
+    if not path.is_file():
+        return Finding(
+            place=Place(file),
+            code="not-a-file",
+            found=f"{path.name} is not an ordinary file",
+            expected="a template or a file for the site",
+            remedy="take it out",
+        )
     if path.suffix.lower() not in TEMPLATES | ASSETS:
         return Finding(
             place=Place(file),

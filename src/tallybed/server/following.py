@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Protocol
 
 from tallybed.garden.findings import worded
+from tallybed.publishing.swap.machine import machine_words
 from tallybed.server.answers import Pages, Serving
 from tallybed.server.findings_panel import News
 
@@ -164,8 +165,8 @@ class Following:
     def _trouble(self, error: Exception) -> None:
         """Tell of trouble with a folder or disk, or of a mistake of the program's; neither ends anything."""
         if isinstance(error, OSError):
-            self._say(str(error))
-            self._serving.trouble(str(error))
+            self._say(machine_words(error))
+            self._serving.trouble(machine_words(error))
         else:
             self._say("".join(traceback.format_exception(error)))
             self._serving.trouble(f"{type(error).__name__}: {error}")

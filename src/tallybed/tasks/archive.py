@@ -12,7 +12,7 @@ from tallybed.publishing.files.archive import folder_of, zipped
 from tallybed.publishing.rendering import Rendering, TemplateMistakeError
 from tallybed.tasks.build import make
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import require_garden
+from tallybed.tasks.garden import require_apart, require_garden
 from tallybed.writing.atomic import write_new
 
 
@@ -34,6 +34,8 @@ def archive(root: Path, name: str, target: Path | None = None, *, replace: bool 
     where the file is there and ``replace`` is not said, OSError.
     """
     require_garden(root)
+    if target is not None:
+        require_apart(root, target, "--to")
     made = make(root)
     if made.years is None or has_errors(made.findings):
         return Archived(findings=made.findings)
@@ -47,7 +49,7 @@ def archive(root: Path, name: str, target: Path | None = None, *, replace: bool 
         files = files_of(year, made.files, laid.assets, Rendering(laid))
     except TemplateMistakeError as mistake:
         return Archived(findings=(mistake.finding,))
-    data = zipped(files, folder_of(year), years.today)
     path = root / f"{name}.zip" if target is None else target
+    data = zipped(files, folder_of(year), years.today)
     write_new(path, data, replace=replace)
     return Archived(findings=made.findings, path=path, files=len(files), bytes=len(data))

@@ -16,15 +16,13 @@ from tallybed.pages.frame.waits_shown import is_of, open_notices
 from tallybed.pictures.cache import CardCache
 from tallybed.pictures.rooms import FOLDER as CACHE
 from tallybed.publishing.added_notices import with_notices
-from tallybed.publishing.assets import OWN
 from tallybed.publishing.swap.changes import Changes
 from tallybed.publishing.swap.handoff import NewSite, hand_over, new_site, repair
 from tallybed.publishing.swap.marker import files_there
 from tallybed.publishing.swap.refused import RefusedError
-from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import require_garden
+from tallybed.tasks.garden import in_own_text, require_garden
 from tallybed.tasks.site.beside import Beside, can_work_beside
 from tallybed.tasks.site.kept import Kept, closed_key, keep_closed, kept_closed
 from tallybed.tasks.site.laid_out import LaidOut, Progress, laid_out, silent
@@ -222,9 +220,7 @@ def rendered(laid: LaidOut) -> InMemory:
 
 def _require_apart(root: Path, target: Path) -> None:
     """Keep a site from being written over the text it is made of."""
-    garden, site = root.resolve(), target.resolve()
-    sources = [garden / CONTENT, garden / OWN]
-    if garden.is_relative_to(site) or any(site.is_relative_to(source) for source in sources):
+    if root.resolve().is_relative_to(target.resolve()) or in_own_text(root, target):
         raise UsageError(
             f"a site in {target} would overwrite the garden's own text; name another folder with --to"
         )

@@ -15,7 +15,7 @@ from tallybed.publishing.rendering import Rendering, render
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import Answer, require_garden, seen_from
+from tallybed.tasks.garden import Answer, require_apart, require_garden, seen_from
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.writing.atomic import write_new
 
@@ -36,6 +36,8 @@ def bulletin(
     garden folder or no season has the week, RefusedError where the file is there, OSError.
     """
     require_garden(root)
+    if picture is not None:
+        require_apart(root, picture, "--picture")
     found = read(root)
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))

@@ -9,6 +9,7 @@ from pathlib import Path
 from tallybed.garden.days import LONG_AGO, ONE_DAY, in_full
 from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden, Season
+from tallybed.publishing.assets import OWN
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, GARDEN
 from tallybed.reading.shapes.take_in import TakeInSettings
@@ -44,6 +45,21 @@ def require_garden(root: Path) -> None:
         raise UsageError(
             f"{root.resolve()} is not a garden folder: there is no {GARDEN_FILE} in it; "
             "name a garden's folder, or make a new one with: tallybed start FOLDER"
+        )
+
+
+def in_own_text(root: Path, target: Path) -> bool:
+    """Return whether a path lies in the text that a garden's site is made of."""
+    garden, path = root.resolve(), target.resolve()
+    return any(path.is_relative_to(garden / name) for name in (CONTENT, OWN))
+
+
+def require_apart(root: Path, target: Path, option: str) -> None:
+    """Keep a file from being written among a garden's own text. Raises UsageError, which names the option."""
+    if in_own_text(root, target):
+        raise UsageError(
+            f"{target} would lie among the garden's own text, in {CONTENT} or {OWN}; "
+            f"name a file elsewhere with {option}"
         )
 
 

@@ -6,7 +6,7 @@ import errno
 import shutil
 import time
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from tallybed.publishing.swap import disk
@@ -43,9 +43,9 @@ def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = 
     target = path.resolve()
     beside = target.with_name(f".{target.name}.tallybed-new")
     disk.step("before write beside")
-    beside.write_bytes(data)
-    disk.step("after write beside")
     try:
+        beside.write_bytes(data)
+        disk.step("after write beside")
         disk.flush_file(beside)
         back = beside.read_bytes()
         if back != data:
@@ -56,8 +56,11 @@ def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = 
             shutil.copymode(target, beside)
         disk.step("before replace")
         beside.replace(target)
-    except BaseException:
-        beside.unlink(missing_ok=True)
+    except BaseException as error:
+        with suppress(OSError):  # what went wrong first is what is told
+            beside.unlink(missing_ok=True)
+        if isinstance(error, OSError) and error.filename is None:
+            error.filename = str(target)  # a full disk does not say which file it has no room for
         raise
     disk.step("after replace")
     disk.flush_folder(target.parent)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from tallybed.publishing.swap import disk
 from tallybed.publishing.swap.refused import RefusedError
 
 _YEAR = "YEAR"
@@ -19,13 +21,27 @@ def start(folder: Path, year: int) -> tuple[Path, ...]:
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise RefusedError(f"{folder} exists already and is not empty; name a new folder")
-    written = []
+    new, written = not folder.exists(), list[Path]()
+    try:
+        _write(folder, year, written)
+    except BaseException:
+        # Half a garden would be in the way of the next try; nothing else can lie in that folder.
+        with suppress(OSError):
+            for made in folder.iterdir():
+                disk.remove(made)
+            if new:
+                folder.rmdir()
+        raise
+    return tuple(written)
+
+
+def _write(folder: Path, year: int, written: list[Path]) -> None:
+    """Write the example files, and note each that is there."""
     for name, text in _examples(files("tallybed.writing") / "starter"):
         path = folder / name.replace(_YEAR, str(year))
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text.replace(_YEAR, str(year)), encoding="utf-8", newline="\n")
         written.append(path)
-    return tuple(written)
 
 
 def _examples(folder: Traversable, above: str = "") -> list[tuple[str, str]]:

@@ -15,6 +15,7 @@ from typing import BinaryIO
 
 from tallybed.garden.findings import Finding
 from tallybed.pages.frame.file_pages import newest_entry, pages_of_files
+from tallybed.publishing.swap.machine import machine_words
 from tallybed.server.findings_panel import News
 from tallybed.tasks.build import build
 from tallybed.tasks.errors import UsageError
@@ -76,8 +77,10 @@ def _outcome(root: Path, folder: Path, out: BinaryIO) -> News:
     """Build the site, drafts too; tell what is found, and return what came of it."""
     try:
         built = build(root, folder, drafts=True, told=lambda found: _send(out, News(findings=_open(found))))
-    except (OSError, UsageError) as error:
-        return News(trouble=f"{type(error).__name__}: {error}", ended=True)
+    except OSError as error:
+        return News(trouble=machine_words(error), ended=True)
+    except UsageError as error:
+        return News(trouble=str(error), ended=True)
     except Exception as error:
         traceback.print_exc()
         return News(trouble=f"{type(error).__name__}: {error}", ended=True)

@@ -30,6 +30,9 @@ def of_folder(folder: Path, *, without: Collection[str] = ()) -> str:
         if entry.is_symlink():
             found.update(b"link\0" + os.fsencode(Path(entry.path).readlink()) + b"\0")
             continue
+        if not entry.is_file(follow_symlinks=False):
+            found.update(b"other\0")  # to open a pipe would be to wait until somebody writes to it
+            continue
         data = bytes_of(entry.path)
         found.update(b"%d\0" % len(data))
         found.update(data)

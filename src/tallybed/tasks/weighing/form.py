@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.garden.squares import in_words
+from tallybed.publishing.swap.machine import machine_words
 from tallybed.reading.base.problems import LeftOut, Misread, quoted
 from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.vocabulary import Vocabulary
@@ -69,7 +70,7 @@ class GardenScales:
         except MisheardError as error:
             return Wrong(whole=str(error))
         except OSError as error:
-            return Wrong(whole=f"The ledger could not be written: {error.strerror or error}")
+            return Wrong(whole=f"The ledger could not be written: {machine_words(error)}.")
         return heard
 
     def _heard(self, typed: Typed) -> tuple[Scale, Slip] | Asked | Wrong:
@@ -83,7 +84,7 @@ class GardenScales:
         except UsageError:
             return Wrong(by_field={"day": "No season of this garden holds that day."})
         except OSError as error:
-            return Wrong(whole=f"The garden could not be read: {error.strerror or error}")
+            return Wrong(whole=f"The garden could not be read: {machine_words(error)}.")
         asked: list[Asked] = []
 
         def ask(question: str, choices: Sequence[str]) -> int | None:
