@@ -139,3 +139,38 @@ def test_the_form_asks_and_writes_nothing_without_an_answer(garden: Path) -> Non
     assert ledger(garden) == ""
     assert isinstance(scales.write(typed, heard.row, inside=True), FormHeard)
     assert "kale" in ledger(garden)
+
+
+UNREAD = {
+    "a key misspelt": ("wait: 7 days", "wiat: 7 days"),
+    "a crop that nobody knows": ("squares: A1", "crop: kael"),
+    "no YAML at all": ("until dry}", "until dry"),
+}
+
+
+@pytest.mark.parametrize("slip", UNREAD.values(), ids=UNREAD)
+def test_a_treatment_that_cannot_be_understood_is_a_wait_that_nobody_knows(
+    garden: Path, slip: tuple[str, str]
+) -> None:
+    entry = garden / "content" / "2026" / "log" / "2026-06-10-aphids.md"
+    entry.write_text(ENTRY.replace(*slip), encoding="utf-8")
+    unasked = weigh(garden, "kale 3 oz A1", "--yes")
+    assert unasked.exit_code == CODE
+    assert "2026-06-10-aphids.md:4" in unasked.stdout
+    assert take(garden, "2026-06-16,kale,A1,3,", "--yes", "--dates", "month-first").exit_code == CODE
+    scales = GardenScales(garden, lambda: date(2026, 6, 16))
+    heard = scales.hear(Typed(day="2026-06-16", what="kale", weight="3 oz", squares="A1"))
+    assert isinstance(heard, FormHeard)
+    assert heard.asks
+    assert ledger(garden) == ""
+    assert weigh(garden, "kale 3 oz A1", "--yes", day="2026-06-09").exit_code == 0, "picked before it"
+
+
+def test_another_error_in_the_log_asks_nothing(garden: Path) -> None:
+    log = garden / "content" / "2026" / "log"
+    (log / "2026-06-10-aphids.md").unlink()
+    other = ENTRY.replace("treat: soap", "water: bed, by: us")
+    (log / "2026-06-10-water.md").write_text(other, encoding="utf-8")
+    result = weigh(garden, "kale 3 oz A1", "--yes")
+    assert "2026-06-10-water.md:4" in result.stderr
+    assert result.exit_code == 0

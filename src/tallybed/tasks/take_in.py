@@ -7,14 +7,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from tallybed.garden.findings import worded
-from tallybed.garden.garden import Garden, Season
+from tallybed.garden.garden import Season
 from tallybed.garden.naming import folded
 from tallybed.publishing.files.csv_text import skipped_rows
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.dates import order_shown
 from tallybed.reading.spreadsheet.figures import decimal_sign
@@ -24,7 +23,7 @@ from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import NO_UNIT
 from tallybed.reckoning.harvest.sheet_compare import compared
 from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import understood, year_of
+from tallybed.tasks.garden import Understood, understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
 from tallybed.tasks.taking_in.sheets import require_new, safe_name, sheets_meant, whole_of
@@ -61,17 +60,18 @@ def books(root: Path) -> Books:
             raise UsageError(worded(finding))
     if not found.garden.seasons:
         raise UsageError(f"the garden has no season; make a folder for it, such as {CONTENT}/2026")
-    scales = {one.name: _scale(root, found.garden, one, found.taking) for one in found.garden.seasons}
+    scales = {one.name: _scale(found, root, one) for one in found.garden.seasons}
     return Books(root=root, garden=found.garden, settled=found.taking, scales=scales, errors=found.errors)
 
 
-def _scale(root: Path, garden: Garden, season: Season, settled: TakeInSettings) -> Scale:
+def _scale(found: Understood, root: Path, season: Season) -> Scale:
     """Return the scale of a season as a whole, seen from the season's last day."""
     return Scale(
         root=root,
-        year=year_of(garden, season, season.span.last),
-        vocabulary=Vocabulary.of(garden, season, settled.names_of(season.name)),
+        year=year_of(found.garden, season, season.span.last),
+        vocabulary=Vocabulary.of(found.garden, season, found.taking.names_of(season.name)),
         day=season.span.last,
+        errors=found.errors,
     )
 
 

@@ -30,6 +30,7 @@ from tallybed.reckoning.waits.pickings import inside, is_discarded
 from tallybed.reckoning.year import Year
 from tallybed.tasks.garden import year_of
 from tallybed.tasks.weighing.inside import waits_words
+from tallybed.tasks.weighing.unread import Unread, unread_treatments, unread_words
 from tallybed.writing.ledger import UnfitError, append, turn
 from tallybed.writing.ledger_row import row
 
@@ -100,6 +101,11 @@ class Scale:
     """What the garden settled about how its people write."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
+
+    @cached_property
+    def unread(self) -> tuple[Unread, ...]:
+        """What of the log could not be understood and may tell a wait. Raises OSError."""
+        return unread_treatments(self.root, self.errors)
 
     @property
     def garden(self) -> Garden:
@@ -177,8 +183,12 @@ class Scale:
             words=", ".join(self._parts(told, source, dated=dated)),
             doubt=doubt,
             passed_over=told.passed_over,
-            waits=waits_words(inside(record, self.year.waiting.waits, self.year.holding.planting)),
+            waits="; ".join(filter(None, (self._waits(record), unread_words(self.unread, told.day)))),
         )
+
+    def _waits(self, record: Weighing) -> str:
+        """Return what a picking may come from inside of, in words; empty where no known wait reaches it."""
+        return waits_words(inside(record, self.year.waiting.waits, self.year.holding.planting))
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
         """Return how totals of crops and of the season move with rows that are about to be written."""
