@@ -95,6 +95,7 @@ def yes(prompt: str) -> bool | None:
             return True
         if answer.casefold() in ("n", "no"):
             return False
+        say("Type y for yes or n for no; Ctrl-C stops.")
 
 
 def agreed(prompt: str, *, already: bool, otherwise: str, doing: str) -> bool:
@@ -124,6 +125,16 @@ def chosen(question: str, choices: Sequence[str]) -> int | None:
             return None
         if answer.isascii() and answer.isdigit() and 1 <= int(answer) <= len(choices):
             return int(answer) - 1
+        meant = [number for number, choice in enumerate(choices) if _says(answer, choice)]
+        if len(meant) == 1:
+            return meant[0]
+        say(f"“{answer}” is not one of these answers. Type its number, or Enter for none.")
+
+
+def _says(answer: str, choice: str) -> bool:
+    """Return whether an answer is a choice in its own words, or the words that it begins with."""
+    words, start = answer.casefold().split(), choice.casefold().split()
+    return not answer.isdigit() and start[: len(words)] == words
 
 
 def columns(rows: Sequence[Sequence[str]], indent: str = "  ") -> str:
