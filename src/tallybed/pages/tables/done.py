@@ -31,11 +31,10 @@ def done_table(
     garden: Garden,
     events: Iterable[Event],
     plantings: Mapping[Event, Sequence[Planting]] | None = None,
-    ident: str = "done",
 ) -> Table:
     """Return a visit's work as a table, in the order it was written down.
 
-    ``stands``: the plantings that a line is about, as far as that is known.
+    ``plantings``: the plantings that a line is about, as far as that is known.
     """
     rows = tuple(
         Row(
@@ -49,7 +48,7 @@ def done_table(
         for event in events
     )
     table = Table(
-        ident=ident, caption="What was done", heads=heads("Done", "What", "Where", "Details"), rows=rows
+        ident="done", caption="What was done", heads=heads("Done", "What", "Where", "Details"), rows=rows
     )
     return without_empty_columns(table)
 

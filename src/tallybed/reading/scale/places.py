@@ -15,7 +15,6 @@ _BLOCK = rf"{_ONE}(?:\s*(?:[-–—:]|\.\.|\b(?:to|thru|through)\b)\s*{_ONE}(?!\
 _SQUARES = re.compile(
     rf"(?<![\w:#])(?<![^0-9]/)(?:(?P<bed>[^\W\d_]+[\w-]*(?<![0-9]))\s*/\s*)?(?P<block>{_BLOCK})(?!\w|:\w|[.,][0-9])"
 )
-_BETWEEN = re.compile(r"\s*(?:[,/&+]|\band\b)?\s*", re.IGNORECASE)
 _ROW = re.compile(r"\b(?:the\s+)?rows?\s+([0-9]{1,2})(?![\w/:]|[.,][0-9])", re.IGNORECASE)
 _LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?squares?\s*$", re.IGNORECASE)
 

@@ -12,6 +12,8 @@ from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import Misread, Problems, quoted
 from tallybed.reading.text.squares import SQUARES, Beds, squares
 
+_MOST_LIKE = 3
+"""Crops that are offered where a name is of none."""
 KnownVariety = tuple[str, tuple[str, ...]]
 """A variety's name as the garden writes it, and the slugs of the crops that have it."""
 
@@ -90,14 +92,14 @@ class Vocabulary:
         crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")
         return crop or nearest(name, known.union(given for given, _slugs in self.varieties.values()))
 
-    def nearest_crops(self, name: str, most: int = 3) -> tuple[str, ...]:
-        """Return the slugs of the crops whose names or varieties are most like a name, the likest first."""
+    def nearest_crops(self, name: str) -> tuple[str, ...]:
+        """Return the slugs of a few crops whose names or varieties are most like a name, the likest first."""
         known = {*self.context.names.meanings, *self.answers, *self.varieties}
-        close = nearest_few(name, known, most)
+        close = nearest_few(name, known, _MOST_LIKE)
         # A crop's name with something unknown beside it is like that crop above all.
         close = (*(folded(part) for part, _rest in _divided(name) if self.slugs(part)), *close)
         slugs = (slug for one in close for slug in self.slugs(one) or self.varieties[one][1])
-        return tuple(dict.fromkeys(slugs))[:most]
+        return tuple(dict.fromkeys(slugs))[:_MOST_LIKE]
 
     def places(self, text: str) -> tuple[tuple[Square, ...], ...]:
         """Return the squares a text names, once for each bed they can be in. Raises Misread."""

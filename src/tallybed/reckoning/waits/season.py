@@ -8,7 +8,7 @@ that speak of the next crop.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -244,11 +244,3 @@ def _all_out(cleared: list[date | None] | None) -> date | None:
         return None
     known = [day for day in cleared if day is not None]
     return max(known) if len(known) == len(cleared) else None
-
-
-def by_planting(waits: Iterable[Wait]) -> Mapping[str, tuple[Wait, ...]]:
-    """Return waits by the planting's key, in order."""
-    found: dict[str, list[Wait]] = {}
-    for one in waits:
-        found.setdefault(one.planting, []).append(one)
-    return {key: tuple(own) for key, own in found.items()}

@@ -87,9 +87,7 @@ COLUMNS: tuple[Column[TreatmentRecord], ...] = (
     text(
         "kind",
         "Whether the product has a label, it was done by hand, with a barrier or water, or is raw manure",
-        lambda one: (
-            "raw manure" if one.manure else one.told.kind.value if one.told.kind else "labelled product"
-        ),
+        _kind,
         required=True,
         choices=("labelled product", "by hand", "barrier", "water", "raw manure"),
     ),

@@ -119,35 +119,36 @@ def growing_span(dates: FreezeDates, span: Span, day: date) -> Span:
     return span
 
 
-def last_spring(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freeze | None:
+def last_spring(dates: FreezeDates, span: Span) -> Freeze | None:
     """Return the last spring freeze of a season, or None where the garden tells none."""
-    return _one(freezes(dates, span), spring=True, threshold=threshold)
+    return _one(freezes(dates, span), spring=True)
 
 
-def first_fall(dates: FreezeDates, span: Span, threshold: int = FREEZE) -> Freeze | None:
+def first_fall(dates: FreezeDates, span: Span) -> Freeze | None:
     """Return the first fall freeze of a season, or None where the garden tells none."""
-    return _one(freezes(dates, span), spring=False, threshold=threshold)
+    return _one(freezes(dates, span), spring=False)
 
 
-def nearest_fall(dates: FreezeDates, day: date, threshold: int = FREEZE) -> Freeze | None:
+def nearest_fall(dates: FreezeDates, day: date) -> Freeze | None:
     """Return the first fall freeze nearest to a day, in whatever season; None where none is told."""
-    chances = next((dict(told) for known, told in dates.fall if known == threshold), None)
-    return _freeze(chances, day, threshold, spring=False) if chances else None
+    told = dict(dates.fall).get(FREEZE)
+    return _freeze(dict(told), day, FREEZE, spring=False) if told else None
 
 
-def next_spring(dates: FreezeDates, day: date, threshold: int = FREEZE) -> Freeze | None:
+def next_spring(dates: FreezeDates, day: date) -> Freeze | None:
     """Return the next last spring freeze after a day; None where none is told."""
-    chances = next((dict(told) for known, told in dates.spring if known == threshold), None)
-    if not chances:
+    told = dict(dates.spring).get(FREEZE)
+    if not told:
         return None
-    near = _freeze(chances, day + timedelta(days=_HALF_YEAR), threshold, spring=True)
-    before = _freeze(chances, near.middle - timedelta(days=2 * _HALF_YEAR), threshold, spring=True)
+    chances = dict(told)
+    near = _freeze(chances, day + timedelta(days=_HALF_YEAR), FREEZE, spring=True)
+    before = _freeze(chances, near.middle - timedelta(days=2 * _HALF_YEAR), FREEZE, spring=True)
     return before if before.middle > day else near
 
 
-def _one(found: tuple[Freeze, ...], *, spring: bool, threshold: int) -> Freeze | None:
-    """Return the freeze of that season and threshold in °F, or None."""
-    return next((one for one in found if one.spring is spring and one.threshold == threshold), None)
+def _one(found: tuple[Freeze, ...], *, spring: bool) -> Freeze | None:
+    """Return the freeze of spring or fall at 32 °F, or None."""
+    return next((one for one in found if one.spring is spring and one.threshold == FREEZE), None)
 
 
 def _freeze(chances: dict[int, tuple[int, int]], near: date, threshold: int, *, spring: bool) -> Freeze:
