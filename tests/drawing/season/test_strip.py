@@ -359,8 +359,7 @@ def test_the_same_season_is_the_same_drawing() -> None:
 
 
 def test_the_key_tells_what_is_shown_and_nothing_else() -> None:
-    key = [(item.kind, item.words, item.detail) for item in season_key(usual(), ident="k", sheets=True)]
-    assert [words_ for kind, words_, _detail in key if kind == "crop"] == ["carrot"] * 7, "by letters"
+    key = [(item.kind, item.words, item.detail) for item in season_key(usual(), ident="k")]
     assert [words_ for kind, words_, _detail in key if kind == "stage"] == [
         "sown",
         "growing",
@@ -379,15 +378,7 @@ def test_the_key_tells_what_is_shown_and_nothing_else() -> None:
     ]
     plain = season_key((planting_strip("CA1", "A1", day(4, 1), day(6, 1), stages=[SOWN]),), ident="k")
     assert [(item.kind, item.words) for item in plain] == [
-        ("crop", "carrot"),
         ("stage", "sown"),
+        ("stage", "over"),
         ("grade", "seen or implied by other records"),
     ]
-
-
-def test_a_crop_stands_in_the_key_once() -> None:
-    twice = (
-        planting_strip("CA1", "A1", day(4, 1), day(6, 1)),
-        planting_strip("CA2", "B1", day(4, 1), day(6, 1)),
-    )
-    assert [item.words for item in season_key(twice, ident="k") if item.kind == "crop"] == ["carrot"]

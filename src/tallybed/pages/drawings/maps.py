@@ -27,7 +27,7 @@ from tallybed.reckoning.year import Years
 
 _BETWEEN = "\0"
 """Between two drawings in one text: a sign that markup cannot hold."""
-LEGEND_TITLES = {
+_LEGEND_TITLES = {
     "crop": "Crops",
     "stage": "Stages",
     "grade": "How known",
@@ -139,16 +139,11 @@ class LegendPart:
 
 
 def legend_parts(garden: Garden, month: BedMonth) -> tuple[LegendPart, ...]:
-    """Return what the map of a month shows, kind by kind, and nothing else."""
-    return legend_of(garden, legend(month, showing=garden.showing), month.season)
-
-
-def legend_of(garden: Garden, items: Iterable[LegendItem], season: str) -> tuple[LegendPart, ...]:
-    """Return the lines of a legend, kind by kind; plantings of the season and crops lead to their pages."""
+    """Return what the map of a month shows, kind by kind, and nothing else; names lead to their pages."""
     parts: dict[str, list[LegendRow]] = {}
-    for item in items:
-        parts.setdefault(item.kind, []).append(legend_row(item, to=_leads(garden, item, season)))
-    return tuple(LegendPart(title=LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
+    for item in legend(month, showing=garden.showing):
+        parts.setdefault(item.kind, []).append(legend_row(item, to=_leads(garden, item, month.season)))
+    return tuple(LegendPart(title=_LEGEND_TITLES[kind], rows=tuple(rows)) for kind, rows in parts.items())
 
 
 def legend_row(item: LegendItem, *, to: str = "") -> LegendRow:

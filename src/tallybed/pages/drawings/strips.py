@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from markupsafe import Markup
 
 from tallybed.drawing.base.flags import Flag
-from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.season.description import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
 from tallybed.garden.crops import listed
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
+from tallybed.pages.drawings.charts import Chart, both
 from tallybed.pages.drawings.kept import kept_drawing
-from tallybed.pages.drawings.maps import LEGEND_TITLES, LegendPart, legend_of
+from tallybed.pages.drawings.maps import LegendRow, legend_row
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.relative import relative
 from tallybed.pages.story.flags import flags_of
@@ -28,15 +28,7 @@ from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Holding
-from tallybed.reckoning.year import Year, Years
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawing:
-    """A strip drawn for wide pages and for narrow ones."""
-
-    wide: Markup
-    narrow: Markup
+from tallybed.reckoning.year import Year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,28 +47,43 @@ class Strips:
     """The strips of all beds, and what their signs mean."""
 
     beds: tuple[StripDrawing, ...]
-    key: tuple[LegendPart, ...]
+    signs: tuple[LegendRow, ...]
     letters: tuple[tuple[str, str], ...]
     """The letters of crops and the crops they stand for, by their letters."""
-
-    @property
-    def signs(self) -> tuple[LegendPart, ...]:
-        """The key less its crops."""
-        return tuple(part for part in self.key if part.title != LEGEND_TITLES["crop"])
 
 
 def season_strips(year: Year, here: str) -> Strips | None:
     """Return who held what when in a season, for the page ``here``; None where nothing is known of it."""
+    by_bed = {bed: own for bed in year.garden.beds if (own := year.strips(bed))}
+    if not by_bed:
+        return None
+    every = [one for own in by_bed.values() for one in own]
+    return Strips(
+        beds=tuple(_of_bed(year, bed, own, here) for bed, own in by_bed.items()),
+        signs=tuple(map(legend_row, season_key(every, ident="key"))),
+        letters=tuple(sorted({(letters_of(one), listed(one.name, one.kind)) for one in every})),
+    )
+
+
+def _of_bed(year: Year, bed: Bed, own: tuple[PlantingStrip, ...], here: str) -> StripDrawing:
+    """Return the strip of one bed for the page ``here``."""
     title = f"in {year.name}: who held each square, week by week"
-    return _strips(year, year.holding, year.strips, here, title, lambda bed: flags_of(year, here, bed))
+    drawn = _drawn(year, bed, own, title, _links(year.holding, own, here), flags_of(year, here, bed))
+    return StripDrawing(
+        title=bed.title,
+        to=addresses.bed(year, bed),
+        wide=drawn.wide,
+        narrow=drawn.narrow,
+        table=_table(year, bed, own),
+    )
 
 
-def strips_of_planting(year: Year, planting: Planting) -> tuple[Drawing, ...]:
+def strips_of_planting(year: Year, planting: Planting) -> tuple[Chart, ...]:
     """Return the strip of one planting in its squares alone, bed by bed; none where it has no square."""
     return tuple(_alone(year, planting))
 
 
-def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
+def _alone(year: Year, planting: Planting) -> Iterator[Chart]:
     """Yield a planting's strip in each bed it stands in, without the other squares."""
     for bed in year.garden.beds:
         one = next((strip for strip in year.strips(bed) if strip.planting == planting.key), None)
@@ -84,43 +91,7 @@ def _alone(year: Year, planting: Planting) -> Iterator[Drawing]:
             held = {each.square for each in one.courses} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
             words = f"in {year.name}: {names.planting_words(year.garden, planting)}, week by week"
-            yield Drawing(
-                wide=_drawn(year.years, year.holding, part, (one,), words, {}, narrow=False),
-                narrow=_drawn(year.years, year.holding, part, (one,), words, {}, narrow=True),
-            )
-
-
-def _strips(
-    year: Year,
-    holding: Holding,
-    strips: Callable[[Bed], tuple[PlantingStrip, ...]],
-    here: str,
-    title: str,
-    flags: Callable[[Bed], tuple[Flag, ...]] = lambda _bed: (),
-) -> Strips | None:
-    """Return a season's strips of all beds; None where nothing was or is to be planted."""
-    by_bed = {bed: own for bed in year.garden.beds if (own := strips(bed))}
-    if not by_bed:
-        return None
-    every = [one for own in by_bed.values() for one in own]
-    return Strips(
-        beds=tuple(
-            StripDrawing(
-                title=bed.title,
-                to=addresses.bed(year, bed),
-                wide=_drawn(
-                    year.years, holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=False
-                ),
-                narrow=_drawn(
-                    year.years, holding, bed, own, title, _links(holding, own, here), flags(bed), narrow=True
-                ),
-                table=_table(year.years, holding, bed, own),
-            )
-            for bed, own in by_bed.items()
-        ),
-        key=legend_of(year.garden, season_key(every, ident="key", sheets=holding is year.holding), year.name),
-        letters=tuple(sorted({(letters_of(one), listed(one.name, one.kind)) for one in every})),
-    )
+            yield _drawn(year, part, (one,), words, {})
 
 
 def _links(holding: Holding, own: Iterable[PlantingStrip], here: str) -> dict[str, str]:
@@ -129,36 +100,37 @@ def _links(holding: Holding, own: Iterable[PlantingStrip], here: str) -> dict[st
 
 
 def _drawn(
-    years: Years,
-    holding: Holding,
+    year: Year,
     bed: Bed,
     own: tuple[PlantingStrip, ...],
     title: str,
     links: Mapping[str, str],
     flags: tuple[Flag, ...] = (),
-    *,
-    narrow: bool,
-) -> Markup:
-    """Return a bed's strip as markup, for wide pages and narrow ones."""
-    markup = kept_drawing(
-        years,
-        season_strip,
-        bed,
-        holding.span,
-        own,
-        ident=f"strip-{bed.name}-{'narrow' if narrow else 'wide'}",
-        title=f"{bed.title} {title}",
-        links=links,
-        flags=flags,
-        today=holding.today if holding.today >= holding.span.first else None,
-        narrow=narrow,
-    )
-    return Markup(passed_over(markup) if narrow else markup)  # noqa: S704 - drawings escape their own texts
+) -> Chart:
+    """Return a bed's strip, for wide pages and narrow ones."""
+    holding = year.holding
+
+    def strip(narrow: bool, ident: str) -> str:
+        return kept_drawing(
+            year.years,
+            season_strip,
+            bed,
+            holding.span,
+            own,
+            ident=ident,
+            title=f"{bed.title} {title}",
+            links=links,
+            flags=flags,
+            today=holding.today if holding.today >= holding.span.first else None,
+            narrow=narrow,
+        )
+
+    return both(strip, f"strip-{bed.name}")
 
 
-def _table(years: Years, holding: Holding, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
+def _table(year: Year, bed: Bed, own: Sequence[PlantingStrip]) -> Table:
     """Return what a bed's strip shows as a table."""
-    rows = [row for one in sorted(own, key=_first) for row in _rows(years, holding, bed, one)]
+    rows = [row for one in sorted(own, key=_first) for row in _rows(year, bed, one)]
     return without_empty_columns(
         Table(
             ident=f"strip-{bed.name}-table",
@@ -175,13 +147,13 @@ def _first(planting_strip: PlantingStrip) -> tuple[date, str]:
     return min(days), planting_strip.planting
 
 
-def _rows(years: Years, holding: Holding, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
+def _rows(year: Year, bed: Bed, planting_strip: PlantingStrip) -> Iterable[Row]:
     """Yield a row for each group of squares that a planting had in the same way; one at the least."""
-    name = names.listed_planting(years.garden, holding.planting(planting_strip.planting))
+    name = names.listed_planting(year.garden, year.holding.planting(planting_strip.planting))
     alike: dict[tuple[tuple[Phase, ...], bool], list[Square]] = {}
     for course in planting_strip.courses:
         alike.setdefault((course.phases, course.lost), []).append(course.square)
-    meant = _meant_words(holding, bed, planting_strip)
+    meant = _meant_words(year.holding, bed, planting_strip)
     if not alike:
         yield Row(cells=(link(name), *(Cell(),) * 4, text(meant)))
     for (phases, lost), squares in alike.items():
