@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tallybed.pages.catalogue import Frame, every_page
 from tallybed.pages.frame.page import Page
-from tallybed.pages.frame.titles import LONGEST, fitted, in_full
+from tallybed.pages.frame.titles import LONGEST, fitted, with_garden
 from tests.pages.gardens import ABOUT, GARDEN, LEDGER, LOG, PLAN, QUESTION, site_of, written
 
 LONG = "Determinate tomato ‘Paperback Paste from the old Corner House’ (TO2) in the long bed, 2026"
@@ -32,13 +32,13 @@ LONG = "Determinate tomato ‘Paperback Paste from the old Corner House’ (TO2)
     ],
 )
 def test_titles_by_hand(garden: str, title: str, told: str) -> None:
-    assert in_full(garden, title) == told
+    assert with_garden(garden, title) == told
     assert len(told) <= LONGEST
 
 
 @given(st.text(min_size=1), st.text(min_size=1))
 def test_no_title_is_too_long(garden: str, title: str) -> None:
-    assert len(in_full(garden, title)) <= LONGEST
+    assert len(with_garden(garden, title)) <= LONGEST
     assert len(fitted(title)) <= LONGEST
 
 

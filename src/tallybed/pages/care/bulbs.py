@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.days import in_full, without_year
+from tallybed.pages.wording.dated import day_name
 from tallybed.reckoning.calendar.windows.windows import Window
 from tallybed.reckoning.sun.bulbing import TYPES, bulbing, day_length, last_to_bulb, longest_day
 from tallybed.reckoning.year import Year
@@ -55,19 +55,14 @@ def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
     bulbs, spring_ends = _bulbs(year, crop), year.window(crop).spring_last
     if bulbs and (spring_ends is None or bulbs[1] > spring_ends):
         kind, day = bulbs
-        rows.append(("Plant at the latest", f"{_day(year, day)}, as {kind} types begin to bulb"))
+        rows.append(("Plant at the latest", f"{day_name(year, day)}, as {kind} types begin to bulb"))
     for kind, hours in TYPES.items():
         begins = days.get(kind)
         when = f"never here: the longest day has {longest:.1f} hours"
         if begins is not None:
-            when = f"from about {_day(year, begins)}, as the day comes to {hours} hours"
+            when = f"from about {day_name(year, begins)}, as the day comes to {hours} hours"
         rows.append((f"{kind.capitalize()} types begin to bulb", when))
     return rows
-
-
-def _day(year: Year, day: date) -> str:
-    """Return a day, with its year where that is not the season's first."""
-    return without_year(day) if day.year == year.season.span.first.year else in_full(day)
 
 
 def bulbing_notes(year: Year, crop: Crop) -> list[str]:

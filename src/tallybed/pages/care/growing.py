@@ -11,6 +11,7 @@ from tallybed.garden.days import in_full, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.pages.care.bulbs import bounded, bulbing_notes, bulbing_rows
 from tallybed.pages.tables.tables import Row, Table, heads, text
+from tallybed.pages.wording.dated import day_name
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import Window, tender
@@ -81,14 +82,14 @@ def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
     same = "The same, counted back" if found.fall_last else f"{verb} at the latest, counted back"
     fall = (f"{verb} for fall", _between(year, found.fall_first, found.fall_last))
     if found.fall_first is None:
-        fall = (f"{verb} for fall, at the latest", _day(year, found.fall_last))
+        fall = (f"{verb} for fall, at the latest", day_name(year, found.fall_last))
     rows = [
         ("Sow indoors", _between(year, found.indoors_first, found.indoors_last)),
         *_in_spring(crop, found, year, verb),
         *bulbing_rows(year, crop),
         (f"{verb} in fall and winter", ALL_WINTER if found.all_winter else ""),
         fall,
-        (same, _day(year, found.counted_back)),
+        (same, day_name(year, found.counted_back)),
         (f"{verb} before winter", _between(year, found.winter_first, found.winter_last)),
     ]
     return [(what, when) for what, when in rows if when]
@@ -109,11 +110,11 @@ def _in_spring(crop: Crop, found: Window, year: Year, verb: str) -> list[tuple[s
     return [
         (
             f"{verb} in spring, at a risk",
-            f"from {_day(year, even)}: a freeze still follows {_share(spring, even)}",
+            f"from {day_name(year, even)}: a freeze still follows {_share(spring, even)}",
         ),
         (
             f"{verb} in spring, safely",
-            f"from {_day(year, safe)}: a freeze still follows {_share(spring, safe)}",
+            f"from {day_name(year, safe)}: a freeze still follows {_share(spring, safe)}",
         ),
         *own,
     ]
@@ -166,25 +167,18 @@ def _harvests(year: Year, crop: Crop, found: Window) -> list[tuple[str, str]]:
         ),
         (
             f"First harvest if {word} on the last of these days",
-            "" if found.fall_first else _day(year, ready(found.last)),
+            "" if found.fall_first else day_name(year, ready(found.last)),
         ),
         (f"Harvest if {word} before winter", _between(year, *after) if after else ""),
     ]
     return [(what, when) for what, when in rows if when]
 
 
-def _day(year: Year, day: date | None) -> str:
-    """Return a day, with its year where that is not the season's first; nothing for none."""
-    if day is None:
-        return ""
-    return without_year(day) if day.year == year.season.span.first.year else in_full(day)
-
-
 def _between(year: Year, first: date | None, last: date | None) -> str:
     """Return ``from``, ``until`` or the span of two days, as far as they are known."""
     if first is None or last is None:
-        return f"from {_day(year, first)}" if first else (f"until {_day(year, last)}" if last else "")
-    return _day(year, first) if first == last else f"{_day(year, first)} to {_day(year, last)}"
+        return f"from {day_name(year, first)}" if first else (f"until {day_name(year, last)}" if last else "")
+    return day_name(year, first) if first == last else f"{day_name(year, first)} to {day_name(year, last)}"
 
 
 def _notes(year: Year, crop: Crop, found: Window) -> tuple[str, ...]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import date
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.days import in_full, short
+from tallybed.garden.days import in_full
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.care.bulbs import latest
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import short_day_name
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import Expected
@@ -71,22 +72,15 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
     return Row(
         cells=(
             Cell(text=names.listed_name(crop, one.variety, one.tag), to=addresses.crop(crop)),
-            text(_day(one.begins, year)),
-            text(_day(first, year)),
-            text(_day(last, year)),
+            text(short_day_name(year, one.begins)),
+            text(short_day_name(year, first)),
+            text(short_day_name(year, last)),
             text(_chance(spring, one.begins, spring, fall)),
-            text(_day(ready.first if ready else None, year), _counted_from(crop, one, ready)),
+            text(short_day_name(year, ready.first if ready else None), _counted_from(crop, one, ready)),
             text(_chance(fall, ready.first, spring, fall) if ready and not ready.over_winter else ""),
-            text(_day(ready.last if ready else None, year)),
+            text(short_day_name(year, ready.last if ready else None)),
         )
     )
-
-
-def _day(day: date | None, year: Year) -> str:
-    """Return a day, with its year where that is not the season's first."""
-    if day is None:
-        return ""
-    return short(day) if day.year == year.season.span.first.year else f"{short(day)} {day.year}"
 
 
 def _counted_from(crop: Crop, one: PlanRow, ready: Expected | None) -> str:

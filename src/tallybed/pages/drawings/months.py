@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from tallybed.garden.days import Month
 from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
+from tallybed.pages.wording.dated import month_name
 from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.year import Year
 
@@ -34,11 +35,6 @@ class BedMonths:
     title: str
     to: str
     months: tuple[MonthItem, ...]
-
-
-def month_name(year: Year, month: Month) -> str:
-    """Return a month's name, with its year where that is not the season's first."""
-    return month.name if month.year == year.season.span.first.year else str(month)
 
 
 def bed_months(year: Year, bed: Bed, here: Month | None = None) -> BedMonths:

@@ -32,7 +32,7 @@ DONE = "done.ics"
 FEED = "feed.xml"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
-TAKEN = frozenset({"cautions", "crops", "seasons", "questions", "sheets", "your-place"})
+TAKEN = frozenset(one.partition("/")[0] for one in (CAUTIONS, CROPS, QUESTIONS, SEASONS, SHEETS, YOUR_PLACE))
 """Folders that pages of the garden's own may not take over."""
 
 

@@ -44,7 +44,7 @@ def head(around: Surround, page: Page, waits: tuple[Notice, ...] = ()) -> PageHe
     """Return the head of a page; ``waits``: the notices that stand on it."""
     picture, words, size = _picture(around, page)
     return PageHead(
-        title=titles.in_full(around.garden, page.title),
+        title=titles.with_garden(around.garden, page.title),
         short_title=titles.fitted(page.title),
         base=around.base,
         address=addresses.absolute(around.base, page.path) if around.base and not page.top else "",

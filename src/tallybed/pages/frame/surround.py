@@ -8,6 +8,7 @@ from tallybed.garden.garden import Garden
 from tallybed.pages.care.notices import DEFERS
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.reckoning.year import Year, Years
 
 
@@ -70,7 +71,7 @@ def navigation(years: Years) -> tuple[Link, ...]:
     year = years.foremost
     if year:
         found.append(Link(f"Season {year.name}", addresses.season(year)))
-        if year.season.ledger is not None:
+        if has_ledger(year):
             found.append(Link("Tally", addresses.tally(year)))
         if year.season.log is not None:
             found.append(Link("Log", addresses.log(year)))

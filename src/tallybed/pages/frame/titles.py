@@ -10,7 +10,7 @@ _LEAST = 12
 """Characters of a garden's name that say anything of it."""
 
 
-def in_full(garden: str, title: str) -> str:
+def with_garden(garden: str, title: str) -> str:
     """Return a page's title with the garden's name, or with as much of that as there is room for."""
     if title == garden:
         return fitted(title)

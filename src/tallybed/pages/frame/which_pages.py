@@ -32,8 +32,8 @@ def has_list(year: Year) -> bool:
     return year.season.plan is not None or bool(year.plantings)
 
 
-def has_rows(year: Year) -> bool:
-    """Return whether a season has a page beside rows: it needs a ledger."""
+def has_ledger(year: Year) -> bool:
+    """Return whether a season has a tally, and a page that holds it against ordinary rows."""
     return year.season.ledger is not None
 
 
@@ -88,10 +88,8 @@ PATHS: Mapping[str, Paths] = MappingProxyType(
         "bed": lambda years: (addresses.bed(year, bed) for year in years.all for bed in years.garden.beds),
         "bed month": _bed_months,
         "sun": _sun,
-        "tally": lambda years: (
-            addresses.tally(year) for year in years.all if year.season.ledger is not None
-        ),
-        "rows": lambda years: (addresses.rows(year) for year in years.all if has_rows(year)),
+        "tally": lambda years: (addresses.tally(year) for year in years.all if has_ledger(year)),
+        "rows": lambda years: (addresses.rows(year) for year in years.all if has_ledger(year)),
         "bulletins": lambda years: (addresses.bulletins(year) for year in years.all if has_bulletins(year)),
         "week bulletin": lambda years: (
             addresses.bulletin(year, week) for year in years.all for week in year.weeks

@@ -15,6 +15,7 @@ from datetime import date
 from tallybed.garden.naming import Names, folded
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.wording import names
 from tallybed.reckoning.plantings.plantings import Planting
@@ -130,5 +131,5 @@ def _papers(year: Year, text: str) -> Iterator[Link]:
         yield plan
     if words & {"log", "entry", "visit", "visits"} and year.season.log is not None:
         yield Link(f"Log of {year.name}", addresses.log(year))
-    if words & {"tally", "ledger", "weighed", "weigh"} and year.season.ledger is not None:
+    if words & {"tally", "ledger", "weighed", "weigh"} and has_ledger(year):
         yield Link(f"Tally of {year.name}", addresses.tally(year))

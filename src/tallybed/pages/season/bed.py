@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.contact_sheets import contact_sheet
-from tallybed.pages.drawings.months import MonthItem, bed_months, month_name
+from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.season.bed_month import month_beside, month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import END_COUNTED, figured
 from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
 from tallybed.reckoning.calendar.month_state import MonthState

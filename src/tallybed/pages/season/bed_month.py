@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from tallybed.garden.days import Month, in_full, without_year
 from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.maps import legend_parts, month_maps
-from tallybed.pages.drawings.months import bed_months, month_name
+from tallybed.pages.drawings.months import bed_months
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.which_pages import own_months
 from tallybed.pages.season.sun import sun_link
 from tallybed.pages.tables.holders_table import changes_table, groups
+from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import (
     NO_LOG,
     NO_PLAN,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.frame.which_pages import has_rows
+from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.pages.rows.answer import NO_ANSWER, SHORT, TITLE, answer_part, answer_sentence
 from tallybed.pages.rows.between import between_part
 from tallybed.pages.rows.crops import crops_part
@@ -24,7 +24,7 @@ from tallybed.reckoning.year import Year
 
 def pages(year: Year) -> Iterator[Page]:
     """Yield the page of a season that has a ledger."""
-    if has_rows(year):
+    if has_ledger(year):
         yield _page(year)
 
 
@@ -53,7 +53,7 @@ def _page(year: Year) -> Page:
 
 def _link(year: Year) -> Link | None:
     """Return the link to a season beside rows; None where it has no such page."""
-    return Link(f"{TITLE} {year.name}", addresses.rows(year)) if has_rows(year) else None
+    return Link(f"{TITLE} {year.name}", addresses.rows(year)) if has_ledger(year) else None
 
 
 def _parts(year: Year, citations: Citations) -> Iterator[RowsPart]:

@@ -14,11 +14,11 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
 from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.drawings.maps import BedMaps, LegendPart, LegendRow
-from tallybed.pages.drawings.months import month_name
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import figured, listed, sentence
 from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.plantings.plantings import Planting

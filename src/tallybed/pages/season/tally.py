@@ -10,6 +10,7 @@ from tallybed.pages.drawings.earned_beds import earned_beds
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.pages.story.flags import flags_of
 from tallybed.pages.tables.tally_cuts import tally_cuts
 from tallybed.pages.tables.tally_tables import again_weighed
@@ -46,7 +47,7 @@ def tally_head(year: Year) -> TallyHead | None:
 
 def pages(year: Year) -> Iterator[Page]:
     """Yield the tally of a season that has a ledger."""
-    if year.season.ledger is not None:
+    if has_ledger(year):
         yield _page(year)
 
 
@@ -85,7 +86,7 @@ def _page(year: Year) -> Page:
 
 def _link(year: Year) -> Link | None:
     """Return the link to a season's tally; None where it has no ledger."""
-    return Link(f"Tally of {year.name}", addresses.tally(year)) if year.season.ledger is not None else None
+    return Link(f"Tally of {year.name}", addresses.tally(year)) if has_ledger(year) else None
 
 
 def _crops(year: Year) -> WeighedList:

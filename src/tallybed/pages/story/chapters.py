@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import Month
 from tallybed.pages.drawings.month_pictures import MonthPicture, month_picture
-from tallybed.pages.drawings.months import STATE_WORDS, month_name
+from tallybed.pages.drawings.months import STATE_WORDS
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.wording import sums
+from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import Day, plain_day
 from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.year import Year

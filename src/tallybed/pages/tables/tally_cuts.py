@@ -23,6 +23,7 @@ from tallybed.pages.tables.tally_tables import (
 )
 from tallybed.pages.tables.weighed import WeighedList, weighed_list
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import (
     DIVIDED_PIECES,
     MIXED_NOTE,
@@ -57,7 +58,7 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
     yield TallyCut(
         ident="crops",
         title="By crop and month",
-        answer=_most(year, year.sums("month"), lambda key: _month_name(year, cast("Month", key))),
+        answer=_most(year, year.sums("month"), lambda key: Link(month_name(year, cast("Month", key)), "")),
         tables=(crop_month_table(year, ident="t-crops"),),
         chart=crops_chart(year, ident="c-crops"),
         notes=(MIXED_NOTE,) if mixed else (),
@@ -82,11 +83,6 @@ def _most(year: Year, totals: Mapping[Hashable, Total], called: Called) -> str:
     if len(totals) < 2 or total.weight.nanograms <= untold or is_untold(key):
         return ""
     return f"most weighed: {called(key).text}, {sums.signed(showing, total)} {showing.unit}"
-
-
-def _month_name(year: Year, month: Month) -> Link:
-    """Call a month by its name, with its year where that is not the season's first."""
-    return Link(month.name if month.year == year.season.span.first.year else str(month), "")
 
 
 def _bed_words(year: Year, key: Hashable) -> Link:

@@ -24,6 +24,7 @@ from tallybed.pages.tables.tables import (
     without_empty_columns,
 )
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.dated import short_month_name
 from tallybed.pages.wording.sentences import NOT_TOLD, days_words
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, heaviest_first, running, tally
 from tallybed.reckoning.year import Year
@@ -116,7 +117,7 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
         caption=f"Weight of each crop in each month of {year.name}, in {showing.unit}",
         heads=(
             ColumnHead(text="Crop"),
-            *(ColumnHead(text=_month_word(year, month), number=True) for month in months),
+            *(ColumnHead(text=short_month_name(year, month), number=True) for month in months),
             ColumnHead(text="Season", number=True),
             ColumnHead(text=OF_IT),
         ),
@@ -148,12 +149,6 @@ def _months(lines: Iterable[TallyLine]) -> tuple[Month, ...]:
     """Return the months from the first picking to the last, those without one too."""
     days = sorted({line.day for line in lines if line.counts})
     return months_between(days[0], days[-1]) if days else ()
-
-
-def _month_word(year: Year, month: Month) -> str:
-    """Return a month's short name, with its year where that is not the season's first."""
-    word = month.name[:3]
-    return word if month.year == year.season.span.first.year else f"{word} {month.year}"
 
 
 def _grouped(
