@@ -14,23 +14,19 @@ from statistics import median
 
 SITE = Path(__file__).parent.parent / "site"
 
-
-FOLDERS = frozenset(
-    ["beds", "bulletins", "data", "log", "marking-out", "plan", "plants", "poster", "seeds", "sign", "tally"]
-)
-"""Folders below a first one that are a kind of page, not one of a kind."""
-
-
-def kind(path: str) -> str:
-    """Return a page's kind: its path with what is particular left out."""
-    parts = re.sub(r"^\d{4}\b", "YEAR", path.removesuffix("index.html")).split("/")
-    kept = [part if place == 0 or not part or part in FOLDERS else "…" for place, part in enumerate(parts)]
-    return "/".join(kept) or "/"
-
-
 LEADS_ON = b'<meta http-equiv="refresh"'
 """In the small pages of addresses that lead on, which are no pages of the site."""
 SHEET = re.compile(rb'<link rel="stylesheet" href="([^"]+)">')
+KIND = re.compile(rb'<body class="([^"]+)">')
+"""The kind of a page, which the frame writes on its body."""
+
+
+def kind(page: Path) -> str:
+    """Return a page's kind."""
+    found = KIND.search(page.read_bytes())
+    if found is None:
+        raise SystemExit(f"{page} does not say its kind on its body")
+    return found[1].decode()
 
 
 def zipped(file: Path) -> int:
@@ -59,7 +55,7 @@ def main() -> None:
     """Print the median and the heaviest page of each kind, and of all, in KB."""
     weights: dict[str, list[tuple[float, str]]] = {}
     for path, weight in weighed(SITE).items():
-        weights.setdefault(kind(path), []).append((weight, path))
+        weights.setdefault(kind(SITE / path), []).append((weight, path))
     print(f"{'kind':<32}{'pages':>6}{'median KB':>11}{'heaviest KB':>13}")
     for name, found in sorted(weights.items()):
         print(f"{name:<32}{len(found):>6}{median(one for one, _ in found):>11.1f}{max(found)[0]:>13.1f}")
