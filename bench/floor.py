@@ -213,8 +213,6 @@ def _drawings(found: Record) -> None:
 def _templates(found: Record) -> None:
     from jinja2 import DictLoader, Environment, StrictUndefined
 
-    from tallybed.garden.days import in_full, short, without_year
-
     environment = Environment(
         loader=DictLoader(found.templates),
         autoescape=True,
@@ -230,7 +228,6 @@ def _templates(found: Record) -> None:
         photo=found.photographs.get,
         linked=lambda page, _base: json.dumps(page.linked, default=str),
     )
-    environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
     for template, data in found.pages:
         here[0] = data["page"].path
         environment.get_template(template).render(data).encode()

@@ -18,7 +18,7 @@ _FORBIDDEN = re.compile(r'[\x00-\x1f\x7f<>:"\\|?*]')
 Namespaces"), and the backslash that is a separator there."""
 _DEVICES = frozenset({"con", "prn", "aux", "nul"} | {f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10)})
 """Names that open a device instead of a file (same source)."""
-_ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
+ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
 """The scheme of an absolute address (RFC 3986, section 3.1), or the start of a network path."""
 
 
@@ -71,7 +71,7 @@ def page_path(target: str) -> str:
 def from_top(top: str, target: str) -> str:
     """Return the link to ``target`` from a page shown at any address, where the site lies at ``top``."""
     found = relative("index.html", target)
-    return found if _ELSEWHERE.match(found) or found.startswith("#") else top + found
+    return found if ELSEWHERE.match(found) or found.startswith("#") else top + found
 
 
 def relative(source: str, target: str) -> str:
@@ -81,7 +81,7 @@ def relative(source: str, target: str) -> str:
     folder by double-click works without a server. A part after ``#`` is kept; an
     address of elsewhere (``https:``, ``mailto:``) is returned as it is.
     """
-    if _ELSEWHERE.match(target):
+    if ELSEWHERE.match(target):
         return target
     path, hash_sign, anchor = target.partition("#")
     if hash_sign and not path:

@@ -18,7 +18,6 @@ from jinja2.exceptions import TemplateError, TemplateSyntaxError
 from jinja2.sandbox import SandboxedEnvironment
 from markupsafe import Markup
 
-from tallybed.garden.days import in_full, short, without_year
 from tallybed.garden.findings import Finding, Place
 from tallybed.pages.frame.linked import script
 from tallybed.pages.frame.page import Page
@@ -93,7 +92,6 @@ class Rendering:
             auto_reload=False,
         )
         environment.globals.update(href=self._href, photo=self._pictures.get, linked=self._linked)
-        environment.filters.update(in_full=in_full, short_day=short, without_year=without_year)
         return environment
 
     def _linked(self, page: Page, base: str) -> Markup:

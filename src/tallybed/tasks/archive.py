@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tallybed.garden.findings import Finding, has_errors
+from tallybed.pages.frame import addresses
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.files.archive import archive as files_of
-from tallybed.publishing.files.archive import folder_of, zipped
+from tallybed.publishing.files.archive import zipped
 from tallybed.publishing.rendering import Rendering, TemplateMistakeError
 from tallybed.tasks.build import make
 from tallybed.tasks.errors import UsageError
@@ -50,6 +51,6 @@ def archive(root: Path, name: str, target: Path | None = None, *, replace: bool 
     except TemplateMistakeError as mistake:
         return Archived(findings=(mistake.finding,))
     path = root / f"{name}.zip" if target is None else target
-    data = zipped(files, folder_of(year), years.today)
+    data = zipped(files, addresses.name_elsewhere(year), years.today)
     write_new(path, data, replace=replace)
     return Archived(findings=made.findings, path=path, files=len(files), bytes=len(data))

@@ -14,8 +14,9 @@ from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile
 import pytest
 from lxml.html import HtmlElement, document_fromstring
 
+from tallybed.pages.frame.addresses import name_elsewhere
 from tallybed.publishing.assets import layouts
-from tallybed.publishing.files.archive import archive, folder_of, zipped
+from tallybed.publishing.files.archive import archive, zipped
 from tallybed.publishing.files.relinking import target
 from tallybed.publishing.rendering import Rendering
 from tallybed.reckoning.year import Year, Years
@@ -144,7 +145,7 @@ def test_the_same_site_gives_the_same_bytes_packed_sorted_and_stamped_with_its_d
     root: Path, whole: tuple[Years, dict[str, bytes]]
 ) -> None:
     site, _files = whole
-    name = folder_of(season(site, "2025"))
+    name = name_elsewhere(season(site, "2025"))
     data = zipped(packed(root, whole, "2025"), name, site.today)
     assert data == zipped(dict(reversed(packed(root, whole, "2025").items())), name, site.today)
     with ZipFile(io.BytesIO(data)) as file:

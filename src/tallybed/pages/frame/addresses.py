@@ -127,6 +127,15 @@ def data_file(year: Year, name: str) -> str:
     return f"{year.name}/data/{name}"
 
 
+def name_elsewhere(year: Year) -> str:
+    """Return the name of a season's archive and of its data, for folders and programs of other people.
+
+    It has small letters and digits, joined by hyphens: ``wrenfold-library-beds-2026``.
+    """
+    words = sub(r"[^a-z0-9]+", "-", year.garden.name.casefold()).strip("-")
+    return f"{words or 'garden'}-{year.name}"
+
+
 def bulletins(year: Year) -> str:
     """Return where the bulletins of a season lie, week by week."""
     return f"{year.name}/bulletins/index.html"

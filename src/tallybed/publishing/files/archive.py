@@ -9,7 +9,6 @@ zlib may find other bytes that unpack to the same.
 
 from __future__ import annotations
 
-import re
 from collections import deque
 from collections.abc import Iterable, Mapping
 from datetime import date
@@ -59,12 +58,6 @@ def zipped(files: Mapping[str, bytes], folder: str, day: date) -> bytes:
             packing = ZIP_STORED if path.endswith(_PACKED) else ZIP_DEFLATED
             archive.writestr(entry, data, packing, _LEVEL)
     return out.getvalue()
-
-
-def folder_of(year: Year) -> str:
-    """Return what an archive's folder is called: ``wrenfold-library-beds-2026``."""
-    words = re.sub(r"[^a-z0-9]+", "-", year.garden.name.casefold()).strip("-")
-    return f"{words or 'garden'}-{year.name}"
 
 
 def _kept(year: Year, years: Years, files: Mapping[str, bytes], assets: Iterable[str]) -> frozenset[str]:

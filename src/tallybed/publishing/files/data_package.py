@@ -87,7 +87,7 @@ def _package(year: Year) -> _Json:
     garden = year.garden
     found: _Json = {
         "profile": "tabular-data-package",
-        "name": f"{_slug(garden.name)}-{year.name}",
+        "name": addresses.name_elsewhere(year),
         "title": f"{garden.name}: plan, log and ledger of {year.name}",
         "description": " ".join([f"To cite: {citation(year, in_full(year.as_of))}", *NOTES]),
         "version": year.as_of.isoformat(),
@@ -161,8 +161,3 @@ def _constraints(column: Column[Any]) -> Mapping[str, object]:
     if column.choices:
         found["enum"] = list(column.choices)
     return found
-
-
-def _slug(name: str) -> str:
-    """Return a name in small letters and digits, joined by hyphens; ``garden`` where none is left."""
-    return re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-") or "garden"

@@ -9,12 +9,12 @@ from html.parser import HTMLParser
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
+from tallybed.publishing.paths import ELSEWHERE
+
 Change = Callable[[str, str], str | None]
 """From an element's name and its address as written to the new address, or None to leave it."""
 
 _LINKS = re.compile(r"""(\s(?:xlink:href|href|src)\s*=\s*)("[^"]*"|'[^']*'|[^\s"'>]+)""", re.IGNORECASE)
-_ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
-"""An address with a scheme (RFC 3986, section 3.1), or of another host."""
 
 
 def target(here: str, address: str) -> tuple[str, str]:
@@ -22,7 +22,7 @@ def target(here: str, address: str) -> tuple[str, str]:
 
     The path is empty for an address of elsewhere.
     """
-    if _ELSEWHERE.match(address):
+    if ELSEWHERE.match(address):
         return "", ""
     path, _, anchor = address.partition("#")
     found = normpath(join(dirname(here), unquote(path.partition("?")[0]))) if path else here
