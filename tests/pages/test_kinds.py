@@ -76,6 +76,7 @@ def test_the_paths_of_a_kind_are_those_of_its_pages(
     made = list(kind.every(years))
     assert Counter(kind.paths(years)) == Counter(page.path for page in made)
     assert {(page.kind, page.template) for page in made} <= {(kind.name, kind.template)}
+    assert all("trail" in page.data for page in made), "data without the trail that sheet.html shows"
 
 
 def test_the_small_garden_has_a_page_of_every_kind(gardens: Callable[[str], Years]) -> None:

@@ -9,6 +9,7 @@ from tallybed.garden.days import in_full
 from tallybed.pages.catalogue import framed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import season_link
 from tallybed.pages.wording import names
 from tallybed.reckoning.year import Year, Years
 
@@ -47,7 +48,7 @@ def archive_page(year: Year, kept: Iterable[str]) -> Page:
 
 def _season(year: Year) -> Iterator[Link]:
     """Yield the links to the season's own pages."""
-    yield Link(f"Season {year.name}", addresses.season(year))
+    yield season_link(year)
     yield Link("Tally", addresses.tally(year))
     yield Link("Log", addresses.log(year))
     yield Link("Plan and plantings", addresses.plantings(year))

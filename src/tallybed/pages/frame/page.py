@@ -10,7 +10,11 @@ from tallybed.pages.files.card import Card
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """One page. ``data`` holds only texts, numbers, records of them and markup of ``prose`` and drawings."""
+    """One page.
+
+    ``data`` holds only texts, numbers, records of them and markup of ``prose`` and drawings. It always
+    has ``trail``, which ``layouts/sheet.html`` shows at the head: see ``frame/trails.py``.
+    """
 
     path: str
     """Below the site's folder: ``2026/log/04-19-peas-are-up/index.html``; all but one end so."""

@@ -8,6 +8,7 @@ from tallybed.garden.garden import Garden
 from tallybed.pages.care.notices import DEFERS
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.trails import season_link
 from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.reckoning.year import Year, Years
 
@@ -70,7 +71,7 @@ def navigation(years: Years) -> tuple[Link, ...]:
     found = [Link("Today" if years.running else "First page", addresses.HOME)]
     year = years.foremost
     if year:
-        found.append(Link(f"Season {year.name}", addresses.season(year)))
+        found.append(season_link(year))
         if has_ledger(year):
             found.append(Link("Tally", addresses.tally(year)))
         if year.season.log is not None:

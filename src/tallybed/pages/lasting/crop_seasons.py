@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from tallybed.garden.crops import Crop
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.frame.trails import season_link
 from tallybed.pages.lasting.crops import bowls_of, general_names, lines_of, on_record, plantings_of
 from tallybed.pages.season.plantings import in_bed, over_squares
 from tallybed.pages.tables import picked
@@ -50,7 +51,7 @@ def _history(year: Year, crop: Crop) -> CropSeason | None:
     if not on_record(year, crop):
         return None
     return CropSeason(
-        season=Link(f"Season {year.name}", addresses.season(year)),
+        season=season_link(year),
         total=sums.summed(year.garden.showing, added(lines)) if lines and not added(lines).unknown else None,
         said=_picked_words(year, crop, lines),
         mixed=_mixed_words(len(bowls_of(year, crop)), also=bool(lines)),

@@ -23,11 +23,17 @@ from tallybed.pages.rows.answer import answer_figures
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.season.plantings import plantings_link
-from tallybed.pages.season.season import missing_papers
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.prose import first_paragraph, prose
-from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_BEDS, NO_SEASON, first_words, span_words
+from tallybed.pages.wording.sentences import (
+    EMPTY_LEDGER,
+    NO_BEDS,
+    NO_SEASON,
+    first_words,
+    missing_papers,
+    span_words,
+)
 from tallybed.reckoning.year import Year, Years
 
 _WHOLE = 120

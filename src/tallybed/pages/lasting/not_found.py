@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import season_link
 from tallybed.reckoning.year import Years
 
 
@@ -29,7 +30,7 @@ def _ways(years: Years) -> Iterator[Link]:
     yield Link("Today in the beds", addresses.HOME)
     year = years.foremost
     if year:
-        yield Link(f"Season {year.name}", addresses.season(year))
+        yield season_link(year)
         if year.plantings:
             yield Link(f"Every planting of {year.name}, by its tag", addresses.plantings(year))
     yield Link("Every crop", addresses.CROPS)

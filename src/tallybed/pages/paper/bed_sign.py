@@ -13,7 +13,8 @@ from tallybed.garden.units import Showing
 from tallybed.pages.drawings.maps import month_maps
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.paper.scancodes import page_code
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, full_day
@@ -58,7 +59,7 @@ def _page(year: Year, bed: Bed) -> Page:
         description=f"{bed.title} on a sheet for the fence: map, what it gave in {year.name}, who had it.",
         kind="bed sign",
         data={
-            "trail": (Link("Sheets to print", addresses.SHEETS), Link(f"Sign: {bed.title}", "")),
+            "trail": below_sheets(f"Sign: {bed.title}"),
             "bed": bed.title,
             "season": f"Season {year.name}",
             "maps": month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT),

@@ -14,7 +14,8 @@ from tallybed.garden.squares import Bed
 from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Length, Showing, rounded
 from tallybed.pages.care.cautions import BUILDING
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
@@ -102,7 +103,7 @@ def _page(years: Years, bed: Bed) -> Page:
         description=f"Stakes, marks, lines and twine to mark out {bed.called}, and what fills it.",
         kind="marking out",
         data={
-            "trail": (Link("Sheets to print", addresses.SHEETS), Link(bed.title, "")),
+            "trail": below_sheets(bed.title),
             "lead": f"{size}, in {figured(len(bed.squares), 'square')} of {showing.taped(bed.side)}; "
             f"{showing.area(bed.square_feet)} in all.",
             "plans": tuple(Markup(one) for one in (plan, passed_over(narrow))),  # noqa: S704 - drawings escape their own texts

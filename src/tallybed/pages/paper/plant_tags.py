@@ -10,7 +10,8 @@ from tallybed.garden.days import in_full, short
 from tallybed.garden.records.log import Verb
 from tallybed.garden.records.plan import Start
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, number_word
@@ -74,7 +75,7 @@ def _page(year: Year) -> Page:
         description=f"Tags to cut out for the plantings of {year.name}: names, days so far, a code to scan.",
         kind="plant tags",
         data={
-            "trail": (Link("Sheets to print", addresses.SHEETS), Link("Plant tags", "")),
+            "trail": below_sheets("Plant tags"),
             "lead": _lead(len(tags), len(sheets)),
             "sheets": sheets,
             "said": "" if year.garden.address or not tags else NO_ADDRESS,

@@ -12,7 +12,8 @@ from tallybed.garden.days import Month, Week
 from tallybed.pages.drawings.maps import LegendRow, legend_row, waiting_key
 from tallybed.pages.drawings.month_pictures import month_picture
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.frame.which_pages import begun
 from tallybed.pages.paper.papers import MapLetters, map_letters
 from tallybed.pages.rows.answer import answer_line
@@ -64,7 +65,7 @@ def _page(year: Year) -> Page:
         description=f"Season {year.name} on one sheet: maps month by month, what each crop gave, best weeks.",
         kind="poster",
         data={
-            "trail": (Link("Sheets to print", addresses.SHEETS), Link(f"Poster of {year.name}", "")),
+            "trail": below_sheets(f"Poster of {year.name}"),
             "season": f"Season {year.name}",
             "dates": span_words(span.first, span.last),
             "as_of": None if year.is_over else full_day(year.today),

@@ -10,7 +10,8 @@ from tallybed.garden.days import in_full
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
@@ -71,7 +72,7 @@ def _page(year: Year) -> Page:
         description=f"For the clipboard: what stands in the beds in {month}, with room to write weights.",
         kind="tally sheet",
         data={
-            "trail": (Link("Sheets to print", addresses.SHEETS), Link("Tally sheet", "")),
+            "trail": below_sheets("Tally sheet"),
             "lead": f"What stands in the beds on {in_full(year.today)}. Weigh in {year.garden.showing.unit} "
             "and enter the lines in harvest.yaml.",
             "month": str(month),

@@ -9,7 +9,8 @@ from tallybed.pages.care.cautions import HANDS_AND_WATER, Caution, cautions_read
 from tallybed.pages.care.food import GIVING
 from tallybed.pages.care.notices import DEFERS
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.page import Page
+from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.wording.sentences import full_day
 from tallybed.reckoning.year import Year, Years
@@ -60,7 +61,7 @@ def _page(year: Year) -> Page:
         description="What not to pick and not to touch today, and until when; tools, lifting, heat, hands.",
         kind="volunteers",
         data={
-            "trail": (Link("Sheets to print", addresses.SHEETS), Link("For volunteers", "")),
+            "trail": below_sheets("For volunteers"),
             "lead": "Print a new one on every day that somebody works in the beds.",
             "notices": found,
             "nothing": "" if found else "By the log, nothing waits. Ask whoever is in charge all the same.",

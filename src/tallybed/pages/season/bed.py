@@ -10,6 +10,7 @@ from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.season.bed_month import month_beside, month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording.dated import month_name
@@ -38,7 +39,7 @@ def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
         description=f"{bed.title} in {year.name}: a map of what stands in each square, and every month.",
         kind="bed",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link(bed.title, "")),
+            "trail": below_season(year, here=bed.title),
             "note": bed.note,
             "month": month_name(year, chief),
             **month_data(year, bed, year.month(bed, chief)),

@@ -10,16 +10,16 @@ from tallybed.pages.drawings.maps import legend_parts, month_maps
 from tallybed.pages.drawings.months import bed_months
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import own_months
 from tallybed.pages.season.sun import sun_link
 from tallybed.pages.tables.holders_table import changes_table, groups
 from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import (
-    NO_LOG,
-    NO_PLAN,
     NOTHING_ON_RECORD,
     PLANNED_MONTH,
     RUNNING_MONTH,
+    missing_of_beds,
     span_words,
 )
 from tallybed.reckoning.calendar.month import BedMonth
@@ -42,7 +42,7 @@ def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:
     return {
         "kind": month.kind,
         "lead": _lead(month),
-        "unknown": missing_records(year),
+        "unknown": missing_of_beds(year.season),
         "maps": month_maps(year.years, month, here, ident="map"),
         "legend": legend_parts(year.garden, month),
         "nothing": NOTHING_ON_RECORD,
@@ -64,26 +64,14 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
         description=f"{name}: a map of what stands in each square, the same in a table, and what changed.",
         kind="bed month",
         data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link(bed.title, addresses.bed(year, bed)),
-                Link(month_name(year, month.month), ""),
+            "trail": below_season(
+                year, Link(bed.title, addresses.bed(year, bed)), here=month_name(year, month.month)
             ),
             **month_data(year, bed, month),
             "before": month_beside(year, bed, month.month, -1),
             "after": month_beside(year, bed, month.month, 1),
         },
     )
-
-
-def missing_records(year: Year) -> tuple[str, ...]:
-    """Return what cannot be said of the beds for want of a plan or a log."""
-    found = []
-    if year.season.plan is None:
-        found.append(NO_PLAN)
-    if year.season.log is None:
-        found.append(NO_LOG)
-    return tuple(found)
 
 
 def _lead(month: BedMonth) -> str:

@@ -15,6 +15,7 @@ from tallybed.pages.files.week_card import shared_card
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_bulletins
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
@@ -152,10 +153,10 @@ def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
         "week to be read out.",
         kind="bulletins",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Bulletins", "")),
+            "trail": below_season(year, here="Bulletins"),
             "lead": f"{counted(len(items), 'week').capitalize()} with a record, newest first. {LEAD}",
             "weeks": tuple(reversed(items)),
-            **seasons_beside(year, lambda one: _link(one)),
+            **seasons_beside(year, _link),
         },
     )
 

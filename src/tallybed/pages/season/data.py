@@ -12,6 +12,7 @@ from tallybed.pages.files.data.tables import Column, ColumnType, Dataset
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.sentences import listed
@@ -78,7 +79,7 @@ def _page(year: Year) -> Page:
         "and programs, every column explained.",
         kind="data",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Data", "")),
+            "trail": below_season(year, here="Data"),
             "lead": f"The {papers} of {year.name}, and what follows from them, as files: to count again or "
             "to go on with.",
             "cite": citation(year, in_full(year.as_of)),

@@ -12,6 +12,7 @@ from tallybed.pages.drawings.maps import BedMaps, touched_maps
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.waits_shown import told_with_pictures
 from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.pages.tables import done
@@ -66,11 +67,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
         kind="entry",
         linked=linked.entry(year, entry, description, photos),
         data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link("Log", addresses.log(year)),
-                Link(entry.title, ""),
-            ),
+            "trail": below_season(year, Link("Log", addresses.log(year)), here=entry.title),
             "day": full_day(entry.day),
             "by": entry.by,
             "changed": full_day(entry.changed) if entry.changed else None,

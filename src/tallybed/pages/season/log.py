@@ -11,6 +11,7 @@ from tallybed.garden.records.people import withdrawn_from
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables import done
 from tallybed.pages.wording.sentences import EMPTY_LOG, WITHDRAWN, Day, counted, plain_day
 from tallybed.reckoning.year import Year
@@ -65,7 +66,7 @@ def _page(year: Year, entries: tuple[Entry, ...]) -> Page:
         description=f"Every visit to the beds in {year.name}, newest first, and what was done.",
         kind="log",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Log", "")),
+            "trail": below_season(year, here="Log"),
             "said": EMPTY_LOG if not entries else "",
             "withdrawn": WITHDRAWN if withdrawn_from(year.name, year.garden.withdrawn) else "",
             "lead": f"{counted(len(entries), 'visit').capitalize()}, newest first." if entries else "",

@@ -15,6 +15,7 @@ from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.waits_shown import told_with_pictures
 from tallybed.pages.season import log
 from tallybed.pages.season.plantings import (
@@ -104,10 +105,8 @@ def _page(
         description=f"{title}, {place}: from sowing to clearing, day by day, and what it gave.",
         kind="planting",
         data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link("Plantings", addresses.plantings(year)),
-                Link(planting.tag or words, ""),
+            "trail": below_season(
+                year, Link("Plantings", addresses.plantings(year)), here=planting.tag or words
             ),
             "lead": " ".join(
                 part

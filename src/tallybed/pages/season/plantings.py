@@ -14,6 +14,7 @@ from tallybed.pages.care.plan_notes import plan_notes
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_list
 from tallybed.pages.tables.picked import lines_of
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
@@ -70,7 +71,7 @@ def _page(year: Year, found: list[PlantingHistory]) -> Page:
         "and what it gave.",
         kind="plantings",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Plantings", "")),
+            "trail": below_season(year, here="Plantings"),
             "lead": _lead(year, found),
             "explained": LEAD if found else "",
             "table": _list_table(year, found) if found else None,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.pages.rows.answer import NO_ANSWER, SHORT, TITLE, answer_part, answer_sentence
 from tallybed.pages.rows.between import between_part
@@ -41,7 +42,7 @@ def _page(year: Year) -> Page:
         description=f"{verdict} {said}",
         kind="rows",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Beside rows", "")),
+            "trail": below_season(year, here="Beside rows"),
             "verdict": verdict,
             "said": said,
             "parts": parts,

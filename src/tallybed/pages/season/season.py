@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import in_full
-from tallybed.garden.garden import Season
 from tallybed.pages.drawings.maps import waiting_key
 from tallybed.pages.drawings.strips import season_strips
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.downloads import season_downloads
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import season_link
 from tallybed.pages.frame.which_pages import begun
 from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season.plantings import plantings_link
@@ -23,10 +23,8 @@ from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.sentences import (
     EMPTY_LEDGER,
     EMPTY_LOG,
-    NO_LEDGER,
-    NO_LOG,
-    NO_PLAN,
     counted,
+    missing_papers,
     span_words,
 )
 from tallybed.reckoning.year import Year
@@ -45,18 +43,6 @@ class SeasonPaper:
 def pages(year: Year) -> Iterator[Page]:
     """Yield the home of a season."""
     yield _page(year)
-
-
-def missing_papers(season: Season) -> tuple[str, ...]:
-    """Return one sentence for each of plan, log and ledger that is not there."""
-    found = []
-    if season.plan is None:
-        found.append(NO_PLAN)
-    if season.log is None:
-        found.append(NO_LOG)
-    if season.ledger is None:
-        found.append(NO_LEDGER)
-    return tuple(found)
 
 
 def _page(year: Year) -> Page:
@@ -90,7 +76,7 @@ def _page(year: Year) -> Page:
             "papers": tuple(_papers(year)),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
             "take": season_downloads(year),
-            **seasons_beside(year, lambda one: Link(f"Season {one.name}", addresses.season(one))),
+            **seasons_beside(year, season_link),
         },
     )
 

@@ -15,6 +15,7 @@ from tallybed.pages.care.figures import Cited, cited, origin_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, listed
@@ -80,7 +81,7 @@ def _page(year: Year) -> Page:
         description=f"What the plan for {year.name} needs before it begins: seeds, plants, stakes, trellis.",
         kind="seeds",
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Seeds and plants", "")),
+            "trail": below_season(year, here="Seeds and plants"),
             "summary": _summary(found),
             "lead": LEAD,
             "tables": tables(year),

@@ -16,6 +16,7 @@ from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.drawings.maps import BedMaps, LegendPart, LegendRow
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import DataFile, Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import month_name
@@ -102,11 +103,11 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
         description=f"{title}: hours of direct sun a day in each square, and what they are lost to.",
         kind="sun",
         data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
+            "trail": below_season(
+                year,
                 Link(bed.title, addresses.bed(year, bed)),
                 Link(here, addresses.bed_month(year, bed, month)),
-                Link("Sun", ""),
+                here="Sun",
             ),
             "kind": kind,
             "lead": _lead(year, found, month, kind),

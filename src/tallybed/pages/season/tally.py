@@ -10,6 +10,7 @@ from tallybed.pages.drawings.earned_beds import earned_beds
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_ledger
 from tallybed.pages.story.flags import flags_of
 from tallybed.pages.tables.tally_cuts import tally_cuts
@@ -65,7 +66,7 @@ def _page(year: Year) -> Page:
         kind="tally",
         linked=linked.ledger(year),
         data={
-            "trail": (Link(f"Season {year.name}", addresses.season(year)), Link("Tally", "")),
+            "trail": below_season(year, here="Tally"),
             "said": "" if counting else EMPTY_LEDGER,
             "standing": head,
             "as_of": full_day(day),

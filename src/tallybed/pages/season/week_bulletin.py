@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.trails import below_season
 from tallybed.pages.season.bulletins import WeekItem, week_items
 from tallybed.reckoning.year import Year
 
@@ -30,11 +31,7 @@ def _page(year: Year, items: tuple[WeekItem, ...], number: int) -> Page:
         description=" ".join(item.said.paragraphs),
         kind="week bulletin",
         data={
-            "trail": (
-                Link(f"Season {year.name}", addresses.season(year)),
-                Link("Bulletins", addresses.bulletins(year)),
-                Link(item.said.week, ""),
-            ),
+            "trail": below_season(year, Link("Bulletins", addresses.bulletins(year)), here=item.said.week),
             "week": item,
             "before": Link(before.said.week, before.to) if before else None,
             "after": Link(after.said.week, after.to) if after else None,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.garden import Season
 
 NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
 NO_PLAN = "No plan is on record for this season, so what was meant to stand where is unknown."
@@ -51,6 +52,16 @@ GRADES = (
 """How sure the site is of what stands in a square, from the surest down."""
 
 _SMALL = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def missing_of_beds(season: Season) -> tuple[str, ...]:
+    """Return what cannot be said of the beds for want of a plan or a log, one sentence for each."""
+    return tuple(said for paper, said in ((season.plan, NO_PLAN), (season.log, NO_LOG)) if paper is None)
+
+
+def missing_papers(season: Season) -> tuple[str, ...]:
+    """Return one sentence for each of plan, log and ledger that is not there."""
+    return (*missing_of_beds(season), *((NO_LEDGER,) if season.ledger is None else ()))
 
 
 @dataclass(frozen=True, slots=True)
