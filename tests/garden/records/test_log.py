@@ -4,7 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.records.log import CROP_VERBS, ENDING, INDOORS, LEAVING, STARTING, TAKING_SOME, Verb
+from tallybed.garden.records.log import (
+    CROP_VERBS,
+    ENDING,
+    INDOORS,
+    LEAVING,
+    SPREADING,
+    STARTING,
+    TAKING_SOME,
+    Verb,
+)
 from tallybed.reading.shapes.log import EVENT
 from tallybed.reckoning.calendar import changes
 from tallybed.reckoning.room.counting import RANK
@@ -38,6 +47,7 @@ def test_the_sets_are_those_that_gardeners_mean() -> None:
     assert {verb.value for verb in STARTING} == {"sow", "set out", "resow"}
     assert {verb.value for verb in INDOORS} == {"sow indoors", "pot up"}
     assert {verb.value for verb in ENDING} == {"clear", "failed", "lost"}
+    assert {verb.value for verb in SPREADING} == {"feed", "amend"}
     assert {Verb.MOVE} == LEAVING - ENDING
     assert LEAVING - {Verb.FAILED} == TAKING_SOME
     assert {verb.value for verb in set(Verb) - CROP_VERBS} == {

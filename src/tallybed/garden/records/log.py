@@ -39,6 +39,8 @@ class VerbMeaning:
     """Of one that ends: whether the plants go on in other squares, those of ``to``."""
     shows_growth: bool = False
     """Whether nobody would say it of a crop that is not up."""
+    spreads: bool = False
+    """Whether it puts something into the soil, which may be manure."""
     tends_ground: bool = False
     """Whether ground also gets it before a crop stands there and after: no sign of a crop."""
 
@@ -84,9 +86,9 @@ class Verb(StrEnum):
     CLEAR = "clear", VerbMeaning(past="cleared", change="cleared", takes_crop=True, ends=True, in_part=True)
     WATER = "water", VerbMeaning(past="watered", tends_ground=True)
     WEED = "weed", VerbMeaning(past="weeded", tends_ground=True)
-    FEED = "feed", VerbMeaning(past="fed", tends_ground=True)
+    FEED = "feed", VerbMeaning(past="fed", tends_ground=True, spreads=True)
     TREAT = "treat", VerbMeaning(past="treated", with_matter="used", tends_ground=True)
-    AMEND = "amend", VerbMeaning(past="amended", with_matter="added", tends_ground=True)
+    AMEND = "amend", VerbMeaning(past="amended", with_matter="added", tends_ground=True, spreads=True)
     COVER = "cover", VerbMeaning(past="covered", with_matter="put on", tends_ground=True)
     UNCOVER = "uncover", VerbMeaning(past="uncovered", with_matter="taken off", tends_ground=True)
     OBSERVE = "observe", VerbMeaning(past="looked at", with_matter="seen")
@@ -104,6 +106,9 @@ ENDING = frozenset(verb for verb in LEAVING if not verb.meaning.moves)
 """Verbs after which the plants they take are nowhere."""
 TAKING_SOME = frozenset(verb for verb in Verb if verb.meaning.in_part)
 """Verbs that may take some plants out of their squares and leave the others."""
+
+SPREADING = frozenset(verb for verb in Verb if verb.meaning.spreads)
+"""Verbs that put something into the soil, which may be manure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

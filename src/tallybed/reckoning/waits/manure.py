@@ -11,7 +11,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.log import SPREADING, Event
 from tallybed.garden.records.treatment import Manure
 
 TOUCHES_SOIL = timedelta(days=120)
@@ -24,8 +24,6 @@ CLEAR_OF_SOIL = frozenset(
 )
 """Library crops whose edible part is held off the soil where they are staked as usual. Common practice, no
 source; every other crop, and every crop of the garden's own, is taken to touch soil: the longer wait."""
-SPREADS = frozenset({Verb.AMEND, Verb.FEED})
-"""Verbs that put something into the soil."""
 _COMPOSTS = ("compost", "humus", "worm cast")
 _ANIMALS = ("manure", "dung", "litter", "slurry", "guano", "droppings")
 
@@ -41,7 +39,7 @@ def is_raw(event: Event) -> bool:
     Aged manure does, and compost with manure whose heat was not recorded. Where the line does
     not say, its words decide: one that names manure counts as raw.
     """
-    if event.verb not in SPREADS:
+    if event.verb not in SPREADING:
         return False
     if event.manure is Manure.COMPOSTED:
         return not event.heat
@@ -52,7 +50,7 @@ def is_raw(event: Event) -> bool:
 
 def is_unsaid(event: Event) -> bool:
     """Return whether a line put compost down and does not say what of animals is in it: no wait starts."""
-    return event.verb in SPREADS and event.manure is None and not is_raw(event) and _names(event, _COMPOSTS)
+    return event.verb in SPREADING and event.manure is None and not is_raw(event) and _names(event, _COMPOSTS)
 
 
 def _names(event: Event, words: tuple[str, ...]) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from tallybed.garden.findings import Severity
-from tallybed.garden.records.log import Verb
+from tallybed.garden.records.log import SPREADING, Verb
 from tallybed.garden.records.treatment import Manure, Treatment, TreatmentKind
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues
@@ -87,7 +87,6 @@ OF_TREATMENT = (PRODUCT, KIND, WAIT, NEXT_CROP, RE_ENTRY, AT, RATE, REGISTRATION
 MANURE = Key("manure", _lenient(_manure, _words(Manure)), _words(Manure))
 HEAT = Key("heat", LINE, "how the compost’s heat was recorded, such as 15 days at 131 F, turned 5 times")
 OF_MANURE = (MANURE, HEAT)
-_SPREAD = frozenset({Verb.AMEND, Verb.FEED})
 
 
 def treatment(row: KeyedValues, verb: Verb) -> Treatment | None:
@@ -115,7 +114,7 @@ def manure(row: KeyedValues, verb: Verb) -> Manure | None:
 
     A word that cannot be read counts as raw: the longer wait.
     """
-    if verb not in _SPREAD:
+    if verb not in SPREADING:
         _out_of_place(row, OF_MANURE, "a line of “amend” or “feed”")
         return None
     told = row.get(MANURE)
