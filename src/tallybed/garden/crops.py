@@ -98,7 +98,7 @@ def everyday(name: str, kind: str) -> str:
     return name.removeprefix(f"{kind} ") if kind else name
 
 
-def listed(name: str, kind: str) -> str:
+def kind_after(name: str, kind: str) -> str:
     """Return a crop's name as lists have it, the kind after: ``bean, bush``."""
     return f"{everyday(name, kind)}, {kind}" if kind else name
 
@@ -150,12 +150,12 @@ class Crop:
     @property
     def listed(self) -> str:
         """What it is called in lists, tables and titles: ``beans, bush``."""
-        return listed(self.plural, self.kind)
+        return kind_after(self.plural, self.kind)
 
     @property
     def listed_one(self) -> str:
         """The same of one: ``bean, bush``."""
-        return listed(self.name, self.kind)
+        return kind_after(self.name, self.kind)
 
     @property
     def untold(self) -> tuple[str, ...]:

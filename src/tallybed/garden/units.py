@@ -162,7 +162,7 @@ class Showing:
         It has tenths from one pound or kilogram on; below, ounces to tenths or whole grams.
         """
         large, small = (KILOGRAM, GRAM) if self.metric else (POUND, OUNCE)
-        words = _plain(weight.within(small), 0 if self.metric else 1)
+        words = plain(weight.within(small), 0 if self.metric else 1)
         if not weight or Fraction(words) * small.size >= large.size:
             return f"{self.number(weight)} {self.unit}"
         least = "1" if self.metric else "0.1"
@@ -202,18 +202,18 @@ class Showing:
         """Return a length: ``4 ft 6 in``, ``1.2 m``, ``30 cm``."""
         if self.metric:
             if length.nanometres < METRE.size:
-                return f"{_plain(length.within(CENTIMETRE), 1)} cm"
-            return f"{_plain(length.within(METRE), 2)} m"
+                return f"{plain(length.within(CENTIMETRE), 1)} cm"
+            return f"{plain(length.within(METRE), 2)} m"
         tenths = int(rounded(length.within(INCH) * 10, 0))
         feet, inches = divmod(tenths, 120)
         if feet and inches:
-            return f"{feet} ft {_plain(Fraction(inches, 10), 1)} in"
-        return f"{feet} ft" if feet else f"{_plain(Fraction(inches, 10), 1)} in"
+            return f"{feet} ft {plain(Fraction(inches, 10), 1)} in"
+        return f"{feet} ft" if feet else f"{plain(Fraction(inches, 10), 1)} in"
 
     def taped(self, length: Length) -> str:
         """Return a length as a tape reads it, to 1/8 in or 1/10 cm: ``10 ft 5 1/4 in``, ``317.5 cm``."""
         if self.metric:
-            return f"{_plain(length.within(CENTIMETRE), 1)} cm"
+            return f"{plain(length.within(CENTIMETRE), 1)} cm"
         feet, inches = _eighths(length)
         parts = ([f"{feet} ft"] if feet else []) + ([f"{inches} in"] if inches or not feet else [])
         return " ".join(parts)
@@ -221,7 +221,7 @@ class Showing:
     def ticked(self, length: Length) -> str:
         """Return a length in the signs of a drawing: ``10′ 5 1/4″``; centimetres stand without a unit."""
         if self.metric:
-            return _plain(length.within(CENTIMETRE), 1)
+            return plain(length.within(CENTIMETRE), 1)
         feet, inches = _eighths(length)
         parts = ([f"{feet}′"] if feet else []) + ([f"{inches}″"] if inches or not feet else [])
         return " ".join(parts)
@@ -258,8 +258,8 @@ class Showing:
     def area(self, square_feet: Fraction) -> str:
         """Return an area given in square feet: ``30 sq ft``, ``2.8 m²``."""
         if self.metric:
-            return f"{_plain(square_feet * SQUARE_FOOT, 1)} m²"
-        return f"{_plain(square_feet, 1)} sq ft"
+            return f"{plain(square_feet * SQUARE_FOOT, 1)} m²"
+        return f"{plain(square_feet, 1)} sq ft"
 
 
 def _eighths(length: Length) -> tuple[int, str]:
@@ -271,7 +271,7 @@ def _eighths(length: Length) -> tuple[int, str]:
     return feet, " ".join(parts) or ("" if feet else "0")
 
 
-def _plain(value: Fraction, places: int) -> str:
+def plain(value: Fraction, places: int) -> str:
     """Return a value to ``places`` decimals at most, without zeros at its end."""
     text = rounded(value, places)
     return text.rstrip("0").rstrip(".") if "." in text else text

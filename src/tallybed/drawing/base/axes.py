@@ -32,8 +32,7 @@ class Plot:
 
     def x(self, day: date) -> float:
         """Return where a day begins; days outside the season lie at its ends."""
-        passed = min(max((day - self.span.first).days, 0), self.span.days)
-        return self.left + self.width * passed / self.span.days
+        return along(self.span, day, self.left, self.width)
 
     def y(self, value: Fraction) -> float:
         """Return where a weight lies; less than nothing lies at nothing."""
@@ -44,6 +43,12 @@ class Plot:
     def bottom(self) -> float:
         """Where nothing lies."""
         return self.top + self.height
+
+
+def along(span: Span, day: date, left: float, width: float) -> float:
+    """Return where a day begins on an axis from ``left``; days outside the season lie at its ends."""
+    passed = min(max((day - span.first).days, 0), span.days)
+    return left + width * passed / span.days
 
 
 def plotted(

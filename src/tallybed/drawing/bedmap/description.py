@@ -8,7 +8,7 @@ from tallybed.drawing.base import look
 from tallybed.drawing.bedmap import changed_hands
 from tallybed.drawing.bedmap.marks import shown
 from tallybed.drawing.bedmap.view import Group, View, gone_since, since
-from tallybed.garden.crops import everyday, listed
+from tallybed.garden.crops import everyday, kind_after
 from tallybed.garden.days import in_full, short
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
@@ -114,7 +114,7 @@ def named(group: Group) -> str:
 
 def listed_words(drawn: DrawnPlanting) -> str:
     """Return the same as a list has it: ``tomato, indeterminate, ‘Library Red’ (TO1)``."""
-    name = listed(drawn.name, drawn.kind)
+    name = kind_after(drawn.name, drawn.kind)
     words = f"{name}{',' if drawn.kind else ''} ‘{drawn.variety}’" if drawn.variety else name
     return f"{words} ({drawn.tag})" if drawn.tag else words
 

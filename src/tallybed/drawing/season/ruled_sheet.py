@@ -7,6 +7,7 @@ from datetime import date
 from math import ceil
 
 from tallybed.drawing.base import look
+from tallybed.drawing.base.axes import along
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, line, path, points, rect, text
 from tallybed.drawing.season.lanes import Block, Lanes
@@ -38,9 +39,8 @@ class SeasonPage:
         return look.SEASON_LETTERS[self.narrow]
 
     def x(self, day: date) -> float:
-        """Return where a day begins."""
-        passed = min(max((day - self.span.first).days, 0), self.span.days)
-        return self.left + self.width * passed / self.span.days
+        """Return where a day begins; days outside the season lie at its ends."""
+        return along(self.span, day, self.left, self.width)
 
     def band(self, block: Block, *, inset: float) -> tuple[float, float]:
         """Return where a block begins and ends down the page, ``inset`` within its line."""

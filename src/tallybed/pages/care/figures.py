@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop, Figure, Footing, Source
 from tallybed.garden.garden import Garden
-from tallybed.garden.units import rounded
+from tallybed.garden.units import plain
 from tallybed.pages.care.metric import CALLED as METRIC_CALLED
 from tallybed.pages.care.metric import as_read
 from tallybed.pages.wording.prose import outside
@@ -284,7 +284,7 @@ def _number(value: Fraction) -> str:
 
 def _decimal(value: Fraction) -> str:
     """Return a number with two decimals at most, and none that says nothing."""
-    return f"{value.numerator:,}" if value.denominator == 1 else rounded(value, 2).rstrip("0").rstrip(".")
+    return f"{value.numerator:,}" if value.denominator == 1 else plain(value, 2)
 
 
 def _single(unit: str) -> str:

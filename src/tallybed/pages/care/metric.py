@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tallybed.garden.crops import Crop, Figure
-from tallybed.garden.units import FOOT, INCH, KILOGRAM, METRE, POUND, Length, Showing, rounded
+from tallybed.garden.units import FOOT, INCH, KILOGRAM, METRE, POUND, Length, Showing, plain, rounded
 
 _CENTIMETRES = INCH.size / (METRE.size / 100)
 _METRES = FOOT.size / METRE.size
@@ -121,7 +121,7 @@ def _bare_range(note: str, unit: _Unit) -> str:
     found = _BARE.match(note)
     if found is None:
         return note
-    low, high = (_decimal(unit.value(_number(found[end]))) for end in ("low", "high"))
+    low, high = (plain(unit.value(_number(found[end])), 2) for end in ("low", "high"))
     return f"Middle of {low} to {high} {unit.name}{note[found.end() :]}"
 
 
@@ -139,7 +139,7 @@ def _converted(found: re.Match[str]) -> str:
         return f"{' to '.join(_plain(_warmth(end)) for end in ends)} °C"
     weight = next((size for name, size in _WEIGHTS.items() if unit.startswith(name)), None)
     if weight is not None:
-        return f"{' to '.join(_decimal(end * weight) for end in ends)}{found['gap']}kg"
+        return f"{' to '.join(plain(end * weight, 2) for end in ends)}{found['gap']}kg"
     if unit.startswith("quart"):
         return f"{' to '.join(_plain(Fraction(rounded(end * _LITRES_IN_QUART, 1))) for end in ends)} litres"
     inches = [end * 12 if unit in ("feet", "foot", "ft") else end for end in ends]
@@ -152,11 +152,6 @@ def _converted(found: re.Match[str]) -> str:
 def _number(words: str) -> Fraction:
     """Return a number such as 3, 1.5, 1/4 or 1 1/2."""
     return sum((Fraction(part) for part in words.split()), Fraction())
-
-
-def _decimal(value: Fraction) -> str:
-    """Return a number with two decimals at most, and none that says nothing."""
-    return rounded(value, 2).rstrip("0").rstrip(".")
 
 
 def _plain(value: Fraction) -> str:

@@ -14,7 +14,7 @@ from tallybed.drawing.bedmap.map import bed_maps
 from tallybed.drawing.bedmap.view import grades_of, letters_of, stages_of, viewed
 from tallybed.drawing.small.month_map import sheet_map as drawn_sheet
 from tallybed.drawing.small.small_map import small_map
-from tallybed.garden.crops import listed
+from tallybed.garden.crops import kind_after
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
@@ -90,7 +90,7 @@ def _both(month: BedMonth, *, ident: str, links: Mapping[str, str], showing: Sho
 
 def _lettered(drawn: DrawnPlanting) -> tuple[str, str]:
     """Return what stands for a planting on the map, and its name as lists have it."""
-    return letters_of(drawn), listed(drawn.name, drawn.kind)
+    return letters_of(drawn), kind_after(drawn.name, drawn.kind)
 
 
 def _key(month: BedMonth, ident: str) -> MapKey:

@@ -12,7 +12,7 @@ from tallybed.drawing.base.flags import Flag
 from tallybed.drawing.season.description import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
-from tallybed.garden.crops import listed
+from tallybed.garden.crops import kind_after
 from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.drawings.charts import Chart, both
@@ -61,7 +61,7 @@ def season_strips(year: Year, here: str) -> Strips | None:
     return Strips(
         beds=tuple(_of_bed(year, bed, own, here) for bed, own in by_bed.items()),
         signs=tuple(map(legend_row, season_key(every, ident="key"))),
-        letters=tuple(sorted({(letters_of(one), listed(one.name, one.kind)) for one in every})),
+        letters=tuple(sorted({(letters_of(one), kind_after(one.name, one.kind)) for one in every})),
     )
 
 

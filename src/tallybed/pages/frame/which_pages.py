@@ -44,6 +44,11 @@ def begun(years: Years) -> tuple[Year, ...]:
     return tuple(year for year in years.all if year.season.span.first <= years.today)
 
 
+def sheets_season(years: Years) -> Year | None:
+    """Return the season that tally sheet, list for volunteers and plant tags are of; None without a bed."""
+    return years.foremost if years.garden.beds else None
+
+
 def own_months(year: Year) -> Iterator[Month]:
     """Yield the months that have a page of their own: all but the chief one, which is the bed's page."""
     chief = year.chief_month
@@ -72,7 +77,7 @@ def _for_beds(path: str) -> Paths:
 
 def _for_season(path: str) -> Paths:
     """Return what gives one page to a garden that has a bed and a season."""
-    return lambda years: (path,) if years.foremost and years.garden.beds else ()
+    return lambda years: (path,) if sheets_season(years) else ()
 
 
 PATHS: Mapping[str, Paths] = MappingProxyType(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from tallybed.garden.days import in_full, without_year
+from tallybed.garden.days import in_full
 from tallybed.garden.records.log import Entry
 from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.maps import BedMaps, joint_key, month_maps
@@ -27,9 +27,9 @@ from tallybed.pages.season.tally import tally_head
 from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.prose import first_paragraph, prose
 from tallybed.pages.wording.sentences import (
-    EMPTY_LEDGER,
     NO_BEDS,
     NO_SEASON,
+    empty_ledger,
     first_words,
     missing_papers,
     span_words,
@@ -144,7 +144,7 @@ def _of_season(year: Year) -> Mapping[str, object]:
         "standing": tally_head(year),
         "answer": answer_figures(year),
         "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
-        "ledger": EMPTY_LEDGER if season.ledger is not None and not season.ledger else "",
+        "ledger": empty_ledger(season),
         "missing": missing_papers(season),
         "beds": beds,
         "key": joint_key(bed.maps.key for bed in beds),
@@ -209,7 +209,7 @@ def _coming(years: Years) -> SeasonToCome | None:
         to=addresses.season(year),
         words=f"It runs from {span_words(span.first, span.last)}."
         if span.first.year == span.last.year
-        else f"It begins on {in_full(span.first)} and ends on {without_year(span.last)} {span.last.year}.",
+        else f"It begins on {in_full(span.first)} and ends on {in_full(span.last)}.",
         plan=summary(year.season.plan) if year.season.plan is not None else "",
         plan_to=addresses.plantings(year) if year.season.plan is not None else "",
         beds=tuple(bed_months(year, bed) for bed in years.garden.beds),

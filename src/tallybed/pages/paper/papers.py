@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tallybed.drawing.bedmap.view import letters_of
-from tallybed.garden.crops import listed
+from tallybed.garden.crops import kind_after
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.frame.which_pages import begun
@@ -33,7 +33,7 @@ class MapLetters:
 
 def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
     """Return what the letters on maps stand for, by their letters."""
-    found = {(letters_of(one), listed(one.name, one.kind)) for one in drawn}
+    found = {(letters_of(one), kind_after(one.name, one.kind)) for one in drawn}
     return tuple(MapLetters(letters=letters, crop=name) for letters, name in sorted(found))
 
 

@@ -12,6 +12,7 @@ from tallybed.garden.records.plan import Start
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
+from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, number_word
@@ -59,8 +60,8 @@ class PlantTag:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tags of the season that a visitor means; none without a bed or a season."""
-    year = years.foremost
-    if year and years.garden.beds:
+    year = sheets_season(years)
+    if year:
         yield _page(year)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tallybed.garden.crops import listed
+from tallybed.garden.crops import kind_after
 from tallybed.garden.days import in_full
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.months import shown_month
@@ -13,6 +13,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.frame.waits_shown import open_notices
+from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
 from tallybed.reckoning.calendar.month import DrawnPlanting, over_by_plan
@@ -53,8 +54,8 @@ class BedPart:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the tally sheet of the season that a visitor means; none without a bed or a season."""
-    year = years.foremost
-    if year and years.garden.beds:
+    year = sheets_season(years)
+    if year:
         yield _page(year)
 
 
@@ -140,7 +141,7 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
 
 def _listed(drawn: DrawnPlanting) -> str:
     """Return a crop's name as lists have it, ready for its variety."""
-    return listed(drawn.name, drawn.kind) + ("," if drawn.kind and drawn.variety else "")
+    return kind_after(drawn.name, drawn.kind) + ("," if drawn.kind and drawn.variety else "")
 
 
 def _nothing(year: Year) -> str:

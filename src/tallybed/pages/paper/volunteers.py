@@ -12,6 +12,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.frame.waits_shown import open_notices
+from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.wording.sentences import full_day
 from tallybed.reckoning.year import Year, Years
 
@@ -46,8 +47,8 @@ WORK = (SPRAYS, TOOLS, LIFTING, HEAT, HANDS_AND_WATER, ILL, GIVING)
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the volunteers' sheet; none without a bed or a season."""
-    year = years.foremost
-    if year and years.garden.beds:
+    year = sheets_season(years)
+    if year:
         yield _page(year)
 
 

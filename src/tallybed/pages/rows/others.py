@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from tallybed.garden.benchmarks import Benchmark, Topic
 from tallybed.garden.garden import Garden
-from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, Showing, rounded
+from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, Showing, plain
 from tallybed.pages.rows.parts import Citations
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 
@@ -40,7 +40,7 @@ def others_unit(showing: Showing, topic: Topic) -> tuple[str, Fraction]:
 
 def _other(one: Benchmark, factor: Fraction, citations: Citations) -> Row:
     """Return one figure as a row."""
-    low, high = _plain(one.low * factor), _plain(one.high * factor)
+    low, high = plain(one.low * factor, 2), plain(one.high * factor, 2)
     return Row(
         cells=(
             Cell(text=one.where, note=one.what),
@@ -50,8 +50,3 @@ def _other(one: Benchmark, factor: Fraction, citations: Citations) -> Row:
             Cell(links=citations.links(one.source), note="second-hand" if one.second_hand else ""),
         )
     )
-
-
-def _plain(value: Fraction) -> str:
-    """Return a figure to two decimals, without zeros at its end."""
-    return rounded(value, 2).rstrip("0").rstrip(".")

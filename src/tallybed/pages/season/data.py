@@ -15,7 +15,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.tables.tables import Row, Table, heads, text
-from tallybed.pages.wording.sentences import listed
+from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.year import Year
 
 NOTES = (
@@ -99,12 +99,11 @@ def _link(year: Year) -> Link | None:
 
 def _part(year: Year, one: Dataset) -> DataPart:
     """Return one table to take along."""
-    number = len(one.rows)
     return DataPart(
         ident=one.name,
         title=one.title,
         meaning=one.meaning,
-        rows=f"{number:,} {'row' if number == 1 else 'rows'}",
+        rows=figured(len(one.rows), "row"),
         files=tuple(
             Link(f"{one.name}.{ending}", addresses.data_file(year, f"{one.name}.{ending}"))
             for ending in ("csv", "json")

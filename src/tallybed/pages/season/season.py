@@ -21,9 +21,9 @@ from tallybed.pages.story.chapters import chapters
 from tallybed.pages.story.losses import losses
 from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.sentences import (
-    EMPTY_LEDGER,
     EMPTY_LOG,
     counted,
+    empty_ledger,
     missing_papers,
     span_words,
 )
@@ -66,7 +66,7 @@ def _page(year: Year) -> Page:
             "missing": missing_papers(season),
             "standing": tally_head(year),
             "beside": short_answer(year),
-            "ledger": "" if season.ledger or season.ledger is None else EMPTY_LEDGER,
+            "ledger": empty_ledger(season),
             "strips": season_strips(year, addresses.season(year)),
             "told": TOLD if year.entries else "",
             "lost": losses(year),

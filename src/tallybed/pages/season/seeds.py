@@ -10,7 +10,7 @@ from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import in_words
-from tallybed.garden.units import FOOT, METRE, Length, rounded
+from tallybed.garden.units import FOOT, METRE, Length, plain, rounded
 from tallybed.pages.care.figures import Cited, cited, origin_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
@@ -257,4 +257,4 @@ def _cells(garden: Garden, need: Need) -> tuple[str | int, ...]:
 def _length(garden: Garden, length: Length) -> str:
     """Return a length in feet or metres without its unit; empty for none."""
     unit = METRE if garden.showing.metric else FOOT
-    return rounded(length.within(unit), 2).rstrip("0").rstrip(".") if length else ""
+    return plain(length.within(unit), 2) if length else ""

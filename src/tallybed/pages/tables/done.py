@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.log import SPREADING, Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
@@ -59,7 +59,7 @@ def cautions(events: Iterable[Event]) -> tuple[str, ...]:
     found = []
     if Verb.TREAT in verbs:
         found.append(TREATED)
-    if verbs & {Verb.FEED, Verb.AMEND}:
+    if verbs & SPREADING:
         found.append(ENRICHED)
     return tuple(found)
 

@@ -10,9 +10,10 @@ from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.tables.planting_tables import plants_and_cause
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import END_SUPPOSED, days_words, figured
+from tallybed.pages.wording.sentences import END_SUPPOSED, days_words
 from tallybed.reckoning.calendar.changes import Change
 from tallybed.reckoning.calendar.month import BedMonth, Holder
 from tallybed.reckoning.plantings.plantings import Planting
@@ -122,17 +123,6 @@ def _plants(month: BedMonth, holders: tuple[Holder, ...]) -> str:
     return f"rooted in {in_words(squares, with_bed=False)}" if squares else "0"
 
 
-def _change_details(change: Change) -> str:
-    """Return the plants and the cause of a change."""
-    parts = []
-    if change.plants is not None:
-        left = change.what == "thinned"
-        parts.append(f"{change.plants:,} left" if left else figured(change.plants, "plant"))
-    if change.why:
-        parts.append(change.why)
-    return "; ".join(parts)
-
-
 def _visit(year: Year, day: date, planting: Planting) -> str:
     """Return the page of the visit on a day that worked on a planting; empty for none."""
     for entry in year.entries:
@@ -152,7 +142,7 @@ def changes_table(year: Year, month: BedMonth, plantings: dict[str, Planting]) -
                 text(change.what),
                 link(names.listed_planting(year.garden, plantings[change.planting])),
                 text(in_words(change.squares, with_bed=False)),
-                text(_change_details(change)),
+                text(plants_and_cause(change.what, change.plants, change.why)),
                 text(change.grade.word),
             ),
             mark="planned" if change.grade.word == "planned" else "",

@@ -13,6 +13,7 @@ from tallybed.garden.squares import Square
 from tallybed.pages.care import figures
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
+from tallybed.pages.wording.planned import BEGINS
 from tallybed.pages.wording.sentences import days_words, figured, sentence
 from tallybed.reckoning.calendar.history import (
     FIRST_PICKED,
@@ -25,7 +26,6 @@ from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 
 _PICKED = frozenset({FIRST_PICKED, LAST_PICKED})
-_BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
 
 
 def milestones_table(garden: Garden, history: PlantingHistory, visits: Mapping[date, str]) -> Table:
@@ -54,7 +54,7 @@ def _milestone_row(
     return Row(
         cells=(
             Cell(text=without_year(milestone.day), to=visits.get(milestone.day, "")),
-            text(what, _details(milestone)),
+            text(what, plants_and_cause(milestone.what, milestone.plants, milestone.why)),
             text(names.place_words(garden, milestone.squares)),
             text("in the ledger" if milestone.what in _PICKED else milestone.grade.word),
         ),
@@ -62,14 +62,13 @@ def _milestone_row(
     )
 
 
-def _details(milestone: Milestone) -> str:
-    """Return the plants and the cause of a milestone."""
+def plants_and_cause(what: str, plants: int | None, why: str) -> str:
+    """Return how many plants something happened to, or are left by it, and its cause, as far as told."""
     parts = []
-    if milestone.plants is not None:
-        thinned = milestone.what == "thinned"
-        parts.append(f"{milestone.plants:,} left" if thinned else figured(milestone.plants, "plant"))
-    if milestone.why:
-        parts.append(milestone.why)
+    if plants is not None:
+        parts.append(f"{plants:,} left" if what == "thinned" else figured(plants, "plant"))
+    if why:
+        parts.append(why)
     return "; ".join(parts)
 
 
@@ -183,7 +182,7 @@ def plan_words(garden: Garden, planned: PlanRow | None) -> str:
     if planned.start is Start.CARRIED:
         parts.append(f"left standing from {planned.carried_from} in {where}")
     else:
-        parts.append(f"{_BEGINS[planned.start]} {without_year(planned.begins)} in {where}")
+        parts.append(f"{BEGINS[planned.start]} {without_year(planned.begins)} in {where}")
     until = without_year(planned.until) if planned.until_told else "at the season’s end"
     said = sentence(f"by the plan: {', '.join(parts)}", f"clear {until}")
     if planned.dropped:

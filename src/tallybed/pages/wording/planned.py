@@ -10,7 +10,7 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.apart import distance
 from tallybed.pages.wording.sentences import EMPTY_PLAN, counted, figured, number_word, sentence
 
-_BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
+BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
 
 
 def summary(plan: tuple[PlanRow, ...]) -> str:
@@ -39,7 +39,7 @@ def _begins(plan_row: PlanRow) -> str:
     """Return how and when a planting comes into the bed."""
     if plan_row.start is Start.CARRIED:
         return f"stands from {plan_row.carried_from}"
-    return f"{_BEGINS[plan_row.start]} {without_year(plan_row.begins)}"
+    return f"{BEGINS[plan_row.start]} {without_year(plan_row.begins)}"
 
 
 def _spaced(garden: Garden, plan_row: PlanRow) -> str:

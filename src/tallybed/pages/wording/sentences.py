@@ -64,6 +64,11 @@ def missing_papers(season: Season) -> tuple[str, ...]:
     return (*missing_of_beds(season), *((NO_LEDGER,) if season.ledger is None else ()))
 
 
+def empty_ledger(season: Season) -> str:
+    """Return what is said of a ledger without a weighing; nothing of another, or where there is none."""
+    return EMPTY_LEDGER if season.ledger == () else ""
+
+
 @dataclass(frozen=True, slots=True)
 class Day:
     """A day as machines and as people read it."""
