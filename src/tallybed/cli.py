@@ -20,7 +20,7 @@ from tallybed.publishing.swap.refused import RefusedError
 from tallybed.tasks.errors import BrokenError, UsageError
 
 _NEW_BETWEEN_LOOKS = 100_000
-"""Objects made before the next look for such as nobody needs any more."""
+"""Objects made before Python next looks for those that nobody needs any more."""
 COMMANDS = {
     "start": "Make a new garden folder with examples.",
     "check": "List what is wrong or doubtful in a garden.",

@@ -12,7 +12,7 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Years
 
 _CROPS = Place("content/crops.yaml")
-"""Where a crop whose name is no crop's of the library comes from."""
+"""Where a crop that the library does not have was described."""
 _Owned = tuple[str, Place]
 """A path, or a folder's with its slash, and where the name in it was chosen."""
 

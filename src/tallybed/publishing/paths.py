@@ -79,7 +79,7 @@ def relative(source: str, target: str) -> str:
 
     A page is always named with its ``index.html``, so that a site opened from a
     folder by double-click works without a server. A part after ``#`` is kept; an
-    address of elsewhere (``https:``, ``mailto:``) is returned as it is.
+    address outside the site (``https:``, ``mailto:``) is returned as it is.
     """
     if ELSEWHERE.match(target):
         return target

@@ -88,7 +88,7 @@ class Stakes:
     diagonals: tuple[Diagonal, ...]
     """Those of the outer rectangle whose two ends are corners of the bed: two, one or none."""
     tied: tuple[Corner, ...]
-    """Corners at which a line ends: the inner corners of a bed that is no rectangle."""
+    """Corners at which a line ends: the inner corners of a bed that is not a rectangle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -101,7 +101,7 @@ NARROW_REACH = 120.0
 PATH_DEPTH = 29.0
 """Depth at which a path is broken off."""
 PATH_WORDS = 1.05
-"""Height of a path's words, as a multiple of the text size: it is no shallower."""
+"""Height of a path's words, as a multiple of the text size; the path is at least as deep."""
 ZIGZAG = 5.0
 """Height of the notch in a break line."""
 DEEP = 130.0

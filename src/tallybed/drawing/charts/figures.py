@@ -10,7 +10,7 @@ NOT_WEIGHED = "not weighed"
 
 
 def weight_figure(amount: Fraction, unit: str = "", *, at_least: bool = False, sign: str = "≥ ") -> str:
-    """Return ``≥ 80.7 lb``; what nobody weighed is no figure, and what would round to nothing is kept."""
+    """Return ``≥ 80.7 lb``; words where nobody weighed it, and ``under 0.01`` where it would round to 0."""
     if not amount and at_least:
         return NOT_WEIGHED
     words = rounded(amount, 1)

@@ -291,7 +291,7 @@ def crop_cautions(crop: Crop) -> tuple[Caution, ...]:
 
 
 def _of_name(crop: Crop) -> tuple[Caution, ...]:
-    """Return what the name of a garden's own crop calls for; a sweet potato is no potato."""
+    """Return what the name of a garden's own crop calls for; a sweet potato is not a potato."""
     words = set(re.findall(r"\w+", crop.name.casefold()))
     if "sweet" in words:
         words -= {"potato", plural_of("potato")}

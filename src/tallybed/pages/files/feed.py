@@ -118,7 +118,7 @@ def entry_ident(base: str, year: Year, entry: Entry) -> str:
     """Return a name for an entry, for all time: a tag URI of host, date, season and first name.
 
     Source: RFC 4151, section 2.1. It stays when the title changes, and when the file is called otherwise.
-    A host that is no name (an IP address of version 6) gives the entry's address instead.
+    A host told by its number (an IP address of version 6) gives the entry's address instead.
     """
     parts = urlsplit(base)
     host = parts.hostname or ""

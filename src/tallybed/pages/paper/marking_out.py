@@ -152,7 +152,7 @@ def _square_words(showing: Showing, staked: Stakes) -> str:
 
 
 def _corners(showing: Showing, bed: Bed, staked: Stakes) -> Iterator[Table]:
-    """Yield, for a bed that is no rectangle, the distances that show that each corner is square."""
+    """Yield, for a bed that is not a rectangle, the distances that show that each corner is square."""
     if len(staked.corners) == RECTANGLE:
         return
     rows = [

@@ -74,7 +74,7 @@ def heads(*words: str, numbers: tuple[str, ...] = ()) -> tuple[ColumnHead, ...]:
 
 
 def without_empty_columns(table: Table) -> Table:
-    """Return the table less the columns that say nothing in any row."""
+    """Return the table without the columns that say nothing in any row."""
     every = (*table.rows, *table.foot)
     kept = [place for place in range(len(table.heads)) if any(_says(row.cells[place]) for row in every)]
     return _of_columns(table, kept)
@@ -92,7 +92,7 @@ def _of_columns(table: Table, kept: list[int]) -> Table:
 
 
 def without_column(table: Table, name: str) -> Table:
-    """Return the table less the column of that heading."""
+    """Return the table without the column of that heading."""
     kept = [place for place, head in enumerate(table.heads) if head.text != name]
     return _of_columns(table, kept)
 

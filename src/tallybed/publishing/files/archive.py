@@ -30,7 +30,7 @@ _PAGE = ".html"
 _PACKED = (".jpg", ".png", ".webp")
 """Endings of files that are packed by their own format."""
 _LEVEL = 9
-"""Of Deflate: the most thorough. Written down, since what a library uses unasked may change."""
+"""The level of Deflate that packs the smallest. Written down, since a library's usual level may change."""
 
 
 def archive(

@@ -20,7 +20,7 @@ _LINKS = re.compile(r"""(\s(?:xlink:href|href|src)\s*=\s*)("[^"]*"|'[^']*'|[^\s"
 def target(here: str, address: str) -> tuple[str, str]:
     """Return the path within the site that an address on the page ``here`` leads to, and its anchor.
 
-    The path is empty for an address of elsewhere.
+    The path is empty for an address outside the site.
     """
     if ELSEWHERE.match(address):
         return "", ""

@@ -112,7 +112,7 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
 
 
 def _entries(folder: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
-    """Yield the path within the site and the entry of all below a folder that is no folder itself."""
+    """Yield the path within the site and the entry of everything below a folder, the folders left out."""
     ahead = [(folder, "")]
     while ahead:
         here, above = ahead.pop()

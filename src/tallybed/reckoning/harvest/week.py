@@ -134,7 +134,7 @@ def heaviest(
 ) -> tuple[tuple[str, ...], Weight]:
     """Return what weighed most among lines, by the name it is called, and that weight; else none.
 
-    A mixed bowl is no crop and takes no part; neither does what nobody named.
+    A mixed bowl is not a crop and takes no part; neither does what nobody named.
     """
     totals: dict[str, Weight] = {}
     for crop, total in tally(lines, BY["crop"]).items():

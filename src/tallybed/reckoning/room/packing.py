@@ -205,7 +205,7 @@ def _staggered(width: int, height: int, spacing: int, rows: int) -> Points:
 
 
 def _in_odd_shape(cells: Cells, side: int, spacing: int) -> Iterator[Points]:
-    """Yield patterns for a piece that is no rectangle: by rectangles, then by rows laid eight ways."""
+    """Yield patterns for a piece that is not a rectangle: by rectangles, then by rows laid eight ways."""
     many = len(cells) * side**2 > _MANY * spacing**2
     for turn in range(8):
         turned = _turned(cells, turn)

@@ -63,7 +63,7 @@ def freezes(dates: FreezeDates, span: Span) -> tuple[Freeze, ...]:
 
     They are those of the growing time that the season holds most of, from a last spring freeze
     to the first fall freeze after it. So a season across the new year has its fall in the year that
-    follows, be its spring in September or its first day in October. A season that holds none of it
+    follows, whether its spring is in September or its first day in October. A season that holds none of it
     has the spring freeze nearest to its first day.
     """
     found: list[Freeze] = []
