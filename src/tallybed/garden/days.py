@@ -22,6 +22,10 @@ MONTHS = (
     "December",
 )
 """Names written here, not taken from the locale, so that pages never change with the machine."""
+MONTH_NUMBERS = {
+    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
+} | {"sept": 9}
+"""Months by their English names and what people shorten these to, in small letters."""
 
 LONG_AGO = date(1999, 12, 31)
 """The day of a garden that has no season; it is told nowhere."""

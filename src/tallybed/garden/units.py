@@ -32,6 +32,8 @@ GRAM = Unit("g", ("g", "gram", "grams"), Fraction(10**9))
 KILOGRAM = Unit("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), Fraction(10**12))
 WEIGHT_UNITS = (OUNCE, POUND, GRAM, KILOGRAM)
 """Add a harvest unit here: one row, with the source of its size."""
+WEIGHT_UNIT_OF = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
+"""Units of weight by each of their names."""
 
 MILLIMETRE = Unit("mm", ("mm", "millimetre", "millimetres", "millimeter", "millimeters"), Fraction(10**6))
 CENTIMETRE = Unit("cm", ("cm", "centimetre", "centimetres", "centimeter", "centimeters"), Fraction(10**7))
@@ -260,6 +262,10 @@ class Showing:
         if self.metric:
             return f"{plain(square_feet * SQUARE_FOOT, 1)} m²"
         return f"{plain(square_feet, 1)} sq ft"
+
+
+IN_FEET = Showing()
+"""How a garden shows its measures that tells nothing else."""
 
 
 def _eighths(length: Length) -> tuple[int, str]:

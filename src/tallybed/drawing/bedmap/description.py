@@ -50,9 +50,9 @@ def described(view: View, *, turned: bool, linked: Collection[str] = ()) -> str:
     held = {square for group in standing for square in group.squares}
     plantings = len({group.drawn.planting for group in standing})
     sentences = [
-        f"{counted(len(bed.squares), 'square')} of a bed {bed.columns} by {bed.rows}, "
+        f"{figured(len(bed.squares), 'square')} of a bed {bed.columns} by {bed.rows}, "
         f"the marked corner at the {_CORNER[turned]}.",
-        f"On {in_full(view.month.as_of)}, {counted(plantings, 'planting')} in {counted(len(held), 'square')}."
+        f"On {in_full(view.month.as_of)}, {figured(plantings, 'planting')} in {figured(len(held), 'square')}."
         if plantings
         else f"On {in_full(view.month.as_of)}, nothing stands in it.",
     ]
@@ -123,7 +123,7 @@ def plants_of(group: Group) -> str:
     """Return how many plants stand, or that nobody counted them."""
     if group.plants is None:
         return "plants not counted, drawn at their spacing" if group.spots else "plants not counted"
-    return counted(group.plants, "plant")
+    return figured(group.plants, "plant")
 
 
 def grown(sizes: Sizes, showing: Showing) -> str:
@@ -148,6 +148,6 @@ def _measured(size: Size, showing: Showing) -> str:
     return f"{'about ' if size.about else ''}{showing.length(size.length)}"
 
 
-def counted(number: int, noun: str) -> str:
+def figured(number: int, noun: str) -> str:
     """Return ``1 plant``, ``24 plants``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

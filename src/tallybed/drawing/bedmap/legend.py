@@ -17,12 +17,11 @@ from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, 
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
 from tallybed.garden.squares import in_words
-from tallybed.garden.units import Showing
+from tallybed.garden.units import IN_FEET, Showing
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 
-IN_FEET = Showing()
 CROP_WIDTH = 76.0
 """Width of a crop's swatch, which also holds its letters."""
 _TEXT = 11.0

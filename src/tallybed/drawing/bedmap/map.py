@@ -15,10 +15,8 @@ from tallybed.drawing.bedmap.marks import Canvas, Layer, drawn, shown
 from tallybed.drawing.bedmap.tags import tag_drawn, tags
 from tallybed.drawing.bedmap.view import Group, View, reach_over, stages_of, viewed
 from tallybed.garden.squares import Bed
-from tallybed.garden.units import Showing
+from tallybed.garden.units import IN_FEET, Showing
 from tallybed.reckoning.calendar.month import BedMonth
-
-IN_FEET = Showing()
 
 
 def bed_map(

@@ -16,7 +16,7 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import head, heading
 from tallybed.drawing.base.lettering import clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect, sheet, text
-from tallybed.drawing.bedmap.description import counted
+from tallybed.drawing.bedmap.description import figured
 
 _WORDS = {-4: "1/16", -3: "1/8", -2: "1/4", -1: "half", 0: "as rows", 1: "twice", 2: "4 times", 3: "8 times"}
 
@@ -250,5 +250,5 @@ def _sign(sign: str, x: float, y: float, size: float) -> list[Element]:
 
 def _told(crops: Iterable[CropDots]) -> str:
     """Return the drawing in words."""
-    told = [f"{crop.name}: {crop.verdict}, {counted(len(crop.dots), 'planting')}" for crop in crops]
+    told = [f"{crop.name}: {crop.verdict}, {figured(len(crop.dots), 'planting')}" for crop in crops]
     return f"{'; '.join(told)}." if told else "No planting of a crop with a printed row yield yet."

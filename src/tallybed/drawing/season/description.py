@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from tallybed.drawing.bedmap.description import counted
+from tallybed.drawing.bedmap.description import figured
 from tallybed.garden.days import Span, in_full, short
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.reckoning.calendar.strips import PlantingStrip
@@ -40,7 +40,7 @@ def described(bed: Bed, span: Span, planting_strips: tuple[PlantingStrip, ...], 
     else:
         until = "The season is over."
     return (
-        f"{counted(len(bed.squares), 'square')}, those with the same story in one line, and "
-        f"{counted(number, 'planting')}, each a bar from its first day to its last. {until} "
+        f"{figured(len(bed.squares), 'square')}, those with the same story in one line, and "
+        f"{figured(number, 'planting')}, each a bar from its first day to its last. {until} "
         "The table says the same."
     )

@@ -15,9 +15,8 @@ from tallybed.drawing.bedmap.margins import laid_out
 from tallybed.drawing.bedmap.swatches import WHOLE, boxed, framed
 from tallybed.garden.days import hours_words
 from tallybed.garden.squares import Bed, Square
-from tallybed.garden.units import Showing
+from tallybed.garden.units import IN_FEET, Showing
 
-IN_FEET = Showing()
 STEPS = (2, 4, 6, 8)
 """Hours at which the ground is drawn a step lighter."""
 STEP_WORDS = ("under 2 hours", "2 to 4 hours", "4 to 6 hours", "6 to 8 hours", "8 hours and more")

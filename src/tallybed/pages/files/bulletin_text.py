@@ -209,13 +209,15 @@ def _compared(showing: Showing, now: Total, before: Earlier) -> str:
 
 def _ahead(garden: Garden, ahead: Sequence[Due]) -> str:
     """Return the jobs as ``Next, by the plan: on 3 October sow garlic and clear basil``."""
-    jobs = list(dict.fromkeys((one.day, one.verb, _crop(garden, one)) for one in ahead))
+    jobs = list(
+        dict.fromkeys((one.day, one.verb, names.named(garden, one.crop, many=True).text) for one in ahead)
+    )
     if not jobs:
         return ""
     days = []
     for day, of_day in groupby(jobs[:_MOST_JOBS], key=lambda job: job[0]):
         work = (
-            _job(verb, listed(crop for _day, _verb, crop in of_verb))
+            job_words(verb, listed(crop for _day, _verb, crop in of_verb))
             for verb, of_verb in groupby(of_day, key=lambda job: job[1])
         )
         days.append(f"on {without_year(day)} {listed(work)}")
@@ -224,11 +226,6 @@ def _ahead(garden: Garden, ahead: Sequence[Due]) -> str:
     return f"Next, by the plan: {'; '.join(days)}{rest}."
 
 
-def _job(verb: str, crops: str) -> str:
-    """Return a job of the plan in words."""
+def job_words(verb: str, crops: str) -> str:
+    """Return a job of the plan in words: ``sow spinach``, ``sow tomatoes indoors``."""
     return f"sow {crops} indoors" if verb == Verb.SOW_INDOORS else f"{verb} {crops}"
-
-
-def _crop(garden: Garden, one: Due) -> str:
-    """Return what a job's crop is called."""
-    return names.crop_link(garden, one.crop.slug).text if one.crop.slug else one.crop.typed

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.records.log import Verb
 from tallybed.pages.care.notices import DEFERS, Notice, concerning, longest, notices
+from tallybed.pages.files.bulletin_text import job_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done
 from tallybed.pages.wording import names
@@ -107,10 +107,8 @@ def _jobs(year: Year) -> Iterator[Occasion]:
 
 def _job(year: Year, one: Due) -> Occasion:
     """Return one job of the plan as an occasion."""
-    crop = names.crop_link(year.garden, one.crop.slug) if one.crop.slug else None
-    called = crop.text if crop else one.crop.typed
     planting = year.holding.planting(one.planting)
-    work = f"sow {called} indoors" if one.verb == Verb.SOW_INDOORS else f"{one.verb} {called}"
+    work = job_words(one.verb, names.named(year.garden, one.crop, many=True).text)
     waiting = concerning(notices(year, year.today), one.squares, one.planting)
     words = [f"By the plan of {year.name}, not yet done by the log.", one.note]
     words += [notice.text for notice in waiting]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from fractions import Fraction
 
-from tallybed.garden.days import ONE_DAY, Week, in_full
+from tallybed.garden.days import Week, in_full, weeks_between
 from tallybed.pages.files.card import Card
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.surround import has_card
@@ -58,28 +58,20 @@ def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str
     yield f"{figured(total.pickings, 'picking')}{of}"
 
 
-def _weeks(year: Year) -> list[Week]:
-    """Return each week that the season touches."""
-    span = year.season.span
-    weeks = [Week.of(span.first)]
-    while weeks[-1].last < span.last:
-        weeks.append(Week.of(weeks[-1].last + ONE_DAY))
-    return weeks
-
-
 def _bars(year: Year, lines: Sequence[TallyLine], today: date) -> tuple[Fraction | None, ...]:
     """Return each week's weight as a share of the best week's; None for weeks to come."""
     by_week = tally(lines, BY["week"])
     weights = {key: total.weight.nanograms for key, total in by_week.items()}
     best = max(weights.values(), default=Fraction(0)) or Fraction(1)
     return tuple(
-        weights.get(week, Fraction(0)) / best if week.first <= today else None for week in _weeks(year)
+        weights.get(week, Fraction(0)) / best if week.first <= today else None
+        for week in weeks_between(year.season.span.first, year.season.span.last)
     )
 
 
 def _months(year: Year) -> Iterator[tuple[str, int]]:
     """Yield each month's short name and the place of the week it begins in."""
-    weeks = _weeks(year)
+    weeks = weeks_between(year.season.span.first, year.season.span.last)
     for month in year.season.span.months:
         first = max(month.first, year.season.span.first)
         yield month.name[:3], weeks.index(Week.of(first))

@@ -6,17 +6,14 @@ import re
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tallybed.garden.days import MONTHS, Span, in_full
+from tallybed.garden.days import MONTH_NUMBERS, Span, in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.numbers import UNIT
 from tallybed.reading.scale.questions import DATE_ORDER, DAY, Answers, Choice, LineQuestion, answered
 from tallybed.reading.spreadsheet.dates import CENTURY, DateOrder
 
-_MONTHS = {
-    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
-} | {"sept": 9}
-_MONTH = "|".join(sorted(_MONTHS, key=len, reverse=True))
+_MONTH = "|".join(sorted(MONTH_NUMBERS, key=len, reverse=True))
 _WEEKDAYS = {
     name: number
     for number, names in enumerate(
@@ -175,7 +172,7 @@ def _by_numbers(
 
 def _named(match: re.Match[str], known: DaysKnown) -> date:
     given = match.group("year")
-    month = _MONTHS[match.group("month").casefold()]
+    month = MONTH_NUMBERS[match.group("month").casefold()]
     day = _placed(int(given) if given else None, month, int(match.group("day")), match.group().strip(), known)
     return _past(day, known, match.group().strip())
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.questions import DECIMAL, Answers, Choice, LineQuestion, answered
 
@@ -17,8 +17,7 @@ NUMBER = (
 )
 _MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
 """Names of units that are used at the scale only."""
-UNITS: dict[str, Unit] = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
-UNITS |= {name: UNITS[known] for name, known in _MORE_NAMES.items()}
+UNITS = WEIGHT_UNIT_OF | {name: WEIGHT_UNIT_OF[known] for name, known in _MORE_NAMES.items()}
 UNIT = "|".join(re.escape(name) for name in sorted(UNITS, key=len, reverse=True))
 """A pattern of every unit's name, the longest first."""
 

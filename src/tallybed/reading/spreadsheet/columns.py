@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tallybed.garden.naming import folded, nearest
-from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 
 Spelling = tuple[str, str]
@@ -51,7 +51,6 @@ NEEDED = ("date", "weight")
 _WHAT = ("crop", "variety", "tag")
 _NUMBERING = frozenset({"no", "nos", "nr", "number"})
 """Headings that number the rows where they stand first; elsewhere they count pieces."""
-_UNITS = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
 _MEANINGS = {word: meaning for meaning, words in WORDS.items() for word in words.split(", ")}
 
 
@@ -96,7 +95,7 @@ def plain(heading: str) -> str:
 
 def unit_named(text: str) -> Unit | None:
     """Return the unit of weight that a text names, or None."""
-    return _UNITS.get(folded(text).rstrip("."))
+    return WEIGHT_UNIT_OF.get(folded(text).rstrip("."))
 
 
 def heading(text: str) -> Heading | None:
@@ -111,7 +110,7 @@ def heading(text: str) -> Heading | None:
         if len(known) == 1 and None not in sides:
             return next((side for side in sides if side and side.unit), sides[0])
     head, _space, last = words.rpartition(" ")
-    unit = _UNITS.get(last)
+    unit = WEIGHT_UNIT_OF.get(last)
     head = head.removesuffix(" in").removesuffix(" of")
     if unit is not None and (
         head in ("", "in", "total") or _MEANINGS.get(head) == "weight" or head in UNSURE

@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from tallybed.garden.days import MONTHS
+from tallybed.garden.days import MONTH_NUMBERS, MONTHS
 from tallybed.garden.naming import folded
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, quoted
@@ -45,11 +45,8 @@ _DITTO = frozenset(
     }
 )
 _DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
-_MONTH_NAMES = {
-    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
-} | {"sept": 9}
 _MONTH = re.compile(
-    rf"\W*(?P<month>{'|'.join(sorted(_MONTH_NAMES, key=len, reverse=True))})\W*"
+    rf"\W*(?P<month>{'|'.join(sorted(MONTH_NUMBERS, key=len, reverse=True))})\W*"
     r"(?P<year>[12][0-9]{3}|'?[0-9]{2})?\W*",
     re.IGNORECASE,
 )
@@ -253,7 +250,7 @@ def _month(text: str) -> tuple[int, str] | None:
     if found is None:
         return None
     year = (found.group("year") or "").strip("'")
-    return _MONTH_NAMES[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
+    return MONTH_NUMBERS[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
 
 
 def month_named(text: str) -> bool:

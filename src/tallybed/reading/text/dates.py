@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
-from tallybed.garden.days import MONTHS, Span, in_full
+from tallybed.garden.days import MONTH_NUMBERS, MONTHS, Span, in_full
 from tallybed.garden.naming import nearest
 from tallybed.reading.base.problems import Misread, quoted
 
@@ -25,10 +25,6 @@ _DAY_AND_MONTH = re.compile(r"([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})(?:\s*[-./]\s*(
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
-_MONTHS = {
-    name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
-} | {"sept": 9}
-"""English names of the months and what people shorten them to, whatever the machine's language."""
 _LEAP_YEAR = 2024
 """Any leap year: without a year, 29 February may exist."""
 
@@ -87,7 +83,7 @@ def _one_way(words: str) -> str:
 
 def _month(word: str, text: str) -> int:
     """Return the number of a month by its name, from 1. Raises Misread."""
-    number = _MONTHS.get(word.casefold())
+    number = MONTH_NUMBERS.get(word.casefold())
     if number is None:
         raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, nearest(word, MONTHS))
     return number
@@ -154,7 +150,7 @@ def months(text: str) -> frozenset[int]:
         raise Misread("date", f"the months {quoted(text)} cannot be read", SOME_MONTHS)
     numbers = []
     for word in words:
-        number = _MONTHS.get(word.rstrip(".").casefold())
+        number = MONTH_NUMBERS.get(word.rstrip(".").casefold())
         if number is None:
             raise Misread("date", f"{quoted(word)} is not a month", SOME_MONTHS, nearest(word, MONTHS))
         numbers.append(number)

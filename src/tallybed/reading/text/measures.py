@@ -37,8 +37,6 @@ SHARE = "a share above 0 and up to 1, such as 1/3"
 YES_NO = "yes or no"
 PERCENT = "a percentage such as 50%"
 
-PER_UNITS = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
-"""Names of units of weight, as a price is told for one of them."""
 _LONGEST = 60
 """Characters in the longest measure anybody writes; more is never searched."""
 _ABOUT = re.compile(r"(?:about|around|roughly|approx\.?|ca\.?|~)\s*", re.IGNORECASE)

@@ -8,9 +8,9 @@ from fractions import Fraction
 from babel.numbers import list_currencies
 
 from tallybed.garden.naming import nearest
-from tallybed.garden.units import Unit
+from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
 from tallybed.reading.base.problems import Misread, quoted
-from tallybed.reading.text.measures import PER_UNITS, plain
+from tallybed.reading.text.measures import plain
 
 AMOUNT = "an amount without its sign, such as 6.40"
 CURRENCY = "a currency’s three letters, such as USD"
@@ -49,6 +49,6 @@ def currency(text: str) -> str:
 def per(text: str) -> Unit:
     """Read the unit of weight that a price is for: ``lb``, ``kg``."""
     word = plain(text).casefold().removeprefix("a ").removeprefix("one ")
-    if word not in PER_UNITS:
+    if word not in WEIGHT_UNIT_OF:
         raise Misread("price-unit", f"{quoted(text)} is not a unit of weight", PER)
-    return PER_UNITS[word]
+    return WEIGHT_UNIT_OF[word]
