@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tallybed.garden.days import MONTH_NUMBERS, Span, in_full
+from tallybed.garden.days import MONTH_NUMBERS, MONTHS, Span, in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.numbers import UNIT
