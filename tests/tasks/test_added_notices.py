@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
+from tallybed.pages.care.notices import UNREAD
 from tallybed.tasks.build import build
 from tests.commands.test_cli import run
 from tests.pages.gardens import written
@@ -28,6 +29,7 @@ done:
 ---
 Secret prose.
 """
+LINE = next(line for line in TREATED.splitlines() if "treat:" in line)
 WRONG = "- {crop: spinich, squares: front/B1, sow: May 5}\n"
 NOTICE = "Do not pick spinach (SP1) in A1 before 27 May 2026 (treated with spinosad on 20 May 2026"
 
@@ -98,6 +100,36 @@ def test_the_notice_comes_into_every_page_and_nothing_else_changes(garden: Path)
         text, old = data.decode(), before[name].decode()
         begins, ends = text.index("<!-- notices added"), text.index("<main id=")
         assert text[:begins] + text[ends:] == old, f"{name}: more than the notice has changed"
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "told"),
+    [
+        ("wait: 7 days", "wiat: 7 days", True),
+        ("crop: spinach", "crop: spinich", True),
+        (
+            TREATED[TREATED.index("  - {") : TREATED.index("---\nSecret")],
+            "  - {water: beds, wiat: 7}\n",
+            False,
+        ),
+    ],
+    ids=["in its wait", "in its crop", "in another line"],
+)
+def test_a_treatment_that_a_slip_keeps_from_being_read_is_a_wait_nobody_knows(
+    good: Path, tmp_path: Path, right: str, wrong: str, told: bool
+) -> None:
+    """Fails where a slip takes away the notice that the line was written for."""
+    root = copied(good, tmp_path)
+    text = TREATED.replace(right, wrong)
+    (root / "content/2026/log/2026-05-20-spray.md").write_text(text, encoding="utf-8")
+    before = site(root)
+    built = build(root)
+    assert not built.good
+    after = site(root)
+    pages = [name for name in after if after[name] != before[name]]
+    assert len(pages) == built.warned
+    assert bool(pages) is told
+    assert all(UNREAD in words(after[name]) for name in pages)
 
 
 def test_it_is_told_that_the_site_was_left_but_for_the_notices(garden: Path) -> None:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
+from tallybed.pages.care.notices import UNREAD
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.links import links_asked
 from tallybed.pages.frame.waits_shown import is_of, open_notices
@@ -20,6 +21,7 @@ from tallybed.publishing.swap.changes import Changes
 from tallybed.publishing.swap.handoff import NewSite, hand_over, new_site, repair
 from tallybed.publishing.swap.marker import files_there
 from tallybed.publishing.swap.refused import RefusedError
+from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import in_own_text, require_garden
@@ -28,6 +30,7 @@ from tallybed.tasks.site.kept import Kept, closed_key, keep_closed, kept_closed
 from tallybed.tasks.site.laid_out import LaidOut, Progress, laid_out, silent
 from tallybed.tasks.site.making import Made, Put, make_closed, make_rest
 from tallybed.tasks.site.unchanged import SITE
+from tallybed.tasks.site.unread import unread_treatments
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,13 +179,14 @@ def _warned(laid: LaidOut, target: Path) -> int | None:
     the content are told all the same.
     """
     years = laid.understood
-    if years is None or not open_notices(years):
+    unread = () if years is None else _unread(laid, years)
+    if years is None or not (unread or open_notices(years)):
         return 0
     try:
         before = files_there(target)
         if before is None:
             return None
-        after = warned(before, years)
+        after = warned(before, years, unread)
         changed = sum(after[path] != before[path] for path in before)
         if changed:
             hand_over(after, target)
@@ -191,11 +195,22 @@ def _warned(laid: LaidOut, target: Path) -> int | None:
     return changed
 
 
-def warned(files: Mapping[str, bytes], years: Years) -> dict[str, bytes]:
-    """Return files of a site, with the notices of today on pages that lack them; see ``with_notices``."""
+def _unread(laid: LaidOut, years: Years) -> tuple[str, ...]:
+    """Return the notice of a treatment that a slip keeps from being read, where the season has one."""
+    year = years.foremost
+    mine = f"{CONTENT}/{year.name}/" if year else ""
+    found = [one for one in unread_treatments(laid.root, laid.findings) if one.place.file.startswith(mine)]
+    return (UNREAD,) if year and found else ()
+
+
+def warned(files: Mapping[str, bytes], years: Years, more: Sequence[str] = ()) -> dict[str, bytes]:
+    """Return files of a site, with the notices of today, and more, on pages that lack them.
+
+    See ``with_notices``.
+    """
     others = [year for year in years.all if year is not years.foremost]
     now = {path: data for path, data in files.items() if not any(is_of(year, path) for year in others)}
-    texts = [one.text for one in open_notices(years)]
+    texts = [*more, *(one.text for one in open_notices(years))]
     return {**files, **with_notices(now, texts, in_full(years.today), all_at=addresses.CAUTIONS)}
 
 
