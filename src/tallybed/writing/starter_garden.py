@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from contextlib import suppress
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -21,9 +22,9 @@ def start(folder: Path, year: int) -> tuple[Path, ...]:
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise RefusedError(f"{folder} exists already and is not empty; name a new folder")
-    new, written = not folder.exists(), list[Path]()
+    new = not folder.exists()
     try:
-        _write(folder, year, written)
+        return tuple(_write(folder, year))
     except BaseException:
         # Half a garden would be in the way of the next try; nothing else can lie in that folder.
         with suppress(OSError):
@@ -32,16 +33,15 @@ def start(folder: Path, year: int) -> tuple[Path, ...]:
             if new:
                 folder.rmdir()
         raise
-    return tuple(written)
 
 
-def _write(folder: Path, year: int, written: list[Path]) -> None:
-    """Write the example files, and note each that is there."""
+def _write(folder: Path, year: int) -> Iterator[Path]:
+    """Write the example files; yield each that is there."""
     for name, text in _examples(files("tallybed.writing") / "starter"):
         path = folder / name.replace(_YEAR, str(year))
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text.replace(_YEAR, str(year)), encoding="utf-8", newline="\n")
-        written.append(path)
+        yield path
 
 
 def _examples(folder: Traversable, above: str = "") -> list[tuple[str, str]]:

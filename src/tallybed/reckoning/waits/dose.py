@@ -18,14 +18,15 @@ _RATE = re.compile(
     re.IGNORECASE,
 )
 _AREAS = {
-    "ft": Fraction(1),
-    "yd": Fraction(9),
-    "acre": Fraction(43_560),
+    "f": Fraction(1),
+    "y": Fraction(9),
+    "a": Fraction(43_560),
     "m": 1 / SQUARE_FOOT,
-    "ha": 10_000 / SQUARE_FOOT,
+    "h": 10_000 / SQUARE_FOOT,
 }
-"""Square feet in each unit of area, exactly. Source: NIST Handbook 44, appendix C (acre, square yard); the
-foot is 0.3048 m by NIST Special Publication 811."""
+"""Square feet in a square foot, yard, acre, square metre and hectare, exactly, by the first letter of the
+name, *square* taken away. Source: NIST Handbook 44, appendix C (acre, square yard); the foot is 0.3048 m
+by NIST Special Publication 811."""
 _PLACES = 1000
 
 
@@ -38,7 +39,7 @@ def dose(rate: str, square_feet: Fraction) -> tuple[Fraction, str] | None:
     if match is None:
         return None
     amount, unit, over, area = match.groups()
-    whole = _number(over or "1") * _AREAS[_area(area)]
+    whole = _number(over or "1") * _square_feet(area)
     return (_number(amount) * square_feet / whole, unit) if whole else None
 
 
@@ -58,11 +59,6 @@ def _number(text: str) -> Fraction:
     return sum((Fraction(part) for part in text.replace(",", "").split()), Fraction(0))
 
 
-def _area(words: str) -> str:
-    """Return which of ``_AREAS`` a unit is, however it is written."""
-    last = re.sub(r"^sq(?:uare)?\.? ?", "", words.casefold())
-    return next(unit for begin, unit in _BEGINNINGS.items() if last.startswith(begin))
-
-
-_BEGINNINGS = {"f": "ft", "y": "yd", "m": "m", "a": "acre", "h": "ha"}
-"""Each unit of area by the first letter of its name, *square* taken away."""
+def _square_feet(unit: str) -> Fraction:
+    """Return how large a unit of area is, however it is written."""
+    return _AREAS[re.sub(r"^sq(?:uare)?\.? ?", "", unit.casefold())[0]]
