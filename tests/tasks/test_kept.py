@@ -11,12 +11,14 @@ import re
 import shutil
 import subprocess
 import sys
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tallybed.garden.naming import Names
+from tallybed.pictures.rooms import FOLDER
 from tallybed.publishing.paths import MARKER
 from tallybed.publishing.swap import disk
 from tallybed.reading.folder import garden_folder
@@ -83,8 +85,11 @@ def in_site(site: Path) -> dict[str, bytes]:
 
 
 def differing(root: Path, site: Path) -> list[str]:
-    """The paths that a site has otherwise than one made without anything kept."""
-    fresh, there = make(root).files, in_site(site)
+    """The paths that a site has otherwise than one made elsewhere, where nothing is kept."""
+    with tempfile.TemporaryDirectory() as folder:
+        apart = Path(folder) / "garden"
+        shutil.copytree(root, apart, ignore=shutil.ignore_patterns(FOLDER, "site*", "good"))
+        fresh, there = make(apart).files, in_site(site)
     return sorted(path for path in {*fresh, *there} if fresh.get(path) != there.get(path))
 
 

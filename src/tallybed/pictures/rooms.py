@@ -8,9 +8,9 @@ from pathlib import Path
 
 FOLDER = ".tallybed-cache"
 """Name of the folder in a garden."""
-NOTES = ("closed", "built", "reckoned")
-"""Rooms for what is noted of a build: what closed seasons had, what it was made of and told, and what took
-long to reckon."""
+NOTES = ("closed", "built", "reckoned", "read")
+"""Rooms for what is noted of a build: what closed seasons had, what it was made of and told, what took
+long to reckon, and seasons as they were understood."""
 _TAG = "CACHEDIR.TAG"
 _TEXTS = {
     # Bryan Ford, "Cache Directory Tagging Specification", version 0.6: the first line, to the letter.

@@ -304,7 +304,8 @@ class Year(Remembering):
     @cached_property
     def waiting(self) -> SeasonWaits:
         """What waits after treatments and manure, and where people keep off."""
-        return SeasonWaits.of(self.garden, self.season, self.holding, [one.waiting for one in self.earlier])
+        earlier = [one.waiting for one in self.earlier]
+        return SeasonWaits.of(self.garden, self.season, self.today, lambda: self.holding, earlier)
 
     # --- what it gave ----------------------------------------------------------------------------
 

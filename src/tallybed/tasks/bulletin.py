@@ -17,6 +17,7 @@ from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import Answer, require_apart, require_garden, seen_from
 from tallybed.tasks.site.reckoned import reckoned
+from tallybed.tasks.site.shelf import SeasonShelf
 from tallybed.writing.atomic import write_new
 
 
@@ -38,7 +39,7 @@ def bulletin(
     require_garden(root)
     if picture is not None:
         require_apart(root, picture, "--picture")
-    found = read(root)
+    found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
     years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of), root)

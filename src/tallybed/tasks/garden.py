@@ -16,6 +16,7 @@ from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import BrokenError, UsageError
+from tallybed.tasks.site.shelf import SeasonShelf
 
 GARDEN_FILE = f"{CONTENT}/{GARDEN}"
 """What makes a folder a garden's, as a path below it."""
@@ -66,7 +67,7 @@ def require_apart(root: Path, target: Path, option: str) -> None:
 def understood(root: Path) -> Understood:
     """Read a garden folder. Raises UsageError where it is not one, BrokenError, OSError."""
     require_garden(root)
-    found = read(root)
+    found = read(root, shelf=SeasonShelf(root))
     errors = tuple(one for one in found.findings if one.severity is Severity.ERROR)
     if found.garden is None:
         raise BrokenError(GARDEN_FILE, errors)

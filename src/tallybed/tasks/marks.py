@@ -14,6 +14,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text import measures
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import Answer, require_garden
+from tallybed.tasks.site.shelf import SeasonShelf
 
 _Measured = TypeVar("_Measured")
 
@@ -28,7 +29,7 @@ def marking_sheet(root: Path, bed: str, *, depth: str = "", bags: Iterable[str] 
     require_garden(root)
     deep = _size(measures.length, depth) if depth else None
     sizes = [marking_out.Bag(words=bag, cubic_feet=_size(measures.volume, bag)) for bag in bags]
-    found = read(root)
+    found = read(root, shelf=SeasonShelf(root))
     if found.garden is None:
         return Answer(findings=sorted_findings(found.findings))
     garden = found.garden

@@ -13,6 +13,7 @@ from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import Answer, require_garden
 from tallybed.tasks.site.reckoned import reckoned
+from tallybed.tasks.site.shelf import SeasonShelf
 
 
 def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Answer:
@@ -22,7 +23,7 @@ def seed_list(root: Path, *, season: str = "", spreadsheet: bool = False) -> Ans
     UsageError where root is not a garden folder or the season has no plan, OSError.
     """
     require_garden(root)
-    found = read(root)
+    found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
     years = reckoned(found.garden, root)

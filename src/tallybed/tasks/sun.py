@@ -22,6 +22,7 @@ from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import Answer, require_garden, season_on
 from tallybed.tasks.site.reckoned import reckoned
+from tallybed.tasks.site.shelf import SeasonShelf
 
 
 def sun_sheet(
@@ -42,7 +43,7 @@ def sun_sheet(
     require_garden(root)
     if month and on:
         raise UsageError("--month and --on cannot be meant together: one says a month, the other a day of it")
-    found = read(root)
+    found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
     garden = found.garden

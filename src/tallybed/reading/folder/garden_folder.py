@@ -4,29 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
-from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from tallybed.garden.days import Span
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.records.log import Entry
-from tallybed.garden.records.plan import PlanRow
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import LeftOut, Problems, quoted
+from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.base.scanners import kept
 from tallybed.reading.folder.benchmarks import load_benchmarks
 from tallybed.reading.folder.disk import FolderOnDisk
+from tallybed.reading.folder.kept_seasons import Shelf, season_from
 from tallybed.reading.folder.known_files import (
-    COSTS,
     CROPS,
     GARDEN,
-    LEDGER,
-    NAMES,
-    PLAN,
-    PRICES,
     KnownFiles,
     SeasonFiles,
     found_files,
@@ -34,21 +26,17 @@ from tallybed.reading.folder.known_files import (
 )
 from tallybed.reading.folder.library import load_library
 from tallybed.reading.folder.remembered import Memory, Sources
-from tallybed.reading.folder.season_links import SeasonNames, logged, planned, weighed
-from tallybed.reading.shapes.costs import cost, price
-from tallybed.reading.shapes.crops import CropList, general_names
+from tallybed.reading.folder.season_folder import SeasonFolder
+from tallybed.reading.shapes.crops import CropList
 from tallybed.reading.shapes.garden import GardenFile, ground
-from tallybed.reading.shapes.ledger import weighing
-from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.own_pages import leaf, question
 from tallybed.reading.shapes.people import withdrawal
-from tallybed.reading.shapes.plan import plan_row
 from tallybed.reading.shapes.safety.soil import soil_test
 from tallybed.reading.shapes.take_in import TakeInSettings, taking
-from tallybed.reading.text.file_names import entry_name, slug_of
+from tallybed.reading.text.file_names import slug_of
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.headers import HeadedFile
-from tallybed.reading.yaml.nodes import Items, Node, Pairs
+from tallybed.reading.yaml.nodes import Node
 
 T = TypeVar("T")
 
@@ -66,15 +54,16 @@ class FolderRead:
     """What spares the next reading of the same folder what has not changed."""
 
 
-def read(root: Path, before: Memory | None = None) -> FolderRead:
+def read(root: Path, before: Memory | None = None, shelf: Shelf | None = None) -> FolderRead:
     """Read a garden folder. Raises OSError on trouble with the machine, nothing else.
 
     ``before``: what reading the same folder left (a new ``Memory`` at first); what has changed since is
     read, and nothing else. None where it is read once: nothing is left for another time.
+    ``shelf``: where seasons lie as other runs understood them, and are left for the next.
     """
     problems = Problems()
     sources = Sources(FolderOnDisk(root, problems), problems, before)
-    folder = _Folder(sources, problems)
+    folder = _Folder(sources, problems, shelf)
     garden = folder.garden()
     return FolderRead(garden=garden, findings=problems.all(), taking=folder.taking, leaves=sources.now)
 
@@ -82,9 +71,10 @@ def read(root: Path, before: Memory | None = None) -> FolderRead:
 class _Folder:
     """One run of reading."""
 
-    def __init__(self, sources: Sources, problems: Problems) -> None:
+    def __init__(self, sources: Sources, problems: Problems, shelf: Shelf | None) -> None:
         self._sources = sources
         self._problems = problems
+        self._shelf = shelf
         self.taking = TakeInSettings()
 
     def garden(self) -> Garden | None:
@@ -103,7 +93,9 @@ class _Folder:
         self.taking = self._taking(files, context)
         whole = (files.garden, files.crops)
         seasons = tuple(
-            self._known_season(each, whole, read=partial(self._season, each, base, context))
+            self._known_season(
+                each, whole, read=partial(SeasonFolder(self._sources, each).season, base, context)
+            )
             for each in files.seasons
         )
         questions = self._pages(files.questions, lambda page, slug: question(page, context, slug))
@@ -150,10 +142,17 @@ class _Folder:
         return self._sources.part(name, present, read) if present else read()
 
     def _known_season(
-        self, files: SeasonFiles, whole: Iterable[str | None], *, read: Callable[[], Season]
+        self, files: SeasonFiles, whole: Iterable[str | None], read: Callable[[], Season]
     ) -> Season:
         """Return a season likewise, and let go of what stood where: it takes more room than the season."""
-        season = self._known((*whole, *files.every), files.kept_as, read=read)
+        of = tuple(file for file in (*whole, *files.every) if file is not None)
+
+        def shelved() -> Season:
+            if self._shelf is None:
+                return read()
+            return season_from(self._shelf, files, self._sources, of, read)
+
+        season = self._known(of, files.kept_as, read=shelved)
         self._problems.forget_spots()
         self._sources.forget_texts(files.every)
         return season
@@ -164,7 +163,7 @@ class _Folder:
         crop_list = CropList.of(library.crops, library.names)
         if files.crops is not None:
             context = Context(problems=self._problems)
-            items = self._items(files.crops, "a list of crops")
+            items = self._sources.items(files.crops, "a list of crops")
             crop_list.whole = items is not None
             for node in items or ():
                 crop_list.add(node, context)
@@ -174,7 +173,7 @@ class _Folder:
         self, file: str | None, expected: str, build: Callable[[Node, Context], T], context: Context
     ) -> tuple[T, ...]:
         """Return the records of a file that is a list; none where there is no such file."""
-        return () if file is None else kept(build, self._items(file, expected) or (), context)
+        return () if file is None else kept(build, self._sources.items(file, expected) or (), context)
 
     def _taking(self, files: KnownFiles, context: Context) -> TakeInSettings:
         """Return what was settled about spreadsheets; nothing where the file is missing or broken."""
@@ -186,144 +185,8 @@ class _Folder:
                 return taking(node, context)
         except LeftOut:
             return TakeInSettings()
-        self._tell_empty(files.take_in, "how spreadsheets are read, as in dates: month-first")
+        self._sources.tell_empty(files.take_in, "how spreadsheets are read, as in dates: month-first")
         return TakeInSettings()
-
-    def _items(self, file: str, expected: str) -> tuple[Node, ...] | None:
-        """Return the rows of a file that is a list; None where it could not be read."""
-        try:
-            node = self._sources.nodes(file)
-        except LeftOut:
-            return None
-        if node is None:
-            self._tell_empty(file, expected)
-            return ()
-        if not isinstance(node, Items):
-            kind = "a group of keys" if isinstance(node, Pairs) else "a plain text"
-            remedy = "begin each record with a hyphen" if isinstance(node, Pairs) else ""
-            self._problems.add(
-                node.place, "wrong-kind", f"{kind} stands here", expected=expected, remedy=remedy
-            )
-            return None
-        return node.items
-
-    def _tell_empty(self, file: str, expected: str) -> None:
-        """Warn that a file holds nothing."""
-        found = "the file holds nothing"
-        self._problems.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
-
-    def _season(self, files: SeasonFiles, base: GardenFile | None, context: Context) -> Season:
-        """Return a season with its plan, log and ledger; each is None where there is no such file."""
-        year = files.year
-        span = base.span(year) if base else Span(first=date(int(year), 1, 1), last=date(int(year), 12, 31))
-        context = replace(
-            context,
-            season=year,
-            span=span,
-            bounded=base is not None and base.is_bounded(year),
-        )
-        general, whole = self._general(files, context)
-        context = replace(context, general=general, general_whole=whole)
-        known = SeasonNames()
-        plan = self._plan(files, known, context)
-        log = self._log(files, known, context)
-        ledger = self._rows(files, LEDGER, "a list of weighings", weighing, context)[1]
-        costs = self._rows(files, COSTS, "a list of costs", cost, context)[1]
-        prices = self._rows(files, PRICES, "a list of prices", price, context)[1]
-        if base is not None:
-            self._tell_no_currency(base, files)
-        given = base.seasons.get(year) if base else None
-        return Season(
-            name=year,
-            span=span,
-            closed=given.closed if given else False,
-            note=given.note if given else "",
-            plan=None if plan is None else planned(plan, known, context),
-            log=None if log is None else logged(log, known, context),
-            ledger=None if ledger is None else weighed(ledger, known, context),
-            costs=costs,
-            prices=prices,
-            general=tuple(general.items()),
-        )
-
-    def _tell_no_currency(self, base: GardenFile, files: SeasonFiles) -> None:
-        """Tell that there are costs or prices and no currency."""
-        paid = [name for name in (COSTS, PRICES) if name in files.files]
-        if paid and base.currency_unknown:
-            self._problems.add(
-                Place(files.path(paid[0])),
-                "no-currency",
-                "the garden does not say which currency this is",
-                expected="currency: with three letters such as USD, in content/garden.yaml",
-                severity=Severity.WARNING,
-            )
-
-    def _general(self, files: SeasonFiles, context: Context) -> tuple[dict[str, str], bool]:
-        """Return what general names mean in the season, and whether all of it could be read."""
-        if NAMES not in files.files:
-            return {}, True
-        file = files.path(NAMES)
-        try:
-            node = self._sources.nodes(file)
-            if node is not None:
-                return general_names(node, context)
-        except LeftOut:
-            return {}, False
-        self._tell_empty(file, "general names with their crop, as in beans: bean-bush")
-        return {}, True
-
-    def _rows(
-        self,
-        files: SeasonFiles,
-        name: str,
-        expected: str,
-        build: Callable[[Node, Context], T],
-        context: Context,
-    ) -> tuple[tuple[Node, ...] | None, tuple[T, ...] | None]:
-        """Return a file's rows as nodes and as records; no records where there is no file."""
-        if name not in files.files:
-            return (), None
-        items = self._items(files.path(name), expected)
-        return items, kept(build, items or (), context)
-
-    def _plan(self, files: SeasonFiles, known: SeasonNames, context: Context) -> tuple[PlanRow, ...] | None:
-        """Return the rows of a season's plan, and take note of its tags; None where there is no plan."""
-        items, plan = self._rows(files, PLAN, "a list of plantings", plan_row, context)
-        known.whole = items is not None
-        if items and plan is not None:
-            known.add_plan(Items(items, Place(files.path(PLAN))), context)
-        return plan
-
-    def _log(self, files: SeasonFiles, known: SeasonNames, context: Context) -> list[Entry] | None:
-        """Return the entries that could be read, and take note of their tags; None where there is no log."""
-        if files.entries is None:
-            return None
-        entries: list[Entry] = []
-        for file in files.entries:
-            try:
-                page = self._sources.page(file)
-            except LeftOut:
-                known.whole = False
-                continue
-            if isinstance(page.header, Pairs):
-                known.add_done(page.header.get("done"), context)
-            try:
-                day, slug = self._entry_name(file)
-                entries.append(entry(page, context, day, slug))
-            except LeftOut:
-                continue
-        return entries
-
-    def _entry_name(self, file: str) -> tuple[date | None, str]:
-        """Return the date a file's name begins with, and the rest of it as a slug."""
-        stem = file.rpartition("/")[2].removesuffix(".md")
-        day, slug = entry_name(stem)
-        if day is None:
-            found = f"the file’s name {quoted(stem + '.md')} does not begin with a date"
-            self._problems.add(
-                Place(file), "entry-name", found, expected="a name such as 2026-04-19-peas-are-up.md"
-            )
-        return day, slug
 
     def _pages(self, files: Iterable[str], build: Callable[[HeadedFile, str], T]) -> tuple[T, ...]:
         """Return the pages of prose that could be read; ``build`` gets each with its file's short name."""

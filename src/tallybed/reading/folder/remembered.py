@@ -11,11 +11,11 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
-from tallybed.garden.findings import Finding
+from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.yaml.headers import HeadedFile, split
-from tallybed.reading.yaml.nodes import Node, parse
+from tallybed.reading.yaml.nodes import Items, Node, Pairs, parse
 
 T = TypeVar("T")
 Texts = tuple[tuple[str, str], ...]
@@ -47,7 +47,7 @@ class Sources:
         self.now = Memory()
         self._leaves = before is not None
         self._before = before or Memory()
-        self._problems = problems
+        self.problems = problems
         self._texts: dict[str, str | None] = {}
 
     def text(self, file: str) -> str:
@@ -70,22 +70,45 @@ class Sources:
         text = self.text(file)
         told, node = self._before.nodes.get(file, (None, None))
         if told != text:
-            number = len(self._problems)
-            node = parse(text, file, self._problems)
-            if len(self._problems) > number:
+            number = len(self.problems)
+            node = parse(text, file, self.problems)
+            if len(self.problems) > number:
                 return node
         if self._leaves:
             self.now.nodes[file] = (text, node)
         return node
+
+    def items(self, file: str, expected: str) -> tuple[Node, ...] | None:
+        """Return the rows of a file that is a list; None where it could not be read."""
+        try:
+            node = self.nodes(file)
+        except LeftOut:
+            return None
+        if node is None:
+            self.tell_empty(file, expected)
+            return ()
+        if not isinstance(node, Items):
+            kind = "a group of keys" if isinstance(node, Pairs) else "a plain text"
+            remedy = "begin each record with a hyphen" if isinstance(node, Pairs) else ""
+            self.problems.add(
+                node.place, "wrong-kind", f"{kind} stands here", expected=expected, remedy=remedy
+            )
+            return None
+        return node.items
+
+    def tell_empty(self, file: str, expected: str) -> None:
+        """Warn that a file holds nothing."""
+        found = "the file holds nothing"
+        self.problems.add(Place(file), "empty-file", found, expected=expected, severity=Severity.WARNING)
 
     def page(self, file: str) -> HeadedFile:
         """Return a file of prose with its header; see ``split``."""
         text = self.text(file)
         known = self._before.pages.get(file)
         if known is None or known[0] != text:
-            number = len(self._problems)
-            known = (text, split(text, file, self._problems))
-            if len(self._problems) > number:
+            number = len(self.problems)
+            known = (text, split(text, file, self.problems))
+            if len(self.problems) > number:
                 return known[1]
         if self._leaves:
             self.now.pages[file] = known
@@ -103,10 +126,10 @@ class Sources:
             return read()
         known = self._before.parts.get(name)
         if known is None or known[0] != texts:
-            number = len(self._problems)
-            known = (texts, read(), self._problems.since(number))
+            number = len(self.problems)
+            known = (texts, read(), self.problems.since(number))
         else:
-            self._problems.again(known[2])
+            self.problems.again(known[2])
             for file, _ in texts:
                 self._keep(file)
         if self._leaves:

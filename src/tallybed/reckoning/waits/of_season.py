@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.squares import Square
@@ -26,16 +26,23 @@ class SeasonWaits:
 
     @classmethod
     def of(
-        cls, garden: Garden, season: Season, holding: Holding, earlier: Sequence[SeasonWaits]
+        cls,
+        garden: Garden,
+        season: Season,
+        today: date,
+        hold: Callable[[], Holding],
+        earlier: Sequence[SeasonWaits],
     ) -> SeasonWaits:
-        """Return a season's waits by its log up to the day the holding is seen from."""
-        told = (one for entry in season.log or () for one in entry.done if one.day <= holding.today)
-        return cls(season=season, ground=SeasonGround.of(garden, holding, told), earlier=tuple(earlier))
+        """Return a season's waits by its log up to ``today``; ``hold`` tells who holds its squares then."""
+        told = (one for entry in season.log or () for one in entry.done if one.day <= today)
+        events = tuple(sorted(told, key=lambda event: event.day))
+        ground = SeasonGround(garden=garden, span=season.span, events=events, hold=hold)
+        return cls(season=season, ground=ground, earlier=tuple(earlier))
 
     @cached_property
     def waits(self) -> tuple[Wait, ...]:
         """Every planting in every square that waits, or waited, after a treatment or manure."""
-        return season_waits(self.ground, ((one.ground, one.waits) for one in self.earlier))
+        return season_waits(self.ground, ((one.ground, partial(_waits_of, one)) for one in self.earlier))
 
     @cached_property
     def keep_offs(self) -> tuple[SquareKeptOff, ...]:
@@ -57,3 +64,8 @@ class SeasonWaits:
         waiting = {one.square for one in self.waits if one.square.bed == bed and one.is_open(day)}
         kept_off = {one.square for one in self.keep_offs if one.square.bed == bed and one.is_open(day)}
         return tuple(sorted(waiting)), tuple(sorted(kept_off))
+
+
+def _waits_of(one: SeasonWaits) -> tuple[Wait, ...]:
+    """Return a season's waits."""
+    return one.waits

@@ -8,11 +8,13 @@ that speak of the next crop.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import cached_property
 
 from tallybed.garden.crops import Crop
+from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import Start
@@ -30,25 +32,26 @@ UNTOLD = Treatment()
 """A line of ``treat`` that says nothing of its product: a label nobody wrote down."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class SeasonGround:
-    """What of one season its waits follow from."""
+    """What of one season its waits follow from. Compared by identity."""
 
     garden: Garden
-    holding: Holding
+    span: Span
     events: tuple[Event, ...]
     """The lines of its log up to the day it is seen from, by day."""
-    standings: tuple[PlantedSquare, ...]
+    hold: Callable[[], Holding] = field(repr=False)
+    """What says who holds its squares, asked only of a season with something that may wait."""
 
-    @classmethod
-    def of(cls, garden: Garden, holding: Holding, events: Iterable[Event]) -> SeasonGround:
-        """Return a season's ground."""
-        return cls(
-            garden=garden,
-            holding=holding,
-            events=tuple(sorted(events, key=lambda event: event.day)),
-            standings=standings(holding),
-        )
+    @cached_property
+    def holding(self) -> Holding:
+        """Who holds which square on which day."""
+        return self.hold()
+
+    @cached_property
+    def standings(self) -> tuple[PlantedSquare, ...]:
+        """What stood in each square."""
+        return standings(self.holding)
 
     def planting(self, key: str) -> Planting:
         """Return the planting of that key. Raises KeyError."""
@@ -64,14 +67,16 @@ class SeasonGround:
 
 
 def season_waits(
-    ground: SeasonGround, earlier: Iterable[tuple[SeasonGround, Iterable[Wait]]]
+    ground: SeasonGround, earlier: Iterable[tuple[SeasonGround, Callable[[], Iterable[Wait]]]]
 ) -> tuple[Wait, ...]:
     """Return every wait of a season's plantings, by day, planting and square.
 
-    ``earlier``: the seasons before it, each with its own waits.
+    ``earlier``: the seasons before it, each with what tells its own waits; it is asked only where a
+    label of theirs may reach into the season.
     """
     found: dict[tuple[str, Square, Event, WaitKind], Wait] = {}
     before = tuple(earlier)
+    reaching = any(_reaches(event, ground.span.first) for one, _waits in before for event in one.events)
     spread = [
         (one, event)
         for one in (*(one for one, _waits in before), ground)
@@ -81,7 +86,7 @@ def season_waits(
     candidates = [
         *_by_label(ground),
         *(wait for one, event in spread for wait in _in_ground(ground, one.squares(event), event)),
-        *(wait for one, waits in before for wait in _carried(ground, one, waits)),
+        *(wait for one, waits in before if reaching for wait in _carried(ground, one, waits())),
         *(wait for one, _waits in before for wait in _left_behind(ground, one)),
     ]
     for wait in candidates:
@@ -116,6 +121,14 @@ def _by_label(ground: SeasonGround) -> Iterator[Wait]:
                 yield _label_wait(ground, planting, square, event, begins, safe)
         if told.next_crop:
             yield from _following(ground, squares, event, safe)
+
+
+def _reaches(event: Event, first: date) -> bool:
+    """Return whether a plant may still wait after a line of the log on a season's first day."""
+    if event.verb is not Verb.TREAT:
+        return False
+    wait = (event.treatment or UNTOLD).wait
+    return wait is None or event.day + timedelta(days=wait) > first
 
 
 def _label_wait(
@@ -172,7 +185,7 @@ def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -
             cleared=one.cleared,
         )
     safe = event.day + TOUCHES_SOIL
-    if safe > ground.holding.span.first:
+    if safe > ground.span.first:
         for square in squares - held:
             yield Wait(
                 season=ground.holding.season,
@@ -188,7 +201,7 @@ def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -
 def _carried(ground: SeasonGround, before: SeasonGround, waits: Iterable[Wait]) -> Iterator[Wait]:
     """Yield the waits that plants of an earlier season bring along, where they may still stand."""
     for wait in waits:
-        past = wait.first_safe is not None and wait.first_safe <= ground.holding.span.first
+        past = wait.first_safe is not None and wait.first_safe <= ground.span.first
         if wait.kind is not WaitKind.LABEL or not wait.planting or wait.cleared is not None or past:
             continue
         old = before.planting(wait.planting)
@@ -232,7 +245,7 @@ def season_keep_offs(
 
 def _goes_on(one: SquareKeptOff, ground: SeasonGround) -> bool:
     """Return whether an earlier season's rule reaches into a season."""
-    first = ground.holding.span.first
+    first = ground.span.first
     if one.rule.first_day is not None:
         return one.rule.first_day > first
     return one.cleared is None

@@ -46,12 +46,25 @@ def of_program() -> str:
     It is worked out once: what is loaded stays as it is while it runs.
     """
     package = Path(__file__).parents[2]
-    parts = [sys.version, of_folder(package), of_folder(package.parents[1] / "layouts")]
+    return of_texts([of_folder(package), of_folder(package.parents[1] / "layouts"), *_installed()])
+
+
+@cache
+def of_rooms(*rooms: str) -> str:
+    """Return the same of some rooms of Tallybed alone, such as ``reading``."""
+    package = Path(__file__).parents[2]
+    return of_texts([*(of_folder(package / room) for room in rooms), *_installed()])
+
+
+@cache
+def _installed() -> tuple[str, ...]:
+    """Return the version of Python, and the name and version of all that is installed for it."""
+    found = [sys.version]
     for place in map(Path, dict.fromkeys(sys.path)):
         if place.is_dir():
             names = (path.name for path in place.iterdir())
-            parts += sorted(name for name in names if name.endswith((".dist-info", ".egg-info")))
-    return of_texts(parts)
+            found += sorted(name for name in names if name.endswith((".dist-info", ".egg-info")))
+    return tuple(found)
 
 
 def of_texts(parts: list[str]) -> str:

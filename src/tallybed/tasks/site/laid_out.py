@@ -27,6 +27,7 @@ from tallybed.tasks.garden import seen_from
 from tallybed.tasks.site.certain import certain
 from tallybed.tasks.site.kept import closed_base, keep_findings, kept_findings
 from tallybed.tasks.site.reckoned import own_doubts, reckoned
+from tallybed.tasks.site.shelf import SeasonShelf
 
 Progress = Callable[[str, int, int], None]
 """Told what is going on, how many of how many are done; of none where that is not known."""
@@ -82,7 +83,7 @@ def laid_out(
     """
     tell = progress or silent
     tell("Reading the garden", 0, 0)
-    found = read(root, before.reading if before else None)
+    found = read(root, before.reading if before else None, SeasonShelf(root))
     laid = layouts(root)
     findings = [*found.findings, *laid.findings]
     if found.garden is None:

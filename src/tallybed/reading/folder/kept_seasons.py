@@ -1,0 +1,104 @@
+"""Seasons as they were understood, kept from one run to the next under the texts that they were read from.
+
+Of a garden of many years all but one season are as they were yesterday, and reading a season's text takes
+thirty times as long as reading this.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from fractions import Fraction
+from functools import cache
+from hashlib import sha256
+from typing import Any, Protocol
+
+import msgspec
+
+from tallybed.garden.garden import Season
+from tallybed.reading.base.problems import LeftOut
+from tallybed.reading.folder.known_files import SeasonFiles
+from tallybed.reading.folder.remembered import Sources, Texts
+
+
+class Shelf(Protocol):
+    """What keeps bytes under a name, each with a hash of all that they follow from."""
+
+    def find(self, name: str, made_of: str) -> bytes | None:
+        """Return what was left under a name, if it was made of the same; else None."""
+
+    def leave(self, name: str, made_of: str, data: bytes) -> None:
+        """Keep bytes in place of what was left under the name before, as far as that can be done."""
+
+
+def season_from(
+    shelf: Shelf, season: SeasonFiles, sources: Sources, files: Iterable[str], read: Callable[[], Season]
+) -> Season:
+    """Return a season as another run understood the same texts, else as it is read.
+
+    ``files``: all that it is read from. One with something to tell of it is not left for the next run,
+    which would have to tell it again.
+    """
+    try:
+        of = made_of(season.kept_as, tuple((file, sources.text(file)) for file in files))
+    except LeftOut:
+        return read()
+    found = shelf.find(season.year, of)
+    if found is not None:
+        with suppress(TypeError, ValueError):
+            return from_bytes(found)
+    told = len(sources.problems)
+    made = read()
+    data = as_bytes(made) if len(sources.problems) == told else None
+    if data is not None:
+        shelf.leave(season.year, of, data)
+    return made
+
+
+def made_of(kept_as: str, texts: Texts) -> str:
+    """Return a hash of the files that a season is read from, by name and text, and of its own name."""
+    found = sha256()
+    for part in (kept_as, *(part for file in texts for part in file)):
+        data = part.encode("utf-8", "surrogatepass")
+        found.update(b"%d\0" % len(data))
+        found.update(data)
+    return found.hexdigest()
+
+
+def as_bytes(season: Season) -> bytes | None:
+    """Return a season as JSON; None where what that says is not the season to the letter, places and all."""
+    try:
+        data = _encoder().encode(season)
+        again = from_bytes(data)
+    except (TypeError, ValueError, OverflowError, RecursionError):
+        return None
+    return data if again == season and _encoder().encode(again) == data else None
+
+
+def from_bytes(data: bytes) -> Season:
+    """Return the season that ``as_bytes`` was given. Raises ValueError where it is not such a text."""
+    return _decoder().decode(data)
+
+
+@cache
+def _encoder() -> msgspec.json.Encoder:
+    return msgspec.json.Encoder(enc_hook=_plain)
+
+
+@cache
+def _decoder() -> msgspec.json.Decoder[Season]:
+    return msgspec.json.Decoder(Season, dec_hook=_exact)
+
+
+def _plain(value: Any) -> tuple[int, int]:
+    """Return what JSON has no word for: a fraction. Raises TypeError for anything else."""
+    if isinstance(value, Fraction):
+        return value.numerator, value.denominator
+    raise TypeError(f"no season holds a {type(value).__name__}")
+
+
+def _exact(kind: type, value: Any) -> Fraction:
+    """Return a fraction. Raises TypeError or ValueError for anything else."""
+    if kind is Fraction:
+        return Fraction(*value)
+    raise TypeError(f"no season holds a {kind.__name__}")
