@@ -54,7 +54,7 @@ def record(garden: Path, site: Path) -> Record:
     from tallybed.pages.wording import prose
     from tallybed.publishing import rendering
     from tallybed.publishing.assets import shipped_folder
-    from tallybed.tasks.build import build
+    from tallybed.tasks import build as building
 
     forget(garden)
     found = Record()
@@ -90,16 +90,19 @@ def record(garden: Path, site: Path) -> Record:
         patch.object(svg, "_markup", noted(lambda root: found.drawings.append(_tree(root)), markup)),
         patch.object(rendering.Rendering, "_written", page),
         patch.object(rendering.Rendering, "_href", linked),
+        patch.object(building, "can_work_beside", lambda: False),  # nobody notes what another process does
     )
     for one in patches:
         one.start()
     try:
-        built = build(garden, site)
+        built = building.build(garden, site)
     finally:
         for one in patches:
             one.stop()
     if not built.good:
         raise SystemExit(f"{garden} does not build: see tallybed check")
+    if len(found.pages) < built.pages:
+        raise SystemExit(f"{len(found.pages)} pages were noted of the {built.pages} that were made")
     library = Path(svg.__file__).parents[2] / "library"
     for path in sorted([*(garden / "content").rglob("*.yaml"), *library.rglob("*.yaml")]):
         found.yaml.append(path.read_text(encoding="utf-8"))
