@@ -20,8 +20,23 @@ from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
-Tree = tuple[str, dict[str, Any], str, str, tuple["Tree", ...]]
-"""An element of a drawing: class, attributes, name, words, children."""
+Tree = tuple[str, dict[str, str], str, tuple["Tree", ...]]
+"""An element of a drawing: name, attributes, words, children."""
+CLASSES = {
+    "svg": "SVG",
+    "g": "Group",
+    "defs": "Defs",
+    "pattern": "Pattern",
+    "path": "Path",
+    "circle": "Circle",
+    "rect": "Rect",
+    "line": "Line",
+    "text": "Text",
+    "tspan": "TSpan",
+    "title": "Text",
+    "desc": "Text",
+}
+"""The library's own class of each element; of others its base."""
 
 
 @dataclass(kw_only=True)
@@ -119,17 +134,8 @@ def record(garden: Path, site: Path) -> Record:
 
 
 def _tree(element: Any) -> Tree:
-    attributes = dict(element.attribs)
-    if element.elementname == "path":
-        attributes["d"] = " ".join(element.commands)
-    words = getattr(element, "text", "")
-    return (
-        type(element).__name__,
-        attributes,
-        element.elementname,
-        words if isinstance(words, str) else "",
-        tuple(map(_tree, element.elements)),
-    )
+    children = tuple(map(_tree, element.elements))
+    return element.elementname, dict(element.attribs), element.text, children
 
 
 def replay(found: Record) -> dict[str, float]:
@@ -196,9 +202,9 @@ def _drawings(found: Record) -> None:
     }
 
     def made(tree: Tree) -> Any:
-        kind, attributes, name, words, children = tree
-        given = (words,) if kind in ("Text", "TSpan") else ()
-        element = kinds[kind](*given, factory=quiet)
+        name, attributes, words, children = tree
+        kind = CLASSES.get(name, "BaseElement")
+        element = kinds[kind](*([words] if kind in ("Text", "TSpan") else ()), factory=quiet)
         element.elementname = name
         element.attribs = dict(attributes)
         if kind == "Path":

@@ -9,29 +9,33 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from functools import lru_cache
-from typing import Any
 from xml.sax.saxutils import escape
 
 from svgwrite.base import BaseElement
-from svgwrite.container import SVG, Defs, Group
-from svgwrite.path import Path
-from svgwrite.pattern import Pattern
-from svgwrite.shapes import Circle, Line, Rect
-from svgwrite.text import Text, TSpan
 
 from tallybed.drawing.base import look
 
-Element = Any
-"""An svgwrite element; the library ships no types."""
-
-_QUIET = BaseElement(debug=False)
-"""Lends its settings: without them each element would check its attributes anew."""
+_SETTINGS = BaseElement(debug=False)._parameter
+"""What every element shares: without it each would check its attributes anew."""
 _NO_CHAR = dict.fromkeys([*range(9), 11, 12, *range(14, 32), 0xFFFE, 0xFFFF])
-_WITH_WORDS = frozenset({"text", "tspan", "title", "desc"})
 _ON_LINES_OF_THEIR_OWN = frozenset({"svg", "defs", "g", "a", "pattern"})
 
 
-@lru_cache(maxsize=10_000)
+class Element(BaseElement):  # type: ignore[misc] # the library ships no types
+    """An element of a drawing, made whole: the library's classes each begin with defaults and checks."""
+
+    def __init__(
+        self, name: str, attributes: dict[str, str], children: Iterable[Element] = (), words: str = ""
+    ) -> None:
+        """Make an element of attributes that are text already."""
+        self._parameter = _SETTINGS
+        self.elementname = name
+        self.attribs = attributes
+        self.elements = list(children)
+        self.text = words
+
+
+@lru_cache(maxsize=50_000)
 def num(value: float, places: int = 2) -> str:
     """Return a number as markup: ``places`` decimals at most, no trailing noise, never ``-0``."""
     text = f"{float(value):.{places}f}"
@@ -48,43 +52,40 @@ def points(corners: Iterable[tuple[float, float]], *, closed: bool = True) -> st
 
 def group(*children: Element, **attributes: object) -> Element:
     """Return a group of ``children``."""
-    return _filled(Group(factory=_QUIET), children, attributes)
+    return _element("g", {}, attributes, children)
 
 
 def defs(*children: Element) -> Element:
     """Return definitions that ``use`` and patterns point to."""
-    return _filled(Defs(factory=_QUIET), children, {})
+    return Element("defs", {}, children)
 
 
 def link(href: str, words: str, *children: Element, **attributes: object) -> Element:
     """Return ``children`` as a link to ``href``, named ``words`` for those who do not see it."""
-    element = BaseElement(factory=_QUIET)
-    element.elementname = "a"  # the library's own would write the older xlink:href
-    return _filled(element, children, {"href": href, "aria_label": words, **attributes})
+    return _element("a", {}, {"href": href, "aria_label": words, **attributes}, children)
 
 
 def path(data: str, **attributes: object) -> Element:
     """Return a path."""
-    return _filled(Path(data, factory=_QUIET), (), attributes)
+    return _element("path", {"d": data}, attributes)
 
 
 def circle(x: float, y: float, radius: float, **attributes: object) -> Element:
     """Return a circle. Raises ValueError for a negative radius."""
     _not_negative(radius)
-    return _filled(Circle(factory=_QUIET), (), {"cx": num(x), "cy": num(y), "r": num(radius), **attributes})
+    return _element("circle", {"cx": num(x), "cy": num(y), "r": num(radius)}, attributes)
 
 
 def rect(x: float, y: float, width: float, height: float, **attributes: object) -> Element:
     """Return a rectangle. Raises ValueError for a negative side."""
     _not_negative(width, height)
     box = {"x": num(x), "y": num(y), "width": num(width), "height": num(height)}
-    return _filled(Rect(factory=_QUIET), (), box | attributes)
+    return _element("rect", box, attributes)
 
 
 def line(x1: float, y1: float, x2: float, y2: float, **attributes: object) -> Element:
     """Return a straight line."""
-    ends = {"x1": num(x1), "y1": num(y1), "x2": num(x2), "y2": num(y2)}
-    return _filled(Line(factory=_QUIET), (), ends | attributes)
+    return _element("line", {"x1": num(x1), "y1": num(y1), "x2": num(x2), "y2": num(y2)}, attributes)
 
 
 def text(
@@ -94,14 +95,13 @@ def text(
 
     ``halo``: width of a rim in the paper's colour that keeps it readable over lines.
     """
-    place: dict[str, object] = {"x": num(x), "y": num(y), "font_size": num(size)}
-    place |= {"fill": "currentColor", "stroke": "none"}
+    place = {"x": num(x), "y": num(y), "font-size": num(size), "fill": "currentColor", "stroke": "none"}
     if turn:
         place["transform"] = f"rotate({num(turn)} {num(x)} {num(y)})"
     if halo:
-        place |= {"stroke_width": num(halo), "paint_order": "stroke"}
+        place |= {"stroke-width": num(halo), "paint-order": "stroke"}
         attributes["class_"] = f"{attributes.get('class_', '')} d-halo".strip()
-    return _filled(Text(_printable(words), factory=_QUIET), (), place | attributes)
+    return _element("text", place, attributes, words=words)
 
 
 def runs(x: float, y: float, *parts: tuple[str, float, str]) -> Element:
@@ -111,24 +111,22 @@ def runs(x: float, y: float, *parts: tuple[str, float, str]) -> Element:
     """
     element = text(x, y, "", parts[0][1])
     for index, (words, size, name) in enumerate(parts):
-        span = TSpan(_printable(f" {words}" if index else words), factory=_QUIET)
-        element.add(_filled(span, (), {"font_size": num(size), "class_": name}))
+        spoken = f" {words}" if index else words
+        element.elements.append(_element("tspan", {"font-size": num(size)}, {"class_": name}, words=spoken))
     return element
 
 
 def use(ident: str, x: float, y: float, turn: float = 0, **attributes: object) -> Element:
     """Return a use of a definition, its origin at ``x``, ``y``, turned ``turn`` degrees."""
-    element = BaseElement(factory=_QUIET)
-    element.elementname = "use"  # the library's own would write the older xlink:href
     move = f"translate({num(x)} {num(y)})" + (f"rotate({num(turn)})" if turn else "")
-    return _filled(element, (), {"href": f"#{ident}", "transform": move, **attributes})
+    return _element("use", {"href": f"#{ident}", "transform": move}, attributes)
 
 
 def pattern(ident: str, width: float, height: float, *children: Element, **attributes: object) -> Element:
     """Return a pattern of tiles, in the drawing's own units."""
     _not_negative(width, height)
     tile = {"id": ident, "width": num(width), "height": num(height), "patternUnits": "userSpaceOnUse"}
-    return _filled(Pattern(factory=_QUIET), children, tile | attributes)
+    return _element("pattern", tile, attributes, children)
 
 
 def sheet(
@@ -169,37 +167,34 @@ def swatch(width: float, height: float, *children: Element, **attributes: object
 
 def _root(width: float, height: float, children: Iterable[Element], attributes: dict[str, object]) -> Element:
     """Return the element of a whole drawing of that size in units."""
-    root = SVG(factory=_QUIET)
-    root.elements.clear()
     plain = {
         "xmlns": "http://www.w3.org/2000/svg",
         "viewBox": f"0 0 {num(width)} {num(height)}",
         "fill": "none",
         "stroke": "currentColor",
     }
-    return _filled(root, children, plain | attributes)
+    return _element("svg", plain, attributes, children)
 
 
 def _words(name: str, ident: str, words: str) -> Element:
-    """Return a title or description; the library's own take no id."""
-    element = Text(_printable(words), factory=_QUIET)
-    element.elementname = name
-    element.attribs["id"] = ident
-    return element
+    """Return a title or description."""
+    return _element(name, {"id": ident}, {}, words=words)
 
 
-def _filled(
-    element: Element, children: Iterable[Element], attributes: dict[str, Any] | dict[str, object]
+def _element(
+    name: str,
+    own: dict[str, str],
+    attributes: dict[str, object],
+    children: Iterable[Element] = (),
+    words: str = "",
 ) -> Element:
-    """Give an element its children and attributes: ``class_`` is ``class``, ``data_x`` is ``data-x``."""
-    found = element.attribs
-    for name, value in attributes.items():
+    """Return an element of its own and other attributes: ``class_`` is ``class``, ``data_x`` ``data-x``."""
+    for key, value in attributes.items():
         if isinstance(value, str):
-            found[_key(name)] = value if value.isprintable() else _printable(value)
+            own[_key(key)] = value if value.isprintable() else _printable(value)
         elif value is not None:
-            found[_key(name)] = num(value) if isinstance(value, float | int) else _printable(str(value))
-    element.elements.extend(children)
-    return element
+            own[_key(key)] = num(value) if isinstance(value, float | int) else _printable(str(value))
+    return Element(name, own, children, words if words.isprintable() else _printable(words))
 
 
 @lru_cache(maxsize=1000)
@@ -219,16 +214,13 @@ def _markup(root: Element) -> str:
 
 
 def _write(element: Element, out: Callable[[str], None]) -> None:
-    """Hand out an element's markup piece by piece: attributes in order of name, empty ones left out."""
-    name, found = element.elementname, element.attribs
-    if name == "path":
-        found = {**found, "d": " ".join(element.commands)}
-    written = "".join(map(_attribute, sorted(found.items())))
-    words = escape(element.text) if name in _WITH_WORDS else ""
+    """Hand out an element's markup piece by piece; attributes that are empty are left out."""
+    name, words = element.elementname, element.text
+    written = "".join(map(_attribute, element.attribs.items()))
     if not element.elements and not words:
         out(f"<{name}{written} />")
         return
-    out(f"<{name}{written}>{words}")
+    out(f"<{name}{written}>{escape(words)}" if words else f"<{name}{written}>")
     line = "\n" if name in _ON_LINES_OF_THEIR_OWN else ""
     out(line)
     for child in element.elements:
@@ -237,7 +229,7 @@ def _write(element: Element, out: Callable[[str], None]) -> None:
     out(f"</{name}>")
 
 
-@lru_cache(maxsize=10_000)
+@lru_cache(maxsize=50_000)
 def _attribute(named: tuple[str, str]) -> str:
     """Return an attribute as it stands in a tag, with a space before it; nothing for an empty one."""
     name, value = named
