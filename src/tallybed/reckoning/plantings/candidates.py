@@ -78,16 +78,22 @@ class Field:
         """Return the drafts of a crop that fit best in some of the squares, the best first."""
         found: dict[int, Claim] = {}
         for square in sorted(set(squares)):
-            fitting = [
-                (how, draft.rank, draft)
-                for draft in self.by_square.get(square, ())
-                if draft.slugs & slugs and (how := fits(draft, square)) is not None
-            ]
-            if fitting:
-                how, rank, draft = min(fitting, key=lambda one: one[:2])
-                known = found.get(rank)
-                taken = [*known.squares, square] if known else [square]
-                found[rank] = Claim(min(how, known.fit) if known else how, rank, draft, taken)
+            best: tuple[tuple[int, ...], PlantingDraft] | None = None
+            for draft in self.by_square.get(square, ()):
+                if draft.slugs.isdisjoint(slugs):
+                    continue
+                how = fits(draft, square)
+                if how is not None and (best is None or (how, draft.rank) < (best[0], best[1].rank)):
+                    best = (how, draft)
+            if best is not None:
+                how, draft = best
+                known = found.get(draft.rank)
+                if known is None:
+                    found[draft.rank] = Claim(how, draft.rank, draft, [square])
+                else:
+                    known.squares.append(square)
+                    if how < known.fit:
+                        found[draft.rank] = known._replace(fit=how)
         return sorted(found.values(), key=lambda claim: claim[:2])
 
     def _new(self, *, names: tuple[CropName, ...], slugs: frozenset[str], tag: str) -> PlantingDraft:
