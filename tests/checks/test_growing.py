@@ -56,6 +56,13 @@ PLANS = [
     # Bulb onions after the days are long enough: Iowa State University (types), Puget Sound (sets by May).
     ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-06-10, until: 2026-10-01", "bulbs-too-late"),
     ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-04-20, until: 2026-08-20", ""),
+    # Seed goes in two weeks before the last sets (Iowa State University PM 534), in March (Puget Sound).
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', sow: 2026-05-16, until: 2026-10-01", "bulbs-too-late"),
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-05-16, until: 2026-10-01", ""),
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', sow: 2026-03-20, until: 2026-08-20", ""),
+    # Of shallots all known days are from sets.
+    ("mild", "crop: shallot, squares: '@A1:B1', sow: 2026-03-20, until: 2026-05-20", "sown-in-bed"),
+    ("mild", "crop: shallot, squares: '@A1:B1', set out: 2026-03-20, until: 2026-08-01", ""),
     (
         "southern",
         "crop: onion-bulb, squares: '@A1:B1', set out: 2029-12-20, until: 2030-05-01",
