@@ -56,6 +56,13 @@ PLANS = [
     # Bulb onions after the days are long enough: Iowa State University (types), Puget Sound (sets by May).
     ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-06-10, until: 2026-10-01", "bulbs-too-late"),
     ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-04-20, until: 2026-08-20", ""),
+    # Seed goes in two weeks before the last sets (Iowa State University PM 534), in March (Puget Sound).
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', sow: 2026-05-16, until: 2026-10-01", "bulbs-too-late"),
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', set out: 2026-05-16, until: 2026-10-01", ""),
+    ("mild", "crop: onion-bulb, squares: '@A1:B1', sow: 2026-03-20, until: 2026-08-20", ""),
+    # Of shallots all known days are from sets.
+    ("mild", "crop: shallot, squares: '@A1:B1', sow: 2026-03-20, until: 2026-05-20", "sown-in-bed"),
+    ("mild", "crop: shallot, squares: '@A1:B1', set out: 2026-03-20, until: 2026-08-01", ""),
     (
         "southern",
         "crop: onion-bulb, squares: '@A1:B1', set out: 2029-12-20, until: 2030-05-01",
@@ -306,6 +313,62 @@ def test_a_planting_is_held_against_the_freezes_of_its_own_growing_time(
     assert told == ({code} if code else set())
 
 
+@pytest.mark.parametrize(
+    ("season", "rows", "told"),
+    [
+        # Between the average freezes: from 5 September to 4 June.
+        (
+            "{start: Jan 1, end: Dec 31}",
+            "crop: chard, squares: A1:D2, sow: Feb 1, until: Apr 1",
+            ["1 January to 31 January, 31 days", "1 April to 4 June, 65 days", "5 September to 31"],
+        ),
+        (
+            "{start: Jan 1, end: Dec 31}",
+            "crop: chard, squares: A1:D2, sow: Jan 10, until: Dec 10",
+            [],
+        ),
+        (
+            "{start: May 1, end: Apr 30}",
+            "crop: chard, squares: A1:D2, sow: 2026-09-15, until: 2027-04-20",
+            ["1 May to 4 June, 35 days"],
+        ),
+        ("{start: Jul 1, end: Jun 30}", "crop: chard, squares: A1:D2, sow: 2026-09-15", []),
+    ],
+)
+def test_squares_are_idle_in_each_summer_that_a_season_holds_a_part_of(
+    season: str, rows: str, told: list[str], tmp_path: Path
+) -> None:
+    garden = f"latitude: -37.8\nlongitude: 145\nseason: {season}\nfreeze dates:\n{SOUTH}"
+    said = [one for one in found(tmp_path, garden, f"- {{{rows}}}\n") if "[idle]" in one]
+    assert [one for one in told if not any(one in each for each in said)] == [], said
+    assert len(said) == len(told), said
+
+
+def test_what_would_fit_at_the_end_of_a_summer_is_told_by_its_own_freeze(tmp_path: Path) -> None:
+    """In October, with the spring behind it, beans fit; by the fall freeze before nothing would."""
+    garden = "latitude: -37.8\nlongitude: 145\nseason: {start: Jan 1, end: Dec 31}\n"
+    rows = "- {crop: chard, squares: A1:D2, sow: Jan 1, until: Oct 1}\n"
+    said = found(tmp_path, f"{garden}freeze dates:\n{SOUTH}", rows)
+    (last,) = [one for one in said if "[idle]" in one]
+    assert "would fit" in last
+
+
+@pytest.mark.parametrize(("until", "told"), [("2026-01-20", False), ("2026-10-20", True)])
+def test_what_is_cleared_before_a_winter_did_not_stand_over_it(
+    until: str, told: bool, tmp_path: Path
+) -> None:
+    """Broad beans that stand on into January stood over the winter before, not over the one to come."""
+    freezes = "  last spring: {50%: Sep 20}\n  first fall: {50%: Mar 20}\n"
+    garden = f"latitude: -42\nlongitude: 147\nseason: {{start: Jan 1, end: Dec 31}}\nfreeze dates:\n{freezes}"
+    rows = f"- {{crop: bean-broad, squares: A1:D2, carried from: '2025', until: {until}}}\n"
+    assert any("[not-ripe]" in one for one in found(tmp_path, garden, rows)) is told
+
+
+SOUTH = """\
+  last spring: {10%: Sep 28, 50%: Sep 5, 90%: Aug 12}
+  first fall: {10%: May 12, 50%: Jun 4, 90%: Jun 28}
+"""
+"""Freezes of an invented garden south of the equator."""
 GULF = """\
   last spring: {10%: Mar 12, 50%: Feb 18, 90%: Jan 28}
   first fall: {10%: Nov 17, 50%: Dec 7, 90%: Dec 28}
@@ -315,11 +378,15 @@ GULF = """\
 
 def gulf(folder: Path, rows: str) -> list[str]:
     """Return what is told of a plan for 2026 on the Gulf coast, worded."""
+    return found(folder, f"latitude: 29.7\nlongitude: -95\nfreeze dates:\n{GULF}", rows)
+
+
+def found(folder: Path, garden: str, rows: str) -> list[str]:
+    """Return what is told of a plan for 2026 in a garden of one bed, with those lines of ``garden.yaml``."""
     papers = folder / "content" / "2026"
     papers.mkdir(parents=True)
     (folder / "content" / "garden.yaml").write_text(
-        f"name: Gulf\nlatitude: 29.7\nlongitude: -95\nfreeze dates:\n{GULF}"
-        "beds:\n  - {name: main, length: 4 squares, width: 2 squares}\n",
+        f"name: Small\n{garden}beds:\n  - {{name: main, length: 4 squares, width: 2 squares}}\n",
         encoding="utf-8",
     )
     (papers / "plan.yaml").write_text(rows, encoding="utf-8")

@@ -93,6 +93,26 @@ def test_every_row_is_shown_with_its_fate_and_written_when_agreed(garden: Path, 
     assert read(garden).findings == ()
 
 
+def test_rows_of_one_cause_are_told_together_and_their_number_is_bounded(garden: Path, sheet: Path) -> None:
+    """Else what is new and what may be wrong scrolls out of the window."""
+    many = [f"2026-07-01,kale,long/C1,about {number} handfuls" for number in range(500)]
+    strange = [f"2026-07-01,snarkroot {letter},long/C1,4" for letter in "abcdefghijklmnopqrst"]
+    fill(sheet, *many, *strange)
+    words = ["take-in", str(sheet), "--folder", str(garden), "--yes"]
+    result = CliRunner().invoke(main, words)
+    assert result.exit_code == 1
+    lines = result.stdout.splitlines()
+    assert len(lines) < 50, result.stdout
+    assert set(becomes(result)) == {2, 3, 4, 502, 503, 504}, "the first of each cause, in the file's order"
+    weights, names, more = (line for line in lines if line.startswith("And "))
+    assert weights.startswith("And 497 rows more are not placed: the weight “…” cannot be read")
+    assert weights.endswith(" (5 to 501)")
+    assert names == "And 17 rows more are not placed: no crop is called “…” (505 to 521)"
+    assert more == "And 8 more names that are not settled. Use --every-row to see each row."
+    assert "Use --every-row to see each row." in lines
+    assert len(becomes(take(garden, sheet, "--yes"))) == 520, "all of them, where they are asked for"
+
+
 @pytest.mark.parametrize(("answers", "code"), [("n\n", 0), ("", 2)])
 def test_nothing_is_written_unless_somebody_says_yes(
     garden: Path, sheet: Path, answers: str, code: int

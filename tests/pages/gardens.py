@@ -10,7 +10,7 @@ from bs4 import BeautifulSoup, SoupStrainer, Tag
 from lxml.html import document_fromstring
 
 from tallybed.garden.findings import has_errors, worded
-from tallybed.pages.catalogue import KINDS, framed
+from tallybed.pages.catalogue import KINDS, framed, pages_of_site, pages_of_year
 from tallybed.pages.frame.page import Page
 from tallybed.pictures.photos import pictures
 from tallybed.publishing.assets import layouts
@@ -35,6 +35,12 @@ def site_of(root: Path) -> Years:
     assert not has_errors(found.findings), [worded(finding) for finding in found.findings]
     assert found.garden is not None
     return reckoned(found.garden)
+
+
+def every_page(years: Years) -> tuple[Page, ...]:
+    """Return the pages of a site, as a build makes them."""
+    of_years = (page for year in years.all for page in pages_of_year(years, year))
+    return (*pages_of_site(years), *of_years)
 
 
 class Pages(Mapping[str, str]):

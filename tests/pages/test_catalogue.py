@@ -12,9 +12,8 @@ from urllib.parse import unquote
 import html5lib
 import pytest
 
-from tallybed.pages.catalogue import every_page
 from tallybed.pages.wording import sentences
-from tests.pages.gardens import Links, Parsed, built_pages, folder, only, parsed, site_of
+from tests.pages.gardens import Links, Parsed, built_pages, every_page, folder, only, parsed, site_of
 
 ALWAYS = {
     *("cautions/index.html", "your-place/index.html", "sheets/volunteers/index.html"),

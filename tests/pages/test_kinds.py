@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.pages.catalogue import KINDS, PageKind, every_page, page_at
+from tallybed.pages.catalogue import KINDS, PageKind, page_at
 from tallybed.pages.frame.which_pages import PATHS, every_path
 from tallybed.reckoning.year import Years
-from tests.pages.gardens import GARDEN, folder, site_of, written
+from tests.pages.gardens import GARDEN, every_page, folder, site_of, written
 from tests.tools import ROOT
 
 ROOMS = ("lasting", "season", "paper")
@@ -84,28 +84,6 @@ def test_the_small_garden_has_a_page_of_every_kind(gardens: Callable[[str], Year
     assert [kind.name for kind in KINDS if not list(kind.paths(years))] == []
 
 
-def test_pages_are_made_of_the_kinds_asked_for_alone(
-    gardens: Callable[[str], Years], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    years = gardens("full")
-    every = every_page(years)
-    assert [page.path for page in every if page.kind in ("tally", "entry")] == [
-        page.path for page in every_page(years, {"tally", "entry"})
-    ]
-    asked: list[str] = []
-
-    def watched(kind: PageKind) -> PageKind:
-        def pages(years: Years) -> list[object]:
-            asked.append(kind.name)
-            return list(kind.every(years))
-
-        return PageKind(name=kind.name, pages=pages)  # type: ignore[arg-type]
-
-    monkeypatch.setattr("tallybed.pages.catalogue.KINDS", tuple(map(watched, KINDS)))
-    assert every_page(years, {"tally"}) == tuple(page for page in every if page.kind == "tally")
-    assert asked == ["tally"]
-
-
 def test_a_page_made_alone_is_the_one_of_the_whole_site(gardens: Callable[[str], Years]) -> None:
     """Fails where a kind makes another page, or none, when one path of it is asked for."""
     years = gardens("full")
@@ -130,11 +108,6 @@ def test_of_a_kind_with_many_pages_one_is_made_without_the_others(gardens: Calla
 def test_a_kind_that_can_make_one_page_alone_says_so(kind: PageKind) -> None:
     """Fails where a kind that takes a path has all its pages made for the sake of one."""
     assert kind.alone == ("only" in signature(kind.pages).parameters)
-
-
-def test_a_kind_that_is_not_there_cannot_be_asked_for(gardens: Callable[[str], Years]) -> None:
-    with pytest.raises(ValueError, match="talley"):
-        every_page(gardens("full"), {"tally", "talley"})
 
 
 def test_no_two_kinds_have_a_path_in_common(gardens: Callable[[str], Years]) -> None:

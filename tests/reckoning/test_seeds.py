@@ -130,6 +130,22 @@ def test_what_does_not_begin_as_seed_needs_none() -> None:
     assert all(need.germination is None for need in found if need.begins_as != "seed")
 
 
+def test_onions_that_are_sown_begin_as_seed_and_those_set_out_as_sets() -> None:
+    """Else a bag of sets is bought for a row that is to be sown (7 CFR 201.31: 70 % of seed comes up)."""
+    found = needed(
+        plan_row("onion-bulb", "A2", "Apr 1", start=Start.SOW, plants=70),
+        plan_row("shallot", "B2", "Apr 2", start=Start.SOW, plants=4),
+        plan_row("shallot", "C2", "Apr 3", start=Start.SET_OUT, plants=4),
+        plan_row("sweet-potato", "D2", "May 20", start=Start.SOW, plants=1),
+    )
+    assert [(need.begins_as, need.seeds) for need in found] == [
+        ("seed", 100),
+        ("seed", None),  # no rate is known of shallots
+        ("sets", None),
+        ("slips", None),
+    ]
+
+
 def test_dropped_and_carried_plantings_need_nothing() -> None:
     assert (
         needed(

@@ -88,6 +88,27 @@ def test_who_waits_too_long_is_told_and_writes_nothing(content: Path) -> None:
         pytest.fail("two had their turn at once")
 
 
+def test_who_waits_is_told_soon_and_once_for_whom(content: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Else a terminal stands still for half a minute, and nobody knows why."""
+    monkeypatch.setattr(atomic, "SOON", 0.0)
+    told: list[str] = []
+    token = atomic.ON_WAIT.set(told.append)
+    try:
+        with (
+            disk.alone(content / LOCK),
+            pytest.raises(disk.BusyError, match=rf"somebody else .* \(process {os.getpid()}\)"),
+            atomic.in_turn(content / LOCK, patience=0.1),
+        ):
+            pytest.fail("two had their turn at once")
+        with atomic.in_turn(content / LOCK):
+            pass
+    finally:
+        atomic.ON_WAIT.reset(token)
+    assert told == [
+        f"somebody else is writing there just now (process {os.getpid()}); waiting for up to 0 seconds"
+    ]
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_rows_taken_back_leave_the_bytes_that_were_there(content: Path, form: str) -> None:
     before = FORMS[form][0].encode()

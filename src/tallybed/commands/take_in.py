@@ -10,8 +10,9 @@ from pathlib import Path
 import click
 
 from tallybed.commands.screen import terminal
+from tallybed.commands.screen.half_done import tell_what_stands
 from tallybed.commands.screen.options import PATH, folder_option
-from tallybed.commands.screen.take_in_shown import rows, show
+from tallybed.commands.screen.take_in_shown import show
 from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
 from tallybed.reading.base.problems import Misread
@@ -19,11 +20,17 @@ from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
-from tallybed.tasks import weigh as weighing
 from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.corrections import corrections, write_corrections
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
-from tallybed.tasks.taking_in.questions import NAME, SheetQuestion, questions, typed_answer, with_answer
+from tallybed.tasks.taking_in.questions import (
+    NAME,
+    SheetQuestion,
+    counted,
+    questions,
+    typed_answer,
+    with_answer,
+)
 from tallybed.tasks.taking_in.sheets import ColumnsUnknownError, contents
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
 from tallybed.tasks.weighing.settled import SPELLINGS, keep_settings
@@ -102,7 +109,7 @@ def take_in(
         others=others,
         decimal=decimal or "",
     )
-    _tell_what_stands(folder)
+    tell_what_stands(folder)
     books = taking.books(folder)
     tell_errors(books.errors)
     data = contents(file)
@@ -129,18 +136,18 @@ def take_in(
         return
     _answer_for_waits(intakes, yes=yes)
     if not terminal.agreed(
-        f"Write {rows(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
+        f"Write {counted(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
     ):
         return
     written = taking.write_all(books, intakes, file)
-    say(f"Written: {rows(written)}.")
+    say(f"Written: {counted(written)}.")
     kept = keep_settings(folder, settings.kept, _groups(settings))
     if kept:
         say(f"Your answers are {kept}.")
     if unsure:
-        say(f"{rows(unsure)} left as they are: new or corrected, and nobody said which.")
+        say(f"{counted(unsure)} left as they are: new or corrected, and nobody said which.")
     if unplaced:
-        say(f"{rows(unplaced)} saved in {file.name}{SKIPPED}, with reasons.")
+        say(f"{counted(unplaced)} saved in {file.name}{SKIPPED}, with reasons.")
 
 
 def _looked_through(
@@ -234,9 +241,13 @@ def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: 
     if not found:
         say("Nothing to correct.")
     elif terminal.agreed(
-        f"Correct {rows(len(found))}?", already=already, otherwise="Nothing was corrected.", doing="correct"
+        f"Correct {counted(len(found))}?",
+        already=already,
+        otherwise="Nothing was corrected.",
+        doing="correct",
     ):
-        say(f"Corrected: {rows(write_corrections(books, intakes, found))}. Take the file in for what is new.")
+        number = write_corrections(books, intakes, found)
+        say(f"Corrected: {counted(number)}. Take the file in for what is new.")
 
 
 def _settled(
@@ -274,13 +285,6 @@ def _answer(books: Books, one: SheetQuestion) -> str:
     return found
 
 
-def _tell_what_stands(folder: Path) -> None:
-    """Finish what a command that was stopped left half done, and say what stands."""
-    words = weighing.recovered(folder)
-    if words:
-        say(f"{words[:1].upper()}{words[1:]}.")
-
-
 def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
     """Ask of each row that may be new or corrected which it is; yield the answers."""
     for line in intake.of(Fate.UNSURE):
@@ -298,10 +302,10 @@ def _in_the_way(unplaced: int, unsure: int) -> str:
     """Return why nothing is written, and what would do."""
     parts = []
     if unplaced:
-        parts.append(f"{rows(unplaced)} not placed. Settle them, or use --skip-unplaced.")
+        parts.append(f"{counted(unplaced)} not placed. Settle them, or use --skip-unplaced.")
     if unsure:
         parts.append(
-            f"{rows(unsure)} new or corrected, and nobody said which. Answer when asked, or use --others "
+            f"{counted(unsure)} new or corrected, and nobody said which. Answer when asked, or use --others "
             "if all are other pickings."
         )
     return " ".join(parts)

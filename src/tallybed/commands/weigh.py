@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from tallybed.commands.screen import terminal
+from tallybed.commands.screen.half_done import tell_what_stands
 from tallybed.commands.screen.options import folder_option
 from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
@@ -45,7 +46,7 @@ def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo
     """
     if undo and lines:
         raise click.UsageError("use --undo without a LINE")
-    _tell_what_stands(folder)
+    tell_what_stands(folder)
     if undo:
         if not _undone(folder, already=yes):
             sys.exit(NOT_UNDERSTOOD)
@@ -57,13 +58,6 @@ def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo
         _write_down(scale, lines, yes=yes)
     else:
         _one_after_the_other(scale, yes=yes)
-
-
-def _tell_what_stands(folder: Path) -> None:
-    """Finish what a command that was stopped left half done, and say what stands."""
-    words = weighing.recovered(folder)
-    if words:
-        say(f"{words[:1].upper()}{words[1:]}.")
 
 
 def _undone(folder: Path, *, already: bool = False) -> bool:

@@ -12,6 +12,7 @@ import click
 from tallybed.commands.screen import terminal
 from tallybed.commands.screen.options import folder_argument
 from tallybed.commands.screen.terminal import say
+from tallybed.commands.screen.waiting import tell_of_waits
 from tallybed.garden.records.people import WithdrawnKind
 from tallybed.tasks import withdraw as withdrawing
 from tallybed.tasks.errors import UsageError
@@ -51,6 +52,7 @@ def withdraw(
         raise UsageError("use one of --picture, --entry and --name")
     if instead and name is None:
         raise UsageError("--instead goes with --name")
+    tell_of_waits()
     if picture is not None:
         found = pictures.picture(folder, picture)
     elif entry is not None:

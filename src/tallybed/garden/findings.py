@@ -111,3 +111,9 @@ def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Return whether any finding keeps a site from being built."""
     return any(finding.severity is Severity.ERROR for finding in findings)
+
+
+def joined(words: Iterable[str], last: str) -> str:
+    """Return ``a``, ``a or b``, ``a, b or c``, with the word ``last`` before the last one."""
+    every = tuple(words)
+    return f"{', '.join(every[:-1])} {last} {every[-1]}" if len(every) > 1 else "".join(every)

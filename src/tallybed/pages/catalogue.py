@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from tallybed.pages.care.notices import Notice
@@ -161,22 +161,10 @@ class Frame:
 _GRADED = frozenset(kind.name for kind in KINDS if kind.graded)
 
 
-def every_page(years: Years, kinds: Collection[str] | None = None) -> tuple[Page, ...]:
-    """Return the pages of the site, each within the frame, in a settled order.
-
-    ``kinds``: the names of the kinds to make; the others are not worked out. Raises
-    ValueError where there is no such kind.
-    """
-    if unknown := set(kinds or ()) - {kind.name for kind in KINDS}:
-        raise ValueError(f"there is no kind of page called {', '.join(sorted(unknown))}")
-    wanted = (kind for kind in KINDS if kinds is None or kind.name in kinds)
-    return tuple(framed(years, page) for kind in wanted for page in kind.every(years))
-
-
 def page_at(years: Years, path: str) -> Page | None:
     """Return the page of one path within the frame, without making others; None where there is none.
 
-    It is the page that ``every_page`` has at that path.
+    It is the page that ``pages_of_site`` or ``pages_of_year`` has at that path.
     """
     for kind in KINDS:
         if path in PATHS[kind.name](years):

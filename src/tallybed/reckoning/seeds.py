@@ -13,7 +13,7 @@ from datetime import date
 from fractions import Fraction
 from math import ceil
 
-from tallybed.garden.crops import Crop, Figure, Footing, Habit
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit
 from tallybed.garden.facts import RATE
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.naming import variety_of
@@ -167,10 +167,15 @@ def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
 
 
 def _begins_as(crop: Crop, row: PlanRow) -> str:
-    """Return what a planting is begun from: ``seed``, ``sets`` and the like, or bought ``plants``."""
-    if crop.start in ("sets", "tubers", "slips", "cloves") and not row.sow_indoors:
-        return str(crop.start)
-    return SEED if row.start is Start.SOW or row.sow_indoors else "plants"
+    """Return what a planting is begun from: ``seed``, ``sets`` and the like, or bought ``plants``.
+
+    Onions and their like are sown as seed or set out as sets; tubers, slips and cloves are laid, whatever
+    a row calls it.
+    """
+    laid = crop.start in (Beginning.TUBERS, Beginning.SLIPS, Beginning.CLOVES)
+    if row.sow_indoors or (row.start is Start.SOW and not laid):
+        return SEED
+    return str(crop.start) if laid or crop.start is Beginning.SETS else "plants"
 
 
 def _trellis(garden: Garden, crop: Crop, row: PlanRow) -> Length:

@@ -7,6 +7,7 @@ import shutil
 import time
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
+from contextvars import ContextVar
 from pathlib import Path
 
 from tallybed.publishing.swap import disk
@@ -14,24 +15,38 @@ from tallybed.publishing.swap.refused import RefusedError
 
 PATIENCE = 30.0
 """Seconds to wait for somebody else who is writing."""
+SOON = 0.3
+"""Seconds after which it is told that somebody waits. Our choice: a row is written sooner."""
+ON_WAIT: ContextVar[Callable[[str], None] | None] = ContextVar("on_wait", default=None)
+"""What tells, in words, whom one waits for; a command sets it that has a terminal to tell it on."""
 _PAUSE = 0.01
 
 
 @contextmanager
 def in_turn(lock: Path, patience: float = PATIENCE) -> Iterator[None]:
     """Hold a lock file while the block runs, after whoever holds it now. Raises BusyError in the end."""
-    until = time.monotonic() + patience
+    began = time.monotonic()
+    tell = ON_WAIT.get()
     with ExitStack() as held:
         while True:
             try:
                 held.enter_context(disk.alone(lock))
                 break
             except disk.BusyError:
-                if time.monotonic() > until:
-                    told = "somebody else is writing there just now"
-                    raise disk.BusyError(errno.EBUSY, told, str(lock)) from None
+                waited = time.monotonic() - began
+                if waited > patience:
+                    raise disk.BusyError(errno.EBUSY, _who(lock), str(lock)) from None
+                if tell is not None and waited > SOON:
+                    tell(f"{_who(lock)}; waiting for up to {patience:.0f} seconds")
+                    tell = None
             time.sleep(_PAUSE)
         yield
+
+
+def _who(lock: Path) -> str:
+    """Return in words who holds a lock."""
+    number = disk.holder(lock)
+    return f"somebody else is writing there just now{f' (process {number})' if number else ''}"
 
 
 def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = None) -> None:

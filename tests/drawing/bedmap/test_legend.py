@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from tallybed.drawing.bedmap.legend import LegendItem, legend
-from tallybed.drawing.bedmap.map import bed_map
 from tests.drawing import months
+from tests.drawing.bedmaps import bed_map
 from tests.drawing.markup import of_class, parsed
 
 

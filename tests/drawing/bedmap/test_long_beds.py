@@ -10,10 +10,10 @@ import pytest
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.squares import Bed, BedPath
 from tallybed.garden.units import FOOT, Length
 from tests.drawing import months
+from tests.drawing.bedmaps import bed_map
 from tests.drawing.markup import SVG, of_class, parsed
 
 _ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}

@@ -13,14 +13,13 @@ import pytest
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.crops import Habit
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.drawing import months
-from tests.drawing.bedmaps import EVERY, TURNS, drawn, standing
+from tests.drawing.bedmaps import EVERY, TURNS, bed_map, drawn, plants, standing
 from tests.drawing.markup import SVG, of_class, parsed, place, words
 
 # --- names ----------------------------------------------------------------------------------------------
@@ -54,8 +53,8 @@ def test_names_of_a_long_bed_do_not_run_into_one_another(upright: bool) -> None:
 @TURNS
 @EVERY
 def test_every_plant_that_stands_is_drawn_once_and_no_other(month: BedMonth, upright: bool) -> None:
-    plants = of_class(drawn(month, upright=upright), "plant")
-    assert Counter(each.get("data-planting") for each in plants) == standing(month)
+    found = plants(month, upright=upright)
+    assert Counter(each.get("data-planting") for each in found) == standing(month)
 
 
 @TURNS

@@ -11,10 +11,10 @@ from tallybed.drawing.bedmap import description, marks
 from tallybed.drawing.bedmap import legend as legends
 from tallybed.drawing.bedmap import map as maps
 from tallybed.drawing.bedmap.legend import legend
-from tallybed.drawing.bedmap.map import bed_map
 from tallybed.drawing.bedmap.marks import KINDS, MARKS, Layer, MapMark
 from tallybed.drawing.bedmap.view import viewed
 from tests.drawing import months
+from tests.drawing.bedmaps import bed_map
 from tests.drawing.markup import parsed
 from tests.tools import ROOT
 

@@ -11,12 +11,11 @@ from xml.etree import ElementTree as Tree
 import pytest
 from bs4 import BeautifulSoup
 
-from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, Length
 from tallybed.reckoning.calendar.month import BedMonth
 from tests.drawing import months
-from tests.drawing.bedmaps import EVERY, LINKS, TURNS, drawn, standing
+from tests.drawing.bedmaps import EVERY, LINKS, TURNS, bed_map, drawn, plants, standing
 from tests.drawing.markup import SVG, of_class, parsed, words
 
 # --- markup -----------------------------------------------------------------------------------------------
@@ -124,7 +123,8 @@ def test_ids_are_unique_begin_with_the_ident_and_every_use_has_its_target(
     targets |= {
         found for each in root.iter() for found in re.findall(r"url\(#(.+?)\)", each.get("fill") or "")
     }
-    assert targets <= set(ids)
+    beside = {each.get("id") for each in drawn(month).iter()} if upright else set()
+    assert targets <= {*ids, *beside}, "a page holds both maps, and plants are drawn in the flat one"
 
 
 @TURNS
@@ -192,7 +192,8 @@ SHAPES: dict[str, Callable[[], Bed]] = {
 def test_beds_of_any_shape_are_drawn(bed: Bed, upright: bool) -> None:
     last = bed.squares[-1].label
     one = months.plan_row(bed, "SP1", last, crop="spinach", spacing=4)
-    root = drawn(months.month_of(bed, (one,)), upright=upright)
-    assert len(of_class(root, "plant")) == len(one[0].spots)
+    month = months.month_of(bed, (one,))
+    root = drawn(month, upright=upright)
+    assert len(plants(month, upright=upright)) == len(one[0].spots)
     (names,) = of_class(root, "d-names")
     assert len(names) == len({s.column for s in bed.squares}) + len({s.row for s in bed.squares})

@@ -9,10 +9,10 @@ import pytest
 
 from tallybed.drawing.bedmap.description import grown
 from tallybed.drawing.bedmap.legend import legend
-from tallybed.drawing.bedmap.map import bed_map
 from tallybed.garden.units import INCH, Length, Showing
 from tallybed.reckoning.calendar.plant_size import Size, Sizes
 from tests.drawing import months
+from tests.drawing.bedmaps import bed_map
 from tests.drawing.markup import SVG, parsed
 
 FEET, METRES = Showing(), Showing(metric=True)

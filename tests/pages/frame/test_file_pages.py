@@ -6,10 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.pages.catalogue import every_page
 from tallybed.pages.frame.file_pages import newest_entry, page_of, pages_of_files
 from tallybed.reckoning.year import Years
-from tests.pages.gardens import folder, site_of, written
+from tests.pages.gardens import every_page, folder, site_of, written
 
 PAGES = {
     "content/garden.yaml": "index.html",

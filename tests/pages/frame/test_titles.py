@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.pages.catalogue import Frame, every_page
+from tallybed.pages.catalogue import Frame
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.titles import LONGEST, fitted, with_garden
-from tests.pages.gardens import ABOUT, GARDEN, LEDGER, LOG, PLAN, QUESTION, site_of, written
+from tests.pages.gardens import ABOUT, GARDEN, LEDGER, LOG, PLAN, QUESTION, every_page, site_of, written
 
 LONG = "Determinate tomato ‘Paperback Paste from the old Corner House’ (TO2) in the long bed, 2026"
 

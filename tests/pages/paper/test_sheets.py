@@ -107,6 +107,37 @@ def words_of(part: BeautifulSoup, selector: str) -> str:
     return " ".join(only(part, selector).get_text(" ").split())
 
 
+TREATED = "---\ntitle: Treated\ndate: 2026-05-16\ndone:\n"
+
+
+@pytest.mark.parametrize(
+    ("number", "told"),
+    [
+        (1, "Do not pick spinach ‘Broad’ (SP1) in A1 before 19 May 2026"),
+        # Of four, the last of the days is said of all their squares: 9 days from 16 May.
+        (4, "Do not pick from A1:B2 before 25 May 2026"),
+    ],
+)
+def test_a_sign_has_the_mark_of_its_map_and_no_more_notices_than_it_has_room_for(
+    tmp_path: Path, number: int, told: str
+) -> None:
+    lines = "".join(
+        f"  - {{treat: soap, crop: spinach, tag: SP1, squares: front/{square}, wait: {days} days,"
+        f" re-entry: {days} hours, at: 9:00 am}}\n"
+        for square, days in list(zip(("A1", "B1", "A2", "B2"), (3, 9, 4, 6), strict=True))[:number]
+    )
+    log = {f"2026/log/{name}": text for name, text in LOG.items()} | {
+        "2026/log/2026-05-16-treated.md": f"{TREATED}{lines}---\n"
+    }
+    pages = html_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN} | log))
+    sign = pages["sheets/sign/front/index.html"]
+    assert len(sign.select("svg.bedmap .d-barred")) > 0, "the map has the mark"
+    found = words(sign, ".waiting-here li")
+    assert len(sign.select(".waiting-here .swatch .d-barred")) >= len(found), "and each notice begins with it"
+    assert len(found) == 2, "one for picking, one for keeping off"
+    assert found[0] == told
+
+
 @example(stages=[Stage.SOWN] * SHEETS * ON_A_SHEET, beds=1)
 @given(stages=st.lists(st.sampled_from([Stage.SOWN, Stage.GROWING, Stage.BEARING])), beds=st.integers(1, 6))
 def test_two_sheets_are_enough_wherever_they_can_be(stages: list[Stage], beds: int) -> None:

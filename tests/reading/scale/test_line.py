@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -211,12 +211,33 @@ ASKED = [
     # A slip in the day's own word: silently a remark, it would leave the picking on another day.
     ("radish 9oz yestrday", "spelling", ["yesterday"]),
     ("radish 9oz satruday", "spelling", ["Saturday"]),
+    ("radish 9oz ystdy", "spelling", ["yesterday"]),
+    ("radish 9oz Satur", "spelling", ["Saturday"]),
+    ("radish 9oz yester", "spelling", ["yesterday"]),
     ("radish 9oz 14 juli", "spelling", ["July"]),
     ("radish 9oz Juen 14th", "spelling", ["June"]),
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
 ]
+
+
+@pytest.mark.parametrize(
+    ("words", "day"),
+    [
+        *(
+            (words, 31)
+            for words in ("yday", "y'day", "y-day", "Yester-day", "yst", "last nite", "last evening")
+        ),
+        *((words, 30) for words in ("two days ago", "2 days ago", "day before yday")),
+        ("a week ago", 25),
+        *((words, 32) for words in ("2day", "tonite", "this am", "this p.m.", "this morn")),
+    ],
+)
+def test_short_words_for_a_day_are_that_day(words: str, day: int) -> None:
+    """Silently a remark, they would leave the picking on the day of weighing: 1 August."""
+    found = picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
+    assert (found.day, found.note) == (DAY - timedelta(days=32 - day), "")
 
 
 @pytest.mark.parametrize(("line", "about", "choices"), ASKED, ids=[line for line, _a, _c in ASKED])

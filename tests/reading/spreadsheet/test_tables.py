@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import random
 import re
 import zipfile
 from collections.abc import Callable, Sequence
@@ -78,6 +79,37 @@ def test_an_apostrophe_that_makes_a_formula_words_is_taken_off() -> None:
 def test_what_is_no_spreadsheet_is_said(data: bytes, said: str) -> None:
     with pytest.raises(TableError, match=re.escape(said)):
         tables("a.csv", data, likely)
+
+
+NOISE = bytes(one for one in random.Random(5).randbytes(3000) if one)
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "said"),
+    [
+        ("harvest.xlsx", NOISE, "harvest.xlsx is not a workbook"),
+        ("harvest.XLSX", b"\x00\xff" + NOISE, "is not a workbook"),
+        ("harvest.ods", NOISE, "is not a workbook"),
+        ("harvest.csv", b"\x00\xff" + NOISE, "neither a text file nor an .xlsx workbook"),
+        # First bytes by ISO 32000, the PNG specification (ISO/IEC 15948) and RFC 1952.
+        ("harvest.xlsx", b"%PDF-1.7\n%\xe2\xe3", "is a PDF document, not a spreadsheet"),
+        ("harvest.csv", b"\x89PNG\r\n\x1a\n", "is a picture, not a spreadsheet"),
+        ("harvest.csv", b"\x1f\x8b\x08\x00", "is a compressed file"),
+        ("harvest.xls", b"\n<HTML><table><tr><td>Date", "is a web page"),
+    ],
+)
+def test_a_file_that_is_not_what_its_name_says_is_told_what_it_is(name: str, data: bytes, said: str) -> None:
+    with pytest.raises(TableError, match=re.escape(said)) as told:
+        tables(name, data, likely)
+    assert "save the table as .xlsx or .csv" in str(told.value), "and how to mend it"
+
+
+@pytest.mark.parametrize("name", ["harvest.xlsx", "harvest.xls"])
+@pytest.mark.parametrize("encoding", ["utf-8", "cp1252"])
+def test_text_that_calls_itself_a_workbook_is_read_all_the_same(name: str, encoding: str) -> None:
+    """As some programs write their tables."""
+    (table,) = tables(name, separated("\t").encode(encoding), likely)
+    assert [(number, tuple(cell.text for cell in cells)) for number, cells in table.rows] == CELLS
 
 
 def workbook(fill: Callable[[Any], None]) -> bytes:

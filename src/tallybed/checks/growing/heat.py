@@ -52,6 +52,9 @@ May, southern Wisconsin in April)."""
 LATE_SETS = timedelta(days=28)
 """Days after long-day types begin to bulb until which sets may go in. Our choice: Iowa and Puget Sound stop
 by the first week of May, when that day comes."""
+LATE_SEED = timedelta(days=14)
+"""The same for seed. Our choice: Iowa (PM 534) sows it until two weeks before the last sets go in, the south
+of England until the end of April."""
 
 
 def sown_into_heat(year: Year) -> Iterator[CheckResult]:
@@ -150,7 +153,9 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
             continue
         kind, since = bulbs
         window = window_for(year, one.crop, one.day, start=one.start)
-        if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= since + LATE_SETS:
+        seed = one.start is Start.SOW
+        late = since + (LATE_SEED if seed else LATE_SETS)
+        if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= late:
             continue
         if window.last and one.day > window.last and one.row is not None and not one.logged:
             continue  # told as too late already
@@ -162,7 +167,7 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
                 f"{one.words}, and bulbs begin as the days come to {TYPES[kind]} hours,"
                 f" about {without_year(since)}",
                 expected="leaves grown by then: planted weeks before",
-                remedy="plant sets in early spring, or take it for green onions",
+                remedy=f"{'sow seed' if seed else 'plant sets'} in early spring, or take it for green onions",
             ),
         )
 

@@ -14,6 +14,7 @@ from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
 from tallybed.reckoning.calendar.windows.winter import LASTING
+from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year
 
@@ -30,7 +31,7 @@ def idle(year: Year) -> Iterator[CheckResult]:
     gaps: dict[tuple[str, date, date], list[Square]] = {}
     for bed in year.garden.beds:
         for square in bed.squares:
-            for first, last in _gaps(year.plan_of.get(square, ()), _growing(year)):
+            for first, last in _gaps(year.plan_of.get(square, ()), growing_times(year)):
                 if (last - first).days + 1 > year.garden.idle:
                     gaps.setdefault((bed.name, first, last), []).append(square)
     for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
@@ -51,22 +52,16 @@ def idle(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _growing(year: Year) -> Span:
-    """Return the days between the freezes, or the season where they are not told."""
-    first = max(year.season.span.first, year.spring.middle) if year.spring else year.season.span.first
-    last = min(year.season.span.last, year.fall.middle) if year.fall else year.season.span.last
-    return Span(first=first, last=max(first, last))
-
-
-def _gaps(holds: tuple[Hold, ...], span: Span) -> Iterator[tuple[date, date]]:
-    """Yield the first and last day of each stretch of a span that no hold covers."""
-    free = span.first
-    for hold in holds:
-        if hold.first > free and free <= span.last:
-            yield free, min(hold.first - timedelta(days=1), span.last)
-        free = max(free, hold.last + timedelta(days=1))
-    if free <= span.last:
-        yield free, span.last
+def _gaps(holds: tuple[Hold, ...], spans: tuple[Span, ...]) -> Iterator[tuple[date, date]]:
+    """Yield the first and last day of each stretch of some spans that no hold covers."""
+    for span in spans:
+        free = span.first
+        for hold in holds:
+            if hold.first > free and free <= span.last:
+                yield free, min(hold.first - timedelta(days=1), span.last)
+            free = max(free, hold.last + timedelta(days=1))
+        if free <= span.last:
+            yield free, span.last
 
 
 def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list[str]:
@@ -92,15 +87,16 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
 
 def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) -> bool:
     """Return whether a crop can go in on the first day of a gap, and is ready by its last."""
-    found = year.window(crop, start=start)
-    for_winter = found.all_winter and year.fall and first >= year.fall.middle - FOR_WINTER
+    found = window_for(year, crop, first, start=start)
+    _spring, fall = freezes_for(year, first)
+    for_winter = found.all_winter and fall and first >= fall.middle - FOR_WINTER
     latest = found.last or (None if for_winter else found.spring_last)
     if (found.spring_safe and first < found.spring_safe) or (latest and first > latest):
         return False
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):
         return False
-    return not tender(crop) or (year.fall is not None and ready.first <= year.fall.middle)
+    return not tender(crop) or (fall is not None and ready.first <= fall.middle)
 
 
 def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:

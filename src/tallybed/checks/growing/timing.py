@@ -11,7 +11,7 @@ from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.reckoning.calendar.windows.freeze import Freeze
+from tallybed.reckoning.calendar.windows.freeze import Freeze, fall_before
 from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import (
     grows_all_winter,
@@ -213,8 +213,15 @@ def _slack(crop: Crop, variety: str) -> timedelta:
 
 
 def _carried(year: Year, planting: Planting, row: PlanRow, crop: Crop) -> Iterator[CheckResult]:
-    """Find what stood over winter and is to be cleared before it is ready."""
+    """Find what stood over winter and is to be cleared before it is ready.
+
+    What is cleared before the freezes that begin that winter stood over none of it: a season may begin in
+    one summer and end in the next.
+    """
     if year.spring is None:
+        return
+    winter = fall_before(year.garden.freezes, year.spring.middle)
+    if winter and row.until <= winter.middle:
         return
     ready = harvest_after(crop, year.garden.freezes, year.spring.middle - ONE_DAY)
     if ready is None or not ready.whole or row.until >= ready.first - timedelta(days=EARLY_BULB):

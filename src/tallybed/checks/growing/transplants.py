@@ -20,6 +20,10 @@ printed by the Monterey Bay Master Gardeners: 4 to 14 days; peppers 20)."""
 KEEPS = frozenset({"leek", "onion-bulb", "onion-bunching", "shallot"})
 """Crops whose plants are never too old: leeks are sown in March and set out until the end of July (a page of
 northern England), onions sown in January for June (Alaska) or in July for November (western Washington)."""
+_INSTEAD = {
+    Beginning.SET_OUT: "set out as a plant: it needs a long time to bear",
+    Beginning.SETS: "set out as sets: no figure is known of how long it takes from seed",
+}
 OVER = 7
 """Days above the most weeks printed from which a plant is too old. Our choice."""
 
@@ -85,11 +89,11 @@ def _weeks(crop: Crop) -> tuple[float, float] | None:
 
 
 def sown_in_bed(year: Year) -> Iterator[CheckResult]:
-    """Find crops sown in the bed that go in as plants: no source counts their days from a sowing there."""
+    """Find crops sown in the bed that go in as plants or sets: no source counts their days from sowing."""
     for one in beginnings(year):
         crop = one.crop
-        as_plants = crop.start is Beginning.SET_OUT and not crop.own and not crop.used("days from sowing")
-        if one.start is not Start.SOW or not as_plants:
+        expected = _INSTEAD.get(crop.start) if crop.start else None
+        if one.start is not Start.SOW or not expected or crop.own or crop.used("days from sowing"):
             continue
         if one.logged and one.row is not None and one.row.start is Start.SOW:
             continue
@@ -99,7 +103,7 @@ def sown_in_bed(year: Year) -> Iterator[CheckResult]:
                 one.place,
                 "sown-in-bed",
                 f"{one.called} is sown in the bed",
-                expected="set out as a plant: it needs a long time to bear",
+                expected=expected,
                 remedy="sow it indoors, or say `set out:` if that is meant",
             ),
         )

@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tallybed.commands.screen import terminal
+from tallybed.commands.screen.in_few import MOST, InFew, in_few
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.squares import in_words
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
+from tallybed.tasks.taking_in.questions import counted
 from tallybed.tasks.taking_in.sums import as_the_sheet_adds_up, by_crop_and_month
 
+EVERY_ROW = "Use --every-row to see each row."
+MOST_NAMES = 12
+"""Names that are not settled, of which it is told where to settle them. Our choice."""
 HEADS = ("row", "date", "what", "where", "weight", "becomes")
 
 
@@ -29,30 +34,35 @@ def show(books: Books, intakes: Sequence[Intake], *, every_row: bool) -> None:
     left = dict.fromkeys(name for intake in intakes for name in intake.sheet.columns.left_alone)
     if left:
         say(f"Left alone: the {'column' if len(left) == 1 else 'columns'} {', '.join(left)}.")
-    _show_unknown(intakes)
+    _show_unknown(intakes, every=every_row)
     lines = [line for intake in intakes for line in intake.lines]
     counts = {fate: sum(line.fate is fate for line in lines) for fate in Fate}
     words = [f"{number} {fate.value}" for fate, number in counts.items() if number]
     name = intakes[0].name if len(intakes) == 1 else intakes[0].name.partition(" [")[0]
-    say(f"{rows(len(lines))} of {name}: {', '.join(words) or 'none'}.")
+    say(f"{counted(len(lines))} of {name}: {', '.join(words) or 'none'}.")
 
 
 def _show_rows(intake: Intake, *, several: bool, every_row: bool) -> None:
     """Tell of the rows that need somebody, or of all."""
-    lines = [line for line in intake.lines if every_row or needs_somebody(line)]
+    lines = intake.lines if every_row else tuple(filter(needs_somebody, intake.lines))
+    few = InFew(shown=lines, others=()) if every_row else in_few(lines)
     if lines and several:
         say(f"{intake.name}:")
     if lines:
-        say(terminal.columns([HEADS, *map(_shown, lines)], indent=""))
+        say(terminal.columns([HEADS, *map(_shown, few.shown)], indent=""))
+    for words in (*few.others, *([EVERY_ROW] if few.others else [])):
+        say(words)
     if intake.anew:
-        say(f"None of the {rows(len(intake.gone))} taken before is in the file: it counts as a new file.")
+        say(f"None of the {counted(len(intake.gone))} taken before is in the file: it counts as a new file.")
         return
-    for row in intake.gone:
+    for row in intake.gone if every_row else intake.gone[:MOST]:
         cells = ", ".join(text for _meaning, text in row.cells)
         say(
             f"Row {row.number} taken before is no longer in the file: {cells}. "
             "If it was a mistake, delete it from the ledger and from taken-in.yaml."
         )
+    if len(intake.gone) > MOST and not every_row:
+        say(f"And {counted(len(intake.gone) - MOST)} more that are no longer in the file. {EVERY_ROW}")
 
 
 def needs_somebody(line: JudgedRow) -> bool:
@@ -60,14 +70,17 @@ def needs_somebody(line: JudgedRow) -> bool:
     return line.fate not in (Fate.KNOWN, Fate.NEW) or (line.fate is Fate.NEW and bool(line.words))
 
 
-def _show_unknown(intakes: Sequence[Intake]) -> None:
-    """Tell of the names that are not settled, each once."""
+def _show_unknown(intakes: Sequence[Intake], *, every: bool) -> None:
+    """Tell of the names that are not settled, each once, unless they are many."""
     found = {(one.name, one.where): one for intake in intakes for one in intake.unknown}
-    for (name, where), one in found.items():
+    shown = list(found.items()) if every else list(found.items())[:MOST_NAMES]
+    for (name, where), one in shown:
         number = sum(other.rows for intake in intakes for other in intake.unknown if other.name == name)
         near = f"; nearest: {', '.join(one.near)}" if one.near else ""
-        say(f"“{name}” in {rows(number if len(intakes) > 1 else one.rows)} is not settled{near}")
+        say(f"“{name}” in {counted(number if len(intakes) > 1 else one.rows)} is not settled{near}")
         say(f"  settle it in {where}")
+    if len(shown) < len(found):
+        say(f"And {len(found) - len(shown)} more names that are not settled. {EVERY_ROW}")
 
 
 def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
@@ -82,8 +95,3 @@ def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
         where = in_words(one.squares) if one.squares else where
     fate = f"{line.fate.value}: {line.words}" if line.words else line.fate.value
     return (str(row.number), row.get("date"), what, where, row.get("weight"), fate)
-
-
-def rows(number: int) -> str:
-    """Return a number of rows in words: ``1 row``, ``3 rows``."""
-    return f"{number} {'row' if number == 1 else 'rows'}"

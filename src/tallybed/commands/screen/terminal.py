@@ -46,6 +46,11 @@ def printable(text: str) -> str:
     return "".join(sign if sign.isprintable() or sign == "\n" else ascii(sign)[1:-1] for sign in text)
 
 
+def as_sentence(words: str) -> str:
+    """Return words as a sentence."""
+    return f"{words[:1].upper()}{words[1:]}."
+
+
 def typed(*words: object) -> str:
     """Return a command as it is to be typed; a folder of this machine with a space in it stands in quotes.
 

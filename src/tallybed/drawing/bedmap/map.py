@@ -19,29 +19,6 @@ from tallybed.garden.units import IN_FEET, Showing
 from tallybed.reckoning.calendar.month import BedMonth
 
 
-def bed_map(
-    month: BedMonth,
-    *,
-    ident: str,
-    links: Mapping[str, str],
-    upright: bool = False,
-    showing: Showing = IN_FEET,
-    smallest: float = look.SMALLEST_TEXT,
-) -> str:
-    """Return the SVG markup of a bed's month, for inside an HTML page.
-
-    ``ident`` begins every id, so it must be unique in the page. ``links``: address of a
-    planting by its key, or of a crop by its slug. ``upright`` draws for narrow pages: the
-    longer side down, for a long bed by a quarter turn to the right; square names stay with
-    their squares. The style sheet ``map.css`` gives it its colours, and shows ``bedmap-flat``
-    or ``bedmap-upright`` by page width. ``smallest``: pixels the text has on the narrowest
-    page. All drawings are shown equally wide, so that their text is equally large.
-    """
-    view = viewed(month)
-    layout = _layout(view, upright=upright, showing=showing, smallest=smallest)
-    return _sheet(layout, view, ident=ident, links=links, upright=upright, showing=showing)
-
-
 def bed_maps(
     month: BedMonth,
     *,
@@ -50,10 +27,16 @@ def bed_maps(
     showing: Showing = IN_FEET,
     smallest: float = look.SMALLEST_TEXT,
 ) -> tuple[str, str]:
-    """Return the markup of a bed's month lying flat and standing upright, for one page that holds both.
+    """Return the SVG markup of a bed's month lying flat and standing upright, for a page that holds both.
 
-    As ``bed_map`` does; ``smallest`` is of the flat one. The plants are drawn once: the upright map
-    shows the flat one's, turned with the bed, unless vines are led out, which end where the paper does.
+    ``ident`` begins every id, so it must be unique in the page. ``links``: address of a
+    planting by its key, or of a crop by its slug. The upright one is for narrow pages: the
+    longer side down, for a long bed by a quarter turn to the right; square names stay with
+    their squares. The style sheet ``map.css`` gives them their colours, and shows ``bedmap-flat``
+    or ``bedmap-upright`` by page width. ``smallest``: pixels the text of the flat one has on the narrowest
+    page. All drawings are shown equally wide, so that their text is equally large. The plants are drawn
+    once: the upright map shows the flat one's, turned with the bed, unless vines are led out, which end
+    where the paper does.
     """
     view = viewed(month)
     flat = _layout(view, upright=False, showing=showing, smallest=smallest)

@@ -55,7 +55,7 @@ def sun_map(
     """Return the SVG markup of a bed's sun, for inside an HTML page.
 
     ``ident`` begins every id; ``when`` says over which days; ``kind`` is the month's, as
-    for ``bed_map``; ``upright`` draws for narrow pages.
+    for ``bed_maps``; ``upright`` draws for narrow pages.
     """
     layout = laid_out(bed, {}, upright=upright, showing=showing)
     return sheet(

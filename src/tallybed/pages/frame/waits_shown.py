@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import cast
 
+from tallybed.garden.squares import Bed, Square, in_words
+from tallybed.pages.care.few_notices import in_few
 from tallybed.pages.care.notices import Notice, concerning, longest, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
+from tallybed.pages.wording.names import place_words
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.year import Year, Years
 
 ELSEWHERE = frozenset({"marking out", "not found", "questions", "seasons", "your place"})
 """Kinds of page that offer nothing to pick and no square to work in."""
+ON_A_SIGN, ON_A_POSTER = 2, 6
+"""Notices that such a sheet tells one by one: with more of them, its map and its key would have no room."""
 BY_LINKS = frozenset({"leaf", "question"})
 """Kinds of page that offer the plantings they lead to, and no others."""
 
@@ -48,9 +54,18 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
         own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
         return concerning(found, own.squares, own.key) if own else ()
     for bed in years.garden.beds:
-        if page.path == addresses.sign(bed) or page.path.startswith(f"{year.name}/beds/{bed.name}/"):
+        if page.path == addresses.sign(bed):
+            return in_few(concerning(found, bed.squares), ON_A_SIGN, partial(_inside, bed))
+        if page.path.startswith(f"{year.name}/beds/{bed.name}/"):
             return concerning(found, bed.squares)
+    if page.path == addresses.poster(year):
+        return in_few(found, ON_A_POSTER, partial(place_words, years.garden))
     return found
+
+
+def _inside(bed: Bed, squares: Iterable[Square]) -> str:
+    """Return the squares that lie in a bed, without its name."""
+    return in_words((square for square in squares if square.bed == bed.name), with_bed=False)
 
 
 def is_of(year: Year, path: str) -> bool:

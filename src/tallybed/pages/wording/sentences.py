@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.findings import joined
 from tallybed.garden.garden import Season
 
 NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
@@ -129,10 +130,7 @@ def figured(number: int, one: str) -> str:
 
 def listed(items: Iterable[str], last: str = "and") -> str:
     """Return ``a``, ``a and b``, ``a, b and c``."""
-    words = tuple(items)
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+    return joined(items, last)
 
 
 def sentence(*clauses: str) -> str:

@@ -26,6 +26,10 @@ _RENAME_EXCHANGE = 2
 """From Linux's fcntl.h and fs.h, see renameat2(2)."""
 
 
+_LONGEST_NUMBER = 20
+"""Digits of a process's number, at the most."""
+
+
 class BusyError(OSError):
     """Another build is writing to the same place."""
 
@@ -112,7 +116,8 @@ def remove(path: Path) -> None:
 def alone(path: Path) -> Iterator[None]:
     """Hold the lock file ``path`` while the block runs. Raises BusyError where another process has it.
 
-    The system lets go of the lock when a process ends, however it ends.
+    The system lets go of the lock when a process ends, however it ends. Within the file stands the number
+    of the process that holds it, see ``holder``.
     """
     while True:
         file = path.open("a+b")
@@ -126,6 +131,10 @@ def alone(path: Path) -> Iterator[None]:
         if _still_there(file, path):
             break
         file.close()  # its last holder took it away between our opening and our locking it
+    with suppress(OSError):  # who holds it is for others to read; the lock holds without
+        file.truncate(0)
+        file.write(str(os.getpid()).encode())
+        file.flush()
     try:
         yield
     finally:
@@ -135,6 +144,14 @@ def alone(path: Path) -> Iterator[None]:
         if os.name == "nt":
             with suppress(OSError):  # an open file cannot be removed there, and another may have it by now
                 path.unlink()
+
+
+def holder(path: Path) -> int | None:
+    """Return the number of the process that holds a lock file, or None where that is not to be read."""
+    try:
+        return int(path.read_bytes()[:_LONGEST_NUMBER])
+    except (OSError, ValueError):
+        return None
 
 
 def _lock(file: IO[bytes]) -> None:

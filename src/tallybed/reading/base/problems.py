@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from tallybed.garden.findings import Finding, Place, Severity, sentence, sorted_findings
+from tallybed.garden.findings import Finding, Place, Severity, joined, sentence, sorted_findings
 from tallybed.garden.findings import quoted as quoted
 
 MOST = 200
@@ -129,7 +129,4 @@ class Problems:
 
 def listed(words: Iterable[str], last: str = "or") -> str:
     """Return ``a, b or c``, in the order given."""
-    every = list(words)
-    if len(every) < 2:
-        return "".join(every)
-    return f"{', '.join(every[:-1])} {last} {every[-1]}"
+    return joined(words, last)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import NoReturn, TypeVar
 
-from tallybed.garden.naming import nearest
+from tallybed.reading.base.choices import NO_OTHERS, choice
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
@@ -104,15 +104,6 @@ def kept(scan: Scanner[T], nodes: Iterable[Node], context: Context) -> tuple[T, 
     return tuple(values)
 
 
-def chosen(choices: Mapping[str, T], what: str) -> Scanner[T]:
-    """Return a scanner for one of a few words."""
-    expected = listed(choices)
-
-    def scan(text: str) -> T:
-        """Return what a word stands for, however its capitals are typed. Raises Misread."""
-        word = " ".join(text.split()).casefold()
-        if word not in choices:
-            raise Misread("choice", f"{quoted(text)} is not {what}", expected, nearest(word, choices))
-        return choices[word]
-
-    return said(scan, expected)
+def chosen(choices: Mapping[str, T], what: str, others: Mapping[str, str] = NO_OTHERS) -> Scanner[T]:
+    """Return a scanner for one of a few words; ``others``: words that people use, each with the one meant."""
+    return said(lambda text: choice(text, choices, what, others), listed(choices))

@@ -37,6 +37,8 @@ MONTH_WORDS = frozenset({month.casefold() for month in MONTHS} - {"may"}) | {"se
 """Words that name a day beside its number; “may” is too short to be told from other words."""
 CAPITAL = DAY_WORDS - {"today", "yesterday", "tomorrow"} | MONTH_WORDS
 """Those of them that begin with a capital."""
+_FEW = ("one", "two", "three", "four", "five", "six")
+"""Days ago that a picking is told by; of more, people speak when they mean the sowing. Our choice."""
 _NO_UNIT = rf"(?!\s*(?:{UNIT})(?![^\W\d_]))"
 _ISO = re.compile(r"(?<![\w.-])([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?![\w-])")
 _MONTH_DAY = re.compile(
@@ -54,8 +56,14 @@ _NUMBERS = re.compile(
     rf"|\.\s?([0-9]{{1,2}})\.(?:\s?([0-9]{{4}}|[0-9]{{2}})(?!\w))?){_NO_UNIT}"
 )
 _NEAR = re.compile(
-    r"\b(?:(?P<back2>(?:the\s+)?day\s+before\s+yesterday)|(?P<back1>yesterday(?:'s)?|yest\b\.?|last\s+night)"
-    r"|(?P<back0>today(?:'s)?|tonight|this\s+(?:morning|afternoon|evening|noon))|(?P<coming>tomorrow))",
+    r"\b(?:(?P<back2>(?:the\s+)?day\s+before\s+(?:yesterday|y['’-]?day))"
+    r"|(?P<back1>(?:yester[ -]?|y['’-]?)day(?:'s)?|ye?st\b\.?|last\s+(?:night|nite|evening|eve)\b)"
+    r"|(?P<back0>(?:to|2)day(?:'s)?|tonight|tonite"
+    r"|this\s+(?:morning|morn|afternoon|evening|noon|[ap]m|[ap]\.m\.))(?!\w)|(?P<coming>tomorrow|tmrw|2morr?ow?)\b)",
+    re.IGNORECASE,
+)
+_AGO = re.compile(
+    rf"(?<![\w.,/:-])(?:(?P<days>[1-6]|{'|'.join(_FEW)})\s+days?|(?P<week>(?:a|one|1)\s+week))\s+ago\b",
     re.IGNORECASE,
 )
 _DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))
@@ -94,6 +102,10 @@ def find_days(line: Line, known: DaysKnown) -> None:
             found = f"{quoted(match.group())} is a day that has not come"
             raise Misread("date", found, f"a day up to {in_full(known.today)}")
         back = next(number for number in (0, 1, 2) if match.group(f"back{number}"))
+        _claim(line, match, known.today - timedelta(days=back))
+    for match in line.free(_AGO):
+        told = (match.group("days") or "7").casefold()
+        back = _FEW.index(told) + 1 if told in _FEW else int(told)
         _claim(line, match, known.today - timedelta(days=back))
     for match in line.free(_WEEKDAY):
         _claim(line, match, _WEEKDAYS[match.group("name").casefold()] - 7 * bool(match.group("last")))

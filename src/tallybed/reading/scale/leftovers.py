@@ -40,6 +40,7 @@ _BESIDE_NUMBER = re.compile(
     r"\b[0-9]{1,2}(?:st|nd|rd|th)?\.?\s*(?:of\s+)?$|^\.?\s*[0-9]{1,2}(?:st|nd|rd|th)?\b"
 )
 """A number right before or right behind a word, as a day's beside its month."""
+_VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
 
@@ -57,7 +58,7 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
     for text, start, end in _tried(line, vocabulary):
         near = _near(text, known | places | DAY_WORDS if has_crop else known, _ALIKE if has_crop else _SURELY)
         if has_crop:
-            near = near or _months(line.text, text, start, end)
+            near = near or _months(line.text, text, start, end) or _days_in_short(text)
             # A remark beside a crop is full of words like some name; few slips change the first letter.
             near = [name for name in near if name[0] == folded(text)[0]]
         near = _one_of_each(near, vocabulary)
@@ -101,6 +102,19 @@ def _months(line: str, text: str, start: int, end: int) -> list[str]:
     """Return the months like a word beside a number: ``14 juli``, ``Septembr 1``."""
     beside = _BESIDE_NUMBER.search(line[:start]) or _BESIDE_NUMBER.match(line[end:])
     return _near(text, MONTH_WORDS, _SURELY) if beside else []
+
+
+def _days_in_short(text: str) -> list[str]:
+    """Return the days that a word is short for: ``satur`` (first letters), ``ystdy`` (no vowels)."""
+    word = folded(text)
+    return [day for day in sorted(DAY_WORDS) if day.startswith(word) or _without_vowels(word, day)]
+
+
+def _without_vowels(word: str, day: str) -> bool:
+    """Return whether a word is a day's first and last letter and some between, without a vowel."""
+    letters = iter(day)
+    ends = (word[:1], word[-1:]) == (day[0], day[-1])
+    return ends and _VOWELS.isdisjoint(word) and all(letter in letters for letter in word)
 
 
 def _one_of_each(names: list[str], vocabulary: Vocabulary) -> list[str]:

@@ -34,6 +34,7 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.text import measures, texts
+from tallybed.reading.text.states import STATES
 
 LONGEST = 300
 """Characters of the longest line anybody says."""
@@ -48,8 +49,7 @@ _QUALIFIED = re.compile(
     r"\b(?:mostly|partly|some|half|few|still|bit|little|too|rather|very)\s+$", re.IGNORECASE
 )
 """What makes a remark of a form: ``mostly green``."""
-_STATES = {state.value: state for state in State}
-_STATE = re.compile(rf"(?<![\w-])({'|'.join(_STATES)})(?![\w-])", re.IGNORECASE)
+_STATE = re.compile(rf"(?<![\w-])({'|'.join(STATES)})(?![\w-])", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,7 +190,7 @@ class _Reader:
         note, passed = leftovers.note_told(line)
         states = sorted({one.value for one in line.of(Kind.STATE)})
         if len(states) > 1:
-            raise Misread("line", f"the line says {listed(states, 'and')}", f"one of {listed(_STATES)}")
+            raise Misread("line", f"the line says {listed(states, 'and')}", f"one of {listed(STATES)}")
         forms = sorted({one.value for one in line.of(Kind.FORM)})
         if len(forms) > 1:
             raise Misread("line", f"the line says {listed(forms, 'and')}", "one form")
@@ -215,7 +215,7 @@ class _Reader:
             to=shares[0].name if one_place else "",
             shares=() if one_place else _named_shares(shares),
             form=texts.line("".join(forms)),
-            state=_STATES[states[0]] if states else State.FRESH,
+            state=STATES[states[0]] if states else State.FRESH,
             weighed=self.day if picked != self.day and line.of(Kind.PICKED) else None,
             note=texts.line(note),
             passed_over=passed,

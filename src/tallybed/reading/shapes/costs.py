@@ -18,7 +18,18 @@ _YEARS = "a number of years such as 5 years"
 DATE = Key("date", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR, required=True)
 WHAT = Key("what", LINE, texts.LINE, required=True)
 COST = Key("cost", said(money.amount, money.AMOUNT), money.AMOUNT, required=True)
-FOR = Key("for", chosen({one.value: one for one in Purpose}, "a purpose"), listed(Purpose))
+_OTHERS = {
+    **dict.fromkeys(("bulbs", "sets", "tubers", "packets"), "seed"),
+    **dict.fromkeys(("seedlings", "transplants", "starts", "plugs"), "plants"),
+    **dict.fromkeys(("compost", "mulch", "topsoil", "peat"), "soil"),
+    **dict.fromkeys(("fertilizer", "fertiliser", "manure", "lime"), "feed"),
+    **dict.fromkeys(("hose", "irrigation"), "water"),
+    **dict.fromkeys(("netting", "fence", "spray", "row cover", "fleece"), "protection"),
+    **dict.fromkeys(("tool", "gloves", "scale"), "tools"),
+    **dict.fromkeys(("boards", "lumber", "timber", "wood", "frame"), "bed"),
+    **dict.fromkeys(("misc", "miscellaneous", "fee", "fees", "rent"), "other"),
+}
+FOR = Key("for", chosen({one.value: one for one in Purpose}, "a purpose", _OTHERS), listed(Purpose))
 SPREAD = Key("spread", said(measures.counted("years", 1, MOST_YEARS), _YEARS), _YEARS)
 COSTS = Shape("a cost", (DATE, WHAT, COST, FOR, SPREAD, NOTE_KEY))
 

@@ -87,8 +87,25 @@ KIND = Key("kind", LINE, "the first words of its name, said after the rest in li
 ALSO = Key("also", every(LINE, "other names"), "a list of other names")
 BOTANICAL = Key("botanical name", LINE, "the botanical name")
 FAMILY = Key("family", LINE, "the botanical family, such as Apiaceae", required=True)
-HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit"), listed(Habit))
-START = Key("start", chosen({way.value: way for way in Beginning}, "a start"), listed(Beginning))
+OTHER_HABITS = {
+    **dict.fromkeys(("bush", "bushy", "erect", "tall", "clump", "clumping"), "upright"),
+    **dict.fromkeys(("climber", "twining", "twiner"), "climbing"),
+    **dict.fromkeys(("vine", "vining", "trailing", "sprawling", "creeping", "spreading"), "running"),
+    **dict.fromkeys(("leafy", "flat", "low", "head"), "rosette"),
+    **dict.fromkeys(("bulb", "tuber", "underground"), "root"),
+}
+OTHER_STARTS = {
+    **dict.fromkeys(("seed", "seeds", "direct", "direct sown", "from seed"), "sown"),
+    **dict.fromkeys(("plant", "plants", "planted", "transplant", "transplants", "transplanted"), "set out"),
+    **dict.fromkeys(("seedlings", "starts", "crowns", "indoors", "started indoors"), "set out"),
+    **dict.fromkeys(("bulb", "bulbs"), "sets"),
+    **dict.fromkeys(("seed potatoes", "eyes"), "tubers"),
+    **dict.fromkeys(("cutting", "cuttings", "runners"), "slips"),
+}
+HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit", OTHER_HABITS), listed(Habit))
+START = Key(
+    "start", chosen({way.value: way for way in Beginning}, "a start", OTHER_STARTS), listed(Beginning)
+)
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps")
 OWN = Shape(
     "a crop of your own",

@@ -26,7 +26,10 @@ def _chance(text: str) -> int:
     chance = measures.percentage(text)
     if chance not in _CHANCES:
         raise Misread(
-            "percentage", f"{quoted(text)} is not one of the chances that are read", "10%, 50% or 90%"
+            "percentage",
+            f"{quoted(text)} is not one of the chances that are read",
+            "10%, 50% or 90%",
+            remedy="leave that chance out",
         )
     return chance
 

@@ -11,7 +11,7 @@ from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.garden import ARMS_REACH, DAYS_IDLE, YEARS_OF_ROTATION, FreezeDates, Garden
 from tallybed.garden.squares import Bed
-from tallybed.garden.units import Showing
+from tallybed.garden.units import FOOT, GRAM, INCH, KILOGRAM, OUNCE, POUND, Showing
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, quoted
@@ -35,7 +35,17 @@ LONGITUDE = Key(
 )
 TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
 LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
-UNITS = Key("units", chosen({"pounds": False, "kilograms": True}, "a set of units"), "pounds or kilograms")
+_OTHER_UNITS = {
+    **dict.fromkeys((*POUND.names, *OUNCE.names, "imperial", "us", "u.s.", "usa", "us customary"), "pounds"),
+    **dict.fromkeys((*KILOGRAM.names, *GRAM.names, "metric", "si", "metres", "meters"), "kilograms"),
+    **dict.fromkeys((*FOOT.names, *INCH.names, "customary", "american", "english", "british"), "pounds"),
+}
+"""What people call the one set and the other."""
+UNITS = Key(
+    "units",
+    chosen({"pounds": False, "kilograms": True}, "a set of units", _OTHER_UNITS),
+    "pounds or kilograms",
+)
 CURRENCY = Key("currency", said(money.currency, money.CURRENCY), money.CURRENCY)
 ADDRESS = Key("address", said(texts.site_address, texts.ADDRESS), texts.ADDRESS)
 ABOUT = Key("about", NOTE, "a sentence about the garden")

@@ -9,10 +9,11 @@ from tallybed.garden.units import Weight, total
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, listed, quoted
-from tallybed.reading.base.scanners import chosen, every, said, wrong_kind
+from tallybed.reading.base.scanners import every, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME, DAY, LINE, NOTE_KEY, SILENCE, TAG, count, some_squares
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import SQUARES
+from tallybed.reading.text.states import state
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 REST = "the rest"
@@ -52,7 +53,7 @@ WEIGHT = Key("weight", said(measures.weighing, measures.WEIGHING), measures.WEIG
 COUNT = Key("count", count(), measures.WHOLE)
 TO = Key("to", _destinations, TO_TEXT)
 FORM = Key("as", LINE, "a form such as dry or in pods")
-STATE = Key("state", chosen({state.value: state for state in State}, "a state"), listed(State))
+STATE = Key("state", said(state, listed(State)), listed(State))
 WEIGHED = Key("weighed", DAY, dates.DATE)
 WEIGHING = Shape(
     "a weighing",

@@ -43,9 +43,14 @@ def _year(text: str) -> str:
     return year
 
 
+_OTHER_KINDS = {
+    **dict.fromkeys(("photo", "photograph", "image"), "picture"),
+    **dict.fromkeys(("log", "text", "note"), "entry"),
+    **dict.fromkeys(("person", "someone"), "name"),
+}
 WHAT = Key(
     "withdrawn",
-    chosen({kind.value: kind for kind in WithdrawnKind}, "a kind of thing"),
+    chosen({kind.value: kind for kind in WithdrawnKind}, "a kind of thing", _OTHER_KINDS),
     "picture, entry or name",
     True,
 )

@@ -123,19 +123,32 @@ def _one_crop(node: Node, context: Context) -> str:
 
 
 SIGNS = ("comma", "point")
+_OTHER_ORDERS = {
+    **dict.fromkeys(("us", "american", "mm/dd", "mm/dd/yyyy", "m/d", "mdy", "month"), "month-first"),
+    **dict.fromkeys(("uk", "european", "dd/mm", "dd/mm/yyyy", "d/m", "dmy", "day"), "day-first"),
+}
+_OTHER_SIGNS = {",": "comma", **dict.fromkeys((".", "dot", "period", "full stop"), "point")}
+_OTHER_BLANKS = {
+    **dict.fromkeys(("same", "same as above", "above", "ditto", "yes"), "as above"),
+    **dict.fromkeys(("none", "unknown", "empty", "no"), "no date"),
+}
 COLUMNS_TEXT = "headings with their meaning, as in {Wt: weight (oz), Who: nothing}"
 NAMES_TEXT = "names and their crop, for all seasons or for one, as in {2026: {toms: tomato-indeterminate}}"
 SPELLINGS_TEXT = "texts of cells with what they mean, as in {by the gate: long/A1:A4}"
 COLUMNS = Key("columns", _columns, COLUMNS_TEXT)
 ORDER = Key(
-    "dates", chosen({order.value: order for order in DateOrder}, "an order of dates"), listed(DateOrder)
+    "dates",
+    chosen({order.value: order for order in DateOrder}, "an order of dates", _OTHER_ORDERS),
+    listed(DateOrder),
 )
 UNIT = Key("unit", said(_unit, "a unit of weight"), "a unit of weight such as oz")
 NAMES = Key("names", _names, NAMES_TEXT)
-DECIMAL = Key("decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals"), listed(SIGNS))
+DECIMAL = Key(
+    "decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals", _OTHER_SIGNS), listed(SIGNS)
+)
 BLANKS = Key(
     "blank dates",
-    chosen({"as above": True, "no date": False}, "what a blank date means"),
+    chosen({"as above": True, "no date": False}, "what a blank date means", _OTHER_BLANKS),
     "as above, or no date",
 )
 SQUARES = Key("squares", _spellings, SPELLINGS_TEXT)

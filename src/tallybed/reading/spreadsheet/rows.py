@@ -11,12 +11,12 @@ from typing import TypeVar
 from tallybed.garden.days import Span, in_full
 from tallybed.garden.findings import sentence
 from tallybed.garden.invisible import UNSEEN, described
-from tallybed.garden.naming import CropName, folded, nearest
+from tallybed.garden.naming import CropName, folded
 from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking, SheetRow
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Unit
-from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.numbers import POINT
 from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
@@ -27,7 +27,7 @@ from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import NO_UNIT, OPEN_NUMBER, weight_words
 from tallybed.reading.spreadsheet.where import where
-from tallybed.reading.text import measures, texts
+from tallybed.reading.text import measures, states, texts
 
 T = TypeVar("T")
 KEPT = (
@@ -37,7 +37,6 @@ KEPT = (
 """The meanings by which a row is known again, in order."""
 _ASKED_OTHERWISE = frozenset({NO_UNIT, OPEN_NUMBER})
 """Trouble with a weight that another question settles."""
-_STATES = {state.value: state for state in State}
 _SERIAL = re.compile(r"[2-8][0-9]{4}(?:\.[0-9]+)?")
 _SERIAL_BEGINS = (date(1899, 12, 30), date(1904, 1, 1))
 
@@ -330,9 +329,5 @@ class _Row:
 
     def _state(self) -> State:
         """Return the state in which it was weighed, fresh unless told. Raises Misread."""
-        text = folded(self.text("state"))
-        if not text:
-            return State.FRESH
-        if text not in _STATES:
-            raise Misread("choice", f"{quoted(text)} is not a state", listed(_STATES), nearest(text, _STATES))
-        return _STATES[text]
+        text = self.text("state")
+        return states.state(text) if text.strip() else State.FRESH

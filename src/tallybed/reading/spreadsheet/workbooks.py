@@ -125,7 +125,9 @@ def _bounded(name: str, data: bytes) -> None:
     except (zipfile.BadZipFile, NotImplementedError):
         raise TableError(f"{name} is damaged: it cannot be opened") from None
     if not known:
-        raise TableError(f"{name} is not an .xlsx workbook; save it as .xlsx or .csv")
+        raise TableError(
+            f"{name} is a ZIP archive and not an .xlsx workbook; save the table as .xlsx or .csv"
+        )
     if inside > LARGEST_INSIDE:
         raise TableError(f"{name} unpacks to {inside:,} bytes; {LARGEST_INSIDE:,} at most are read")
 

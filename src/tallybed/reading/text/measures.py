@@ -274,6 +274,10 @@ def percentage(text: str) -> int:
     return int(match.group(1))
 
 
+_LIKE_YES = frozenset({"y", "on", "ok", "1", "yep"})
+_LIKE_NO = frozenset({"n", "off", "0", "none", "nope", "never"})
+
+
 def yes_no(text: str) -> bool:
     """Read ``yes`` or ``no`` (also ``true`` and ``false``)."""
     word = text.strip().casefold()
@@ -281,4 +285,5 @@ def yes_no(text: str) -> bool:
         return True
     if word in ("no", "false"):
         return False
-    raise Misread("yes-or-no", f"{quoted(text)} is neither yes nor no", YES_NO)
+    close = "yes" if word in _LIKE_YES else "no" if word in _LIKE_NO else nearest(word, ("yes", "no"))
+    raise Misread("yes-or-no", f"{quoted(text)} is neither yes nor no", YES_NO, close)

@@ -50,5 +50,10 @@ def per(text: str) -> Unit:
     """Read the unit of weight that a price is for: ``lb``, ``kg``."""
     word = plain(text).casefold().removeprefix("a ").removeprefix("one ")
     if word not in WEIGHT_UNIT_OF:
-        raise Misread("price-unit", f"{quoted(text)} is not a unit of weight", PER)
+        raise Misread(
+            "price-unit",
+            f"{quoted(text)} is not a unit of weight",
+            PER,
+            remedy="tell what a weight of it costs",
+        )
     return WEIGHT_UNIT_OF[word]

@@ -13,7 +13,7 @@ from datetime import date
 from enum import StrEnum
 
 from tallybed.garden.days import ONE_DAY, without_year
-from tallybed.garden.findings import sentence
+from tallybed.garden.findings import joined, sentence
 from tallybed.garden.naming import folded, nearest
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
@@ -169,7 +169,9 @@ def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:
         )
         known = name.slug or (met[0] if len(met) == 1 else answer)
         if not known:
-            return Refused(words=f"“{name.typed}” may be several crops ({_listed(name.slugs)}); name one")
+            return Refused(
+                words=f"“{name.typed}” may be several crops ({joined(name.slugs, 'or')}); name one"
+            )
         bowl.append(known)
     if len(set(bowl)) < 2:
         return Refused(words=f"all of the bowl would be {bowl[0]}; name its crops in full")
@@ -272,7 +274,7 @@ def _anywhere(there: _Ground, picking: Picking) -> Answer:
 def _which_crop(picking: Picking, why: str) -> SourceQuestion:
     """Ask which crop a general name means."""
     choices = tuple(PickingSource(crop=slug) for slug in picking.meanings)
-    words = f"“{_name(picking)}” may be {_listed(picking.meanings)}, {why}"
+    words = f"“{_name(picking)}” may be {joined(picking.meanings, 'or')}, {why}"
     return SourceQuestion(about=Asking.CROP, words=words, choices=choices)
 
 
@@ -314,8 +316,3 @@ def _where(squares: Iterable[Square]) -> str:
 def _any_of(places: Sequence[tuple[Square, ...]]) -> str:
     """Return the places that squares can be in, in words."""
     return " or ".join(in_words(squares) for squares in places)
-
-
-def _listed(words: Sequence[str]) -> str:
-    """Return words as a list with ``or``."""
-    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else "".join(words)

@@ -12,6 +12,7 @@ from typing import TypeVar
 from tallybed.garden.findings import Severity
 from tallybed.garden.records.log import SPREADING, Verb
 from tallybed.garden.records.treatment import Manure, Treatment, TreatmentKind
+from tallybed.reading.base.choices import choice
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import Misread, listed, quoted
@@ -21,6 +22,16 @@ from tallybed.reading.text import labels, measures, texts
 from tallybed.reading.yaml.nodes import Node, Text
 
 T = TypeVar("T")
+_OTHER_KINDS = {
+    **dict.fromkeys(("hand", "picked off", "hand picking", "hand-picked", "squashed"), "by hand"),
+    **dict.fromkeys(("net", "netting", "row cover", "fleece", "collar", "fence"), "barrier"),
+    **dict.fromkeys(("hose", "spray of water", "jet of water", "rinsed", "washed"), "water"),
+}
+_OTHER_MANURE = {
+    **dict.fromkeys(("fresh", "aged", "rotted", "well rotted", "well-rotted", "uncomposted"), "raw"),
+    **dict.fromkeys(("no", "without"), "none"),
+}
+"""What only lay for a while is offered the longer wait."""
 
 
 def _lenient(scan: Callable[[str], T], expected: str) -> Callable[[Node, Context], T | None]:
@@ -54,18 +65,12 @@ def _words(kinds: type[Manure] | type[TreatmentKind]) -> str:
 
 def _kind(text: str) -> TreatmentKind:
     """Read what a treatment without a label is. Raises Misread."""
-    word = " ".join(text.split()).casefold()
-    if word not in set(TreatmentKind):
-        raise Misread("choice", f"{quoted(text)} is not a kind of treatment", _words(TreatmentKind))
-    return TreatmentKind(word)
+    return choice(text, {one.value: one for one in TreatmentKind}, "a kind of treatment", _OTHER_KINDS)
 
 
 def _manure(text: str) -> Manure:
     """Read what of animals is in something; what is not one of the words counts as raw."""
-    word = " ".join(text.split()).casefold()
-    if word not in set(Manure):
-        raise Misread("choice", f"{quoted(text)} is not none, raw or composted", _words(Manure))
-    return Manure(word)
+    return choice(text, {one.value: one for one in Manure}, "none, raw or composted", _OTHER_MANURE)
 
 
 def _product(text: str) -> str:

@@ -113,8 +113,8 @@ def growing_span(dates: FreezeDates, span: Span, day: date) -> Span:
         after = next_spring(dates, fall.middle)
         if after and after.middle - day < day - fall.middle:
             return Span(first=after.middle, last=after.middle)
-    before = nearest_fall(dates, spring.middle - timedelta(days=_HALF_YEAR))
-    if before and day <= before.middle < spring.middle:
+    before = fall_before(dates, spring.middle)
+    if before and day <= before.middle:
         return Span(first=before.middle, last=before.middle)
     return span
 
@@ -133,6 +133,14 @@ def nearest_fall(dates: FreezeDates, day: date) -> Freeze | None:
     """Return the first fall freeze nearest to a day, in whatever season; None where none is told."""
     told = dict(dates.fall).get(FREEZE)
     return _freeze(dict(told), day, FREEZE, spring=False) if told else None
+
+
+def fall_before(dates: FreezeDates, spring: date) -> Freeze | None:
+    """Return the first fall freeze of the winter that a spring freeze ends; None where none is told."""
+    near = nearest_fall(dates, spring - timedelta(days=_HALF_YEAR))
+    if near is None or near.middle < spring:
+        return near
+    return nearest_fall(dates, near.middle - timedelta(days=2 * _HALF_YEAR))
 
 
 def next_spring(dates: FreezeDates, day: date) -> Freeze | None:

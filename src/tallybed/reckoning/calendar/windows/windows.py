@@ -47,8 +47,9 @@ TENDER = frozenset({"tender", "very tender", "warm-season"})
 """Classes of hardiness that a freeze kills."""
 
 
-_LAID = frozenset({Beginning.SETS, Beginning.TUBERS, Beginning.CLOVES, Beginning.SLIPS})
-"""Beginnings that are laid in the bed: whoever says ``sow`` and who says ``set out`` mean the same day."""
+_LAID = frozenset({Beginning.TUBERS, Beginning.CLOVES, Beginning.SLIPS})
+"""Beginnings that are laid in the bed: whoever says ``sow`` and who says ``set out`` mean the same day. Not
+sets: what is sown of onions and their like is seed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
