@@ -6,6 +6,7 @@ from calendar import monthrange
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 
 MONTHS = (
     "January",
@@ -30,6 +31,8 @@ MONTH_NUMBERS = {
 LONG_AGO = date(1999, 12, 31)
 """The day of a garden that has no season; it is told nowhere."""
 ONE_DAY = timedelta(days=1)
+_MOST_DAYS = 10_000
+"""Days whose month and week are remembered: those of twenty seasons, asked for again and again."""
 FIRST_YEAR, LAST_YEAR = 1000, 2999
 """The years that a season can be of; days are reckoned with for some years around them."""
 
@@ -62,10 +65,11 @@ class Month:
     year: int
     month: int
 
-    @classmethod
-    def of(cls, day: date) -> Month:
+    @staticmethod
+    @lru_cache(maxsize=_MOST_DAYS)
+    def of(day: date) -> Month:
         """Return the month a day lies in."""
-        return cls(day.year, day.month)
+        return Month(day.year, day.month)
 
     @property
     def first(self) -> date:
@@ -99,11 +103,12 @@ class Week:
     year: int
     number: int
 
-    @classmethod
-    def of(cls, day: date) -> Week:
+    @staticmethod
+    @lru_cache(maxsize=_MOST_DAYS)
+    def of(day: date) -> Week:
         """Return the ISO week a day lies in."""
         year, number, _weekday = day.isocalendar()
-        return cls(year, number)
+        return Week(year, number)
 
     @property
     def first(self) -> date:
@@ -133,12 +138,8 @@ def months_between(first: date, last: date) -> tuple[Month, ...]:
 
 def weeks_between(first: date, last: date) -> tuple[Week, ...]:
     """Return each ISO week from one day to another, in order; none where the first is the later."""
-    found: list[Week] = []
-    week = Week.of(first)
-    while week <= Week.of(last):
-        found.append(week)
-        week = week.following
-    return tuple(found)
+    monday = first.toordinal() - first.weekday()
+    return tuple(Week.of(date.fromordinal(day)) for day in range(monday, last.toordinal() + 1, 7))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)

@@ -19,6 +19,7 @@ from tallybed.garden.records.soil import Boards
 from tallybed.garden.units import FOOT, Length
 
 
+@lru_cache(maxsize=1_000)
 def column_letters(column: int) -> str:
     """Return the letters of a column counted from 0: A to Z, then AA, AB and on."""
     letters = ""
@@ -160,7 +161,7 @@ class Bed:
         """Area of the squares, in square feet."""
         return self.square_area * len(self.squares)
 
-    @property
+    @cached_property
     def path_square_feet(self) -> Fraction:
         """The bed's share of its paths, in square feet."""
         share = Fraction(0)

@@ -90,6 +90,9 @@ class Weight:
         return bool(self.nanograms)
 
 
+_NOTHING = Weight()
+
+
 def total(weights: Iterable[Weight]) -> Weight:
     """Return the exact sum of weights."""
     # Few denominators occur, and whole numbers add many times faster than fractions.
@@ -97,7 +100,9 @@ def total(weights: Iterable[Weight]) -> Weight:
     for weight in weights:
         numerator, denominator = weight.nanograms.as_integer_ratio()
         parts[denominator] = parts.get(denominator, 0) + numerator
-    return Weight(sum((Fraction(number, of) for of, number in parts.items()), Fraction(0)))
+    if len(parts) > 1:
+        return Weight(sum((Fraction(number, of) for of, number in parts.items()), Fraction(0)))
+    return next((Weight(Fraction(number, of)) for of, number in parts.items()), _NOTHING)
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -81,10 +81,14 @@ def relative(source: str, target: str) -> str:
     folder by double-click works without a server. A part after ``#`` is kept; an
     address outside the site (``https:``, ``mailto:``) is returned as it is.
     """
-    if ELSEWHERE.match(target):
-        return target
+    path, part = _page_and_part(target)
+    return way(source, path) + part if path else part
+
+
+@lru_cache(maxsize=20_000)
+def _page_and_part(target: str) -> tuple[str, str]:
+    """Return the file that a target names and its part of it; without a file what is left as it is."""
     path, hash_sign, anchor = target.partition("#")
-    if hash_sign and not path:
-        return target
-    path = checked(page_path(path.lstrip("/")))
-    return way(source, path) + hash_sign + quote(anchor)
+    if ELSEWHERE.match(target) or (hash_sign and not path):
+        return "", target
+    return checked(page_path(path.lstrip("/"))), hash_sign + quote(anchor)

@@ -220,13 +220,19 @@ def _write(element: Element, out: Callable[[str], None]) -> None:
     if not element.elements and not words:
         out(f"<{name}{written} />")
         return
-    out(f"<{name}{written}>{escape(words)}" if words else f"<{name}{written}>")
+    out(f"<{name}{written}>{_escaped(words)}" if words else f"<{name}{written}>")
     line = "\n" if name in _ON_LINES_OF_THEIR_OWN else ""
     out(line)
     for child in element.elements:
         _write(child, out)
         out(line)
     out(f"</{name}>")
+
+
+@lru_cache(maxsize=20_000)
+def _escaped(words: str) -> str:
+    """Return words as they stand between tags."""
+    return escape(words)
 
 
 @lru_cache(maxsize=50_000)

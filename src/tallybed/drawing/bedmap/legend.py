@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache, lru_cache
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.glyphs import glyph
@@ -12,7 +13,7 @@ from tallybed.drawing.base.patterns import textured, textures
 from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, defs, group, points, rect, swatch
 from tallybed.drawing.bedmap.description import grown, listed_words
-from tallybed.drawing.bedmap.marks import KINDS, MARKS, shown
+from tallybed.drawing.bedmap.marks import KINDS, MARKS, MapMark, shown
 from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, outlined
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
@@ -26,6 +27,8 @@ CROP_WIDTH = 76.0
 """Width of a crop's swatch, which also holds its letters."""
 _TEXT = 11.0
 """Size of a swatch's text."""
+_SWATCHES = 500
+"""Swatches that are remembered: the same few stand beside every map."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,16 +140,16 @@ def stage_items(shown: Collection[Stage], ident: str) -> Iterator[LegendItem]:
     """Yield the stages that are shown, each with its ground and its mark; ``ident`` begins their ids."""
     for stage in Stage:
         if stage in shown:
-            size = HEIGHT * 0.5
-            mark = group(
-                stage_mark(stage, (WIDTH - size) / 2, HEIGHT / 2, size, paper=True), class_=f"stage-{stage}"
-            )
-            yield LegendItem(
-                kind="stage",
-                sign="",
-                words=look.STAGE_WORDS[stage],
-                swatch=framed(*ground(WHOLE, stage, f"{ident}-{stage}"), mark),
-            )
+            found = _stage_swatch(stage, f"{ident}-{stage}")
+            yield LegendItem(kind="stage", sign="", words=look.STAGE_WORDS[stage], swatch=found)
+
+
+@lru_cache(maxsize=_SWATCHES)
+def _stage_swatch(stage: Stage, ident: str) -> str:
+    """Return the ground of a stage and its mark."""
+    size = HEIGHT * 0.5
+    shape = stage_mark(stage, (WIDTH - size) / 2, HEIGHT / 2, size, paper=True)
+    return framed(*ground(WHOLE, stage, ident), group(shape, class_=f"stage-{stage}"))
 
 
 def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
@@ -159,8 +162,14 @@ def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
             kind="grade",
             sign="",
             words=" or ".join(look.GRADE_WORDS[grade] for grade in grades),
-            swatch=framed(outlined((6, 6, WIDTH - 12, HEIGHT - 12), grades[0])),
+            swatch=_grade_swatch(grades[0]),
         )
+
+
+@cache
+def _grade_swatch(grade: Grade) -> str:
+    """Return the line of a grade."""
+    return framed(outlined((6, 6, WIDTH - 12, HEIGHT - 12), grade))
 
 
 def waiting_items(months: Iterable[BedMonth]) -> Iterator[LegendItem]:
@@ -178,5 +187,11 @@ def _marks(view: View, ident: str) -> Iterator[LegendItem]:
             sign=mark.sign,
             words=mark.words,
             detail=mark.where(view),
-            swatch=mark.swatch(f"{ident}-{mark.name}"),
+            swatch=_mark_swatch(mark, f"{ident}-{mark.name}"),
         )
+
+
+@lru_cache(maxsize=_SWATCHES)
+def _mark_swatch(mark: MapMark, ident: str) -> str:
+    """Return how the legend shows a mark."""
+    return mark.swatch(ident)

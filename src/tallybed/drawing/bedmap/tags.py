@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import count
 
 from tallybed.drawing.base import look
@@ -177,6 +178,7 @@ def _fits(lines: tuple[str, ...], size: float, room: float, down: float) -> bool
     )
 
 
+@lru_cache(maxsize=20_000)
 def _wide(lines: tuple[str, ...], size: float) -> float:
     """Return the width of a tag of these lines: the first in bold up to its seam."""
     found = []

@@ -63,6 +63,10 @@ def json_of(one: Dataset) -> bytes:
     return ("[\n" + ",\n".join(rows) + "\n]\n" if rows else "[]\n").encode()
 
 
+_encoded = json.JSONEncoder(ensure_ascii=False).encode
+"""Made once: the library makes one anew at each call."""
+
+
 def _cell(value: Value) -> str | int:
     """Return a value as a cell of a CSV file; None is an empty one."""
     if value is None:
@@ -79,7 +83,7 @@ def _json(value: Value) -> str:
     if isinstance(value, Decimal):
         # Written digit by digit: a binary float in between could lose the last of them.
         return f"{value:f}"
-    return json.dumps(value.isoformat() if isinstance(value, date) else value, ensure_ascii=False)
+    return _encoded(value.isoformat() if isinstance(value, date) else value)
 
 
 def _package(year: Year) -> _Json:

@@ -89,6 +89,7 @@ class NewSite:
         self.hashes: dict[str, str] = {}
         """Path → SHA-256 of each file it is to have."""
         self._names = names
+        self._new = names.new
         self._old = old_site(names.target, replace=replace)
         self._twice: set[str] = set()
         self._made: set[str] = set()
@@ -101,7 +102,7 @@ class NewSite:
         if not self.has(path, digest):
             disk.step("before write")
             self._make_folder_of(path)
-            disk.write(self._names.new / path, data)
+            disk.write(self._new / path, data)
 
     def add(self, files: Mapping[str, str]) -> None:
         """Take in files that are there already: those of the old site, or what another process wrote."""
@@ -136,7 +137,7 @@ class NewSite:
 
     def _finish_tree(self, progress: Callable[[int, int], None] | None) -> None:
         """Add what stays and the marker, and wait until all of it is on the disk."""
-        new = self._names.new
+        new = self._new
         for number, (path, digest) in enumerate(sorted(self.hashes.items()), start=1):
             place = new / path
             if self.has(path, digest) and not place.exists():
@@ -158,7 +159,7 @@ class NewSite:
         """Make the folder that a file of the new tree is to lie in."""
         folder = dirname(path)
         if folder not in self._made:
-            (self._names.new / folder).mkdir(parents=True, exist_ok=True)
+            (self._new / folder).mkdir(parents=True, exist_ok=True)
             self._made.add(folder)
 
 

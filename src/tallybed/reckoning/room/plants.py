@@ -48,7 +48,8 @@ class Plants:
 
 def crop_of(garden: Garden, planting: Planting) -> Crop | None:
     """Return the crop of a planting, or None where its name is general and nobody said which is meant."""
-    return garden.crop(planting.crop.slug) if planting.crop.slug else None
+    slug = planting.crop.slug
+    return garden.crop(slug) if slug else None
 
 
 def crops_meant(garden: Garden, planting: Planting) -> tuple[Crop, ...]:
