@@ -14,7 +14,7 @@ from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.order import RecordOrder
-from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.plantings.plantings import Planting, plantings
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 
 AHEAD = timedelta(days=7)
@@ -71,15 +71,18 @@ def coming(season: Season, day: date, order: RecordOrder | None = None) -> tuple
     ``season``: with no record of a later day. A job whose day is past is left out: nobody knows whether
     it was done and not written down. ``order`` is that of the season's records, where it is known already.
     """
-    soon = _within(season, day, day + AHEAD, order)
+    if not any(day < one for planned in season.plan or () for one in _days(planned)):
+        return ()
+    every = plantings(season, day, order)
+    soon = _within(season, day, day + AHEAD, every)
     if soon:
         return soon
-    later = _within(season, day, season.span.last, order)
+    later = _within(season, day, season.span.last, every)
     return tuple(one for one in later if one.day == later[0].day)
 
 
-def _within(season: Season, day: date, last: date, order: RecordOrder | None) -> tuple[Due, ...]:
-    """Return the jobs of the days after ``day`` up to ``last``."""
+def _within(season: Season, day: date, last: date, every: tuple[Planting, ...]) -> tuple[Due, ...]:
+    """Return the jobs of the days after ``day`` up to ``last``; ``every``: the plantings as known by then."""
 
     def falls(planned: PlanRow) -> bool:
         return any(day < one <= last for one in _days(planned))
@@ -89,7 +92,7 @@ def _within(season: Season, day: date, last: date, order: RecordOrder | None) ->
 
     if not any(map(falls, season.plan or ())):
         return ()
-    found = due(season, hold(season, day, only=asked, order=order), day + ONE_DAY, last)
+    found = due(season, hold(season, day, only=asked, known=every), day + ONE_DAY, last)
     return tuple(one for one in found if not one.overdue)
 
 

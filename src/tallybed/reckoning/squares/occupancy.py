@@ -50,7 +50,7 @@ class Holding:
     The day of its own record, or of another planting's start in the square.
     """
     order: RecordOrder | None = field(default=None, compare=False, repr=False)
-    """That of the season's records, as they were known when the holding was worked out."""
+    """That of the season's records; None where its plantings were known before it was worked out."""
 
     @cached_property
     def by_plan(self) -> tuple[Hold, ...]:
@@ -134,17 +134,17 @@ def hold(
     today: date,
     *,
     only: Callable[[Planting], bool] | None = None,
-    order: RecordOrder | None = None,
+    known: tuple[Planting, ...] | None = None,
 ) -> Holding:
     """Return who holds the squares of a season, as of ``today``.
 
     Plan, log and ledger may each be missing; records after ``today`` are left out; the
     order of records never matters. Every day lies within the season. ``only``: squares in which
-    no such planting can stand are not worked out, and have no holds. ``order`` is that of the
-    season's records, where it is known already.
+    no such planting can stand are not worked out, and have no holds. ``known``: its plantings as of
+    that day, where they were worked out already.
     """
-    known = order or RecordOrder.of(season)
-    every = plantings(season, today, known)
+    order = RecordOrder.of(season) if known is None else None
+    every = plantings(season, today, order) if known is None else known
     asked = None if only is None else {square for one in every if only(one) for square in one.squares}
     sharing = Sharing(every)
     by_square: dict[Square, list[tuple[Planting, Stretch]]] = {}
@@ -168,7 +168,7 @@ def hold(
         plantings=every,
         holds=tuple(sorted(holds, key=lambda one: one.order)),
         departures=departures,
-        order=known,
+        order=order,
     )
 
 

@@ -117,12 +117,6 @@ def _without(stretches: Stretches, first: float, last: float) -> Stretches:
     return found
 
 
-def _half(c: float, drift: float) -> tuple[float, float]:
-    """Return half an arc's length, and how far its ends slip for each radian they are off its middle."""
-    crossed = sqrt(1 - c * c)
-    return acos(-c), drift / (crossed if crossed > _GRAZING else _GRAZING)
-
-
 def opposite(plane: Plane) -> Plane:
     """Return the same plane with its sides changed."""
     return Plane(plane.centre - pi if plane.centre > 0 else plane.centre + pi, -plane.ratio)
@@ -143,7 +137,8 @@ def crossing(plane: Plane, day: SolarDay, turn: int) -> float:
     """Return when the sun, going round one way, crosses an upright plane on the side of its place."""
     centre, ratio = plane
     c = ratio * (day.tangent + day.drift * centre)
-    half, slip = _half(c, ratio * day.drift)
+    crossed = sqrt(1 - c * c)
+    half, slip = acos(-c), ratio * day.drift / (crossed if crossed > _GRAZING else _GRAZING)
     found = centre - half + slip * half if turn > 0 else centre + half + slip * half
     if found < -pi:
         return found + _TURN - slip * _TURN
