@@ -126,7 +126,7 @@ def in_season(
 
 
 def within_a_year(text: str, span: Span, *, bounded: bool = True) -> date:
-    """Read the day of something that may come up to a year after its season, as the weighing of what hung to dry.
+    """Read the day of what may come up to a year after its season, as the weighing of what hung to dry.
 
     Without a year it falls inside the season; where it cannot, in the year after. ``bounded`` as above.
     """
