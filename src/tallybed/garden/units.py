@@ -185,11 +185,17 @@ class Showing:
         return f"of it {' and '.join(told)}" if told else ""
 
     def kept_number(self, weight: Weight, places: int = 1) -> str:
-        """Return a total without its unit; one that would round to nothing gets two places."""
+        """Return a total without its unit; one that would round to nothing gets as many places as there are.
+
+        These are two, and three of kilograms: herbs are weighed in grams. Below a tenth of a kilogram
+        a figure with two places has the third as well.
+        """
+        finest = 3 if self.metric else 2
         words = self.number(weight, places)
-        if weight and not Fraction(words):
-            words = self.number(weight, 2)
-        return "under 0.01" if weight and not Fraction(words) else words
+        fine = self.metric and places > 1 and weight.nanograms * 10 < KILOGRAM.size
+        if weight and (fine or not Fraction(words)):
+            words = self.number(weight, finest)
+        return f"under 0.{1:0{finest}d}" if weight and not Fraction(words) else words
 
     def number(self, weight: Weight, places: int = 1) -> str:
         """Return a total without its unit, for table cells."""

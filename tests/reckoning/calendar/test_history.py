@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from tallybed.garden.crops import Crop, Figure, Variety
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import Event
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.bed_season import bed_seasons
@@ -142,6 +142,26 @@ def test_a_crop_sown_again_is_counted_from_the_sowing_that_came_up() -> None:
     assert durations(found)["from sowing to the first shoots"][0] == 7
     assert durations(found)["from sowing to the first picking"][0] == 56, "5 May to 30 June"
     assert durations(found)["in the bed"][0] == 81, "it was given its square on 11 April"
+
+
+RESOWN_IN_PART = [
+    line("Apr 11", "sow", "carrot", "A1 B1", tag="CA1"),
+    line("May 5", "failed", "carrot", "A1", tag="CA1"),
+    line("May 5", "resow", "carrot", "A1", tag="CA1"),
+]
+
+
+@pytest.mark.parametrize(("squares", "days"), [("B1", 80), ("A1", 56), ("A1 B1", 56), ("", 56)])
+def test_a_picking_is_counted_from_the_sowing_of_its_own_squares(squares: str, days: int) -> None:
+    # 11 April to 30 June are 80 days, 5 May to 30 June are 56
+    found = history(None, RESOWN_IN_PART, [pick("Jun 30", where=squares, tag="CA1")])
+    assert durations(found)["from sowing to the first picking"][0] == days
+
+
+def test_what_is_sown_again_on_the_day_of_its_loss_was_lost_before() -> None:
+    lost = [replace(one, verb=Verb.LOST) if one.verb is Verb.FAILED else one for one in RESOWN_IN_PART]
+    for log in (RESOWN_IN_PART, lost):
+        assert [one.what for one in history(None, log).milestones][-1] == "resown"
 
 
 def test_plants_set_out_are_counted_from_both_beginnings() -> None:

@@ -11,7 +11,7 @@ from tallybed.pages.frame.page import Page
 from tallybed.pages.lasting.place_parts import advice, ground, marking, of_season
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import counted
+from tallybed.pages.wording.sentences import counted, figured
 from tallybed.reckoning.effort.season import season_costs, season_water, season_work
 from tallybed.reckoning.year import Year, Years
 
@@ -94,7 +94,7 @@ def _amounts(year: Year) -> Iterator[tuple[str, Fraction, Callable[[Fraction], s
         yield "Weight", year.total.weight.within(large), lambda one: f"{rounded(one, 1)} {large.symbol}"
     worked = season_work(year, year.today)
     if worked is not None and worked.timed:
-        yield "Work that was timed", Fraction(worked.minutes), lambda one: f"{round(one):,} minutes"
+        yield "Work that was timed", Fraction(worked.minutes), lambda one: figured(round(one), "minute")
     watered = season_water(year, year.today)
     if watered is not None and watered.measured:
         amount = watered.litres * LITRE.size / volume.size
