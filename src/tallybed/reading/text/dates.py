@@ -132,7 +132,8 @@ def within_a_year(text: str, span: Span, *, bounded: bool = True) -> date:
     """
     longer = Span(first=span.first, last=span.last + timedelta(days=LONGEST_AFTER))
     name = day_name(text)
-    if name.year is None and span.place(name.month, name.day) not in span:
+    here = span.place(name.month, name.day) if name.year is None else None
+    if name.year is None and (here is None or here not in span):
         found = longer.place(name.month, name.day)
         if found is not None and found in longer:
             return found
