@@ -211,6 +211,14 @@ FIRES = [
         says="b/B2",
     ),
     Story(
+        "thinned where nothing was ever put",
+        "",
+        "nothing-there",
+        line=5,
+        log={"2026-05-25-x": "- {thin: greenleaf, squares: B2, leaving: 4}"},
+        says="b/B2",
+    ),
+    Story(
         "picked before it was sown",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -529,6 +537,16 @@ SILENT = [
         log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: B1}"},
     ),
     Story(
+        "seen and up where nothing was ever put, and cleared where the plan has it",
+        "- {crop: greenleaf, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "nothing-there",
+        log={
+            "2026-05-25-x": "- {observe: greenleaf, squares: B2}",
+            "2026-05-26-y": "- {up: greenleaf, squares: C2}",
+            "2026-07-10-z": "- {clear: greenleaf, squares: A1}",
+        },
+    ),
+    Story(
         "picked the day it went in",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -747,6 +765,7 @@ def test_the_list_of_checks_is_this_one():
         "never_planted",
         "pulled_early",
         "elsewhere",
+        "nothing_there",
         "weighed_before_planting",
         "weighed_after_clearing",
         "implausible_weight",

@@ -1,13 +1,13 @@
-"""The log held against the plan: late, never planted, pulled early, or planted elsewhere."""
+"""The log held against the plan: late, never planted, pulled early, planted elsewhere, or not at all there."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.results import CheckResult, advice, called
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.records.log import ENDING, STARTING
+from tallybed.garden.records.log import ENDING, STARTING, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.growing_time import window_for
@@ -135,3 +135,39 @@ def elsewhere(year: Year) -> Iterator[CheckResult]:
                     remedy="nothing; the log outranks the plan for what is past",
                 ),
             )
+
+
+def nothing_there(year: Year) -> Iterator[CheckResult]:
+    """Find lines of the log that tend, move or end a crop where neither plan nor log ever put it.
+
+    What came up or was seen by itself is none. Where there is no plan, the log may have begun late.
+    """
+    if year.season.plan is None:
+        return
+    for planting in year.plantings:
+        if planting.planned is not None or planting.begun is not None:
+            continue
+        tended = [pair for pair in planting.lines if pair[0].verb not in (Verb.OBSERVE, Verb.UP)]
+        if not tended:
+            continue
+        event, squares = tended[0]
+        known = [
+            square
+            for other in year.plantings
+            if other.planned is not None or other.begun is not None
+            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            for square in other.squares
+        ]
+        where = f" in {in_words(squares)}" if squares else ""
+        yield (
+            None,
+            warning(
+                event.place,
+                "nothing-there",
+                f"the log says `{event.verb}` of {called(year, planting)}{where}, and neither plan nor log"
+                " ever put it there",
+                expected=f"squares of {in_words(known)}" if known else "a crop that was planted this season",
+                remedy="mend the crop, the squares or the tag, log when it was planted,"
+                " or plan it as `carried from` an earlier season",
+            ),
+        )
