@@ -1,4 +1,4 @@
-"""The log held against the plan: late, never planted, pulled early, planted elsewhere, or not at all there."""
+"""The log held against the plan: late, never planted, pulled early, planted elsewhere or not at all."""
 
 from __future__ import annotations
 

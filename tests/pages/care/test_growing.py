@@ -106,6 +106,17 @@ def test_what_goes_in_all_winter_has_no_latest_day(slug: str, all_winter: bool) 
     assert not north.all_winter
 
 
+def test_a_crop_of_the_gardens_own_is_not_said_to_grow_in_winter() -> None:
+    """Nobody tells how hardy it is: it may be a pepper as well as a leek."""
+    gulf = FreezeDates(
+        spring=((32, ((50, (2, 18)),)),), fall=((32, ((50, (12, 7)),)),), latitude=Fraction(30)
+    )
+    whole = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
+    carrot = load_library().crops["carrot"]
+    own = replace(carrot, chosen=tuple(one for one in carrot.chosen if one.fact != "hardiness"))
+    assert (window(carrot, gulf, whole).all_winter, window(own, gulf, whole).all_winter) == (True, False)
+
+
 def test_no_harvest_is_told_of_what_a_freeze_kills_before(tmp_path: Path) -> None:
     """Sweet potatoes take 130 days (the library), more than lie between the middle of June and October."""
     content = tmp_path / "content"

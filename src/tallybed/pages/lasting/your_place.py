@@ -10,6 +10,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.lasting.place_parts import advice, ground, marking, of_season
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.money import money
 from tallybed.pages.wording.sentences import counted, figured
 from tallybed.reckoning.effort.season import season_costs, season_water, season_work
@@ -43,9 +44,7 @@ def _page(years: Years) -> Page:
     lead = f"{beds} in one place, in figures: a beginning for yours, and no promise."
     if year:
         over = "the last whole season" if year.is_over else "the season under way"
-        lead = (
-            f"{beds} in one place: what they took and gave in {year.name}, {over}. A beginning, no promise."
-        )
+        lead = f"{beds} in one place: what they took and gave {in_season(year)}, {over}. A beginning, no promise."
     return Page(
         path=addresses.YOUR_PLACE,
         template="your_place.html",

@@ -184,8 +184,11 @@ def window(
 
 
 def _waits_for_spring(crop: Crop) -> bool:
-    """Return whether even a winter with few freezes is none for it: a freeze kills it, or its tubers rot."""
-    return tender(crop) or crop.start is Beginning.TUBERS
+    """Return whether even a winter with few freezes is none for it: a freeze kills it, or its tubers rot.
+
+    Of a crop of the garden's own nobody knows how hardy it is, so it is not said to grow all winter.
+    """
+    return tender(crop) or crop.start is Beginning.TUBERS or crop.used("hardiness") is None
 
 
 def _before_winter(crop: Crop, dates: FreezeDates, span: Span) -> Window:
