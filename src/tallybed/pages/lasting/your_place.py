@@ -44,7 +44,10 @@ def _page(years: Years) -> Page:
     lead = f"{beds} in one place, in figures: a beginning for yours, and no promise."
     if year:
         over = "the last whole season" if year.is_over else "the season under way"
-        lead = f"{beds} in one place: what they took and gave {in_season(year)}, {over}. A beginning, no promise."
+        lead = (
+            f"{beds} in one place: what they took and gave {in_season(year)}, {over}."
+            " A beginning, no promise."
+        )
     return Page(
         path=addresses.YOUR_PLACE,
         template="your_place.html",
