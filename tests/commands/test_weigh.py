@@ -235,6 +235,12 @@ def test_a_weighing_goes_into_the_season_of_its_day(garden: Path) -> None:
     assert last == "- {date: 2024-10-05, crop: chard, weight: 5 oz}"
 
 
+def test_a_day_of_another_season_is_refused_with_the_way_to_it(garden: Path) -> None:
+    result = weigh(garden, "--yes", "kale 2 lb 2025-10-10")
+    assert result.exit_code == 1
+    assert "for a day of another season say --date 2025-10-10" in result.output
+
+
 def test_after_the_season_a_line_names_the_day_of_its_picking(garden: Path) -> None:
     result = weigh(garden, "--yes", "kale 2 lb 10 Oct", day="2026-12-24")
     assert result.exit_code == 0, result.output

@@ -218,6 +218,12 @@ class Showing:
             return f"{feet} ft {plain(Fraction(inches, 10), 1)} in"
         return f"{feet} ft" if feet else f"{plain(Fraction(inches, 10), 1)} in"
 
+    def grown(self, length: Length) -> str:
+        """Return the printed height or width of a plant: no finer than whole centimetres, as plants are."""
+        if not self.metric:
+            return self.length(length)
+        return self.length(Length.of(Fraction(rounded(length.within(CENTIMETRE), 0)), CENTIMETRE))
+
     def taped(self, length: Length) -> str:
         """Return a length as a tape reads it, to 1/8 in or 1/10 cm: ``10 ft 5 1/4 in``, ``317.5 cm``."""
         if self.metric:
