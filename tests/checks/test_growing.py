@@ -313,6 +313,14 @@ def test_a_planting_is_held_against_the_freezes_of_its_own_growing_time(
     assert told == ({code} if code else set())
 
 
+def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> None:
+    """73 days without a freeze, as by the polar circle, and onions of 110: no day is "or earlier"."""
+    place = "latitude: 66\nlongitude: 23\nfreeze dates: {last spring: Jun 12, first fall: Aug 24}\n"
+    row = "- {crop: onion-bulb, squares: A1:B2, set out: Jun 3, until: Sep 10}\n"
+    (told,) = [one for one in found(tmp_path, place, row) if "[too-late]" in one]
+    assert "expected no day here: it goes in from 8 May on, and by 22 April, counted back from" in told
+
+
 @pytest.mark.parametrize(
     ("season", "rows", "told"),
     [

@@ -85,3 +85,13 @@ def test_a_closed_season_takes_no_room_once_its_pages_are_made(garden: Path):
     assert any(path.startswith("2025/") for path in made)
     for year in closed.all:
         assert set(vars(year)) == {"years", "season", "_memory"}
+
+
+def test_nothing_is_still_planned_in_a_season_that_is_closed(tmp_path: Path) -> None:
+    """Its last record comes long before its last day, and what is past is not to come."""
+    closed = GARDEN + "seasons: {2026: {closed: yes}}\n"
+    plan = "- {crop: kale, tag: KA1, squares: front/A1, sow: Apr 20}\n"
+    root = written(tmp_path, {"garden.yaml": closed, "2026/plan.yaml": plan, "2026/harvest.yaml": LEDGER})
+    (year,) = site_of(root).all
+    assert year.as_of == date(2026, 10, 31)
+    assert {hold.grade.word for hold in year.holding.of_planting("KA1")} == {"supposed"}

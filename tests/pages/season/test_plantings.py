@@ -223,7 +223,7 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> 
     assert page.data["earlier"] == (Link("garlic (GA8) in 2025", "2025/plants/GA8/index.html"),)
     assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
     assert pages["2025/plants/GA8/index.html"].data["plan"] == (
-        "By the plan: set out 10 October in A2 of the back bed, standing to the season’s end."
+        "By the plan: set out 10 October in A2 of the back bed, there to the season’s end."
     )
 
 

@@ -146,10 +146,18 @@ def too_late(year: Year) -> Iterator[CheckResult]:
                 row.place,
                 "too-late",
                 f"{called(year, planting)} goes in on {without_year(row.begins)}{by}",
-                expected=f"{without_year(last)} or earlier, counted back from the first fall freeze",
+                expected=_by_then(window_for(year, crop, row.begins, start=row.start).spring_first, last),
                 remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
             ),
         )
+
+
+def _by_then(first: date | None, last: date) -> str:
+    """Return by when a crop goes in; where its first day comes after its last, that there is no such day."""
+    counted = "counted back from the first fall freeze"
+    if first is None or first <= last:
+        return f"{without_year(last)} or earlier, {counted}"
+    return f"no day here: it goes in from {without_year(first)} on, and by {without_year(last)}, {counted}"
 
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:

@@ -63,7 +63,8 @@ def _page(year: Year) -> Page:
         path=addresses.tally(year),
         template="tally.html",
         title=f"Tally of {year.name}",
-        description=f"What the beds gave {in_season(year)}: by crop, month, week, square, bed, destination.",
+        description=f"What the beds gave {in_season(year)}: by crop, month, week, square, bed and "
+        "destination.",
         kind="tally",
         linked=linked.ledger(year),
         data={

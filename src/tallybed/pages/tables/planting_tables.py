@@ -186,7 +186,7 @@ def plan_words(garden: Garden, planned: PlanRow | None) -> str:
         parts.append(f"left standing from {planned.carried_from} in {where}")
     else:
         parts.append(f"{BEGINS[planned.start]} {without_year(planned.begins)} in {where}")
-    until = f"clear {without_year(planned.until)}" if planned.until_told else "standing to the season’s end"
+    until = f"clear {without_year(planned.until)}" if planned.until_told else "there to the season’s end"
     said = sentence(f"by the plan: {', '.join(parts)}", until)
     if planned.dropped:
         why = f": {planned.because}" if planned.because else ""
