@@ -635,6 +635,17 @@ def test_fires(story: Story, tmp_path: Path):
     assert found[0].remedy, "a finding says what to do"
 
 
+@pytest.mark.parametrize(("sown", "told"), [("Jul 10", True), ("Jun 15", False)])
+def test_what_is_tended_weeks_before_it_goes_in_is_told_at_its_line(sown: str, told: bool, tmp_path: Path):
+    plan = f"- {{crop: greenleaf, tag: GL1, squares: A1, sow: {sown}, until: Sep 10}}\n"
+    log = {"2026-05-25-x": "- {thin: greenleaf, tag: GL1, leaving: 4}"}
+    found = [
+        one for one in found_in(Story("x", plan, log=log), tmp_path, {"nothing-there"}) if one.place.line == 5
+    ]
+    assert [one.place.file for one in found] == (["content/2026/log/2026-05-25-x.md"] if told else [])
+    assert all("by the plan it goes in on 10 July" in one.found for one in found)
+
+
 def test_squares_idle_all_season_are_told_at_their_bed_with_the_year(tmp_path: Path):
     story = Story("half a bed", "- {crop: greenleaf, squares: A1:F1, sow: Apr 1, until: Oct 20}\n", "idle")
     (told,) = [one for one in found_in(story, tmp_path) if one.code == "idle"]

@@ -7,7 +7,8 @@ from datetime import timedelta
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.records.log import ENDING, STARTING, Verb
+from tallybed.garden.findings import Finding
+from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.growing_time import window_for
@@ -138,19 +139,22 @@ def elsewhere(year: Year) -> Iterator[CheckResult]:
 
 
 def nothing_there(year: Year) -> Iterator[CheckResult]:
-    """Find lines of the log that tend, move or end a crop where neither plan nor log ever put it.
+    """Find lines of the log that tend, move or end a crop where neither plan nor log put it by then.
 
     What came up or was seen by itself is none. Where there is no plan, the log may have begun late.
     """
     if year.season.plan is None:
         return
     for planting in year.plantings:
-        if planting.planned is not None or planting.begun is not None:
-            continue
         tended = [pair for pair in planting.lines if pair[0].verb not in (Verb.OBSERVE, Verb.UP)]
-        if not tended:
+        if planting.begun is not None or not tended:
             continue
         event, squares = tended[0]
+        row = planting.planned
+        if row is not None:
+            if (row.begins - event.day).days > MISSED:
+                yield row, _long_before(year, planting, row, event)
+            continue
         known = [
             square
             for other in year.plantings
@@ -171,3 +175,15 @@ def nothing_there(year: Year) -> Iterator[CheckResult]:
                 " or plan it as `carried from` an earlier season",
             ),
         )
+
+
+def _long_before(year: Year, planting: Planting, row: PlanRow, event: Event) -> Finding:
+    """Return the finding that a line of the log tends what by the plan goes in weeks later."""
+    return warning(
+        event.place,
+        "nothing-there",
+        f"the log says `{event.verb}` of {called(year, planting)} on {without_year(event.day)}, and by the"
+        f" plan it goes in on {without_year(row.begins)}",
+        expected="a planting that stood there",
+        remedy="mend the tag or the squares, or log when it was planted",
+    )
