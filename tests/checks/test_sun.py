@@ -75,6 +75,14 @@ def test_in_the_southern_hemisphere_the_other_side_is_the_sunny_one(tmp_path: Pa
     assert "tall crops belong on the south side" in found.remedy
 
 
+def test_between_the_tropics_no_side_is_called_the_sunny_one(tmp_path: Path) -> None:
+    assert [
+        one for one in _shading(_year(tmp_path, CORN_SOUTH, latitude="1")) if "belong" in one.remedy
+    ] == []
+    (found,) = _shading(_year(tmp_path / "north", CORN_NORTH, latitude="-1"))
+    assert "no side is right all year" in found.remedy
+
+
 def test_low_crops_are_told_of_by_nobody_however_much_they_shade(tmp_path: Path) -> None:
     plan = """\
 - {crop: onion-bulb, squares: A3:D3, set out: Apr 4, until: Aug 30}

@@ -32,8 +32,12 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def whole_season(years: Years) -> Year | None:
-    """Return the season that figures are taken from: the latest that is over, else the one under way."""
-    return years.ended or years.running
+    """Return the season that figures are taken from: the latest that is over, else the one under way.
+
+    One without a record tells nothing of what a bed took and gave, and is the last to be taken.
+    """
+    told = (one for one in reversed(years.all) if one.is_over and (one.season.ledger or one.season.log))
+    return next(told, None) or years.running or years.ended
 
 
 def _page(years: Years) -> Page:
