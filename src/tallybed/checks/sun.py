@@ -16,7 +16,7 @@ from tallybed.reckoning.sun.needs import Dim, dim, shading
 from tallybed.reckoning.year import Year
 
 TROPIC = 23.44
-"""Degrees of latitude up to which the sun of noon stands to the north on some days, to the south on others."""
+"""Degrees of latitude up to which the sun of noon stands north on some days and south on others."""
 NAMED = 3
 """How many neighbours a finding names."""
 
