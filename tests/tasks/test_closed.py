@@ -95,3 +95,5 @@ def test_nothing_is_still_planned_in_a_season_that_is_closed(tmp_path: Path) -> 
     (year,) = site_of(root).all
     assert year.as_of == date(2026, 10, 31)
     assert {hold.grade.word for hold in year.holding.of_planting("KA1")} == {"supposed"}
+    _found, bulletin = told(root, "bulletin")
+    assert "Week 19 of 2026, 4 to 10 May" in bulletin, "that of the newest record"

@@ -43,7 +43,8 @@ def bulletin(
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
     years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of), root)
-    asked = week or Week.of(years.today)
+    newest = (one.newest for one in years.garden.seasons if one.newest is not None)
+    asked = week or Week.of(max((day for day in newest if day <= years.today), default=years.today))
     year = _year_of(years, asked)
     facts = week_facts(year, asked)
     if picture is not None:
