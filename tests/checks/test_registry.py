@@ -219,6 +219,14 @@ FIRES = [
         says="b/B2",
     ),
     Story(
+        "cleared, and not told where",
+        "",
+        "told-nowhere",
+        line=6,
+        log={"2026-05-25-x": "- {sow: greenleaf, squares: B2}\n  - {clear: greenleaf}"},
+        says="such as b/B2, or a tag",
+    ),
+    Story(
         "picked before it was sown",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -547,6 +555,15 @@ SILENT = [
         },
     ),
     Story(
+        "cleared by its tag, seen and sown indoors nowhere in the bed",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "told-nowhere",
+        log={
+            "2026-05-25-x": "- {observe: greenleaf}\n  - {sow indoors: greenleaf}\n  - {up: greenleaf}",
+            "2026-07-10-z": "- {clear: greenleaf, tag: GL1}",
+        },
+    ),
+    Story(
         "picked the day it went in",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -777,6 +794,7 @@ def test_the_list_of_checks_is_this_one():
         "pulled_early",
         "elsewhere",
         "nothing_there",
+        "told_nowhere",
         "weighed_before_planting",
         "weighed_after_clearing",
         "implausible_weight",

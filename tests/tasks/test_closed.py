@@ -97,3 +97,11 @@ def test_nothing_is_still_planned_in_a_season_that_is_closed(tmp_path: Path) -> 
     assert {hold.grade.word for hold in year.holding.of_planting("KA1")} == {"supposed"}
     _found, bulletin = told(root, "bulletin")
     assert "Week 19 of 2026, 4 to 10 May" in bulletin, "that of the newest record"
+
+
+def test_what_was_weighed_after_its_season_is_told_in_its_last_week(tmp_path: Path) -> None:
+    ledger = "- {date: 2026-10-20, crop: chard, weight: 1 lb, weighed: 2026-11-20}\n"
+    _found, bulletin = told(
+        written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": ledger}), "bulletin"
+    )
+    assert "Week 44 of 2026, 26 to 31 October" in bulletin

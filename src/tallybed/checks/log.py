@@ -177,6 +177,33 @@ def nothing_there(year: Year) -> Iterator[CheckResult]:
         )
 
 
+def told_nowhere(year: Year) -> Iterator[CheckResult]:
+    """Find lines of the log that change what stands and name neither squares nor a tag: nothing follows."""
+    for event in (event for entry in year.season.log or () for event in entry.done):
+        if event.crop is None or event.tag or event.squares or not event.verb.meaning.change:
+            continue
+        stood = [
+            hold.square
+            for planting in year.plantings
+            if not set(planting.crop.slugs).isdisjoint(event.crop.slugs)
+            for hold in year.holding.of_planting(planting.key)
+            if hold.first <= event.day <= hold.last and event.verb not in STARTING
+        ]
+        yield (
+            None,
+            warning(
+                event.place,
+                "told-nowhere",
+                f"the log says `{event.verb}` of {event.crop.typed} on {without_year(event.day)}, and not"
+                " where: nothing follows from it for any square",
+                expected=f"`squares:`, such as {in_words(stood)}, or a tag"
+                if stood
+                else "`squares:`, or a tag",
+                remedy="say where, or which planting it was",
+            ),
+        )
+
+
 def _long_before(year: Year, planting: Planting, row: PlanRow, event: Event) -> Finding:
     """Return the finding that a line of the log tends what by the plan goes in weeks later."""
     return warning(

@@ -55,6 +55,7 @@ CHECKS: tuple[Check, ...] = (
     log.pulled_early,
     log.elsewhere,
     log.nothing_there,
+    log.told_nowhere,
     ledger.weighed_before_planting,
     ledger.weighed_after_clearing,
     believed.implausible_weight,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
 
@@ -229,6 +229,13 @@ def test_days_run_on_while_nothing_is_picked_and_nothing_is_cleared() -> None:
         "from sowing to the first picking": (21, "seen", False),
         "in the bed": (21, "seen", False),
     }
+
+
+def test_days_run_on_to_the_last_day_of_the_season_and_no_further() -> None:
+    found = history(
+        None, [line("Apr 10", "sow", "carrot", "A1", tag="CA1")], today=SPAN.last + timedelta(days=9)
+    )
+    assert durations(found)["in the bed"][0] == (SPAN.last - day("Apr 10")).days
 
 
 def test_a_planting_that_gave_nothing_has_no_days_to_its_picking() -> None:

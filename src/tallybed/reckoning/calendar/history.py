@@ -141,11 +141,12 @@ def _history(
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
     maybe = tuple(one for one in untold if begun and one.day >= min(begun))
-    growing = _growing(past, own, planting, crop, gone, today)
+    by = min(today, holding.span.last)  # nobody looked after it once its season was over
+    growing = _growing(past, own, planting, crop, gone, by)
     picked = {one.day for one in past if one.what in (FIRST_PICKED, LAST_PICKED)}
     if any(not picked or not min(picked) <= one.day <= max(picked) for one in maybe):
         growing = (one for one in growing if not one.of.endswith(TO_PICKINGS))
-    durations = [*growing, *_in_bed(past, own, gone, today)]
+    durations = [*growing, *_in_bed(past, own, gone, by)]
     return PlantingHistory(
         planting=planting,
         milestones=tuple(milestones),
