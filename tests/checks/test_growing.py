@@ -313,6 +313,14 @@ def test_a_planting_is_held_against_the_freezes_of_its_own_growing_time(
     assert told == ({code} if code else set())
 
 
+def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> None:
+    """73 days without a freeze, as by the polar circle, and onions of 110: no day is "or earlier"."""
+    place = "latitude: 66\nlongitude: 23\nfreeze dates: {last spring: Jun 12, first fall: Aug 24}\n"
+    row = "- {crop: onion-bulb, squares: A1:B2, set out: Jun 3, until: Sep 10}\n"
+    (told,) = [one for one in found(tmp_path, place, row) if "[too-late]" in one]
+    assert "expected no day here: it goes in from 8 May on, and by 22 April, counted back from" in told
+
+
 @pytest.mark.parametrize(
     ("season", "rows", "told"),
     [
@@ -440,3 +448,21 @@ def test_what_would_fit_is_told_of_by_no_other_check(tmp_path: Path) -> None:
     (idle, *_) = [one for one in gulf(tmp_path, rows) if "[idle]" in one and "10 September" in one]
     assert "cilantro" in idle
     assert not [name for name in ("radish", "arugula", "mustard", "kale") if name in idle], idle
+
+
+@pytest.mark.parametrize(("logged", "told"), [("2026-05-28", 1), ("2026-03-14", 2)])
+def test_plants_too_old_by_plan_and_log_are_told_once(logged: str, told: int, tmp_path: Path) -> None:
+    """A tomato of 80 days by the plan and of 83 by the log; too young by the log, it is told again."""
+    (tmp_path / "content/2026/log").mkdir(parents=True)
+    done = "done:\n  - {set out: tomato-determinate, tag: TO1, squares: A1}"
+    done = f"---\ntitle: Out\ndate: {logged}\n{done}\n---\n"
+    (tmp_path / "content/2026/log" / f"{logged}-out.md").write_text(done, encoding="utf-8")
+    (tmp_path / "content/garden.yaml").write_text(
+        "name: Old\nbeds:\n  - {name: main, length: 4 squares, width: 2 squares}\n", encoding="utf-8"
+    )
+    row = "crop: tomato-determinate, tag: TO1, squares: A1, sow indoors: Mar 6, set out: May 25, plants: 1"
+    (tmp_path / "content/2026/plan.yaml").write_text(f"- {{{row}}}\n", encoding="utf-8")
+    garden = read(tmp_path).garden
+    assert garden is not None
+    found_there = every_finding(Years(garden=garden, today=date(2026, 6, 1)).all[-1], {"seedlings"})
+    assert len(found_there) == told

@@ -211,6 +211,22 @@ FIRES = [
         says="b/B2",
     ),
     Story(
+        "thinned where nothing was ever put",
+        "",
+        "nothing-there",
+        line=5,
+        log={"2026-05-25-x": "- {thin: greenleaf, squares: B2, leaving: 4}"},
+        says="b/B2",
+    ),
+    Story(
+        "cleared, and not told where",
+        "",
+        "told-nowhere",
+        line=6,
+        log={"2026-05-25-x": "- {sow: greenleaf, squares: B2}\n  - {clear: greenleaf}"},
+        says="such as b/B2, or a tag",
+    ),
+    Story(
         "picked before it was sown",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -529,6 +545,25 @@ SILENT = [
         log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: B1}"},
     ),
     Story(
+        "seen and up where nothing was ever put, and cleared where the plan has it",
+        "- {crop: greenleaf, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "nothing-there",
+        log={
+            "2026-05-25-x": "- {observe: greenleaf, squares: B2}",
+            "2026-05-26-y": "- {up: greenleaf, squares: C2}",
+            "2026-07-10-z": "- {clear: greenleaf, squares: A1}",
+        },
+    ),
+    Story(
+        "cleared by its tag, seen and sown indoors nowhere in the bed",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "told-nowhere",
+        log={
+            "2026-05-25-x": "- {observe: greenleaf}\n  - {sow indoors: greenleaf}\n  - {up: greenleaf}",
+            "2026-07-10-z": "- {clear: greenleaf, tag: GL1}",
+        },
+    ),
+    Story(
         "picked the day it went in",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -615,6 +650,17 @@ def test_fires(story: Story, tmp_path: Path):
     assert (found[0].place.file, found[0].place.line) == (file, story.line), worded(found[0])
     assert story.says in worded(found[0])
     assert found[0].remedy, "a finding says what to do"
+
+
+@pytest.mark.parametrize(("sown", "told"), [("Jul 10", True), ("Jun 15", False)])
+def test_what_is_tended_weeks_before_it_goes_in_is_told_at_its_line(sown: str, told: bool, tmp_path: Path):
+    plan = f"- {{crop: greenleaf, tag: GL1, squares: A1, sow: {sown}, until: Sep 10}}\n"
+    log = {"2026-05-25-x": "- {thin: greenleaf, tag: GL1, leaving: 4}"}
+    found = [
+        one for one in found_in(Story("x", plan, log=log), tmp_path, {"nothing-there"}) if one.place.line == 5
+    ]
+    assert [one.place.file for one in found] == (["content/2026/log/2026-05-25-x.md"] if told else [])
+    assert all("by the plan it goes in on 10 July" in one.found for one in found)
 
 
 def test_squares_idle_all_season_are_told_at_their_bed_with_the_year(tmp_path: Path):
@@ -747,6 +793,8 @@ def test_the_list_of_checks_is_this_one():
         "never_planted",
         "pulled_early",
         "elsewhere",
+        "nothing_there",
+        "told_nowhere",
         "weighed_before_planting",
         "weighed_after_clearing",
         "implausible_weight",

@@ -63,10 +63,24 @@ def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -
     assert "a source of weight B" in short.expected
 
 
+def test_where_summer_has_no_night_a_shadow_of_hours_does_no_harm(tmp_path: Path) -> None:
+    # At 66 degrees north the sun of June hardly sets: twenty hours and more of it reach any bed.
+    plan = CORN_SOUTH.replace("May 1,", "Jun 1,").replace("May 10,", "Jun 5,").replace("Sep 30", "Jul 20")
+    assert _shading(_year(tmp_path, plan, latitude="66")) == []
+
+
 def test_in_the_southern_hemisphere_the_other_side_is_the_sunny_one(tmp_path: Path) -> None:
     plan = CORN_NORTH.replace("May 1,", "Mar 2,").replace("May 10,", "Mar 5,")
     (found,) = _shading(_year(tmp_path, plan, latitude="-35"))
     assert "tall crops belong on the south side" in found.remedy
+
+
+def test_between_the_tropics_no_side_is_called_the_sunny_one(tmp_path: Path) -> None:
+    assert [
+        one for one in _shading(_year(tmp_path, CORN_SOUTH, latitude="1")) if "belong" in one.remedy
+    ] == []
+    (found,) = _shading(_year(tmp_path / "north", CORN_NORTH, latitude="-1"))
+    assert "no side is right all year" in found.remedy
 
 
 def test_low_crops_are_told_of_by_nobody_however_much_they_shade(tmp_path: Path) -> None:

@@ -211,7 +211,7 @@ def test_the_day_is_the_clocks_where_none_is_said(garden: Path, monkeypatch: pyt
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["--date", "2026-12-24", "TO1 2 lb"], "no season"),
+        (["--date", "2026-01-24", "TO1 2 lb"], "no season"),
         (["--date", "2030-06-01", "TO1 2 lb"], "2026 runs from 1 March 2026 to 30 November 2026"),
         (["--date", "31 June", "TO1 2 lb"], "the calendar has no day"),
         (["--folder", "{garden}/content", "TO1 2 lb"], "not a garden folder"),
@@ -233,6 +233,21 @@ def test_a_weighing_goes_into_the_season_of_its_day(garden: Path) -> None:
     assert rows(garden) == []
     last = (garden / "content/2024/harvest.yaml").read_text(encoding="utf-8").splitlines()[-1]
     assert last == "- {date: 2024-10-05, crop: chard, weight: 5 oz}"
+
+
+def test_a_day_of_another_season_is_refused_with_the_way_to_it(garden: Path) -> None:
+    result = weigh(garden, "--yes", "kale 2 lb 2025-10-10")
+    assert result.exit_code == 1
+    assert "for a day of another season say --date 2025-10-10" in result.output
+
+
+def test_after_the_season_a_line_names_the_day_of_its_picking(garden: Path) -> None:
+    result = weigh(garden, "--yes", "kale 2 lb 10 Oct", day="2026-12-24")
+    assert result.exit_code == 0, result.output
+    assert rows(garden) == ["- {date: 2026-10-10, crop: kale, weight: 2 lb}"]
+    result = weigh(garden, "--yes", "kale 2 lb", day="2026-12-24")
+    assert result.exit_code == 1
+    assert "24 December 2026 lies in no season; expected the day it was picked" in result.output
 
 
 def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:

@@ -337,7 +337,7 @@ def test_between_seasons_the_final_tally_and_the_plan_to_come(tmp_path: Path) ->
     home = pages["index.html"]
     assert said(only(home, "h1")) == "Season 2026 is over"
     assert said(only(home, ".sum")) == "2.0 kg"
-    assert said(only(home, ".of")).startswith("picked in 2026, in all")
+    assert said(only(home, ".of")).startswith("picked in season 2026, in all")
     assert [said(one) for one in home.select(".coming p")] == [
         "Season 2027 . It begins on 1 September 2027 and ends on 31 May 2028.",
         "One planting of one crop. The plan",

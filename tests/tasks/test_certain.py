@@ -51,3 +51,14 @@ def test_squares_of_a_crop_that_cannot_be_read_are_not_told_to_be_idle(content: 
     keys = "new: skirret, family: Apiaceae, habit: root, start: sown, spacing: 6 in"
     (content / "crops.yaml").write_text(f"- {{{keys}, letters: {letters}}}\n", encoding="utf-8")
     assert ("idle" in codes(content)) is (letters == "Sk")
+
+
+def test_a_row_that_cannot_be_read_may_be_what_a_line_of_the_log_tends(content: Path) -> None:
+    plan = content / "2026" / "plan.yaml"
+    text = plan.read_text(encoding="utf-8")
+    visit = content / "2026" / "log" / "2026-09-02-thinned.md"
+    header = "title: Thinned\ndate: 2026-09-02\ndone:\n  - {thin: kale, squares: A1, leaving: 1}"
+    visit.write_text(f"---\n{header}\n---\n", encoding="utf-8")
+    assert "nothing-there" in codes(content)
+    plan.write_text(f"{text}- {{crop: kale, squares: A1, sew: Aug 1}}\n", encoding="utf-8")
+    assert "nothing-there" not in codes(content)

@@ -85,3 +85,23 @@ def test_a_closed_season_takes_no_room_once_its_pages_are_made(garden: Path):
     assert any(path.startswith("2025/") for path in made)
     for year in closed.all:
         assert set(vars(year)) == {"years", "season", "_memory"}
+
+
+def test_nothing_is_still_planned_in_a_season_that_is_closed(tmp_path: Path) -> None:
+    """Its last record comes long before its last day, and what is past is not to come."""
+    closed = GARDEN + "seasons: {2026: {closed: yes}}\n"
+    plan = "- {crop: kale, tag: KA1, squares: front/A1, sow: Apr 20}\n"
+    root = written(tmp_path, {"garden.yaml": closed, "2026/plan.yaml": plan, "2026/harvest.yaml": LEDGER})
+    (year,) = site_of(root).all
+    assert year.as_of == date(2026, 10, 31)
+    assert {hold.grade.word for hold in year.holding.of_planting("KA1")} == {"supposed"}
+    _found, bulletin = told(root, "bulletin")
+    assert "Week 19 of 2026, 4 to 10 May" in bulletin, "that of the newest record"
+
+
+def test_what_was_weighed_after_its_season_is_told_in_its_last_week(tmp_path: Path) -> None:
+    ledger = "- {date: 2026-10-20, crop: chard, weight: 1 lb, weighed: 2026-11-20}\n"
+    _found, bulletin = told(
+        written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": ledger}), "bulletin"
+    )
+    assert "Week 44 of 2026, 26 to 31 October" in bulletin

@@ -72,16 +72,15 @@ class Sum:
         return f"≥ {words}" if self.unweighed else words
 
     def fine(self, weight: Fraction) -> str:
+        if self.unit == "kg" and 0 < weight < 100:
+            grams = int(weight + Fraction(1, 2))
+            return f"0.{grams:03d}" if grams else "under 0.001"
         words = hundredths(weight / Fraction(GRAMS[self.unit]))
         return "under 0.01" if weight and words == "0.00" else words
 
     def cured(self) -> str:
         told = [(how, self.weight(lambda part, how=how: part.state == how)) for how in ("cured", "dried")]
-        words = [
-            f"{hundredths(weight / Fraction(GRAMS[self.unit]))} {self.unit} {how}"
-            for how, weight in told
-            if weight
-        ]
+        words = [f"{self.fine(weight)} {self.unit} {how}" for how, weight in told if weight]
         return f"of it {' and '.join(words)}" if words else ""
 
     def pieces(self) -> str:

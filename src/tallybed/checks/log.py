@@ -1,13 +1,14 @@
-"""The log held against the plan: late, never planted, pulled early, or planted elsewhere."""
+"""The log held against the plan: late, never planted, pulled early, planted elsewhere or not at all."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.results import CheckResult, advice, called
+from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.records.log import ENDING, STARTING
+from tallybed.garden.findings import Finding
+from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import in_words
 from tallybed.reckoning.growing_time import window_for
@@ -135,3 +136,81 @@ def elsewhere(year: Year) -> Iterator[CheckResult]:
                     remedy="nothing; the log outranks the plan for what is past",
                 ),
             )
+
+
+def nothing_there(year: Year) -> Iterator[CheckResult]:
+    """Find lines of the log that tend, move or end a crop where neither plan nor log put it by then.
+
+    What came up or was seen by itself is none. Where there is no plan, the log may have begun late.
+    """
+    if year.season.plan is None:
+        return
+    for planting in year.plantings:
+        tended = [pair for pair in planting.lines if pair[0].verb not in (Verb.OBSERVE, Verb.UP)]
+        if planting.begun is not None or not tended:
+            continue
+        event, squares = tended[0]
+        row = planting.planned
+        if row is not None:
+            if (row.begins - event.day).days > MISSED:
+                yield row, _long_before(year, planting, row, event)
+            continue
+        known = [
+            square
+            for other in year.plantings
+            if other.planned is not None or other.begun is not None
+            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            for square in other.squares
+        ]
+        where = f" in {in_words(squares)}" if squares else ""
+        yield (
+            None,
+            warning(
+                event.place,
+                "nothing-there",
+                f"the log says `{event.verb}` of {called(year, planting)}{where}, and neither plan nor log"
+                " ever put it there",
+                expected=f"squares of {in_words(known)}" if known else "a crop that was planted this season",
+                remedy="mend the crop, the squares or the tag, log when it was planted,"
+                " or plan it as `carried from` an earlier season",
+            ),
+        )
+
+
+def told_nowhere(year: Year) -> Iterator[CheckResult]:
+    """Find lines of the log that change what stands and name neither squares nor a tag: nothing follows."""
+    for event in (event for entry in year.season.log or () for event in entry.done):
+        if event.crop is None or event.tag or event.squares or not event.verb.meaning.change:
+            continue
+        stood = [
+            hold.square
+            for planting in year.plantings
+            if not set(planting.crop.slugs).isdisjoint(event.crop.slugs)
+            for hold in year.holding.of_planting(planting.key)
+            if hold.first <= event.day <= hold.last and event.verb not in STARTING
+        ]
+        yield (
+            None,
+            warning(
+                event.place,
+                "told-nowhere",
+                f"the log says `{event.verb}` of {event.crop.typed} on {without_year(event.day)}, and not"
+                " where: nothing follows from it for any square",
+                expected=f"`squares:`, such as {in_words(stood)}, or a tag"
+                if stood
+                else "`squares:`, or a tag",
+                remedy="say where, or which planting it was",
+            ),
+        )
+
+
+def _long_before(year: Year, planting: Planting, row: PlanRow, event: Event) -> Finding:
+    """Return the finding that a line of the log tends what by the plan goes in weeks later."""
+    return warning(
+        event.place,
+        "nothing-there",
+        f"the log says `{event.verb}` of {called(year, planting)} on {without_year(event.day)}, and by the"
+        f" plan it goes in on {without_year(row.begins)}",
+        expected="a planting that stood there",
+        remedy="mend the tag or the squares, or log when it was planted",
+    )

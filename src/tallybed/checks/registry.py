@@ -54,6 +54,8 @@ CHECKS: tuple[Check, ...] = (
     log.never_planted,
     log.pulled_early,
     log.elsewhere,
+    log.nothing_there,
+    log.told_nowhere,
     ledger.weighed_before_planting,
     ledger.weighed_after_clearing,
     believed.implausible_weight,

@@ -15,6 +15,8 @@ from tallybed.garden.garden import Garden
 from tallybed.reckoning.sun.needs import Dim, dim, shading
 from tallybed.reckoning.year import Year
 
+TROPIC = 23.44
+"""Degrees of latitude up to which the sun of noon stands north on some days and south on others."""
 NAMED = 3
 """How many neighbours a finding names."""
 
@@ -63,8 +65,7 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, year.holding.planting(one.planting))}, which grows tall,"
                 f" takes direct sun a day: {', '.join(told)}{more}",
                 expected="an hour at most from each",
-                remedy=f"tall crops belong on the {_pole(year.garden)} side;"
-                " `tallybed sun BED --better` looks for an exchange",
+                remedy=f"{_where_tall(year.garden)}; `tallybed sun BED --better` looks for an exchange",
             ),
         )
 
@@ -91,5 +92,9 @@ def _needed(garden: Garden, figure: Figure) -> str:
     return f"{span} ({source.publisher or source.title}{weight})"
 
 
-def _pole(garden: Garden) -> str:
-    return "south" if garden.latitude is not None and garden.latitude < 0 else "north"
+def _where_tall(garden: Garden) -> str:
+    """Return where tall crops belong: away from the sun, where it stands on one side at noon all year."""
+    latitude = float(garden.latitude or 0)
+    if abs(latitude) < TROPIC:
+        return "here the sun of noon stands north and south by turns, and no side is right all year"
+    return f"tall crops belong on the {'south' if latitude < 0 else 'north'} side"

@@ -110,7 +110,7 @@ def low_support(year: Year) -> Iterator[CheckResult]:
                     row.place,
                     "low-support",
                     f"{called(year, planting)} climbs, and its trellis is {showing.length(high)} high",
-                    expected=f"about {showing.length(meant)}, as high as it grows",
+                    expected=f"about {showing.grown(meant)}, as high as it grows",
                     remedy="plant it at a higher trellis, or take a low variety",
                 ),
             )

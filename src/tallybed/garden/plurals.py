@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import unicodedata
+
 MASS = frozenset(
     {"asparagus", "cilantro", "coriander", "basil", "dill", "fennel", "mint", "thyme", "sage", "oregano"}
     | {"rosemary", "tarragon", "marjoram", "lovage", "sorrel", "chervil", "savory", "lavender", "borage"}
@@ -43,8 +45,11 @@ IRREGULAR = {"leaf": "leaves", "radish": "radishes", "potato": "potatoes", "toma
 def plural_of(name: str) -> str:
     """Return a crop's plural: ``carrots``, ``radishes``, ``cherries``, and ``asparagus`` as it is.
 
-    What follows "of" stays as it is: ``cups of gold``.
+    What follows "of" stays as it is: ``cups of gold``. So does a name that does not end in a Latin letter:
+    no English ending fits it.
     """
+    if name and not unicodedata.name(name[-1], "").startswith("LATIN "):
+        return name
     first, of, rest = name.partition(" of ")
     if of:
         return f"{plural_of(first)}{of}{rest}"

@@ -190,11 +190,17 @@ class Showing:
         return f"of it {' and '.join(told)}" if told else ""
 
     def kept_number(self, weight: Weight, places: int = 1) -> str:
-        """Return a total without its unit; one that would round to nothing gets two places."""
+        """Return a total without its unit; one that would round to nothing gets as many places as there are.
+
+        These are two, and three of kilograms: herbs are weighed in grams. Below a tenth of a kilogram
+        a figure with two places has the third as well.
+        """
+        finest = 3 if self.metric else 2
         words = self.number(weight, places)
-        if weight and not Fraction(words):
-            words = self.number(weight, 2)
-        return "under 0.01" if weight and not Fraction(words) else words
+        fine = self.metric and places > 1 and weight.nanograms * 10 < KILOGRAM.size
+        if weight and (fine or not Fraction(words)):
+            words = self.number(weight, finest)
+        return f"under 0.{1:0{finest}d}" if weight and not Fraction(words) else words
 
     def number(self, weight: Weight, places: int = 1) -> str:
         """Return a total without its unit, for table cells."""
@@ -216,6 +222,12 @@ class Showing:
         if feet and inches:
             return f"{feet} ft {plain(Fraction(inches, 10), 1)} in"
         return f"{feet} ft" if feet else f"{plain(Fraction(inches, 10), 1)} in"
+
+    def grown(self, length: Length) -> str:
+        """Return the printed height or width of a plant: no finer than whole centimetres, as plants are."""
+        if not self.metric:
+            return self.length(length)
+        return self.length(Length.of(Fraction(rounded(length.within(CENTIMETRE), 0)), CENTIMETRE))
 
     def taped(self, length: Length) -> str:
         """Return a length as a tape reads it, to 1/8 in or 1/10 cm: ``10 ft 5 1/4 in``, ``317.5 cm``."""

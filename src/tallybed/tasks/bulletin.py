@@ -43,7 +43,7 @@ def bulletin(
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
     years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of), root)
-    asked = week or Week.of(years.today)
+    asked = week or Week.of(_newest(years))
     year = _year_of(years, asked)
     facts = week_facts(year, asked)
     if picture is not None:
@@ -60,6 +60,16 @@ def bulletin(
     if has_errors(findings):
         return Answer(findings=sorted_findings(findings))
     return Answer(text=pages[letter.path].decode())
+
+
+def _newest(years: Years) -> date:
+    """Return the newest day with a record; what was weighed after its season counts to its last day."""
+    found = (
+        min(one.newest, one.span.last)
+        for one in years.garden.seasons
+        if one.newest is not None and min(one.newest, one.span.last) <= years.today
+    )
+    return max(found, default=years.today)
 
 
 def _year_of(years: Years, week: Week) -> Year:

@@ -77,14 +77,19 @@ def understood(root: Path) -> Understood:
 def day_of(garden: Garden) -> date:
     """Return the day a garden's site speaks as of: the newest record of the latest season that has any.
 
-    A closed season without a record, entered for its plan alone, is over by then. With no record
+    A closed season is over by then, whether or not its last days have a record. With no record
     at all it is the day before the latest season begins that is not closed, for earlier ones must
     be over; with no season, a day long ago on which nothing stood anywhere.
     """
-    newest = [season.newest for season in garden.seasons if season.newest is not None]
-    closed = [season.span.last for season in garden.seasons if season.closed and season.newest is None]
+    recorded = [season for season in garden.seasons if season.newest is not None]
+    newest = [season.newest for season in recorded[-1:] if season.newest is not None]
+    closed = [
+        season.span.last
+        for season in garden.seasons
+        if season.closed and (season.newest is None or season is recorded[-1])
+    ]
     coming = [season.span.first - ONE_DAY for season in garden.seasons if not season.closed]
-    known = [*closed, *(newest or coming)[-1:]]
+    known = [*closed, *(newest or coming[-1:])]
     return max(known, default=LONG_AGO)
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
+from tallybed.garden.garden import Garden, Season
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reading.scale import days
@@ -14,6 +15,7 @@ from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.line import Habits
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reading.text.dates import LONGEST_AFTER
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
@@ -23,12 +25,13 @@ from tallybed.writing.ledger import Added, UnfitError, recover, remembered, take
 def scale(root: Path, day: date) -> Scale:
     """Return the scale of a garden on a day.
 
-    Raises UsageError where root is not a garden folder or the day is in no season of it,
-    BrokenError where its garden.yaml cannot be understood; OSError.
+    A day in no season is one of weighing after the last that ended before it: each line then names
+    the day of its picking. Raises UsageError where root is not a garden folder or no season ended in
+    the year before the day, BrokenError where its garden.yaml cannot be understood; OSError.
     """
     found = understood(root)
     garden = found.garden
-    season = season_on(garden, day)
+    season = _season_for(garden, day)
     today = max(day, min(day_of(garden), season.span.last))
     return Scale(
         root=root,
@@ -38,6 +41,15 @@ def scale(root: Path, day: date) -> Scale:
         habits=habits_of(found.taking),
         errors=found.errors,
     )
+
+
+def _season_for(garden: Garden, day: date) -> Season:
+    """Return the season that a day lies in, else the one that ended last before it. Raises UsageError."""
+    after = timedelta(days=LONGEST_AFTER)
+    ended = [one for one in garden.seasons if one.span.last < day <= one.span.last + after]
+    if ended and not any(day in one.span for one in garden.seasons):
+        return max(ended, key=lambda one: one.span.last)
+    return season_on(garden, day)
 
 
 def day_typed(root: Path, text: str, today: date) -> date:

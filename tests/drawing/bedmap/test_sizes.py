@@ -37,7 +37,7 @@ def size(inches: int, *, about: bool = False, of_vines: bool = False) -> Size:
         (
             Sizes(height=size(20), spread=size(20, about=True)),
             METRES,
-            "grows 50.8 cm high and about 50.8 cm wide",
+            "grows 51 cm high and about 51 cm wide",
         ),
         (
             Sizes(height=size(12), spread=size(66, about=True, of_vines=True)),

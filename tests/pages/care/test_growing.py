@@ -106,6 +106,38 @@ def test_what_goes_in_all_winter_has_no_latest_day(slug: str, all_winter: bool) 
     assert not north.all_winter
 
 
+def test_a_calendar_year_in_the_south_has_its_own_spring(tmp_path: Path) -> None:
+    """Else in January 2026 a gardener in Tasmania is told to sow in September 2025."""
+    garden = (
+        GARDEN.replace("45.5", "-42.2")
+        .replace("{start: Mar 1, end: Nov 30}", "{start: Jan 1, end: Dec 31}")
+        .replace("{10%: May 15, 50%: May 1, 90%: Apr 17}", "{10%: Nov 2, 50%: Oct 12, 90%: Sep 20}")
+        .replace("{10%: Sep 26, 50%: Oct 10, 90%: Oct 24}", "{10%: Apr 12, 50%: May 3, 90%: May 25}")
+    )
+    plan = "- {crop: kale, squares: A1, set out: Feb 1}\n"
+    pages = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))
+    kale = rows(pages["crops/kale/index.html"])
+    assert (kale["Sow in spring"], kale["Sow for fall, at the latest"]) == (
+        "7 September to 18 September",
+        "2 March",
+    )
+    assert kale["First harvest if sown in spring"] == "6 November to 17 November"
+    tomato = rows(pages["crops/tomato-determinate/index.html"])
+    assert tomato["Plant in spring, safely"].startswith("from 2 November: ")
+    assert tomato["Sow indoors"] == "21 August to 21 September"
+
+
+def test_a_crop_of_the_gardens_own_is_not_said_to_grow_in_winter() -> None:
+    """Nobody tells how hardy it is: it may be a pepper as well as a leek."""
+    gulf = FreezeDates(
+        spring=((32, ((50, (2, 18)),)),), fall=((32, ((50, (12, 7)),)),), latitude=Fraction(30)
+    )
+    whole = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
+    carrot = load_library().crops["carrot"]
+    own = replace(carrot, chosen=tuple(one for one in carrot.chosen if one.fact != "hardiness"))
+    assert (window(carrot, gulf, whole).all_winter, window(own, gulf, whole).all_winter) == (True, False)
+
+
 def test_no_harvest_is_told_of_what_a_freeze_kills_before(tmp_path: Path) -> None:
     """Sweet potatoes take 130 days (the library), more than lie between the middle of June and October."""
     content = tmp_path / "content"

@@ -74,6 +74,19 @@ def test_the_methods_and_their_sources_are_named_below(root: Path) -> None:
     assert "last spring freeze about 1 May 2026 and first fall freeze about 10 October 2026" in notes
 
 
+def test_both_growing_times_of_a_calendar_year_in_the_south_are_named(root: Path) -> None:
+    spring, fall = "{10%: Nov 2, 50%: Oct 12, 90%: Sep 20}", "{10%: Apr 12, 50%: May 3, 90%: May 25}"
+    south = f"latitude: -42\nfreeze dates:\n  last spring: {spring}\n  first fall: {fall}\n"
+    garden = f"name: South\n{south}{GARDEN[GARDEN.index('beds:') :]}"
+    plan = "- {crop: kale, squares: A1, set out: Feb 1}\n- {crop: kale, squares: B1, set out: Nov 5}\n"
+    files = {"garden.yaml": garden, "2026/plan.yaml": plan}
+    notes = said(only(html_of(written(root, files))["2026/plants/index.html"], "main"))
+    assert (
+        "last spring freezes about 12 October 2025 and 12 October 2026 and first fall freezes about "
+        "3 May 2026 and 3 May 2027"
+    ) in notes
+
+
 def test_averages_alone_give_no_chances_and_say_so(root: Path) -> None:
     plain = "freeze dates: {last spring: May 1, first fall: Oct 10}\n"
     garden = GARDEN[: GARDEN.index("freeze dates")] + plain + GARDEN[GARDEN.index("beds:") :]

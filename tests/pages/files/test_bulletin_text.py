@@ -149,11 +149,11 @@ CASES = {
             "- {date: 2026-10-29, crop: kale, weight: not weighed}\n",
         },
         week="2026-W44",
-        text="Week 44 of 2026, 26 to 29 October\n\n"
+        text="Week 44 of 2026, 26 to 31 October\n\n"
         "Two pickings gave at least 2 pounds; one of them was not weighed. It was all kale.\n\n"
         "Season 2026 in all: at least 6 pounds in three pickings, "
         "which is at least 0.75 pounds per square foot of the squares. "
-        "That is 5 pounds more than by 29 October 2025, as far as weighed.",
+        "That is 4 pounds less than by 31 October 2025, as far as weighed.",
     ),
     "nothing was picked by then the year before": Case(
         files={

@@ -32,6 +32,21 @@ def test_minutes_are_told_for_a_week_with_a_visit(page: BeautifulSoup) -> None:
     assert "20 minutes in 2 weeks with a visit" in said(page, "time")
 
 
+def test_a_season_entered_without_a_record_is_not_what_a_bed_gave(tmp_path: Path) -> None:
+    earlier = {"2025/plan.yaml": "- {crop: kale, squares: front/A1, sow: Apr 20}\n"}
+    page = html_of(written(folder(tmp_path), earlier))[addresses.YOUR_PLACE]
+    assert "what they took and gave in 2026, the season under way" in page.get_text()
+
+
+def test_one_minute_and_one_line_are_told_as_one(tmp_path: Path) -> None:
+    done = "[{sow: kale, squares: front/A1, minutes: 1}, {observe: sun}]"
+    log = f"---\ntitle: In\ndate: 2026-04-20\ndone: {done}\n---\n"
+    root = folder(tmp_path, plan=False, log=False, ledger=False)
+    page = html_of(written(root, {"2026/log/2026-04-20-in.md": log}))[addresses.YOUR_PLACE]
+    assert "1 minute a week with a visit, at least" in said(page, "time")
+    assert "minutes times people. Only 1 of 2 lines of the log was timed." in said(page, "time")
+
+
 def test_what_nobody_wrote_down_has_no_section(page: BeautifulSoup) -> None:
     titles = [one.get_text() for one in page.select("main h2")]
     assert titles == [

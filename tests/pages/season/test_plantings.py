@@ -14,7 +14,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.season import planting, plantings
 from tallybed.pages.tables.tables import Table
 from tallybed.reckoning.year import Years
-from tests.pages.gardens import PLAN, Parsed, folder, html_of, only, site_of, written
+from tests.pages.gardens import GARDEN, PLAN, Parsed, every, folder, html_of, only, site_of, written
 
 PICKED = "2026/log/2026-05-10-first-bowl.md"
 ENTRY = """\
@@ -222,6 +222,30 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> 
     page = pages["2026/plants/GA1/index.html"]
     assert page.data["earlier"] == (Link("garlic (GA8) in 2025", "2025/plants/GA8/index.html"),)
     assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
+    assert pages["2025/plants/GA8/index.html"].data["plan"] == (
+        "By the plan: set out 10 October in A2 of the back bed, there to the season’s end."
+    )
+
+
+def test_a_season_over_new_year_is_called_one_and_days_have_their_years(tmp_path: Path) -> None:
+    garden = GARDEN.replace("{start: Mar 1, end: Oct 31}", "{start: Sep 1, end: May 31}")
+    log = "---\ntitle: In\ndate: 2026-09-20\ndone: [{sow: kale, tag: KA1, squares: front/A1}]\n---\n"
+    gone = "---\ntitle: Out\ndate: 2027-01-06\ndone: [{clear: kale, tag: KA1}]\n---\n"
+    files = {"garden.yaml": garden, "2026/log/2026-09-20-in.md": log, "2026/log/2027-01-06-out.md": gone}
+    years = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), files))
+    (page,) = (one for one in every(planting.pages, years) if one.path == "2026/plants/KA1/index.html")
+    assert page.title == "Kale (KA1) in season 2026"
+    assert page.data["lead"] == "In A1 of the front bed from 20 September 2026 to 6 January 2027."
+
+
+def test_what_stood_before_is_not_said_to_be_picked_for_the_first_time(tmp_path: Path) -> None:
+    plan = "- {crop: kale, tag: KA1, squares: back/A2, carried from: 2025}\n"
+    log = "---\ntitle: Looked\ndate: 2026-04-20\ndone: [{observe: kale, tag: KA1}]\n---\n"
+    ledger = "- {date: 2026-04-18, tag: KA1, weight: 3 oz}\n"
+    files = {"2026/plan.yaml": plan, "2026/log/2026-04-20-in.md": log, "2026/harvest.yaml": ledger}
+    years = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), files))
+    (page,) = (one for one in every(planting.pages, years) if one.path == "2026/plants/KA1/index.html")
+    assert "First picked this season" in [row.cells[1].text for row in page.data["moments"].rows]
 
 
 def test_a_planting_is_drawn_in_its_squares_alone(full: Parsed) -> None:

@@ -83,6 +83,15 @@ def test_table_figures(total: Total, words: str, note: str) -> None:
     assert weight(POUNDS, total) == Cell(text=words, number=True, note=note)
 
 
+@pytest.mark.parametrize(
+    ("grams", "words"),
+    [(3, "0.003"), (Fraction(1, 3), "under 0.001"), (37, "0.037"), (99, "0.099"), (100, "0.10"), (0, "0.00")],
+)
+def test_a_few_grams_are_told_to_the_gram_in_tables_in_kilograms(grams: int | Fraction, words: str) -> None:
+    total = Total(weight=Weight.of(grams, GRAM), pickings=1)
+    assert weight(KILOGRAMS, total) == Cell(text=words, number=True)
+
+
 def test_a_total_over_ground_says_of_what() -> None:
     ground = Ground(of="the squares", square_feet=Fraction(30))
     over = sums.per_ground(POUNDS, Total(weight=Weight.of(42, POUND), pickings=1, unweighed=0), ground)

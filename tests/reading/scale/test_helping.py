@@ -32,6 +32,24 @@ def test_what_is_expected_weighs_in_the_units_of_the_garden(metric: bool, weight
     assert refused.value.expected == f"a crop or tag, and a weight, such as: tomato {weight} C2:C3"
 
 
+def test_a_word_like_no_crop_is_offered_none() -> None:
+    helps = help_with("zzyzx 12 oz", demo_vocabulary(), DAY, Habits())
+    assert not [words for words in helps if words.startswith("this would do")]
+
+
+def test_a_tag_that_is_a_square_too_is_offered_as_a_tag() -> None:
+    known = demo_vocabulary()
+    clashing = replace(known, tags=known.tags | {"A1"})
+    assert "this would do: tag A1 5 oz" in help_with("A1 5 oz", clashing, DAY, Habits())
+
+
+def test_a_known_place_at_the_end_of_a_longer_name_is_part_of_it() -> None:
+    told = pickings("carrot 9 oz to school kitchen", demo_vocabulary(), DAY)
+    assert [one.to for one in told] == ["school kitchen"]
+    told = pickings("carrot 9 oz to school, rest kitchen".replace(" to", " 4 oz to"), demo_vocabulary(), DAY)
+    assert [share.name for share in told[0].shares] == ["school", "kitchen"]
+
+
 def test_a_weight_that_was_understood_stays_as_it_was_told() -> None:
     known = demo_vocabulary()
     vocabulary = replace(known, context=replace(known.context, metric=True))

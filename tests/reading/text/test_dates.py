@@ -165,3 +165,22 @@ def test_the_machines_language_changes_nothing() -> None:
                 dates.in_season("12 Mai", SEASON)
     finally:
         locale.setlocale(locale.LC_TIME, before)
+
+
+@pytest.mark.parametrize(
+    ("typed", "day"),
+    [
+        ("Oct 20", date(2026, 10, 20)),
+        ("Jan 12", date(2027, 1, 12)),
+        ("2027-01-12", date(2027, 1, 12)),
+        ("2027-11-30", date(2027, 11, 30)),
+    ],
+)
+def test_what_hung_to_dry_is_weighed_up_to_a_year_after_its_season(typed: str, day: date) -> None:
+    assert dates.within_a_year(typed, SEASON) == day
+
+
+@pytest.mark.parametrize("typed", ["2026-02-27", "2028-01-12"])
+def test_a_day_of_no_weighing_is_refused(typed: str) -> None:
+    with pytest.raises(Misread, match="outside the season"):
+        dates.within_a_year(typed, SEASON)

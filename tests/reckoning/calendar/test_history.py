@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
 
@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from tallybed.garden.crops import Crop, Figure, Variety
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import Event
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed
 from tallybed.reckoning.calendar.bed_season import bed_seasons
@@ -144,6 +144,26 @@ def test_a_crop_sown_again_is_counted_from_the_sowing_that_came_up() -> None:
     assert durations(found)["in the bed"][0] == 81, "it was given its square on 11 April"
 
 
+RESOWN_IN_PART = [
+    line("Apr 11", "sow", "carrot", "A1 B1", tag="CA1"),
+    line("May 5", "failed", "carrot", "A1", tag="CA1"),
+    line("May 5", "resow", "carrot", "A1", tag="CA1"),
+]
+
+
+@pytest.mark.parametrize(("squares", "days"), [("B1", 80), ("A1", 56), ("A1 B1", 56), ("", 56)])
+def test_a_picking_is_counted_from_the_sowing_of_its_own_squares(squares: str, days: int) -> None:
+    # 11 April to 30 June are 80 days, 5 May to 30 June are 56
+    found = history(None, RESOWN_IN_PART, [pick("Jun 30", where=squares, tag="CA1")])
+    assert durations(found)["from sowing to the first picking"][0] == days
+
+
+def test_what_is_sown_again_on_the_day_of_its_loss_was_lost_before() -> None:
+    lost = [replace(one, verb=Verb.LOST) if one.verb is Verb.FAILED else one for one in RESOWN_IN_PART]
+    for log in (RESOWN_IN_PART, lost):
+        assert [one.what for one in history(None, log).milestones][-1] == "resown"
+
+
 def test_plants_set_out_are_counted_from_both_beginnings() -> None:
     log = [
         line("Mar 20", "sow indoors", "tomato", tag="TO1"),
@@ -209,6 +229,13 @@ def test_days_run_on_while_nothing_is_picked_and_nothing_is_cleared() -> None:
         "from sowing to the first picking": (21, "seen", False),
         "in the bed": (21, "seen", False),
     }
+
+
+def test_days_run_on_to_the_last_day_of_the_season_and_no_further() -> None:
+    found = history(
+        None, [line("Apr 10", "sow", "carrot", "A1", tag="CA1")], today=SPAN.last + timedelta(days=9)
+    )
+    assert durations(found)["in the bed"][0] == (SPAN.last - day("Apr 10")).days
 
 
 def test_a_planting_that_gave_nothing_has_no_days_to_its_picking() -> None:

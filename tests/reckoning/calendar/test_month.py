@@ -285,6 +285,13 @@ def test_days_from_sowing_count_from_the_windowsill() -> None:
     assert stage_in(6, planned=tomato) is Stage.BEARING
 
 
+def test_a_plant_wants_a_third_of_its_days_in_the_bed_however_long_it_stood_indoors() -> None:
+    # 100 days from 10 February are 21 May; a third of them from 20 May on are 33, to 22 June.
+    tomato = plan_row("tomato", "A1", day(5, 20), start=Start.SET_OUT, sow_indoors=day(2, 10))
+    assert stage_in(5, planned=tomato) is Stage.GROWING
+    assert stage_in(6, planned=tomato) is Stage.BEARING
+
+
 def test_days_from_setting_out_count_from_the_bed() -> None:
     squash = plan_row("squash", "A1", day(5, 20), start=Start.SET_OUT, sow_indoors=day(4, 20))
     assert stage_in(6, planned=squash) is Stage.GROWING

@@ -12,7 +12,7 @@ from tallybed.garden.days import ONE_DAY, in_full, without_year
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.windows.freeze import Freeze, fall_before
-from tallybed.reckoning.calendar.windows.windows import tender
+from tallybed.reckoning.calendar.windows.windows import OF_NEXT_YEAR, tender
 from tallybed.reckoning.calendar.windows.winter import (
     grows_all_winter,
     hardly_any_winter,
@@ -31,9 +31,6 @@ _LONG_AFTER = 90
 _HARDY = frozenset({"hardy", "very hardy"})
 _LONG_BEFORE = 150
 """Days before the average last freeze from which a planting is one of the fall before."""
-_OF_NEXT_YEAR = 240
-"""Days to a first harvest from which a crop that stands the cold bears in the year after, as rhubarb does.
-Our choice: few places have as many days without a freeze."""
 _HALF_HARDY_BEFORE = 14
 """Days before the first fall freeze until which half-hardy crops go in where all grows on in winter. Our
 choice; Tasmania sets lettuce out until the end of May."""
@@ -130,7 +127,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )
-        if ready and (ready.first - row.begins).days >= _OF_NEXT_YEAR and not tender(crop):
+        if ready and (ready.first - row.begins).days >= OF_NEXT_YEAR and not tender(crop):
             continue
         chance = fall.chance(ready.first) if ready and tender(crop) else None
         if chance is not None and chance <= _TENTH:
@@ -146,10 +143,18 @@ def too_late(year: Year) -> Iterator[CheckResult]:
                 row.place,
                 "too-late",
                 f"{called(year, planting)} goes in on {without_year(row.begins)}{by}",
-                expected=f"{without_year(last)} or earlier, counted back from the first fall freeze",
+                expected=_by_then(window_for(year, crop, row.begins, start=row.start).spring_first, last),
                 remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
             ),
         )
+
+
+def _by_then(first: date | None, last: date) -> str:
+    """Return by when a crop goes in; where its first day comes after its last, that there is no such day."""
+    counted = "counted back from the first fall freeze"
+    if first is None or first <= last:
+        return f"{without_year(last)} or earlier, {counted}"
+    return f"no day here: it goes in from {without_year(first)} on, and by {without_year(last)}, {counted}"
 
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:

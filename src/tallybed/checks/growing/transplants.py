@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tallybed.checks.growing.beginnings import Begun, beginnings
 from tallybed.checks.results import CheckResult, advice
@@ -36,7 +37,7 @@ def seedlings(year: Year) -> Iterator[CheckResult]:
     """
     for one in beginnings(year):
         said = _seedling(one) if one.start is Start.SET_OUT else None
-        if said is None or (one.logged and _same_in_plan(one)):
+        if said is None or (one.logged and _told_of_the_plan(one, said[1])):
             continue
         yield (
             one.row,
@@ -50,12 +51,13 @@ def seedlings(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _same_in_plan(one: Begun) -> bool:
-    """Return whether the plan's own days say the same, and are told of."""
+def _told_of_the_plan(one: Begun, usual: str) -> bool:
+    """Return whether the plan's own days are told of for the same: some days more are no other fault."""
     row = one.row
-    if row is None or row.start is not Start.SET_OUT or row.sow_indoors is None or one.indoors is None:
+    if row is None or row.start is not Start.SET_OUT or row.sow_indoors is None:
         return False
-    return (row.begins - row.sow_indoors).days == (one.day - one.indoors).days
+    planned = _seedling(replace(one, day=row.begins, indoors=row.sow_indoors))
+    return planned is not None and planned[1] == usual
 
 
 def _seedling(one: Begun) -> tuple[str, str] | None:

@@ -145,7 +145,7 @@ def grown(sizes: Sizes, showing: Showing) -> str:
 
 def _measured(size: Size, showing: Showing) -> str:
     """Return a size in words, with ``about`` where it is not printed as it stands."""
-    return f"{'about ' if size.about else ''}{showing.length(size.length)}"
+    return f"{'about ' if size.about else ''}{showing.grown(size.length)}"
 
 
 def figured(number: int, noun: str) -> str:

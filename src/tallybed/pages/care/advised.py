@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from tallybed.drawing.crops.printed_days import PrintedDays
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import Span, without_year
-from tallybed.pages.care.growing import ready_from, usual_window
+from tallybed.pages.care.growing import ready_from, spring_here, usual_window
 from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.calendar.windows.windows import Window, tender
@@ -35,7 +35,7 @@ def _days(year: Year, crop: Crop, found: Window) -> Iterator[PrintedDays]:
     yield from _span(verb, sign, first, last)
     if found.fall_first:
         yield from _span(f"{verb} for fall", sign, found.fall_first, found.fall_last)
-    elif found.last and (last is None or found.last > last):
+    elif found.last and (last is None or found.last > last or spring_here(year) != year.spring):
         yield from _span("at the latest", sign, found.last, found.last, said=f"{verb} at the latest")
     yield from _span(f"{verb} before winter", sign, found.winter_first, found.winter_last)
     begins = (first, last) if first else (found.fall_first, found.fall_last)
@@ -49,8 +49,9 @@ def _days(year: Year, crop: Crop, found: Window) -> Iterator[PrintedDays]:
 def _spring(year: Year, crop: Crop, found: Window) -> tuple[date | None, date | None]:
     """Return the spring window; of a tender crop from the day of an even chance of a freeze on."""
     first, last = found.spring_first, found.spring_last
-    if first and tender(crop) and year.spring:
-        first = max(first, year.spring.middle)
+    spring = spring_here(year)
+    if first and tender(crop) and spring:
+        first = max(first, spring.middle)
         last = max(last or first, first)
     return first, last
 

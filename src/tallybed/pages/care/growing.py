@@ -7,14 +7,14 @@ from datetime import date, timedelta
 from functools import partial
 
 from tallybed.garden.crops import Crop
-from tallybed.garden.days import in_full, without_year
+from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.pages.care.bulbs import bounded, bulbing_notes, bulbing_rows
 from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.dated import day_name
 from tallybed.pages.wording.sentences import chance_words
-from tallybed.reckoning.calendar.windows.freeze import Freeze
-from tallybed.reckoning.calendar.windows.windows import Window, tender
+from tallybed.reckoning.calendar.windows.freeze import Freeze, next_spring
+from tallybed.reckoning.calendar.windows.windows import Window, tender, window
 from tallybed.reckoning.growing_time import freezes_for
 from tallybed.reckoning.year import Year, Years
 
@@ -51,8 +51,31 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
 
 
 def usual_window(year: Year, crop: Crop) -> Window:
-    """Return when a crop goes in here as it usually does, in that year."""
-    return bounded(_within(year.window(crop), year), year, crop)
+    """Return when a crop goes in here as it usually does, in that year.
+
+    A season that holds parts of two growing times, as a calendar year does south of the equator, has the
+    fall of the one and the spring of the next: its days in spring are those of its own spring.
+    """
+    found = bounded(_within(year.window(crop), year), year, crop)
+    spring = spring_here(year)
+    if spring is None or spring == year.spring:
+        return found
+    own = window(crop, year.garden.freezes, Span(first=spring.middle, last=spring.middle))
+    found = replace(
+        found, spring_first=own.spring_first, spring_last=own.spring_last, spring_safe=own.spring_safe
+    )
+    if found.fall_first is None:  # else what is sown indoors is for fall
+        found = replace(found, indoors_first=own.indoors_first, indoors_last=own.indoors_last)
+    return found
+
+
+def spring_here(year: Year) -> Freeze | None:
+    """Return the last spring freeze that a season's days tell of: the one within it, where there is one."""
+    spring, span = year.spring, year.season.span
+    if spring is None or spring.middle >= span.first:
+        return spring
+    later = next_spring(year.garden.freezes, spring.middle)
+    return later if later is not None and later.middle in span else spring
 
 
 def ready_from(year: Year, crop: Crop, day: date | None) -> date | None:
@@ -97,7 +120,7 @@ def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
 
 def _in_spring(crop: Crop, found: Window, year: Year, verb: str) -> list[tuple[str, str]]:
     """Return the spring window: for a tender crop from the day of an even chance to that of one in ten."""
-    spring = year.spring
+    spring = spring_here(year)
     if not tender(crop) or spring is None or spring.late is None:
         return [(f"{verb} in spring", _between(year, found.spring_first, found.spring_last))]
     offset = (found.spring_first - spring.middle) if found.spring_first else timedelta(0)
@@ -141,8 +164,8 @@ def _own_days(year: Year, crop: Crop) -> str:
             for planting, row in one.planned
             if row.crop == crop.slug
             and row.start is not Start.CARRIED
-            and one.spring
-            and abs((row.begins - one.spring.middle).days) < SPRING
+            and (spring := spring_here(one))
+            and abs((row.begins - spring.middle).days) < SPRING
         )
         if days:
             found.append(
@@ -183,10 +206,10 @@ def _between(year: Year, first: date | None, last: date | None) -> str:
 
 def _notes(year: Year, crop: Crop, found: Window) -> tuple[str, ...]:
     """Return what the windows are reckoned from, as sentences."""
-    spring = year.spring
-    fall = year.fall
-    dates = [f"last spring freeze {in_full(spring.middle)}"] if spring else []
-    dates += [f"first fall freeze {in_full(fall.middle)}"] if fall else []
+    spring, fall = spring_here(year), year.fall
+    told = [(spring.middle, "last spring freeze")] if spring else []
+    told += [(fall.middle, "first fall freeze")] if fall else []
+    dates = [f"{name} {in_full(day)}" for day, name in sorted(told)]
     notes = [
         f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
         "In about half of all years each comes later."

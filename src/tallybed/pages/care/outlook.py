@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from tallybed.garden.crops import Crop
@@ -12,7 +13,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import short_day_name
-from tallybed.pages.wording.sentences import chance_words
+from tallybed.pages.wording.sentences import chance_words, listed
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.calendar.windows.windows import Expected
 from tallybed.reckoning.growing_time import freezes_for, window_for
@@ -41,9 +42,9 @@ HARVESTS = (
 def outlook(year: Year) -> Table | None:
     """Return, planting by planting, what the year allows; None where nothing is known of any."""
     season = year.season
-    spring, fall = year.spring, year.fall
     plan = [one for one in season.plan or () if one.dropped is None and one.start is not Start.CARRIED]
     ordered = sorted(plan, key=lambda one: (one.begins, one.crop, one.squares))
+    own = [freezes_for(year, one.begins) for one in ordered] or [(year.spring, year.fall)]
     table = without_empty_columns(
         Table(
             ident="outlook",
@@ -53,7 +54,7 @@ def outlook(year: Year) -> Table | None:
                 *("First harvest", "Freeze by then", "Last harvest"),
             ),
             rows=tuple(_row(year, one, *freezes_for(year, one.begins)) for one in ordered),
-            notes=_notes(spring, fall),
+            notes=_notes(own),
         )
     )
     return table if len(table.heads) > 2 else None
@@ -110,14 +111,21 @@ def _chance(freeze: Freeze | None, day: date, spring: Freeze | None, fall: Freez
     return "" if chance is None else chance_words(chance)
 
 
-def _notes(spring: Freeze | None, fall: Freeze | None) -> tuple[str, ...]:
-    """Return what the table is reckoned from, as sentences."""
-    dates = [f"last spring freeze about {in_full(spring.middle)}"] if spring else []
-    dates += [f"first fall freeze about {in_full(fall.middle)}"] if fall else []
+def _notes(own: Iterable[tuple[Freeze | None, Freeze | None]]) -> tuple[str, ...]:
+    """Return what the table is reckoned from, as sentences; ``own``: the freezes of each planting's time."""
+    springs, falls = (list(dict.fromkeys(one for one in side if one)) for side in zip(*own, strict=True))
+    dates = [*_about("last spring freeze", springs), *_about("first fall freeze", falls)]
     found = [WEEKS.format(dates=" and ".join(dates))] if dates else []
-    known = [one for one in (spring, fall) if one]
+    known = [*springs, *falls]
     if any(one.early and one.late for one in known):
         found.append(CHANCES)
     elif known:
         found.append(NO_CHANCES)
     return (*found, HARVESTS)
+
+
+def _about(name: str, told: list[Freeze]) -> Iterator[str]:
+    """Yield ``last spring freeze about 1 May 2026``: of several, those of each planting's growing time."""
+    if told:
+        days = listed(in_full(day) for day in sorted(one.middle for one in told))
+        yield f"{name if len(told) == 1 else f'{name}s'} about {days}"

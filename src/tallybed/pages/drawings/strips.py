@@ -23,6 +23,7 @@ from tallybed.pages.frame.relative import relative
 from tallybed.pages.story.flags import flags_of
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.strips import PlantingStrip
@@ -67,7 +68,7 @@ def season_strips(year: Year, here: str) -> Strips | None:
 
 def _of_bed(year: Year, bed: Bed, own: tuple[PlantingStrip, ...], here: str) -> StripDrawing:
     """Return the strip of one bed for the page ``here``."""
-    title = f"in {year.name}: who held each square, week by week"
+    title = f"{in_season(year)}: who held each square, week by week"
     drawn = _drawn(year, bed, own, title, _links(year.holding, own, here), flags_of(year, here, bed))
     return StripDrawing(
         title=bed.title,
@@ -90,7 +91,7 @@ def _alone(year: Year, planting: Planting) -> Iterator[Chart]:
         if one:
             held = {each.square for each in one.courses} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))
-            words = f"in {year.name}: {names.planting_words(year.garden, planting)}, week by week"
+            words = f"{in_season(year)}: {names.planting_words(year.garden, planting)}, week by week"
             yield _drawn(year, part, (one,), words, {})
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.wording.dated import in_season
 from tallybed.reckoning.year import Year, Years
 
 TEMPLATE = "moved.html"
@@ -27,7 +28,7 @@ def _months(year: Year) -> Iterator[tuple[str, Link]]:
     """Yield the folder of each bed's chief month, whose page is the bed's own."""
     chief = year.chief_month
     for bed in year.garden.beds:
-        to = Link(f"{bed.title} in {year.name}", addresses.bed(year, bed))
+        to = Link(f"{bed.title} {in_season(year)}", addresses.bed(year, bed))
         yield addresses.bed_month_folder(year, bed, chief), to
 
 

@@ -24,6 +24,7 @@ from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import tally_head
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.prose import first_paragraph, prose
 from tallybed.pages.wording.sentences import (
@@ -143,7 +144,7 @@ def _of_season(year: Year) -> Mapping[str, object]:
         "label": label(year),
         "standing": tally_head(year),
         "answer": answer_figures(year),
-        "tally_words": f"picked so far in {year.name}" if running else f"picked in {year.name}, in all",
+        "tally_words": f"picked so far {in_season(year)}" if running else f"picked {in_season(year)}, in all",
         "ledger": empty_ledger(season),
         "missing": missing_papers(season),
         "beds": beds,

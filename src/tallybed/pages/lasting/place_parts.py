@@ -112,19 +112,22 @@ def _time(year: Year) -> PlacePart | None:
     weeks = len(
         {Week.of(entry.day) for entry in year.season.log or () if entry.done and entry.day <= year.today}
     )
+    a_week = round(worked.minutes / weeks)
+    only = "Only " if worked.timed < worked.lines else ""
+    weeding = f", {worked.weeding:,} of them weeding" if worked.weeding else ""
     return PlacePart(
         title="Time",
         ident="time",
         figures=(
             PlaceFigure(
-                number=f"{round(worked.minutes / weeks):,}",
-                words="minutes a week with a visit, at least",
+                number=f"{a_week:,}",
+                words=f"{'minute' if a_week == 1 else 'minutes'} a week with a visit, at least",
             ),
         ),
         said=(
             f"{figured(worked.minutes, 'minute')} in {figured(weeks, 'week')} with a visit, minutes times "
-            f"people, {worked.weeding:,} of them weeding. Only {worked.timed:,} of {worked.lines:,} lines of "
-            "the log were timed.",
+            f"people{weeding}. {only}{worked.timed:,} of {figured(worked.lines, 'line')} of "
+            f"the log {'was' if worked.timed == 1 else 'were'} timed.",
         ),
         links=(Link("Work by kind and month", f"{addresses.rows(year)}#work"),)
         if year.season.ledger is not None

@@ -10,8 +10,9 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.lasting.place_parts import advice, ground, marking, of_season
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import counted
+from tallybed.pages.wording.sentences import counted, figured
 from tallybed.reckoning.effort.season import season_costs, season_water, season_work
 from tallybed.reckoning.year import Year, Years
 
@@ -31,8 +32,12 @@ def pages(years: Years) -> Iterator[Page]:
 
 
 def whole_season(years: Years) -> Year | None:
-    """Return the season that figures are taken from: the latest that is over, else the one under way."""
-    return years.ended or years.running
+    """Return the season that figures are taken from: the latest that is over, else the one under way.
+
+    One without a record tells nothing of what a bed took and gave, and is the last to be taken.
+    """
+    told = (one for one in reversed(years.all) if one.is_over and (one.season.ledger or one.season.log))
+    return next(told, None) or years.running or years.ended
 
 
 def _page(years: Years) -> Page:
@@ -44,7 +49,8 @@ def _page(years: Years) -> Page:
     if year:
         over = "the last whole season" if year.is_over else "the season under way"
         lead = (
-            f"{beds} in one place: what they took and gave in {year.name}, {over}. A beginning, no promise."
+            f"{beds} in one place: what they took and gave {in_season(year)}, {over}."
+            " A beginning, no promise."
         )
     return Page(
         path=addresses.YOUR_PLACE,
@@ -94,7 +100,7 @@ def _amounts(year: Year) -> Iterator[tuple[str, Fraction, Callable[[Fraction], s
         yield "Weight", year.total.weight.within(large), lambda one: f"{rounded(one, 1)} {large.symbol}"
     worked = season_work(year, year.today)
     if worked is not None and worked.timed:
-        yield "Work that was timed", Fraction(worked.minutes), lambda one: f"{round(one):,} minutes"
+        yield "Work that was timed", Fraction(worked.minutes), lambda one: figured(round(one), "minute")
     watered = season_water(year, year.today)
     if watered is not None and watered.measured:
         amount = watered.litres * LITRE.size / volume.size

@@ -17,6 +17,7 @@ from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.paper.scancodes import page_code
 from tallybed.pages.wording import sums
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, full_day
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
@@ -56,7 +57,7 @@ def _page(year: Year, bed: Bed) -> Page:
         path=path,
         template="bed_sign.html",
         title=f"Sign for {bed.called}",
-        description=f"{bed.title} on a sheet for the fence: map, what it gave in {year.name}, who had it.",
+        description=f"{bed.title} on a sheet for the fence: map, what it gave {in_season(year)}, who had it.",
         kind="bed sign",
         data={
             "trail": below_sheets(f"Sign: {bed.title}"),
@@ -65,9 +66,9 @@ def _page(year: Year, bed: Bed) -> Page:
             "maps": month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),
-            "words": f"picked from this bed in {year.name}, in all"
+            "words": f"picked from this bed {in_season(year)}, in all"
             if over
-            else f"picked from this bed so far in {year.name}",
+            else f"picked from this bed so far {in_season(year)}",
             "over": _over(year, bed, lines),
             "notes": tuple(_notes(year, lines)),
             "shares": tuple(_shares(year.years, lines)),

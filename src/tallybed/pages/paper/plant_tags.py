@@ -15,6 +15,7 @@ from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, figured, number_word
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.waits.spans import first_safe
@@ -142,7 +143,9 @@ def _waits(year: Year, planting: Planting) -> str:
 def _where(year: Year, planting: Planting) -> str:
     """Return the squares it holds by log and plan together, and the season."""
     held = {hold.square for hold in year.holding.of_planting(planting.key)}
-    return f"{names.place_words(year.garden, held or planting.squares)}, {year.name}"
+    return (
+        f"{names.place_words(year.garden, held or planting.squares)}, {in_season(year).removeprefix('in ')}"
+    )
 
 
 def _steps(planting: Planting) -> Iterator[Step]:

@@ -14,6 +14,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.rows.parts import RowsPart, percent, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.rows.season import RowAnswer, answer
 from tallybed.reckoning.rows.verdicts import COVERED, NOISE, Verdict
@@ -114,11 +115,11 @@ def answer_sentence(year: Year, found: RowAnswer) -> str:
     rows, ground = found.rows.square_feet, found.ground
     so_far = "" if year.is_over else " so far"
     if not found.rows.crops:
-        return f"No row yield is printed for anything that was weighed in {year.name}{so_far}."
+        return f"No row yield is printed for anything that was weighed {in_season(year)}{so_far}."
     least = "at least" if found.rows.at_least else "about"
     needed = (
-        f"what was weighed in {year.name}{so_far} would have needed {least} {_area(showing, rows.middle)} of "
-        f"ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
+        f"what was weighed {in_season(year)}{so_far} would have needed {least} {_area(showing, rows.middle)} "
+        f"of ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
         f"{showing.area_number(rows.high)})"
     )
     taken = f"{ground.of} are {_area(showing, ground.square_feet)}" if ground else ""

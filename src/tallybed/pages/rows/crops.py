@@ -10,6 +10,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.rows.parts import Citations, RowsPart, per_area, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, sentence
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.medians import median
@@ -116,7 +117,7 @@ def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Total], ...]) -> Ta
     )
     return Table(
         ident="t-uncovered",
-        caption=f"Weighed in {year.name}, and without a printed row yield",
+        caption=f"Weighed {in_season(year)}, and without a printed row yield",
         heads=heads("Crop or bowl", column, numbers=(column,)),
         rows=rows,
     )

@@ -13,7 +13,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.season.bed_month import month_beside, month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
-from tallybed.pages.wording.dated import month_name
+from tallybed.pages.wording.dated import in_season, month_name
 from tallybed.pages.wording.sentences import END_COUNTED, figured
 from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
 from tallybed.reckoning.calendar.month_state import MonthState
@@ -35,8 +35,8 @@ def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
     return Page(
         path=addresses.bed(year, bed),
         template="bed.html",
-        title=f"{bed.title} in {year.name}",
-        description=f"{bed.title} in {year.name}: a map of what stands in each square, and every month.",
+        title=f"{bed.title} {in_season(year)}",
+        description=f"{bed.title} {in_season(year)}: a map of what stands in each square, and every month.",
         kind="bed",
         data={
             "trail": below_season(year, here=bed.title),

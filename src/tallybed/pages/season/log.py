@@ -13,6 +13,7 @@ from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables import done
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import EMPTY_LOG, WITHDRAWN, Day, counted, plain_day
 from tallybed.reckoning.year import Year
 
@@ -63,7 +64,7 @@ def _page(year: Year, entries: tuple[Entry, ...]) -> Page:
         path=addresses.log(year),
         template="log.html",
         title=f"Log of {year.name}",
-        description=f"Every visit to the beds in {year.name}, newest first, and what was done.",
+        description=f"Every visit to the beds {in_season(year)}, newest first, and what was done.",
         kind="log",
         data={
             "trail": below_season(year, here="Log"),

@@ -32,6 +32,7 @@ from tallybed.pages.tables.planting_tables import durations_table, milestones_ta
 from tallybed.pages.tables.tables import Table
 from tallybed.pages.tables.treatments_table import treatment_lines, treatments_table
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import (
     END_NOTE,
     NO_LEDGER,
@@ -96,7 +97,7 @@ def _page(
     words = names.listed_planting(year.garden, planting).text
     crop = year.crop_of(planting)
     by_day = {entry.day: addresses.entry(year, entry) for entry in visits}
-    title = f"{words[0].upper()}{words[1:]} in {year.name}"
+    title = f"{words[0].upper()}{words[1:]} {in_season(year)}"
     place = names.place_words(year.garden, squares_of(history))
     return Page(
         path=addresses.planting(planting),
@@ -147,7 +148,7 @@ def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
             held = {hold.square for hold in year.holding.of_planting(one.key)}
             if one.crop == planting.crop and squares & held:
                 link = names.planting_link(years.garden, one)
-                yield Link(f"{link.text} in {year.name}", link.to)
+                yield Link(f"{link.text} {in_season(year)}", link.to)
 
 
 def _treated(year: Year, planting: Planting) -> Table | None:
@@ -174,8 +175,13 @@ def _lead(year: Year, history: PlantingHistory, place: str) -> str:
             f"in {place}, {since}, until {in_full(history.gone)}" if history.gone else f"in {place}, {since}"
         )
     if history.gone is not None:
-        return f"in {place} from {without_year(history.began)} to {in_full(history.gone)}"
-    return f"in {place} since {without_year(history.began)}, as of {in_full(year.as_of)}"
+        return f"in {place} from {_before(history.began, history.gone)} to {in_full(history.gone)}"
+    return f"in {place} since {_before(history.began, year.as_of)}, as of {in_full(year.as_of)}"
+
+
+def _before(day: date, named: date) -> str:
+    """Return a day that stands before one with its year, without its own where that is the same."""
+    return without_year(day) if day.year == named.year else in_full(day)
 
 
 def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:

@@ -19,6 +19,7 @@ from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import tally_head
 from tallybed.pages.story.chapters import chapters
 from tallybed.pages.story.losses import losses
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.sentences import (
     EMPTY_LOG,
@@ -53,7 +54,7 @@ def _page(year: Year) -> Page:
         path=addresses.season(year),
         template="season.html",
         title=f"Season {year.name}",
-        description=f"The beds in {year.name}, {span_words(season.span.first, season.span.last)}: "
+        description=f"The beds {in_season(year)}, {span_words(season.span.first, season.span.last)}: "
         "months, plan, log and tally.",
         kind="season",
         data={

@@ -23,6 +23,7 @@ from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import figured, listed, sentence
 from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.sun.bodies import height_of
 from tallybed.reckoning.sun.hours import BedSun, SeasonSun, SpotSun, season_sun
 from tallybed.reckoning.sun.needs import sun_of
 from tallybed.reckoning.sun.scene import Light
@@ -73,7 +74,9 @@ def planting_sun(year: Year, planting: Planting) -> str:
     told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
     taken = _most(year, light)
     lost = f" Its neighbours take {hours_words(light.lost / light.days)} from it: {taken}." if taken else ""
-    return f"{sentence(f'{told}, under a clear sky')}{lost}"
+    low = height_of(year, planting.key, supported=False) is None
+    ground = " Its own height is not known, so this is measured on the ground." if low else ""
+    return f"{sentence(f'{told}, under a clear sky')}{lost}{ground}"
 
 
 def _most(year: Year, light: Light) -> str:

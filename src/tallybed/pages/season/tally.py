@@ -17,6 +17,7 @@ from tallybed.pages.tables.tally_cuts import tally_cuts
 from tallybed.pages.tables.tally_tables import again_weighed
 from tallybed.pages.tables.weighed import WeighedList, weighed_list
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import AT_LEAST, EMPTY_LEDGER, counted, full_day
 from tallybed.reckoning.year import Year
 
@@ -62,7 +63,8 @@ def _page(year: Year) -> Page:
         path=addresses.tally(year),
         template="tally.html",
         title=f"Tally of {year.name}",
-        description=f"What the beds gave in {year.name}: by crop, month, week, square, bed and destination.",
+        description=f"What the beds gave {in_season(year)}: by crop, month, week, square, bed and "
+        "destination.",
         kind="tally",
         linked=linked.ledger(year),
         data={
@@ -70,7 +72,7 @@ def _page(year: Year) -> Page:
             "said": "" if counting else EMPTY_LEDGER,
             "standing": head,
             "as_of": full_day(day),
-            "words": f"picked in {year.name}, in all" if over else f"picked so far in {year.name}",
+            "words": f"picked {in_season(year)}, in all" if over else f"picked so far {in_season(year)}",
             "chart": whole_chart(year, flags_of(year, addresses.tally(year)), ident="whole")
             if counting
             else None,

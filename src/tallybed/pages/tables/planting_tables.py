@@ -51,6 +51,9 @@ def _milestone_row(
     what = milestone.what.capitalize()
     if milestone.what == LAST_PICKED and history.gone is None:
         what = "Last picked so far"
+    planned = history.planting.planned
+    if milestone.what in _PICKED and planned is not None and planned.start is Start.CARRIED:
+        what += " this season"  # it may have been picked in an earlier one as well
     return Row(
         cells=(
             Cell(text=without_year(milestone.day), to=visits.get(milestone.day, "")),
@@ -183,8 +186,8 @@ def plan_words(garden: Garden, planned: PlanRow | None) -> str:
         parts.append(f"left standing from {planned.carried_from} in {where}")
     else:
         parts.append(f"{BEGINS[planned.start]} {without_year(planned.begins)} in {where}")
-    until = without_year(planned.until) if planned.until_told else "at the season’s end"
-    said = sentence(f"by the plan: {', '.join(parts)}", f"clear {until}")
+    until = f"clear {without_year(planned.until)}" if planned.until_told else "there to the season’s end"
+    said = sentence(f"by the plan: {', '.join(parts)}", until)
     if planned.dropped:
         why = f": {planned.because}" if planned.because else ""
         said += f" {sentence(f'it was dropped on {without_year(planned.dropped)}{why}')}"

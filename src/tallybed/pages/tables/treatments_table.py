@@ -13,6 +13,7 @@ from tallybed.garden.squares import Square
 from tallybed.pages.care.notices import keep_off_words
 from tallybed.pages.tables.tables import Row, Table, heads, text, without_empty_columns
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.waits.dose import dose_words
 from tallybed.reckoning.waits.manure import is_raw
@@ -62,7 +63,7 @@ def treatments_table(year: Year, lines: Iterable[TreatmentLine], *, ident: str) 
     return without_empty_columns(
         Table(
             ident=ident,
-            caption=f"Treatments and raw manure in {year.name}",
+            caption=f"Treatments and raw manure {in_season(year)}",
             heads=heads("Day", "What", "Where", "First day to pick", "Keep off", "Details"),
             rows=tuple(_row(year, one) for one in lines),
         )

@@ -8,6 +8,12 @@ from tallybed.garden.days import Month, in_full, short, without_year
 from tallybed.reckoning.year import Year
 
 
+def in_season(year: Year) -> str:
+    """Return ``in 2026``, or ``in season 2026`` where a part of it lies in the year after."""
+    span = year.season.span
+    return f"in {year.name}" if span.first.year == span.last.year else f"in season {year.name}"
+
+
 def day_name(year: Year, day: date | None) -> str:
     """Return ``14 September``, or ``8 March 2027`` in a season that began in 2026; nothing for no day."""
     if day is None:

@@ -210,7 +210,12 @@ def _made(year: int, month: int, day: int, text: str) -> date:
 def _past(day: date, known: DaysKnown, text: str) -> date:
     if day not in known.span:
         bounds = f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}"
-        raise Misread("date-outside-season", f"the date {quoted(text)} lies outside the season", bounds)
+        raise Misread(
+            "date-outside-season",
+            f"the date {quoted(text)} lies outside the season",
+            bounds,
+            remedy=f"for a day of another season say --date {day.isoformat()}",
+        )
     if day > known.today:
         found = f"the date {quoted(text)} is a day that has not come"
         raise Misread("date", found, f"a day up to {in_full(known.today)}")

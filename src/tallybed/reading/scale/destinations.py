@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tallybed.garden.records.pickings import Share
+from tallybed.garden.units import GRAM, KILOGRAM
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
 from tallybed.reading.scale.vocabulary import Vocabulary
@@ -64,6 +65,9 @@ _ENDS = frozenset(
     }
 )
 """Words that end the name of a destination that nobody wrote before."""
+_SHARE_WORDS = frozenset({"rest", "remainder", "half", "quarter", "third"})
+_MARK = re.compile(r"[^\w\s'’-]|[0-9]")
+"""What no name of a place has in it, or a number: more than a name stands there."""
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 _NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)\s*$", re.IGNORECASE)
 _APART = re.compile(
@@ -97,6 +101,8 @@ def _known(names: frozenset[str]) -> re.Pattern[str]:
 def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
     """Claim where it went: known names anywhere, others behind ``to``."""
     for match in line.free(_known(frozenset({*EVERYDAY, *vocabulary.destinations}))):
+        if not match.group("to") and _ends_a_name(line, match.start()):
+            continue
         name = texts.line(match.group("name"))
         # A longer name behind "to" is one nobody wrote before: "to kitchen of the school".
         line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(name))
@@ -140,6 +146,19 @@ def _says_to_whom(line: Line, end: int) -> bool:
     return line.starting(end, Kind.TO) is not None or _TO_SOMEWHERE.match(line.text, end) is not None
 
 
+def _ends_a_name(line: Line, start: int) -> bool:
+    """Return whether a known place is but the end of a longer name behind ``to``: "to school kitchen"."""
+    opening = max((match.end() for match in line.free(_OPEN) if match.end() < start), default=start)
+    between = line.text[opening:start]
+    words = WORD.findall(between)
+    return (
+        bool(words)
+        and line.is_free(opening, start)
+        and not _MARK.search(between)
+        and not {*_ENDS, *_SHARE_WORDS}.intersection(word.casefold() for word in words)
+    )
+
+
 def _end_of_name(line: Line, start: int) -> int:
     """Return where a name ends: before a date, a square, a weight, a crop, a mark or one of a few words."""
     end = start
@@ -181,14 +200,20 @@ def shares_told(line: Line, total: Told | None, weights: list[Claim]) -> tuple[S
     if not parts:
         both = listed((quoted(one.value) for one in names), "and")
         raise Misread(
-            "line", f"the line names {both} without saying how much went where", "1 lb pantry, rest kitchen"
+            "line", f"the line names {both} without saying how much went where", _parts_as_in(total)
         )
     if len(parts) != len(names) or total is None:
         _refuse_weights(weights, total)
-        raise Misread("line", "the line does not say how much went where", "1 lb pantry, rest kitchen")
+        raise Misread("line", "the line does not say how much went where", _parts_as_in(total))
     found = tuple(_share(name.value, part, total) for name, part in zip(names, parts, strict=True))
     _require_sum(found, total)
     return found
+
+
+def _parts_as_in(total: Told | None) -> str:
+    """Return how parts may be told, in the unit of the picking."""
+    metric = total is not None and total.unit in (GRAM, KILOGRAM)
+    return f"{'1 kg' if metric else '1 lb'} pantry, rest kitchen"
 
 
 def _share(name: str, part: Claim, total: Told) -> Share:

@@ -69,8 +69,14 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
         for one in line.of(kind)[:1]:
             parts[kind] = line.text[one.start : one.end].strip(" ,.")
     if not {Kind.NAME, Kind.TAG} & parts.keys():
-        near = vocabulary.near(" ".join(words_not_understood(line)))
-        parts[Kind.NAME] = near or next(iter(vocabulary.context.names.meanings), "")
+        strange = words_not_understood(line)
+        near = vocabulary.near(" ".join(strange))
+        if parts.get(Kind.SQUARES, "").upper() in vocabulary.tags:
+            parts[Kind.TAG] = f"tag {parts.pop(Kind.SQUARES)}"
+        elif near or not strange:
+            parts[Kind.NAME] = near or next(iter(vocabulary.context.names.meanings), "")
+        else:
+            return ""  # a crop out of the air would be no help
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
         parts[Kind.WEIGHT] = "100 g" if vocabulary.context.metric else "4 oz"
     for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.DAY, Kind.COUNT)):

@@ -14,6 +14,7 @@ from datetime import date
 from itertools import pairwise
 from typing import Any
 
+from tallybed.garden.days import in_full
 from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import State
@@ -196,6 +197,13 @@ class _Reader:
             raise Misread("line", f"the line says {listed(forms, 'and')}", "one form")
         squares = places.places_told(line, self.vocabulary)
         picked = day or self.day
+        span = self.vocabulary.context.span
+        if picked not in span:
+            raise Misread(
+                "date-outside-season",
+                f"{in_full(picked)} lies in no season",
+                f"the day it was picked, from {in_full(span.first)} to {in_full(span.last)}",
+            )
         one_place = len(shares) == 1 and shares[0].weight is None and shares[0].text == ""
         return Picking(
             typed=typed.strip(),

@@ -24,6 +24,9 @@ LAST_DAY = spoken(
     lambda text, context: dates.in_season(text, context.span, day_after=True, bounded=context.bounded),
     dates.DATE,
 )
+WITHIN_A_YEAR = spoken(
+    lambda text, context: dates.within_a_year(text, context.span, bounded=context.bounded), dates.DATE
+)
 LENGTH = said(measures.length, measures.LENGTH)
 SHARE = said(measures.share, measures.SHARE)
 

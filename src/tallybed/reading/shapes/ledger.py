@@ -10,7 +10,17 @@ from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import every, said, wrong_kind
-from tallybed.reading.shapes.common import CROP_NAME, DAY, LINE, NOTE_KEY, SILENCE, TAG, count, some_squares
+from tallybed.reading.shapes.common import (
+    CROP_NAME,
+    DAY,
+    LINE,
+    NOTE_KEY,
+    SILENCE,
+    TAG,
+    WITHIN_A_YEAR,
+    count,
+    some_squares,
+)
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import SQUARES
 from tallybed.reading.text.states import state
@@ -54,7 +64,7 @@ COUNT = Key("count", count(), measures.WHOLE)
 TO = Key("to", _destinations, TO_TEXT)
 FORM = Key("as", LINE, "a form such as dry or in pods")
 STATE = Key("state", said(state, listed(State)), listed(State))
-WEIGHED = Key("weighed", DAY, dates.DATE)
+WEIGHED = Key("weighed", WITHIN_A_YEAR, dates.DATE)
 WEIGHING = Shape(
     "a weighing",
     (

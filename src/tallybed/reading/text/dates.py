@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from tallybed.garden.days import MONTH_NUMBERS, MONTHS, Span, in_full
 from tallybed.garden.naming import nearest
@@ -25,6 +25,8 @@ _DAY_AND_MONTH = re.compile(r"([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})(?:\s*[-./]\s*(
 _YEAR_FIRST = re.compile(r"([0-9]{4})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})")
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?(?:,? ([0-9]{4}))?", re.IGNORECASE)
 _DAY_FIRST = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?\.? ([^\W\d_]+)\.?(?:,? ([0-9]{4}))?", re.IGNORECASE)
+LONGEST_AFTER = 366
+"""Days after its season within which a picking may still be weighed, cured or dried. Our choice."""
 _LEAP_YEAR = 2024
 """Any leap year: without a year, 29 February may exist."""
 
@@ -121,6 +123,21 @@ def in_season(
             remedy=remedy,
         )
     return day
+
+
+def within_a_year(text: str, span: Span, *, bounded: bool = True) -> date:
+    """Read the day of what may come up to a year after its season, as the weighing of what hung to dry.
+
+    Without a year it falls inside the season; where it cannot, in the year after. ``bounded`` as above.
+    """
+    longer = Span(first=span.first, last=span.last + timedelta(days=LONGEST_AFTER))
+    name = day_name(text)
+    here = span.place(name.month, name.day) if name.year is None else None
+    if name.year is None and (here is None or here not in span):
+        found = longer.place(name.month, name.day)
+        if found is not None and found in longer:
+            return found
+    return in_season(text, longer if name.year is not None else span, bounded=bounded)
 
 
 def with_year(text: str) -> date:

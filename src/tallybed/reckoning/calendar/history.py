@@ -13,7 +13,7 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import ENDING, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
-from tallybed.reckoning.calendar.changes import FIRST_RECORDED
+from tallybed.reckoning.calendar.changes import FIRST_RECORDED, IN_PART
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.room.plants import crop_of
@@ -135,16 +135,18 @@ def _history(
     """Return one planting's history; ``changed``: its milestones from the changes of the beds."""
     today = holding.today
     found = [*changed, *_indoors(planting, today), *_touched(planting, Verb.UP), *_picked(planting)]
-    milestones = sorted(found, key=_order)
+    resown = frozenset(one.day for one in found if one.what == RESOWN)
+    milestones = sorted(found, key=lambda one: _order(one, again=one.day in resown))
     past = [milestone for milestone in milestones if milestone.day <= today]
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
     maybe = tuple(one for one in untold if begun and one.day >= min(begun))
-    growing = _growing(past, own, planting, crop, gone, today)
+    by = min(today, holding.span.last)  # nobody looked after it once its season was over
+    growing = _growing(past, own, planting, crop, gone, by)
     picked = {one.day for one in past if one.what in (FIRST_PICKED, LAST_PICKED)}
     if any(not picked or not min(picked) <= one.day <= max(picked) for one in maybe):
         growing = (one for one in growing if not one.of.endswith(TO_PICKINGS))
-    durations = [*growing, *_in_bed(past, own, gone, today)]
+    durations = [*growing, *_in_bed(past, own, gone, by)]
     return PlantingHistory(
         planting=planting,
         milestones=tuple(milestones),
@@ -170,9 +172,14 @@ def _gone(own: Iterable[Stay], today: date) -> date | None:
     return max(known) if known and len(known) == len(left) else None
 
 
-def _order(milestone: Milestone) -> tuple[date, int, str, tuple[Square, ...]]:
-    """Order milestones by day, those of one day as a planting goes through them."""
+def _order(milestone: Milestone, *, again: bool) -> tuple[date, int, str, tuple[Square, ...]]:
+    """Order milestones by day, those of one day as a planting goes through them.
+
+    ``again``: it was sown again that day, which follows whatever was lost.
+    """
     rank = _RANK.index(milestone.what) if milestone.what in _RANK else len(_RANK)
+    if again and milestone.what.removesuffix(IN_PART) in GONE:
+        rank = _RANK.index(UP)
     return milestone.day, rank, milestone.what, milestone.squares
 
 
@@ -230,7 +237,8 @@ def _growing(
     if sown and up:
         yield _between("from sowing to the first shoots", sown, up)
     ready = picked or (None if gone else Milestone(day=today, what="", squares=(), grade=Grade.SEEN))
-    starts = [(indoors, "sowing", " indoors")] if out else [(_sown(past, picked), "sowing", "")]
+    sown = _sown(past, picked, _picked_from(planting, picked)) if picked else _sown(past, None)
+    starts = [(indoors, "sowing", " indoors")] if out else [(sown, "sowing", "")]
     starts += [(out, "setting out", "")]
     for start, of, where in starts:
         if start and ready and start.day < ready.day:
@@ -254,14 +262,31 @@ def _first(past: Iterable[Milestone], what: str) -> Milestone | None:
     return next((milestone for milestone in past if milestone.what == what), None)
 
 
-def _sown(past: Iterable[Milestone], before: Milestone | None) -> Milestone | None:
-    """Return the sowing that a crop came from: the last one before it was up, or was picked."""
+def _sown(
+    past: Iterable[Milestone], before: Milestone | None, squares: frozenset[Square] = frozenset()
+) -> Milestone | None:
+    """Return the sowing that a crop came from: the last one before it was up, or was picked.
+
+    ``squares`` are those it was picked from, where they are told: a sowing of others alone is none of it.
+    """
     sowings = [
         milestone
         for milestone in past
-        if milestone.what in (SOWN, RESOWN) and (before is None or milestone.day < before.day)
+        if milestone.what in (SOWN, RESOWN)
+        and (before is None or milestone.day < before.day)
+        and (not squares or not milestone.squares or not squares.isdisjoint(milestone.squares))
     ]
     return max(sowings, key=lambda milestone: milestone.day, default=None)
+
+
+def _picked_from(planting: Planting, picked: Milestone) -> frozenset[Square]:
+    """Return the squares of the pickings of a day; none where one of them does not tell its own."""
+    own = [
+        squares
+        for weighing, squares in zip(planting.weighings, planting.picked, strict=True)
+        if weighing.day == picked.day
+    ]
+    return frozenset().union(*own) if all(own) else frozenset()
 
 
 def _set_out(past: Iterable[Milestone], own: Iterable[Stay], picked: Milestone | None) -> Milestone | None:

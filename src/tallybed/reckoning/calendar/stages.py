@@ -22,6 +22,10 @@ from tallybed.reckoning.plantings.plantings import Planting
 SPROUTING = timedelta(days=14)
 """Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
 
+_LEAST_PART = 3
+"""The part of its days that a plant wants in the bed at the least, however long it stood indoors, as the
+windows of harvest have it. Our choice."""
+
 
 class Stage(StrEnum):
     """How far on a planting is, in the order of its growing."""
@@ -106,7 +110,7 @@ def turning_days(
     for begun in (first, *starts, *([indoors] if indoors else [])):
         changing.add(begun + SPROUTING)
         if days is not None:
-            changing.add(begun + timedelta(days=days))
+            changing |= {begun + timedelta(days=days), begun + timedelta(days=days // _LEAST_PART)}
     return tuple(sorted(day for day in changing if first <= day <= last))
 
 
@@ -148,8 +152,10 @@ def _expected(planting: Planting, crop: Crop | None, start: Event | None, first:
         return Stage.GROWING
     counted_from = _counted_from(planting, crop, start, first)
     days = _days(planting, crop)
-    if days is not None and in_bed_by is not None and day >= counted_from + timedelta(days=days):
-        return Stage.BEARING
+    if days is not None and in_bed_by is not None:
+        soonest = begun + timedelta(days=days // _LEAST_PART)
+        if day >= max(counted_from + timedelta(days=days), soonest):
+            return Stage.BEARING
     if in_bed_by is Start.SOW and day < begun + SPROUTING:
         return Stage.SOWN
     return Stage.GROWING

@@ -16,6 +16,10 @@ TALL = 36.0
 MUCH = 1.0
 """Hours a day, to a tenth as they are told, that a planting may take from a neighbour."""
 
+ENOUGH = 12.0
+"""Hours a day that are enough for any crop, whoever takes more: where the summer has no night, a neighbour
+may cast a shadow for hours and do no harm. Our choice; no crop of the library needs more than 8."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dim:
@@ -71,11 +75,11 @@ def dim(year: Year) -> Iterator[Dim]:
 
 
 def shading(year: Year) -> Iterator[Shading]:
-    """Yield the tall plantings that take more than an hour a day from some neighbour."""
+    """Yield the tall plantings that take more than an hour a day from some neighbour that wants it."""
     taken: dict[str, list[tuple[str, float]]] = {}
     for planting, light in sun_of(year).items():
         for other, hours in light.to.items():
-            if light.days and round(hours / light.days, 1) > MUCH:
+            if light.days and round(hours / light.days, 1) > MUCH and light.sun / light.days < ENOUGH:
                 taken.setdefault(other, []).append((planting, hours / light.days))
     heights = _heights(year)
     for planting, neighbours in sorted(taken.items()):

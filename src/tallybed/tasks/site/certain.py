@@ -14,6 +14,7 @@ _RESTS_ON: Final = {
     "idle": (_PLAN,),
     "never-planted": (_LOG, _LEDGER),
     "never-stood": (_PLAN, _LOG),
+    "nothing-there": (_PLAN, _LOG),
     "picked-elsewhere": (_PLAN, _LOG),
     "silence-not-needed": (_PLAN, _LOG, _LEDGER),
 }

@@ -85,6 +85,8 @@ class GardenScales:
             return Wrong(by_field={"day": "No season of this garden holds that day."})
         except OSError as error:
             return Wrong(whole=f"The garden could not be read: {machine_words(error)}.")
+        if at.day not in at.year.season.span:
+            return Wrong(by_field={"day": "No season of this garden holds that day."})
         asked: list[Asked] = []
 
         def ask(question: str, choices: Sequence[str]) -> int | None:

@@ -210,6 +210,7 @@ def test_what_was_picked_and_is_long_over_is_no_longer_proposed(tmp_path: Path) 
     assert radish.high is not None
     over = date(2026, 5, 1) + timedelta(days=round(radish.high)) + LATE
     assert proposed(garden, season, over)
+    assert [one.picked for one in ripe(garden, season, hold(season, over), over)] == [picked], "not expected"
     assert not proposed(garden, season, over + timedelta(days=1))
 
 

@@ -215,3 +215,10 @@ def test_a_southern_season_runs_over_the_new_year():
     found = window(plant, frost((9, 20), (4, 30)), span, start=Start.SET_OUT)
     assert found.spring_first == date(2026, 9, 20)
     assert found.counted_back == date(2027, 1, 22)
+
+
+def test_what_bears_in_a_later_year_is_not_counted_back_from_this_ones_freeze() -> None:
+    """Asparagus, two years from its crown to the first spears: "plant it two years ago" helps nobody."""
+    fall = frost(fall=(10, 20))
+    assert window(crop(days_from_sowing=(100, 100)), fall, SEASON).counted_back == date(2026, 6, 28)
+    assert window(crop(days_from_sowing=(730, 730)), fall, SEASON).counted_back is None

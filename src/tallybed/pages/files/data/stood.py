@@ -18,6 +18,7 @@ from tallybed.pages.files.data.tables import (
     variety,
 )
 from tallybed.pages.wording import names
+from tallybed.pages.wording.dated import in_season
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.squares.stood import Stood, stood
@@ -65,7 +66,7 @@ def stood_table(year: Year) -> Dataset:
     """Return what stood where in a season as a table; days to come are not in it."""
     return Dataset(
         name="stood",
-        title=f"What stood where in {year.name}",
+        title=f"What stood where {in_season(year)}",
         meaning="Which planting had which square on which days, by plan, log and ledger together: one row a "
         "planting, square and span of days, up to the newest record. plan.csv tells what was meant.",
         key=("planting", "bed", "square", "first"),

@@ -49,7 +49,7 @@ class Ripe:
     squares: tuple[Square, ...]
     """Those it holds that day, or held last; sorted."""
     picked: date | None = None
-    """The last day it was picked, where that was within the last two weeks."""
+    """The last day it was picked, if it was."""
     first: date | None = None
     """When it was expected to bear first; None where nobody knows."""
     clearing: date | None = None
@@ -135,10 +135,11 @@ def _ripe(
     """Return a planting as ripe on a day, or None; ``untold``: a picking that may have been of it."""
     before = [one.day for one in planting.weighings if one.day <= day]
     before += [untold] if untold is not None else []
-    picked = max((one for one in before if one >= day - RECENT), default=None)
+    picked = max(before, default=None)
+    recent = picked is not None and picked >= day - RECENT
     ready = _ready(garden, season, planting, min(hold.first for hold in holds))
     clearing = _clearing(planting, day) if ready is None else None
-    if picked is None and clearing is None and not _in_its_time(ready, day, begun=bool(before)):
+    if not recent and clearing is None and not _in_its_time(ready, day, begun=bool(before)):
         return None
     squares = {hold.square for hold in holds}
     return Ripe(

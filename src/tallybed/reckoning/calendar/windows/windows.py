@@ -39,6 +39,9 @@ from tallybed.reckoning.calendar.windows.winter import (
     winter_only,
 )
 
+OF_NEXT_YEAR = 240
+"""Days to a first harvest from which a crop that stands the cold bears in the year after, as rhubarb does.
+Our choice: few places have as many days without a freeze."""
 FALL_FACTOR = 14
 """Days added for slow growth in fall (Virginia Cooperative Extension, 426-334)."""
 TENDER_FACTOR = 14
@@ -164,7 +167,8 @@ def window(
     all_winter = not own_time and fall is not None and hardly_any_winter(dates, fall.middle)
     fall_last = None if all_winter else fall_last
     endless = all_winter or (crop.slug in LASTING and not tender(crop))
-    if fall and days and not winter_only(crop) and not only_fall and not endless:
+    this_year = days is not None and (days[0] < OF_NEXT_YEAR or tender(crop))
+    if fall and days and this_year and not winter_only(crop) and not only_fall and not endless:
         back = days[0] + FALL_FACTOR + (TENDER_FACTOR if tender(crop) else 0)
         counted = fall.middle - timedelta(days=back)
     indoors = crop.used("weeks indoors")
@@ -184,8 +188,11 @@ def window(
 
 
 def _waits_for_spring(crop: Crop) -> bool:
-    """Return whether even a winter with few freezes is none for it: a freeze kills it, or its tubers rot."""
-    return tender(crop) or crop.start is Beginning.TUBERS
+    """Return whether even a winter with few freezes is none for it: a freeze kills it, or its tubers rot.
+
+    Of a crop of the garden's own nobody knows how hardy it is, so it is not said to grow all winter.
+    """
+    return tender(crop) or crop.start is Beginning.TUBERS or crop.used("hardiness") is None
 
 
 def _before_winter(crop: Crop, dates: FreezeDates, span: Span) -> Window:

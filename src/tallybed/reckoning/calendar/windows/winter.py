@@ -26,6 +26,11 @@ Puget Sound, the south coast of England and Melbourne lie above it, Maine, Minne
 SEASIDE_FROM, SEASIDE = 48, 170
 """Degrees of latitude from which fewer days between the freezes mean the sea, and so a mild winter. Our
 choice: inland, nowhere so far from the equator has them (Winnipeg about 120, from memory)."""
+SOUTHERN = 150
+"""The same for the whole south of the equator, whose lands the sea is never far from: cold winters of the
+inland kind are found there in mountains only (M. Peel, B. Finlayson, T. McMahon, Hydrology and Earth System
+Sciences 11, 2007; from memory). Our choice: inland Tasmania has about 200 days, Canberra 160 (from memory),
+and both sow broad beans in autumn."""
 HARDLY_ANY = 260
 """Days between the average freezes from which winter is the season of lettuce, carrots and spinach. Our
 choice: the Gulf coast, north Florida and coastal California lie above it, Georgia below."""
@@ -89,8 +94,12 @@ def grows_all_winter(dates: FreezeDates, day: date, latitude: Fraction | None) -
 
 def is_mild(dates: FreezeDates, day: date) -> bool:
     """Return whether the winter nearest to a day is mild: the growing season before it is long enough."""
-    far = dates.latitude is not None and abs(dates.latitude) >= SEASIDE_FROM
-    return _days_without(dates, day) >= (SEASIDE if far else MILD)
+    least = MILD
+    if dates.latitude is not None and dates.latitude < 0:
+        least = SOUTHERN
+    elif dates.latitude is not None and dates.latitude >= SEASIDE_FROM:
+        least = SEASIDE
+    return _days_without(dates, day) >= least
 
 
 def hardly_any_winter(dates: FreezeDates, day: date) -> bool:
