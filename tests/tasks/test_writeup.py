@@ -103,7 +103,7 @@ def test_an_entry_that_is_there_is_never_touched(garden: Path, tmp_path: Path) -
     camera = tmp_path / "camera"
     camera.mkdir()
     photograph(camera / "P1.JPG", taken("2026:04:05 08:00:00"))
-    before = {path: path.read_bytes() for path in garden.rglob("*") if path.is_file()}
+    before = {path: path.read_bytes() for path in (garden / "content").rglob("*") if path.is_file()}
     for title in ("The first sowing", "the FIRST sowing!"):
         result = run(garden, title, "--date", "2026-04-05", "--photos", camera)
         assert result.exit_code == 2
@@ -112,7 +112,7 @@ def test_an_entry_that_is_there_is_never_touched(garden: Path, tmp_path: Path) -
     (log / "2026-04-06-odd.md").symlink_to(tmp_path / "nowhere.md")
     assert run(garden, "Odd", "--date", "2026-04-06").exit_code == 2
     assert not (tmp_path / "nowhere.md").exists()
-    assert {path: path.read_bytes() for path in garden.rglob("*") if path.is_file()} == before
+    assert {path: path.read_bytes() for path in (garden / "content").rglob("*") if path.is_file()} == before
 
 
 def test_a_log_folder_that_leads_out_of_the_garden_is_refused(garden: Path, tmp_path: Path) -> None:
@@ -142,12 +142,12 @@ def test_a_log_folder_that_leads_out_of_the_garden_is_refused(garden: Path, tmp_
     ids=["season", "date", "empty", "two lines", "unseen", "long", "folder"],
 )
 def test_what_cannot_be_an_entry_is_said(garden: Path, words: list[str], says: str) -> None:
-    before = sorted(garden.rglob("*"))
+    before = sorted((garden / "content").rglob("*"))
     result = run(garden, *words)
     assert result.exit_code == 2, result.output
     assert says in result.stderr
     assert "Traceback" not in result.output
-    assert sorted(garden.rglob("*")) == before
+    assert sorted((garden / "content").rglob("*")) == before
 
 
 @pytest.mark.skipif(os.name == "nt", reason="a shell script is the editor")

@@ -40,7 +40,7 @@ class SeasonGround:
     span: Span
     events: tuple[Event, ...]
     """The lines of its log up to the day it is seen from, by day."""
-    hold: Callable[[], Holding] = field(repr=False)
+    hold: Callable[[], Holding] = field(repr=False, compare=False)
     """What says who holds its squares, asked only of a season with something that may wait."""
 
     @cached_property
