@@ -1,6 +1,6 @@
 """What building costs beside the bare libraries on the same work, and what it costs where little changed.
 
-CPU seconds of whole processes, the least of some rounds, the two kinds of work in turn; wall seconds
+CPU seconds of whole processes, the least of some rounds, a build and its floor in turn; wall seconds
 where two processes share it. Run from the repository, in full or for the demonstration garden alone:
 
     .venv/bin/python bench/build.py
@@ -19,12 +19,14 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from statistics import median
 
 from floor import keep, record
 from gardens import forget, grown
 
 ROOT = Path(__file__).parent.parent
-ROUNDS = 3
+ROUNDS = {"demo": 5, "largest": 1}
+"""Rounds of a garden; of all others three."""
 GARDENS: dict[str, dict[str, int]] = {
     "demo": {},
     "ten times": {"sets": 10},
@@ -60,7 +62,7 @@ def cost(*command: str, one: bool = False) -> Cost:
     return Cost(cpu=used.ru_utime + used.ru_stime, wall=wall, peak_mb=used.ru_maxrss / 1024)
 
 
-def least(work: Callable[[], Cost], rounds: int = ROUNDS) -> Cost:
+def least(work: Callable[[], Cost], rounds: int = 3) -> Cost:
     """Return the least CPU and wall time, and the largest peak, of some rounds."""
     found = [work() for _round in range(rounds)]
     return Cost(
@@ -83,8 +85,11 @@ def python(code: str) -> Cost:
 
 def measure(name: str, garden: Path, work: Path) -> None:
     """Print a garden's lines."""
-    rounds = ROUNDS if name != "largest" else 1
+    rounds = ROUNDS.get(name, 3)
     site, note = work / "site", work / "floor"
+    recorded = name != "largest"  # its record alone would take more memory than its build
+    if recorded:
+        cost(sys.executable, __file__, "record", str(garden), str(work / "recorded"), str(note))
 
     def full(*, one: bool) -> Cost:
         shutil.rmtree(site, ignore_errors=True)
@@ -92,9 +97,10 @@ def measure(name: str, garden: Path, work: Path) -> None:
         return tallybed("build", "--quiet", "--to", site, garden, one=one)
 
     full(one=True)  # photographs and pictures of figures are ready from here on
-    single, both, nothing = [], [], []
+    single, both, nothing, floors = [], [], [], []
     for _round in range(rounds):
         single.append(full(one=True))
+        floors += [replayed(note)] if recorded else []
         both.append(full(one=False))
         nothing.append(tallybed("build", "--quiet", "--to", site, garden))
     one, two, same = (least(iter(found).__next__, rounds) for found in (single, both, nothing))
@@ -116,15 +122,16 @@ def measure(name: str, garden: Path, work: Path) -> None:
     row("nothing changed", same, one)
     row("one weighing on a new day", weighed, one)
     row("check", check, one)
-    if name == "largest":
-        return  # its record alone would take more memory than its build
-    cost(sys.executable, __file__, "record", str(garden), str(work / "recorded"), str(note))
-    spent = [replayed(note) for _round in range(rounds)]
-    least_first = sorted(spent, key=lambda found: sum(found.values()))
-    floor = sum(least_first[0].values())
-    parts = ", ".join(f"{part} {seconds:.2f}" for part, seconds in least_first[0].items())
-    print(f"{'floor':<28}{floor:8.2f}    ({parts})")
-    print(f"full to floor: CPU {one.cpu / floor:.2f} on one process, wall {two.wall / floor:.2f} on two")
+    if not recorded:
+        return
+    sums = [sum(found.values()) for found in floors]
+    lowest = min(floors, key=lambda found: sum(found.values()))
+    parts = ", ".join(f"{part} {seconds:.2f}" for part, seconds in lowest.items())
+    print(f"{'floor':<28}{min(sums):8.2f}    ({parts})")
+    # Pair by pair, for a machine's clock may change within minutes.
+    cpu = median(built.cpu / floor for built, floor in zip(single, sums, strict=True))
+    wall = median(built.wall / floor for built, floor in zip(both, sums, strict=True))
+    print(f"full to floor, middle of {rounds} pairs: CPU {cpu:.2f} on one process, wall {wall:.2f} on two")
 
 
 def row(name: str, found: Cost, full: Cost) -> None:
