@@ -2,8 +2,9 @@
 
 ``record`` builds a garden and notes what goes to each library; ``replay`` gives the same to the bare
 libraries, in a fresh process: YAML through PyYAML's C loader, prose through Markdown and the cleaner,
-drawings through svgwrite without its checks, codes, places of the sun, pages through the real templates
-in a plain environment (compiling included), and the same bytes hashed, written and flushed.
+drawings through svgwrite without its checks, codes, places of the sun, sums of money, calendars, the feed,
+pages through the real templates in a plain environment (compiling included), and the same bytes hashed,
+written and flushed. Photographs and pictures to share are ready before both.
 """
 
 from __future__ import annotations
@@ -39,6 +40,14 @@ CLASSES = {
 """The library's own class of each element; of others its base."""
 
 
+@dataclass(frozen=True)
+class Numbered:
+    """A component of a calendar, or a feed."""
+
+    number: int
+    kind: str
+
+
 @dataclass(kw_only=True)
 class Record:
     """What one build gave to its libraries."""
@@ -48,6 +57,8 @@ class Record:
     cleaned: list[str] = field(default_factory=list)
     codes: list[tuple[tuple[Any, ...], dict[str, Any]]] = field(default_factory=list)
     suns: list[float] = field(default_factory=list)
+    calls: dict[str, bytes] = field(default_factory=dict)
+    """Of money, calendars and the feed: each call of a library, packed, so that it loads where it is used."""
     drawings: list[Tree] = field(default_factory=list)
     pages: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     """Template and data of each page."""
@@ -57,16 +68,43 @@ class Record:
     files: dict[str, bytes] = field(default_factory=dict)
 
 
+class _Calls:
+    """Calls of libraries, noted by kind: name, what was given, a component or feed by its number."""
+
+    def __init__(self) -> None:
+        self.made: dict[str, list[tuple[str, tuple[Any, ...], dict[str, Any]]]] = {}
+        self._numbers: dict[int, tuple[Numbered, Any]] = {}
+
+    def noted(self, kind: str, owner: Any, name: str) -> Any:
+        """Return what notes each call of an owner's function as long as it is in place."""
+        own = getattr(owner, name)
+
+        def both(*given: Any, **named: Any) -> Any:
+            told = tuple(self._numbered(one) if isinstance(owner, type) else one for one in given)
+            self.made.setdefault(kind, []).append((name, told, named))
+            return own(*given, **named)
+
+        return patch.object(owner, name, both)
+
+    def _numbered(self, value: Any) -> Any:
+        if type(value).__name__ not in ("Calendar", "Event", "Atom1Feed"):
+            return value
+        number = Numbered(len(self._numbers), type(value).__name__)
+        return self._numbers.setdefault(id(value), (number, value))[0]
+
+
 def record(garden: Path, site: Path) -> Record:
     """Build a garden into ``site``, and return what went to the libraries on the way."""
     import ephem
+    import icalendar
     import markdown
     import nh3
     import segno
+    from feedgenerator import Atom1Feed
     from gardens import forget
 
     from tallybed.drawing.base import svg
-    from tallybed.pages.wording import prose
+    from tallybed.pages.wording import money, prose
     from tallybed.publishing import rendering
     from tallybed.publishing.assets import shipped_folder
     from tallybed.tasks import build as building
@@ -96,8 +134,15 @@ def record(garden: Path, site: Path) -> Record:
         found.links[self._here, target] = href(self, target)
         return found.links[self._here, target]
 
+    calls = _Calls()
     texts = found.prose.append
     patches = (
+        *(calls.noted("money", money, name) for name in ("format_currency", "format_decimal")),
+        *(
+            calls.noted("calendars", icalendar.Component, name)
+            for name in ("add", "add_component", "to_ical")
+        ),
+        *(calls.noted("feed", Atom1Feed, name) for name in ("__init__", "add_item", "write")),
         patch.object(markdown.Markdown, "convert", noted(lambda _maker, text: texts(text), convert)),
         patch.object(prose.nh3, "clean", noted(lambda text, **_rest: found.cleaned.append(text), clean)),
         patch.object(segno, "make", noted(lambda *given, **named: found.codes.append((given, named)), make)),
@@ -118,6 +163,7 @@ def record(garden: Path, site: Path) -> Record:
         raise SystemExit(f"{garden} does not build: see tallybed check")
     if len(found.pages) < built.pages:
         raise SystemExit(f"{len(found.pages)} pages were noted of the {built.pages} that were made")
+    found.calls = {kind: pickle.dumps(made) for kind, made in calls.made.items()}
     library = Path(svg.__file__).parents[2] / "library"
     for path in sorted([*(garden / "content").rglob("*.yaml"), *library.rglob("*.yaml")]):
         found.yaml.append(path.read_text(encoding="utf-8"))
@@ -146,6 +192,9 @@ def replay(found: Record) -> dict[str, float]:
         ("prose", _prose),
         ("codes", _codes),
         ("sun", _suns),
+        ("money", _money),
+        ("calendars", _calendars),
+        ("feed", _feed),
         ("drawings", _drawings),
         ("templates", _templates),
         ("files", _files),
@@ -186,6 +235,49 @@ def _suns(found: Record) -> None:
 
     for day in found.suns:
         ephem.Sun(ephem.Date(day)).g_dec  # noqa: B018 - the library's bare call
+
+
+def _told(found: Record, kind: str) -> list[tuple[str, tuple[Any, ...], dict[str, Any]]]:
+    told: list[tuple[str, tuple[Any, ...], dict[str, Any]]] = pickle.loads(found.calls[kind])  # noqa: S301 - our own
+    return told
+
+
+def _money(found: Record) -> None:
+    from babel import numbers
+
+    for name, given, named in _told(found, "money"):
+        getattr(numbers, name)(*given, **named)
+
+
+def _calendars(found: Record) -> None:
+    import icalendar
+
+    components: dict[Numbered, Any] = {}
+
+    def made(value: Any) -> Any:
+        if not isinstance(value, Numbered):
+            return value
+        if value not in components:
+            components[value] = getattr(icalendar, value.kind)()
+        return components[value]
+
+    for name, given, named in _told(found, "calendars"):
+        one, *others = map(made, given)
+        getattr(one, name)(*others, **named)
+
+
+def _feed(found: Record) -> None:
+    from io import StringIO
+
+    from feedgenerator import Atom1Feed
+
+    for name, (_feed, *given), named in _told(found, "feed"):
+        if name == "__init__":
+            feed = Atom1Feed(*given, **named)
+        elif name == "add_item":
+            feed.add_item(*given, **named)
+        else:
+            feed.write(StringIO(), "utf-8")
 
 
 def _drawings(found: Record) -> None:
