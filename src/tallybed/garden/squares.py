@@ -30,6 +30,12 @@ def column_letters(column: int) -> str:
     return letters
 
 
+@lru_cache(maxsize=10_000)
+def _label(column: int, row: int) -> str:
+    """Return the name of a square within its bed, by its column and row counted from 0."""
+    return f"{column_letters(column)}{row + 1}"
+
+
 def column_number(letters: str) -> int:
     """Return the column counted from 0 that ASCII letters name."""
     number = 0
@@ -51,7 +57,7 @@ class Square(NamedTuple):
     @property
     def label(self) -> str:
         """The name within the bed: ``B3``."""
-        return f"{column_letters(self.column)}{self.row + 1}"
+        return _label(self.column, self.row)
 
     def __str__(self) -> str:
         """Return the square with its bed: ``long/B3``."""

@@ -7,7 +7,7 @@ inside HTML. Numbers are written with at most two decimals.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from functools import lru_cache
 from xml.sax.saxutils import escape
 
@@ -46,8 +46,10 @@ def num(value: float, places: int = 2) -> str:
 
 def points(corners: Iterable[tuple[float, float]], *, closed: bool = True) -> str:
     """Return path data of straight lines through ``corners``."""
-    data = "".join(f"{'L' if step else 'M'}{num(x)} {num(y)}" for step, (x, y) in enumerate(corners))
-    return data + "Z" if closed and data else data
+    places = "L".join([f"{num(x)} {num(y)}" for x, y in corners])
+    if not places:
+        return ""
+    return f"M{places}Z" if closed else f"M{places}"
 
 
 def group(*children: Element, **attributes: object) -> Element:
@@ -203,30 +205,21 @@ def _key(name: str) -> str:
     return name.rstrip("_").replace("_", "-")
 
 
-def _markup(root: Element) -> str:
-    """Return a drawing as text, the children of groups and of the root on lines of their own.
+def _markup(element: Element) -> str:
+    """Return an element as text, the children of groups and of the root on lines of their own.
 
-    The library's own way leads through a second tree, which costs half of all drawing.
+    Attributes that are empty are left out. The library's own way leads through a second tree, which costs
+    half of all drawing.
     """
-    parts: list[str] = []
-    _write(root, parts.append)
-    return "".join(parts)
-
-
-def _write(element: Element, out: Callable[[str], None]) -> None:
-    """Hand out an element's markup piece by piece; attributes that are empty are left out."""
-    name, words = element.elementname, element.text
+    name, words, children = element.elementname, element.text, element.elements
     written = "".join(map(_attribute, element.attribs.items()))
-    if not element.elements and not words:
-        out(f"<{name}{written} />")
-        return
-    out(f"<{name}{written}>{_escaped(words)}" if words else f"<{name}{written}>")
-    line = "\n" if name in _ON_LINES_OF_THEIR_OWN else ""
-    out(line)
-    for child in element.elements:
-        _write(child, out)
-        out(line)
-    out(f"</{name}>")
+    if not children:
+        return f"<{name}{written}>{_escaped(words)}</{name}>" if words else f"<{name}{written} />"
+    inner = list(map(_markup, children))
+    if name in _ON_LINES_OF_THEIR_OWN:
+        lines = "\n".join(inner)
+        return f"<{name}{written}>\n{lines}\n</{name}>"
+    return f"<{name}{written}>{_escaped(words)}{''.join(inner)}</{name}>"
 
 
 @lru_cache(maxsize=20_000)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from tallybed.drawing.bedmap.layout import edge_of, units
 from tallybed.garden.days import without_year
@@ -21,7 +22,7 @@ from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Group:
     """Squares of one planting that hang together."""
 
@@ -47,7 +48,7 @@ class Group:
         known = [count for count in counts if count is not None]
         return sum(known) if len(known) == len(counts) else None
 
-    @property
+    @cached_property
     def parts(self) -> tuple[tuple[Grade, Stage, tuple[Square, ...]], ...]:
         """Its squares, apart where they are known differently well or are at another stage.
 
@@ -93,7 +94,7 @@ class ChangedSquares:
     handovers: tuple[Handover, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class View:
     """One bed's month, ready to be drawn."""
 
@@ -106,7 +107,7 @@ class View:
     places: Mapping[tuple[str, Square], int]
     """How many holders of the square come before this planting: 0 for one that has it alone."""
 
-    @property
+    @cached_property
     def standing(self) -> tuple[Group, ...]:
         """The groups that stand."""
         return tuple(group for group in self.groups if not group.gone)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from re import IGNORECASE, fullmatch, sub
 from urllib.parse import quote
 
@@ -176,6 +177,7 @@ def planting_name(one: Planting) -> str:
     return one.tag or _planting_word(one.key)
 
 
+@lru_cache(maxsize=10_000)
 def _planting_word(key: str) -> str:
     """Return the word that stands for a planting in addresses.
 

@@ -110,13 +110,13 @@ def added(lines: Iterable[TallyLine]) -> Total:
     """Return the total of lines; those that do not count are passed over."""
     counted = [line for line in lines if line.counts]
     return Total(
-        weight=total(line.weight for line in counted),
-        estimated=total(line.weight for line in counted if line.estimated),
+        weight=total([line.weight for line in counted]),
+        estimated=total([line.weight for line in counted if line.estimated]),
         pickings=len({(line.season, line.weighing) for line in counted}),
         unweighed=len({(line.season, line.weighing) for line in counted if not line.weighed}),
-        cured=total(line.weight for line in counted if line.state is State.CURED),
-        dried=total(line.weight for line in counted if line.state is State.DRIED),
-        count=sum(line.count for line in counted),
+        cured=total([line.weight for line in counted if line.state is State.CURED]),
+        dried=total([line.weight for line in counted if line.state is State.DRIED]),
+        count=sum([line.count for line in counted]),
         shared=any(line.shared for line in counted),
     )
 
