@@ -35,7 +35,7 @@ class Element(BaseElement):  # type: ignore[misc] # the library ships no types
         self.text = words
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=10_000)
 def num(value: float, places: int = 2) -> str:
     """Return a number as markup: ``places`` decimals at most, no trailing noise, never ``-0``."""
     text = f"{float(value):.{places}f}"
@@ -222,13 +222,13 @@ def _markup(element: Element) -> str:
     return f"<{name}{written}>{_escaped(words)}{''.join(inner)}</{name}>"
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=5_000)
 def _escaped(words: str) -> str:
     """Return words as they stand between tags."""
     return escape(words)
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=10_000)
 def _attribute(named: tuple[str, str]) -> str:
     """Return an attribute as it stands in a tag, with a space before it; nothing for an empty one."""
     name, value = named

@@ -178,7 +178,7 @@ def _fits(lines: tuple[str, ...], size: float, room: float, down: float) -> bool
     )
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=5_000)
 def _wide(lines: tuple[str, ...], size: float) -> float:
     """Return the width of a tag of these lines: the first in bold up to its seam."""
     found = []

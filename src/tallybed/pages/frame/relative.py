@@ -15,7 +15,7 @@ def relative(start: str, target: str) -> str:
     return "../" * (len(here) - 1 - shared) + "/".join(there[shared:])
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=5_000)
 def _steps(path: str) -> tuple[str, ...]:
     """Return the steps of a path as an address writes them: few paths are asked for, and often."""
     return tuple(quote(path).split("/"))
