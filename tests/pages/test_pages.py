@@ -55,7 +55,7 @@ def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
     plan = (root / "content/2026/plan.yaml").read_text(encoding="utf-8")
     plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
     page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
-    assert said(page.select("section.ahead h3")[0]) == "21 to 27 May"
+    assert said(page.select("section.ahead h3")[0]) == "20 to 27 May"
     assert "24 May sow beets , A3 of the back bed" in [said(item) for item in page.select(".due li")]
 
 

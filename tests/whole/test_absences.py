@@ -105,7 +105,7 @@ CASES = {
         kind="home",
         files=plan("crop: carrot, tag: CA1, squares: A2, sow: Apr 28, until: Aug 1")
         | visit("2026-05-03", "{weed: bed}"),
-        says="Due or late: no record says it was done 28 April sow carrot",
+        says="Late: no record says it was done 28 April sow carrot",
     ),
     "no record of growing it: beans may be of it": Case(
         untrue=told.NO_HISTORY,

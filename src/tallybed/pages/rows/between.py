@@ -159,8 +159,8 @@ def _crops(year: Year) -> Table:
         heads=(ColumnHead(text="Crop"), *(ColumnHead(text=one.name, number=True) for one in views)),
         rows=rows,
         notes=(
-            "An empty cell: not grown that season. A planting that was lost before it gave anything counts as "
-            "nothing; one of which nothing was weighed counts in no median.",
+            "An empty cell: not grown that season. A planting that was lost before it gave anything counts "
+            "as nothing; one of which nothing was weighed counts in no median.",
         ),
     )
 
