@@ -146,6 +146,13 @@ CASES = {
         files=plan(SPINACH, SECOND) | ledger(LOOSE),
         says="No picking names this planting. One picking that may be of it does not say which",
     ),
+    "from one picking: another may be of it": Case(
+        untrue="from one picking. That is",
+        kind="planting",
+        page="/SP1/",
+        files=plan(SPINACH, SECOND) | ledger(LOOSE, f"{LOOSE}, tag: SP1"),
+        says="from one picking. One more picking that may be of it does not say which planting it came from.",
+    ),
     "days so far to the first picking: it may have been picked": Case(
         untrue="to the first picking",
         kind="planting",
