@@ -724,6 +724,23 @@ def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_pa
     assert told == ([far] if far else [])
 
 
+@pytest.mark.parametrize(
+    ("side", "far"),
+    # Of six columns and four rows C2:F4 are left out. From the omitted square C2 the middle of A1 is 1.58 ft
+    # away (1 1/2 ft along, half a foot across); without a path at it nobody stands there.
+    [("4", ""), ("F", ""), ("1", "b/A3:B4"), ("A", "b/C1:F1")],
+)
+def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
+    side: str, far: str, tmp_path: Path
+):
+    beds, _path, _rest = GARDEN.partition("    trellis:")
+    bed = beds.replace("width: 2 squares", "width: 4 squares") + "    omitted: [C2:F4]\n"
+    garden = f"{bed}    path: [{{side: {side}, width: 2 ft}}]\n"
+    found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
+    told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
+    assert told == ([far] if far else [])
+
+
 IN_GARDENS = {
     *("run-out-elsewhere", "run-out-short", "one-row", "no-such-season", "seedlings"),
     *("lost-too-many", "no-room-for-count", "other-variety", "logged-twice", "tended-after-clearing"),

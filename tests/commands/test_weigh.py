@@ -376,3 +376,14 @@ def test_the_day_of_weighing_takes_every_form(
     monkeypatch.setattr(terminal, "today", lambda: date(2026, 8, 22))
     assert weigh(garden, "TO1 2 lb", "--yes", day=day).exit_code == 0
     assert rows(garden)[0].startswith("- {date: 2026-08-20,")
+
+
+def test_how_a_picking_counts_for_the_one_planting_it_may_be_of_is_said_once(garden: Path) -> None:
+    hint = "it counts for no planting; if it came from the one in long/A1:B2, say TO1 with it"
+    alone = weigh(garden, "Library Red 1 lb", answers="n\n")
+    assert hint in alone.stdout
+    assert hint not in weigh(garden, "Library Red 1 lb TO1", answers="n\n").stdout
+    assert "counts for no planting" not in weigh(garden, "basil 1 oz", answers="n\n").stdout, "two stand"
+    by_hand = weigh(garden, answers="Library Red 1 lb\ny\nLibrary Red 3 lb\ny\n\n")
+    assert by_hand.stdout.count(hint) == 1
+    assert len(rows(garden)) == 2

@@ -55,7 +55,7 @@ def test_home_lists_the_week_ahead(tmp_path: Path) -> None:
     plan = (root / "content/2026/plan.yaml").read_text(encoding="utf-8")
     plan += "- {crop: beet, tag: BE1, squares: back/A3, sow: May 24, until: Aug 1}\n"
     page = html_of(written(root, {"2026/plan.yaml": plan}))["index.html"]
-    assert said(page.select("section.ahead h3")[0]) == "21 to 27 May"
+    assert said(page.select("section.ahead h3")[0]) == "20 to 27 May"
     assert "24 May sow beets , A3 of the back bed" in [said(item) for item in page.select(".due li")]
 
 
@@ -413,8 +413,20 @@ def test_a_change_leads_to_the_visit_that_made_it(full: Parsed) -> None:
 
 
 def test_a_crop_of_mixed_bowls_alone_is_not_called_unpicked(tmp_path: Path) -> None:
-    """Fails where the list of crops says ``none picked`` of what the ledger has in a bowl."""
+    """Fails where the list of crops says ``none on record`` of what the ledger has in a bowl."""
     root = folder(tmp_path)
     ledger = "- {date: 2026-05-20, mixed: [spinach, radish], weight: 8 oz}\n"
     page = html_of(written(root, {"2026/harvest.yaml": ledger}))["crops/index.html"]
     assert ["spinach", "in mixed bowls"] in [row[:2] for row in rows(page, "grown")]
+
+
+def test_of_a_crop_that_was_cleared_and_never_weighed_nobody_says_that_none_was_picked(
+    tmp_path: Path,
+) -> None:
+    root = folder(tmp_path)
+    closed = (root / "content/garden.yaml").read_text(encoding="utf-8") + "seasons: {2026: {closed: yes}}\n"
+    plan = "- {crop: radish, tag: RA1, squares: back/A2, sow: Apr 21, until: May 20}\n"
+    ledger = "- {date: 2026-05-20, crop: spinach, weight: 8 oz}\n"
+    files = {"garden.yaml": closed, "2026/plan.yaml": plan, "2026/harvest.yaml": ledger}
+    page = html_of(written(root, files))["crops/index.html"]
+    assert ["radishes", "none on record"] in [row[:2] for row in rows(page, "grown")]

@@ -260,6 +260,11 @@ class Tagged:
     free: date | None
     lost: bool
 
+    @property
+    def unknown(self) -> bool:
+        """Whether nothing of it was weighed, and nothing says that it gave nothing."""
+        return not self.pounds and (self.unweighed or (self.free is not None and not self.lost))
+
 
 def _until(row: dict[str, str], today: date) -> date | None:
     """Return the day a planting went by the plan, where the log says nothing and the day is past."""
@@ -306,8 +311,8 @@ def tagged(root: Path, year: str, today: date) -> dict[str, Tagged]:
 
 
 def crop_verdict(plantings: list[Tagged], low: Fraction, high: Fraction) -> str:
-    """Return what may be said of a crop from its plantings that have ended."""
-    ended = [one for one in plantings if one.free is not None]
+    """Return what may be said of a crop from its plantings that have ended and whose weight is known."""
+    ended = [one for one in plantings if one.free is not None and not one.unknown]
     if len(ended) < 3:
         return "too little to tell"
     values = [one.pounds / (one.area + one.run_out + one.path) for one in ended]

@@ -105,7 +105,7 @@ CASES = {
         kind="home",
         files=plan("crop: carrot, tag: CA1, squares: A2, sow: Apr 28, until: Aug 1")
         | visit("2026-05-03", "{weed: bed}"),
-        says="Due or late: no record says it was done 28 April sow carrot",
+        says="Late: no record says it was done 28 April sow carrot",
     ),
     "no record of growing it: beans may be of it": Case(
         untrue=told.NO_HISTORY,
@@ -145,6 +145,13 @@ CASES = {
         page="/SP1/",
         files=plan(SPINACH, SECOND) | ledger(LOOSE),
         says="No picking names this planting. One picking that may be of it does not say which",
+    ),
+    "from one picking: another may be of it": Case(
+        untrue="from one picking. That is",
+        kind="planting",
+        page="/SP1/",
+        files=plan(SPINACH, SECOND) | ledger(LOOSE, f"{LOOSE}, tag: SP1"),
+        says="from one picking. One more picking that may be of it does not say which planting it came from.",
     ),
     "days so far to the first picking: it may have been picked": Case(
         untrue="to the first picking",

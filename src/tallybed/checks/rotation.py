@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -11,7 +11,7 @@ from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.turns import Past, history, too_soon
 from tallybed.garden.families import everyday_family
 from tallybed.garden.squares import Bed, Square, in_words
-from tallybed.garden.units import Length
+from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.year import Year
 
 
@@ -51,7 +51,9 @@ def same_family(year: Year) -> Iterator[CheckResult]:
 
 
 def out_of_reach(year: Year) -> Iterator[CheckResult]:
-    """Find squares whose middle is farther from any path than the garden's reach.
+    """Find squares whose middle is farther from any place to stand than the garden's reach.
+
+    One stands on a path, and on omitted squares that lie at one: what an L leaves out is not of the bed.
 
     Two feet, where the garden tells nothing: common practice, no source. Silent where
     a bed tells no path.
@@ -59,7 +61,10 @@ def out_of_reach(year: Year) -> Iterator[CheckResult]:
     for bed in year.garden.beds:
         if not bed.paths:
             continue
-        far = [square for square in bed.squares if _from_path(bed, square) > year.garden.reach]
+        reach = year.garden.reach
+        beyond = [square for square in bed.squares if _from_path(bed, square) > reach]
+        open_ground = _open_ground(bed) if beyond else ()
+        far = [square for square in beyond if not _within(bed, square, open_ground, reach)]
         if far:
             yield (
                 None,
@@ -71,6 +76,41 @@ def out_of_reach(year: Year) -> Iterator[CheckResult]:
                     remedy="add a path or a board to stand on, or set `reach:` in garden.yaml",
                 ),
             )
+
+
+def _open_ground(bed: Bed) -> tuple[Square, ...]:
+    """Return the omitted squares that border on the bed and can be come to from a path.
+
+    These are the ones at a side with a path, and whatever omitted squares join on to them.
+    """
+    found: set[Square] = set()
+    coming = [square for square in bed.omitted if _from_path(bed, square) < bed.side]
+    while coming:
+        square = coming.pop()
+        if square not in found:
+            found.add(square)
+            coming += bed.omitted.intersection(_around(square, corners=False))
+    return tuple(square for square in sorted(found) if any(map(bed.has, _around(square, corners=True))))
+
+
+def _around(square: Square, *, corners: bool) -> Iterator[Square]:
+    """Yield the squares that share an edge with a square, or a corner too, whether they are there or not."""
+    for across in (-1, 0, 1):
+        for along in (-1, 0, 1):
+            if abs(across) + abs(along) in ((1, 2) if corners else (1,)):
+                yield Square(square.bed, square.column + across, square.row + along)
+
+
+def _within(bed: Bed, square: Square, ground: Iterable[Square], reach: Length) -> bool:
+    """Return whether the middle of a square is within reach of the nearest edge of some ground."""
+    most = (reach.within(INCH) / bed.side.within(INCH)) ** 2
+    half = Fraction(1, 2)
+    return any(
+        max(abs(one.column - square.column) - half, Fraction(0)) ** 2
+        + max(abs(one.row - square.row) - half, Fraction(0)) ** 2
+        <= most
+        for one in ground
+    )
 
 
 def _from_path(bed: Bed, square: Square) -> Length:

@@ -100,7 +100,7 @@ def _write_down(scale: Scale, lines: Sequence[str], *, yes: bool) -> None:
             say(words, err=True)
         say("Nothing was written.", err=True)
         sys.exit(NOT_UNDERSTOOD)
-    _show(scale, slips)
+    _show(scale, slips, set())
     if not _answered_for(slips, yes=yes):
         sys.exit(terminal.INSIDE_WAIT)
     if terminal.agreed("Write this?", already=yes, otherwise="Nothing was written.", doing="write"):
@@ -112,7 +112,7 @@ def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
     _propose(scale)
     such = example(metric=scale.vocabulary.context.metric)
     say(f"One picking a line, such as: {such}. An empty line ends; undo takes a row back.")
-    mend = ""
+    mend, hinted = "", set[str]()
     while True:
         line = terminal.asked("> ", mend)
         mend = ""
@@ -131,7 +131,7 @@ def _one_after_the_other(scale: Scale, *, yes: bool) -> None:
             say(str(error), err=True)
             mend = line
             continue
-        _show(scale, heard.slips)
+        _show(scale, heard.slips, hinted)
         if not _answered_for(heard.slips, yes=yes):
             if yes:
                 sys.exit(terminal.INSIDE_WAIT)
@@ -197,13 +197,19 @@ def _why(scale: Scale, one: Ripe) -> str:
     return f"to be cleared {without_year(one.clearing)}" if one.clearing else ""
 
 
-def _show(scale: Scale, slips: Sequence[Slip]) -> None:
-    """Tell what was understood, what is doubtful in it, and how the totals move."""
+def _show(scale: Scale, slips: Sequence[Slip], hinted: set[str]) -> None:
+    """Tell what was understood, what is doubtful in it, and how the totals move; a hint only once.
+
+    ``hinted``: the hints that were told before; those told now are added.
+    """
     say(f"{in_full(scale.day)}, for {scale.ledger}:")
     for slip in slips:
         say(f"  {slip.words}")
         if slip.doubt:
             say(f"    but {slip.doubt}")
+        if slip.hint and slip.hint not in hinted:
+            hinted.add(slip.hint)
+            say(f"    {slip.hint}")
         if slip.waits:
             say(f"    WAIT: {slip.waits}")
         if slip.passed_over:

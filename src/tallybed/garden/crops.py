@@ -160,7 +160,7 @@ class Crop:
     @property
     def untold(self) -> tuple[str, ...]:
         """Return the keys of crops.yaml that a plan needs and nobody told."""
-        told = {"habit": self.habit, "start": self.start, "letters": self.letters, "spacing": self.spacing}
+        told = {"habit": self.habit, "start": self.start, "spacing": self.spacing}
         return tuple(key for key, value in told.items() if not value)
 
     def all_of(self, fact: str) -> tuple[Figure, ...]:

@@ -51,6 +51,8 @@ class FormHeard:
     """As it will stand in the ledger."""
     ledger: str
     doubt: str = ""
+    hint: str = ""
+    """How it is said so that it counts for the one planting it may be of."""
     waits: str = ""
     """What it comes, or may come, from inside of; empty where nothing waits."""
     asks: bool = False

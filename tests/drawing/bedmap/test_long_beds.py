@@ -10,7 +10,7 @@ import pytest
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.garden.squares import Bed, BedPath
+from tallybed.garden.squares import Bed, BedPath, RunOut, Trellis
 from tallybed.garden.units import FOOT, Length
 from tests.drawing import months
 from tests.drawing.bedmaps import bed_map
@@ -61,6 +61,26 @@ def test_words_on_a_sign_keep_apart_and_on_the_sheet(columns: int, rows: int) ->
         assert (right <= width + 0.5, bottom <= height) == (True, True), words
     met = [(one, other) for (one, a), (other, b) in combinations(boxes, 2) if meet(a, b)]
     assert met == []
+
+
+@pytest.mark.parametrize(("columns", "rows", "part"), [(6, 5, "D1:F1"), (6, 5, "A1:F1"), (10, 3, "A1:F1")])
+def test_path_trellis_and_run_out_of_a_sign_keep_their_words_apart(
+    columns: int, rows: int, part: str
+) -> None:
+    """A path behind a trellis, and a run-out that has no vines: fails where the words lie in each other."""
+    plain = bed(columns, rows)
+    trellis = Trellis(side="1", squares=months.squares(part, plain.name), height=Length.of(5, FOOT))
+    ground = RunOut(side=str(rows), squares=plain.along(str(rows)), reach=Length.of(5, FOOT))
+    path = BedPath(side="1", width=Length.of(2, FOOT))
+    full = replace(plain, paths=(path,), trellises=(trellis,), run_outs=(ground,))
+    root = parsed(bed_map(months.month_of(full, ()), ident="m", links={}, smallest=look.SIGN_TEXT))
+    level = [one for one in root.iter(f"{SVG}text") if not one.get("transform")]
+    boxes = {"".join(one.itertext()): box(one) for one in level}
+    assert {"path 2 ft", "trellis 5 ft", "run-out 5 ft"} <= boxes.keys()
+    assert not meet(boxes["path 2 ft"], boxes["trellis 5 ft"])
+    (outside,) = of_class(root, "d-run-out")
+    (rect,) = outside.iter(f"{SVG}rect")
+    assert boxes["run-out 5 ft"][1] >= float(rect.get("y", "")) + look.BOARD, "its words lie on the boards"
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(24, 2), (30, 1), (30, 2)])

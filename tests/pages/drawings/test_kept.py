@@ -16,7 +16,7 @@ from tallybed.reckoning.year import Years
 from tests.demonstration import demo_garden
 
 VALUES = ("garden", "reckoning", "drawing")
-NEVER_DRAWN = {"Year", "Years", "Remembering", "RecordOrder", "BedSeason", "SeasonSun"}
+NEVER_DRAWN = {"Year", "Years", "Remembering", "RecordOrder", "BedSeason", "Bearing", "SeasonSun"}
 """Hold what is worked out from them, or lead to other values; no drawing is given one."""
 SAY_IT_THEMSELVES = {"Bed"}
 """Their text is written by hand, and tested below."""

@@ -128,9 +128,7 @@ def test_only_unweighed_pickings(tmp_path: Path) -> None:
         harvest="- {date: 2026-07-01, tag: CA1, weight: not weighed}\n",
     )
     assert "Nothing was weighed, so nothing can be held against ordinary rows." in said(soup)
-    planting, median = rows_of(soup, "t-plantings")
-    assert planting[2] == "0.00 at least"
-    assert median[-1] == "too little to tell"
+    assert soup.select("#t-plantings") == [], "nobody knows what it gave, so it is not judged"
     assert soup.select("#t-grounds, #t-row-ground, #t-gardens") == []
 
 
@@ -318,3 +316,18 @@ def test_how_many_waterings_tell_an_amount(tmp_path: Path, amounts: tuple[str, .
         harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n",
     )
     assert told in only(soup, "[aria-labelledby=water]").get_text()
+
+
+def test_a_planting_cleared_without_a_weighing_is_not_said_to_have_given_nothing(tmp_path: Path) -> None:
+    line = "  - {clear: carrot, tag: CA1, squares: front/A1:B2}\n"
+    both = line + line.replace("CA1", "CA2").replace("A1:B2", "C1:D2")
+    soup = page(
+        tmp_path,
+        plan=CARROT + CARROT.replace("CA1", "CA2").replace("A1:B2", "C1:D2"),
+        log=SOWN.replace("CROP", "carrot").replace(line, both),
+        harvest="- {date: 2026-07-01, tag: CA1, weight: 8 lb}\n",
+    )
+    weighed, cleared, median = rows_of(soup, "t-plantings")
+    assert weighed[2:5] == ["8.00", "4.0", "2.00"]
+    assert cleared[2:6] == ["not weighed", "4.0", "", ""]
+    assert median[4] == "median 2.00"

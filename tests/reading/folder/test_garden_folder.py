@@ -328,3 +328,26 @@ def test_beds_told_in_the_same_words_have_each_their_own_squares(tmp_path: Path)
         told = (*bed.omitted, *bed.trellises[0].squares, *bed.run_outs[0].squares)
         assert {square.bed for square in told} == {bed.name}
         assert len(told) == 1 + 3 + 2
+
+
+def test_another_name_that_is_a_general_one_joins_the_kinds_of_the_library(tmp_path: Path) -> None:
+    own = "- {new: cape tomato, family: Solanaceae, also: [tomato, poha]}\n"
+    ledger = "".join(
+        f"- {{date: Aug 1, crop: {name}, weight: 1 lb}}\n" for name in ("tomato", "poha", "squash")
+    )
+    files = {
+        "content/garden.yaml": GARDEN,
+        "content/crops.yaml": own,
+        "content/2026/names.yaml": "squash: squash-winter\n",
+    }
+    files["content/2026/harvest.yaml"] = ledger
+    lay_out(tmp_path, files)
+    found = read(tmp_path).garden
+    assert found is not None
+    (year,) = (one for one in found.seasons if one.name == "2026")
+    tomato, poha, squash = ((row.crops[0].slug, set(row.crops[0].slugs)) for row in year.ledger or ())
+    assert tomato == (None, {"cape-tomato", "tomato-determinate", "tomato-indeterminate"})
+    assert (poha[0], squash[0]) == ("cape-tomato", "squash-winter")
+    chosen = {"content/2026/names.yaml": "tomato: tomato-determinate\n"}
+    lay_out(tmp_path, chosen)
+    assert [one for one in read(tmp_path).findings if one.code == "not-its-meaning"] == []

@@ -216,6 +216,12 @@ ASKED = [
     ("radish 9oz yester", "spelling", ["yesterday"]),
     ("radish 9oz 14 juli", "spelling", ["July"]),
     ("radish 9oz Juen 14th", "spelling", ["June"]),
+    # Silently a remark, it would leave the picking on the day of weighing, Saturday 1 August.
+    ("radish 9oz the other day", "day", ["Friday, 31 July 2026", "Thursday, 30 July 2026"]),
+    ("radish 9oz last week", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),
+    ("radish 9oz picked this week", "day", ["Saturday, 1 August 2026", "Friday, 31 July 2026"]),
+    ("radish 9oz, last weekend", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),
+    ("radish 9oz weekend", "day", ["Saturday, 1 August 2026", "none of these; “weekend” is a remark"]),
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
@@ -238,6 +244,23 @@ def test_short_words_for_a_day_are_that_day(words: str, day: int) -> None:
     """Silently a remark, they would leave the picking on the day of weighing: 1 August."""
     found = picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
     assert (found.day, found.note) == (DAY - timedelta(days=32 - day), "")
+
+
+def test_a_day_told_about_is_the_one_that_is_answered_else_a_remark() -> None:
+    line = "radish 9oz last week"
+    with pytest.raises(LineQuestion) as caught:
+        picking(line, demo_vocabulary(), DAY)
+    key, choices = caught.value.kept_as, caught.value.choices
+    (found,) = pickings(line, demo_vocabulary(), DAY, answers={key: choices[2].value})
+    assert (found.day, found.note) == (date(2026, 7, 24), "")
+    (found,) = pickings(line, demo_vocabulary(), DAY, answers={key: choices[-1].value})
+    assert (found.day, found.note) == (DAY, "last week")
+    for told in (
+        "radish 9oz 7/20, last week",
+        "radish 9oz note: from last week",
+        "radish 9oz fewer than last week",
+    ):
+        assert picking(told, demo_vocabulary(), DAY).note.endswith("last week")
 
 
 @pytest.mark.parametrize(("line", "about", "choices"), ASKED, ids=[line for line, _a, _c in ASKED])

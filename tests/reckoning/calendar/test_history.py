@@ -301,3 +301,11 @@ def test_the_order_of_records_never_matters() -> None:
     picks = [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")]
     told_so: dict[str, Any] = {"milestones": history(None, CARROTS, picks).milestones}
     assert history(None, CARROTS[::-1], picks[::-1]).milestones == told_so["milestones"]
+
+
+def test_a_picking_after_it_was_cleared_is_not_said_to_be_perhaps_of_it() -> None:
+    log = [line("Apr 10", "sow", "carrot", "A1"), line("Jun 20", "clear", "carrot", "A1")]
+    holding = hold(season([], log), TODAY)
+    untold = [pick(day, "carrot") for day in ("Apr 2", "Jun 12", "Jun 20", "Jun 28")]
+    (found,) = histories(garden(), holding, bed_seasons(garden(), holding), untold).values()
+    assert [one.day for one in found.maybe] == [day("Jun 12"), day("Jun 20")]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 
+from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
 from tallybed.reckoning.calendar.map_letters import map_letters
@@ -65,3 +67,29 @@ def test_names_without_another_letter_are_numbered() -> None:
     found = letters(("", "q"), ("Q", "radish"), ("Q2", "lettuce"))
     assert found["q"] not in ("Q", "Q2")
     assert len({each.casefold() for each in found.values()}) == 3
+
+
+def own(slug: str, letters: str = "") -> Crop:
+    return replace(NAMES["lettuce"], slug=slug, name=slug, letters=letters, own=True)
+
+
+def lettered(*crops: Crop, stand: tuple[str, ...]) -> list[str]:
+    """Letters of plantings without tags in a garden that has those crops of its own."""
+    found = [Planting(season="2026", key=one, crop=CropName(typed=one, slugs=(one,))) for one in stand]
+    answer = map_letters(Garden(name="g", crops=(*CROPS, *crops)), found)
+    return [answer[one] for one in stand]
+
+
+def test_letters_that_nobody_told_are_of_the_name_and_no_crop_of_the_library_has_them() -> None:
+    assert lettered(own("skirret"), stand=("skirret",)) == ["Sk"]
+    assert lettered(own("cardoon"), stand=("cardoon",)) == ["Cr"], "Ca is the carrot, which stands elsewhere"
+    assert lettered(own("cardoon"), stand=("cardoon", "carrot")) == ["Cr", "Ca"]
+
+
+def test_another_crop_of_the_garden_changes_no_letters_of_a_season_it_does_not_stand_in() -> None:
+    later = own("skorzonera"), own("skullcap", "Sk")
+    assert lettered(own("skirret"), stand=("skirret",)) == ["Sk"]
+    for every in ((own("skirret"), *later), (*later, own("skirret"))):
+        assert lettered(*every, stand=("skirret",)) == ["Sk"]
+        assert lettered(*every, stand=("skirret", "skorzonera")) == ["Sk", "So"]
+        assert lettered(*every, stand=("skirret", "skullcap")) == ["Si", "Sk"], "letters that are told win"

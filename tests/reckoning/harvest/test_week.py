@@ -88,6 +88,16 @@ def test_what_is_next_is_what_falls_in_seven_days_else_the_next_day_that_has_a_j
     assert told("2026-W24", day("Jun 14")).ahead == (), "without its jobs nothing is said of what is next"
 
 
+def test_what_is_due_on_the_very_day_is_next_until_it_is_done() -> None:
+    def ahead(season: Season, last: date) -> list[tuple[str, str]]:
+        return [(one.day.isoformat()[5:], one.crop.typed) for one in coming(season, last)]
+
+    assert ahead(SEASON, day("Jun 20")) == [("06-20", "beet"), ("06-20", "kale")]
+    assert ahead(SEASON, day("Jun 21")) == [("08-10", "carrot")], "nobody knows of a day that is past"
+    done = replace(SEASON, log=season(log=[line("Jun 20", "sow", "kale", "B1")]).log)
+    assert ahead(done, day("Jun 20")) == [("06-20", "beet")]
+
+
 def test_nothing_is_next_once_the_season_is_over() -> None:
     closed = replace(SEASON, closed=True)
     last = told("2026-W25", day("Jun 17"), closed, ahead=coming(closed, day("Jun 17")))

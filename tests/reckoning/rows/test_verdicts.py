@@ -22,7 +22,12 @@ BIT = Fraction(1, 10**9)
 
 
 def grew(
-    value: Fraction, *, at_least: bool = False, ended: bool = True, squares: Fraction = Fraction(2)
+    value: Fraction,
+    *,
+    at_least: bool = False,
+    ended: bool = True,
+    squares: Fraction = Fraction(2),
+    lost: bool = False,
 ) -> PlantingYield:
     """Return a planting that gave ``value`` pounds per square foot of its ground of four square feet."""
     ground = PlantingGround(squares=squares, run_out=Fraction(1), path=3 - squares)
@@ -35,12 +40,12 @@ def grew(
         weight=Weight.of(value * ground.whole, POUND),
         at_least=at_least,
         ended=ended,
-        lost=False,
+        lost=lost,
     )
 
 
 def said(*values: Fraction) -> Verdict:
-    return of_crop([grew(value) for value in values], PRINTED)
+    return of_crop([grew(value, lost=not value) for value in values], PRINTED)
 
 
 def test_more_only_above_the_highest_times_the_noise():
@@ -80,21 +85,24 @@ def test_only_ended_plantings_with_known_squares_count():
 def test_unweighed_pickings_may_support_more_and_never_less():
     open_ones = [grew(Fraction(9), at_least=True)] * 3
     assert of_crop(open_ones, PRINTED) is Verdict.MORE
-    assert of_crop([grew(Fraction(0), at_least=True)] * 3, PRINTED) is Verdict.SAME
+    assert of_crop([grew(BIT, at_least=True)] * 3, PRINTED) is Verdict.SAME
     # One open planting, however low, leaves the median bounded by the closed ones above it.
-    assert (
-        of_crop([grew(Fraction(0)), grew(Fraction(0)), grew(Fraction(0), at_least=True)], PRINTED)
-        is Verdict.LESS
-    )
-    assert (
-        of_crop([grew(Fraction(0)), grew(Fraction(1)), grew(Fraction(0), at_least=True)], PRINTED)
-        is Verdict.SAME
-    )
-    assert of_crop([grew(Fraction(0)), *[grew(Fraction(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
+    assert of_crop([grew(BIT), grew(BIT), grew(BIT, at_least=True)], PRINTED) is Verdict.LESS
+    assert of_crop([grew(BIT), grew(Fraction(1)), grew(BIT, at_least=True)], PRINTED) is Verdict.SAME
+    assert of_crop([grew(BIT), *[grew(BIT, at_least=True)] * 2], PRINTED) is Verdict.SAME
     # Of four with two open ones the median has no upper bound.
-    assert (
-        of_crop([*[grew(Fraction(0))] * 2, *[grew(Fraction(0), at_least=True)] * 2], PRINTED) is Verdict.SAME
-    )
+    assert of_crop([*[grew(BIT)] * 2, *[grew(BIT, at_least=True)] * 2], PRINTED) is Verdict.SAME
+
+
+def test_what_nobody_weighed_is_not_known_and_counts_in_no_verdict():
+    cleared, handed_out = grew(Fraction(0)), grew(Fraction(0), at_least=True)
+    lost, standing = grew(Fraction(0), lost=True), grew(Fraction(0), ended=False)
+    assert [one.unknown for one in (cleared, handed_out, lost, standing)] == [True, True, False, False]
+    assert [one.counts for one in (cleared, handed_out, lost, standing)] == [False, False, True, False]
+    high = [grew(Fraction(9))] * 3
+    assert of_crop([cleared] * 3, PRINTED) is Verdict.UNKNOWN, "three times nothing told is nothing told"
+    assert of_crop([*high, *[cleared] * 4], PRINTED) is Verdict.MORE, "what is not known pulls nothing down"
+    assert of_crop([*high, *[lost] * 4], PRINTED) is Verdict.LESS, "losses count"
 
 
 def test_like_for_like_ground_is_squares_run_out_and_path():

@@ -100,8 +100,10 @@ NARROW_REACH = 120.0
 """Depth at which ground that vines lie in is broken off where it lies across a narrow page."""
 PATH_DEPTH = 29.0
 """Depth at which a path is broken off."""
-PATH_WORDS = 1.05
+PATH_WORDS = 1.25
 """Height of a path's words, as a multiple of the text size; the path is at least as deep."""
+RUN_OUT_WORDS = 1.5
+"""The same of a run-out, whose words stand a line within its far side."""
 ZIGZAG = 5.0
 """Height of the notch in a break line."""
 DEEP = 130.0

@@ -10,7 +10,7 @@ from math import ceil
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.bedmap.layout import OPPOSITE, Edge, Layout, Rim, edge_of, units
-from tallybed.garden.squares import Bed, BedPath
+from tallybed.garden.squares import Bed, BedPath, RunOut
 from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Showing, Unit, rounded
 
 
@@ -125,7 +125,7 @@ def _bare_rim(bed: Bed, edge: Edge, reach: float, text: float) -> Rim:
     ground = reach
     for run_out in bed.run_outs:
         if edge_of(bed, run_out.side) is edge and not reach:
-            ground = max(ground, min(units(run_out.reach), look.BROKEN))
+            ground = max(ground, run_out_depth(run_out, text))
     for path in bed.paths:
         if edge_of(bed, path.side) is edge:
             ground = max(ground, look.BOARD + path_depth(path, text, ladder=ladder))
@@ -134,8 +134,14 @@ def _bare_rim(bed: Bed, edge: Edge, reach: float, text: float) -> Rim:
 
 def path_depth(path: BedPath, text: float, *, ladder: bool) -> float:
     """Return how deep a path is drawn: its whole width, or what its name needs."""
-    room = max(look.PATH_DEPTH, text * look.PATH_WORDS) + (text * look.LINE if ladder else 0)
+    ladder_room = look.LADDER_OFF + look.LADDER if ladder else 0
+    room = max(look.PATH_DEPTH, text * look.PATH_WORDS + ladder_room) + (text * look.LINE if ladder else 0)
     return min(units(path.width), room)
+
+
+def run_out_depth(run_out: RunOut, text: float) -> float:
+    """Return how deep a run-out without vines is drawn: its whole reach, or what its name needs."""
+    return min(units(run_out.reach), max(look.BROKEN, look.BOARD + text * look.RUN_OUT_WORDS))
 
 
 def _obstructed(rim: Rim, text: float) -> float:

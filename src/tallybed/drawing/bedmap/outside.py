@@ -9,7 +9,7 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.patterns import HATCH, filled_with
 from tallybed.drawing.base.svg import Element, group, path, points, rect, text
 from tallybed.drawing.bedmap.layout import Edge, Layout, Toward, edge_of, units
-from tallybed.drawing.bedmap.margins import path_depth
+from tallybed.drawing.bedmap.margins import path_depth, run_out_depth
 from tallybed.garden.squares import BedPath, RunOut, Square, Trellis
 from tallybed.garden.units import Length, Showing
 
@@ -77,7 +77,7 @@ def _run_out(layout: Layout, ground: RunOut, part: Part, showing: Showing) -> El
     """Draw open ground along a part of an edge, with dashed sides."""
     edge = edge_of(layout.bed, ground.side)
     whole = units(ground.reach)
-    depth = min(whole, layout.rims[edge].reach or look.BROKEN)
+    depth = min(whole, layout.rims[edge].reach or run_out_depth(ground, layout.text))
     return group(
         rect(*_box(layout, edge, part, 0, depth), class_="d-open", stroke="none"),
         path(

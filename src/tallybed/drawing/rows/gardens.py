@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import head, heading
-from tallybed.drawing.base.lettering import clipped
+from tallybed.drawing.base.lettering import broken, clipped
 from tallybed.drawing.base.svg import Element, circle, group, line, path, points, sheet, text
 from tallybed.drawing.rows.scale import Scale, below, drawn, scaled
 
@@ -35,15 +36,21 @@ def garden_strip(
     """
     width = look.CHART_NARROW if narrow else look.CHART_WIDE
     size = look.CHART_TEXT[narrow]
-    lane = size * (look.LINE * 2.1 if narrow else 1.7)
     left = look.PAD + look.DOT + (0 if narrow else look.ROWS_NAMES[narrow])
     top = head(size) - size
-    bottom = top + lane * len(gardens) + look.GAP
+    room = width - 2 * look.PAD if narrow else left - look.PAD - look.GAP * 3
+    names = [_lines(one.name, size, room) for one in gardens]
+    lanes = [_height(lines, size, narrow=narrow) for lines in names]
+    bottom = top + sum(lanes) + look.GAP
     greatest = max((one.high for one in gardens), default=Fraction(1)) or Fraction(1)
     scale = scaled(
         greatest, left=left, width=width - look.PAD - look.DOT - left, top=top, bottom=bottom, size=size
     )
-    body = [_lane(one, top + lane * index, lane, scale, narrow=narrow) for index, one in enumerate(gardens)]
+    tops = accumulate(lanes[:-1], initial=top)
+    body = [
+        _lane(one, lines, above, high, scale, narrow=narrow)
+        for one, lines, above, high in zip(gardens, names, tops, lanes, strict=True)
+    ]
     return sheet(
         ident,
         width,
@@ -57,13 +64,30 @@ def garden_strip(
     )
 
 
-def _lane(one: GardenDot, top: float, lane: float, scale: Scale, *, narrow: bool) -> Element:
+def _lines(name: str, size: float, room: float) -> tuple[str, ...]:
+    """Return a garden's name in one line, or in two where it has no room in one."""
+    first, rest = broken(name, size, room)
+    return (first, clipped(rest, size, room)) if rest else (first,)
+
+
+def _height(lines: tuple[str, ...], size: float, *, narrow: bool) -> float:
+    """Return how high a garden's line is: on narrow pages its name stands above its dot, else beside it."""
+    more = (len(lines) - 1) * look.LINE
+    return size * (look.LINE * 2.1 + more if narrow else 1.7 + more)
+
+
+def _lane(
+    one: GardenDot, lines: tuple[str, ...], top: float, lane: float, scale: Scale, *, narrow: bool
+) -> Element:
     """Draw one garden’s line."""
     size = scale.size
     strong = "d-line-name" if one.own else "d-figure"
-    room = scale.width if narrow else scale.left - look.PAD - look.GAP * 3
-    baseline = top + (size if narrow else lane / 2 + size * look.MIDDLE)
-    name = text(look.PAD, baseline, clipped(one.name, size, room, bold=one.own), size, class_=strong)
+    step = size * look.LINE
+    first = top + (size if narrow else lane / 2 + size * look.MIDDLE - step * (len(lines) - 1) / 2)
+    name = [
+        text(look.PAD, first + step * number, words, size, class_=strong)
+        for number, words in enumerate(lines)
+    ]
     y = top + lane - size * 0.55 if narrow else top + lane / 2
     low, high = scale.x(one.low), scale.x(one.high)
     shapes: list[Element] = []
@@ -77,4 +101,4 @@ def _lane(one: GardenDot, top: float, lane: float, scale: Scale, *, narrow: bool
         else:
             kind = "d-dot d-open" if one.second_hand else "d-dot d-earlier"
             shapes.append(circle(x, y, look.DOT_EARLIER + 0.5, class_=kind, stroke_width=look.FINE * 1.3))
-    return group(name, *shapes, class_="d-garden d-own" if one.own else "d-garden", data_name=one.name)
+    return group(*name, *shapes, class_="d-garden d-own" if one.own else "d-garden", data_name=one.name)

@@ -22,7 +22,7 @@ from tallybed.pages.care.advised import moved, on_axis
 from tallybed.pages.drawings.charts import Chart, both
 from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.rows.parts import per_area, per_area_in
-from tallybed.pages.rows.plantings import shown
+from tallybed.pages.rows.plantings import known
 from tallybed.pages.wording.apart import distance, square_side
 from tallybed.pages.wording.sentences import counted, days_words
 from tallybed.reckoning.calendar.history import (
@@ -199,7 +199,7 @@ def spacing_drawing(years: Years, crop: Crop) -> Markup | None:
 
 def gave_drawing(years: Years, crop: Crop) -> Chart | None:
     """Return what a crop gave beside what is printed for rows; None where one of the two is not known."""
-    printed, plantings = printed_yields(years).get(crop.slug), shown(years, crop.slug)
+    printed, plantings = printed_yields(years).get(crop.slug), known(years, crop.slug)
     if printed is None or not plantings:
         return None
     showing = years.garden.showing

@@ -233,7 +233,7 @@ def _nothing(year: Year, *, grown: bool, mixed: bool, goes_on: bool) -> str:
         return "not grown" if _all_told(year) else "not on record"
     if year.season.ledger is None:
         return "not on record"
-    return "none yet" if goes_on else "none picked"
+    return "none yet" if goes_on else "none on record"
 
 
 def _crop_table(

@@ -22,7 +22,7 @@ from tallybed.pages.wording.sentences import NO_FACTS, listed
 from tallybed.reckoning.year import Years
 
 _UNTOLD = {"habit": "how it grows", "start": "what it begins from", "spacing": "its spacing"}
-"""What nobody told of a crop that is only weighed; its letters are for the garden's own drawings."""
+"""What nobody told of a crop that is only weighed."""
 
 
 def pages(years: Years, only: str | None = None) -> Iterator[Page]:

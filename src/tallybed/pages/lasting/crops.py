@@ -134,4 +134,4 @@ def _nothing(year: Year, crop: Crop) -> str:
         return "in mixed bowls"
     if general_names(year, crop):
         return "kind not told"
-    return "none picked" if year.is_over else "none yet"
+    return "none on record" if year.is_over else "none yet"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from tallybed.garden.days import ONE_DAY
 from tallybed.garden.records.log import Verb
 from tallybed.pages.care.notices import concerning
 from tallybed.pages.frame.page import Link
@@ -39,7 +38,7 @@ class WeekAhead:
 
     days: str
     items: tuple[DueItem, ...]
-    """The plan's jobs of the seven days after today."""
+    """The plan's jobs of today and the seven days after it."""
     after: tuple[DueItem, ...]
     """Where these days have none: the jobs of the next day that has any."""
     nothing: str
@@ -50,8 +49,8 @@ class WeekAhead:
 
 
 def week_ahead(year: Year) -> WeekAhead:
-    """Return the week after today. The plan's jobs are those that the bulletin of the week names."""
-    first, last = year.today + ONE_DAY, year.today + AHEAD
+    """Return today and the week after it. The plan's jobs are those that the bulletin of the week names."""
+    first, last = year.today, year.today + AHEAD
     jobs = coming(year.season, year.today, year.holding.order)
     found = year.ahead(first, last)
     soon = [one for one in jobs if one.day <= last]

@@ -14,7 +14,8 @@ from tallybed.reckoning.year import Years
 NO_ADDRESS = "No code to scan: the garden’s web address is not told."
 TOO_LONG = "No code to scan: the page’s web address is too long for one."
 
-_PARTS = re.compile(r"[^/]*/*")
+_PARTS = re.compile(r"[^/.]+[/.]*|[/.]+")
+"""A part of an address: a line may break behind its slashes and dots."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

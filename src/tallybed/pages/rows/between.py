@@ -158,7 +158,10 @@ def _crops(year: Year) -> Table:
         f"in {years.garden.showing.per_area_unit}",
         heads=(ColumnHead(text="Crop"), *(ColumnHead(text=one.name, number=True) for one in views)),
         rows=rows,
-        notes=("An empty cell: not grown that season. Plantings that gave nothing count as nothing.",),
+        notes=(
+            "An empty cell: not grown that season. A planting that was lost before it gave anything counts "
+            "as nothing; one of which nothing was weighed counts in no median.",
+        ),
     )
 
 
@@ -173,21 +176,24 @@ def _crop_cell(year: Year, own: tuple[PlantingYield, ...]) -> Cell:
     here = [one for one in own if one.season == year.name and (one.weight or one.ended)]
     if not here:
         return figure("")
-    least = any(one.at_least or not one.ended for one in here)
-    lost = sum(one.lost for one in here)
-    if least and not any(one.weight for one in here):
+    known = [one for one in here if not one.unknown]
+    if not known:
         return Cell(number=True, note="not weighed")
+    least = any(one.at_least or not one.ended for one in known)
+    lost = sum(one.lost for one in here)
+    without = len(here) - len(known)
     note = "; ".join(
         filter(
             None,
             (
                 "at least" if least else "",
                 counted(len(here), "planting") if len(here) > 1 else "",
+                f"{without} not weighed" if without else "",
                 f"{lost} lost or cut short" if lost else "",
             ),
         )
     )
-    middle = median([one.like_for_like for one in here])
+    middle = median([one.like_for_like for one in known])
     return Cell(text=per_area(year.garden.showing, middle), number=True, note=note)
 
 

@@ -24,9 +24,9 @@ def plantings_part(year: Year) -> RowsPart:
     """Return the section with every planting of every season over the printed range of its crop."""
     years = year.years
     crops = ordered(years)
-    if not crops:
+    drawn_crops = tuple(_dots(year, slug) for slug in crops if known(years, slug))
+    if not drawn_crops:
         return RowsPart(ident="plantings", title="Planting by planting", said=(NONE,))
-    drawn_crops = tuple(_dots(year, slug) for slug in crops)
 
     def drawn(narrow: bool, name: str) -> str:
         return planting_dots(
@@ -52,7 +52,9 @@ def plantings_part(year: Year) -> RowsPart:
         notes=(
             "A square that two crops shared is counted whole for each, which makes both look low. A planting "
             "is open where something of it was not weighed, where a picking nobody put down to a planting "
-            "may have been its own, or where it still stands: its true figure is at least this.",
+            "may have been its own, or where it still stands: its true figure is at least this. One of "
+            "which nothing was weighed has no dot and counts in no median, unless it was lost: then it gave "
+            "nothing.",
         ),
     )
 
@@ -65,25 +67,35 @@ def shown(years: Years, slug: str) -> tuple[PlantingYield, ...]:
     return tuple(one for one in crop_yields(years).get(slug, ()) if one.weight or one.ended)
 
 
+def known(years: Years, slug: str) -> tuple[PlantingYield, ...]:
+    """Return those of them of which it is known what they gave, in part at least."""
+    return tuple(one for one in shown(years, slug) if not one.unknown)
+
+
 def ordered(years: Years) -> list[str]:
     """Return the crops with a printed row yield and a planting to show, by how far they lie from the band.
 
     The furthest above it is first, the furthest below it last.
     """
-    known = printed_yields(years)
-    return sorted((slug for slug in known if shown(years, slug)), key=lambda slug: _distance(years, slug))
+    every = (slug for slug in printed_yields(years) if shown(years, slug))
+    return sorted(every, key=lambda slug: _distance(years, slug))
 
 
-def _distance(years: Years, slug: str) -> tuple[Fraction, Fraction, str]:
-    """Return how far a crop's median lies below its band (negative: above), in times; then within it."""
-    printed = printed_yields(years)[slug]
-    middle = median([one.like_for_like for one in shown(years, slug)])
+def _distance(years: Years, slug: str) -> tuple[bool, Fraction, Fraction, str]:
+    """Return how far a crop's median lies below its band (negative: above), in times; then within it.
+
+    Crops without a median come last.
+    """
+    printed, values = printed_yields(years)[slug], [one.like_for_like for one in known(years, slug)]
+    if not values:
+        return True, Fraction(0), Fraction(0), slug
+    middle = median(values)
     outside = Fraction(0)
     if middle > printed.high:
         outside = -middle / printed.high
     elif middle < printed.low:
         outside = printed.low / middle if middle else Fraction(10**9)
-    return outside, -middle / printed.middle, slug
+    return False, outside, -middle / printed.middle, slug
 
 
 def _dots(year: Year, slug: str) -> CropDots:
@@ -99,7 +111,7 @@ def _dots(year: Year, slug: str) -> CropDots:
         high=printed.high,
         near=(printed.low / NOISE, printed.high * NOISE),
         median=median(judged) if judged else None,
-        dots=tuple(_dot(year, one) for one in shown(years, slug)),
+        dots=tuple(_dot(year, one) for one in known(years, slug)),
     )
 
 
@@ -136,17 +148,17 @@ def _rows(years: Years, slug: str) -> Iterator[Row]:
     """Yield the plantings of a crop, then its median and what may be said."""
     showing, printed = years.garden.showing, printed_yields(years)[slug]
     for one in shown(years, slug):
-        least = "at least" if one.at_least else ""
+        weighed = "not weighed" if one.unknown else "at least" if one.at_least else ""
         state = "" if one.ended else "still stands"
-        note = "; ".join(filter(None, (least, state, "lost or cut short" if one.lost else "")))
+        note = "; ".join(filter(None, (weighed, state, "lost or cut short" if one.lost else "")))
         yield Row(
             cells=(
                 link(names.listed_planting(years.garden, one.planting)),
                 text(one.season),
-                Cell(text=showing.number(one.weight, 2), number=True, note=note),
+                Cell(text=_told(one, showing.number(one.weight, 2)), number=True, note=note),
                 figure(showing.area_number(one.ground.whole)),
-                figure(per_area(showing, one.like_for_like)),
-                figure(per_area(showing, one.on_squares)),
+                figure(_told(one, per_area(showing, one.like_for_like))),
+                figure(_told(one, per_area(showing, one.on_squares))),
                 text(_printed(years, printed)),
             )
         )
@@ -162,6 +174,11 @@ def _rows(years: Years, slug: str) -> Iterator[Row]:
         ),
         mark="total",
     )
+
+
+def _told(one: PlantingYield, words: str) -> str:
+    """Return a figure of what a planting gave; nothing where that is not known."""
+    return "" if one.unknown else words
 
 
 def _printed(years: Years, printed: Printed) -> str:

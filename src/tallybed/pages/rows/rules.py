@@ -12,7 +12,8 @@ RULES = (
     "printed row yield; less only if it is below the lowest divided by 1.34; else about the same. Under "
     "three plantings there is too little to tell.",
     "Only plantings that have ended, with known squares, count, each on its like-for-like ground. Those that "
-    "gave nothing count too. One with pickings that nobody weighed may help to show more, never less.",
+    "were lost before they gave anything count too; those of which nothing was weighed do not, for nobody "
+    "knows what they gave. One with some pickings that nobody weighed may help to show more, never less.",
     "The season as a whole gives more only if even the low row ground is above 1.34 times the beds’ ground; "
     "less only if even the high row ground, times 1.34, is below it, and the season is over; about the same "
     "if the middle row ground lies from the ground divided by 1.34 to the ground times 1.34. Else, or where "

@@ -241,7 +241,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
     before = "at least " if total.at_least else ""
     return ToldYield(
         total=sums.summed(showing, total) if lines and not total.unknown else None,
-        said=_picked_words(year.years, total) if lines else _unpicked(year, history),
+        said=_picked_words(year.years, total, len(history.maybe)) if lines else _unpicked(year, history),
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
         shared=_shared(year, history),
         pickings=dated_weighings_table(year, rows, visits, ident="pickings", caption="Every picking of it")
@@ -257,23 +257,25 @@ def _unpicked(year: Year, history: PlantingHistory) -> str:
     number = len(history.maybe)
     if not number:
         return NONE_PICKED
+    return f"No picking names this planting. {_maybe(number)}"
+
+
+def _maybe(number: int, more: str = "") -> str:
+    """Return of how many pickings it is not known whether they are of the planting, as a sentence."""
     does, they = ("does", "it") if number == 1 else ("do", "they")
-    return (
-        f"No picking names this planting. {counted(number, 'picking').capitalize()} that may be of it "
-        f"{does} not say which planting {they} came from."
-    )
+    told = f"{counted(number, f'{more}picking').capitalize()} that may be of it"
+    return f"{told} {does} not say which planting {they} came from."
 
 
-def _picked_words(years: Years, total: Total) -> str:
-    """Return how many pickings there were, and what they leave out."""
+def _picked_words(years: Years, total: Total, maybe: int) -> str:
+    """Return how many pickings there were, and what they leave out; ``maybe``: how many more may be of it."""
     words = f"from {counted(total.pickings, 'picking')}"
     if total.unknown:
         words = sums.unweighed(total).removesuffix(".")
     if total.count:
         words += f", {figured(total.count, 'piece')} counted"
-    if total.unknown:
-        return f"{words}."
-    return " ".join([f"{words}.", *sums.caveats(years.garden.showing, total)])
+    caveats = () if total.unknown else sums.caveats(years.garden.showing, total)
+    return " ".join([f"{words}.", *caveats, *([_maybe(maybe, "more ")] if maybe else [])])
 
 
 def _shared(year: Year, history: PlantingHistory) -> str:

@@ -66,6 +66,13 @@ _AGO = re.compile(
     rf"(?<![\w.,/:-])(?:(?P<days>[1-6]|{'|'.join(_FEW)})\s+days?|(?P<week>(?:a|one|1)\s+week))\s+ago\b",
     re.IGNORECASE,
 )
+_VAGUE = re.compile(
+    r"(?<!since )(?<!than )(?<!as )(?<!like )\b(?:"
+    r"(?P<some>the\s+other\s+day|(?:a\s+few|few|some|several)\s+days\s+(?:ago|back))|(?P<week>last\s+(?:week|wk))|(?P<this>(?:earlier\s+)?this\s+(?:week|wk))"
+    r"|(?P<end>(?:(?P<before>last)\s+|this\s+|the\s+)?weekend))\b(?:['’]s)?",
+    re.IGNORECASE,
+)
+"""What tells days and not which of them."""
 _DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))
 _WEEKDAY = re.compile(
     rf"(?<!the )\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{_DAY_NAME})\b(?:'s)?\.?"
@@ -118,6 +125,44 @@ def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:
         first, second = int(match.group(1)), int(match.group(2) or match.group(4))
         year = match.group(3) or match.group(5)
         _claim(line, match, _by_numbers(match.group(), (first, second), year, weekdays, known, answers))
+
+
+def ask_of_vague_days(line: Line, known: DaysKnown, answers: Answers) -> None:
+    """Ask which day is meant where a line tells it roughly, and claim it. Raises LineQuestion; Misread."""
+    for match in line.free(_VAGUE) if not line.of(Kind.DAY) else ():
+        said = quoted(match.group())
+        days = [day for day in _about(match, known.today) if day in known.span]
+        if not days:
+            expected = "the day that is meant, such as Thu or 7/14"
+            raise Misread("date", f"{said} does not say which day it was", expected)
+        choices = [Choice(f"{day:%A}, {in_full(day)}", day.isoformat()) for day in days]
+        choices.append(Choice(f"none of these; {said} is a remark", ""))
+        question = LineQuestion(
+            DAY,
+            f"{said} does not say which day it was",
+            tuple(choices),
+            key=f"{DAY} {match.group().casefold()}",
+        )
+        answer = answered(answers, question)
+        if answer:
+            _claim(line, match, date.fromisoformat(answer))
+
+
+def _about(match: re.Match[str], today: date) -> tuple[date, ...]:
+    """Return the days that may be meant, the latest first."""
+    monday = today - timedelta(days=today.weekday())
+    if match.group("some"):
+        first, number = today - timedelta(days=6), 6
+    elif match.group("week"):
+        first, number = monday - timedelta(days=7), 7
+    elif match.group("this"):
+        first, number = monday, today.weekday() + 1
+    else:
+        saturday = today - timedelta(days=(today.weekday() - 5) % 7)
+        if match.group("before") and today.weekday() >= 5:
+            saturday -= timedelta(days=7)
+        first, number = saturday, min(2, (today - saturday).days + 1)
+    return tuple(first + timedelta(days=day) for day in reversed(range(number)))
 
 
 def _by_numbers(

@@ -146,6 +146,7 @@ class _Reader:
         names.find_bowl_words(line)
         days.find_days(line, self._days)
         days.find_number_days(line, self._days, self.answers)
+        days.ask_of_vague_days(line, self._days, self.answers)
         weights.find_weights(line, self.habits.decimal, self.answers)
         places.find_places(line, self.vocabulary)
         self._forms(line)

@@ -193,6 +193,8 @@ class CropList:
             expected = f"two letters that no other crop has{', such as ' if free else ''}{free}"
             row.wrong(LETTERS, "letters-taken", found, expected=expected)
         plural = row.get(PLURAL) or plural_of(name)
+        shared = {folded(each) for crop in self.crops.values() for each in crop.general}
+        also = row.get(ALSO) or ()
         kind = _kind(row, name, plural, self.crops.values())
         _days_can_be_counted(row)
         row.finish()
@@ -201,7 +203,8 @@ class CropList:
             name=name,
             plural=plural,
             kind=kind,
-            also=row.get(ALSO) or (),
+            also=tuple(each for each in also if folded(each) not in shared),
+            general=tuple(each for each in also if folded(each) in shared),
             botanical_name=row.get(BOTANICAL) or "",
             family=row[FAMILY],
             habit=row.get(HABIT),

@@ -9,6 +9,7 @@ from functools import cached_property
 
 from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Bed, Square
+from tallybed.reckoning.calendar.bearing import Bearing
 from tallybed.reckoning.calendar.changes import Change, changes
 from tallybed.reckoning.calendar.map_letters import map_letters
 from tallybed.reckoning.room.plants import Plants, plants
@@ -44,6 +45,11 @@ class BedSeason:
     def letters(self) -> Mapping[str, str]:
         """What stands for each planting of the season where a drawing has no room for its name, by key."""
         return map_letters(self.garden, self.holding.plantings)
+
+    @cached_property
+    def bearing(self) -> Bearing:
+        """When its plantings should bear."""
+        return Bearing(dates=self.garden.freezes, span=self.holding.span)
 
     def plants(self, key: str, day: date) -> Plants:
         """Return a planting's plants in all its squares at the end of a day. Raises KeyError."""

@@ -18,7 +18,8 @@ from tallybed.reckoning.plantings.plantings import Planting, plantings
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 
 AHEAD = timedelta(days=7)
-"""How far what is next looks ahead. Where nothing falls due in these days it is the next day with a job."""
+"""How far what is next looks beyond the day itself. Where nothing falls due by then it is the next day with
+a job."""
 OVERDUE_DAYS = 21
 """How long before the days asked for a job undone is still told, as overdue."""
 VERBS = (Verb.CLEAR, Verb.SOW_INDOORS, Verb.POT_UP, Verb.SOW, Verb.SET_OUT)
@@ -66,12 +67,13 @@ def due(season: Season, holding: Holding, first: date, last: date) -> tuple[Due,
 
 
 def coming(season: Season, day: date, order: RecordOrder | None = None) -> tuple[Due, ...]:
-    """Return the jobs of the seven days after ``day``, else those of the next day that has any.
+    """Return the jobs of ``day`` and the seven days after it, else those of the next day that has any.
 
-    ``season``: with no record of a later day. A job whose day is past is left out: nobody knows whether
+    ``season``: with no record of a later day. A job of the day itself is told as long as it is not done;
+    one whose day is past is left out: nobody knows whether
     it was done and not written down. ``order`` is that of the season's records, where it is known already.
     """
-    if not any(day < one for planned in season.plan or () for one in _days(planned)):
+    if not any(day <= one for planned in season.plan or () for one in _days(planned)):
         return ()
     every = plantings(season, day, order)
     soon = _within(season, day, day + AHEAD, every)
@@ -82,17 +84,17 @@ def coming(season: Season, day: date, order: RecordOrder | None = None) -> tuple
 
 
 def _within(season: Season, day: date, last: date, every: tuple[Planting, ...]) -> tuple[Due, ...]:
-    """Return the jobs of the days after ``day`` up to ``last``; ``every``: the plantings as known by then."""
+    """Return the jobs of the days from ``day`` up to ``last``; ``every``: the plantings as known by then."""
 
     def falls(planned: PlanRow) -> bool:
-        return any(day < one <= last for one in _days(planned))
+        return any(day <= one <= last for one in _days(planned))
 
     def asked(planting: Planting) -> bool:
         return planting.planned is not None and falls(planting.planned)
 
     if not any(map(falls, season.plan or ())):
         return ()
-    found = due(season, hold(season, day, only=asked, known=every), day + ONE_DAY, last)
+    found = due(season, hold(season, day, only=asked, known=every), day, last)
     return tuple(one for one in found if not one.overdue)
 
 

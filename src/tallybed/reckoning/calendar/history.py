@@ -84,7 +84,8 @@ class PlantingHistory:
     gone_by: Grade | None = None
     """How well that day is known: supposed where the plan alone says so; None where ``gone`` is."""
     maybe: tuple[Weighing, ...] = ()
-    """Pickings since it began that may be of it: they name its crop, and no planting is known for them."""
+    """Pickings that may be of it: they name its crop, no planting is known for them, and it stood, or nobody
+    wrote that it was gone."""
 
 
 def histories(
@@ -140,7 +141,9 @@ def _history(
     past = [milestone for milestone in milestones if milestone.day <= today]
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
-    maybe = tuple(one for one in untold if begun and one.day >= min(begun))
+    gone_by = _gone_by(milestones, gone)
+    until = gone if gone is not None and gone_by is not Grade.SUPPOSED else today
+    maybe = tuple(one for one in untold if begun and min(begun) <= one.day <= until)
     by = min(today, holding.span.last)  # nobody looked after it once its season was over
     growing = _growing(past, own, planting, crop, gone, by)
     picked = {one.day for one in past if one.what in (FIRST_PICKED, LAST_PICKED)}
@@ -154,7 +157,7 @@ def _history(
         holds=holding.of_planting(planting.key),
         began=min(begun, default=None),
         gone=gone,
-        gone_by=_gone_by(milestones, gone),
+        gone_by=gone_by,
         maybe=maybe,
     )
 

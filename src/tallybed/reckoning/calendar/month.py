@@ -239,10 +239,9 @@ class _Work:
 
     def _stage(self, stay: Stay, day: date) -> Stage:
         """Return the stage of a stay on a day."""
-        planting = self.holding.planting(stay.planting)
-        return stage(
-            planting, crop_of(self.garden, planting), stay.square, stay.first, day, self.holding.today
-        )
+        planting, today = self.holding.planting(stay.planting), self.holding.today
+        crop = crop_of(self.garden, planting)
+        return stage(planting, crop, stay.square, stay.first, day, today, self.of.bearing)
 
     def _stands(self, holder: Holder) -> bool:
         """Return whether a holder stands on the day of the map."""
@@ -286,7 +285,7 @@ class _Work:
         """Return how wide plants are drawn, in inches: as the oldest squares at that stage have grown."""
         crop, today = crop_of(self.garden, planting), self.holding.today
         ages = [
-            age(planting, crop, stay.square, stay.first, self.as_of, today)
+            age(planting, crop, stay.square, stay.first, self.as_of, today, self.of.bearing)
             for stay, holder in parts
             if holder.stage is reached
         ]

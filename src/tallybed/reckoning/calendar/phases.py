@@ -8,6 +8,7 @@ from datetime import date
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
+from tallybed.reckoning.calendar.bearing import Bearing
 from tallybed.reckoning.calendar.stages import Stage, stage, turning_days
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.squares.stays import Stay
@@ -23,7 +24,7 @@ class Phase:
     grade: Grade
 
 
-def phases_of(holding: Holding, stay: Stay, crop: Crop | None) -> tuple[Phase, ...]:
+def phases_of(holding: Holding, stay: Stay, crop: Crop | None, bearing: Bearing) -> tuple[Phase, ...]:
     """Return the phases of a stay in order, without a gap, from its first day to its last.
 
     ``seen`` days count as ``implied``: that a log line names the day itself is told
@@ -31,13 +32,13 @@ def phases_of(holding: Holding, stay: Stay, crop: Crop | None) -> tuple[Phase, .
     """
     planting, today = holding.planting(stay.planting), holding.today
     cuts = {hold.first for hold in stay.holds}
-    cuts |= set(turning_days(planting, crop, stay.first, stay.last, today))
+    cuts |= set(turning_days(planting, crop, stay.first, stay.last, today, bearing))
     days = sorted(cuts)
     phases = (
         Phase(
             first=day,
             last=last,
-            stage=stage(planting, crop, stay.square, stay.first, day, today),
+            stage=stage(planting, crop, stay.square, stay.first, day, today, bearing),
             grade=_grade(stay, day),
         )
         for day, last in zip(days, [*(day - ONE_DAY for day in days[1:]), stay.last], strict=True)

@@ -1,7 +1,7 @@
 """How far on a planting is: sown, growing, bearing, over or lost.
 
 What log and ledger say comes first. Where they are silent, and for days still to
-come, the plan's days and the crop's days to maturity stand in.
+come, the plan's days and the day on which it is expected to bear stand in.
 """
 
 from __future__ import annotations
@@ -13,18 +13,14 @@ from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import ONE_DAY
-from tallybed.garden.naming import variety_of
 from tallybed.garden.records.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
+from tallybed.reckoning.calendar.bearing import Bearing
 from tallybed.reckoning.plantings.plantings import Planting
 
 SPROUTING = timedelta(days=14)
 """Days for which a sowing counts as just sown where no record says more. Common practice, no source."""
-
-_LEAST_PART = 3
-"""The part of its days that a plant wants in the bed at the least, however long it stood indoors, as the
-windows of harvest have it. Our choice."""
 
 
 class Stage(StrEnum):
@@ -48,7 +44,13 @@ def after(end: Event | None) -> Stage:
 
 
 def stage(
-    planting: Planting, crop: Crop | None, square: Square, first: date, day: date, today: date
+    planting: Planting,
+    crop: Crop | None,
+    square: Square,
+    first: date,
+    day: date,
+    today: date,
+    bearing: Bearing,
 ) -> Stage:
     """Return the stage, on a day, of a planting that has held a square since ``first``."""
     start = _started(planting, square, min(day, today))
@@ -56,23 +58,29 @@ def stage(
     if start is not None and day <= today:
         silent = recorded is Stage.SOWN and day >= start.day + SPROUTING
         return Stage.GROWING if silent else recorded
-    return max(recorded, _expected(planting, crop, start, first, day), key=ORDER.index)
+    return max(recorded, _expected(planting, crop, start, first, day, bearing), key=ORDER.index)
 
 
 def age(
-    planting: Planting, crop: Crop | None, square: Square, first: date, day: date, today: date
+    planting: Planting,
+    crop: Crop | None,
+    square: Square,
+    first: date,
+    day: date,
+    today: date,
+    bearing: Bearing,
 ) -> Fraction | None:
-    """Return the days a planting has grown by a day, as a part of its days to maturity; may exceed 1.
+    """Return the days a planting has grown by a day, as a part of those until it should bear; may exceed 1.
 
-    None where the days to maturity are not known, or nobody knows when it began.
+    None where these are not known, or nobody knows when it began.
     """
-    grows = growth(planting, crop, square, first, day, today)
+    grows = growth(planting, crop, square, first, day, today, bearing)
     return None if grows is None else Fraction(max((day - grows.begun).days, 0), grows.days)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Growth:
-    """From when a planting's days to maturity count, and how many they are."""
+    """From when a planting grows, and in how many days it should bear."""
 
     begun: date
     days: int
@@ -81,36 +89,39 @@ class Growth:
 
 
 def growth(
-    planting: Planting, crop: Crop | None, square: Square, first: date, day: date, today: date
+    planting: Planting,
+    crop: Crop | None,
+    square: Square,
+    first: date,
+    day: date,
+    today: date,
+    bearing: Bearing,
 ) -> Growth | None:
     """Return from when a planting grows and how long, as known of a day; None as for ``age``."""
     start = _started(planting, square, min(day, today))
     came = _start_of(planting, start)
-    days = _days(planting, crop)
-    if not days or came in (None, Start.CARRIED):
-        return None
+    bears = bearing.first(planting, crop, start.day if start else first, came)
     begun = _counted_from(planting, crop, start, first)
-    return Growth(begun=begun, days=days, set_out=came is Start.SET_OUT)
+    if bears is None or bears <= begun:
+        return None
+    return Growth(begun=begun, days=(bears - begun).days, set_out=came is Start.SET_OUT)
 
 
 def turning_days(
-    planting: Planting, crop: Crop | None, first: date, last: date, today: date
+    planting: Planting, crop: Crop | None, first: date, last: date, today: date, bearing: Bearing
 ) -> tuple[date, ...]:
     """Return every day from ``first`` to ``last`` on which the stage may change, in order.
 
     ``first`` is the day the planting took the square; it is among them.
     """
-    starts = [event.day for event, _own in planting.lines if event.verb in STARTING]
-    indoors = planting.planned.sow_indoors if planting.planned else None
-    days = _days(planting, crop)
+    starts = [event for event, _own in planting.lines if event.verb in STARTING]
     changing = {first, today + ONE_DAY}
     changing |= {event.day for event, _own in planting.lines} | {
         weighing.day for weighing in planting.weighings
     }
-    for begun in (first, *starts, *([indoors] if indoors else [])):
-        changing.add(begun + SPROUTING)
-        if days is not None:
-            changing |= {begun + timedelta(days=days), begun + timedelta(days=days // _LEAST_PART)}
+    for begun, start in ((first, None), *((event.day, event) for event in starts)):
+        bears = bearing.first(planting, crop, begun, _start_of(planting, start))
+        changing |= {begun + SPROUTING, bears or first}
     return tuple(sorted(day for day in changing if first <= day <= last))
 
 
@@ -144,25 +155,22 @@ def _shows_growth(event: Event) -> bool:
     return event.verb.meaning.shows_growth or in_part
 
 
-def _expected(planting: Planting, crop: Crop | None, start: Event | None, first: date, day: date) -> Stage:
-    """Return the stage that the plan and the crop's days to maturity lead to."""
+def _expected(
+    planting: Planting, crop: Crop | None, start: Event | None, first: date, day: date, bearing: Bearing
+) -> Stage:
+    """Return the stage that the plan and the day on which it should bear lead to."""
     begun = start.day if start else first
     in_bed_by = _start_of(planting, start)
-    if in_bed_by is Start.CARRIED:
-        return Stage.GROWING
-    counted_from = _counted_from(planting, crop, start, first)
-    days = _days(planting, crop)
-    if days is not None and in_bed_by is not None:
-        soonest = begun + timedelta(days=days // _LEAST_PART)
-        if day >= max(counted_from + timedelta(days=days), soonest):
-            return Stage.BEARING
+    bears = bearing.first(planting, crop, begun, in_bed_by)
+    if bears is not None and day >= bears:
+        return Stage.BEARING
     if in_bed_by is Start.SOW and day < begun + SPROUTING:
         return Stage.SOWN
     return Stage.GROWING
 
 
 def _counted_from(planting: Planting, crop: Crop | None, start: Event | None, first: date) -> date:
-    """Return the day that days to maturity are counted from: the sowing indoors, if it is to be that."""
+    """Return the day it grows from: the sowing indoors, where days to maturity count from that."""
     planned = planting.planned
     set_out = _start_of(planting, start) is Start.SET_OUT
     if crop and crop.days_from == "sowing" and set_out and planned and planned.sow_indoors:
@@ -175,11 +183,3 @@ def _start_of(planting: Planting, start: Event | None) -> Start | None:
     if start is not None:
         return Start.SET_OUT if start.verb is Verb.SET_OUT else Start.SOW
     return planting.planned.start if planting.planned else None
-
-
-def _days(planting: Planting, crop: Crop | None) -> int | None:
-    """Return days to maturity: the variety's, else the crop's."""
-    if crop is None:
-        return None
-    variety = variety_of(crop, planting.variety)
-    return (variety.days if variety else None) or crop.days

@@ -12,7 +12,6 @@ from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.phases import Phase, phases_of
 from tallybed.reckoning.calendar.stages import Stage, after
 from tallybed.reckoning.room.plants import crop_of, crops_meant, in_common
-from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.stays import Stay
 
 
@@ -100,16 +99,16 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
         family=in_common(each.family for each in may_be) or "",
         habit=in_common(each.habit for each in may_be if each.habit) or Habit.UPRIGHT,
         has_fruit=any(each.has_fruit for each in may_be),
-        courses=tuple(_course(of.holding, stay, crop) for stay in stays),
+        courses=tuple(_course(of, stay, crop) for stay in stays),
         meant=tuple(meant),
     )
 
 
-def _course(holding: Holding, stay: Stay, crop: Crop | None) -> Course:
+def _course(of: BedSeason, stay: Stay, crop: Crop | None) -> Course:
     """Return a stay as its course of phases."""
-    gone = stay.left is not None and stay.left <= holding.today
+    gone = stay.left is not None and stay.left <= of.holding.today
     return Course(
         square=stay.square,
-        phases=phases_of(holding, stay, crop),
+        phases=phases_of(of.holding, stay, crop, of.bearing),
         lost=gone and after(stay.end) is Stage.LOST,
     )

@@ -55,6 +55,7 @@ class Refused:
     words: str
 
 
+Squares = frozenset[Square]
 Answer = Found | SourceQuestion | Refused
 
 
@@ -93,6 +94,18 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
     if picking.answer:
         return Found(source=PickingSource(crop=picking.answer))
     return _which_crop(picking, "and neither squares nor an answer of this season say which")
+
+
+def only_one(holding: Holding, picking: Picking, source: PickingSource) -> tuple[Planting, Squares] | None:
+    """Return the one planting, with its squares of the day, that a picking may be of and does not name.
+
+    None where the picking says what it came from, is a mixed bowl, or may be of none or of several.
+    """
+    if source.bowl or source.squares or source.tag or source.planting:
+        return None
+    stood = _Ground(holding, picking).of_variety(picking.variety)
+    own = [(planting, where) for planting, where in stood if source.crop in planting.crop.slugs]
+    return own[0] if len(own) == 1 else None
 
 
 class _Ground:

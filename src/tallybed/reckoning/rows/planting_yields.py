@@ -39,9 +39,17 @@ class PlantingYield:
     """Whether the log has it fail, be lost or be cut short as a whole, and not begin again."""
 
     @property
+    def unknown(self) -> bool:
+        """Whether nothing was weighed of it, so that its weight is no figure at all.
+
+        One that was lost, or still stands, with nothing picked gave nothing so far, and that is known.
+        """
+        return not self.weight and (self.at_least or (self.ended and not self.lost))
+
+    @property
     def counts(self) -> bool:
-        """Whether it may take part in a verdict: it has ended, and its squares are known."""
-        return self.ended and self.ground.squares > 0
+        """Whether it may take part in a verdict: it has ended, its squares are known, and what it gave."""
+        return self.ended and self.ground.squares > 0 and not self.unknown
 
     @property
     def like_for_like(self) -> Fraction:
@@ -67,7 +75,7 @@ def planting_yields(
     """Return the yields of the plantings that stood in the beds, by key; none without a ledger.
 
     ``over``: whether the season is; ``carried_on``: keys of plantings that a later season
-    goes on with. A planting that gave nothing is there with nothing: losses count.
+    goes on with. A planting that was lost before it gave anything is there with nothing: losses count.
     """
     if season.ledger is None:
         return ()

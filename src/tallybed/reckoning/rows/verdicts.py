@@ -40,9 +40,10 @@ class Verdict(StrEnum):
 def of_crop(plantings: Iterable[PlantingYield], printed: Printed) -> Verdict:
     """Return the verdict on a crop from its plantings over all seasons, on like-for-like ground.
 
-    Only plantings that have ended count. One of which more was picked than weighed lies
-    somewhere at or above its figure: for *more* the figure itself is taken, for *less*
-    there is no telling how high it lies, so it can never make a crop *less*.
+    Only plantings that have ended, and of which something was weighed or all was lost, count. One
+    of which more was picked than weighed lies somewhere at or above its figure: for *more* the
+    figure itself is taken, for *less* there is no telling how high it lies, so it can never make a
+    crop *less*.
     """
     kept = [one for one in plantings if one.counts]
     if len(kept) < LEAST:

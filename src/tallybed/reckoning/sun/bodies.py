@@ -137,7 +137,9 @@ class _Work:
         if full is None:
             return None
         crop, today = self.year.crop_of(planting), self.year.today
-        return Rise(full=full, growth=growth(planting, crop, stay.square, stay.first, stay.last, today))
+        bearing = self.year.beds[self.bed.name].bearing
+        grows = growth(planting, crop, stay.square, stay.first, stay.last, today, bearing)
+        return Rise(full=full, growth=grows)
 
     def spot(self, square: Square, planting: str, first: date, last: date, rise: Rise | None) -> Spot:
         return Spot(

@@ -113,6 +113,7 @@ def _heard(at: Scale, slip: Slip) -> FormHeard:
         row=slip.row,
         ledger=at.ledger,
         doubt=slip.doubt,
+        hint=slip.hint,
         waits=slip.waits,
         asks=slip.asks,
         running=tuple((one.of, one.before, one.after) for one in at.running([slip])),

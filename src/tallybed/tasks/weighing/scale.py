@@ -23,7 +23,7 @@ from tallybed.reading.scale.questions import WEIGHT, LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.windows.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.belief import Belief
-from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, stood_in, whose
+from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, only_one, stood_in, whose
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.waits.pickings import inside, is_discarded
@@ -60,6 +60,8 @@ class Slip:
     words: str
     """What was understood, for the person at the scale."""
     doubt: str = ""
+    hint: str = ""
+    """How it is said so that it counts for the one planting it may be of; empty where it counts for one."""
     passed_over: tuple[str, ...] = ()
     """Words that told nothing."""
     waits: str = ""
@@ -159,7 +161,7 @@ class Scale:
             source, doubt = self._asked(text, answer, ask), ""
         else:
             source, doubt = answer.source, answer.doubt
-        slip = self.slip(told, source, doubt, dated=True)
+        slip = replace(self.slip(told, source, doubt, dated=True), hint=self._hint(told, source))
         too_much = self.belief.beyond(slip.weighing)
         if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
             raise MisheardError(f"{quoted(text)}: {too_much}")
@@ -185,6 +187,16 @@ class Scale:
             passed_over=told.passed_over,
             waits="; ".join(filter(None, (self._waits(record), unread_words(self.unread, told.day)))),
         )
+
+    def _hint(self, told: Picking, source: PickingSource) -> str:
+        """Return how the only planting that a picking may be of is named; empty where none or several may."""
+        found = only_one(self.year.holding, told, source)
+        if found is None:
+            return ""
+        planting, where = found
+        squares = in_words(sorted(where), with_bed=len(self.garden.beds) > 1)
+        say = planting.tag or squares
+        return f"it counts for no planting; if it came from the one in {squares}, say {say} with it"
 
     def _waits(self, record: Weighing) -> str:
         """Return what a picking may come from inside of, in words; empty where no known wait reaches it."""

@@ -1,5 +1,6 @@
 """Planting windows against published calendars and worked dates."""
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -222,3 +223,12 @@ def test_what_bears_in_a_later_year_is_not_counted_back_from_this_ones_freeze() 
     fall = frost(fall=(10, 20))
     assert window(crop(days_from_sowing=(100, 100)), fall, SEASON).counted_back == date(2026, 6, 28)
     assert window(crop(days_from_sowing=(730, 730)), fall, SEASON).counted_back is None
+
+
+def test_days_from_sowing_count_from_the_windowsill_where_no_weeks_indoors_are_known() -> None:
+    own = replace(crop(), days=100, days_from="sowing")
+    begins, indoors = date(2026, 5, 12), date(2026, 3, 10)
+    found = expected(own, FreezeDates(), SEASON, begins, start=Start.SET_OUT, indoors=indoors)
+    assert found is not None
+    assert found.first == date(2026, 6, 18)
+    assert expected(own, FreezeDates(), SEASON, begins, start=Start.SET_OUT) is None

@@ -89,14 +89,28 @@ AREAS: tuple[Column[AreaRecord], ...] = (
 PLANTINGS: tuple[Column[PlantingYield], ...] = (
     planting(lambda one: one.planting, unique=True),
     text("crop", "Short name of the crop in this garden’s library", lambda one: one.crop, required=True),
-    number("grams", "Weight put down to it, to a milligram", "g", lambda one: grams(one.weight)),
-    whether("at_least", "Whether it may have given more than was weighed of it", lambda one: one.at_least),
+    number(
+        "grams",
+        "Weight put down to it, to a milligram; empty where nothing of it was weighed",
+        "g",
+        lambda one: None if one.unknown else grams(one.weight),
+    ),
+    whether(
+        "at_least",
+        "Whether it may have given more than was weighed of it",
+        lambda one: one.at_least or one.unknown,
+    ),
     whether("ended", "Whether it is over", lambda one: one.ended),
     whether("lost", "Whether it failed, was lost or was cut short", lambda one: one.lost),
     number("squares", "Area of its squares", _AREA, lambda one: exact(one.ground.squares)),
     number("run_out", "Ground its vines were led out over", _AREA, lambda one: exact(one.ground.run_out)),
     number("path", "Its squares’ share of the path", _AREA, lambda one: exact(one.ground.path)),
-    number("yield", "Weight over all three", _YIELD, lambda one: exact(one.like_for_like)),
+    number(
+        "yield",
+        "Weight over all three; empty where nothing of it was weighed",
+        _YIELD,
+        lambda one: None if one.unknown else exact(one.like_for_like),
+    ),
 )
 
 

@@ -226,7 +226,7 @@ def expected(
     """
     days = days_to_harvest(crop, variety, start)
     known = _known_days(crop, variety).get("sowing")
-    if days and days[1] and start is not Start.SOW and indoors and known:
+    if (days is None or days[1]) and start is not Start.SOW and indoors and known:
         days = (max((indoors - begins).days + known, known // 3), True)
     growing = growing_span(dates, span, begins)
     spring, fall = last_spring(dates, growing), first_fall(dates, growing)
