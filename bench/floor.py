@@ -161,8 +161,7 @@ def record(garden: Path, site: Path) -> Record:
             one.stop()
     if not built.good:
         raise SystemExit(f"{garden} does not build: see tallybed check")
-    if len(found.pages) < built.pages:
-        raise SystemExit(f"{len(found.pages)} pages were noted of the {built.pages} that were made")
+    _require_whole(found, site, built.pages)
     found.calls = {kind: pickle.dumps(made) for kind, made in calls.made.items()}
     library = Path(svg.__file__).parents[2] / "library"
     for path in sorted([*(garden / "content").rglob("*.yaml"), *library.rglob("*.yaml")]):
@@ -177,6 +176,15 @@ def record(garden: Path, site: Path) -> Record:
         path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()
     }
     return found
+
+
+def _require_whole(found: Record, site: Path, pages: int) -> None:
+    """Stop where something went unnoted, or was noted twice."""
+    drawn = sum(path.read_text(encoding="utf-8").count("<svg") for path in site.rglob("*.html"))
+    if len(found.drawings) > drawn:
+        raise SystemExit(f"{len(found.drawings)} drawings were noted of the {drawn} on the pages")
+    if len(found.pages) < pages:
+        raise SystemExit(f"{len(found.pages)} pages were noted of the {pages} that were made")
 
 
 def _tree(element: Any) -> Tree:

@@ -205,21 +205,25 @@ def _key(name: str) -> str:
     return name.rstrip("_").replace("_", "-")
 
 
-def _markup(element: Element) -> str:
-    """Return an element as text, the children of groups and of the root on lines of their own.
+def _markup(root: Element) -> str:
+    """Return a drawing as text.
 
-    Attributes that are empty are left out. The library's own way leads through a second tree, which costs
-    half of all drawing.
+    The library's own way leads through a second tree, which costs half of all drawing.
     """
+    return _written(root)
+
+
+def _written(element: Element) -> str:
+    """Return an element as text: empty attributes left out, children of groups on lines of their own."""
     name, words, children = element.elementname, element.text, element.elements
-    written = "".join(map(_attribute, element.attribs.items()))
+    attributes = "".join(map(_attribute, element.attribs.items()))
     if not children:
-        return f"<{name}{written}>{_escaped(words)}</{name}>" if words else f"<{name}{written} />"
-    inner = list(map(_markup, children))
+        return f"<{name}{attributes}>{_escaped(words)}</{name}>" if words else f"<{name}{attributes} />"
+    inner = list(map(_written, children))
     if name in _ON_LINES_OF_THEIR_OWN:
         lines = "\n".join(inner)
-        return f"<{name}{written}>\n{lines}\n</{name}>"
-    return f"<{name}{written}>{_escaped(words)}{''.join(inner)}</{name}>"
+        return f"<{name}{attributes}>\n{lines}\n</{name}>"
+    return f"<{name}{attributes}>{_escaped(words)}{''.join(inner)}</{name}>"
 
 
 @lru_cache(maxsize=5_000)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from fractions import Fraction
 
 from tallybed.garden.days import without_year
 from tallybed.pages.frame import addresses
@@ -91,14 +92,18 @@ def _table(
 
 
 def _said(year: Year, day: date) -> str:
-    """Return what may be said of a season up to a day."""
-    found = answer(year, day)
-    return str(found.verdict) if found else "nothing weighed"
+    """Return what may be said of a season up to a day, worked out once likewise."""
+
+    def said() -> str:
+        found = answer(year, day)
+        return str(found.verdict) if found else "nothing weighed"
+
+    return year.years.kept(("may be said", year.name, day), said)
 
 
 def _row(one: Measure, kept: Sequence[tuple[Year, date]]) -> Row | None:
     """Return a measure's row, or None where no season has it."""
-    values = [one.value(year, day) for year, day in kept]
+    values = [_value(one, year, day) for year, day in kept]
     known = [value for value in values if value is not None]
     found = spread(known)
     if found is None:
@@ -114,9 +119,15 @@ def _row(one: Measure, kept: Sequence[tuple[Year, date]]) -> Row | None:
     return Row(cells=(text(one.name), *cells, _middle(one, found), _range(one, found)))
 
 
+def _value(one: Measure, year: Year, day: date) -> Fraction | None:
+    """Return a measure of a season, worked out once for the pages of all seasons that tell it."""
+    return year.years.kept(("measure", one.name, year.name, day), lambda: one.value(year, day))
+
+
 def _note(one: Measure, year: Year, day: date) -> str:
-    """Return what stands below a measure of a season."""
-    return one.note(year, day) if one.note else ""
+    """Return what stands below a measure of a season, worked out once likewise."""
+    note = one.note
+    return year.years.kept(("note", one.name, year.name, day), lambda: note(year, day)) if note else ""
 
 
 def _middle(one: Measure, found: Spread) -> Cell:
