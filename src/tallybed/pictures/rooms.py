@@ -28,6 +28,11 @@ def room(folder: Path, kind: str) -> Path:
     return folder / kind
 
 
+def lies_elsewhere(path: Path) -> bool:
+    """Return whether a file in a room, or the room, or the folder of all rooms, is a link."""
+    return any(one.is_symlink() for one in (path, path.parent, path.parents[1]))
+
+
 def keep(path: Path, data: bytes) -> None:
     """Put a file in place whole, whatever other builds do at the time. Raises OSError."""
     handle, new = tempfile.mkstemp(prefix=f"{path.name}.", suffix=".new", dir=path.parent)

@@ -10,7 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from weakref import finalize
 
-from tallybed.pictures.rooms import FOLDER, room
+from tallybed.pictures.rooms import FOLDER, lies_elsewhere, room
 from tallybed.tasks.site.fingerprint import of_program, of_texts
 
 _KIND = "reckoned"
@@ -68,7 +68,7 @@ class Reckonings:
     def _open(self) -> sqlite3.Connection | None:
         """Return the file, sound and not too long; None where it cannot be, or lies elsewhere."""
         path = self._folder / _KIND / _FILE
-        if any(one.is_symlink() for one in (self._folder, path.parent, path)):
+        if lies_elsewhere(path):
             return None
         with suppress(OSError, sqlite3.Error):
             room(self._folder, _KIND)

@@ -6,7 +6,7 @@ from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
 
-from tallybed.pictures.rooms import FOLDER, keep, room
+from tallybed.pictures.rooms import FOLDER, keep, lies_elsewhere, room
 from tallybed.tasks.site.fingerprint import of_rooms
 
 _KIND = "read"
@@ -25,7 +25,7 @@ class SeasonShelf:
         """Return what was left under a name, if it was made of the same by the same program; else None."""
         path = self._path(name)
         try:
-            if self._lies_elsewhere(path) or path.stat().st_size > _MOST:
+            if lies_elsewhere(path) or path.stat().st_size > _MOST:
                 return None
             head, _, data = path.read_bytes().partition(b"\n")
         except OSError:
@@ -35,7 +35,7 @@ class SeasonShelf:
     def leave(self, name: str, made_of: str, data: bytes) -> None:
         """Keep bytes in place of what was left under the name before, as far as that can be done."""
         path = self._path(name)
-        if len(data) >= _MOST or self._lies_elsewhere(path):
+        if len(data) >= _MOST or lies_elsewhere(path):
             return
         with suppress(OSError):
             room(self._folder, _KIND)
@@ -43,9 +43,6 @@ class SeasonShelf:
 
     def _path(self, name: str) -> Path:
         return self._folder / _KIND / f"{name}.json"
-
-    def _lies_elsewhere(self, path: Path) -> bool:
-        return any(one.is_symlink() for one in (self._folder, path.parent, path))
 
 
 def _head(made_of: str, data: bytes) -> str:
