@@ -32,8 +32,10 @@ def test_what_is_expected_weighs_in_the_units_of_the_garden(metric: bool, weight
     assert refused.value.expected == f"a crop or tag, and a weight, such as: tomato {weight} C2:C3"
 
 
-def test_a_word_like_no_crop_is_offered_none() -> None:
-    helps = help_with("zzyzx 12 oz", demo_vocabulary(), DAY, Habits())
+@pytest.mark.parametrize("line", ["zzyzx 12 oz", "900", "A1 900", "12 oz"])
+def test_where_no_crop_is_meant_none_is_offered(line: str) -> None:
+    """Fails where a crop out of the air is offered to somebody who told none."""
+    helps = help_with(line, demo_vocabulary(), DAY, Habits())
     assert not [words for words in helps if words.startswith("this would do")]
 
 

@@ -69,12 +69,11 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
         for one in line.of(kind)[:1]:
             parts[kind] = line.text[one.start : one.end].strip(" ,.")
     if not {Kind.NAME, Kind.TAG} & parts.keys():
-        strange = words_not_understood(line)
-        near = vocabulary.near(" ".join(strange))
+        near = vocabulary.near(" ".join(words_not_understood(line)))
         if parts.get(Kind.SQUARES, "").upper() in vocabulary.tags:
             parts[Kind.TAG] = f"tag {parts.pop(Kind.SQUARES)}"
-        elif near or not strange:
-            parts[Kind.NAME] = near or next(iter(vocabulary.context.names.meanings), "")
+        elif near:
+            parts[Kind.NAME] = near
         else:
             return ""  # a crop out of the air would be no help
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():

@@ -59,7 +59,8 @@ class Belief:
         ground = ground or frozenset(square for bed in garden.beds for square in bed.squares)
         area = sum((garden.bed(square.bed).side.within(FOOT) ** 2 for square in ground), Fraction(0))
         high = self._highest(slugs) or self._highest(None)
-        return area, Weight.of(high * area * TIMES, POUND) if high is not None else None
+        # A bed that could not be read leaves no ground to judge by.
+        return area, Weight.of(high * area * TIMES, POUND) if high is not None and area else None
 
     def _held(self, slugs: frozenset[str], tag: str) -> frozenset[Square]:
         """Return the squares that a tag's planting, or else the plantings of crops, held in the season."""
