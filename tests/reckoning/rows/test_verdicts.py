@@ -160,7 +160,7 @@ def test_a_season_of_which_more_was_picked_than_weighed_is_never_less():
 
 
 def test_weight_without_a_printed_yield_took_ground_too():
-    """Of 100 sq ft, 50 gave the half that is printed: to be less, it must be less than those 50 would give."""
+    """Of 100 sq ft, 50 gave the half that is printed: they must have given less than rows."""
     half = GROUND / 2 / Fraction("1.34")
     assert season(Fraction(10), Fraction(20), half - BIT, covered=Fraction(1, 2)) is Verdict.LESS
     assert season(Fraction(10), Fraction(20), half, covered=Fraction(1, 2)) is Verdict.UNKNOWN

@@ -12,6 +12,7 @@ SPINACH = "- {crop: spinach, tag: SP1, squares: A1:B1, sow: Apr 1, until: Oct 1}
 SECOND = "- {crop: spinach, tag: SP2, squares: C1:D1, sow: Apr 1, until: Oct 1}\n"
 KALE = "- {crop: kale, tag: KA1, squares: E1:F1, set out: Apr 1, until: Oct 1}\n"
 SOWN = "- {sow: spinach, tag: SP1, squares: 'A1:B1'}"
+CLEARED_OFF = "- {clear: spinach, tag: SP1, squares: A1}"
 
 REACHED = (
     # what is told, the plan, the other lines of the log, the line of 10 June, who waits where
@@ -54,6 +55,20 @@ REACHED = (
         "KA1 E1, KA1 F1",
     ),
     (
+        "cleared and sown again on one day: the new plants are there",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-05-20": f"{CLEARED_OFF}\n  - {{resow: spinach, tag: SP1, squares: A1}}"},
+        "squares: A1",
+        "SP1 A1",
+    ),
+    (
+        "and in an earlier line of the same day",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-05-20": f"- {{sow: spinach, tag: SP1, squares: A1}}\n  {CLEARED_OFF}"},
+        "squares: A1",
+        "SP1 A1",
+    ),
+    (
         "moved before it: where they are now",
         SPINACH,
         {"2024-04-01": SOWN, "2024-06-09": "- {move: spinach, tag: SP1, squares: 'A1:B1', to: 'A2:B2'}"},
@@ -75,6 +90,13 @@ REACHED = (
         "SP1 B1",
     ),
     (
+        "some moved before it: these were not treated",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-06-01": "- {move: spinach, tag: SP1, squares: A1, to: A2, plants: 2}"},
+        "squares: A1",
+        "SP1 A1",
+    ),
+    (
         "moved without a word from where",
         SPINACH,
         {"2024-04-01": SOWN, "2024-06-12": "- {move: spinach, tag: SP1, to: 'A2:B2'}"},
@@ -86,7 +108,7 @@ REACHED = (
 
 def story(plan: str, log: dict[str, str], line: str) -> Story:
     """A story with a line of treatment on 10 June beside the others."""
-    treat = f"- {{treat: soap, {line}}}"
+    treat = f"- {{{line}}}" if "amend" in line else f"- {{treat: soap, {line}}}"
     lines = {**log, "2024-06-10": "\n  ".join([log["2024-06-10"], treat] if "2024-06-10" in log else [treat])}
     return Story(
         name="-", rule="-", plan=plan, log=lines, planting="-", safe=None, inside_from=date(2024, 6, 10)
@@ -129,8 +151,13 @@ CLEARED = (
 )
 
 
+@pytest.mark.parametrize("line", ["squares: A1", "amend: manure, squares: A1, manure: raw"])
 @pytest.mark.parametrize(("log", "day"), [row[1:] for row in CLEARED], ids=[row[0] for row in CLEARED])
-def test_what_clears_a_square_of_plants_that_wait(log: dict[str, str], day: date | None, tmp_path) -> None:
+def test_what_clears_a_square_of_plants_that_wait(
+    log: dict[str, str], day: date | None, line: str, tmp_path
+) -> None:
     """Else a notice would be taken down while treated plants still stand."""
-    waits = laid(story(SPINACH, {"2024-04-01": SOWN, **log}, "squares: A1"), tmp_path).waiting.waits
-    assert {one.cleared for one in waits if one.square.label == "A1"} == {day}
+    waits = laid(story(SPINACH, {"2024-04-01": SOWN, **log}, line), tmp_path).waiting.waits
+    own = [one for one in waits if one.square.label == "A1"]
+    assert day in {one.cleared for one in own}
+    assert any(one.is_open(date(2024, 6, 30)) for one in own) is (day is None)

@@ -102,6 +102,50 @@ WAITING = (
         (("RA1", "2024-10-16"), ("SP1", "2024-10-16")),
     ),
     (
+        "manure under a crop that is cleared and sown again: the new plants wait too",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {amend: manure, squares: A1, manure: raw}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-25": "- {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-10-08"), ("SP1", "2024-10-08")),
+    ),
+    (
+        "and so where the label speaks of the next crop",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days, next crop: yes}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-25": "- {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-07-10"), ("SP1", "2024-07-10")),
+    ),
+    (
+        "and on one day: the old plants until then, the new ones from then on",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days, next crop: yes}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}\n"
+            "  - {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-07-10"), ("SP1", "2024-07-10")),
+    ),
+    (
+        "a label that says nothing of the next crop: new plants of that day do not wait",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}\n"
+            "  - {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-07-10"),),
+    ),
+    (
         "ground that holds nothing yet waits as what touches soil",
         ("", ""),
         {"2023-11-20": "- {amend: manure, squares: A1, manure: raw}"},
