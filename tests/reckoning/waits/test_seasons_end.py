@@ -38,8 +38,9 @@ WAITING = (
     # what is told, the plans of two seasons, the log, who waits in 2024 until when
     (
         "cleared before the season ended: nobody carried it over",
-        ("", CARRIED),
+        (GARLIC, CARRIED),
         {
+            "2023-10-10": SOWN,
             "2023-11-01": "- {treat: oil, squares: A1}",
             "2023-11-29": "- {clear: garlic, tag: GA1, squares: A1}",
         },
@@ -78,6 +79,30 @@ WAITING = (
         ("", "- {crop: spinach, tag: SP1, squares: A1, sow: Mar 20, until: Jun 1}\n"),
         {"2023-11-20": "- {treat: soap, squares: A1, next crop: yes}"},
         (("SP1", None),),
+    ),
+    (
+        "of what has no label, a wait that is told counts all the same",
+        ("", SPINACH),
+        {"2023-11-20": "- {treat: net, squares: A1, kind: barrier, wait: 150 days, next crop: yes}"},
+        (("SP1", "2024-04-18"),),
+    ),
+    (
+        "and one that is not told is none",
+        ("", SPINACH),
+        {"2023-11-20": "- {treat: net, squares: A1, kind: barrier, next crop: yes}"},
+        (),
+    ),
+    (
+        "the next crop from the first safe day on",
+        ("", RADISH),
+        {"2024-06-10": "- {treat: soap, squares: A1, wait: 10 days, next crop: yes}"},
+        (),
+    ),
+    (
+        "and a day before it",
+        ("", RADISH),
+        {"2024-06-10": "- {treat: soap, squares: A1, wait: 11 days, next crop: yes}"},
+        (("RA1", "2024-06-21"),),
     ),
     (
         "another crop where no label speaks of the next",

@@ -85,6 +85,15 @@ STORIES = (
         safe=day("2024-06-10"),
     ),
     Story(
+        name="a wait that is told of what has no label",
+        rule="the gardener's own word",
+        plan=SPINACH,
+        log={"2024-06-10": "- {treat: jet of water, squares: A1:B2, kind: water, wait: 2 days}"},
+        planting="SP1",
+        inside_from=day("2024-06-10"),
+        safe=day("2024-06-12"),
+    ),
+    Story(
         name="one week is seven days",
         rule=LABEL,
         plan=SPINACH,

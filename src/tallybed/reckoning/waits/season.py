@@ -232,8 +232,7 @@ def season_keep_offs(
     """Return how long people keep off each square, by day and square; what was left open goes on."""
     reached: dict[tuple[Event, Square], list[date | None]] = {}
     for wait in waits:
-        if wait.planting and wait.kind is WaitKind.LABEL:
-            reached.setdefault((wait.event, wait.square), []).append(wait.cleared)
+        reached.setdefault((wait.event, wait.square), []).append(wait.cleared)
     found = [one for one in earlier if _goes_on(one, ground)]
     for event in ground.events:
         rule = keep_off(event.day, event.treatment or UNTOLD) if event.verb is Verb.TREAT else None
