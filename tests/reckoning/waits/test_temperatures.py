@@ -21,6 +21,8 @@ LINES = (
     ("horticultural oil", "", 32, ""),
     ("horticultural oil", "", 31, "below the 32 °F (0 °C) printed for oil"),
     ("Dormant Oil", "", 40, ""),
+    ("Dormant Oil", "", 100, ""),
+    ("Dormant Oil", "", 101, "above the 100 °F (38 °C) printed for dormant oil"),
     ("dormant oils", "", 39, "below the 40 °F (4 °C) printed for dormant oil"),
     ("soap", "", 90, ""),
     ("soap", "", 91, "above the 90 °F (32 °C) printed for soap"),
@@ -43,3 +45,9 @@ def test_a_temperature_is_told_outside_the_bounds_alone(
     event = Event(day=date(2024, 6, 10), verb=Verb.TREAT, subject=subject, treatment=treatment)
     found = outside_limits(event)
     assert (told in found) if told else found == ""
+
+
+def test_nothing_is_told_where_no_temperature_was_noted() -> None:
+    for treatment in (None, Treatment(product="soap")):
+        event = Event(day=date(2024, 6, 10), verb=Verb.TREAT, subject="oil", treatment=treatment)
+        assert outside_limits(event) == ""

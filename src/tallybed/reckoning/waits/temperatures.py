@@ -15,7 +15,7 @@ class SprayLimits:
 
     kind: str
     words: tuple[str, ...]
-    highest: Fraction | None = None
+    highest: Fraction
     lowest: Fraction | None = None
     whence: str
 
@@ -54,7 +54,7 @@ def outside_limits(event: Event) -> str:
     limits = next((one for one in LIMITS if _names(named, one.words)), None)
     if limits is None:
         return ""
-    if limits.highest is not None and noted > limits.highest:
+    if noted > limits.highest:
         side = f"above the {_degrees(limits.highest)}"
     elif limits.lowest is not None and noted < limits.lowest:
         side = f"below the {_degrees(limits.lowest)}"
