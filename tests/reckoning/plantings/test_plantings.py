@@ -223,6 +223,57 @@ LOG_CASES = {
         [line("May 18", "lost", "pea", "A1 B1 C1", plants=2)],
         {"PE1": [], "PE2": ["May 18 lost"]},
     ),
+    "cleared early: what comes after is of the next": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 30", "clear", "radish", "D1"),
+            line("May 5", "observe", "radish", "D1"),
+            line("May 6", "observe", "radish", "E1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 30 clear", "May 6 observe"], "RA2": ["May 5 observe"]},
+    ),
+    "cleared early by tag alone: likewise in every square": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 30", "clear", "radish", tag="RA1"),
+            line("May 5", "observe", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 30 clear"], "RA2": ["May 5 observe"]},
+    ),
+    "some cleared, or none: it stands": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 28", "thin", "radish", "D1"),
+            line("Apr 30", "clear", "radish", "D1", plants=2),
+            line("May 5", "observe", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 28 thin", "Apr 30 clear", "May 5 observe"], "RA2": []},
+    ),
+    "failed to come up: none stands, whatever number is told": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 30", "failed", "radish", "D1", plants=2),
+            line("May 5", "observe", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 30 failed"], "RA2": ["May 5 observe"]},
+    ),
+    "given up while it stood: what comes after is nearer to the next": (
+        (
+            plan_row("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="Jun 5"),
+            plan_row("okra", "A1", "Jun 20", "Sep 1", tag="OK2"),
+        ),
+        [line("May 20", "sow", "okra", "A1"), line("Jun 18", "observe", "okra", "A1")],
+        {"OK1": ["May 20 sow"], "OK2": ["Jun 18 observe"]},
+    ),
+    "one sown late by tag alone stands as much longer": (
+        SUCCESSION,
+        [line("Apr 15", "sow", "radish", tag="RA1"), line("May 16", "thin", "radish", "D1")],
+        {"RA1": ["Apr 15 sow", "May 16 thin"], "RA2": []},
+    ),
     "indoor lines without a tag go to every planting of the nearest day": (
         (
             plan_row("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),
@@ -256,6 +307,16 @@ def test_care_of_a_whole_bed_puts_no_crop_where_it_is_not() -> None:
     (kale,) = plantings(season(plan, log), TODAY)
     assert kale.own == (squares("A1"), squares("A1"))
     assert kale.squares == frozenset(squares("A1"))
+
+
+def test_care_of_a_planting_that_went_elsewhere_is_not_of_its_planned_squares() -> None:
+    plan = (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),)
+    log = [
+        line("Apr 20", "set out", "kale", "C1", tag="KA1"),
+        line("May 2", "water", tag="KA1", where="A1 C1"),
+    ]
+    (kale,) = plantings(season(plan, log), TODAY)
+    assert kale.own == (squares("C1"), squares("C1"))
 
 
 def test_keys_are_the_tag_else_the_slug_numbered_by_first_day() -> None:
@@ -343,6 +404,17 @@ def test_a_weighing_of_two_plantings_is_evidence_for_both() -> None:
     year = season(LEDGER_PLAN, None, [pick("Jul 1", "beans", "A1 B1")])
     found = {one.key: one.picked for one in plantings(year, TODAY) if one.weighings}
     assert found == {"BB1": (squares("A1"),), "BP1": (squares("B1"),)}
+
+
+def test_a_picking_after_all_had_gone_is_of_the_one_that_went_last() -> None:
+    plan = (
+        plan_row("radish", "D1", "Apr 5", "May 8", tag="RA1"),
+        plan_row("radish", "E1", "Jun 1", "Jul 1", tag="RA2"),
+    )
+    year = season(plan, None, [pick("Jul 20", "radish", "D1 E1")])
+    (owner,) = plantings_picked(year, plantings(year, TODAY))
+    assert owner is not None
+    assert owner.key == "RA2"
 
 
 def test_pickings_far_apart_without_plan_or_log_are_two_plantings() -> None:
