@@ -113,6 +113,11 @@ LOG_CASES = {
         [line("Apr 22", "set out", "kale", "C1"), line("May 4", "thin", "kale", "A1")],
         {"KA1": ["May 4 thin"], "kale": ["Apr 22 set out"]},
     ),
+    "met in its own squares after its days: it may still have gone elsewhere": (
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        [line("Apr 22", "set out", "kale", "C1"), line("Jul 20", "observe", "kale", "A1")],
+        {"KA1": ["Apr 22 set out"], "kale": ["Jul 20 observe"]},
+    ),
     "of two elsewhere the nearer in days is the planned one": (
         (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("Apr 1", "set out", "kale", "C1"), line("Apr 19", "set out", "kale", "D1")],
@@ -428,6 +433,22 @@ def test_pickings_far_apart_without_plan_or_log_are_two_plantings() -> None:
         "radish",
         "radish",
         "radish-2",
+    ]
+
+
+def test_pickings_in_other_squares_or_of_another_crop_are_plantings_of_their_own() -> None:
+    ledger = [
+        pick("Apr 30", "radish", "A1"),
+        pick("Apr 30", "radish", "C1"),
+        pick("Apr 30", "kale", "A1"),
+        pick("May 2", "radish", "A1"),
+    ]
+    year = season(None, None, ledger)
+    assert [one.key if one else "" for one in plantings_picked(year, plantings(year, TODAY))] == [
+        "radish",
+        "radish-2",
+        "kale",
+        "radish",
     ]
 
 
