@@ -324,6 +324,25 @@ def test_care_of_a_planting_that_went_elsewhere_is_not_of_its_planned_squares() 
     assert kale.own == (squares("C1"), squares("C1"))
 
 
+HOME_CASES = {
+    "planted in other squares alone: none": (["C1"], ""),
+    "planted in some of its own too: all of them": (["C1", "A1"], "A1 B1"),
+    "planted once without squares: all of them": (["", "C1"], "A1 B1"),
+    "planted nowhere yet: all of them": ([], "A1 B1"),
+}
+
+
+@pytest.mark.parametrize("name", HOME_CASES)
+def test_in_which_planned_squares_a_planting_may_be(name: str) -> None:
+    starts, home = HOME_CASES[name]
+    plan = (plan_row("kale", "A1 B1", "Apr 20", "Jul 1", tag="KA1"),)
+    days = ("Apr 20", "May 3")
+    log = [line(on, "sow", "kale", where, tag="KA1") for on, where in zip(days, starts, strict=False)]
+    (kale,) = plantings(season(plan, log), TODAY)
+    assert kale.home == frozenset(squares(home))
+    assert kale.begun == (day("Apr 20") if starts else None), "the first of several sowings"
+
+
 def test_keys_are_the_tag_else_the_slug_numbered_by_first_day() -> None:
     plan = (
         plan_row("kale", "B1", "Jun 20"),
