@@ -1,4 +1,4 @@
-"""Lengths as a tape reads them, and volumes; weights and more lengths are in tests/reading/test_words.py."""
+"""Lengths as a tape reads them, volumes and weights; more of both are in ``tests/reading/text``."""
 
 from fractions import Fraction
 
