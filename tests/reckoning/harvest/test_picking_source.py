@@ -136,6 +136,8 @@ def test_a_tag_is_believed_and_doubted_where_nothing_bears_it_out(
         ("TO1", JULY, None),
         ("radish short/A1", date(2026, 5, 1), None),
         ("radish short", date(2026, 5, 1), None),
+        ("radish long/A1", date(2026, 5, 1), None),  # where it did not stand
+        ("radish + bush beans", date(2026, 5, 1), None),
     ],
 )
 def test_the_one_planting_that_a_crop_alone_can_mean(
