@@ -6,7 +6,17 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.days import Month, Span, Week, hours_words, months_between, weeks_between
+from tallybed.garden.days import (
+    Month,
+    Span,
+    Week,
+    hours_words,
+    in_full,
+    months_between,
+    short,
+    weeks_between,
+    without_year,
+)
 
 SEASON = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 WINTER = Span(first=date(2026, 9, 1), last=date(2027, 5, 31))
@@ -85,3 +95,9 @@ def test_how_many_months_and_weeks_lie_between(first: date, last: date, months: 
 )
 def test_hours_in_words(hours: float, words: str) -> None:
     assert hours_words(hours) == words
+
+
+def test_days_and_months_in_words() -> None:
+    day = date(2026, 9, 14)
+    assert (in_full(day), without_year(day), short(day)) == ("14 September 2026", "14 September", "14 Sep")
+    assert (str(Month(2026, 1)), str(Month.of(date(2026, 12, 31)))) == ("January 2026", "December 2026")
