@@ -1,4 +1,4 @@
-"""Lengths as a tape reads them, and volumes; weights and more lengths are in tests/reading/test_words.py."""
+"""Lengths as a tape reads them, volumes and weights; more of both are in ``tests/reading/text``."""
 
 from fractions import Fraction
 
@@ -6,8 +6,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tallybed.garden.units import CENTIMETRE, GRAM, INCH, OUNCE, POUND, Length, Showing, Weight
-from tallybed.reading.text.measures import length, volume
+from tallybed.garden.units import (
+    CENTIMETRE,
+    FOOT,
+    GRAM,
+    INCH,
+    OUNCE,
+    POUND,
+    Length,
+    Showing,
+    Weight,
+    rounded,
+    total,
+)
+from tallybed.reading.text.measures import length, litres, volume
+
+FEET, METRES = Showing(), Showing(metric=True)
 
 
 @pytest.mark.parametrize(
@@ -74,3 +88,77 @@ def test_a_weight_in_a_sentence_has_tenths_or_the_small_unit(
 ) -> None:
     assert Showing().summed(weight) == pounds
     assert Showing(metric=True).summed(weight) == kilograms
+
+
+def test_a_gallon_is_231_cubic_inches() -> None:
+    """NIST Handbook 44, appendix C: 1 gallon (United States) is 3.785 411 784 L."""
+    assert litres("10 gal") == Fraction("37.85411784")
+
+
+@pytest.mark.parametrize(
+    ("value", "places", "shown"),
+    [
+        ("1.25", 1, "1.3"),
+        ("-1.25", 1, "-1.3"),
+        ("0.5", 0, "1"),
+        ("-0.5", 0, "-1"),
+        ("-0.04", 1, "0.0"),
+        ("2", 2, "2.00"),
+    ],
+)
+def test_halves_are_rounded_away_from_zero_and_nothing_has_no_sign(
+    value: str, places: int, shown: str
+) -> None:
+    assert rounded(Fraction(value), places) == shown
+
+
+def test_a_sum_is_exact_whatever_the_parts() -> None:
+    third = Weight.of(Fraction(1, 3), OUNCE)
+    assert total([third, third, third, Weight.of(1, OUNCE), Weight.of(Fraction(1, 2), OUNCE)]) == Weight.of(
+        Fraction(5, 2), OUNCE
+    )
+    assert total([]) == Weight()
+
+
+@pytest.mark.parametrize(
+    ("showing", "weight", "places", "shown"),
+    [
+        (FEET, Weight.of("1.04", POUND), 1, "1.0"),
+        (FEET, Weight.of("0.04", POUND), 1, "0.04"),
+        (FEET, Weight.of("0.004", POUND), 1, "under 0.01"),
+        (FEET, Weight.of("0.04", POUND), 2, "0.04"),
+        (FEET, Weight(), 1, "0.0"),
+        (METRES, Weight.of(40, GRAM), 1, "0.040"),
+        (METRES, Weight.of("0.4", GRAM), 1, "under 0.001"),
+        (METRES, Weight.of(60, GRAM), 1, "0.1"),
+        (METRES, Weight.of(60, GRAM), 2, "0.060"),
+        (METRES, Weight.of(100, GRAM), 2, "0.10"),
+    ],
+)
+def test_a_total_is_never_shown_as_nothing(showing: Showing, weight: Weight, places: int, shown: str) -> None:
+    assert showing.kept_number(weight, places) == shown
+
+
+@pytest.mark.parametrize(
+    ("size", "feet", "metres"),
+    [
+        (Length.of(6, INCH), "6 in", "15.2 cm"),
+        (Length.of(1, FOOT), "1 ft", "30.5 cm"),
+        (Length.of(54, INCH), "4 ft 6 in", "1.37 m"),
+        (Length.of("11.96", INCH), "1 ft", "30.4 cm"),
+        (Length.of("99.9", CENTIMETRE), "3 ft 3.3 in", "99.9 cm"),
+        (Length.of(100, CENTIMETRE), "3 ft 3.4 in", "1 m"),
+    ],
+)
+def test_a_length_in_either_measure(size: Length, feet: str, metres: str) -> None:
+    """An inch is 25.4 mm exactly (NIST Special Publication 811, appendix B.8)."""
+    assert (FEET.length(size), METRES.length(size)) == (feet, metres)
+
+
+def test_a_weight_over_an_area_in_either_measure() -> None:
+    """5 lb are 2.267 961 85 kg, 4 sq ft are 0.371 612 16 m²: 6.103 kg to the square metre."""
+    weight, area = Weight.of(5, POUND), Fraction(4)
+    assert FEET.per_area(weight, area) == "1.25 lb per sq ft"
+    assert METRES.per_area(weight, area) == "6.10 kg per m²"
+    assert (FEET.area(area), METRES.area(area)) == ("4 sq ft", "0.4 m²")
+    assert (FEET.area_number(area), METRES.area_number(area)) == ("4.0", "0.4")

@@ -147,7 +147,8 @@ def verdict(sums: Sums, area: Fraction, *, over: bool) -> str:
         return "too little to tell"
     if sums.low > NOISE * area:
         return "more"
-    if over and sums.high * NOISE < area:
+    # More than was weighed may be no less; and what has no printed yield took its part of the ground.
+    if over and not sums.unweighed and sums.high * NOISE < area * (sums.covered / sums.whole):
         return "less"
     return "about the same" if area / NOISE <= sums.middle <= area * NOISE else "too little to tell"
 

@@ -132,12 +132,16 @@ class Week:
 
 def months_between(first: date, last: date) -> tuple[Month, ...]:
     """Return each calendar month from one day to another, in order; none where the first is the later."""
+    if first > last:
+        return ()
     numbers = range(first.year * 12 + first.month - 1, last.year * 12 + last.month)
     return tuple(Month(number // 12, number % 12 + 1) for number in numbers)
 
 
 def weeks_between(first: date, last: date) -> tuple[Week, ...]:
     """Return each ISO week from one day to another, in order; none where the first is the later."""
+    if first > last:
+        return ()
     monday = first.toordinal() - first.weekday()
     return tuple(Week.of(date.fromordinal(day)) for day in range(monday, last.toordinal() + 1, 7))
 

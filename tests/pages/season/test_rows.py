@@ -193,6 +193,33 @@ def test_a_season_that_is_over_and_gave_little(tmp_path: Path) -> None:
     assert "That is less by now, but the season still goes on." in said(running)
 
 
+@pytest.mark.parametrize(
+    ("more", "because"),
+    [
+        (
+            "- {date: 2026-07-02, tag: CA1, weight: not weighed}\n",
+            "That is less, but more was picked than was weighed.",
+        ),
+        (
+            "- {date: 2026-07-02, mixed: [carrot, parsley], weight: 4.5 lb}\n",
+            "That is less, but some of the weight has no printed yield, and took ground too.",
+        ),
+    ],
+)
+def test_a_season_whose_weights_do_not_tell_all_is_not_judged_less(
+    more: str, because: str, tmp_path: Path
+) -> None:
+    soup = page(
+        tmp_path,
+        garden=GARDEN + "seasons:\n  2026: {closed: yes}\n",
+        plan=CARROT,
+        log=SOWN.replace("CROP", "carrot"),
+        harvest=f"- {{date: 2026-07-01, tag: CA1, weight: 5 lb}}\n{more}",
+    )
+    assert "Too little to tell." in said(soup)
+    assert because in said(soup)
+
+
 def test_more_than_rows(tmp_path: Path) -> None:
     soup = page(
         tmp_path,

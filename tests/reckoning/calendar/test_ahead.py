@@ -111,6 +111,15 @@ CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = 
         "Jun 20",
         ["Jun 15 harvest BR1 A1"],
     ),
+    # Kale has days from sowing alone; with the weeks it is printed to spend indoors off, they are 30.
+    "nor are days turned from one beginning to another": (
+        [plan_row("kale", "A1", "May 20", "Sep 1", tag="KA1", start=Start.SET_OUT)],
+        [line("May 20", "set out", "kale", "A1", tag="KA1")],
+        "Jun 10",
+        "Jun 1",
+        "Aug 30",
+        [],
+    ),
     "days of another beginning are no days": (
         [plan_row("bean-bush", "A1", "May 20", "Sep 1", tag="BB1", start=Start.SET_OUT)],
         [line("May 20", "set out", "bean-bush", "A1", tag="BB1")],
@@ -191,6 +200,11 @@ THINNING: dict[str, tuple[list[PlanRow], list[Event], list[str]]] = {
     "more seeds than plants: a week after they are up": (
         [RADISH],
         [replace(SOWN, seeds=24), seen_up("Apr 20")],
+        ["Apr 27 thin RA1 A1"],
+    ),
+    "of several counts the most, as some may have come up after": (
+        [RADISH],
+        [SOWN, seen_up("Apr 20", plants=4), seen_up("Apr 24", plants=17)],
         ["Apr 27 thin RA1 A1"],
     ),
     "more seen up than meant": (

@@ -11,7 +11,15 @@ from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.line import pickings
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reckoning.harvest.picking_source import Answer, Asking, Found, Refused, SourceQuestion, whose
+from tallybed.reckoning.harvest.picking_source import (
+    Answer,
+    Asking,
+    Found,
+    Refused,
+    SourceQuestion,
+    only_one,
+    whose,
+)
 from tallybed.reckoning.squares.occupancy import Holding, hold
 
 GARDEN = """\
@@ -94,6 +102,53 @@ def test_this_is_where_it_came_from(
     ground: tuple[Vocabulary, Holding], line: str, day: date, expected: tuple[str, str, str]
 ) -> None:
     assert told(answer(ground, line, day)) == expected
+
+
+@pytest.mark.parametrize(
+    ("line", "day", "doubt"),
+    [
+        ("TO1", JULY, ""),
+        ("TO1 A1", JULY, ""),
+        ("TO1 long/D1", JULY, "nothing says that TO1 stood in long/D1 on 1 July"),
+        ("TO1", date(2026, 5, 9), "nothing says that TO1 stood anywhere on 9 May"),
+        ("TO1", date(2026, 5, 10), ""),
+        ("TO1", date(2026, 10, 1), ""),
+        ("TO1", date(2026, 10, 2), "nothing says that TO1 stood anywhere on 2 October"),
+    ],
+)
+def test_a_tag_is_believed_and_doubted_where_nothing_bears_it_out(
+    ground: tuple[Vocabulary, Holding], line: str, day: date, doubt: str
+) -> None:
+    found = answer(ground, line, day)
+    assert isinstance(found, Found)
+    assert found.doubt == doubt
+
+
+@pytest.mark.parametrize(
+    ("line", "day", "key"),
+    [
+        ("radish", date(2026, 4, 1), "radish"),
+        ("radish", date(2026, 3, 31), None),
+        ("bush beans", JULY, None),  # it may be of two
+        ("bush beans", date(2026, 8, 20), "BB2"),
+        ("Red tomato", JULY, "TO1"),
+        # What says where it came from needs no telling.
+        ("TO1", JULY, None),
+        ("radish short/A1", date(2026, 5, 1), None),
+        ("radish short", date(2026, 5, 1), None),
+        ("radish long/A1", date(2026, 5, 1), None),  # where it did not stand
+        ("radish + bush beans", date(2026, 5, 1), None),
+    ],
+)
+def test_the_one_planting_that_a_crop_alone_can_mean(
+    ground: tuple[Vocabulary, Holding], line: str, day: date, key: str | None
+) -> None:
+    talk, holding = ground
+    picking = pickings(f"{line} 1 lb", talk, day)[0]
+    found = whose(holding, picking)
+    assert isinstance(found, Found)
+    one = only_one(holding, picking, found.source)
+    assert (one[0].key if one else None) == key
 
 
 def question(found: Answer) -> SourceQuestion:

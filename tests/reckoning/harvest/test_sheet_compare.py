@@ -54,6 +54,8 @@ OLD = ["6-01 kale 3", "6-02 pea 4", "6-03 kale 5", "6-04 beet 6"]
         # Corrected and moved; corrected, and longer.
         (["6-02 pea 4.5", *OLD[:1], *OLD[2:]], ["was 3", "known", "known", "known"]),
         ([OLD[0], "6-02 pea 4.5", *OLD[2:], "6-09 leek 1"], ["known", "was 3", "known", "known", "new"]),
+        # Two corrected that changed places: each is what it is most like.
+        ([OLD[0], "6-03 kale 4", "6-02 pea 5", OLD[3]], ["known", "was 4", "was 3", "known"]),
         # Taken out: nothing is told of it, and what is new stays new.
         (OLD[1:], ["known"] * 3),
         ([*OLD[1:], "6-05 leek 2"], ["known"] * 3 + ["new"]),
@@ -153,6 +155,7 @@ def test_what_is_gone_is_told_in_order() -> None:
         ([*OLD, "6-05 kale 2", "6-06 kale 2", "6-07 kale 2", "6-08 kale 2", "6-09 kale 2"], "a.csv"),
         (OLD[:1], "a.csv"),
         ([OLD[0], "6-05 kale 2", "6-06 kale 2", "6-07 kale 2"], ""),
+        ([OLD[0], "6-05 kale 2"], "a.csv"),
         (["6-05 kale 2"], ""),
         ([], ""),
     ],

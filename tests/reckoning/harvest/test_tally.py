@@ -18,7 +18,18 @@ from tallybed.garden.records.ledger import Destination, State, Weighing
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight, total
-from tallybed.reckoning.harvest.tally import BY, NOT_TOLD, TallyLine, added, lines, running, tally
+from tallybed.reckoning.harvest.tally import (
+    BY,
+    NOT_TOLD,
+    TallyLine,
+    added,
+    bowl,
+    heaviest_first,
+    kinds,
+    lines,
+    running,
+    tally,
+)
 from tallybed.reckoning.squares.occupancy import hold
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
@@ -256,3 +267,41 @@ def test_a_cured_weight_beside_a_fresh_one_changes_no_total(ledger: list[Weighin
         replace(one, state=State.CURED, weight=oz(1), estimated=False, to=(), count=None) for one in fresh
     ]
     assert added(split(*fresh)).weight == added(split(*fresh, *cured)).weight
+
+
+def line(crop: str, ounces: int, **other: object) -> TallyLine:
+    day = date(2026, 7, 1)
+    return TallyLine(weighing=ounces, season="2026", day=day, crop=crop, weight=oz(ounces), **other)  # type: ignore[arg-type]
+
+
+def test_what_was_not_told_comes_last_and_what_does_not_count_makes_no_key() -> None:
+    found = [line("", 9), line("beet", 2), line("onion", 5, counts=False), line("apple", 2), line("kale", 7)]
+    assert list(tally(found, BY["crop"])) == ["apple", "beet", "kale", ""]
+    assert list(heaviest_first(tally(found, BY["crop"]))) == ["kale", "apple", "beet", ""]
+    months = [
+        replace(one, day=date(2026, month, 1)) for one, month in zip(found, (10, 9, 9, 9, 2), strict=True)
+    ]
+    assert list(tally(months, BY["month"])) == [Month(2026, 2), Month(2026, 9), Month(2026, 10)]
+
+
+def test_fresh_cured_and_dried_are_told_apart_in_a_sum() -> None:
+    found = [line("onion", 4), line("onion", 3, state=State.CURED), line("onion", 2, state=State.DRIED)]
+    whole = added([*found, line("onion", 5, estimated=True)])
+    assert (whole.weight, whole.cured, whole.dried, whole.estimated) == (oz(14), oz(3), oz(2), oz(5))
+
+
+def test_a_running_total_takes_along_all_that_a_total_tells() -> None:
+    first = line("kale", 4, count=3, shared=True)
+    then = replace(line("kale", 2, weighed=False, state=State.CURED, estimated=True), day=date(2026, 7, 2))
+    last = replace(line("kale", 1, state=State.DRIED, count=2), day=date(2026, 7, 3))
+    found = running([last, then, first], BY["day"], at=[date(2026, 7, 4)])
+    assert list(found) == [date(2026, 7, number) for number in (1, 2, 3, 4)]
+    assert found[date(2026, 7, 1)] == added([first])
+    assert found[date(2026, 7, 2)] == added([first, then])
+    assert found[date(2026, 7, 3)] == found[date(2026, 7, 4)] == added([first, then, last])
+
+
+def test_the_crops_of_a_bowl_are_read_off_its_key() -> None:
+    assert bowl("mixed: beet + kale") == ("beet", "kale")
+    assert bowl("beet") == ()
+    assert kinds(["beet", "general: beans", "mixed: beet + kale", NOT_TOLD]) == 2

@@ -38,6 +38,30 @@ def told(week: str, today: date, one: Season = SEASON, **other: object) -> Bulle
     return bulletin(GARDEN, one, asked, lines=found, today=today, **other)  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize(("title", "done", "told"), [("", False, 0), ("T", False, 1), ("", True, 1)])
+def test_an_entry_that_waits_makes_no_week_but_what_it_says_was_done_does(
+    title: str, done: bool, told: int
+) -> None:
+    (entry,) = season(log=[line("Jun 8", "weed")]).log or ()
+    waiting = replace(entry, title=title, done=entry.done if done else ())
+    assert len(weeks(replace(season(), log=(waiting,)), day("Jun 30"))) == told
+
+
+def test_whether_a_week_gave_one_crop_alone() -> None:
+    """Else "nothing but beets" would be said of a week with kale in it, or of a tie."""
+
+    def week(*rows: Weighing) -> Bulletin:
+        return told("2026-W24", day("Jun 20"), season(ledger=rows))
+
+    beet = pick("Jun 8", "beet")
+    assert week(beet, pick("Jun 9", "beet")).alone
+    assert not week(beet, replace(pick("Jun 9", "kale"), weight=Weight.of(1, OUNCE))).alone
+    assert not week(beet, pick("Jun 9", "kale")).alone
+    assert not week().alone
+    assert (week(beet).bowls, week(beet, pick("Jun 9", "beet+kale")).bowls) == (False, True)
+    assert (week().ledger, told("2026-W24", day("Jun 20"), season()).ledger) == (True, False)
+
+
 def test_weeks_are_those_with_a_visit_or_a_picking_up_to_today() -> None:
     # ISO 8601: 30 May 2026 is in week 22, 8 and 14 June in week 24, 17 June in week 25.
     assert [str(one) for one in weeks(SEASON, day("Jun 17"))] == ["2026-W22", "2026-W24", "2026-W25"]

@@ -113,6 +113,11 @@ LOG_CASES = {
         [line("Apr 22", "set out", "kale", "C1"), line("May 4", "thin", "kale", "A1")],
         {"KA1": ["May 4 thin"], "kale": ["Apr 22 set out"]},
     ),
+    "met in its own squares after its days: it may still have gone elsewhere": (
+        (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
+        [line("Apr 22", "set out", "kale", "C1"), line("Jul 20", "observe", "kale", "A1")],
+        {"KA1": ["Apr 22 set out"], "kale": ["Jul 20 observe"]},
+    ),
     "of two elsewhere the nearer in days is the planned one": (
         (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),),
         [line("Apr 1", "set out", "kale", "C1"), line("Apr 19", "set out", "kale", "D1")],
@@ -223,6 +228,57 @@ LOG_CASES = {
         [line("May 18", "lost", "pea", "A1 B1 C1", plants=2)],
         {"PE1": [], "PE2": ["May 18 lost"]},
     ),
+    "cleared early: what comes after is of the next": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 30", "clear", "radish", "D1"),
+            line("May 5", "observe", "radish", "D1"),
+            line("May 6", "observe", "radish", "E1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 30 clear", "May 6 observe"], "RA2": ["May 5 observe"]},
+    ),
+    "cleared early by tag alone: likewise in every square": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 30", "clear", "radish", tag="RA1"),
+            line("May 5", "observe", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 30 clear"], "RA2": ["May 5 observe"]},
+    ),
+    "some cleared, or none: it stands": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 28", "thin", "radish", "D1"),
+            line("Apr 30", "clear", "radish", "D1", plants=2),
+            line("May 5", "observe", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 28 thin", "Apr 30 clear", "May 5 observe"], "RA2": []},
+    ),
+    "failed to come up: none stands, whatever number is told": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 30", "failed", "radish", "D1", plants=2),
+            line("May 5", "observe", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 30 failed"], "RA2": ["May 5 observe"]},
+    ),
+    "given up while it stood: what comes after is nearer to the next": (
+        (
+            plan_row("okra", "A1", "May 20", "Sep 1", tag="OK1", dropped="Jun 5"),
+            plan_row("okra", "A1", "Jun 20", "Sep 1", tag="OK2"),
+        ),
+        [line("May 20", "sow", "okra", "A1"), line("Jun 18", "observe", "okra", "A1")],
+        {"OK1": ["May 20 sow"], "OK2": ["Jun 18 observe"]},
+    ),
+    "one sown late by tag alone stands as much longer": (
+        SUCCESSION,
+        [line("Apr 15", "sow", "radish", tag="RA1"), line("May 16", "thin", "radish", "D1")],
+        {"RA1": ["Apr 15 sow", "May 16 thin"], "RA2": []},
+    ),
     "indoor lines without a tag go to every planting of the nearest day": (
         (
             plan_row("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),
@@ -256,6 +312,35 @@ def test_care_of_a_whole_bed_puts_no_crop_where_it_is_not() -> None:
     (kale,) = plantings(season(plan, log), TODAY)
     assert kale.own == (squares("A1"), squares("A1"))
     assert kale.squares == frozenset(squares("A1"))
+
+
+def test_care_of_a_planting_that_went_elsewhere_is_not_of_its_planned_squares() -> None:
+    plan = (plan_row("kale", "A1", "Apr 20", "Jul 1", tag="KA1"),)
+    log = [
+        line("Apr 20", "set out", "kale", "C1", tag="KA1"),
+        line("May 2", "water", tag="KA1", where="A1 C1"),
+    ]
+    (kale,) = plantings(season(plan, log), TODAY)
+    assert kale.own == (squares("C1"), squares("C1"))
+
+
+HOME_CASES = {
+    "planted in other squares alone: none": (["C1"], ""),
+    "planted in some of its own too: all of them": (["C1", "A1"], "A1 B1"),
+    "planted once without squares: all of them": (["", "C1"], "A1 B1"),
+    "planted nowhere yet: all of them": ([], "A1 B1"),
+}
+
+
+@pytest.mark.parametrize("name", HOME_CASES)
+def test_in_which_planned_squares_a_planting_may_be(name: str) -> None:
+    starts, home = HOME_CASES[name]
+    plan = (plan_row("kale", "A1 B1", "Apr 20", "Jul 1", tag="KA1"),)
+    days = ("Apr 20", "May 3")
+    log = [line(on, "sow", "kale", where, tag="KA1") for on, where in zip(days, starts, strict=False)]
+    (kale,) = plantings(season(plan, log), TODAY)
+    assert kale.home == frozenset(squares(home))
+    assert kale.begun == (day("Apr 20") if starts else None), "the first of several sowings"
 
 
 def test_keys_are_the_tag_else_the_slug_numbered_by_first_day() -> None:
@@ -345,6 +430,17 @@ def test_a_weighing_of_two_plantings_is_evidence_for_both() -> None:
     assert found == {"BB1": (squares("A1"),), "BP1": (squares("B1"),)}
 
 
+def test_a_picking_after_all_had_gone_is_of_the_one_that_went_last() -> None:
+    plan = (
+        plan_row("radish", "D1", "Apr 5", "May 8", tag="RA1"),
+        plan_row("radish", "E1", "Jun 1", "Jul 1", tag="RA2"),
+    )
+    year = season(plan, None, [pick("Jul 20", "radish", "D1 E1")])
+    (owner,) = plantings_picked(year, plantings(year, TODAY))
+    assert owner is not None
+    assert owner.key == "RA2"
+
+
 def test_pickings_far_apart_without_plan_or_log_are_two_plantings() -> None:
     ledger = [
         pick("Apr 30", "radish", "A1"),
@@ -356,6 +452,22 @@ def test_pickings_far_apart_without_plan_or_log_are_two_plantings() -> None:
         "radish",
         "radish",
         "radish-2",
+    ]
+
+
+def test_pickings_in_other_squares_or_of_another_crop_are_plantings_of_their_own() -> None:
+    ledger = [
+        pick("Apr 30", "radish", "A1"),
+        pick("Apr 30", "radish", "C1"),
+        pick("Apr 30", "kale", "A1"),
+        pick("May 2", "radish", "A1"),
+    ]
+    year = season(None, None, ledger)
+    assert [one.key if one else "" for one in plantings_picked(year, plantings(year, TODAY))] == [
+        "radish",
+        "radish-2",
+        "kale",
+        "radish",
     ]
 
 

@@ -75,6 +75,37 @@ CASES = {
         [line(SOWN, day(4, 1), "A1 B1"), line(Verb.THIN, day(5, 1), "A1", leaving=9)],
         {"A1": 9, "B1": 16},
     ),
+    "what a thinning leaves stands where any grew": (
+        "lettuce",
+        "A1 B1",
+        [
+            line(SET_OUT, day(4, 1), "A1 B1", plants=8),
+            line(Verb.LOST, day(4, 20), "B1"),
+            line(Verb.THIN, day(5, 1), "A1 B1", leaving=3),
+        ],
+        {"A1": 3, "B1": 0},
+    ),
+    "where none was known to grow it is spread over all": (
+        "lettuce",
+        "A1 B1",
+        [
+            line(SET_OUT, day(4, 1), "A1 B1", plants=8),
+            line(Verb.LOST, day(4, 20), "A1 B1"),
+            line(Verb.THIN, day(5, 1), "A1 B1", leaving=4),
+        ],
+        {"A1": 2, "B1": 2},
+    ),
+    "sown once more without a number: as many again where none stood, and no more where some did": (
+        "lettuce",
+        "A1 B1",
+        [
+            line(SOWN, day(4, 1), "A1 B1", plants=8),
+            line(Verb.LOST, day(4, 20), "A1"),
+            line(Verb.LOST, day(4, 20), "B1", plants=1),
+            line(SOWN, day(5, 1), "A1 B1"),
+        ],
+        {"A1": 4, "B1": 3},
+    ),
     "thinning without squares sets it for all": (
         "carrot",
         "A1 B1",

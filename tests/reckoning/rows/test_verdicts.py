@@ -115,9 +115,16 @@ GROUND = Fraction(100)
 
 
 def season(
-    low: Fraction, middle: Fraction, high: Fraction, *, covered: Fraction = Fraction(1), over: bool = True
+    low: Fraction,
+    middle: Fraction,
+    high: Fraction,
+    *,
+    covered: Fraction = Fraction(1),
+    over: bool = True,
+    at_least: bool = False,
 ) -> Verdict:
-    return of_season(Range(low=low, middle=middle, high=high), GROUND, covered, over=over)
+    rows = Range(low=low, middle=middle, high=high)
+    return of_season(rows, GROUND, covered, over=over, at_least=at_least)
 
 
 @pytest.mark.parametrize(
@@ -143,6 +150,20 @@ def test_a_season_is_not_less_before_it_is_over():
     assert season(*low, over=False) is Verdict.UNKNOWN
     assert season(Fraction(200), Fraction(300), Fraction(400), over=False) is Verdict.MORE
     assert season(Fraction(80), Fraction(100), Fraction(120), over=False) is Verdict.SAME
+
+
+def test_a_season_of_which_more_was_picked_than_weighed_is_never_less():
+    low = (Fraction(10), Fraction(20), Fraction(30))
+    assert season(*low, at_least=True) is Verdict.UNKNOWN
+    assert season(Fraction(200), Fraction(300), Fraction(400), at_least=True) is Verdict.MORE
+    assert season(Fraction(80), Fraction(100), Fraction(120), at_least=True) is Verdict.SAME
+
+
+def test_weight_without_a_printed_yield_took_ground_too():
+    """Of 100 sq ft, 50 gave the half that is printed: they must have given less than rows."""
+    half = GROUND / 2 / Fraction("1.34")
+    assert season(Fraction(10), Fraction(20), half - BIT, covered=Fraction(1, 2)) is Verdict.LESS
+    assert season(Fraction(10), Fraction(20), half, covered=Fraction(1, 2)) is Verdict.UNKNOWN
 
 
 def test_half_the_weight_must_have_a_printed_yield():

@@ -129,6 +129,16 @@ def test_what_the_plan_alone_says() -> None:
     assert told(hold(season(PLAN, LOG, LEDGER), TODAY).by_plan) == PLAN_ALONE
 
 
+def test_the_plan_alone_has_a_planting_of_one_day_and_none_of_one_dropped_before_it() -> None:
+    plan = [
+        plan_row("radish", "A1", "Apr 1", "Apr 2", tag="RA1"),
+        plan_row("spinach", "B1", "Apr 1", "Jun 5", tag="SP1", dropped="Apr 1"),
+        plan_row("kale", "C1", "Apr 1", "Jun 5", tag="KA1", dropped="Apr 2"),
+    ]
+    found = hold(season(plan), day("Mar 1"))
+    assert told(found.by_plan) == ["A1 RA1 Apr 1 - Apr 1 planned", "C1 KA1 Apr 1 - Apr 1 planned"]
+
+
 def test_sightings_are_the_squares_that_lines_name_on_their_day() -> None:
     seen = hold(season(PLAN, LOG, LEDGER), TODAY).sightings
     (c1,) = squares("C1")
@@ -550,6 +560,40 @@ CASES = {
         [],
         "Apr 20",
         "A1 GA1 Mar 1 - Mar 19 supposed; A1 GA1 Mar 20 - Mar 20 seen; A1 GA1 Mar 21 - Apr 9 supposed",
+    ),
+    "of two sown after it the first clears it": (
+        [plan_row("spinach", "A1", "Apr 12", "Oct 1", tag="SP1")],
+        [
+            line("Apr 12", "sow", "spinach", "A1"),
+            line("Jun 20", "sow", "kale", "A1"),
+            line("Jun 3", "sow", "radish", "A1"),
+        ],
+        [],
+        "Jun 20",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Jun 2 supposed; A1 radish Jun 3 - Jun 3 seen; "
+        "A1 radish Jun 4 - Jun 19 supposed; A1 kale Jun 20 - Jun 20 seen",
+    ),
+    "a sowing by tag alone says nothing of a square that only a picking names": (
+        [SPINACH],
+        [line("Apr 14", "sow", "spinach", tag="SP1")],
+        [pick("May 20", "", "B1", tag="SP1")],
+        "May 20",
+        "A1 SP1 Apr 14 - Apr 14 implied; A1 SP1 Apr 15 - May 20 supposed; A1 SP1 May 21 - Jun 4 planned; "
+        "B1 SP1 Apr 14 - May 19 supposed; B1 SP1 May 20 - May 20 implied; B1 SP1 May 21 - Jun 4 planned",
+    ),
+    "one square cleared, and then the plants of the other lost to the last": (
+        [plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")],
+        [
+            line("Apr 12", "set out", "spinach", "A1 B1", tag="SP1", plants=4),
+            line("Apr 20", "clear", "spinach", "A1", tag="SP1"),
+            line("Apr 25", "lost", "spinach", "B1", tag="SP1", plants=1),
+            line("Apr 28", "lost", "spinach", "B1", tag="SP1", plants=1),
+        ],
+        [],
+        "May 1",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; "
+        "B1 SP1 Apr 12 - Apr 12 seen; B1 SP1 Apr 13 - Apr 24 implied; B1 SP1 Apr 25 - Apr 25 seen; "
+        "B1 SP1 Apr 26 - Apr 27 implied",
     ),
     "by default a planting is planned to the season's last day": (
         [plan_row("leek", "A1", "Nov 20")],

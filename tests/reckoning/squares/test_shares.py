@@ -49,6 +49,8 @@ def test_square_days_by_hand() -> None:
     found = growing(("a", "Apr 1", "May 1", ""), ("b", "Apr 11", "May 11", ""))
     assert square_days(found) == {"a": 20, "b": 20}
     assert square_days(found, day("Apr 12")) == {"a": 11, "b": 1}
+    assert square_days(found, day("Apr 11")) == {"a": Fraction(21, 2), "b": Fraction(1, 2)}
+    assert square_days(found, day("Apr 1")) == {"a": 1, "b": 0}
     assert square_days(found, day("Mar 31")) == {"a": 0, "b": 0}
 
 
@@ -58,6 +60,7 @@ def test_utilisation_by_hand() -> None:
     assert SPAN.days == 275
     assert utilisation(GARDEN, found) == Fraction(40, 4 * 275)
     assert utilisation(GARDEN, found, day("Apr 5")) == Fraction(5, 4 * 36)
+    assert utilisation(GARDEN, found, day("Feb 28")) == 0, "no day yet, and none to divide by"
     assert utilisation(GARDEN, found, day("Feb 20")) == 0
     assert utilisation(GARDEN, found, day("Dec 24")) == Fraction(40, 4 * 275)
     assert utilisation(Garden(name="No beds"), found) == 0

@@ -33,6 +33,9 @@ def stay_until(last: date, *, until: date, cleared: date | None = None) -> Stay:
         # On the last day known it goes on, unless the plan ends it there.
         (TODAY, day(9, 10), None, None),
         (TODAY, day(7, 16), None, day(7, 16)),
+        # To the season's last day nothing says that it goes, whatever the plan has after it.
+        (day(11, 30), day(12, 1), None, None),
+        (day(11, 29), day(11, 30), None, day(11, 30)),
     ],
 )
 def test_a_stay_ends_on_the_day_its_square_is_free(
@@ -41,6 +44,35 @@ def test_a_stay_ends_on_the_day_its_square_is_free(
     """Else a planting is told as gone a day early, or as there when its square is bare."""
     stay = stay_until(last, until=until, cleared=cleared)
     assert (stay.came, stay.last, stay.left) == (day(4, 10), last, left)
+
+
+def test_a_planting_given_up_ends_by_the_plan_on_that_day() -> None:
+    row = plan_row("carrot", "A1", day(4, 10), day(9, 10), dropped=day(7, 16))
+    one = planting("CA1", "carrot", row)
+    (stay,) = stays(holding(TODAY, [one], hold("CA1", "A1", day(4, 10), TODAY)), "long")
+    assert (stay.left, stay.open_ended) == (day(7, 16), False)
+
+
+def test_how_well_it_is_known_that_it_left() -> None:
+    """What is sown in the square from that day shows it; the same planting, or another square, does not."""
+
+    def stay(key: str, where: str, first: date, last: date, grade: Grade = Grade.SEEN) -> Stay:
+        one = planting(key, "carrot", plan_row("carrot", where, first, day(6, 10)))
+        (found,) = stays_of(holding(TODAY, [one], hold(key, where, first, last, grade)), key)
+        return found
+
+    gone = stay("CA1", "A1", day(4, 10), day(6, 9))
+    assert gone.left == day(6, 10)
+    for other, grade in (
+        (stay("RA1", "A1", day(6, 10), TODAY), Grade.IMPLIED),
+        (stay("RA1", "A1", day(6, 10), TODAY, Grade.SUPPOSED), Grade.SUPPOSED),
+        (stay("RA1", "A1", day(6, 11), TODAY), Grade.SUPPOSED),
+        (stay("RA1", "B1", day(6, 10), TODAY), Grade.SUPPOSED),
+        (stay("CA1", "A1", day(6, 10), TODAY), Grade.SUPPOSED),
+    ):
+        assert gone.end_grade(TODAY, [gone, other]) is grade
+    assert gone.end_grade(day(6, 10), []) is Grade.SUPPOSED
+    assert gone.end_grade(day(6, 9), []) is Grade.PLANNED
 
 
 def test_a_planting_in_two_beds_has_its_stays_in_each() -> None:
@@ -63,5 +95,6 @@ def test_a_stay_is_known_as_well_as_its_best_day_within() -> None:
     (stay,) = stays(holding(TODAY, [one], *parts), "long")
     assert stay.grade(day(4, 1), day(4, 30)) is Grade.SEEN
     assert stay.grade(day(4, 11), day(6, 1)) is Grade.IMPLIED
+    assert stay.grade(day(5, 31), day(6, 30)) is Grade.IMPLIED
     assert stay.grade(day(6, 1), day(6, 30)) is Grade.SUPPOSED
     assert stay.grade(day(8, 1), day(8, 31)) is Grade.SUPPOSED

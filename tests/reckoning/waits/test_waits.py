@@ -18,6 +18,7 @@ import pytest
 from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.unpublished import readable
+from tallybed.reckoning.waits.spans import first_safe
 from tallybed.reckoning.waits.words import place_of
 from tallybed.reckoning.year import Year, Years
 
@@ -82,6 +83,15 @@ STORIES = (
         planting="SP1",
         inside_from=day("2024-06-10"),
         safe=day("2024-06-10"),
+    ),
+    Story(
+        name="a wait that is told of what has no label",
+        rule="the gardener's own word",
+        plan=SPINACH,
+        log={"2024-06-10": "- {treat: jet of water, squares: A1:B2, kind: water, wait: 2 days}"},
+        planting="SP1",
+        inside_from=day("2024-06-10"),
+        safe=day("2024-06-12"),
     ),
     Story(
         name="one week is seven days",
@@ -275,10 +285,37 @@ STORIES = (
         safe=day("2024-08-03"),
     ),
     Story(
+        name="litter of hens and leaves",
+        rule=f"{RAW_120}; bedding of livestock is manure (7 CFR 205.2, from memory)",
+        plan=SPINACH,
+        log={"2024-04-05": "- {amend: poultry litter and leaf litter, squares: A1:B2}"},
+        planting="SP1",
+        inside_from=day("2024-04-05"),
+        safe=day("2024-08-03"),
+    ),
+    Story(
+        name="muck, as manure is called in Britain",
+        rule=f"{RAW_120}; the word is from memory",
+        plan=SPINACH,
+        log={"2024-04-05": "- {amend: well-rotted muck, squares: A1:B2}"},
+        planting="SP1",
+        inside_from=day("2024-04-05"),
+        safe=day("2024-08-03"),
+    ),
+    Story(
         name="compost with manure of unrecorded heat",
         rule="7 CFR 205.203(c)(2): 131 to 170 degrees F, or it is raw",
         plan=SPINACH,
         log={"2024-04-05": "- {amend: compost, squares: A1:B2, manure: composted}"},
+        planting="SP1",
+        inside_from=day("2024-04-05"),
+        safe=day("2024-08-03"),
+    ),
+    Story(
+        name="compost with manure of which the heat is told to be unknown",
+        rule="7 CFR 205.203(c)(2): 131 to 170 degrees F, or it is raw",
+        plan=SPINACH,
+        log={"2024-04-05": "- {amend: compost, squares: A1:B2, manure: composted, heat: not recorded}"},
         planting="SP1",
         inside_from=day("2024-04-05"),
         safe=day("2024-08-03"),
@@ -370,6 +407,7 @@ def test_each_wait_at_its_boundary(story: Story, tmp_path: Path):
         assert inside(story.cleared - ONE_DAY)
         assert inside(story.cleared)
         assert not inside(story.cleared + ONE_DAY)
+        assert any(one.is_open(story.cleared - ONE_DAY) for one in own)
         assert not any(one.is_open(story.cleared) for one in own)
     else:
         assert inside(first + timedelta(days=300))
@@ -382,6 +420,9 @@ NOT_REACHED = (
     ("other squares", "- {treat: soap, squares: D1, wait: 7 days}"),
     ("no manure in it", "- {amend: leaf compost, squares: A1:B2, manure: none}"),
     ("compost of which nobody said", "- {amend: compost, squares: A1:B2}"),
+    ("a green manure is plants dug in", "- {amend: green manure of clover, squares: A1:B2}"),
+    ("so is one told with a hyphen", "- {feed: spinach, squares: A1:B2, amount: a green-manure crop}"),
+    ("leaf litter is leaves", "- {amend: leaf litter, squares: A1:B2}"),
     (
         "7 CFR 205.203(c)(2): heat recorded",
         "- {amend: compost, squares: A1:B2, manure: composted, heat: 15 days at 135 F with 5 turnings}",
@@ -431,6 +472,22 @@ def test_re_entry_at_its_boundary(rule: str, keys: str, first: str, ends: str, t
     assert kept.is_open(day(first) - ONE_DAY)
     assert not kept.is_open(day(first))
     assert not kept.is_open(day(first) + ONE_DAY)
+
+
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        ((), (False, None)),
+        (("wait: 7 days", "wait: 3 days"), (True, day("2024-05-16"))),
+        (("wait: 3 days", "wait: 7 days"), (True, day("2024-05-16"))),
+        (("wait: 7 days", "because: aphids"), (True, None)),
+    ],
+)
+def test_of_several_waits_the_latest_counts_and_one_not_known_before_all(
+    lines: tuple[str, ...], told: tuple[bool, date | None], tmp_path: Path
+) -> None:
+    said = "\n  ".join(f"- {{treat: soap, squares: A1, {keys}}}" for keys in lines) or "[]"
+    assert first_safe(laid(_one_line(said), tmp_path).waiting.waits) == told
 
 
 def _one_line(line: str, **more: str) -> Story:

@@ -134,8 +134,12 @@ def _because(year: Year, found: RowAnswer) -> str:
         return "Nobody told which squares gave it, so it is held against none."
     if found.rows.share < COVERED:
         return f"A row yield is printed for only {percent(found.rows.share)} of the weight."
-    if found.rows.square_feet.high * NOISE < found.ground.square_feet and not year.is_over:
-        return "That is less by now, but the season still goes on."
+    if found.rows.square_feet.high * NOISE < found.ground.square_feet:
+        if not year.is_over:
+            return "That is less by now, but the season still goes on."
+        if found.rows.at_least:
+            return "That is less, but more was picked than was weighed."
+        return "That is less, but some of the weight has no printed yield, and took ground too."
     return "The lowest printed yields give another answer than the highest."
 
 

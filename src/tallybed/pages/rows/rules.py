@@ -15,9 +15,10 @@ RULES = (
     "were lost before they gave anything count too; those of which nothing was weighed do not, for nobody "
     "knows what they gave. One with some pickings that nobody weighed may help to show more, never less.",
     "The season as a whole gives more only if even the low row ground is above 1.34 times the beds’ ground; "
-    "less only if even the high row ground, times 1.34, is below it, and the season is over; about the same "
-    "if the middle row ground lies from the ground divided by 1.34 to the ground times 1.34. Else, or where "
-    "under half the weight has a printed yield, there is too little to tell.",
+    "less only if even the high row ground, times 1.34, is below it, the season is over and all that was "
+    "picked was weighed, and there weight without a printed yield is taken to need as much ground as the "
+    "rest; about the same if the middle row ground lies from the ground divided by 1.34 to the ground times "
+    "1.34. Else, or where under half the weight has a printed yield, there is too little to tell.",
     "The ground is that of the squares, the run-outs and the share of path together, since the rows’ figures "
     "hold their own paths and vines. Over the squares alone the same weight looks better; that is said, and "
     "nothing is made of it.",

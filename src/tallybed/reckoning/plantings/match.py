@@ -9,7 +9,7 @@ The rules, in the order in which they are applied (records of one kind by day):
 3. Where none has those squares, it begins a planting that nothing in the log has met
    yet, planned within 30 days of it: planted elsewhere. Else it is a new planting.
 4. Other lines with a crop and squares concern, square by square, the planting that fits best
-   (``fitting.fit``), else a new one that the log alone knows.
+   (``scores.fit``), else a new one that the log alone knows.
 5. So do weighings; those that fit none make plantings that the ledger alone knows.
 
 A crop without squares and tag is not told, in log and ledger alike, even where there is

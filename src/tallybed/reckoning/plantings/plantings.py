@@ -96,9 +96,7 @@ def plantings(season: Season, today: date, order: RecordOrder | None = None) -> 
     of the season's records, where it is known already.
     """
     known = order or RecordOrder.of(season)
-    drafts = match(season, today, known)
-    told = (draft for draft in drafts if draft.planned or draft.lines or draft.picks)
-    found = [_planting(season.name, draft, known) for draft in told]
+    found = [_planting(season.name, draft, known) for draft in match(season, today, known)]
     return tuple(sorted(_with_keys(found), key=lambda planting: planting.key))
 
 

@@ -122,7 +122,7 @@ def row_ground(
     ``printed``: the printed yields by crop slug. A mixed bowl and a crop that nobody named
     stand under keys that are no slug, so they count nothing.
     """
-    kept = [line for line in lines if line.counts and (until is None or line.day <= until)]
+    kept = [line for line in lines if until is None or line.day <= until]
     by_crop: dict[str, list[TallyLine]] = {}
     for line in kept:
         by_crop.setdefault(line.crop, []).append(line)

@@ -123,16 +123,22 @@ def _may_be_of(history: PlantingHistory, loose: Iterable[tuple[date, Weighing]])
 
 
 def is_lost(planting: Planting) -> bool:
-    """Return whether the log has a planting fail, be lost or be cut short as a whole, and not begin again."""
-    ends = [
-        event.day
+    """Return whether the log has a planting fail, be lost or be cut short as a whole, and not begin again.
+
+    At once or square by square: each was lost, and none was begun again since, or on that very day.
+    """
+    lost: dict[Square, date] = {}
+    for event, squares in planting.lines:
+        if (event.verb in (Verb.FAILED, Verb.LOST) or _cut_short(event)) and event.plants is None:
+            lost |= dict.fromkeys(squares or planting.squares, event.day)
+    again = {
+        square
         for event, squares in planting.lines
-        if (event.verb in (Verb.FAILED, Verb.LOST) or _cut_short(event))
-        and event.plants is None
-        and (not squares or set(squares) >= planting.squares)
-    ]
-    starts = [event.day for event, _squares in planting.lines if event.verb in STARTING]
-    return bool(ends) and not any(day >= ends[-1] for day in starts)
+        if event.verb in STARTING
+        for square in squares or planting.squares
+        if square in lost and event.day >= lost[square]
+    }
+    return bool(lost) and lost.keys() - again >= planting.squares
 
 
 def carried_on(season: str, plantings: Iterable[Planting], later: Iterable[Planting]) -> frozenset[str]:

@@ -65,7 +65,9 @@ def _answer(year: Year, until: date | None) -> RowAnswer | None:
     over = year.is_over if until is None else year.season.span.last <= until
     verdict = Verdict.UNKNOWN
     if own:
-        verdict = of_season(found.square_feet, own[-1].square_feet, found.share, over=over)
+        verdict = of_season(
+            found.square_feet, own[-1].square_feet, found.share, over=over, at_least=found.at_least
+        )
     return RowAnswer(rows=found, grounds=own, verdict=verdict)
 
 

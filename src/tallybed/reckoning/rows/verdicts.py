@@ -57,16 +57,20 @@ def of_crop(plantings: Iterable[PlantingYield], printed: Printed) -> Verdict:
     return Verdict.SAME
 
 
-def of_season(row_ground: Range, ground: Fraction, covered: Fraction, *, over: bool) -> Verdict:
+def of_season(
+    row_ground: Range, ground: Fraction, covered: Fraction, *, over: bool, at_least: bool
+) -> Verdict:
     """Return the verdict on a season: its row ground beside its ground, both in square feet.
 
-    ``covered``: the share of the weight with a printed yield; ``over``: whether the season is.
+    ``covered``: the share of the weight with a printed yield; ``over``: whether the season is; ``at_least``:
+    whether more was picked than was weighed, which can never make a season *less*. Nor can weight
+    without a printed yield, which took ground as well: for *less* it is taken to need as much as the rest.
     """
     if covered < COVERED:
         return Verdict.UNKNOWN
     if row_ground.low > NOISE * ground:
         return Verdict.MORE
-    if over and row_ground.high * NOISE < ground:
+    if over and not at_least and row_ground.high / covered * NOISE < ground:
         return Verdict.LESS
     if ground / NOISE <= row_ground.middle <= ground * NOISE:
         return Verdict.SAME

@@ -82,7 +82,10 @@ def clipped(holds: Iterable[Hold], span: Span) -> Iterator[Hold]:
 
 
 def planned_days(every: Iterable[Planting], span: Span) -> Iterator[Hold]:
-    """Yield what the plan alone says of the plantings, dropped ones up to the day they were dropped."""
+    """Yield what the plan alone says of the plantings, dropped ones up to the day they were dropped.
+
+    One dropped before it began ends before its first day; ``clipped`` leaves it out.
+    """
     for planting in every:
         planned = planting.planned
         if planned is None:
@@ -90,5 +93,4 @@ def planned_days(every: Iterable[Planting], span: Span) -> Iterator[Hold]:
         first = span.first if planned.start is Start.CARRIED else planned.begins
         last = min(planned.until, planned.dropped or planned.until) - ONE_DAY
         for square in frozenset(planned.squares):
-            if first <= last:
-                yield Hold(planting=planting.key, square=square, first=first, last=last, grade=Grade.PLANNED)
+            yield Hold(planting=planting.key, square=square, first=first, last=last, grade=Grade.PLANNED)

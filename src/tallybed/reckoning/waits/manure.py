@@ -8,6 +8,7 @@ vessel or static pile, for 15 days with five turnings in a windrow.
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 
 from tallybed.garden.crops import Crop
@@ -25,7 +26,10 @@ CLEAR_OF_SOIL = frozenset(
 """Library crops whose edible part is held off the soil where they are staked as usual. Common practice, no
 source; every other crop, and every crop of the garden's own, is taken to touch soil: the longer wait."""
 _COMPOSTS = ("compost", "humus", "worm cast")
-_ANIMALS = ("manure", "dung", "litter", "slurry", "guano", "droppings")
+_ANIMALS = ("manure", "dung", "muck", "litter", "slurry", "guano", "droppings")
+_OF_PLANTS = re.compile(r"\bgreen[- ]manur|\b(?:leaf|leaves|pine|needle)[- ]litter")
+"""What has such a word in its name and nothing of animals in it (common use of the words, no source): 7 CFR
+205.2 has manure as what livestock leave, with their bedding (from memory)."""
 
 
 def manure_wait(crop: Crop | None) -> timedelta:
@@ -36,13 +40,14 @@ def manure_wait(crop: Crop | None) -> timedelta:
 def is_raw(event: Event) -> bool:
     """Return whether a line put something down that counts as raw manure.
 
-    Aged manure does, and compost with manure whose heat was not recorded. Where the line does
-    not say, its words decide: one that names manure counts as raw.
+    Aged manure does, and compost with manure whose heat was not recorded: words without a figure, such as
+    ``unknown`` or ``hot``, record none. Where the line does not say, its words decide: one that names manure
+    counts as raw.
     """
     if event.verb not in SPREADING:
         return False
     if event.manure is Manure.COMPOSTED:
-        return not event.heat
+        return not any(sign.isdigit() for sign in event.heat)
     if event.manure is None:
         return _names(event, _ANIMALS)
     return event.manure is Manure.RAW
@@ -55,5 +60,5 @@ def is_unsaid(event: Event) -> bool:
 
 def _names(event: Event, words: tuple[str, ...]) -> bool:
     """Return whether a line has one of these words in what it put down, or in how much of what."""
-    plain = f"{event.subject} {event.amount}".casefold()
+    plain = _OF_PLANTS.sub("", f"{event.subject} {event.amount}".casefold())
     return any(word in plain for word in words)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from tallybed.garden.naming import folded
 from tallybed.garden.records.ledger import Weighing, one_place
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.waits.spans import Wait, WaitKind
+from tallybed.reckoning.waits.spans import Wait
 
 DISCARDED = "discarded"
 """The destination of what nobody is to eat."""
@@ -34,7 +34,7 @@ def inside(
             continue
         if wait.planting and not _may_be(weighing, planting(wait.planting)):
             continue
-        if not wait.planting and (wait.kind is not WaitKind.MANURE or not weighing.squares):
+        if not wait.planting and not weighing.squares:
             continue
         kept = found.get(wait.event)
         if kept is None or _later(wait, kept):

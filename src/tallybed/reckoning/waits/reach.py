@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import zip_longest
 
 from tallybed.garden.naming import folded
-from tallybed.garden.records.log import LEAVING, Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
@@ -39,28 +40,30 @@ class PlantedSquare:
 def standings(holding: Holding) -> tuple[PlantedSquare, ...]:
     """Return every planting in its squares, with how long it may stand there."""
     return tuple(
-        _standing(planting, stay)
+        one
         for planting in holding.plantings
         for stay in stays_of(holding, planting.key)
+        for one in _standings(planting, stay)
     )
 
 
-def _standing(planting: Planting, stay: Stay) -> PlantedSquare:
-    """Return a stay as long as it may have lasted, its recorded end and not the plan's."""
-    ends = (
-        event.day
-        for event, own in planting.lines
-        if takes_all(event) and event.day >= stay.first and (not own or stay.square in own)
-    )
-    cleared = min(ends, default=None)
-    known = [day for day in (cleared, stay.gone_by) if day is not None]
-    return PlantedSquare(
-        planting=stay.planting,
-        square=stay.square,
-        first=stay.first,
-        cleared=cleared,
-        gone=min(known, default=None),
-    )
+def _standings(planting: Planting, stay: Stay) -> Iterator[PlantedSquare]:
+    """Yield a stay as long as it may have lasted, its recorded end and not the plan's.
+
+    One that was cleared and begun again on one day is two: other plants.
+    """
+    ends = _ends(planting, stay.square)
+    firsts = [stay.first, *(day for day in ends if stay.first < day < stay.last)]
+    for first, following in zip_longest(firsts, firsts[1:]):
+        cleared = following or next((day for day in ends if day >= stay.last), None)
+        gone = [day for day in (cleared, None if following else stay.gone_by) if day is not None]
+        yield PlantedSquare(
+            planting=stay.planting,
+            square=stay.square,
+            first=first,
+            cleared=cleared,
+            gone=min(gone, default=None),
+        )
 
 
 def reached_squares(
@@ -107,13 +110,17 @@ def led_on(planting: Planting, squares: Iterable[Square], since: date) -> Iterat
 
 def cleared_by(planting: Planting, square: Square, since: date) -> date | None:
     """Return the day by which a planting's own lines have it out of a square, at or after a day."""
-    ends = (
-        event.day
-        for event, own in planting.lines
-        if event.verb in LEAVING
-        and takes_all(event)
-        and event.day >= since
-        and (not own or square in own)
-        and not (event.verb is Verb.MOVE and square in event.to)
+    return next((day for day in _ends(planting, square) if day >= since), None)
+
+
+def _ends(planting: Planting, square: Square) -> list[date]:
+    """Return the days on which a planting's own lines take all of it out of a square, in order."""
+    return sorted(
+        {
+            event.day
+            for event, own in planting.lines
+            if takes_all(event)
+            and (not own or square in own)
+            and not (event.verb is Verb.MOVE and square in event.to)
+        }
     )
-    return min(ends, default=None)

@@ -74,7 +74,6 @@ def season_waits(
     ``earlier``: the seasons before it, each with what tells its own waits; it is asked only where a
     label of theirs may reach into the season.
     """
-    found: dict[tuple[str, Square, Event, WaitKind], Wait] = {}
     before = tuple(earlier)
     reaching = any(_reaches(event, ground.span.first) for one, _waits in before for event in one.events)
     spread = [
@@ -89,11 +88,17 @@ def season_waits(
         *(wait for one, waits in before if reaching for wait in _carried(ground, one, waits())),
         *(wait for one, _waits in before for wait in _left_behind(ground, one)),
     ]
-    for wait in candidates:
-        key = (wait.planting, wait.square, wait.event, wait.kind)
-        if key not in found or wait.begins < found[key].begins:
-            found[key] = wait
-    return tuple(sorted(found.values(), key=_order))
+    found: dict[tuple[str, Square, Event, WaitKind], list[Wait]] = {}
+    for wait in sorted(candidates, key=_order):
+        own = found.setdefault((wait.planting, wait.square, wait.event, wait.kind), [])
+        if not own or _again(wait, own[-1]):
+            own.append(wait)
+    return tuple(sorted((wait for own in found.values() for wait in own), key=_order))
+
+
+def _again(wait: Wait, before: Wait) -> bool:
+    """Return whether a wait is of a planting that came back to a square after it was out of it."""
+    return before.cleared is not None and before.begins < wait.begins >= before.cleared
 
 
 def _order(wait: Wait) -> tuple[object, ...]:
@@ -227,8 +232,7 @@ def season_keep_offs(
     """Return how long people keep off each square, by day and square; what was left open goes on."""
     reached: dict[tuple[Event, Square], list[date | None]] = {}
     for wait in waits:
-        if wait.planting and wait.kind is WaitKind.LABEL:
-            reached.setdefault((wait.event, wait.square), []).append(wait.cleared)
+        reached.setdefault((wait.event, wait.square), []).append(wait.cleared)
     found = [one for one in earlier if _goes_on(one, ground)]
     for event in ground.events:
         rule = keep_off(event.day, event.treatment or UNTOLD) if event.verb is Verb.TREAT else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -10,11 +11,11 @@ from tallybed.garden.records.log import Event
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SprayLimits:
-    """Products of one kind, known by words in their name, and the temperatures printed for them, in °F."""
+    """Products of one kind, known by words of the line, and the temperatures printed for them, in °F."""
 
     kind: str
     words: tuple[str, ...]
-    highest: Fraction | None = None
+    highest: Fraction
     lowest: Fraction | None = None
     whence: str
 
@@ -41,23 +42,30 @@ LIMITS = (
         whence="from memory, no source",
     ),
 )
-"""By the words of a product, the first that fits."""
+"""By whole words of the line or of the active ingredient, the first that fits: a soil drench is no oil."""
 
 
 def outside_limits(event: Event) -> str:
     """Return how the temperature noted lies outside what is printed; empty where it does not."""
-    noted = event.treatment.temperature if event.treatment else None
-    words = event.subject.casefold()
-    limits = next((one for one in LIMITS if any(word in words for word in one.words)), None)
-    if limits is None or noted is None:
+    told = event.treatment
+    if told is None or told.temperature is None:
         return ""
-    if limits.highest is not None and noted > limits.highest:
+    noted, named = told.temperature, f"{event.subject}; {told.product}".casefold()
+    limits = next((one for one in LIMITS if _names(named, one.words)), None)
+    if limits is None:
+        return ""
+    if noted > limits.highest:
         side = f"above the {_degrees(limits.highest)}"
     elif limits.lowest is not None and noted < limits.lowest:
         side = f"below the {_degrees(limits.lowest)}"
     else:
         return ""
     return f"{_degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.whence})"
+
+
+def _names(text: str, words: tuple[str, ...]) -> bool:
+    """Return whether a text in small letters has one of these words, or its plural."""
+    return any(re.search(rf"\b{word}s?\b", text) for word in words)
 
 
 def _degrees(value: Fraction) -> str:

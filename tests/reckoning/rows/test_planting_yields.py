@@ -1,0 +1,179 @@
+"""What a planting gave for its ground: whether it has ended, was lost, or goes on in a later season."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import Start
+from tallybed.garden.units import OUNCE, Weight
+from tallybed.reckoning.calendar.history import PlantingHistory
+from tallybed.reckoning.harvest.tally import TallyLine
+from tallybed.reckoning.rows.planting_yields import (
+    PlantingYield,
+    carried_on,
+    is_lost,
+    losses,
+    planting_yields,
+)
+from tests.reckoning.byhand import GARDEN, day, hold, line, name, plan_row, planting, season
+
+BEGAN, GONE = day(4, 10), day(9, 1)
+ROW = plan_row("carrot", "A1 B1", BEGAN, GONE)
+
+
+def lost(on: date, where: str = "", **other: object) -> Event:
+    return line(Verb.LOST, on, where, **other)
+
+
+LOST = {
+    "all at once, without squares": ([lost(day(5, 1))], True),
+    "all its squares": ([line(Verb.FAILED, day(5, 1), "A1 B1")], True),
+    "one square after the other": ([lost(day(5, 1), "A1"), lost(day(5, 9), "B1")], True),
+    "one square": ([lost(day(5, 1), "A1")], False),
+    "some plants": ([lost(day(5, 1), plants=3)], False),
+    "sown again later": ([lost(day(5, 1)), line(Verb.RESOW, day(5, 2))], False),
+    "sown again that day": ([lost(day(5, 1)), line(Verb.RESOW, day(5, 1))], False),
+    "sown before": ([line(Verb.SOW, day(4, 10)), lost(day(5, 1))], True),
+    "one square sown again": ([lost(day(5, 1)), line(Verb.RESOW, day(5, 2), "A1")], False),
+    "sown again, and lost again": (
+        [lost(day(5, 1)), line(Verb.RESOW, day(5, 2), "A1"), lost(day(6, 1), "A1")],
+        True,
+    ),
+    "one lost and sown again, and then the other lost": (
+        [lost(day(5, 1), "A1"), line(Verb.RESOW, day(5, 2), "A1"), lost(day(6, 1), "B1")],
+        False,
+    ),
+    "cleared for a cause": ([line(Verb.CLEAR, day(5, 1), because="blight")], True),
+    "cleared in its time": ([line(Verb.CLEAR, day(5, 1))], False),
+}
+
+
+@pytest.mark.parametrize("case", LOST)
+def test_whether_a_planting_was_lost_as_a_whole(case: str) -> None:
+    """Losses count with nothing given; else the verdict on a crop would be of its survivors alone."""
+    events, told = LOST[case]
+    assert is_lost(planting("CA1", "carrot", ROW, events)) is told
+
+
+def test_losses_are_told_by_day_whole_or_in_part() -> None:
+    one = planting("CA1", "carrot", ROW, [lost(day(6, 1), plants=3), line(Verb.CLEAR, day(8, 1))])
+    other = planting("CA2", "carrot", ROW, [line(Verb.CLEAR, day(5, 1), because="blight"), lost(day(6, 2))])
+    found = losses([one, other], day(6, 1))
+    assert [(each.planting.key, each.day, each.plants) for each in found] == [
+        ("CA2", day(5, 1), None),
+        ("CA1", day(6, 1), 3),
+    ]
+
+
+def test_a_later_season_goes_on_with_what_it_says_it_carried_over() -> None:
+    own = [planting("CA1", "carrot", ROW), planting("RA1", "radish", ROW)]
+
+    def later(crop: str, where: str, start: Start = Start.CARRIED, since: str = "2026") -> frozenset[str]:
+        row = plan_row(crop, where, date(2027, 3, 1), start=start, carried_from=since)
+        return carried_on("2026", own, [planting("X", crop, row), planting("Y", crop)])
+
+    assert later("carrot", "B1 C1") == {"CA1"}
+    assert later("carrot", "C1") == frozenset()
+    assert later("carrot", "B1", Start.SOW) == frozenset()
+    assert later("carrot", "B1", since="2025") == frozenset()
+
+
+def picked(key: str, crop: str = "carrot", *, counts: bool = True, weighed: bool = True) -> TallyLine:
+    return TallyLine(
+        weighing=0,
+        season="2026",
+        day=day(7, 1),
+        crop=crop,
+        planting=key,
+        weight=Weight.of(16, OUNCE) if weighed else Weight(),
+        weighed=weighed,
+        counts=counts,
+    )
+
+
+def given(
+    *lines: TallyLine,
+    began: date | None = BEGAN,
+    gone: date | None = GONE,
+    crop: str = "carrot",
+    over: bool = False,
+    carried: str = "",
+    row: Weighing | None = None,
+) -> PlantingYield | None:
+    """What one planting of two squares gave."""
+    history = PlantingHistory(
+        planting=planting("CA1", crop, replace(ROW, crop=crop)),
+        milestones=(),
+        durations=(),
+        holds=tuple(hold("CA1", "A1 B1", began or day(10, 1), day(10, 1))),
+        began=began,
+        gone=gone,
+    )
+    found = planting_yields(
+        GARDEN,
+        replace(season(), ledger=(row or Weighing(day=day(7, 1), crops=(name(crop),)),)),
+        [history],
+        lines,
+        over=over,
+        carried_on=frozenset({carried}),
+        today=day(9, 20),
+    )
+    return found[0] if found else None
+
+
+def test_only_what_stood_and_is_of_one_crop_is_there() -> None:
+    assert given() is not None
+    assert given(began=None) is None
+    assert given(crop="beans") is None
+    bare = planting_yields(GARDEN, season(), [], [], over=True, carried_on=frozenset(), today=day(9, 20))
+    assert bare == ()
+
+
+def test_its_weight_is_what_counts_of_its_own() -> None:
+    found = given(picked("CA1"), picked("CA1", counts=False), picked("CA2"))
+    assert found is not None
+    assert (found.weight, found.at_least, found.ground.squares) == (Weight.of(16, OUNCE), False, 2)
+    open_ended = given(picked("CA1"), picked("CA1", weighed=False))
+    assert open_ended is not None
+    assert open_ended.at_least
+
+
+@pytest.mark.parametrize(
+    ("gone", "over", "carried", "ended"),
+    [
+        (day(9, 1), False, "", True),
+        (None, False, "", False),
+        (None, True, "", True),
+        (None, True, "CA1", False),
+        (day(9, 1), True, "CA1", True),
+    ],
+)
+def test_when_a_planting_has_ended(gone: date | None, over: bool, carried: str, ended: bool) -> None:
+    found = given(picked("CA1"), gone=gone, over=over, carried=carried)
+    assert found is not None
+    assert found.ended is ended
+
+
+@pytest.mark.parametrize(
+    ("crop", "on", "gone", "told"),
+    [
+        ("carrot", day(4, 9), day(9, 1), False),
+        ("carrot", day(4, 10), day(9, 1), True),
+        ("carrot", day(9, 1), day(9, 1), True),
+        ("carrot", day(9, 2), day(9, 1), False),
+        ("carrot", day(9, 2), None, True),
+        ("radish", day(7, 1), day(9, 1), False),
+    ],
+)
+def test_a_picking_of_no_told_planting_may_be_of_it_while_it_stood(
+    crop: str, on: date, gone: date | None, told: bool
+) -> None:
+    row = Weighing(day=on, crops=(name(crop),), weight=Weight.of(16, OUNCE))
+    found = given(replace(picked(""), day=on), gone=gone, row=row)
+    assert found is not None
+    assert found.at_least is told

@@ -1,0 +1,102 @@
+"""Of several waits that a picking may come from inside of, which is told; and what nobody is to eat."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Destination, Weighing
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.squares import Square
+from tallybed.garden.units import Weight
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.waits.pickings import inside, is_discarded, pickings_inside
+from tallybed.reckoning.waits.spans import Wait, WaitKind
+
+DAY = date(2024, 6, 10)
+A1, B1 = Square("b", 0, 0), Square("b", 1, 0)
+EVENT = Event(day=DAY, verb=Verb.TREAT, subject="soap")
+SPINACH, KALE = (CropName(typed=name, slugs=(name,)) for name in ("spinach", "kale"))
+PLANTINGS = {
+    "SP1": Planting(season="2024", key="SP1", crop=SPINACH, tag="SP1"),
+    "kale": Planting(season="2024", key="kale", crop=KALE),
+}
+
+
+def wait(planting: str, safe: date | None, square: Square = A1) -> Wait:
+    kind = WaitKind.LABEL if planting else WaitKind.MANURE
+    return Wait(
+        season="2024",
+        planting=planting,
+        square=square,
+        kind=kind,
+        event=EVENT,
+        begins=DAY,
+        first_safe=safe,
+    )
+
+
+EARLY, LATE, OPEN = (
+    wait("SP1", date(2024, 6, 17)),
+    wait("SP1", date(2024, 6, 24), B1),
+    wait("SP1", None, B1),
+)
+
+
+@pytest.mark.parametrize(
+    ("waits", "told"),
+    [
+        ((EARLY, LATE), LATE),
+        ((LATE, EARLY), LATE),
+        ((EARLY, OPEN), OPEN),
+        ((OPEN, EARLY), OPEN),
+        ((OPEN, LATE, EARLY), OPEN),
+    ],
+)
+def test_of_one_lines_waits_the_last_to_end_is_told(waits: tuple[Wait, ...], told: Wait) -> None:
+    """The earlier safe day would let somebody pick the rest too soon."""
+    assert inside(Weighing(day=DAY, crops=(SPINACH,)), waits, PLANTINGS.__getitem__) == (told,)
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        # A tag decides where the planting has one, or where the row has nothing else to say.
+        (Weighing(day=DAY, tag="sp1", crops=(SPINACH,)), {"SP1"}),
+        (Weighing(day=DAY, tag="SP2", crops=(SPINACH,)), set()),
+        (Weighing(day=DAY, tag="KA1", crops=(KALE,)), {"kale"}),
+        (Weighing(day=DAY, tag="KA1"), set()),
+        (Weighing(day=DAY, crops=(KALE,)), {"kale"}),
+        (Weighing(day=DAY), {"SP1", "kale"}),
+        # Ground that holds nothing yet: whatever comes from its squares, and nothing that names none.
+        (Weighing(day=DAY, crops=(KALE,), squares=(B1,)), {""}),
+        (Weighing(day=DAY, crops=(KALE,), squares=(A1,)), {"kale"}),
+    ],
+)
+def test_whose_wait_a_row_may_come_from_inside_of(row: Weighing, told: set[str]) -> None:
+    waits = (wait("SP1", None), wait("kale", None), wait("", None, B1))
+    events = [Event(day=DAY, verb=Verb.TREAT, subject=subject) for subject in "abc"]
+    apart = [replace(one, event=event) for one, event in zip(waits, events, strict=True)]
+    assert {one.planting for one in inside(row, apart, PLANTINGS.__getitem__)} == told
+    assert set(pickings_inside([row], apart, PLANTINGS.__getitem__)) == ({0} if told else set())
+
+
+@pytest.mark.parametrize(
+    ("names", "told"),
+    [
+        ((), False),
+        (("discarded",), True),
+        (("Discarded",), True),
+        (("the discarded", "discarded"), True),
+        (("discarded", "pantry"), False),
+        (("pantry",), False),
+    ],
+)
+def test_a_picking_of_which_some_went_to_be_eaten_is_not_discarded(
+    names: tuple[str, ...], told: bool
+) -> None:
+    parts = tuple(Destination(name=name, weight=Weight(1)) for name in names)
+    assert is_discarded(Weighing(day=DAY, to=parts)) is told

@@ -1,0 +1,226 @@
+"""What goes on waiting from one season to the next, and what ends: in plants, in ground, and for people."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from tests.reckoning.waits.test_waits import SPINACH, Story, day, laid
+
+GARLIC = "- {crop: garlic, tag: GA1, squares: A1, sow: Oct 10}\n"
+CARRIED = "- {crop: garlic, tag: GA9, squares: A1, carried from: 2023, until: Jul 1}\n"
+SOWN = "- {sow: garlic, tag: GA1, squares: A1}"
+RADISH = "- {crop: radish, tag: RA1, squares: A1, sow: Jun 20, until: Aug 1}\n"
+CLEARED_THEN_RADISH = {
+    "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+    "2024-06-18": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}",
+    "2024-06-20": "- {sow: radish, tag: RA1, squares: A1}",
+}
+
+
+def years(plans: dict[str, str], log: dict[str, str], season: str = "2024") -> Story:
+    """A story of plans by season and lines by day."""
+    return Story(
+        name="-",
+        rule="-",
+        plan="",
+        earlier=plans,
+        log=log,
+        season=season,
+        planting="-",
+        safe=None,
+        inside_from=date(2024, 1, 1),
+    )
+
+
+WAITING = (
+    # what is told, the plans of two seasons, the log, who waits in 2024 until when
+    (
+        "cleared before the season ended: nobody carried it over",
+        (GARLIC, CARRIED),
+        {
+            "2023-10-10": SOWN,
+            "2023-11-01": "- {treat: oil, squares: A1}",
+            "2023-11-29": "- {clear: garlic, tag: GA1, squares: A1}",
+        },
+        (),
+    ),
+    (
+        "safe on the season's first day",
+        (GARLIC, CARRIED),
+        {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 94 days}"},
+        (),
+    ),
+    (
+        "safe on the day after it",
+        (GARLIC, CARRIED),
+        {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 95 days}"},
+        (("GA9", "2024-03-02"),),
+    ),
+    (
+        "planted anew: other plants",
+        (GARLIC, "- {crop: garlic, tag: GA9, squares: A1, sow: Mar 5, until: Jul 1}\n"),
+        {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 200 days}"},
+        (),
+    ),
+    (
+        "no plan has it, and it is picked as if it still stood",
+        (GARLIC, ""),
+        {
+            "2023-10-10": SOWN,
+            "2023-11-28": "- {treat: oil, squares: A1, wait: 200 days}",
+            "2024-04-01": "- {thin: garlic, tag: GA1, squares: A1}",
+        },
+        (("GA1", "2024-06-15"),),
+    ),
+    (
+        "the next crop of a label whose wait is not written",
+        ("", "- {crop: spinach, tag: SP1, squares: A1, sow: Mar 20, until: Jun 1}\n"),
+        {"2023-11-20": "- {treat: soap, squares: A1, next crop: yes}"},
+        (("SP1", None),),
+    ),
+    (
+        "of what has no label, a wait that is told counts all the same",
+        ("", SPINACH),
+        {"2023-11-20": "- {treat: net, squares: A1, kind: barrier, wait: 150 days, next crop: yes}"},
+        (("SP1", "2024-04-18"),),
+    ),
+    (
+        "and one that is not told is none",
+        ("", SPINACH),
+        {"2023-11-20": "- {treat: net, squares: A1, kind: barrier, next crop: yes}"},
+        (),
+    ),
+    (
+        "the next crop from the first safe day on",
+        ("", RADISH),
+        {"2024-06-10": "- {treat: soap, squares: A1, wait: 10 days, next crop: yes}"},
+        (),
+    ),
+    (
+        "and a day before it",
+        ("", RADISH),
+        {"2024-06-10": "- {treat: soap, squares: A1, wait: 11 days, next crop: yes}"},
+        (("RA1", "2024-06-21"),),
+    ),
+    (
+        "another crop where no label speaks of the next",
+        ("", SPINACH + RADISH),
+        {**CLEARED_THEN_RADISH, "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days}"},
+        (("SP1", "2024-07-10"),),
+    ),
+    (
+        "manure after a crop had gone: the next alone waits",
+        ("", SPINACH + RADISH),
+        {**CLEARED_THEN_RADISH, "2024-06-19": "- {amend: manure, squares: A1, manure: raw}"},
+        (("RA1", "2024-10-17"),),
+    ),
+    (
+        "manure on the day it was cleared: both",
+        ("", SPINACH + RADISH),
+        {
+            **CLEARED_THEN_RADISH,
+            "2024-06-18": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}\n"
+            "  - {amend: manure, squares: A1, manure: raw}",
+        },
+        (("RA1", "2024-10-16"), ("SP1", "2024-10-16")),
+    ),
+    (
+        "manure under a crop that is cleared and sown again: the new plants wait too",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {amend: manure, squares: A1, manure: raw}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-25": "- {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-10-08"), ("SP1", "2024-10-08")),
+    ),
+    (
+        "and so where the label speaks of the next crop",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days, next crop: yes}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-25": "- {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-07-10"), ("SP1", "2024-07-10")),
+    ),
+    (
+        "and on one day: the old plants until then, the new ones from then on",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days, next crop: yes}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}\n"
+            "  - {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-07-10"), ("SP1", "2024-07-10")),
+    ),
+    (
+        "a label that says nothing of the next crop: new plants of that day do not wait",
+        ("", SPINACH),
+        {
+            "2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B2'}",
+            "2024-06-10": "- {treat: soap, squares: A1, wait: 30 days}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}\n"
+            "  - {resow: spinach, tag: SP1, squares: 'A1:B2'}",
+        },
+        (("SP1", "2024-07-10"),),
+    ),
+    (
+        "ground that holds nothing yet waits as what touches soil",
+        ("", ""),
+        {"2023-11-20": "- {amend: manure, squares: A1, manure: raw}"},
+        (("", "2024-03-19"),),
+    ),
+    (
+        "ground whose wait is over on the first day",
+        ("", ""),
+        {"2023-11-02": "- {amend: manure, squares: A1, manure: raw}"},
+        (),
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("plans", "log", "told"), [row[1:] for row in WAITING], ids=[row[0] for row in WAITING]
+)
+def test_who_waits_in_the_season(
+    plans: tuple[str, str], log: dict[str, str], told: tuple[tuple[str, str | None], ...], tmp_path
+) -> None:
+    waits = laid(years(dict(zip(("2023", "2024"), plans, strict=True)), log), tmp_path).waiting.waits
+    found = sorted((one.planting, str(one.first_safe or "")) for one in waits if one.square.label == "A1")
+    assert found == [(planting, safe or "") for planting, safe in told]
+
+
+KEPT_OFF = (
+    # the line of 29 November 2023, whether people keep off in 2024
+    ("re-entry: 90 days, at: 8 am", False),
+    ("re-entry: 92 days, at: 8 am", False),
+    ("re-entry: 93 days, at: 8 am", True),
+    ("because: aphids", True),
+)
+
+
+@pytest.mark.parametrize(("keys", "told"), KEPT_OFF)
+def test_people_keep_off_in_the_next_season_while_it_lasts(keys: str, told: bool, tmp_path) -> None:
+    """92 days from 29 November 2023 are 29 February, and that ends at eight: 1 March is free."""
+    log = {"2023-11-29": f"- {{treat: oil, squares: A1, wait: 0 days, {keys}}}"}
+    found = laid(years({"2023": GARLIC, "2024": CARRIED}, log), tmp_path).waiting.keep_offs
+    assert [one.event.day for one in found] == ([date(2023, 11, 29)] if told else [])
+
+
+def test_people_keep_off_until_the_last_of_the_treated_plants_is_out(tmp_path) -> None:
+    """Manure on the same day waits longer, and keeps nobody off."""
+    both = SPINACH + "- {crop: kale, tag: KA1, squares: A1, set out: Apr 1, until: Oct 1, among: SP1}\n"
+    manure = "- {amend: manure, squares: A1, manure: raw}"
+    log = {
+        "2024-06-10": f"- {{treat: soap, squares: A1, wait: 0 days}}\n  {manure}",
+        "2024-06-20": "- {clear: spinach, tag: SP1, squares: 'A1:B2'}",
+        "2024-06-25": "- {clear: kale, tag: KA1, squares: A1}",
+    }
+    (kept,) = laid(years({"2023": "", "2024": both}, log), tmp_path).waiting.keep_offs
+    assert kept.cleared == day("2024-06-25")
