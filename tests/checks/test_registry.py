@@ -282,6 +282,25 @@ FIRES = [
         says="for its 5 sq ft",
     ),
     Story(
+        "one picking that may be of one planting alone, and does not say so",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n"
+        "- {crop: greenleaf, tag: GL2, squares: B1, sow: Jul 20, until: Sep 30}\n",
+        "planting-not-told",
+        2,
+        ledger="- {date: 2026-06-19, tag: GL1, weight: 1 oz}\n"
+        "- {date: 2026-06-20, crop: greenleaf, weight: 1 oz}\n",
+        says="a picking without tag and squares counts for no planting",
+    ),
+    Story(
+        "several, told once, and at the first",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "planting-not-told",
+        2,
+        ledger="- {date: 2026-06-15, tag: GL1, weight: 1 oz}\n"
+        + "".join(f"- {{date: 2026-06-{day}, crop: greenleaf, weight: 1 oz}}\n" for day in range(16, 21)),
+        says="line 3 from GL1 (greenleaf), line 4 from GL1 (greenleaf) and 2 more",
+    ),
+    Story(
         "one place written in two ways",
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
         "one-place-two-names",
@@ -587,6 +606,16 @@ SILENT = [
         ledger="- {date: 2026-08-14, tag: CA1, weight: 3 lb}\n",
     ),
     Story(
+        "a picking that may be of two plantings, one of a bowl, and one of which the squares are told",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n"
+        "- {crop: greenleaf, tag: GL2, squares: B1, sow: Apr 25, until: Jul 10}\n"
+        "- {crop: redroot, tag: RR1, squares: C1, sow: Apr 25, until: Aug 10}\n",
+        "planting-not-told",
+        ledger="- {date: 2026-06-20, crop: greenleaf, weight: 1 oz}\n"
+        "- {date: 2026-07-04, crop: redroot, squares: C1, weight: 1 oz}\n"
+        "- {date: 2026-07-05, mixed: [greenleaf, redroot], weight: 1 oz}\n",
+    ),
+    Story(
         "two places",
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
         "one-place-two-names",
@@ -827,6 +856,7 @@ def test_the_list_of_checks_is_this_one():
         "picked_too_soon",
         "more_than_planted",
         "weighed_twice",
+        "planting_not_told",
         "heavier_cured",
         "unfinished",
         "held",

@@ -91,3 +91,38 @@ def test_every_code_leads_to_a_page_of_the_site(
         page = demo / path / "index.html"
         assert page.is_file(), f"{read[0]} leads nowhere"
         assert not part or f'id="{part}"' in page.read_text(encoding="utf-8"), f"{read[0]} leads nowhere"
+
+
+TORN = """() => {
+    const text = document.querySelector('.scan p');
+    const walker = document.createTreeWalker(text, NodeFilter.SHOW_TEXT);
+    const ends = [];
+    let before = null, line = null;
+    while (walker.nextNode()) {
+        const node = walker.currentNode;
+        for (let at = 0; at < node.data.length; at += 1) {
+            const range = document.createRange();
+            range.setStart(node, at);
+            range.setEnd(node, at + 1);
+            const box = range.getBoundingClientRect();
+            if (!box.width) continue;
+            if (line !== null && box.top > line + box.height / 2) ends.push(before);
+            [before, line] = [node.data[at], box.top];
+        }
+    }
+    return ends;
+}"""
+"""The last character of each line but the last."""
+
+
+@pytest.mark.parametrize("width", [84, 100, 120, 150, 200, 360])
+def test_a_printed_address_breaks_at_slashes_alone(tab: Page, demo: Path, width: int) -> None:
+    """A hyphen at the end of a line reads as if it were no part of the address; a dot, as a full stop."""
+    opened(tab, demo, "sign/long")
+    tab.add_style_tag(content=f".scan p {{ width: {width}px !important; font-size: 9.3px !important }}")
+    assert tab.locator(".scan p").inner_text().endswith(f"{BASE}#bed-long")
+    ends = tab.evaluate(TORN)
+    assert "-" not in ends
+    if width >= 150:  # a line holds the garden's domain
+        assert "." not in ends
+        assert set(ends) <= {"/", " ", "y", ":"}, ends

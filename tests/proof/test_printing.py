@@ -49,3 +49,36 @@ def test_nothing_runs_off_the_paper(tab: Page, samples: dict[str, Path]) -> None
         if kind not in BARE and (told := tab.evaluate(RUNS_OFF)):
             wrong[kind] = told[:3]
     assert wrong == {}, wrong
+
+
+LONELY = """() => [...document.querySelectorAll('section > h2')].filter(each => each.checkVisibility()
+    && ![...each.parentElement.querySelectorAll(':scope > :not(h2)')].some(
+        one => one.checkVisibility() && one.getBoundingClientRect().height)
+).map(each => each.textContent)"""
+
+
+def test_no_heading_stands_alone_on_paper_and_no_link_leads_nowhere(
+    tab: Page, samples: dict[str, Path]
+) -> None:
+    """What is folded away is not printed, nor a line that is nothing but the way to another page."""
+    tab.emulate_media(media="print")
+    wrong = {}
+    for kind, path in samples.items():
+        tab.goto(path.as_uri())
+        if kind in BARE:
+            continue
+        lonely = tab.evaluate(LONELY)
+        ways = tab.locator(".waiting .more, .caring").evaluate_all(
+            "all => all.map(one => one.checkVisibility())"
+        )
+        if lonely or any(ways):
+            wrong[kind] = (lonely, ways)
+    assert wrong == {}
+
+
+def test_the_key_of_the_first_page_is_on_the_sheet_of_its_maps(tab: Page, demo: Path) -> None:
+    tab.goto((demo / "index.html").as_uri())
+    tab.add_style_tag(content=WORDLESS)
+    first, *_ = PdfReader(BytesIO(tab.pdf(format="Letter", prefer_css_page_size=True))).pages
+    last = tab.locator(".map-key .letter").last.inner_text()
+    assert words(last) in words(first.extract_text())

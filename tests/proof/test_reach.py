@@ -169,3 +169,86 @@ def test_the_skip_link_leads_past_the_ways_about(tab: Page, samples: dict[str, P
         tab.keyboard.press("Enter")
         (after,) = tabbed(tab, 1)
         assert after["part"] in ("main", "footer"), f"{kind}: {after}"
+
+
+SQUEEZED = """() => [
+    ['.entries .what', 0.9], ['.entries .gist', 0.9], ['.numbers span', 0.7], ['.due .when + span', 0.9],
+].flatMap(([names, share]) => [...document.querySelectorAll(names)].filter(each => {
+    const row = each.closest('li').getBoundingClientRect().width;
+    const own = Math.max(...[each, ...each.children].map(one => one.getBoundingClientRect().width));
+    return each.checkVisibility() && each.textContent.length > 80 && own < share * row;
+}).map(each => `${names}: ${each.textContent.trim()}`))"""
+
+
+def test_a_phone_at_twice_its_size_leaves_lists_the_width_of_the_page(
+    tab: Page, samples: dict[str, Path]
+) -> None:
+    """360 pixels at 200 percent: a day beside its words would leave them a letter or two a line."""
+    tab.set_viewport_size({"width": 180, "height": 400})
+    looked, wrong = 0, []
+    for kind in ("home", "log", "season", "bulletins"):
+        tab.goto(samples[kind].as_uri())
+        looked += tab.locator(".entries .what, .numbers span").count()
+        wrong += tab.evaluate(SQUEEZED)
+        signs = tab.locator(".map-key .sign svg").evaluate_all(
+            "all => all.filter(one => one.checkVisibility()).map(one => one.getBoundingClientRect().width)"
+        )
+        if any(width < 14 for width in signs):
+            wrong.append(f"{kind}: a sign of the key is {min(signs):.0f} px wide")
+    assert looked > 30
+    assert wrong == []
+
+
+@pytest.mark.parametrize("scripted", [True])
+def test_a_photograph_has_its_room_before_it_is_there(tab: Page, demo: Path) -> None:
+    """Browsers wait with pictures further down only where pages may run script."""
+    tab.set_viewport_size({"width": 360, "height": 400})
+    tab.goto((demo / "2026/log/09-12-reading-lamps/index.html").as_uri())
+    (late,) = tab.locator(".photograph img[loading=lazy]").all()
+    assert not late.evaluate("one => one.complete"), "it is fetched when it comes near"
+    assert late.bounding_box(), "it has room"
+    width, height = late.evaluate("one => [one.offsetWidth, one.offsetHeight]")
+    assert height == pytest.approx(width * 427 / 640, abs=1)
+    assert width > 300
+
+
+def test_what_belongs_together_is_not_torn(tab: Page, samples: dict[str, Path]) -> None:
+    """Days stay on one line beside the titles of their visits; crops of a key begin below its signs."""
+    torn, mixed = 0, []
+    for width in (360, 768, 1280):
+        tab.set_viewport_size({"width": width, "height": 900})
+        tab.goto(samples["season"].as_uri())
+        days = tab.locator(".chapters ul time")
+        assert days.count() > 20
+        torn += sum(days.evaluate_all("all => all.map(one => one.getClientRects().length > 1)"))
+        for kind in ("season", "home", "bed"):
+            tab.goto(samples[kind].as_uri())
+            key = tab.locator(".map-key:has(.letter)").first
+            last, first = key.locator(".sign").last, key.locator(".letter").first
+            below, above = first.bounding_box(), last.bounding_box()
+            assert below
+            assert above
+            if below["y"] < above["y"] + above["height"] - 1:
+                mixed.append(f"{kind} at {width}")
+    assert torn == 0
+    assert mixed == []
+
+
+def test_a_table_that_goes_on_beyond_its_frame_shows_it(tab: Page, samples: dict[str, Path]) -> None:
+    frame = "one => getComputedStyle(one).backgroundAttachment + getComputedStyle(one).backgroundImage"
+    tab.set_viewport_size({"width": 360, "height": 900})
+    tab.goto(samples["plantings"].as_uri())
+    shades = tab.locator(".frame").first.evaluate(frame)
+    assert "local, scroll" in shades
+    assert shades.count("linear-gradient") == 2
+    tab.emulate_media(media="print")
+    assert "gradient" not in tab.locator(".frame").first.evaluate(frame)
+
+
+def test_no_drawing_cuts_its_own_title(tab: Page, samples: dict[str, Path]) -> None:
+    found = set()
+    for path in samples.values():
+        tab.goto(path.as_uri())
+        found |= set(tab.locator("svg.chart text.d-title").all_text_contents())
+    assert len(found) >= 8
+    assert [title for title in sorted(found) if title.endswith("…")] == []

@@ -30,7 +30,11 @@ def told(key: mappings.Key[object], word: str) -> str:
     [
         *((garden.UNITS, word, "kilograms") for word in ("metric", "KG", "kilo", "g", "SI")),
         *((garden.UNITS, word, "pounds") for word in ("imperial", "US", "lb", "lbs", "oz", "pund")),
-        (garden.UNITS, "bushels", "write one of these words"),
+        # A word beside them may be misspelled too.
+        *((garden.UNITS, word, "kilograms") for word in ("metrik", "Metrical", "kilogrammes")),
+        *((garden.UNITS, word, "pounds") for word in ("imperal", "US-customary", "amerikan")),
+        (crops.START, "seedling", "set out"),
+        *((garden.UNITS, word, "write one of these words") for word in ("bushels", "stones")),
         (costs.FOR, "mulch", "soil"),
         (crops.HABIT, "bushy", "upright"),
         (crops.START, "seed", "sown"),

@@ -8,13 +8,16 @@ from datetime import date
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
+from tallybed.garden.findings import joined
 from tallybed.garden.naming import folded
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
+from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
+from tallybed.reckoning.harvest.picking_source import only_one
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -34,6 +37,8 @@ NO_LEAF = frozenset(
     | {"tomato-determinate", "tomato-indeterminate", "kohlrabi", "rutabaga", "brussels-sprouts"}
 )
 """Crops that give nothing before a third of their days: nobody cuts their tips. Our choice."""
+NAMED = 3
+"""Pickings without a planting that are named, at the most."""
 TOO_MANY = 2
 """How many pieces a plant must pass: seed lies double, and nobody counts every carrot. Our choice."""
 
@@ -182,6 +187,42 @@ def _alike(one: Weighing, other: Weighing) -> bool:
     told = ((one.tag, other.tag), (folded(one.variety), folded(other.variety)))
     squares = (set(one.squares), set(other.squares))
     return all(a == b or not a or not b for a, b in (*told, squares))
+
+
+def planting_not_told(year: Year) -> Iterator[CheckResult]:
+    """Find pickings that name neither tag nor squares, where one planting alone stood that each may be of.
+
+    All of a season in one finding, at the first of them: such rows are true as they are, and the gardener
+    may not know more. They count for their crop, and for no planting.
+    """
+    open_rows = []
+    for weighing in year.without_planting:
+        slug = weighing.crops[0].slug if len(weighing.crops) == 1 and not weighing.mixed else None
+        if slug is None or weighing.tag or weighing.squares:
+            continue
+        told = Picking(typed="", day=weighing.day, crops=weighing.crops, variety=weighing.variety)
+        found = only_one(year.holding, told, PickingSource(crop=slug))
+        if found:
+            open_rows.append((weighing, called(year, found[0])))
+    if not open_rows:
+        return
+    first = open_rows[0][0]
+    many = len(open_rows) > 1
+    named = [f"line {row.place.line} from {planting}" for row, planting in open_rows[:NAMED]]
+    if len(open_rows) > NAMED:
+        named.append(f"{len(open_rows) - NAMED} more")
+    yield (
+        first,
+        advice(
+            first.place,
+            "planting-not-told",
+            f"{len(open_rows) if many else 'a'} picking{'s' if many else ''} without tag and squares"
+            f" count{'' if many else 's'} for no planting, where one alone stood that may have given"
+            f" {'each' if many else 'it'}",
+            expected=f"a tag or squares, if it is known: {joined(named, 'and')}",
+            remedy="add them, or silence this on the first of these lines",
+        ),
+    )
 
 
 def heavier_cured(year: Year) -> Iterator[CheckResult]:

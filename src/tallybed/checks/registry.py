@@ -71,6 +71,7 @@ CHECKS: tuple[Check, ...] = (
     picked.picked_too_soon,
     picked.more_than_planted,
     picked.weighed_twice,
+    picked.planting_not_told,
     picked.heavier_cured,
     unpublished.unfinished,
     unpublished.held,

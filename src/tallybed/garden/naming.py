@@ -41,15 +41,18 @@ def folded(text: str) -> str:
     return " ".join(text.casefold().split())
 
 
-def nearest(text: str, known: Iterable[str]) -> str:
-    """Return the known word most like ``text`` (capitals aside), or an empty text where none is near."""
-    return next(iter(nearest_few(text, known, 1)), "")
+def nearest(text: str, known: Iterable[str], near: float = _NEAR_ENOUGH) -> str:
+    """Return the known word most like ``text`` (capitals aside), or an empty text where none is near.
+
+    ``near``: how alike they must be; 1 is equal.
+    """
+    return next(iter(nearest_few(text, known, 1, near)), "")
 
 
-def nearest_few(text: str, known: Iterable[str], most: int) -> tuple[str, ...]:
+def nearest_few(text: str, known: Iterable[str], most: int, near: float = _NEAR_ENOUGH) -> tuple[str, ...]:
     """Return up to ``most`` known words that are like ``text`` (capitals aside), the likest first."""
     by_folded = {folded(word): word for word in sorted(known)}
-    close = difflib.get_close_matches(folded(text)[:_LONGEST], by_folded, n=most, cutoff=_NEAR_ENOUGH)
+    close = difflib.get_close_matches(folded(text)[:_LONGEST], by_folded, n=most, cutoff=near)
     return tuple(by_folded[word] for word in close)
 
 

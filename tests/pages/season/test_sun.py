@@ -71,3 +71,28 @@ def test_a_garden_without_a_latitude_has_none_of_it(tmp_path: Path) -> None:
     assert not [path for path in pages if "sun" in path]
     assert "direct sun" not in only(pages["2026/plants/SP1/index.html"], "main").get_text()
     assert "Hours of sun" not in only(pages["2026/beds/front/index.html"], "main").get_text()
+
+
+def test_the_legend_tells_figures_of_this_very_map(pages: dict[str, BeautifulSoup]) -> None:
+    """An invented figure would be looked for in vain."""
+    losing = 0
+    for month in ("03", "05", "06"):
+        page = pages[f"2026/beds/front/{month}/sun/index.html"]
+        told = [one.get_text() for one in page.select(".legend .key li") if not one.select("svg")]
+        label = told[0].rpartition(" ")[2]
+        square = only(page, f'#map-flat [data-square="{label}"]')
+        drawn = [one.get_text() for one in square.select("text")]
+        assert told[0].split()[0] in drawn
+        for line in told[1:]:
+            losing += 1
+            assert line.split()[0] in drawn
+            narrow = any(one.get_text().startswith("−") for one in page.select("#map-upright text"))
+            assert ("wide page" in line) is not narrow
+    assert losing
+
+
+def test_the_lead_tells_what_neighbours_take_in_hours(pages: dict[str, BeautifulSoup]) -> None:
+    page = pages["2026/beds/front/05/sun/index.html"]
+    lead = only(page, ".lead").get_text()
+    assert "square-hour" not in lead
+    assert "a day from a planted square, on average." in lead or "next to none of it" in lead

@@ -161,7 +161,7 @@ def test_a_malformed_file_is_refused_with_its_name_and_key(
     [
         (SOURCES.replace("id: slide", "id: leaflet"), ": the id leaflet stands there twice"),
         (
-            SOURCES.replace("title: More roots", "name: More roots"),
+            SOURCES.replace("title: More roots", "shelf: More roots"),
             ":3:3: error: a source has no key “title”",
         ),
         (

@@ -17,7 +17,6 @@ from tallybed.drawing.charts.weeks import WeekBar, weekly
 from tallybed.garden.days import Week
 from tallybed.garden.units import KILOGRAM, POUND, Showing, Weight
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import number_word
 from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, running
 from tallybed.reckoning.year import Year, Years
 
@@ -46,8 +45,8 @@ def crops_chart(year: Year, *, ident: str) -> Chart:
         _series(year.years, names.listed_key(year.garden, key).text, by_crop[key]) for key in sorted(by_crop)
     ]
     many = len([one for one in series if one.points]) > CHART_LINES
-    which = f"of the {number_word(CHART_LINES)} heaviest crops" if many else "of each crop"
-    return _cumulative(year, series, ident, f"Running totals {which}, {year.name}")
+    which = "heaviest crops" if many else "each crop"
+    return _cumulative(year, series, ident, f"Running totals: {which}, {year.name}")
 
 
 def weeks_chart(year: Year, *, ident: str) -> Chart:

@@ -14,8 +14,10 @@ from tallybed.reckoning.year import Years
 NO_ADDRESS = "No code to scan: the garden’s web address is not told."
 TOO_LONG = "No code to scan: the page’s web address is too long for one."
 
-_PARTS = re.compile(r"[^/.]+[/.]*|[/.]+")
-"""A part of an address: a line may break behind its slashes and dots."""
+_PARTS = re.compile(r"[^/]+/*|/+")
+"""A part of an address: up to its slashes, behind which a line may break."""
+_PIECES = re.compile(r"[^.]+\.*|\.+")
+"""A piece of a part: up to its dots, behind which a line breaks that is too short for the part."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,8 +25,12 @@ class ScanCode:
     """A code, or the sentence that says why there is none."""
 
     picture: Markup
-    address: tuple[str, ...]
-    """The page it leads to, spelt out for those who type it, in parts between which a line may break."""
+    address: tuple[tuple[str, ...], ...]
+    """The page it leads to, spelt out for those who type it: parts, each in pieces.
+
+    Between parts a line may break, between pieces where it must, and never at a hyphen, which would seem to
+    be no part of the address.
+    """
     said: str
 
 
@@ -44,4 +50,5 @@ def page_code(
         lambda: scan_code(address, ident=ident, title=title, sturdy=sturdy),
     )
     picture = Markup(drawn)  # noqa: S704 - drawings escape their own texts
-    return ScanCode(picture=picture, address=tuple(_PARTS.findall(address)), said="" if drawn else TOO_LONG)
+    spelt = tuple(tuple(_PIECES.findall(part)) for part in _PARTS.findall(address))
+    return ScanCode(picture=picture, address=spelt, said="" if drawn else TOO_LONG)

@@ -231,7 +231,7 @@ def _grounds_table(year: Year, found: RowAnswer) -> Table:
                     figure(showing.area_number(ground.square_feet)),
                     figure(rounded(ratio.middle, 2)),
                     figure(to(rounded(ratio.low, 2), rounded(ratio.high, 2))),
-                    text(SHORT[found.verdict] if like else "no verdict: rows hold their paths and vines"),
+                    text(SHORT[found.verdict] if like else "no verdict: rows have paths and vines too"),
                 ),
                 mark="total" if like else "",
             )

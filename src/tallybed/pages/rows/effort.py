@@ -37,7 +37,7 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
         tables=(
             _work_table(year, worked),
             *([_month_table(worked)] if worked.by_month else []),
-            others_table(year.garden, Topic.WORK, citations, "Hours that others counted, in {unit}"),
+            others_table(year.garden, Topic.WORK, citations, "Work that others counted, in {unit}"),
         ),
         notes=(
             "Minutes are times people. A line without minutes is not a line of no work, so every figure is "

@@ -33,7 +33,7 @@ def plantings_part(year: Year) -> RowsPart:
             drawn_crops,
             season=year.name,
             ident=name,
-            title="Every planting beside what is printed for rows",
+            title="Each planting beside printed yields",
             narrow=narrow,
         )
 

@@ -102,8 +102,8 @@ def bed_facts(years: Years, bed: Bed) -> Table:
         rows.append(("Trellis", f"{showing.length(trellis.height)} high along {where}"))
     for path in bed.paths:
         share = "all" if path.share == 1 else str(path.share)
-        words = f"{showing.length(path.width)} wide along side {path.side}; {share} of it counts to this bed"
-        rows.append(("Path", words))
+        counted = f"{share} of it is counted with this bed"
+        rows.append(("Path", f"{showing.length(path.width)} wide along side {path.side}; {counted}"))
     for ground in bed.run_outs:
         where = in_words(ground.squares, with_bed=False)
         words = f"vines may be led {showing.length(ground.reach)} out before {where}"

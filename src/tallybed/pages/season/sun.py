@@ -99,6 +99,8 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
     title = f"Sun over {bed.called} in {month}"
     here = month_name(year, month)
     kind = month_state(year.season.span, month, year.today)
+    squares = _squares(year, found)
+    maps = _maps(year, found, squares, month, kind)
     return Page(
         path=addresses.sun(year, bed, month),
         template="sun.html",
@@ -114,11 +116,11 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
             ),
             "kind": kind,
             "lead": _lead(year, found, month, kind),
-            "maps": _maps(year, found, month, kind),
+            "maps": maps,
             "back": Link(
                 f"What stands in {bed.called} in {month.name}", addresses.bed_month(year, bed, month)
             ),
-            "legend": _legend(),
+            "legend": _legend(squares, maps),
             "table": sun_table(year, found, f"in {month}"),
             "reckoned": (*RECKONED, *_around(year.garden, bed), *unknown_heights(year, found)),
             "before": _neighbour(year, bed, month, -1),
@@ -133,13 +135,22 @@ def _lead(year: Year, found: BedSun, month: Month, kind: MonthState) -> str:
     hours = sorted(light.sun / light.days for light in lights if light.days)
     span = f"{without_year(first)} to {without_year(last)}"
     told = f"Hours of direct sun a day, the mean of {span}: {_span(hours)}."
-    lost = sum(spot.light.lost for spot in found.spots if spot.planting)
-    cost = f" Plantings take {figured(round(lost), 'square-hour')} from each other in the month."
     ahead = {
         MonthState.PLANNED: " All of it is as planned.",
         MonthState.RUNNING: f" Days after {without_year(year.today)} are as planned.",
     }
-    return told + cost + ahead.get(kind, "")
+    return told + _taken(found) + ahead.get(kind, "")
+
+
+def _taken(found: BedSun) -> str:
+    """Return what plantings take from each other a day, as a sentence; empty where none stands."""
+    planted = [spot.light for spot in found.spots if spot.planting and spot.light.days]
+    if not planted:
+        return ""
+    mean = sum(light.lost for light in planted) / sum(light.days for light in planted)
+    if mean < WORTH_TELLING:
+        return " Plantings take next to none of it from each other."
+    return f" Neighbours take {hours_words(mean)} a day from a planted square, on average."
 
 
 def _span(hours: list[float]) -> str:
@@ -148,19 +159,24 @@ def _span(hours: list[float]) -> str:
     return f"{least} in every square" if least == most else f"from {least} to {most}, square by square"
 
 
-def _maps(year: Year, found: BedSun, month: Month, kind: MonthState) -> BedMaps:
-    lights = found.squares
+def _squares(year: Year, found: BedSun) -> dict[Square, SquareHours]:
+    """Return what each square of the map says."""
     main = _main(found)
-    squares = {
+    return {
         square: SquareHours(
             hours=light.sun / light.days,
             lost=light.lost / light.days,
             name=_short(year, main.get(square, "")),
             tag=_tag(year, main.get(square, "")),
         )
-        for square, light in lights.items()
+        for square, light in found.squares.items()
         if light.days
     }
+
+
+def _maps(
+    year: Year, found: BedSun, squares: Mapping[Square, SquareHours], month: Month, kind: MonthState
+) -> BedMaps:
     flat, upright = (
         kept_drawing(
             year.years,
@@ -201,14 +217,22 @@ def _tag(year: Year, key: str) -> str:
     return year.holding.planting(key).tag if key else ""
 
 
-def _legend() -> tuple[LegendPart, ...]:
+def _legend(squares: Mapping[Square, SquareHours], maps: BedMaps) -> tuple[LegendPart, ...]:
+    """Return what the map's grounds and figures mean, told by the figures of a square that has both."""
+    losing = [square for square, one in squares.items() if one.lost >= WORTH_TELLING]
+    sample = next(iter(losing or squares))
+    told = [(f"{squares[sample].hours:.1f}", f"hours of sun a day, here in {sample.label}", "")]
+    if losing:
+        # The squares of a narrow map may have no room for it.
+        where = "" if ">−" in maps.upright else "on a wide page and on paper"
+        told.append((f"−{squares[sample].lost:.1f}", "hours a day that neighbours take from it", where))
     grounds = tuple(
         LegendRow(swatch=Markup(swatch), sign="", words=words, detail="", to="")  # noqa: S704
         for swatch, words in sun_swatches()
     )
     figures = tuple(
-        LegendRow(swatch=Markup(""), sign=sign, words=words, detail="", to="")
-        for sign, words in (("9.6", "hours of sun a day"), ("−1.5", "taken by neighbours"))
+        LegendRow(swatch=Markup(""), sign=sign, words=words, detail=detail, to="")
+        for sign, words, detail in told
     )
     return (
         LegendPart(title="Direct sun a day", rows=grounds),

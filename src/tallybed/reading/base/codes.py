@@ -101,6 +101,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "letters": "A crop’s letters for the maps are not two letters.",
         "letters-taken": "A crop’s letters for the maps are another’s.",
         "crop-kind": "A crop’s kind is not how its name and its plural begin.",
+        "also-taken": "Another name of a crop means another crop, and goes on meaning that alone.",
         "tag": "A tag is not made of letters and digits.",
         "duplicate-tag": "Two plantings of a season have one tag.",
         "unknown-tag": "A weighing names nothing but a tag that no planting has.",

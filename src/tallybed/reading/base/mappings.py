@@ -15,6 +15,7 @@ from typing import Any, Generic, TypeVar, cast
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import nearest
 from tallybed.reading.base.context import Context
+from tallybed.reading.base.other_keys import key_meant
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import is_empty, wrong_kind
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
@@ -146,7 +147,7 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         return ""
     free = [key for key in shape.names if row.node.get(key) is None]
     remedy = shape.instead.get(name.text.casefold(), "")
-    close = "" if remedy else nearest(name.text, free)
+    close = "" if remedy else key_meant(name.text, free) or nearest(name.text, free)
     rest = f"{'one of the keys' if len(free) > 1 else 'the key'} {listed(free)}"
     if not free:
         rest = "no other key, since all that it can have are there"

@@ -167,6 +167,7 @@ class _Folder:
             crop_list.whole = items is not None
             for node in items or ():
                 crop_list.add(node, context)
+            crop_list.tell_taken(context)
         return crop_list
 
     def _listed(

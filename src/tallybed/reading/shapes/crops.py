@@ -12,7 +12,7 @@ from typing import cast
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
 from tallybed.garden.facts import RATE
-from tallybed.garden.findings import Place
+from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import Names, folded, named_by, usual_kind
 from tallybed.garden.plurals import plural_of
 from tallybed.garden.units import INCH, Length
@@ -22,7 +22,7 @@ from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, every, rows, said, wrong_kind
 from tallybed.reading.shapes.common import CROP_NAME, LENGTH, LINE, NOTE_KEY, count
 from tallybed.reading.text import measures, texts
-from tallybed.reading.yaml.nodes import Node, Pairs
+from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 NO_KIND = "none"
 _DAYS = "a whole number of days"
@@ -139,6 +139,8 @@ class CropList:
     """Where the garden spoke of a crop before."""
     whole: bool = True
     """False once a crop of the garden's own could not be read."""
+    given: list[tuple[Text, str]] = field(default_factory=list)
+    """Other names that the garden gave its own crops, as typed, each with the crop's slug."""
 
     @classmethod
     def of(cls, library: Mapping[str, Crop], names: Names) -> CropList:
@@ -156,6 +158,20 @@ class CropList:
                 )
         except LeftOut:
             self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
+
+    def tell_taken(self, context: Context) -> None:
+        """Tell of each other name that means another crop alone, once all crops are known."""
+        for node, slug in self.given:
+            means = self.names.find(node.text)
+            if means and slug not in means:
+                name, others = self.crops[slug].name, listed([self.crops[one].name for one in means], "and")
+                context.problems.add(
+                    node.place,
+                    "also-taken",
+                    f"{quoted(node.text)} is no name of {name}: it goes on meaning {others} alone",
+                    remedy="give another name, or leave this one out",
+                    severity=Severity.WARNING,
+                )
 
     def unplannable(self) -> dict[str, tuple[Place, tuple[str, ...]]]:
         """Return the crops that tell too little for a plan: by slug their place and the keys not told."""
@@ -216,6 +232,9 @@ class CropList:
         )
         self.crops[slug] = _with_figures(crop, row, row.get(SPACING))
         self.names = Names.of(self.crops.values())
+        told = row.node.get(ALSO.name)
+        texts_told = told.items if isinstance(told, Items) else (told,)
+        self.given += [(each, slug) for each in texts_told if isinstance(each, Text)]
 
     def _once(self, slug: str, row: KeyedValues, key: Key[object]) -> None:
         """Tell that a crop stands in the list for a second time, if it does."""
