@@ -353,6 +353,14 @@ FIRES = [
         log={"2026-06-10-x": "- {amend: compost, squares: A1}"},
     ),
     Story(
+        "composted manure that was never hot enough",
+        "",
+        "counts-as-raw",
+        line=5,
+        log={"2026-06-10-x": "- {amend: compost, squares: A1, manure: composted, heat: 15 days at 100 F}"},
+        says="heat was recorded outside the rule",
+    ),
+    Story(
         "composted manure of unrecorded heat",
         "",
         "counts-as-raw",

@@ -145,6 +145,8 @@ UNREAD = {
     "a key misspelt": ("wait: 7 days", "wiat: 7 days"),
     "a crop that nobody knows": ("squares: A1", "crop: kael"),
     "no YAML at all": ("until dry}", "until dry"),
+    "manure fed": ("treat: soap, squares: A1, wait: 7 days", "feed: hen muck, squares: A1, wiat: 7 days"),
+    "manure tea": ("treat: soap, squares: A1, wait: 7 days", "water: manure tea, squares: A1, wiat: 7 days"),
 }
 
 

@@ -266,6 +266,7 @@ def test_a_treatment_outlasts_the_entry_that_told_it(root: Path) -> None:
     """Nobody eats what should still wait because a visit's words were withdrawn."""
     entry = root / "content/2026/log/2026-04-20-second-day.md"
     line = "{treat: Marmalade spray, product: oil, squares: A1, wait: 90 days, note: by Zephyrine Quill}"
+    line += "\n  - {water: manure tea, squares: A1}\n  - {water: second can, squares: A1}"
     entry.write_text(
         f"---\ntitle: A second day\ndone:\n  - {{up: spinach, tag: SP1}}\n  - {line}\n---\nSpoken words.\n",
         encoding="utf-8",

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.records.log import Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.treatment import Manure
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.waits.pickings import is_discarded
@@ -78,7 +78,7 @@ def manure_not_told(year: Year) -> Iterator[CheckResult]:
 
 
 def counts_as_raw(year: Year) -> Iterator[CheckResult]:
-    """Find composted manure that counts as raw, because its heat was not recorded."""
+    """Find composted manure that counts as raw, because its heat was not recorded, or was too little."""
     for event in year.waiting.ground.events:
         if event.manure is Manure.COMPOSTED and is_raw(event):
             yield (
@@ -86,12 +86,18 @@ def counts_as_raw(year: Year) -> Iterator[CheckResult]:
                 advice(
                     event.place,
                     "counts-as-raw",
-                    "compost with manure whose heat was not recorded counts as raw manure",
+                    f"compost with manure whose heat {_heat_words(event)} counts as raw manure",
                     expected="heat: in words, at 131 to 170 °F for 3 days in a vessel or static pile, or for "
                     "15 days with five turnings in a windrow (7 CFR 205.203(c)(2))",
                     remedy="write its heat in if somebody recorded it; else wait",
                 ),
             )
+
+
+def _heat_words(event: Event) -> str:
+    """Return why the heat of a line does not count."""
+    figured = any(sign.isdigit() for sign in event.heat)
+    return "was recorded outside the rule" if figured else "was not recorded"
 
 
 def outside_temperature(year: Year) -> Iterator[CheckResult]:

@@ -47,7 +47,7 @@ def test_the_sets_are_those_that_gardeners_mean() -> None:
     assert {verb.value for verb in STARTING} == {"sow", "set out", "resow"}
     assert {verb.value for verb in INDOORS} == {"sow indoors", "pot up"}
     assert {verb.value for verb in ENDING} == {"clear", "failed", "lost"}
-    assert {verb.value for verb in SPREADING} == {"feed", "amend"}
+    assert {verb.value for verb in SPREADING} == {"feed", "amend", "water", "cover"}
     assert {Verb.MOVE} == LEAVING - ENDING
     assert LEAVING - {Verb.FAILED} == TAKING_SOME
     assert {verb.value for verb in set(Verb) - CROP_VERBS} == {

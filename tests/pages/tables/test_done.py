@@ -118,6 +118,12 @@ def test_notices_that_protect_people(verb: Verb, notices: tuple[str, ...]) -> No
     assert done.cautions([event(verb)]) == notices
 
 
+def test_a_cover_of_manure_has_its_notice() -> None:
+    litter = Event(verb=Verb.COVER, day=DAY, subject="stable litter")
+    assert done.cautions([litter]) == (done.ENRICHED,)
+    assert done.cautions([Event(verb=Verb.COVER, day=DAY, subject="cloth")]) == ()
+
+
 def treating(subject: str, crop: str = "", **told: Any) -> Event:
     name = CropName(typed=crop, slugs=(crop,)) if crop else None
     return Event(verb=Verb.TREAT, day=DAY, subject=subject, crop=name, treatment=Treatment(**told))

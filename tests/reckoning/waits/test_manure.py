@@ -24,6 +24,12 @@ LINES = (
     (Verb.AMEND, "compost", Manure.NONE, False, False),
     (Verb.AMEND, "compost of manure", None, True, False),
     (Verb.AMEND, "lime", None, False, False),
+    # On the land in another way: the rule is of manure put on land.
+    (Verb.WATER, "manure tea", None, True, False),
+    (Verb.COVER, "stable litter", None, True, False),
+    (Verb.COVER, "straw", Manure.RAW, True, False),
+    (Verb.COVER, "leaf litter", None, False, False),
+    (Verb.WATER, "compost tea", None, False, True),
     # Nothing was spread.
     (Verb.OBSERVE, "a heap of manure next door", None, False, False),
     (Verb.OBSERVE, "the compost steams", None, False, False),
@@ -36,6 +42,38 @@ def test_what_the_key_says_counts_before_the_words(
 ) -> None:
     event = Event(day=date(2024, 6, 10), verb=verb, subject=subject, manure=manure)
     assert (is_raw(event), is_unsaid(event)) == (raw, unsaid)
+
+
+HEATS = (
+    # 7 CFR 205.203(c)(2): 131 to 170 °F, for 3 days in a vessel or static pile, 15 in a turned windrow.
+    ("15 days at 131 F", True),
+    ("15 days at 130 F", False),
+    ("3 days at 170 F in a vessel", True),
+    ("3 days at 171 F in a vessel", False),
+    ("2 days at 140 F", False),
+    ("15-day record, 131-150°F", True),
+    ("15 days at 120 to 140 F", False),
+    ("15 days at 55 C", True),
+    ("15 days at 54 °C", False),
+    ("15 days at 100 degrees", False),
+    ("15 days at 140 degrees", True),
+    ("windrow, 15 days at 140 F, turned 5 times", True),
+    ("windrow, 15 days at 140 F, turned 4 times", False),
+    ("windrow, 15 days at 140 F, 4 turnings", False),
+    ("14 days at 140 F, turned 5 times", False),
+    ("15 days at 140 F, turned every 3 days", True),
+    ("static pile, 3 days at 140 F, never turned", True),
+    ("vessel, 3 days at 140 F, turned 2 times", True),
+    ("not recorded", False),
+)
+
+
+@pytest.mark.parametrize(("words", "recorded"), HEATS)
+def test_heat_outside_the_rule_is_none(words: str, recorded: bool) -> None:
+    event = Event(
+        day=date(2024, 6, 10), verb=Verb.AMEND, subject="compost", manure=Manure.COMPOSTED, heat=words
+    )
+    assert is_raw(event) is not recorded
 
 
 def test_a_crop_of_the_gardens_own_waits_the_longer_time() -> None:

@@ -321,6 +321,15 @@ STORIES = (
         safe=day("2024-08-03"),
     ),
     Story(
+        name="manure tea that was watered with",
+        rule=f"{RAW_120}; by manure put on land, not by the word for it",
+        plan=SPINACH,
+        log={"2024-04-05": "- {water: manure tea, squares: A1:B2}"},
+        planting="SP1",
+        inside_from=day("2024-04-05"),
+        safe=day("2024-08-03"),
+    ),
+    Story(
         name="manure of the year before, over 29 February",
         rule=RAW_120,
         plan="",

@@ -40,7 +40,7 @@ class VerbMeaning:
     shows_growth: bool = False
     """Whether nobody would say it of a crop that is not up."""
     spreads: bool = False
-    """Whether it puts something into the soil, which may be manure."""
+    """Whether it puts something on the ground or into it, which may be manure."""
     tends_ground: bool = False
     """Whether ground also gets it before a crop stands there and after: no sign of a crop."""
 
@@ -84,12 +84,12 @@ class Verb(StrEnum):
         ),
     )
     CLEAR = "clear", VerbMeaning(past="cleared", change="cleared", takes_crop=True, ends=True, in_part=True)
-    WATER = "water", VerbMeaning(past="watered", tends_ground=True)
+    WATER = "water", VerbMeaning(past="watered", tends_ground=True, spreads=True)
     WEED = "weed", VerbMeaning(past="weeded", tends_ground=True)
     FEED = "feed", VerbMeaning(past="fed", tends_ground=True, spreads=True)
     TREAT = "treat", VerbMeaning(past="treated", with_matter="used", tends_ground=True)
     AMEND = "amend", VerbMeaning(past="amended", with_matter="added", tends_ground=True, spreads=True)
-    COVER = "cover", VerbMeaning(past="covered", with_matter="put on", tends_ground=True)
+    COVER = "cover", VerbMeaning(past="covered", with_matter="put on", tends_ground=True, spreads=True)
     UNCOVER = "uncover", VerbMeaning(past="uncovered", with_matter="taken off", tends_ground=True)
     OBSERVE = "observe", VerbMeaning(past="looked at", with_matter="seen")
 
@@ -108,7 +108,7 @@ TAKING_SOME = frozenset(verb for verb in Verb if verb.meaning.in_part)
 """Verbs that may take some plants out of their squares and leave the others."""
 
 SPREADING = frozenset(verb for verb in Verb if verb.meaning.spreads)
-"""Verbs that put something into the soil, which may be manure."""
+"""Verbs that put something on the ground or into it, which may be manure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

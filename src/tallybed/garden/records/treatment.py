@@ -1,4 +1,4 @@
-"""What a line of the log says of a treatment and its label, or of manure that was dug in.
+"""What a line of the log says of a treatment and its label, or of manure that was put down.
 
 The label governs. A wait or a re-entry that the gardener did not write stays not known:
 none is supplied.
@@ -6,10 +6,22 @@ none is supplied.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import time
 from enum import StrEnum
 from fractions import Fraction
+
+_ANIMALS = ("manure", "dung", "muck", "litter", "slurry", "guano", "droppings")
+_OF_PLANTS = re.compile(r"\bgreen[- ]manur|\b(?:leaf|leaves|pine|needle)[- ]litter")
+"""What has such a word in its name and nothing of animals in it (common use of the words, no source): 7 CFR
+205.2 has manure as what livestock leave, with their bedding (from memory)."""
+
+
+def names_manure(text: str) -> bool:
+    """Return whether a text names manure by one of its words."""
+    plain = _OF_PLANTS.sub("", text.casefold())
+    return any(word in plain for word in _ANIMALS)
 
 
 class TreatmentKind(StrEnum):
@@ -21,7 +33,7 @@ class TreatmentKind(StrEnum):
 
 
 class Manure(StrEnum):
-    """What of animals is in something that was dug in or fed with."""
+    """What of animals is in something that was dug in, fed, watered with or laid on as a cover."""
 
     NONE = "none"
     RAW = "raw"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.records.log import SPREADING, Event, Verb
+from tallybed.garden.records.log import Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
@@ -13,6 +13,7 @@ from tallybed.pages.tables.treatments_table import has_no_wait, label_words, saf
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import figured, listed
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.year import Year
 
 TREATED = (
@@ -20,10 +21,11 @@ TREATED = (
     "it and how many days must pass before anything is picked. Where this page and the label differ, "
     "the label is right."
 )
+ENRICHING = frozenset({Verb.FEED, Verb.AMEND})
 ENRICHED = (
-    "Something was fed or dug in on this visit. If it was raw manure, ask your extension service how long to "
-    "wait before picking: organic rules in the United States ask for 120 days where the crop touches soil "
-    "and 90 where it does not (7 CFR 205.203). Wash what you pick."
+    "Something was put on the soil or into it on this visit. If it was raw manure, ask your extension "
+    "service how long to wait before picking: organic rules in the United States ask for 120 days where the "
+    "crop touches soil and 90 where it does not (7 CFR 205.203). Wash what you pick."
 )
 
 
@@ -55,11 +57,12 @@ def done_table(
 
 def cautions(events: Iterable[Event]) -> tuple[str, ...]:
     """Return the notices that protect people, for what was done."""
-    verbs = {event.verb for event in events if not has_no_wait(event)}
+    told = tuple(events)
+    verbs = {event.verb for event in told if not has_no_wait(event)}
     found = []
     if Verb.TREAT in verbs:
         found.append(TREATED)
-    if verbs & SPREADING:
+    if verbs & ENRICHING or any(is_raw(event) or is_unsaid(event) for event in told):
         found.append(ENRICHED)
     return tuple(found)
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 
+from tallybed.garden.records.treatment import names_manure
 from tallybed.reading.edit.header_edits import Plain, header_values
 
 PROTECT = frozenset({"treat", "amend", "feed"})
-"""Verbs whose lines begin waits."""
+"""Verbs whose lines begin waits, whatever they tell of."""
 WORDS = frozenset({"note", "because", "silence"})
 """Keys with words that somebody wrote to be read: they go with the entry."""
 _BARE = re.compile(r"[\w/.:%-]+")
@@ -23,12 +25,20 @@ def what_protects(text: str) -> str:
     values = header_values(text)
     done = values.get("done")
     rows = done if isinstance(done, list) else [done]
-    kept = [row for row in rows if isinstance(row, dict) and not PROTECT.isdisjoint(row)]
+    kept = [row for row in rows if isinstance(row, dict) and _protects(row)]
     if not kept:
         return ""
     date = [f"date: {_written(values['date'])}"] if "date" in values else []
     lines = [f"  - {_written({k: v for k, v in row.items() if k not in WORDS})}" for row in kept]
     return "\n".join(["---", "title: Treatment", *date, "unfinished: yes", "done:", *lines, "---", ""])
+
+
+def _protects(row: Mapping[str, Plain]) -> bool:
+    """Return whether a line may begin a wait: by its verb, or by the manure that it tells of."""
+    told = "manure" in row or names_manure(
+        f"{row.get('water', '')} {row.get('cover', '')} {row.get('amount', '')}"
+    )
+    return not PROTECT.isdisjoint(row) or told
 
 
 def _written(value: Plain) -> str:

@@ -1,7 +1,9 @@
 """Raw manure: how long before a crop may be picked, by whether the part that is eaten touches soil.
 
 7 CFR 205.203(c)(1): raw animal manure is worked into the soil at least 120 days before
-harvest where the edible part touches soil or soil particles, 90 days where it does not.
+harvest where the edible part touches soil or soil particles, 90 days where it does not. The rule
+is of manure put on land, in whatever way: tea that was watered with and litter laid on as a cover
+count like what was dug in. The days count from the line, for nobody knows when a cover was worked in.
 Compost with manure that does not meet (c)(2) counts as raw: 131 to 170 °F, for 3 days in a
 vessel or static pile, for 15 days with five turnings in a windrow.
 """
@@ -9,11 +11,13 @@ vessel or static pile, for 15 days with five turnings in a windrow.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from datetime import timedelta
+from fractions import Fraction
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.records.log import SPREADING, Event
-from tallybed.garden.records.treatment import Manure
+from tallybed.garden.records.treatment import Manure, names_manure
 
 TOUCHES_SOIL = timedelta(days=120)
 OFF_THE_SOIL = timedelta(days=90)
@@ -26,10 +30,18 @@ CLEAR_OF_SOIL = frozenset(
 """Library crops whose edible part is held off the soil where they are staked as usual. Common practice, no
 source; every other crop, and every crop of the garden's own, is taken to touch soil: the longer wait."""
 _COMPOSTS = ("compost", "humus", "worm cast")
-_ANIMALS = ("manure", "dung", "muck", "litter", "slurry", "guano", "droppings")
-_OF_PLANTS = re.compile(r"\bgreen[- ]manur|\b(?:leaf|leaves|pine|needle)[- ]litter")
-"""What has such a word in its name and nothing of animals in it (common use of the words, no source): 7 CFR
-205.2 has manure as what livestock leave, with their bedding (from memory)."""
+_NUMBER = r"[0-9]{1,4}(?:\.[0-9]{1,2})?"
+_SIGN = r"\s*(?:°|º|˚|degrees?\b|deg\b\.?)"
+_SCALE = r"\s*(f|c)(?:ahrenheit|elsius)?\b"
+_TEMPERATURE = re.compile(
+    rf"(?:({_NUMBER})(?:{_SIGN})?\s*[fc]?\s*(?:to|and|-|–)\s*)?({_NUMBER})"
+    rf"(?:(?:{_SIGN})?{_SCALE}|{_SIGN})"
+)
+_DAYS = re.compile(rf"({_NUMBER})[ -]*days?\b")
+_TURNINGS = re.compile(r"([0-9]{1,3}) *(?:times|turn)|turned *([0-9]{1,3})\b(?! *(?:days|f|c|°))")
+_HOT = {"f": (131, 170), "c": (55, 77)}
+"""Degrees between which 7 CFR 205.203(c)(2) has the heat; in Celsius the same in whole degrees."""
+_STILL_DAYS, _TURNED_DAYS, _LEAST_TURNINGS = 3, 15, 5
 
 
 def manure_wait(crop: Crop | None) -> timedelta:
@@ -40,25 +52,60 @@ def manure_wait(crop: Crop | None) -> timedelta:
 def is_raw(event: Event) -> bool:
     """Return whether a line put something down that counts as raw manure.
 
-    Aged manure does, and compost with manure whose heat was not recorded: words without a figure, such as
-    ``unknown`` or ``hot``, record none. Where the line does not say, its words decide: one that names manure
-    counts as raw.
+    Aged manure does, and compost with manure whose heat was not recorded. Where the line does not say,
+    its words decide: one that names manure counts as raw.
     """
     if event.verb not in SPREADING:
         return False
     if event.manure is Manure.COMPOSTED:
-        return not any(sign.isdigit() for sign in event.heat)
+        return not heat_recorded(event.heat)
     if event.manure is None:
-        return _names(event, _ANIMALS)
+        return names_manure(_words(event))
     return event.manure is Manure.RAW
+
+
+def heat_recorded(words: str) -> bool:
+    """Return whether words record heat that makes compost of manure.
+
+    Words without a figure, such as ``unknown`` or ``hot``, record none; nor do those whose own degrees,
+    days or turnings are outside the rule.
+    """
+    plain = words.casefold()
+    if not any(sign.isdigit() for sign in plain):
+        return False
+    if not all(_is_hot(*each) for each in _degrees(plain)):
+        return False
+    turned = ("windrow" in plain or "turn" in plain) and "vessel" not in plain and "static" not in plain
+    days = [Fraction(each) for each in _DAYS.findall(plain)]
+    if days and max(days) < (_TURNED_DAYS if turned else _STILL_DAYS):
+        return False
+    turnings = [int(each) for pair in _TURNINGS.findall(plain) for each in pair if each]
+    return not turned or not turnings or max(turnings) >= _LEAST_TURNINGS
+
+
+def _degrees(words: str) -> Iterator[tuple[Fraction, str]]:
+    """Yield each temperature in words in small letters with the letter of its scale, a range as two."""
+    for match in _TEMPERATURE.finditer(words):
+        low, high, scale = match.groups(default="")
+        yield from ((Fraction(each), scale) for each in (low, high) if each)
+
+
+def _is_hot(degrees: Fraction, scale: str) -> bool:
+    """Return whether a temperature is within the rule, where no scale is told on either."""
+    return any(low <= degrees <= high for name, (low, high) in _HOT.items() if scale in ("", name))
 
 
 def is_unsaid(event: Event) -> bool:
     """Return whether a line put compost down and does not say what of animals is in it: no wait starts."""
-    return event.verb in SPREADING and event.manure is None and not is_raw(event) and _names(event, _COMPOSTS)
+    return event.verb in SPREADING and event.manure is None and not is_raw(event) and _names_compost(event)
 
 
-def _names(event: Event, words: tuple[str, ...]) -> bool:
-    """Return whether a line has one of these words in what it put down, or in how much of what."""
-    plain = _OF_PLANTS.sub("", f"{event.subject} {event.amount}".casefold())
-    return any(word in plain for word in words)
+def _names_compost(event: Event) -> bool:
+    """Return whether a line names compost by one of its words."""
+    words = _words(event).casefold()
+    return any(one in words for one in _COMPOSTS)
+
+
+def _words(event: Event) -> str:
+    """Return what a line says was put down, and how much of what."""
+    return f"{event.subject} {event.amount}"

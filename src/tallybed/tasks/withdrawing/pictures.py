@@ -11,6 +11,7 @@ from pathlib import Path
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import nearest
 from tallybed.garden.records.people import WithdrawnKind
+from tallybed.garden.records.treatment import names_manure
 from tallybed.reading.edit.header_edits import UncutError, without_photos
 from tallybed.reading.edit.kept_lines import what_protects
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS
@@ -94,7 +95,7 @@ def _kept(root: Path, file: str) -> Iterator[Edit]:
     try:
         kept = what_protects(text)
     except UncutError:
-        if re.search(r"\b(treat|amend|feed)\s*:", text):
+        if re.search(r"\b(treat|amend|feed|manure)\s*:", text) or names_manure(text):
             raise UsageError(
                 f"{file} cannot be read, and may tell of a treatment, which has to be kept; correct it first"
             ) from None

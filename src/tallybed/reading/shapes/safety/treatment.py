@@ -115,12 +115,12 @@ def treatment(row: KeyedValues, verb: Verb) -> Treatment | None:
 
 
 def manure(row: KeyedValues, verb: Verb) -> Manure | None:
-    """Return what of animals was dug in, or None where not told; tells keys out of place.
+    """Return what of animals was put down, or None where not told; tells keys out of place.
 
     A word that cannot be read counts as raw: the longer wait.
     """
     if verb not in SPREADING:
-        _out_of_place(row, OF_MANURE, "a line of “amend” or “feed”")
+        _out_of_place(row, OF_MANURE, "a line of “amend”, “feed”, “water” or “cover”")
         return None
     told = row.get(MANURE)
     return Manure.RAW if told is None and row.has(MANURE) else told
