@@ -123,7 +123,62 @@ def test_who_waits_after_a_line(plan: str, log: dict[str, str], line: str, told:
     assert ", ".join(sorted(f"{one.planting} {one.square.label}" for one in waits)) == told
 
 
+COUNTED = {"2024-04-01": "- {sow: spinach, tag: SP1, squares: 'A1:B1', plants: 4}"}
+ALL_FOUR = "- {clear: spinach, tag: SP1, squares: 'A1:B1', plants: 4}"
 CLEARED = (
+    ("to the last of those counted", {**COUNTED, "2024-06-20": ALL_FOUR}, date(2024, 6, 20)),
+    (
+        "some lost, then the last of them",
+        {
+            **COUNTED,
+            "2024-06-15": "- {lost: spinach, tag: SP1, squares: B1, plants: 1}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, plants: 3}",
+        },
+        date(2024, 6, 20),
+    ),
+    (
+        "as many as a thinning left",
+        {
+            **COUNTED,
+            "2024-05-01": "- {thin: spinach, tag: SP1, leaving: 2}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, plants: 2}",
+        },
+        date(2024, 6, 20),
+    ),
+    ("all but one", {**COUNTED, "2024-06-20": ALL_FOUR.replace("4", "3")}, None),
+    (
+        "more than were counted: the count is wrong",
+        {**COUNTED, "2024-06-20": ALL_FOUR.replace("4", "5")},
+        None,
+    ),
+    ("as many as nobody counted", {"2024-06-20": ALL_FOUR}, None),
+    (
+        "counted, and others sown without a count",
+        {**COUNTED, "2024-04-20": "- {sow: spinach, tag: SP1, squares: A1}", "2024-06-20": ALL_FOUR},
+        None,
+    ),
+    (
+        "as many as a thinning left in one square",
+        {
+            **COUNTED,
+            "2024-05-01": "- {thin: spinach, tag: SP1, squares: B1, leaving: 1}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, plants: 1}",
+        },
+        None,
+    ),
+    (
+        "on the day of the line, and sown again that day",
+        {"2024-06-10": f"{CLEARED_OFF}\n  - {{sow: spinach, tag: SP1, squares: A1}}"},
+        None,
+    ),
+    (
+        "likewise, and cleared later",
+        {
+            "2024-06-10": f"{CLEARED_OFF}\n  - {{sow: spinach, tag: SP1, squares: A1}}",
+            "2024-06-20": CLEARED_OFF,
+        },
+        date(2024, 6, 20),
+    ),
     ("without squares", {"2024-06-20": "- {clear: spinach, tag: SP1}"}, date(2024, 6, 20)),
     ("of another square", {"2024-06-20": "- {clear: spinach, tag: SP1, squares: B1}"}, None),
     ("a part of the plants", {"2024-06-20": "- {clear: spinach, tag: SP1, squares: A1, plants: 2}"}, None),

@@ -12,7 +12,8 @@ from datetime import date
 from itertools import zip_longest
 
 from tallybed.garden.naming import folded
-from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
@@ -108,19 +109,49 @@ def led_on(planting: Planting, squares: Iterable[Square], since: date) -> Iterat
                 yield square, event.day
 
 
-def cleared_by(planting: Planting, square: Square, since: date) -> date | None:
-    """Return the day by which a planting's own lines have it out of a square, at or after a day."""
-    return next((day for day in _ends(planting, square) if day >= since), None)
+def cleared_by(planting: Planting, square: Square, since: date, *, anew: bool = False) -> date | None:
+    """Return the day by which a planting's own lines have it out of a square, at or after a day.
+
+    ``anew``: of plants that began on that very day, which a clearing of that day was before.
+    """
+    ends = _ends(planting, square)
+    return next((day for day in ends if day > since or (day == since and not anew)), None)
 
 
 def _ends(planting: Planting, square: Square) -> list[date]:
     """Return the days on which a planting's own lines take all of it out of a square, in order."""
-    return sorted(
-        {
-            event.day
-            for event, own in planting.lines
-            if takes_all(event)
-            and (not own or square in own)
-            and not (event.verb is Verb.MOVE and square in event.to)
-        }
-    )
+    told = {
+        event.day
+        for event, own in planting.lines
+        if takes_all(event)
+        and (not own or square in own)
+        and not (event.verb is Verb.MOVE and square in event.to)
+    }
+    return sorted(told.union(day for day, squares in _counted_out(planting) if square in squares))
+
+
+def _counted_out(planting: Planting) -> Iterator[tuple[date, frozenset[Square]]]:
+    """Yield the days on which the log's lines have taken as many plants as they had put in, and from where.
+
+    The plan's count says nothing of what stood. Where a line is not counted, or more are taken than were
+    counted, nobody knows whether any is left, and no day is told from there on.
+    """
+    left: int | None = None if planting.planned and planting.planned.start is Start.CARRIED else 0
+    squares: set[Square] = set()
+    for event, own in planting.lines:
+        if left is None:
+            return
+        if event.verb in STARTING:
+            whole = own and set(event.squares) <= set(own) and event.verb is not Verb.RESOW
+            left = left + event.plants if whole and event.plants is not None else None
+            squares.update(own)
+        elif event.verb is Verb.MOVE:
+            squares.update(event.to)
+        elif event.verb is Verb.THIN and event.leaving is not None:
+            left = event.leaving if not own or squares <= set(own) else None
+        elif takes_all(event):
+            left = 0 if not own or squares <= set(own) else None
+        elif event.verb in ENDING and event.plants is not None:
+            left = left - event.plants if event.plants <= left else None
+            if left == 0:
+                yield event.day, frozenset(squares)

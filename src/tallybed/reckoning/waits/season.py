@@ -97,13 +97,19 @@ def season_waits(
 
 
 def _again(wait: Wait, before: Wait) -> bool:
-    """Return whether a wait is of a planting that came back to a square after it was out of it."""
-    return before.cleared is not None and before.begins < wait.begins >= before.cleared
+    """Return whether a wait is of a planting that came back to a square after it was out of it.
+
+    It may have come back on the very day: then the two begin together, and the later end tells them apart.
+    """
+    if before.cleared is None or wait.begins < before.cleared:
+        return False
+    return before.begins < wait.begins or before.cleared != wait.cleared
 
 
 def _order(wait: Wait) -> tuple[object, ...]:
     """Return what waits are put in order by."""
-    return (wait.event.day, wait.planting, wait.square, wait.event.place, wait.begins)
+    end = wait.cleared or date.max
+    return (wait.event.day, wait.planting, wait.square, wait.event.place, wait.begins, end)
 
 
 def _by_label(ground: SeasonGround) -> Iterator[Wait]:
@@ -116,14 +122,16 @@ def _by_label(ground: SeasonGround) -> Iterator[Wait]:
             continue
         squares = ground.squares(event)
         safe = None if told.wait is None else event.day + timedelta(days=told.wait)
-        there: dict[str, list[Square]] = {}
+        there: dict[tuple[str, bool], list[Square]] = {}
+        gone = {(one.planting, one.square) for one in ground.standings if one.cleared == event.day}
         for one in ground.standings:
             if one.square in squares and one.on(event.day):
-                there.setdefault(one.planting, []).append(one.square)
-        for key, own in there.items():
+                anew = one.first == event.day and (one.planting, one.square) in gone
+                there.setdefault((one.planting, anew), []).append(one.square)
+        for (key, anew), own in there.items():
             planting = ground.planting(key)
             for square, begins in led_on(planting, own, event.day):
-                yield _label_wait(ground, planting, square, event, begins, safe)
+                yield _label_wait(ground, planting, square, event, begins, safe, anew=anew)
         if told.next_crop:
             yield from _following(ground, squares, event, safe)
 
@@ -137,9 +145,16 @@ def _reaches(event: Event, first: date) -> bool:
 
 
 def _label_wait(
-    ground: SeasonGround, planting: Planting, square: Square, event: Event, begins: date, safe: date | None
+    ground: SeasonGround,
+    planting: Planting,
+    square: Square,
+    event: Event,
+    begins: date,
+    safe: date | None,
+    *,
+    anew: bool = False,
 ) -> Wait:
-    """Return one planting's wait in one square by a label."""
+    """Return one planting's wait in one square by a label; ``anew``: of plants begun on its first day."""
     return Wait(
         season=ground.holding.season,
         planting=planting.key,
@@ -148,7 +163,7 @@ def _label_wait(
         event=event,
         begins=begins,
         first_safe=safe,
-        cleared=cleared_by(planting, square, begins),
+        cleared=cleared_by(planting, square, begins, anew=anew),
     )
 
 
