@@ -15,7 +15,7 @@ from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.ahead import ahead
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
-from tests.reckoning.growing import day, line, pick, plan_row, season
+from tests.reckoning.growing import day, line, pick, plan_row, season, squares
 
 FREEZES = FreezeDates(spring=((32, ((50, (5, 1)),)),), fall=((32, ((50, (10, 10)),)),))
 GARDEN = Garden(name="g", crops=tuple(load_library().crops.values()), freezes=FREEZES)
@@ -86,6 +86,17 @@ CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = 
         "May 5",
         "May 30",
         ["May 23 harvest RA1 A1"],
+    ),
+    "sown again in one of two squares, the other bears first": (
+        [replace(RADISH, squares=squares("A1 B1"))],
+        [
+            line("Apr 9", "sow", "radish", "A1 B1", tag="RA1"),
+            line("Apr 23", "resow", "radish", "B1", tag="RA1"),
+        ],
+        "May 5",
+        "May 5",
+        "May 30",
+        ["May 9 harvest RA1 A1 B1"],
     ),
     "gone before it could bear": (
         [RADISH],

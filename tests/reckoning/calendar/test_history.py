@@ -274,6 +274,12 @@ def test_what_stood_there_before_the_season_has_no_days_in_the_bed() -> None:
     assert found.durations == ()
 
 
+def test_seed_sown_indoors_after_the_planned_setting_out_was_not_set_out_then() -> None:
+    plan = [plan_row("tomato", "A1", "May 10", tag="TO1", start=Start.SET_OUT)]
+    log = [line("May 20", "sow indoors", "tomato", tag="TO1")]
+    assert [one.of for one in history(plan, log).durations if "indoors" in one.of] == []
+
+
 def test_a_crop_nobody_can_name_still_has_a_history() -> None:
     found = history(None, [line("Apr 10", "sow", "beans", "A1")], [pick("Jun 20", "beans", "A1")])
     assert [milestone.what for milestone in found.milestones] == ["sown", "first picked"]

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.records.log import STARTING, Verb
+from tallybed.garden.records.log import Verb
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.due import OVERDUE_DAYS, VERBS, Due, due
@@ -91,15 +91,13 @@ def _harvest(
 ) -> tuple[date | None, str, str]:
     """Return when a planting should first bear, from the day it really went in; None once it was picked.
 
-    A planting that was sown again counts from that day. None where nobody saw it go in, its
+    Squares that were sown again count from that day. None where nobody saw it go in, its
     days to harvest are not known for the way it began, or a picking may have been of it.
     """
-    starts = [event for event, _squares in planting.lines if event.verb in STARTING]
-    again = [event for event in starts if event.verb is Verb.RESOW]
+    begun = planting.bears_from(holding.today)
     none = (None, HARVEST, "")
-    if planting.crop.slug is None or planting.weighings or not starts:
+    if planting.crop.slug is None or planting.weighings or begun is None:
         return none
-    begun = max(again, key=lambda event: event.day) if again else min(starts, key=lambda event: event.day)
     if loose.get(planting.crop.slug, date.min) >= begun.day:
         return none
     start = Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW

@@ -234,6 +234,8 @@ def _growing(
     """Yield the durations from beginning to picking; that to the first picking goes on until it comes."""
     indoors, up, picked, last = (_first(past, what) for what in (SOWN_INDOORS, UP, FIRST_PICKED, LAST_PICKED))
     out = _set_out(past, own, picked)
+    if indoors and out and indoors.day > out.day:
+        indoors = None  # sown after the day the plan sets out by: other plants than those
     if indoors and out:
         yield _between("from sowing indoors to setting out", indoors, out)
     sown = None if out else _sown(past, up)

@@ -11,7 +11,7 @@ from functools import cached_property
 from tallybed.garden.garden import Season
 from tallybed.garden.naming import CropName, folded
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import INDOORS, STARTING, Event
+from tallybed.garden.records.log import INDOORS, STARTING, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import PlantingDraft
@@ -69,6 +69,22 @@ class Planting:
     def begun(self) -> date | None:
         """The first day the log has it sown or set out in the bed."""
         return min((event.day for event, _squares in self.lines if event.verb in STARTING), default=None)
+
+    def bears_from(self, day: date) -> Event | None:
+        """Return the line of the log that its days to a harvest count from, as of a day; None for none.
+
+        In each square that is its last resowing, else the first line that has it sown or set out there;
+        of several squares the one that bears first tells.
+        """
+        found: dict[Square, Event] = {}
+        for event, squares in self.lines:
+            if event.verb in STARTING and event.day <= day:
+                for square in squares or self.squares:
+                    if event.verb is Verb.RESOW:
+                        found[square] = event
+                    else:
+                        found.setdefault(square, event)
+        return min(found.values(), key=lambda event: event.day, default=None)
 
     @cached_property
     def first_day(self) -> date:

@@ -104,13 +104,15 @@ def crop_verdict(years: Years, slug: str) -> Verdict | None:
 def same_day(year: Year, today: date) -> date | None:
     """Return the day of a season with the month and day of ``today``; its last one if later.
 
-    None where the season has not begun by then. ``today`` is told, for a season whose books are
+    None where the season has not begun by then: one over new year has ended before it begins, in any
+    year. 29 February is 28 February where there is none. ``today`` is told, for a season whose books are
     closed is itself never seen from later than its own end.
     """
     span = year.season.span
-    day = span.place(today.month, today.day) or span.last
     if today in span:
         return today
-    if day in span:
-        return day
-    return None if (today.month, today.day) < (span.first.month, span.first.day) else span.last
+    days = [span.place(today.month, day) for day in (today.day, min(today.day, 28))]
+    there = next((day for day in days if day and day in span), None)
+    over_new_year = span.first.year < span.last.year
+    before = (today.month, today.day) < (span.first.month, span.first.day) and not over_new_year
+    return there or (None if before else span.last)

@@ -67,7 +67,6 @@ DAYS: dict[str, tuple[dict[str, str], dict[str, str]]] = {
             "BR1": "picked 16 June, cleared today",
             "BE1": "picked 13 June",
             "GA1": "255 days from 11 October: 23 June",
-            "CA1": "70 days from 11 April: this very day",
             "OB1": "picked 6 June",
             "CU1": "58 days from 28 April, sown indoors: 25 June",
             "BA1": "basil picked 13 June, from one of the two",
@@ -75,6 +74,7 @@ DAYS: dict[str, tuple[dict[str, str], dict[str, str]]] = {
         },
         {
             "SP1": "cleared in May",
+            "CA1": "70 days from 5 May, sown again after none came: 14 July",
             "LE2": "cleared on 2 June",
             "TO1": "76 days from 16 May",
             "BB1": "beans sown on 2 June",
@@ -232,6 +232,21 @@ def test_a_recorded_sowing_counts_before_the_planned_one(tmp_path: Path) -> None
     again = read(tmp_path).garden
     assert again is not None
     assert not proposed(again, again.seasons[-1], date(2026, 4, 25))
+
+
+def test_what_was_sown_again_counts_from_then_and_not_before_it_was(tmp_path: Path) -> None:
+    """As what lies ahead has it: the first sowing came to little."""
+    sown = "---\ntitle: Sown\ndone:\n  - {{{}: radish, tag: RA1, squares: A1}}\n---\n"
+    log = tmp_path / "content/2026/log"
+    log.mkdir(parents=True)
+    (log / "2026-04-25-again.md").write_text(sown.format("resow"), encoding="utf-8")
+    garden, season = one_bed(tmp_path, RADISH, log=sown.format("sow"))
+    ready = date(2026, 4, 25) + timedelta(days=30)
+    assert not proposed(garden, season, ready - EARLY - timedelta(days=1))
+    (found,) = ripe(garden, season, hold(season, ready), ready)
+    assert found.first == ready
+    (early,) = ripe(garden, season, hold(season, ready), date(2026, 4, 20))
+    assert early.first == date(2026, 5, 1), "as it was known then"
 
 
 def test_a_picking_of_nobody_knows_which_speaks_for_what_was_to_bear_first(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import STARTING, Verb
+from tallybed.garden.records.log import Verb
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows.windows import Expected, expected
@@ -111,7 +111,8 @@ def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict
             firsts: dict[date, list[str]] = {}
             for planting in holding.plantings:
                 stood = _stood(holding, planting, one) if set(crop.slugs) & set(planting.crop.slugs) else []
-                ready = _ready(garden, season, planting, min(hold.first for hold in stood)) if stood else None
+                since = min((hold.first for hold in stood), default=None)
+                ready = _ready(garden, season, planting, since, one.day) if since else None
                 if ready is not None:
                     firsts.setdefault(ready.first, []).append(planting.key)
             for key in firsts[min(firsts)] if firsts else ():
@@ -137,7 +138,7 @@ def _ripe(
     before += [untold] if untold is not None else []
     picked = max(before, default=None)
     recent = picked is not None and picked >= day - RECENT
-    ready = _ready(garden, season, planting, min(hold.first for hold in holds))
+    ready = _ready(garden, season, planting, min(hold.first for hold in holds), day)
     clearing = _clearing(planting, day) if ready is None else None
     if not recent and clearing is None and not _in_its_time(ready, day, begun=bool(before)):
         return None
@@ -173,12 +174,14 @@ def _clearing(planting: Planting, day: date) -> date | None:
     return planned.until
 
 
-def _ready(garden: Garden, season: Season, planting: Planting, held_since: date) -> Expected | None:
-    """Return when a planting should bear, counted from its recorded start, else from the planned one."""
+def _ready(
+    garden: Garden, season: Season, planting: Planting, held_since: date, day: date
+) -> Expected | None:
+    """Return when a planting should bear, from its start recorded by a day, else from the planned one."""
     crop = crop_of(garden, planting)
     if crop is None:
         return None
-    start, begins = _beginning(garden, planting, held_since)
+    start, begins = _beginning(garden, planting, held_since, day)
     if begins is None:
         return None
     return expected(
@@ -192,12 +195,11 @@ def _ready(garden: Garden, season: Season, planting: Planting, held_since: date)
     )
 
 
-def _beginning(garden: Garden, planting: Planting, held_since: date) -> tuple[Start, date | None]:
-    """Return how and when a planting began; a carried one began in the season it is carried from."""
-    starts = [event for event, _own in planting.lines if event.verb in STARTING]
-    if starts:
-        first = min(starts, key=lambda event: event.day)
-        return (Start.SET_OUT if first.verb is Verb.SET_OUT else Start.SOW), first.day
+def _beginning(garden: Garden, planting: Planting, held_since: date, day: date) -> tuple[Start, date | None]:
+    """Return how and when a planting began, as known on a day; a carried one in the season it is from."""
+    begun = planting.bears_from(day)
+    if begun is not None:
+        return (Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW), begun.day
     planned = planting.planned
     if planned is None:
         return Start.SOW, held_since
