@@ -280,6 +280,23 @@ def test_seed_sown_indoors_after_the_planned_setting_out_was_not_set_out_then() 
     assert [one.of for one in history(plan, log).durations if "indoors" in one.of] == []
 
 
+def test_shoots_of_what_nobody_saw_sown_have_no_days_from_a_sowing() -> None:
+    found = history(None, [line("Apr 20", "up", "carrot", "A1")])
+    assert [one.of for one in found.durations] == []
+
+
+def test_the_last_plant_lost_from_one_square_is_not_lost_in_part() -> None:
+    log = [
+        line("Apr 10", "sow", "carrot", "A1", plants=2),
+        line("Apr 10", "sow", "carrot", "B1", plants=2),
+        line("May 1", "lost", "carrot", "A1", plants=2),
+        line("May 5", "lost", "carrot", "B1", plants=1),
+    ]
+    found = history([plan_row("carrot", "A1 B1", "Apr 10", "Jun 20")], log, today=day("Jun 1"))
+    told = [(one.day, one.what) for one in found.milestones if "lost" in one.what]
+    assert told == [(day("May 1"), "lost"), (day("May 5"), "lost in part")]
+
+
 def test_a_crop_nobody_can_name_still_has_a_history() -> None:
     found = history(None, [line("Apr 10", "sow", "beans", "A1")], [pick("Jun 20", "beans", "A1")])
     assert [milestone.what for milestone in found.milestones] == ["sown", "first picked"]

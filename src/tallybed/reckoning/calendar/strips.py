@@ -106,9 +106,8 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
 
 def _course(of: BedSeason, stay: Stay, crop: Crop | None) -> Course:
     """Return a stay as its course of phases."""
-    gone = stay.left is not None and stay.left <= of.holding.today
     return Course(
         square=stay.square,
         phases=phases_of(of.holding, stay, crop, of.bearing),
-        lost=gone and after(stay.end) is Stage.LOST,
+        lost=after(stay.end) is Stage.LOST,
     )
