@@ -598,6 +598,20 @@ SILENT = [
         ledger="- {date: 2026-04-25, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
+        "picked before gaps in what stood over winter were filled",
+        "- {crop: greenleaf, tag: GL1, squares: A1, carried from: 2025, until: Jul 10}\n",
+        "weighed-before-planting",
+        log={"2026-05-10-x": "- {set out: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-04-24, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "picked before it was sown again, the first sowing not logged",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 1, until: Aug 10}\n",
+        "weighed-before-planting",
+        log={"2026-05-25-x": "- {resow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-05-20, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
         "weighed three days after clearing",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
         "weighed-after-clearing",

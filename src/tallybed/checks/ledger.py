@@ -7,6 +7,9 @@ from collections.abc import Iterator
 from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import State, places_of
+from tallybed.garden.records.log import STARTING, Verb
+from tallybed.garden.records.plan import Start
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
 AFTER = 3
@@ -17,6 +20,8 @@ def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
     """Find weighings dated before the planting they come from went in."""
     for weighing, planting in year.owned:
         begun = planting.begun
+        if _stood_before(planting):
+            continue
         if begun and weighing.day < begun:
             yield (
                 weighing,
@@ -28,6 +33,14 @@ def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
                     remedy="mend the date, the tag, or the log",
                 ),
             )
+
+
+def _stood_before(planting: Planting) -> bool:
+    """Return whether something stood before the log's first start: carried over, or what was sown again."""
+    if planting.planned is not None and planting.planned.start is Start.CARRIED:
+        return True
+    starts = [event.verb for event, _squares in planting.lines if event.verb in STARTING]
+    return starts[:1] == [Verb.RESOW]
 
 
 def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
