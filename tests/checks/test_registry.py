@@ -157,6 +157,13 @@ FIRES = [
         says="of 2024",
     ),
     Story(
+        "a family back more than two months short of its years",
+        "- {crop: greenleaf, squares: A1, sow: Apr 9, until: Jun 20}\n",
+        "same-family",
+        before="- {crop: greenleaf, squares: A1, sow: Jun 10, until: Aug 1}\n",
+        garden=GARDEN + "rotation: 2 years\n",
+    ),
+    Story(
         "a family that followed itself twice, of which the later time is told",
         "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20}\n"
         "- {crop: finehead, squares: A1:B1, sow: Jun 20, until: Aug 20}\n",
