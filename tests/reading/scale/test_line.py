@@ -109,6 +109,20 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 2 lb3oz E3", {**RADISH, "weight": "2 lb3oz", "places": ("long/E3",)}),
     ("radish 620 g", {**RADISH, "weight": "620 g"}),
     ("radish 0.62 KG", {**RADISH, "weight": "0.62 KG"}),
+    # Parts of a unit in words and figures; 7/8 of a pound is no day.
+    ("radish 7/8 of a pound", {**RADISH, "weight": "7/8 pound"}),
+    ("radish two thirds of a pound", {**RADISH, "weight": "2/3 pound"}),
+    ("radish 2 and 3/4 lb", {**RADISH, "weight": "2 3/4 lb"}),
+    ("radish two and one-half pounds", {**RADISH, "weight": "2 1/2 pounds"}),
+    ("radish two and three quarters pounds", {**RADISH, "weight": "2 3/4 pounds"}),
+    ("radish a pound and three quarters", {**RADISH, "weight": "1 3/4 pound"}),
+    ("radish 1 lb and half an ounce", {**RADISH, "weight": "1 lb and 1/2 ounce"}),
+    # The weight of one piece.
+    ("radish 6, 4 oz a piece", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 6 averaging 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    # Measures of room are no counts.
+    ("radish 2 quarts 3 lb", {**RADISH, "weight": "3 lb", "note": "2 quarts"}),
     # Counts.
     ("radish x16 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
     ("radish 16, 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
@@ -166,6 +180,13 @@ def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
     assert heard(line) == expected
 
 
+ANOTHER_WEIGHT = (
+    *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
+    *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
+    *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
+)
+"""Read without the words around them, these were 50 g, 5 lb, 4 lb, 1 lb, 1/2 lb, 200 g, 3 oz, and so on."""
+
 REFUSED = [
     ("2 lb", "does not say what", ""),
     ("", "does not say what", ""),
@@ -193,6 +214,11 @@ REFUSED = [
     ("kale 4 oz or more", "may turn the meaning", ""),
     ("kale + kale 6 oz", "a mixed bowl of “kale” alone", ""),
     ("radish \x1b[2J 9oz", "cannot be seen", ""),
+    # What stands beside the figure makes another weight of it.
+    *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),
+    # The end of a word of which the beginning was understood.
+    ("radish 2 lb 7-14", "“14” is not understood", ""),
+    ("radish 9oz Jul 4-6", "“6” is not understood", ""),
     ("radish 9oz " + "x" * 400, "too long", ""),
 ]
 
@@ -224,6 +250,9 @@ ASKED = [
     ("radish 9oz weekend", "day", ["Saturday, 1 August 2026", "none of these; “weekend” is a remark"]),
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
+    ("radish 2 lb and 3", "lesser-or-count", ["2 lb 3 oz", "2 lb, 3 counted"]),
+    ("radish 6 times 4 oz", "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"]),
+    ("radish 1-1/2 lb", "weight", ["1.5 lb", "1 lb", "0.5 lb"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
 ]
 

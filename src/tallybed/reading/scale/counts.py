@@ -13,7 +13,7 @@ from tallybed.reading.text import measures
 MOST = 100_000
 """The largest count."""
 _BUNCHES = re.compile(
-    rf"\b(?:[0-9]{{1,3}}|{IN_WORDS}|an?)\s+(?:bunch(?:es)?|bags?|baskets?|buckets?|bowls?|boxe?s?|crates?|punnets?|pecks?)\b",
+    rf"\b(?:[0-9]{{1,3}}|{IN_WORDS}|an?)\s+(?:bunch(?:es)?|bags?|baskets?|buckets?|bowls?|boxe?s?|crates?|punnets?|pecks?|trays?|sacks?|flats?|jars?|quarts?|pints?|gallons?|lit(?:er|re)s?)\b",
     re.IGNORECASE,
 )
 _COUNT = re.compile(
