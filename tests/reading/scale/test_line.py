@@ -121,6 +121,7 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 6, 4 oz a piece", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 averaging 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 9oz sun-dried", {**RADISH, "weight": "9oz", "note": "sun-dried"}),
     # Measures of room are no counts.
     ("radish 2 quarts 3 lb", {**RADISH, "weight": "3 lb", "note": "2 quarts"}),
     # Counts.
@@ -218,7 +219,16 @@ REFUSED = [
     *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),
     # The end of a word of which the beginning was understood.
     ("radish 2 lb 7-14", "“14” is not understood", ""),
-    ("radish 9oz Jul 4-6", "“6” is not understood", ""),
+    *(
+        (f"radish 9oz {words}", "may be several days", "")
+        for words in ("Jul 4-6", "July 4 and 5", "4 Jul to 6")
+    ),
+    *((f"radish 9oz Jul 14 {year}", "may be a year", "") for year in ("26", "'26")),
+    *((f"radish 9oz {word} Monday", "does not say which day", "") for word in ("since", "next", "before")),
+    *(
+        (f"radish 9oz {words}", "or part of a remark", "")
+        for words in ("sun dried", "sun scald", "in full sun")
+    ),
     ("radish 9oz " + "x" * 400, "too long", ""),
 ]
 
@@ -248,6 +258,12 @@ ASKED = [
     ("radish 9oz picked this week", "day", ["Saturday, 1 August 2026", "Friday, 31 July 2026"]),
     ("radish 9oz, last weekend", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),
     ("radish 9oz weekend", "day", ["Saturday, 1 August 2026", "none of these; “weekend” is a remark"]),
+    ("radish 9oz couple of days ago", "day", ["Friday, 31 July 2026"]),
+    # Silently a remark, it would leave the picking a week too late.
+    *(
+        (f"radish 9oz {words}", "day", ["Monday, 27 July 2026", "Monday, 20 July 2026"])
+        for words in ("Monday last week", "last week on Mon", "the Monday before last", "a week last Monday")
+    ),
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
     ("radish 2 lb and 3", "lesser-or-count", ["2 lb 3 oz", "2 lb, 3 counted"]),
