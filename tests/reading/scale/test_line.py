@@ -103,6 +103,8 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 1 1/2 lb", {**RADISH, "weight": "1 1/2 lb"}),
     ("radish about 2 lb", {**RADISH, "weight": "about 2 lb"}),
     ("radish ~2 lb", {**RADISH, "weight": "~2 lb"}),
+    ("radish <2 lb", {**RADISH, "weight": "about 2 lb"}),
+    ("radish at least 2 lb", {**RADISH, "weight": "about 2 lb"}),
     ("radish 1.375lb", {**RADISH, "weight": "1.375lb"}),
     ("radish 1 lb and 6 oz", {**RADISH, "weight": "1 lb and 6 oz"}),
     ("radish 2lb3oz", {**RADISH, "weight": "2lb3oz"}),
@@ -122,7 +124,9 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 averaging 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 9oz sun-dried", {**RADISH, "weight": "9oz", "note": "sun-dried"}),
-    # Measures of room are no counts.
+    # Measures of room, and hours, are no counts.
+    ("radish 9oz at 8", {**RADISH, "weight": "9oz", "note": "at 8"}),
+    ("radish 2 lb 8 a.m.", {**RADISH, "weight": "2 lb", "note": "8 a.m."}),
     ("radish 2 quarts 3 lb", {**RADISH, "weight": "3 lb", "note": "2 quarts"}),
     # Counts.
     ("radish x16 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
@@ -184,6 +188,7 @@ def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
 ANOTHER_WEIGHT = (
     *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
     *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
+    *("two to three pounds", "12 - 14 oz", "50% of 4 oz", "half of 4 oz", "double 4 oz", "lost 4 oz"),
     *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
 )
 """Read without the words around them, these were 50 g, 5 lb, 4 lb, 1 lb, 1/2 lb, 200 g, 3 oz, and so on."""
@@ -194,6 +199,9 @@ REFUSED = [
     ("mulch 2 lb", "no crop is named; not understood: “mulch”", ""),
     ("tomato 2 lb radish 3 oz", "no mark parts them", ""),
     ("tomato 2 lb 3 oz 5 oz", "2 weights", ""),
+    # A scale that shows both: one weight told twice.
+    ("tomato 1 lb 453 g", "does not add up", ""),
+    ("tomato 1 kg, 2.2 lb", "2 weights", ""),
     ("tomato 1 lb 20 oz", "does not add up", ""),
     ("tomato 0 lb", "is zero", ""),
     ("radish 16 12 9oz", "the numbers 16 and 12", ""),
@@ -217,6 +225,9 @@ REFUSED = [
     ("radish \x1b[2J 9oz", "cannot be seen", ""),
     # What stands beside the figure makes another weight of it.
     *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),
+    ("radish 4 oz July 2026", "may be a year", ""),
+    ("radish 2 lb 3 02", "02 is not a count", ""),
+    ("radish wasn't 4 oz", "may turn the meaning", ""),
     # The end of a word of which the beginning was understood.
     ("radish 2 lb 7-14", "“14” is not understood", ""),
     *(
@@ -267,6 +278,8 @@ ASKED = [
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
     ("radish 2 lb and 3", "lesser-or-count", ["2 lb 3 oz", "2 lb, 3 counted"]),
+    ("radish 2 to 3 lb", "weight", ["2 lb", "3 lb"]),
+    ("radish between 2 and 3 lb", "weight", ["2 lb", "3 lb"]),
     ("radish 6 times 4 oz", "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"]),
     ("radish 1-1/2 lb", "weight", ["1.5 lb", "1 lb", "0.5 lb"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),

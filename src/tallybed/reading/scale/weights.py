@@ -11,7 +11,7 @@ from fractions import Fraction
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import NUMBER, UNIT, UNITS, amount, in_figures, plain
+from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, in_figures, plain
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
     WEIGHT,
@@ -26,7 +26,8 @@ PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|
 """Words for pieces that are counted."""
 _ABOUT = (
     r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
-    r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over|~)"
+    r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
+    r"|at\s+(?:least|most)|up\s+to|more\s+than|[<>≤≥]=?|~)"
 )
 _MORE_OR_LESS = re.compile(
     r"\s*(?:\(\s*)?(?:\?|-?ish\b|or\s+so\b|or\s+thereabouts\b|give\s+or\s+take\b|more\s+or\s+less\b"
@@ -47,7 +48,7 @@ _WEIGHT = re.compile(
 )
 _BELOW_ZERO = re.compile(rf"(?<!\S)-{NUMBER}\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE)
 _EITHER = re.compile(
-    rf"(?<![\w.,/:])({NUMBER})(?:\s+or\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
+    rf"(?<![\w.,/:])({NUMBER})(?:\s+(?:or|to|and)\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
     re.IGNORECASE,
 )
 _BARE = re.compile(
@@ -77,7 +78,8 @@ _EACH_BEFORE = re.compile(
     re.IGNORECASE,
 )
 _TORN = re.compile(
-    r"(?:\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
+    rf"(?:\b(?:{IN_WORDS})\s+(?:to|and|or)|\b(?:lost|double|half|thirds?|quarters?|most|part)(?:\s+of)?(?:\s+the)?|%\s+of"
+    r"|\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
     r"|(?<![\w/.])[0-9]+(?:\s*[./]|['’])|[0-9]\s*(?:stones?|st)\.?"
     r"|\b(?:bunches|bags|baskets|buckets|bowls|boxes|crates|punnets|pecks|lots|jars|trays|batches|sacks|flats|piles)"
     r"\s*(?:of|@|at|[x×*]))\s*$",
@@ -85,7 +87,7 @@ _TORN = re.compile(
 )
 """What stands before a figure that is not the whole weight: ``two hundred``, ``one point``, ``3 bags of``."""
 _TORN_BEHIND = re.compile(r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s+[0-9])", re.IGNORECASE)
-_DASH = re.compile(r"(?<![\w.,/])[0-9]+\s+[-–]\s*$")
+_DASH = re.compile(r"(?<![\w.,/])([0-9]+)\s+[-–]\s*$")
 _THOUSANDS = re.compile(r"(?<![\w.,/:#'’-])[1-9]\s$")
 _LIKE_UNIT = re.compile(r"[0-9]\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
 _SLIPS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
@@ -157,7 +159,13 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     if match.group("unit2"):
         second = UNITS[match.group("unit2").casefold()]
         more = amount(match.group("number2"), second, decimal, answers)
-        fits = second.size < unit.size and (parts[0][0].denominator == 1 and more * second.size < unit.size)
+        # Pounds and grams, or kilograms and pounds, are one weight told twice.
+        fits = (
+            second.size < unit.size
+            and (unit.size / second.size).denominator == 1
+            and parts[0][0].denominator == 1
+            and more * second.size < unit.size
+        )
         if fits and not ("," in match.group("joint") and re.search(r"\brest\b", line.text, re.IGNORECASE)):
             parts.append((more, second))
             end = match.end()
@@ -192,8 +200,9 @@ def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
     """Raise Misread where the words around a figure make another weight of it than it says alone."""
     before, number = line.text[: match.start()], match.group("number1")
     torn = _TORN.search(before)
-    if torn is None and "/" in number and " " not in number:
-        torn = _DASH.search(before)
+    if torn is None and (dash := _DASH.search(before)):
+        part = "/" in number and " " not in number
+        torn = dash if part or (number.isdigit() and int(dash.group(1)) < int(number)) else None
     if torn is None and re.fullmatch("[0-9]{3}", number) and UNITS[match.group("unit1").casefold()] is GRAM:
         torn = _THOUSANDS.search(before)
     like = _LIKE_UNIT.search(before) if torn is None else None
