@@ -188,6 +188,7 @@ def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
 ANOTHER_WEIGHT = (
     *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
     *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
+    *("1.lb 4 oz", "a kilo two hundred"),
     *("two to three pounds", "12 - 14 oz", "50% of 4 oz", "half of 4 oz", "double 4 oz", "lost 4 oz"),
     *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
 )
@@ -226,6 +227,12 @@ REFUSED = [
     # What stands beside the figure makes another weight of it.
     *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),
     ("radish 4 oz July 2026", "may be a year", ""),
+    *(
+        (f"radish 9oz {words}", "a day in words", "")
+        for words in ("July fourth", "first of July", "july one")
+    ),
+    ("radish 41/2 oz", "more than one", ""),
+    ("radish 3 oz, not weighed", "says that nothing was weighed", ""),
     ("radish 2 lb 3 02", "02 is not a count", ""),
     ("radish wasn't 4 oz", "may turn the meaning", ""),
     # The end of a word of which the beginning was understood.

@@ -276,6 +276,10 @@ class _Reader:
         """Return the weight, the weights of shares, and whether the weight was a bare number."""
         found = line.of(Kind.WEIGHT)
         if found:
+            if any(not one.value for one in line.of(Kind.UNWEIGHED)):
+                raise Misread(
+                    "line", "the line has a weight and says that nothing was weighed", "one of them"
+                )
             return found[0].value, found[1:], False
         if line.of(Kind.UNWEIGHED):
             return None, [], False

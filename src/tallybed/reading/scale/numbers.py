@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from fractions import Fraction
 
@@ -20,6 +21,10 @@ _MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
 UNITS = WEIGHT_UNIT_OF | {name: WEIGHT_UNIT_OF[known] for name, known in _MORE_NAMES.items()}
 UNIT = "|".join(re.escape(name) for name in sorted(UNITS, key=len, reverse=True))
 """A pattern of every unit's name, the longest first."""
+
+_SLIPS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
+"""What eyes and fingers make of ``lb``."""
+_LONG_UNITS = ("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "kilogram", "kilograms")
 
 _SMALL = (
     *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -93,6 +98,12 @@ def in_figures(text: str) -> str:
     return _OF_THEM.sub(lambda one: f"count {_figure(one.group(1))} of ", text)
 
 
+def is_unit_or_slip(word: str) -> bool:
+    """Return whether a word between a number and a weight is a unit, or likely one spelt wrong."""
+    close = difflib.get_close_matches(word, _LONG_UNITS, n=1, cutoff=0.75)
+    return word in _SLIPS or word in UNITS or bool(close and close[0][0] == word[0])
+
+
 def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
     """Return the number of a unit that a text names. Raises Misread; LineQuestion where it can be two."""
     if "/" in text:
@@ -101,6 +112,8 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
             above, _slash, below = part.partition("/")
             if below and not int(below):
                 raise Misread("weight", f"{quoted(text)} is not a number")
+            if below and int(above) > int(below):
+                raise Misread("weight", f"{quoted(text)} is more than one", "such as 4 1/2")
             total += Fraction(int(above), int(below or 1))
         return total
     signs = [sign for sign in text if sign in ".,"]

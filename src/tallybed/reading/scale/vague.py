@@ -9,7 +9,8 @@ from datetime import date, timedelta
 from tallybed.garden.days import in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.days import DaysKnown, claim_day
+from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown, claim_day
+from tallybed.reading.scale.numbers import IN_WORDS
 from tallybed.reading.scale.questions import DAY, Answers, Choice, LineQuestion, answered
 
 _VAGUE = re.compile(
@@ -26,6 +27,17 @@ _ANOTHER_WEEK = re.compile(
 """What beside a day of the week may put it a week further back."""
 _WORDS_TOO = frozenset({"sun", "sat"})
 """Short names of days that are words of their own: ``sun dried``, ``sat overnight``."""
+_ORDINAL = (
+    r"(?:first|second|third|four(?:teen)?th|fif(?:teen)?th|six(?:teen)?th|seven(?:teen)?th|eigh(?:teen)?th"
+    r"|nin(?:e?teen)?th|tenth|eleventh|twelfth|thirteenth|twentieth|thirtieth)"
+)
+_NUMBER_WORD = rf"(?:{_ORDINAL}|{IN_WORDS})"
+_MONTH = "|".join(sorted(MONTH_WORDS))
+_DAY_IN_WORDS = re.compile(
+    rf"\b(?:{_NUMBER_WORD}\s+(?:of\s+)?(?:{_MONTH})|(?:{_MONTH})\s+(?:the\s+)?{_NUMBER_WORD})\b",
+    re.IGNORECASE,
+)
+"""A day told in words alone: ``fourth of July``, ``july twenty first``."""
 _SUN = re.compile(r"\b(?:full|hot|strong|much|of|no|in)\s+$", re.IGNORECASE)
 
 
@@ -88,6 +100,10 @@ def _about(match: re.Match[str], today: date) -> tuple[date, ...]:
 
 def refuse_words_like_days(line: Line, strange: Sequence[re.Match[str]]) -> None:
     """Raise Misread where the short name of a day is likely part of a remark: ``sun dried``, ``full sun``."""
+    for match in line.free(_DAY_IN_WORDS):
+        raise Misread(
+            "date", f"{quoted(match.group())} is a day in words", "the day in figures, as in July 4"
+        )
     words = {one.start() for one in strange} | {one.start for one in line.of(Kind.STATE)}
     for one in line.of(Kind.DAY):
         name = line.text[one.start : one.end].strip()

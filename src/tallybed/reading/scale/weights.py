@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,6 +9,7 @@ from fractions import Fraction
 
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale import numbers
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, in_figures, plain
 from tallybed.reading.scale.questions import (
@@ -86,13 +86,13 @@ _TORN = re.compile(
     re.IGNORECASE,
 )
 """What stands before a figure that is not the whole weight: ``two hundred``, ``one point``, ``3 bags of``."""
-_TORN_BEHIND = re.compile(r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s+[0-9])", re.IGNORECASE)
+_TORN_BEHIND = re.compile(
+    r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s+[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b)",
+    re.IGNORECASE,
+)
 _DASH = re.compile(r"(?<![\w.,/])([0-9]+)\s+[-–]\s*$")
 _THOUSANDS = re.compile(r"(?<![\w.,/:#'’-])[1-9]\s$")
-_LIKE_UNIT = re.compile(r"[0-9]\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
-_SLIPS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
-"""What eyes and fingers make of ``lb``."""
-_LONG_UNITS = ("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "kilogram", "kilograms")
+_LIKE_UNIT = re.compile(r"[0-9]\.?\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
@@ -206,7 +206,7 @@ def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
     if torn is None and re.fullmatch("[0-9]{3}", number) and UNITS[match.group("unit1").casefold()] is GRAM:
         torn = _THOUSANDS.search(before)
     like = _LIKE_UNIT.search(before) if torn is None else None
-    if like and _is_slip(like.group(1).casefold()):
+    if like and numbers.is_unit_or_slip(like.group(1).casefold()):
         torn = like
     behind = _TORN_BEHIND.match(line.text, end)
     if torn and not line.is_free(*torn.span()):
@@ -218,12 +218,6 @@ def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
             f"{quoted(typed)} may be another weight than {quoted(line.text[match.start() : end].strip())}",
             "the whole weight in figures, such as 150 g, 1.5 lb or 2 lb 3 oz",
         )
-
-
-def _is_slip(word: str) -> bool:
-    """Return whether a word between a number and a weight is likely a unit that was spelt wrong."""
-    close = difflib.get_close_matches(word, _LONG_UNITS, n=1, cutoff=0.75)
-    return word in _SLIPS or bool(close and close[0][0] == word[0] and word not in UNITS)
 
 
 def _lesser(
