@@ -103,12 +103,31 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 1 1/2 lb", {**RADISH, "weight": "1 1/2 lb"}),
     ("radish about 2 lb", {**RADISH, "weight": "about 2 lb"}),
     ("radish ~2 lb", {**RADISH, "weight": "~2 lb"}),
+    ("radish <2 lb", {**RADISH, "weight": "about 2 lb"}),
+    ("radish at least 2 lb", {**RADISH, "weight": "about 2 lb"}),
     ("radish 1.375lb", {**RADISH, "weight": "1.375lb"}),
     ("radish 1 lb and 6 oz", {**RADISH, "weight": "1 lb and 6 oz"}),
     ("radish 2lb3oz", {**RADISH, "weight": "2lb3oz"}),
     ("radish 2 lb3oz E3", {**RADISH, "weight": "2 lb3oz", "places": ("long/E3",)}),
     ("radish 620 g", {**RADISH, "weight": "620 g"}),
     ("radish 0.62 KG", {**RADISH, "weight": "0.62 KG"}),
+    # Parts of a unit in words and figures; 7/8 of a pound is no day.
+    ("radish 7/8 of a pound", {**RADISH, "weight": "7/8 pound"}),
+    ("radish two thirds of a pound", {**RADISH, "weight": "2/3 pound"}),
+    ("radish 2 and 3/4 lb", {**RADISH, "weight": "2 3/4 lb"}),
+    ("radish two and one-half pounds", {**RADISH, "weight": "2 1/2 pounds"}),
+    ("radish two and three quarters pounds", {**RADISH, "weight": "2 3/4 pounds"}),
+    ("radish a pound and three quarters", {**RADISH, "weight": "1 3/4 pound"}),
+    ("radish 1 lb and half an ounce", {**RADISH, "weight": "1 lb and 1/2 ounce"}),
+    # The weight of one piece.
+    ("radish 6, 4 oz a piece", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 6 averaging 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 9oz sun-dried", {**RADISH, "weight": "9oz", "note": "sun-dried"}),
+    # Measures of room, and hours, are no counts.
+    ("radish 9oz at 8", {**RADISH, "weight": "9oz", "note": "at 8"}),
+    ("radish 2 lb 8 a.m.", {**RADISH, "weight": "2 lb", "note": "8 a.m."}),
+    ("radish 2 quarts 3 lb", {**RADISH, "weight": "3 lb", "note": "2 quarts"}),
     # Counts.
     ("radish x16 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
     ("radish 16, 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
@@ -166,12 +185,24 @@ def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
     assert heard(line) == expected
 
 
+ANOTHER_WEIGHT = (
+    *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
+    *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
+    *("1.lb 4 oz", "a kilo two hundred"),
+    *("two to three pounds", "12 - 14 oz", "50% of 4 oz", "half of 4 oz", "double 4 oz", "lost 4 oz"),
+    *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
+)
+"""Read without the words around them, these were 50 g, 5 lb, 4 lb, 1 lb, 1/2 lb, 200 g, 3 oz, and so on."""
+
 REFUSED = [
     ("2 lb", "does not say what", ""),
     ("", "does not say what", ""),
     ("mulch 2 lb", "no crop is named; not understood: “mulch”", ""),
     ("tomato 2 lb radish 3 oz", "no mark parts them", ""),
     ("tomato 2 lb 3 oz 5 oz", "2 weights", ""),
+    # A scale that shows both: one weight told twice.
+    ("tomato 1 lb 453 g", "does not add up", ""),
+    ("tomato 1 kg, 2.2 lb", "2 weights", ""),
     ("tomato 1 lb 20 oz", "does not add up", ""),
     ("tomato 0 lb", "is zero", ""),
     ("radish 16 12 9oz", "the numbers 16 and 12", ""),
@@ -193,6 +224,29 @@ REFUSED = [
     ("kale 4 oz or more", "may turn the meaning", ""),
     ("kale + kale 6 oz", "a mixed bowl of “kale” alone", ""),
     ("radish \x1b[2J 9oz", "cannot be seen", ""),
+    # What stands beside the figure makes another weight of it.
+    *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),
+    ("radish 4 oz July 2026", "may be a year", ""),
+    *(
+        (f"radish 9oz {words}", "a day in words", "")
+        for words in ("July fourth", "first of July", "july one")
+    ),
+    ("radish 41/2 oz", "more than one", ""),
+    ("radish 3 oz, not weighed", "says that nothing was weighed", ""),
+    ("radish 2 lb 3 02", "02 is not a count", ""),
+    ("radish wasn't 4 oz", "may turn the meaning", ""),
+    # The end of a word of which the beginning was understood.
+    ("radish 2 lb 7-14", "“14” is not understood", ""),
+    *(
+        (f"radish 9oz {words}", "may be several days", "")
+        for words in ("Jul 4-6", "July 4 and 5", "4 Jul to 6")
+    ),
+    *((f"radish 9oz Jul 14 {year}", "may be a year", "") for year in ("26", "'26")),
+    *((f"radish 9oz {word} Monday", "does not say which day", "") for word in ("since", "next", "before")),
+    *(
+        (f"radish 9oz {words}", "or part of a remark", "")
+        for words in ("sun dried", "sun scald", "in full sun")
+    ),
     ("radish 9oz " + "x" * 400, "too long", ""),
 ]
 
@@ -222,8 +276,19 @@ ASKED = [
     ("radish 9oz picked this week", "day", ["Saturday, 1 August 2026", "Friday, 31 July 2026"]),
     ("radish 9oz, last weekend", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),
     ("radish 9oz weekend", "day", ["Saturday, 1 August 2026", "none of these; “weekend” is a remark"]),
+    ("radish 9oz couple of days ago", "day", ["Friday, 31 July 2026"]),
+    # Silently a remark, it would leave the picking a week too late.
+    *(
+        (f"radish 9oz {words}", "day", ["Monday, 27 July 2026", "Monday, 20 July 2026"])
+        for words in ("Monday last week", "last week on Mon", "the Monday before last", "a week last Monday")
+    ),
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
+    ("radish 2 lb and 3", "lesser-or-count", ["2 lb 3 oz", "2 lb, 3 counted"]),
+    ("radish 2 to 3 lb", "weight", ["2 lb", "3 lb"]),
+    ("radish between 2 and 3 lb", "weight", ["2 lb", "3 lb"]),
+    ("radish 6 times 4 oz", "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"]),
+    ("radish 1-1/2 lb", "weight", ["1.5 lb", "1 lb", "0.5 lb"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
 ]
 

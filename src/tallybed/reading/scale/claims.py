@@ -89,7 +89,11 @@ class Line:
 
     def words_left(self) -> list[re.Match[str]]:
         """Return the words and numbers that nobody claimed."""
-        return [word for word in WORD.finditer(self.text) if self.is_free(word.start(), word.end())]
+        rest = list(self.text)
+        for one in self.claims:
+            # What was understood of a word leaves the rest of it: the 14 of "2 lb 7-14" is not lost.
+            rest[one.start : one.end] = " " * (one.end - one.start)
+        return list(WORD.finditer("".join(rest)))
 
     def part(self, start: int, end: int) -> Line:
         """Return a part of the line as a line of its own, with the claims that lie in it."""

@@ -13,7 +13,7 @@ from tallybed.reading.text import measures
 MOST = 100_000
 """The largest count."""
 _BUNCHES = re.compile(
-    rf"\b(?:[0-9]{{1,3}}|{IN_WORDS}|an?)\s+(?:bunch(?:es)?|bags?|baskets?|buckets?|bowls?|boxe?s?|crates?|punnets?|pecks?)\b",
+    rf"\b(?:[0-9]{{1,3}}|{IN_WORDS}|an?)\s+(?:bunch(?:es)?|bags?|baskets?|buckets?|bowls?|boxe?s?|crates?|punnets?|pecks?|trays?|sacks?|flats?|jars?|quarts?|pints?|gallons?|lit(?:er|re)s?)\b",
     re.IGNORECASE,
 )
 _COUNT = re.compile(
@@ -23,7 +23,7 @@ _COUNT = re.compile(
 )
 _OTHER_MEASURE = re.compile(
     rf"(?<![\w.,/:#-])(?:\$\s?{NUMBER}|{NUMBER}\s?(?:%|°|\"|(?:inch(?:es)?|cm|mm|ft|feet|foot|hours?|hrs?|min(?:utes)?|days?"
-    r"|weeks?|years?|plants?|people|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
+    r"|weeks?|years?|plants?|people|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|\bat\s+[0-9]{1,2}(?![\w.,:/-])|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
     re.IGNORECASE,
 )
 """Numbers of something else than pieces: a length, a time, plants, money. They go to the note."""
@@ -64,4 +64,12 @@ def count_told(line: Line, *, bare: bool = True) -> int | None:
         raise Misread("line", f"the line has the numbers {every}", "one count, and a weight with its unit")
     if told:
         return int(told[0])
+    if numbers and re.fullmatch("20[0-9]{2}", numbers[0]):
+        raise Misread(
+            "line", f"the number {numbers[0]} may be a year", f"a day in full, or count {numbers[0]}"
+        )
+    if numbers and numbers[0].startswith("0"):
+        raise Misread(
+            "line", f"the number {numbers[0]} is not a count", "a count such as 3, or a weight with its unit"
+        )
     return measures.whole(1, MOST)(numbers[0]) if numbers else None

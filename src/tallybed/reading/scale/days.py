@@ -66,19 +66,21 @@ _AGO = re.compile(
     rf"(?<![\w.,/:-])(?:(?P<days>[1-6]|{'|'.join(_FEW)})\s+days?|(?P<week>(?:a|one|1)\s+week))\s+ago\b",
     re.IGNORECASE,
 )
-_VAGUE = re.compile(
-    r"(?<!since )(?<!than )(?<!as )(?<!like )\b(?:"
-    r"(?P<some>the\s+other\s+day|(?:a\s+few|few|some|several)\s+days\s+(?:ago|back))|(?P<week>last\s+(?:week|wk))|(?P<this>(?:earlier\s+)?this\s+(?:week|wk))"
-    r"|(?P<end>(?:(?P<before>last)\s+|this\s+|the\s+)?weekend))\b(?:['’]s)?",
-    re.IGNORECASE,
-)
-"""What tells days and not which of them."""
 _DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))
 _WEEKDAY = re.compile(
-    rf"(?<!the )\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{_DAY_NAME})\b(?:'s)?\.?"
+    rf"(?:(?<!the )|(?=[a-z]+day\b))\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{_DAY_NAME})\b(?!-)(?:'s)?\.?"
     r"(?:\s+(?:morning|afternoon|evening|night)\b)?",
     re.IGNORECASE,
 )
+
+
+_OTHER_DAY = re.compile(r"\b(?:next|before|after|since|until|till|every)\s+$", re.IGNORECASE)
+"""What before a day of the week tells another day than that."""
+_TO_DAY = re.compile(
+    rf"\s*(?:[-–—]|\b(?:to|thru|through|until|till|or|and)\b|&)\s*[0-9]{{1,2}}(?:st|nd|rd|th)?(?![\w/:]|[.,][0-9]){_NO_UNIT}",
+    re.IGNORECASE,
+)
+_SHORT_YEAR = re.compile(r",?\s*['’]?([0-9]{2})(?![\w/:%]|[.,][0-9])" + _NO_UNIT, re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,28 +96,34 @@ def find_days(line: Line, known: DaysKnown) -> None:
     """Claim the days that are told with a word: a month's, a weekday's, yesterday. Raises Misread."""
     for match in line.free(_ISO):
         year, month, day = (int(part) for part in match.groups())
-        _claim(line, match, _past(_made(year, month, day, match.group()), known, match.group()))
+        claim_day(line, match, _past(_made(year, month, day, match.group()), known, match.group()))
     for match in line.free(_MONTH_DAY):
         before = _DAY_MONTH.search(line.text)
         both = before is not None and before.start() < match.start() < before.end()
         if both and before is not None and int(before.group("day")) <= 31:
             found = f"{quoted(line.text[before.start() : match.end()])} may be two days"
             raise Misread("date", found, f"the day as in {in_full(known.today)}")
-        _claim(line, match, _named(match, known))
+        claim_day(line, match, _named(match, known))
+        _refuse_more(line, match, known)
     for match in line.free(_DAY_MONTH):
-        _claim(line, match, _named(match, known))
+        claim_day(line, match, _named(match, known))
+        _refuse_more(line, match, known)
     for match in line.free(_NEAR):
         if match.group("coming"):
             found = f"{quoted(match.group())} is a day that has not come"
             raise Misread("date", found, f"a day up to {in_full(known.today)}")
         back = next(number for number in (0, 1, 2) if match.group(f"back{number}"))
-        _claim(line, match, known.today - timedelta(days=back))
+        claim_day(line, match, known.today - timedelta(days=back))
     for match in line.free(_AGO):
         told = (match.group("days") or "7").casefold()
         back = _FEW.index(told) + 1 if told in _FEW else int(told)
-        _claim(line, match, known.today - timedelta(days=back))
+        claim_day(line, match, known.today - timedelta(days=back))
     for match in line.free(_WEEKDAY):
-        _claim(line, match, _WEEKDAYS[match.group("name").casefold()] - 7 * bool(match.group("last")))
+        other = _OTHER_DAY.search(line.text[: match.start()])
+        if other:
+            found = f"{quoted(other.group() + match.group().strip())} does not say which day it was"
+            raise Misread("date", found, f"the day as in {in_full(known.today)}, or “note” before a remark")
+        claim_day(line, match, _WEEKDAYS[match.group("name").casefold()] - 7 * bool(match.group("last")))
 
 
 def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:
@@ -124,45 +132,21 @@ def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:
     for match in line.free(_NUMBERS):
         first, second = int(match.group(1)), int(match.group(2) or match.group(4))
         year = match.group(3) or match.group(5)
-        _claim(line, match, _by_numbers(match.group(), (first, second), year, weekdays, known, answers))
+        claim_day(line, match, _by_numbers(match.group(), (first, second), year, weekdays, known, answers))
 
 
-def ask_of_vague_days(line: Line, known: DaysKnown, answers: Answers) -> None:
-    """Ask which day is meant where a line tells it roughly, and claim it. Raises LineQuestion; Misread."""
-    for match in line.free(_VAGUE) if not line.of(Kind.DAY) else ():
-        said = quoted(match.group())
-        days = [day for day in _about(match, known.today) if day in known.span]
-        if not days:
-            expected = "the day that is meant, such as Thu or 7/14"
-            raise Misread("date", f"{said} does not say which day it was", expected)
-        choices = [Choice(f"{day:%A}, {in_full(day)}", day.isoformat()) for day in days]
-        choices.append(Choice(f"none of these; {said} is a remark", ""))
-        question = LineQuestion(
-            DAY,
-            f"{said} does not say which day it was",
-            tuple(choices),
-            key=f"{DAY} {match.group().casefold()}",
+def _refuse_more(line: Line, match: re.Match[str], known: DaysKnown) -> None:
+    """Raise Misread where a number behind a day and month may be another day, or the year in short."""
+    more = _TO_DAY.match(line.text, match.end())
+    year = _SHORT_YEAR.match(line.text, match.end())
+    if more:
+        found = f"{quoted(line.text[match.start() : more.end()].strip())} may be several days"
+        raise Misread("date", found, f"one day as in {in_full(known.today)}")
+    if year and int(year.group(1)) == known.today.year % 100:
+        found = (
+            f"the {year.group(1)} in {quoted(line.text[match.start() : year.end()].strip())} may be a year"
         )
-        answer = answered(answers, question)
-        if answer:
-            _claim(line, match, date.fromisoformat(answer))
-
-
-def _about(match: re.Match[str], today: date) -> tuple[date, ...]:
-    """Return the days that may be meant, the latest first."""
-    monday = today - timedelta(days=today.weekday())
-    if match.group("some"):
-        first, number = today - timedelta(days=6), 6
-    elif match.group("week"):
-        first, number = monday - timedelta(days=7), 7
-    elif match.group("this"):
-        first, number = monday, today.weekday() + 1
-    else:
-        saturday = today - timedelta(days=(today.weekday() - 5) % 7)
-        if match.group("before") and today.weekday() >= 5:
-            saturday -= timedelta(days=7)
-        first, number = saturday, min(2, (today - saturday).days + 1)
-    return tuple(first + timedelta(days=day) for day in reversed(range(number)))
+        raise Misread("date", found, f"the year in full, as in {in_full(known.today)}")
 
 
 def _by_numbers(
@@ -267,7 +251,8 @@ def _past(day: date, known: DaysKnown, text: str) -> date:
     return day
 
 
-def _claim(line: Line, match: re.Match[str], value: date | int) -> None:
+def claim_day(line: Line, match: re.Match[str], value: date | int) -> None:
+    """Claim words that tell a day, and the word before them that says it is the day of picking."""
     start = match.start()
     picked = re.search(r"\b(?:picked|dug|cut|pulled)(?:\s+on)?:?\s+$", line.text[:start], re.IGNORECASE)
     if picked and line.is_free(picked.start(), start) and picked.group().casefold().startswith("picked"):

@@ -149,7 +149,7 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
         passed += behind
         if run:
             notes.append((run[0].start(), run[-1].end(), line.text[run[0].start() : run[-1].end()]))
-            heavy = [word.group() for word in run if folded(word.group()) in _HEAVY]
+            heavy = [word.group() for word in run if _is_heavy(folded(word.group()))]
             if heavy:
                 found = (
                     f"the word {quoted(heavy[0])} in {quoted(notes[-1][2])} may turn the meaning of the line"
@@ -157,6 +157,10 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
                 raise Misread("line", found, "“note” before what is only a remark")
     notes += [(one.start, one.end, one.value) for one in line.of(Kind.NOTE, Kind.UNWEIGHED) if one.value]
     return _in_one(line, sorted(notes)), tuple(passed)
+
+
+def _is_heavy(word: str) -> bool:
+    return word in _HEAVY or word.endswith("n't")
 
 
 def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:

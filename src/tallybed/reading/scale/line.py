@@ -21,7 +21,7 @@ from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking, Share
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
-from tallybed.reading.scale import days, leftovers, names, places, weights
+from tallybed.reading.scale import days, leftovers, names, places, vague, weights
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.counts import MOST as MOST
 from tallybed.reading.scale.counts import count_told, find_counts
@@ -132,7 +132,9 @@ class _Reader:
             if again == text:
                 break
             text, line = again, self._claimed(again)
-        weights.ask_of_bare_numbers(line, leftovers.strange_words(line), self.answers)
+        strange = leftovers.strange_words(line)
+        weights.ask_of_bare_numbers(line, strange, self.answers)
+        vague.refuse_words_like_days(line, strange)
         return line
 
     def _claimed(self, text: str) -> Line:
@@ -146,7 +148,7 @@ class _Reader:
         names.find_bowl_words(line)
         days.find_days(line, self._days)
         days.find_number_days(line, self._days, self.answers)
-        days.ask_of_vague_days(line, self._days, self.answers)
+        vague.ask_of_vague_days(line, self._days, self.answers)
         weights.find_weights(line, self.habits.decimal, self.answers)
         places.find_places(line, self.vocabulary)
         self._forms(line)
@@ -274,6 +276,10 @@ class _Reader:
         """Return the weight, the weights of shares, and whether the weight was a bare number."""
         found = line.of(Kind.WEIGHT)
         if found:
+            if any(not one.value for one in line.of(Kind.UNWEIGHED)):
+                raise Misread(
+                    "line", "the line has a weight and says that nothing was weighed", "one of them"
+                )
             return found[0].value, found[1:], False
         if line.of(Kind.UNWEIGHED):
             return None, [], False

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from fractions import Fraction
 
@@ -21,6 +22,10 @@ UNITS = WEIGHT_UNIT_OF | {name: WEIGHT_UNIT_OF[known] for name, known in _MORE_N
 UNIT = "|".join(re.escape(name) for name in sorted(UNITS, key=len, reverse=True))
 """A pattern of every unit's name, the longest first."""
 
+_SLIPS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
+"""What eyes and fingers make of ``lb``."""
+_LONG_UNITS = ("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "kilogram", "kilograms")
+
 _SMALL = (
     *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
     *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
@@ -38,19 +43,19 @@ IN_WORDS = "|".join((rf"(?:{_TENS_NAMED})(?:[ -](?:{_ONES}))?", *sorted(_SMALL[:
 """A pattern of numbers in words up to ninety-nine, the longest first; in parts, so that it compiles soon."""
 
 _ANY = rf"(?:[0-9]+|{IN_WORDS}|an?)"
-_HALVES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}
-_PART_OF_UNIT = re.compile(
-    rf"\b(?:an?\s+)?(half|quarter|third)\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE
-)
-_QUARTERS = re.compile(
-    rf"\b(?:three|3)[\s-]+quarters?\s+(?:of\s+)?(?:an?\s+)?(?=(?:{UNIT})\b)", re.IGNORECASE
-)
+_PARTS = {"half": 2, "third": 3, "quarter": 4, "fourth": 4, "eighth": 8}
+_FEW = "|".join(_SMALL[:9])
+_PART_IN_WORDS = rf"(?:(?P<of>[1-9]|an?|{_FEW})[\s-]+)?(?P<part>{'|'.join(_PARTS)})s?"
+_PART = rf"(?:{_PART_IN_WORDS}|(?P<above>[0-9]{{1,2}})/(?P<below>[1-9][0-9]?)(?:ths?|rds?)?)"
+"""A part of a unit: ``half``, ``three-quarters``, ``two thirds``, ``7/8``."""
+_THIS_UNIT = rf"(?P<link>[\s-]+(?:of\s+)?(?:an?\s+)?)(?=(?:{UNIT})\b)"
+_AND = r"\s*(?:\band\b|&)\s*"
+_PART_OF_UNIT = re.compile(rf"(?<![\w./-]){_PART}{_THIS_UNIT}", re.IGNORECASE)
 _UNIT_AND_PART = re.compile(
-    rf"\b({_ANY})\s*({UNIT})\.?\s+and\s+(?:an?\s+|one\s+)?(half|quarter)\b", re.IGNORECASE
+    rf"\b(?P<whole>{_ANY})\s*(?P<unit>{UNIT})\.?{_AND}{_PART_IN_WORDS}\b(?![\s-]+(?:an?\s+)?(?:{UNIT})\b)",
+    re.IGNORECASE,
 )
-_AND_PART_UNIT = re.compile(
-    rf"\b({_ANY})\s+and\s+(?:an?\s+|one\s+)?(half|quarter)\s+(?=(?:{UNIT})\b)", re.IGNORECASE
-)
+_AND_PART_UNIT = re.compile(rf"(?<![\w.,/-])(?P<whole>{_ANY}){_AND}{_PART}{_THIS_UNIT}", re.IGNORECASE)
 _OF_UNIT = re.compile(rf"\b({IN_WORDS}|an?)\s+(?=(?:{UNIT})\b)", re.IGNORECASE)
 _POUND_AND = re.compile(rf"([0-9]\s*(?:pounds?|lbs?\.?))\s+({IN_WORDS})\b", re.IGNORECASE)
 _HALF_DOZEN = re.compile(r"\b(?:a\s+)?half\s+(?:a\s+)?dozen\b", re.IGNORECASE)
@@ -65,6 +70,19 @@ def _figure(word: str) -> int:
     return VALUES[plain] if plain in VALUES else int(plain)
 
 
+def _part(match: re.Match[str]) -> str:
+    """Return the part of a unit that was told, as a fraction."""
+    if match.groupdict().get("below"):
+        return f"{match['above']}/{match['below']}"
+    return f"{_figure(match['of'] or 'a')}/{_PARTS[match['part'].casefold()]}"
+
+
+def _part_of_unit(match: re.Match[str]) -> str:
+    # "7/8 a pound" may be a day and a weight; "7/8 of a pound" is none.
+    of = re.search(r"\bof\b", match["link"], re.IGNORECASE)
+    return match.group() if match["below"] and not of else f"{_part(match)} "
+
+
 def in_figures(text: str) -> str:
     """Return a line with the numbers that are told in words as figures, where they measure or count.
 
@@ -72,17 +90,18 @@ def in_figures(text: str) -> str:
     """
     text = _HALF_DOZEN.sub("count 6", text)
     text = _DOZEN.sub(lambda one: f"count {12 * _figure(one.group(1) or 'a')}", text)
-    text = _UNIT_AND_PART.sub(
-        lambda one: f"{_figure(one.group(1))} {_HALVES[one.group(3).casefold()]} {one.group(2)}", text
-    )
-    text = _AND_PART_UNIT.sub(
-        lambda one: f"{_figure(one.group(1))} {_HALVES[one.group(2).casefold()]} ", text
-    )
-    text = _QUARTERS.sub("3/4 ", text)
-    text = _PART_OF_UNIT.sub(lambda one: f"{_HALVES[one.group(1).casefold()]} ", text)
+    text = _UNIT_AND_PART.sub(lambda one: f"{_figure(one['whole'])} {_part(one)} {one['unit']}", text)
+    text = _AND_PART_UNIT.sub(lambda one: f"{_figure(one['whole'])} {_part(one)} ", text)
+    text = _PART_OF_UNIT.sub(_part_of_unit, text)
     text = _OF_UNIT.sub(lambda one: f"{_figure(one.group(1))} ", text)
     text = _POUND_AND.sub(lambda one: f"{one.group(1)} {_figure(one.group(2))}", text)
     return _OF_THEM.sub(lambda one: f"count {_figure(one.group(1))} of ", text)
+
+
+def is_unit_or_slip(word: str) -> bool:
+    """Return whether a word between a number and a weight is a unit, or likely one spelt wrong."""
+    close = difflib.get_close_matches(word, _LONG_UNITS, n=1, cutoff=0.75)
+    return word in _SLIPS or word in UNITS or bool(close and close[0][0] == word[0])
 
 
 def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
@@ -93,6 +112,8 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
             above, _slash, below = part.partition("/")
             if below and not int(below):
                 raise Misread("weight", f"{quoted(text)} is not a number")
+            if below and int(above) > int(below):
+                raise Misread("weight", f"{quoted(text)} is more than one", "such as 4 1/2")
             total += Fraction(int(above), int(below or 1))
         return total
     signs = [sign for sign in text if sign in ".,"]

@@ -9,8 +9,9 @@ from fractions import Fraction
 
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale import numbers
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import NUMBER, UNIT, UNITS, amount, in_figures, plain
+from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, in_figures, plain
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
     WEIGHT,
@@ -25,7 +26,8 @@ PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|
 """Words for pieces that are counted."""
 _ABOUT = (
     r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
-    r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over|~)"
+    r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
+    r"|at\s+(?:least|most)|up\s+to|more\s+than|[<>≤≥]=?|~)"
 )
 _MORE_OR_LESS = re.compile(
     r"\s*(?:\(\s*)?(?:\?|-?ish\b|or\s+so\b|or\s+thereabouts\b|give\s+or\s+take\b|more\s+or\s+less\b"
@@ -46,12 +48,12 @@ _WEIGHT = re.compile(
 )
 _BELOW_ZERO = re.compile(rf"(?<!\S)-{NUMBER}\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE)
 _EITHER = re.compile(
-    rf"(?<![\w.,/:])({NUMBER})(?:\s+or\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
+    rf"(?<![\w.,/:])({NUMBER})(?:\s+(?:or|to|and)\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
     re.IGNORECASE,
 )
 _BARE = re.compile(
-    rf"\s*([0-9]{{1,3}}(?:\.[0-9]{{1,2}}|\s+[0-9]/[0-9])?)(?![\w/:]|[.,][0-9])"
-    rf"(?!\s*(?:{UNIT})(?![^\W\d_]))(?!\s*(?:{PIECES}|dozen|bunch(?:es)?|x|×|@|at)\b|\s*[×@#]|\s+of\b)",
+    rf"(?P<and>\s*(?:\band\b|&))?\s*(?P<number>[0-9]{{1,3}}(?:\.[0-9]{{1,2}}|\s+[0-9]/[0-9])?)(?![\w/:]|[.,][0-9])"
+    rf"(?!\s*(?:{UNIT})(?![^\W\d_]))(?!\s*(?:{PIECES}|dozen|bunch(?:es)?|x|×|@|at|[ap]\.?m)\b|\s*[×@#]|\s+of\b)",
     re.IGNORECASE,
 )
 _LESSER = {POUND: (OUNCE, "ounces"), KILOGRAM: (GRAM, "grams")}
@@ -67,11 +69,34 @@ _UNWEIGHED = re.compile(
 _HANDFUL = re.compile(
     r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE
 )
-_EACH = re.compile(r"[\s,]*\b(?:each|apiece|ea\b\.?|per\s+(?:piece|head))\b", re.IGNORECASE)
+_EACH = re.compile(
+    rf"[\s,]*\b(?:each|apiece|a\s+(?:piece|head)|ea\b\.?|per\s+(?:{PIECES}|one)|on\s+average)\b",
+    re.IGNORECASE,
+)
+_EACH_BEFORE = re.compile(
+    r"\b(?:each|averag(?:e|es|ing)|avg\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
+    re.IGNORECASE,
+)
+_TORN = re.compile(
+    rf"(?:\b(?:{IN_WORDS})\s+(?:to|and|or)|\b(?:lost|double|half|thirds?|quarters?|most|part)(?:\s+of)?(?:\s+the)?|%\s+of"
+    r"|\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
+    r"|(?<![\w/.])[0-9]+(?:\s*[./]|['’])|[0-9]\s*(?:stones?|st)\.?"
+    r"|\b(?:bunches|bags|baskets|buckets|bowls|boxes|crates|punnets|pecks|lots|jars|trays|batches|sacks|flats|piles)"
+    r"\s*(?:of|@|at|[x×*]))\s*$",
+    re.IGNORECASE,
+)
+"""What stands before a figure that is not the whole weight: ``two hundred``, ``one point``, ``3 bags of``."""
+_TORN_BEHIND = re.compile(
+    r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s+[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b)",
+    re.IGNORECASE,
+)
+_DASH = re.compile(r"(?<![\w.,/])([0-9]+)\s+[-–]\s*$")
+_THOUSANDS = re.compile(r"(?<![\w.,/:#'’-])[1-9]\s$")
+_LIKE_UNIT = re.compile(r"[0-9]\.?\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
-_TIMES_CLOSE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})x\s*$", re.IGNORECASE)
+_TIMES_CLOSE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})(?:x\s*|\s*\*\s*|\s+times\s+|\s+of\s+)$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +136,8 @@ def _either(line: Line, decimal: str, answers: Answers) -> None:
     for match in line.free(_EITHER):
         unit = UNITS[match.group(3).casefold()]
         both = [amount(match.group(number), unit, decimal, answers) for number in (1, 2)]
+        if "/" in match.group(2) and " " not in match.group(2) and both[0].denominator == 1:
+            both.insert(0, sum(both, Fraction(0)))  # "1-1/2 lb" is how some write one and a half
         texts = [f"{plain(value)} {unit.symbol}" for value in both]
         question = LineQuestion(
             WEIGHT,
@@ -132,7 +159,13 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     if match.group("unit2"):
         second = UNITS[match.group("unit2").casefold()]
         more = amount(match.group("number2"), second, decimal, answers)
-        fits = second.size < unit.size and (parts[0][0].denominator == 1 and more * second.size < unit.size)
+        # Pounds and grams, or kilograms and pounds, are one weight told twice.
+        fits = (
+            second.size < unit.size
+            and (unit.size / second.size).denominator == 1
+            and parts[0][0].denominator == 1
+            and more * second.size < unit.size
+        )
         if fits and not ("," in match.group("joint") and re.search(r"\brest\b", line.text, re.IGNORECASE)):
             parts.append((more, second))
             end = match.end()
@@ -144,6 +177,7 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
     if not weight:
         raise Misread("weight", f"the weight {quoted(match.group())} is zero", "a weight above zero")
+    _refuse_torn(line, match, end)
     unsure = _MORE_OR_LESS.match(line.text, end)
     about = match.group("about") is not None or unsure is not None
     text = _words(line.text[match.start() : end], parts, weight, about=about)
@@ -151,11 +185,39 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     end = unsure.end() if unsure else end
     each = _EACH.match(line.text, end)
     line.claim(Kind.WEIGHT, match.start(), end, told)
+    before = _EACH_BEFORE.search(line.text[: match.start()])
+    if before and not each and line.is_free(*before.span()):
+        line.claim(Kind.EACH, *before.span())
+        return end
     if each:
         line.claim(Kind.EACH, each.start(), each.end())
         end = each.end()
     _times(line, match.start(), told, answers, each=each is not None)
     return end
+
+
+def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
+    """Raise Misread where the words around a figure make another weight of it than it says alone."""
+    before, number = line.text[: match.start()], match.group("number1")
+    torn = _TORN.search(before)
+    if torn is None and (dash := _DASH.search(before)):
+        part = "/" in number and " " not in number
+        torn = dash if part or (number.isdigit() and int(dash.group(1)) < int(number)) else None
+    if torn is None and re.fullmatch("[0-9]{3}", number) and UNITS[match.group("unit1").casefold()] is GRAM:
+        torn = _THOUSANDS.search(before)
+    like = _LIKE_UNIT.search(before) if torn is None else None
+    if like and numbers.is_unit_or_slip(like.group(1).casefold()):
+        torn = like
+    behind = _TORN_BEHIND.match(line.text, end)
+    if torn and not line.is_free(*torn.span()):
+        torn = None
+    if torn or behind:
+        typed = line.text[torn.start() if torn else match.start() : behind.end() if behind else end].strip()
+        raise Misread(
+            "weight",
+            f"{quoted(typed)} may be another weight than {quoted(line.text[match.start() : end].strip())}",
+            "the whole weight in figures, such as 150 g, 1.5 lb or 2 lb 3 oz",
+        )
 
 
 def _lesser(
@@ -167,11 +229,13 @@ def _lesser(
     the weight ends, and the question that a word behind an unasked number raises in the end.
     """
     bare = _BARE.match(line.text, end)
-    if bare is None or not line.is_free(bare.start(1), bare.end(1)):
+    if bare and bare["and"] and line.starting(bare.end(), Kind.NAME):
+        return end, None  # the count of the next picking
+    if bare is None or not line.is_free(bare.start("number"), bare.end("number")):
         return end, None
     (unit,) = {one for _number, one in parts}
     lesser, words = _LESSER[unit]
-    number = amount(bare.group(1), lesser, "point", answers)
+    number = amount(bare.group("number"), lesser, "point", answers)
     whole = number.denominator == 1
     if number * lesser.size >= unit.size or (lesser is GRAM and not (whole and number >= _GRAMS)):
         return end, None
@@ -185,14 +249,14 @@ def _lesser(
         ),
         key=f"{LESSER_OR_COUNT} {line.text[match.start() : bare.end()]}",
     )
-    ask = whole and (lesser is GRAM or line.starting(bare.end(), Kind.NAME) is not None)
+    ask = whole and (lesser is GRAM or bare["and"] or line.starting(bare.end(), Kind.NAME) is not None)
     answer = answered(answers, question) if ask else answers.get(question.kept_as)
     if answer == "count":
-        line.claim(Kind.COUNT, bare.start(1), bare.end(1), int(number))
+        line.claim(Kind.COUNT, bare.start("number"), bare.end("number"), int(number))
         return end, None
     if number:
         parts.append((number, lesser))
-    return bare.end(1), question if whole else None
+    return bare.end("number"), question if whole else None
 
 
 def ask_of_bare_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:

@@ -33,6 +33,8 @@ ENOUGH = 3
 _WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
+_SEVERAL = re.compile(r"[^\W\d_]+\.?\s+[0-9]{1,2}\s*[-–/]\s*[0-9]{1,2}")
+"""Days from one to another: ``Jul 25-26`` is not the 25th of 2026."""
 _SHORT_YEAR = re.compile(r"(.*[^\W\d_].*?[ ,]\s?)'?([0-9]{2})")
 
 
@@ -42,10 +44,20 @@ def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     ``span`` is the season that a date without a year falls into; None where that is not known.
     """
     words = _TIME.sub("", " ".join(text.split()))
-    words = _WEEKDAY.sub("", words, count=1)
+    weekday = _WEEKDAY.match(words)
+    found = _without_weekday(words[weekday.end() :] if weekday else words, text, order, span)
+    if weekday and f"{found:%a}".casefold() != weekday.group()[:3].casefold():
+        raise Misread("date", f"{in_full(found)} is not the day of the week in {quoted(text)}", dates.DATE)
+    return found
+
+
+def _without_weekday(words: str, text: str, order: DateOrder | None, span: Span | None) -> date:
+    """Return the day that words without a day of the week name. Raises Misread."""
     numbers = _NUMBERS.fullmatch(words)
     if numbers is not None:
         return _by_numbers(text, numbers, order, span)
+    if _SEVERAL.fullmatch(words):
+        raise Misread("date", f"the date {quoted(text)} may be several days", dates.DATE)
     if re.fullmatch(r"[0-9]+(\.[0-9]+)?", words):
         raise Misread("date", f"{quoted(text)} is a bare number", "a date; format the column as dates")
     words = re.sub(r"(?<=\w)[-/](?=\w)", " ", words) if re.search(r"[^\W\d_]", words) else words

@@ -1,0 +1,117 @@
+"""Days that a line tells roughly, or maybe not at all: ``the other day``, ``Monday last week``, ``sun``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from tallybed.garden.days import in_full
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown, claim_day
+from tallybed.reading.scale.numbers import IN_WORDS
+from tallybed.reading.scale.questions import DAY, Answers, Choice, LineQuestion, answered
+
+_VAGUE = re.compile(
+    r"(?<!since )(?<!than )(?<!as )(?<!like )\b(?:"
+    r"(?P<some>the\s+other\s+day|(?:a\s+few|few|some|several|(?:a\s+)?couple(?:\s+of)?)\s+days\s+(?:ago|back))|(?P<week>last\s+(?:week|wk))|(?P<this>(?:earlier\s+)?this\s+(?:week|wk))"
+    r"|(?P<end>(?:(?P<before>last)\s+|this\s+|the\s+)?weekend))\b(?:['’]s)?",
+    re.IGNORECASE,
+)
+"""What tells days and not which of them."""
+_ANOTHER_WEEK = re.compile(
+    r"\b(?:(?:of\s+)?last\s+(?:week|wk)|the\s+week\s+before|before\s+last|(?:a\s+)?week)\b",
+    re.IGNORECASE,
+)
+"""What beside a day of the week may put it a week further back."""
+_WORDS_TOO = frozenset({"sun", "sat"})
+"""Short names of days that are words of their own: ``sun dried``, ``sat overnight``."""
+_ORDINAL = (
+    r"(?:first|second|third|four(?:teen)?th|fif(?:teen)?th|six(?:teen)?th|seven(?:teen)?th|eigh(?:teen)?th"
+    r"|nin(?:e?teen)?th|tenth|eleventh|twelfth|thirteenth|twentieth|thirtieth)"
+)
+_NUMBER_WORD = rf"(?:{_ORDINAL}|{IN_WORDS})"
+_MONTH = "|".join(sorted(MONTH_WORDS))
+_DAY_IN_WORDS = re.compile(
+    rf"\b(?:{_NUMBER_WORD}\s+(?:of\s+)?(?:{_MONTH})|(?:{_MONTH})\s+(?:the\s+)?{_NUMBER_WORD})\b",
+    re.IGNORECASE,
+)
+"""A day told in words alone: ``fourth of July``, ``july twenty first``."""
+_SUN = re.compile(r"\b(?:full|hot|strong|much|of|no|in)\s+$", re.IGNORECASE)
+
+
+def ask_of_vague_days(line: Line, known: DaysKnown, answers: Answers) -> None:
+    """Ask which day is meant where a line tells it roughly, and claim it. Raises LineQuestion; Misread."""
+    _ask_of_another_week(line, known, answers)
+    for match in line.free(_VAGUE) if not line.of(Kind.DAY) else ():
+        said = quoted(match.group())
+        days = [day for day in _about(match, known.today) if day in known.span]
+        if not days:
+            expected = "the day that is meant, such as Thu or 7/14"
+            raise Misread("date", f"{said} does not say which day it was", expected)
+        choices = [Choice(f"{day:%A}, {in_full(day)}", day.isoformat()) for day in days]
+        choices.append(Choice(f"none of these; {said} is a remark", ""))
+        question = LineQuestion(
+            DAY,
+            f"{said} does not say which day it was",
+            tuple(choices),
+            key=f"{DAY} {match.group().casefold()}",
+        )
+        answer = answered(answers, question)
+        if answer:
+            claim_day(line, match, date.fromisoformat(answer))
+
+
+def _ask_of_another_week(line: Line, known: DaysKnown, answers: Answers) -> None:
+    weekdays = {one.value % 7 for one in line.of(Kind.DAY) if isinstance(one.value, int)}
+    match = next(line.free(_ANOTHER_WEEK), None)
+    if match is None or len(weekdays) != 1 or len(line.of(Kind.DAY)) > 1:
+        return
+    (told,) = line.of(Kind.DAY)
+    near = known.today - timedelta(days=(known.today.weekday() - weekdays.pop() - 1) % 7 + 1)
+    days = [near, near - timedelta(days=7)]
+    typed = line.text[min(told.start, match.start()) : max(told.end, match.end())].strip()
+    question = LineQuestion(
+        DAY,
+        f"{quoted(typed)} may be either of two days",
+        tuple(Choice(f"{day:%A}, {in_full(day)}", day.isoformat()) for day in days if day in known.span),
+        key=f"{DAY} {typed.casefold()}",
+    )
+    claim_day(line, match, date.fromisoformat(answered(answers, question)))
+
+
+def _about(match: re.Match[str], today: date) -> tuple[date, ...]:
+    """Return the days that may be meant, the latest first."""
+    monday = today - timedelta(days=today.weekday())
+    if match.group("some"):
+        first, number = today - timedelta(days=6), 6
+    elif match.group("week"):
+        first, number = monday - timedelta(days=7), 7
+    elif match.group("this"):
+        first, number = monday, today.weekday() + 1
+    else:
+        saturday = today - timedelta(days=(today.weekday() - 5) % 7)
+        if match.group("before") and today.weekday() >= 5:
+            saturday -= timedelta(days=7)
+        first, number = saturday, min(2, (today - saturday).days + 1)
+    return tuple(first + timedelta(days=day) for day in reversed(range(number)))
+
+
+def refuse_words_like_days(line: Line, strange: Sequence[re.Match[str]]) -> None:
+    """Raise Misread where the short name of a day is likely part of a remark: ``sun dried``, ``full sun``."""
+    for match in line.free(_DAY_IN_WORDS):
+        raise Misread(
+            "date", f"{quoted(match.group())} is a day in words", "the day in figures, as in July 4"
+        )
+    words = {one.start() for one in strange} | {one.start for one in line.of(Kind.STATE)}
+    for one in line.of(Kind.DAY):
+        name = line.text[one.start : one.end].strip()
+        if name.casefold() not in _WORDS_TOO:
+            continue
+        gap = line.text[one.end :]
+        behind = one.end + len(gap) - len(gap.lstrip())
+        before = _SUN.search(line.text[: one.start])
+        if before or behind in words:
+            found = f"{quoted(name)} may be a day or part of a remark"
+            raise Misread("date", found, "the day in full, or “note” before what is only a remark")
