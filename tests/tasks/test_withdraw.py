@@ -283,9 +283,10 @@ def test_a_treatment_outlasts_the_entry_that_told_it(root: Path) -> None:
     assert "unfinished: yes" in kept
 
 
-def test_a_header_that_cannot_be_read_and_may_tell_of_a_treatment_is_kept(root: Path) -> None:
+@pytest.mark.parametrize("line", ["treat: oil", '"treat": oil', "Feed: fish", "water: hen muck"])
+def test_a_header_that_cannot_be_read_and_may_tell_of_a_treatment_is_kept(root: Path, line: str) -> None:
     entry = root / "content/2026/log/2026-04-20-second-day.md"
-    entry.write_text("---\ntitle: [A\ndone: [{treat: oil, squares: A1}]\n---\n", encoding="utf-8")
+    entry.write_text(f"---\ntitle: [A\ndone: [{{{line}, squares: A1}}]\n---\n", encoding="utf-8")
     done = asked(root, "--entry", "2026/2026-04-20-second-day", "--yes")
     assert "may tell of a treatment" in done.output
     assert entry.exists()

@@ -110,6 +110,9 @@ TAKING_SOME = frozenset(verb for verb in Verb if verb.meaning.in_part)
 SPREADING = frozenset(verb for verb in Verb if verb.meaning.spreads)
 """Verbs that put something on the ground or into it, which may be manure."""
 
+WAITED_AFTER = frozenset({Verb.TREAT, Verb.AMEND, Verb.FEED})
+"""Verbs after whose lines people are careful, whatever was put down; after the rest if manure was."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Event:

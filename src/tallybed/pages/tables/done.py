@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.garden import Garden
-from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.log import WAITED_AFTER, Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
@@ -21,7 +21,7 @@ TREATED = (
     "it and how many days must pass before anything is picked. Where this page and the label differ, "
     "the label is right."
 )
-ENRICHING = frozenset({Verb.FEED, Verb.AMEND})
+ENRICHING = WAITED_AFTER - {Verb.TREAT}
 ENRICHED = (
     "Something was put on the soil or into it on this visit. If it was raw manure, ask your extension "
     "service how long to wait before picking: organic rules in the United States ask for 120 days where the "

@@ -6,11 +6,10 @@ import json
 import re
 from collections.abc import Mapping
 
+from tallybed.garden.records.log import WAITED_AFTER
 from tallybed.garden.records.treatment import names_manure
 from tallybed.reading.edit.header_edits import Plain, header_values
 
-PROTECT = frozenset({"treat", "amend", "feed"})
-"""Verbs whose lines begin waits, whatever they tell of."""
 WORDS = frozenset({"note", "because", "silence"})
 """Keys with words that somebody wrote to be read: they go with the entry."""
 _BARE = re.compile(r"[\w/.:%-]+")
@@ -38,7 +37,7 @@ def _protects(row: Mapping[str, Plain]) -> bool:
     told = "manure" in row or names_manure(
         f"{row.get('water', '')} {row.get('cover', '')} {row.get('amount', '')}"
     )
-    return not PROTECT.isdisjoint(row) or told
+    return not WAITED_AFTER.isdisjoint(row) or told
 
 
 def _written(value: Plain) -> str:

@@ -10,16 +10,12 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.garden.findings import Finding, Place, Severity
-from tallybed.garden.records.treatment import names_manure
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LOG
+from tallybed.reading.shapes.safety.treatment import may_tell_wait
 
 _ENTRY = re.compile(rf"{CONTENT}/[0-9]{{4}}/{LOG}/(?P<day>[0-9]{{4}}-[0-9]{{2}}-[0-9]{{2}})?.*")
-_TELLS_WAIT = re.compile(r"\b(?:treat|amend|feed)[\"']?\s*:", re.IGNORECASE)
-"""What a line of ``done`` begins with that a wait can follow from."""
-_MAY_SPREAD = re.compile(r"\b(?:water|cover)[\"']?\s*:", re.IGNORECASE)
-"""The same where it puts manure down."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,10 +51,9 @@ def unread_words(unread: Iterable[Unread], day: date) -> str:
 def _may_tell(root: Path, file: str) -> bool:
     """Return whether an entry has a line that a wait can follow from; True where its text cannot be read."""
     try:
-        text = FolderOnDisk(root, Problems()).text(file)
+        return may_tell_wait(FolderOnDisk(root, Problems()).text(file))
     except LeftOut:
         return True
-    return bool(_TELLS_WAIT.search(text) or (_MAY_SPREAD.search(text) and names_manure(text)))
 
 
 def _day(file: str) -> date | None:

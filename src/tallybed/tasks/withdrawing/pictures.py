@@ -15,6 +15,7 @@ from tallybed.garden.records.treatment import names_manure
 from tallybed.reading.edit.header_edits import UncutError, without_photos
 from tallybed.reading.edit.kept_lines import what_protects
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS
+from tallybed.reading.shapes.safety.treatment import may_tell_wait
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files
@@ -95,7 +96,7 @@ def _kept(root: Path, file: str) -> Iterator[Edit]:
     try:
         kept = what_protects(text)
     except UncutError:
-        if re.search(r"\b(treat|amend|feed|manure)\s*:", text) or names_manure(text):
+        if may_tell_wait(text) or names_manure(text):
             raise UsageError(
                 f"{file} cannot be read, and may tell of a treatment, which has to be kept; correct it first"
             ) from None

@@ -6,12 +6,13 @@ kept, for a notice that protects people must not be lost by a slip of the pen.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from tallybed.garden.findings import Severity
-from tallybed.garden.records.log import SPREADING, Verb
-from tallybed.garden.records.treatment import Manure, Treatment, TreatmentKind
+from tallybed.garden.records.log import SPREADING, WAITED_AFTER, Verb
+from tallybed.garden.records.treatment import Manure, Treatment, TreatmentKind, names_manure
 from tallybed.reading.base.choices import choice
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues
@@ -32,6 +33,20 @@ _OTHER_MANURE = {
     **dict.fromkeys(("no", "without"), "none"),
 }
 """What only lay for a while is offered the longer wait."""
+
+
+def _keys(names: Iterable[str]) -> re.Pattern[str]:
+    """Return what finds one of these keys in a text, quoted or not."""
+    return re.compile(rf"\b(?:{'|'.join(sorted(names))})[\"']?\s*:", re.IGNORECASE)
+
+
+_WAITED_AFTER = _keys({*WAITED_AFTER, "manure"})
+_SPREADING = _keys(SPREADING - WAITED_AFTER)
+
+
+def may_tell_wait(text: str) -> bool:
+    """Return whether an entry that cannot be read may hold a line that a wait can follow from."""
+    return bool(_WAITED_AFTER.search(text) or (_SPREADING.search(text) and names_manure(text)))
 
 
 def _lenient(scan: Callable[[str], T], expected: str) -> Callable[[Node, Context], T | None]:
