@@ -20,7 +20,9 @@ GARDENS = ("cold", "mild", "southern")
 TODAY = {"cold": date(2026, 11, 10), "mild": date(2026, 12, 31), "southern": date(2030, 6, 30)}
 ASIDE = {"idle", "never-planted", "too-little-sun", "shades-neighbours"}
 """Codes that speak of a row's company or of the sun, not of the fault planted in it."""
-CASES: list[dict[str, Any]] = yaml.safe_load((DATA / "faults.yaml").read_text(encoding="utf-8"))
+CASES: list[dict[str, Any]] = yaml.load(
+    (DATA / "faults.yaml").read_text(encoding="utf-8"), Loader=yaml.CSafeLoader
+)
 
 
 @pytest.fixture(scope="module", params=GARDENS)

@@ -13,6 +13,7 @@ from tallybed.garden.days import Month
 from tallybed.garden.squares import Square
 from tallybed.garden.units import OUNCE
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.beds import month_of, stays_of, strips_of
 from tallybed.reckoning.calendar.month import Holder
 from tallybed.reckoning.year import Year, Years
 
@@ -94,13 +95,13 @@ def test_holds(year: Year) -> None:
 def test_stays(year: Year) -> None:
     told = (
         (one.square, f"{one.planting}  {days(one.first, one.last)}  left {one.left:%m-%d}")
-        for one in year.stays(year.garden.beds[0])
+        for one in stays_of(year, year.garden.beds[0])
     )
     assert BLOCKS["stays"] == grouped(told)
 
 
 def test_phases(year: Year) -> None:
-    (strip,) = (one for one in year.strips(year.garden.beds[0]) if one.planting == "RA1")
+    (strip,) = (one for one in strips_of(year, year.garden.beds[0]) if one.planting == "RA1")
     told = (
         (
             course.square,
@@ -119,7 +120,7 @@ def _holder(one: Holder) -> str:
 
 
 def test_holders(year: Year) -> None:
-    may = year.month(year.garden.beds[0], Month(2026, 5))
+    may = month_of(year, year.garden.beds[0], Month(2026, 5))
     assert BLOCKS["holders in May"] == grouped((one.square, _holder(one)) for one in may.holders)
 
 

@@ -53,7 +53,7 @@ class Read:
 
 
 def meaning(sheet: Path) -> dict[str, Any]:
-    return dict(yaml.load(sheet.with_suffix(".yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader))
+    return dict(yaml.load(sheet.with_suffix(".yaml").read_text(encoding="utf-8"), Loader=yaml.CBaseLoader))
 
 
 def read_sheet(books: Books, sheet: Path) -> Read:

@@ -52,8 +52,8 @@ def total(files: dict[str, str], year: str) -> tuple[Decimal, int]:
     squares of a planting are as good as its tag. Where it was weighed fresh and cured, the fresh
     weight counts.
     """
-    rows = yaml.load(files.get(f"{year}/harvest.yaml") or "[]", Loader=yaml.BaseLoader) or []
-    plan = yaml.load(files.get(f"{year}/plan.yaml") or "[]", Loader=yaml.BaseLoader) or []
+    rows = yaml.load(files.get(f"{year}/harvest.yaml") or "[]", Loader=yaml.CBaseLoader) or []
+    plan = yaml.load(files.get(f"{year}/plan.yaml") or "[]", Loader=yaml.CBaseLoader) or []
     tags = {(one["crop"], frozenset(one["squares"])): one["tag"] for one in plan if "tag" in one}
 
     def tag(row: dict[str, Any]) -> str:

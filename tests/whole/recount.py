@@ -108,7 +108,7 @@ def hundredths(value: Fraction) -> str:
 
 def rows_of(text: str) -> list[dict[str, Any]]:
     """Return the rows of a ledger as plain text."""
-    return yaml.load(text, Loader=yaml.BaseLoader) or []
+    return yaml.load(text, Loader=yaml.CBaseLoader) or []
 
 
 def day_of(row: dict[str, Any]) -> date:

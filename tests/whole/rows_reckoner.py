@@ -31,7 +31,7 @@ NOISE = Fraction("1.34")
 
 def load(path: Path) -> Any:
     """Return a YAML file's plain content, every scalar as written; None where there is no file."""
-    return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader) if path.exists() else None
+    return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CBaseLoader) if path.exists() else None
 
 
 def shown(value: Fraction, places: int) -> str:
@@ -161,7 +161,7 @@ def done(folder: Path, until: str = "9999") -> Iterator[tuple[str, dict[str, str
             continue
         header = yaml.load(
             path.read_text(encoding="utf-8").split("\n---", 1)[0].removeprefix("---\n"),
-            Loader=yaml.BaseLoader,
+            Loader=yaml.CBaseLoader,
         )
         for line in header.get("done", []):
             yield day, line

@@ -14,6 +14,7 @@ from bs4.element import Tag
 from tallybed.garden.units import INCH
 from tallybed.pages.frame import addresses
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.reckoning.year import Years
@@ -35,7 +36,7 @@ def months(site: Years) -> dict[str, BedMonth]:
     """Every month of every bed by the path of its page."""
     found = {}
     for year in site.all:
-        for month in (month for bed in site.garden.beds for month in year.months(bed)):
+        for month in (month for bed in site.garden.beds for month in months_of(year, bed)):
             found[addresses.bed_month(year, month.bed, month.month)] = month
     return found
 

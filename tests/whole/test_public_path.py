@@ -19,6 +19,7 @@ from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.moved import moved
 from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.beds import histories_of, month_of
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.site.reckoned import reckoned
@@ -78,7 +79,7 @@ def test_how_much_so_far_stands_on_the_first_page(year: Year, pages: Parsed) -> 
 
 @pytest.mark.parametrize("bed", ["long", "elbow"])
 def test_what_stands_in_a_square_now_stands_on_the_first_page(year: Year, pages: Parsed, bed: str) -> None:
-    month = year.month(year.garden.bed(bed), shown_month(year))
+    month = month_of(year, year.garden.bed(bed), shown_month(year))
     (holder,) = {
         one.planting
         for one in month.holders
@@ -103,7 +104,7 @@ def test_when_peas_are_planted_is_one_click_away(
     year: Year, trees: dict[str, HtmlElement], texts: dict[str, str]
 ) -> None:
     (pea, *_more) = (one for one in year.plantings if one.crop.slug == "pea-snap")
-    began = year.histories[pea.key].began
+    began = histories_of(year)[pea.key].began
     assert pea.planned
     assert began
     said = rows_of(trees, texts, 1, addresses.planting(pea))
@@ -118,7 +119,7 @@ def test_what_became_of_last_years_squash_is_two_clicks_away(
     squash = [one for one in before.plantings if (one.crop.slug or "").startswith("squash")]
     assert squash
     for one in squash:
-        gone = before.histories[one.key].gone
+        gone = histories_of(before)[one.key].gone
         said = rows_of(trees, texts, 2, addresses.planting(one))
         assert gone is None or any(without_year(gone) in row for row in said), one.key
 

@@ -69,7 +69,7 @@ def counts(folder: Path) -> list[int]:
     data = (folder / LEDGER).read_bytes()
     if not data.startswith(OPENING):
         raise SystemExit("what stood there was touched")
-    rows = yaml.load(data, Loader=yaml.BaseLoader)
+    rows = yaml.load(data, Loader=yaml.CBaseLoader)
     for row in rows:
         if set(row) - {"note"} != {"date", "crop", "count", "weight"} or row["weight"] != "1 oz":
             raise SystemExit(f"a half row: {row}")
@@ -188,7 +188,7 @@ def four(folder: Path, rows: int) -> list[str]:
         if status:
             raise SystemExit("one of four failed")
     counts(folder)
-    return [row.get("note", "") for row in yaml.load((folder / LEDGER).read_bytes(), Loader=yaml.BaseLoader)]
+    return [row.get("note", "") for row in yaml.load((folder / LEDGER).read_bytes(), Loader=yaml.CBaseLoader)]
 
 
 if __name__ == "__main__":

@@ -4,7 +4,9 @@ Whoever needs something of a season asks its ``Year``; what is asked for is work
 once, when it is first asked for, and kept. ``Years`` are all of a garden's, seen from
 one day; those whose books are closed are seen as they were then, and know nothing of
 later ones. A new thing that follows from a season's records has its place here, and its
-reckoning in a module of this package.
+reckoning in a module of this package. What few commands ask for is a function of a year
+instead and lies beside its reckoning, so that the others do not load it: the months of
+beds in ``beds.py``, the sun in ``sun/hours.py``.
 """
 
 from __future__ import annotations
@@ -21,14 +23,7 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Entry, Event
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.garden.squares import Bed, Square
-from tallybed.reckoning.calendar.ahead import ahead
-from tallybed.reckoning.calendar.bed_season import BedSeason, bed_seasons
-from tallybed.reckoning.calendar.due import Due, due
-from tallybed.reckoning.calendar.history import PlantingHistory, histories
-from tallybed.reckoning.calendar.map_letters import map_letters
-from tallybed.reckoning.calendar.month import BedMonth, bed_month
-from tallybed.reckoning.calendar.strips import PlantingStrip, planting_strips
+from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, last_spring
 from tallybed.reckoning.calendar.windows.windows import Expected, Window, expected, window
 from tallybed.reckoning.closed import closed_garden, closing_day, seen_from
@@ -39,9 +34,7 @@ from tallybed.reckoning.memory import Keep, Remembering, at_once
 from tallybed.reckoning.plantings.plantings import Planting, by_event, plantings_picked
 from tallybed.reckoning.plantings.untold import without_planting
 from tallybed.reckoning.room.plants import crop_of
-from tallybed.reckoning.seeds import Need, needs
 from tallybed.reckoning.squares.occupancy import Hold, Holding, hold
-from tallybed.reckoning.squares.stays import Stay
 from tallybed.reckoning.unpublished import readable_entries
 from tallybed.reckoning.waits.of_season import SeasonWaits
 
@@ -161,6 +154,13 @@ class Year(Remembering):
         """Return whether it had begun by a day and was over: past its last day, or closed."""
         return self.season.span.first <= day and (self.season.closed or self.season.span.last < day)
 
+    @property
+    def chief_month(self) -> Month:
+        """The month that stands for the season: the present one while it runs, else the middle one."""
+        span = self.season.span
+        running = self.today in span and not self.season.closed
+        return Month.of(self.today) if running else span.months[len(span.months) // 2]
+
     @cached_property
     def earlier(self) -> tuple[Year, ...]:
         """The seasons before it, oldest first."""
@@ -211,42 +211,6 @@ class Year(Remembering):
         """What the plan alone gives each square, in order of days."""
         return self.holding.plan_of
 
-    # --- what the beds looked like ---------------------------------------------------------------
-
-    @cached_property
-    def beds(self) -> Mapping[str, BedSeason]:
-        """Each bed's stays, changes and counts of plants, by the bed's name."""
-        return {one.bed.name: one for one in bed_seasons(self.garden, self.holding)}
-
-    def stays(self, bed: Bed) -> tuple[Stay, ...]:
-        """Return who stood in a bed without a gap, square by square (row by row), then by first day."""
-        return self.beds[bed.name].stays
-
-    def month(self, bed: Bed, month: Month) -> BedMonth:
-        """Return one bed's month. Raises ValueError for a month outside the season."""
-        work = partial(bed_month, self.beds[bed.name], month, self.waiting.marked)
-        return self.kept(("month", bed.name, month), work)
-
-    @property
-    def chief_month(self) -> Month:
-        """The month that stands for the season: the present one while it runs, else the middle one."""
-        span = self.season.span
-        running = self.today in span and not self.season.closed
-        return Month.of(self.today) if running else span.months[len(span.months) // 2]
-
-    def months(self, bed: Bed) -> tuple[BedMonth, ...]:
-        """Return a bed's months of the season, in order."""
-        return tuple(self.month(bed, month) for month in self.season.span.months)
-
-    def strips(self, bed: Bed) -> tuple[PlantingStrip, ...]:
-        """Return every planting's time in a bed, by key."""
-        return self.kept(("strips", bed.name), lambda: planting_strips(self.beds[bed.name]))
-
-    @cached_property
-    def histories(self) -> Mapping[str, PlantingHistory]:
-        """What is known of each planting, from sowing to clearing, by key."""
-        return histories(self.garden, self.holding, self.beds.values(), self.without_planting)
-
     # --- what the year brings --------------------------------------------------------------------
 
     @cached_property
@@ -271,19 +235,6 @@ class Year(Remembering):
         dates, span = self.garden.freezes, self.season.span
         return expected(crop, dates, span, begins, variety=variety, start=start, indoors=indoors)
 
-    def due(self, first: date, last: date) -> tuple[Due, ...]:
-        """Return the plan's jobs from ``first`` to ``last`` that are not done, and those overdue then."""
-        return due(self.season, self.holding, first, last)
-
-    def ahead(self, first: date, last: date) -> tuple[Due, ...]:
-        """Return the same with thinning and the first harvests to expect."""
-        return ahead(self.garden, self.season, self.holding, first, last)
-
-    @cached_property
-    def needs(self) -> tuple[Need, ...]:
-        """Seeds, plants, stakes and trellis that the plan needs before it begins."""
-        return needs(self.garden, self.season)
-
     # --- what was done and written ---------------------------------------------------------------
 
     @cached_property
@@ -295,11 +246,6 @@ class Year(Remembering):
     def plantings_of(self) -> Mapping[Event, tuple[Planting, ...]]:
         """For each line of the log the plantings it is about, by key."""
         return by_event(self.plantings)
-
-    @cached_property
-    def letters(self) -> Mapping[str, str]:
-        """What stands for each planting where a drawing has no room for its name, by key."""
-        return map_letters(self.garden, self.plantings)
 
     @cached_property
     def waiting(self) -> SeasonWaits:

@@ -14,6 +14,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text.file_names import slug_of
 from tallybed.reading.text.texts import line
+from tallybed.reckoning.calendar.due import due
 from tallybed.tasks.garden import day_of, season_on, understood, year_of
 from tallybed.writing import entry
 from tallybed.writing.entry import WrittenUp
@@ -49,7 +50,9 @@ def begin(
     year = year_of(garden, season, max(day, today))
     last = day + _AHEAD
     slug = slug_of(title.casefold().translate(_LATIN), "visit")
-    draft = EntryDraft(title=title, day=day, slug=slug, due=year.due(day, last), last=last)
+    draft = EntryDraft(
+        title=title, day=day, slug=slug, due=due(year.season, year.holding, day, last), last=last
+    )
     found = gathered(photographs, day) if photographs else Gathered()
     return entry.write_up(root, year, draft, found)
 

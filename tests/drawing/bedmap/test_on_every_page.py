@@ -22,6 +22,7 @@ from tallybed.drawing.bedmap.view import Group, View, viewed
 from tallybed.garden.crops import everyday
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Showing
+from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.tasks.site.reckoned import reckoned
@@ -92,7 +93,7 @@ def demonstration() -> tuple[BedMonth, ...]:
     garden = demo_garden()
     year = reckoned(garden).foremost
     assert year
-    return tuple(month for bed in garden.beds for month in year.months(bed))
+    return tuple(month for bed in garden.beds for month in months_of(year, bed))
 
 
 @cache

@@ -7,6 +7,7 @@ from datetime import date
 from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.garden import Garden, Season
 from tallybed.pages.drawings.months import bed_months
+from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Years
 from tests.reckoning.byhand import BEDS
@@ -22,6 +23,6 @@ def test_lists_and_maps_say_the_same_on_every_day() -> None:
         (year,) = Years(garden=garden, today=day).all
         for bed in garden.beds:
             listed = [one.state for one in bed_months(year, bed).months]
-            assert listed == [month.kind for month in year.months(bed)], day
+            assert listed == [month.kind for month in months_of(year, bed)], day
             told |= set(listed)
     assert told == set(MonthState)

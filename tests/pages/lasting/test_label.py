@@ -10,7 +10,7 @@ import pytest
 
 from tallybed.garden.days import without_year
 from tallybed.pages.lasting.label import label
-from tallybed.reckoning.calendar.ahead import HARVEST
+from tallybed.reckoning.calendar.ahead import HARVEST, ahead
 from tallybed.reckoning.year import Year, Years
 from tests.pages.gardens import folder, site_of, written
 
@@ -26,7 +26,11 @@ def test_it_tells_the_last_picking_the_last_sowing_and_the_next_first_harvest(ye
     assert said.startswith(
         "Radishes came in on 20 May, carrots went in on 21 April and the first carrots may "
     )
-    (harvest,) = {one.day for one in year.ahead(year.today, date(2026, 10, 31)) if one.verb == HARVEST}
+    (harvest,) = {
+        one.day
+        for one in ahead(year.garden, year.season, year.holding, year.today, date(2026, 10, 31))
+        if one.verb == HARVEST
+    }
     assert said.endswith(f"from {without_year(harvest)} on.")
 
 

@@ -13,6 +13,7 @@ from PIL import Image
 from tallybed.pages.frame.page import Link
 from tallybed.pages.season import planting, plantings
 from tallybed.pages.tables.tables import Table
+from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, PLAN, Parsed, every, folder, html_of, only, site_of, written
 
@@ -266,5 +267,5 @@ def test_what_stays_in_is_planned_to_the_seasons_end_and_no_longer_once_that_is_
     told = []
     for day in (date(2026, 6, 1), date(2027, 3, 1)):
         (year,) = Years(garden=garden, today=day).all
-        told.append(plantings.in_bed(year, year.histories[year.plantings[0].key]))
+        told.append(plantings.in_bed(year, histories_of(year)[year.plantings[0].key]))
     assert told == [("since 20 April", "planned to the season’s end"), ("since 20 April", "")]

@@ -8,6 +8,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from tallybed.garden.days import Month
+from tallybed.reckoning.beds import month_of, months_of
 from tallybed.reckoning.calendar.month import over_by_plan
 from tallybed.reckoning.squares.occupancy import Grade
 from tests.pages.gardens import GARDEN, html_of, only, site_of, written
@@ -120,13 +121,15 @@ def test_the_first_page_shows_the_same_map_and_the_job(pages: dict[str, Beautifu
 def test_what_the_plan_gave_up_is_no_end_that_nobody_recorded(tmp_path: Path):
     year = site_of(written(tmp_path, FILES)).all[0]
     back = next(bed for bed in year.garden.beds if bed.name == "back")
-    assert not year.month(back, Month(2026, 9)).ended
+    assert not month_of(year, back, Month(2026, 9)).ended
 
 
 def test_until_a_record_shows_it(tmp_path: Path):
     year = site_of(written(tmp_path, FILES | LATER)).all[0]
     bed = next(bed for bed in year.garden.beds if bed.name == "front")
-    said = {month.month.month: [str(square) for square in over_by_plan(month)] for month in year.months(bed)}
+    said = {
+        month.month.month: [str(square) for square in over_by_plan(month)] for month in months_of(year, bed)
+    }
     assert not said[9], "the log has it standing until 3 October"
     assert not said[10]
 
@@ -135,11 +138,11 @@ def test_a_planting_recorded_in_the_square_shows_it(tmp_path: Path):
     sown = visit("2026-09-20", "Kale in", "{set out: kale, squares: front/A1}")
     year = site_of(written(tmp_path, FILES | sown)).all[0]
     bed = next(bed for bed in year.garden.beds if bed.name == "front")
-    assert not over_by_plan(year.month(bed, Month(2026, 9)))
+    assert not over_by_plan(month_of(year, bed, Month(2026, 9)))
 
 
 def test_the_grade_of_an_end_is_none_where_it_stands(tmp_path: Path):
     year = site_of(written(tmp_path, FILES)).all[0]
     bed = next(bed for bed in year.garden.beds if bed.name == "front")
-    ends = {one.planting: one.end for one in year.month(bed, Month(2026, 8)).holders}
+    ends = {one.planting: one.end for one in month_of(year, bed, Month(2026, 8)).holders}
     assert ends == {"BB1": Grade.SUPPOSED, "CA1": Grade.SEEN}

@@ -8,6 +8,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.maps import BedMaps, LegendRow, sheet_maps, waiting_key
 from tallybed.pages.drawings.months import MonthItem, bed_months
+from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.year import Year
 
 
@@ -40,7 +41,7 @@ def contact_sheet(year: Year, bed: Bed) -> ContactSheet:
 def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
     """Return a bed's months as small maps, each leading to its page."""
     listed = bed_months(year, bed)
-    together = zip(listed.months, year.months(bed), strict=True)
+    together = zip(listed.months, months_of(year, bed), strict=True)
     return ContactSheet(
         title=listed.title,
         to=listed.to,
@@ -52,5 +53,5 @@ def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
             )
             for number, (item, month) in enumerate(together, start=1)
         ),
-        key=waiting_key(year.months(bed)),
+        key=waiting_key(months_of(year, bed)),
     )

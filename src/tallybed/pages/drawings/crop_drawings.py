@@ -25,6 +25,7 @@ from tallybed.pages.rows.parts import per_area, per_area_in
 from tallybed.pages.rows.plantings import known
 from tallybed.pages.wording.apart import distance, square_side
 from tallybed.pages.wording.sentences import counted, days_words
+from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.calendar.history import (
     FIRST_PICKED,
     GONE,
@@ -89,7 +90,7 @@ def _lines(years: Years, year: Year, crop: Crop) -> tuple[PlantingLine, ...]:
     found: list[PlantingLine] = []
     for one in reversed(years.all):
         own = [planting for planting in one.plantings if one.crop_of(planting) is crop]
-        lines = [line for planting in own if (line := _line(year, one, one.histories[planting.key]))]
+        lines = [line for planting in own if (line := _line(year, one, histories_of(one)[planting.key]))]
         if found and len(found) + len(lines) > MOST_LINES:
             break
         found += sorted(lines, key=lambda line: (min(_days(line)), line.name))

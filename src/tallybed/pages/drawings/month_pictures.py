@@ -9,6 +9,7 @@ from markupsafe import Markup
 from tallybed.drawing.small.month_map import months_together
 from tallybed.garden.days import Month, in_full, without_year
 from tallybed.pages.drawings.kept import kept_drawing
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.year import Year
 
@@ -38,7 +39,7 @@ def month_picture(year: Year, month: Month) -> MonthPicture:
 
 def _month_picture(year: Year, month: Month) -> MonthPicture:
     """Draw the beds in one month."""
-    months = [year.month(bed, month) for bed in year.garden.beds]
+    months = [month_of(year, bed, month) for bed in year.garden.beds]
     ident = f"map-{month.year}-{month.month:02d}"
     title = f"The beds on {in_full(months[0].as_of)}"
     picture = kept_drawing(year.years, months_together, months, ident, title=title)

@@ -25,6 +25,7 @@ from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, wi
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import days_words
+from tallybed.reckoning.beds import strips_of
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.plantings.plantings import Planting
@@ -55,7 +56,7 @@ class Strips:
 
 def season_strips(year: Year, here: str) -> Strips | None:
     """Return who held what when in a season, for the page ``here``; None where nothing is known of it."""
-    by_bed = {bed: own for bed in year.garden.beds if (own := year.strips(bed))}
+    by_bed = {bed: own for bed in year.garden.beds if (own := strips_of(year, bed))}
     if not by_bed:
         return None
     every = [one for own in by_bed.values() for one in own]
@@ -87,7 +88,7 @@ def strips_of_planting(year: Year, planting: Planting) -> tuple[Chart, ...]:
 def _alone(year: Year, planting: Planting) -> Iterator[Chart]:
     """Yield a planting's strip in each bed it stands in, without the other squares."""
     for bed in year.garden.beds:
-        one = next((strip for strip in year.strips(bed) if strip.planting == planting.key), None)
+        one = next((strip for strip in strips_of(year, bed) if strip.planting == planting.key), None)
         if one:
             held = {each.square for each in one.courses} | {each.square for each in one.meant}
             part = replace(bed, omitted=bed.omitted | (frozenset(bed.squares) - held))

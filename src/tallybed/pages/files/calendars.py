@@ -11,7 +11,7 @@ from tallybed.pages.files.bulletin_text import job_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.tables import done
 from tallybed.pages.wording import names
-from tallybed.reckoning.calendar.due import Due
+from tallybed.reckoning.calendar.due import Due, due
 from tallybed.reckoning.year import Year, Years
 
 
@@ -101,7 +101,7 @@ def _jobs(year: Year) -> Iterator[Occasion]:
         yield _waiting(year, notice, [one for one in waits if one.about == notice.about])
     if year.is_over:
         return
-    for one in year.due(max(year.today, span.first), span.last):
+    for one in due(year.season, year.holding, max(year.today, span.first), span.last):
         yield _job(year, one)
 
 

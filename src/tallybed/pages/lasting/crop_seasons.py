@@ -22,6 +22,7 @@ from tallybed.pages.wording.sentences import (
     counted,
     listed,
 )
+from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.harvest.tally import TallyLine, added
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold
@@ -133,7 +134,7 @@ def _days_held(year: Year, planting: Planting, holds: list[Hold]) -> Cell:
     """Return the days a planting had its squares, what of them is still to come, and how that is known."""
     if not holds:
         return Cell()
-    words, still = in_bed(year, year.histories[planting.key])
+    words, still = in_bed(year, histories_of(year)[planting.key])
     best = min(hold.grade for hold in holds)
     told = "" if best in (Grade.SEEN, Grade.PLANNED) else best.word
     return Cell(text=words, note="; ".join(filter(None, (told, still))))

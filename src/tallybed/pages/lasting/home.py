@@ -35,6 +35,7 @@ from tallybed.pages.wording.sentences import (
     missing_papers,
     span_words,
 )
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.year import Year, Years
 
 _WHOLE = 120
@@ -163,7 +164,7 @@ def _bed(year: Year, bed: Bed) -> BedToday:
         name=bed.name,
         title=bed.title,
         to=addresses.bed_month(year, bed, month),
-        maps=month_maps(year.years, year.month(bed, month), addresses.HOME, ident=f"map-{bed.name}"),
+        maps=month_maps(year.years, month_of(year, bed, month), addresses.HOME, ident=f"map-{bed.name}"),
     )
 
 

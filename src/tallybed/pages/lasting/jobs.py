@@ -11,7 +11,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import NOTHING_DUE, Day, days_words, plain_day
-from tallybed.reckoning.calendar.ahead import HARVEST
+from tallybed.reckoning.calendar.ahead import HARVEST, ahead
 from tallybed.reckoning.calendar.due import AHEAD, Due, coming
 from tallybed.reckoning.year import Year
 
@@ -52,7 +52,7 @@ def week_ahead(year: Year) -> WeekAhead:
     """Return today and the week after it. The plan's jobs are those that the bulletin of the week names."""
     first, last = year.today, year.today + AHEAD
     jobs = coming(year.season, year.today, year.holding.order)
-    found = year.ahead(first, last)
+    found = ahead(year.garden, year.season, year.holding, first, last)
     soon = [one for one in jobs if one.day <= last]
     return WeekAhead(
         days=days_words(first, last),

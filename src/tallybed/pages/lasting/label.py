@@ -10,7 +10,7 @@ from tallybed.garden.naming import CropName
 from tallybed.garden.records.log import STARTING
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed, sentence
-from tallybed.reckoning.calendar.ahead import HARVEST
+from tallybed.reckoning.calendar.ahead import HARVEST, ahead
 from tallybed.reckoning.harvest.tally import bowl
 from tallybed.reckoning.year import Year
 
@@ -65,14 +65,15 @@ def _went_in(year: Year) -> str:
 
 def _next(year: Year) -> str:
     """Return the next first harvest to expect; where there is none, what the plan has go in next."""
-    ahead = [one for one in year.ahead(year.today, year.season.span.last) if not one.overdue]
-    harvests = [one for one in ahead if one.verb == HARVEST]
+    coming = ahead(year.garden, year.season, year.holding, year.today, year.season.span.last)
+    later = [one for one in coming if not one.overdue]
+    harvests = [one for one in later if one.verb == HARVEST]
     if harvests:
         day = harvests[0].day
         due = [one.crop for one in harvests if one.day == day]
         crops = _named(_crop(year, one) for one in due)
         return f"{_before(year, due)}{crops} may come in from {without_year(day)} on"
-    starts = [one for one in ahead if one.verb in STARTING]
+    starts = [one for one in later if one.verb in STARTING]
     if not starts:
         return ""
     day = starts[0].day

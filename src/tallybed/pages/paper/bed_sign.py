@@ -19,6 +19,7 @@ from tallybed.pages.paper.scancodes import page_code
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, full_day
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
 from tallybed.reckoning.waits.pickings import DISCARDED
@@ -50,7 +51,7 @@ def pages(years: Years) -> Iterator[Page]:
 def _page(year: Year, bed: Bed) -> Page:
     """Return one bed's sign as a page."""
     path = addresses.sign(bed)
-    month = year.month(bed, shown_month(year))
+    month = month_of(year, bed, shown_month(year))
     lines = [line for line in year.lines if line.bed == bed.name and line.counts]
     over = year.is_over
     return Page(

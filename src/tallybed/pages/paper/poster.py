@@ -29,6 +29,7 @@ from tallybed.pages.wording.sentences import (
     listed,
     span_words,
 )
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.calendar.month import DrawnPlanting
 from tallybed.reckoning.harvest.tally import Total, added, bowl, heaviest_first, kinds
 from tallybed.reckoning.year import Year, Years
@@ -85,7 +86,7 @@ def _page(year: Year) -> Page:
 def _drawn(year: Year, month: Month) -> Iterator[DrawnPlanting]:
     """Yield what the maps of a month draw, bed by bed."""
     for bed in year.garden.beds:
-        yield from year.month(bed, month).drawn
+        yield from month_of(year, bed, month).drawn
 
 
 def _letters(year: Year) -> tuple[MapLetters, ...]:
@@ -96,7 +97,7 @@ def _letters(year: Year) -> tuple[MapLetters, ...]:
 
 def _stages(year: Year) -> Iterator[LegendRow]:
     """Yield what grounds and marks of the season's maps mean."""
-    months = [year.month(bed, month) for month in year.season.span.months for bed in year.garden.beds]
+    months = [month_of(year, bed, month) for month in year.season.span.months for bed in year.garden.beds]
     stages = {stage for month in months for stage in stages_of(viewed(month))}
     yield from (legend_row(item) for item in stage_items(stages, "stage"))
     yield from waiting_key(months)

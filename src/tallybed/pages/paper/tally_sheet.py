@@ -16,6 +16,7 @@ from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.calendar.month import DrawnPlanting, over_by_plan
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.year import Year, Years
@@ -117,7 +118,7 @@ def _standing(year: Year, bed: Bed) -> list[DrawnPlanting]:
     """
     if year.today not in year.season.span:
         return []
-    month = year.month(bed, shown_month(year))
+    month = month_of(year, bed, shown_month(year))
     maybe = {one.planting for one in over_by_plan(month).values()}
     standing = [drawn for drawn in month.drawn if drawn.standing or drawn.planting in maybe]
     return sorted(standing, key=lambda drawn: (drawn.squares[0].row, drawn.squares[0].column, drawn.planting))

@@ -15,6 +15,7 @@ from tallybed.pages.season.bed_month import month_beside, month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording.dated import in_season, month_name
 from tallybed.pages.wording.sentences import END_COUNTED, figured
+from tallybed.reckoning.beds import month_of, months_of
 from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year, Years
@@ -25,7 +26,7 @@ _WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "w
 def pages(year: Year, only: str | None = None) -> Iterator[Page]:
     """Yield each bed's page in a season, or the one at ``only``."""
     wanted = (bed for bed in year.garden.beds if only in (None, addresses.bed(year, bed)))
-    return (_page(year, bed, year.months(bed)) for bed in wanted)
+    return (_page(year, bed, months_of(year, bed)) for bed in wanted)
 
 
 def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
@@ -42,7 +43,7 @@ def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
             "trail": below_season(year, here=bed.title),
             "note": bed.note,
             "month": month_name(year, chief),
-            **month_data(year, bed, year.month(bed, chief)),
+            **month_data(year, bed, month_of(year, bed, chief)),
             "contact": contact_sheet(year, bed),
             "month_table": _month_table(items, months, bed),
             "facts": bed_facts(year.years, bed),

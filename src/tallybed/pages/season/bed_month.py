@@ -22,6 +22,7 @@ from tallybed.pages.wording.sentences import (
     missing_of_beds,
     span_words,
 )
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year
@@ -32,7 +33,7 @@ def pages(year: Year, only: str | None = None) -> Iterator[Page]:
     for bed in year.garden.beds:
         for month in own_months(year):
             if only in (None, addresses.bed_month(year, bed, month)):
-                yield _page(year, bed, year.month(bed, month))
+                yield _page(year, bed, month_of(year, bed, month))
 
 
 def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:

@@ -20,6 +20,7 @@ from tallybed.pages.tables.picked import rows_picked_on
 from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording.prose import outside, prose
 from tallybed.pages.wording.sentences import first_words, full_day
+from tallybed.reckoning.beds import letters_of
 from tallybed.reckoning.year import Year
 
 
@@ -100,7 +101,7 @@ def _touched(year: Year, entry: Entry) -> Iterator[TouchedBed]:
         for event in entry.done:
             for square in (*event.squares, *event.to):
                 if square.bed == bed.name:
-                    own = [year.letters[each.key] for each in year.plantings_of.get(event, ())]
+                    own = [letters_of(year)[each.key] for each in year.plantings_of.get(event, ())]
                     letters.setdefault(square, []).extend(own)
         if letters:
             day = full_day(entry.day).text

@@ -22,6 +22,7 @@ from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import besides, meant, summary
 from tallybed.pages.wording.sentences import END_SUPPOSED, counted, number_word, sentence
+from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import Total, added
 from tallybed.reckoning.plantings.plantings import Planting
@@ -43,7 +44,7 @@ def pages(year: Year) -> Iterator[Page]:
 
 def by_first_day(year: Year) -> list[PlantingHistory]:
     """Return what is known of each planting, in the order in which they came into the bed."""
-    return sorted(year.histories.values(), key=_order)
+    return sorted(histories_of(year).values(), key=_order)
 
 
 def plantings_link(year: Year) -> Link | None:

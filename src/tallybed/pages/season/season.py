@@ -28,6 +28,7 @@ from tallybed.pages.wording.sentences import (
     missing_papers,
     span_words,
 )
+from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.year import Year
 
 TOLD = "A knot stands at each day that the log tells of; a title leads to it."
@@ -73,7 +74,7 @@ def _page(year: Year) -> Page:
             "lost": losses(year),
             "chapters": told,
             "planned": planned,
-            "waiting_key": waiting_key(month for bed in year.garden.beds for month in year.months(bed)),
+            "waiting_key": waiting_key(month for bed in year.garden.beds for month in months_of(year, bed)),
             "papers": tuple(_papers(year)),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
             "take": season_downloads(year),

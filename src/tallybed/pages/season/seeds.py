@@ -19,7 +19,7 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, figured, listed
-from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop
+from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop, needs
 from tallybed.reckoning.year import Year
 
 LEAD = (
@@ -52,7 +52,7 @@ def files(year: Year) -> Iterator[DataFile]:
 
 def tables(year: Year) -> tuple[Table, ...]:
     """Return the needs of a season's plan, by planting and by crop; none where it needs nothing."""
-    found = year.needs
+    found = _needs(year)
     return (_plantings(year, found), _crops(year, by_crop(found))) if found else ()
 
 
@@ -66,13 +66,18 @@ def seeds_file(year: Year) -> DataFile:
             *("share that comes up, %", "share from", "seeds", "sow indoors", "in the bed", "how"),
             *("stakes", f"trellis, {unit}"),
         ),
-        rows=tuple(_cells(year.garden, need) for need in year.needs),
+        rows=tuple(_cells(year.garden, need) for need in _needs(year)),
     )
+
+
+def _needs(year: Year) -> tuple[Need, ...]:
+    """Return what each planting of a season's plan needs, once for a year."""
+    return year.kept("needs", lambda: needs(year.garden, year.season))
 
 
 def _page(year: Year) -> Page:
     """Return what a season's plan needs as a page."""
-    found = year.needs
+    found = _needs(year)
     rates = _rates(found)
     return Page(
         path=addresses.seeds(year),
@@ -112,7 +117,7 @@ def _summary(found: tuple[Need, ...]) -> str:
 
 def notes(year: Year) -> tuple[str, ...]:
     """Return what must be said beside the tables: how seeds are reckoned, and from what."""
-    found = year.needs
+    found = _needs(year)
     rates = _rates(found)
     said = [RATES.format(allowance=rounded(ALLOWANCE * 100, 0))] if rates else []
     if any(rate.source for rate in rates):

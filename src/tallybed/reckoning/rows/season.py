@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.rows.land import Range, RowGround, row_ground
 from tallybed.reckoning.rows.planting_yields import PlantingYield, by_crop, carried_on, planting_yields
@@ -82,7 +83,7 @@ def _yields(year: Year) -> tuple[PlantingYield, ...]:
     return planting_yields(
         year.garden,
         year.season,
-        year.histories.values(),
+        histories_of(year).values(),
         year.lines,
         over=year.is_over,
         carried_on=carried_on(year.name, year.plantings, later),

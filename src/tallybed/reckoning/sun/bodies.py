@@ -23,6 +23,7 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.squares import Bed, Square, Trellis, blocks
 from tallybed.garden.units import INCH, Length
+from tallybed.reckoning.beds import season_of, stays_of
 from tallybed.reckoning.calendar.plant_size import sizes
 from tallybed.reckoning.calendar.stages import growth
 from tallybed.reckoning.squares.stays import Stay
@@ -85,7 +86,7 @@ class Standing:
 def standing(year: Year, bed: Bed) -> Standing:
     """Return what stands in a bed over a season, by log and plan together."""
     work = _Work(year=year, bed=bed, side=float(bed.side.within(INCH)))
-    stays = year.stays(bed)
+    stays = stays_of(year, bed)
     groups: dict[tuple[str, date, date, Rise | None], list[Square]] = {}
     spots: list[Spot] = []
     for stay in stays:
@@ -137,7 +138,7 @@ class _Work:
         if full is None:
             return None
         crop, today = self.year.crop_of(planting), self.year.today
-        bearing = self.year.beds[self.bed.name].bearing
+        bearing = season_of(self.year, self.bed).bearing
         grows = growth(planting, crop, stay.square, stay.first, stay.last, today, bearing)
         return Rise(full=full, growth=grows)
 
