@@ -40,39 +40,29 @@ def test_every_kind_of_page_prints(tab: Page, samples: dict[str, Path]) -> None:
         assert words("Skip to the content") not in "".join(said), f"{kind}: the skip link is printed"
 
 
-def test_nothing_runs_off_the_paper(tab: Page, samples: dict[str, Path]) -> None:
-    tab.set_viewport_size({"width": A4[0] - MARGINS[0], "height": A4[1] - MARGINS[1]})
-    tab.emulate_media(media="print")
-    wrong = {}
-    for kind, path in samples.items():
-        tab.goto(path.as_uri())
-        if kind not in BARE and (told := tab.evaluate(RUNS_OFF)):
-            wrong[kind] = told[:3]
-    assert wrong == {}, wrong
-
-
 LONELY = """() => [...document.querySelectorAll('section > h2')].filter(each => each.checkVisibility()
     && ![...each.parentElement.querySelectorAll(':scope > :not(h2)')].some(
         one => one.checkVisibility() && one.getBoundingClientRect().height)
 ).map(each => each.textContent)"""
 
 
-def test_no_heading_stands_alone_on_paper_and_no_link_leads_nowhere(
+def test_nothing_runs_off_the_paper_no_heading_stands_alone_on_it_and_no_link_leads_nowhere(
     tab: Page, samples: dict[str, Path]
 ) -> None:
     """What is folded away is not printed, nor a line that is nothing but the way to another page."""
+    tab.set_viewport_size({"width": A4[0] - MARGINS[0], "height": A4[1] - MARGINS[1]})
     tab.emulate_media(media="print")
     wrong = {}
     for kind, path in samples.items():
-        tab.goto(path.as_uri())
         if kind in BARE:
             continue
-        lonely = tab.evaluate(LONELY)
+        tab.goto(path.as_uri())
+        wide, lonely = tab.evaluate(RUNS_OFF), tab.evaluate(LONELY)
         ways = tab.locator(".waiting .more, .caring").evaluate_all(
             "all => all.map(one => one.checkVisibility())"
         )
-        if lonely or any(ways):
-            wrong[kind] = (lonely, ways)
+        if wide or lonely or any(ways):
+            wrong[kind] = (wide[:3], lonely, ways)
     assert wrong == {}
 
 
