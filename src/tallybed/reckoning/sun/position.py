@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
-from math import degrees, pi, radians, tan
+from math import pi, tan
 
 import ephem
 
@@ -18,16 +18,6 @@ from tallybed.garden.days import ONE_DAY
 
 HOURS = 12 / pi
 """Hours that a radian of hour angle takes."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Direction:
-    """Where the sun is seen."""
-
-    altitude: float
-    """Degrees above the level horizon; below it negative."""
-    azimuth: float
-    """Degrees clockwise from true north."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,18 +30,11 @@ class SolarDay:
     """By how much that tangent grows with each radian of hour angle."""
 
 
-def sun_at(latitude: float, longitude: float, moment: datetime) -> Direction:
-    """Return where the sun stands; degrees north and east are positive, ``moment`` knows its time zone."""
-    observer = ephem.Observer()
-    observer.lat, observer.lon = radians(latitude), radians(longitude)
-    observer.pressure = 0  # no refraction
-    observer.date = ephem.Date(moment.astimezone(UTC).replace(tzinfo=None))
-    sun = ephem.Sun(observer)
-    return Direction(altitude=degrees(sun.alt), azimuth=degrees(sun.az))
-
-
 def solar_day(day: date, longitude: float = 0.0) -> SolarDay:
-    """Return the sun's declination over a day; a longitude left open changes it by 0.2° at most."""
+    """Return the sun's declination over a day; degrees east are positive.
+
+    A longitude left open changes it by 0.2° at most.
+    """
     before, noon, after = (_noon(one, longitude) for one in (day - ONE_DAY, day, day + ONE_DAY))
     return SolarDay(tangent=noon, drift=(after - before) / (4 * pi))
 
