@@ -18,6 +18,7 @@ CLOCK = {"today", "now", "utcnow", "fromtimestamp"}
 LATE = {
     "tallybed.tasks.check": "tallybed.tasks.build",
     "tallybed.commands.build": "tallybed.tasks.build",
+    "tallybed.pictures.rooms": "tempfile",
 }
 """Imports inside a function: what one command alone needs, and what takes long to load."""
 

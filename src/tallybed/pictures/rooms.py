@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 from pathlib import Path
 
 FOLDER = ".tallybed-cache"
@@ -35,6 +34,8 @@ def lies_elsewhere(path: Path) -> bool:
 
 def keep(path: Path, data: bytes) -> None:
     """Put a file in place whole, whatever other builds do at the time. Raises OSError."""
+    import tempfile  # with all it loads: a build that finds nothing changed keeps nothing
+
     handle, new = tempfile.mkstemp(prefix=f"{path.name}.", suffix=".new", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from tallybed.publishing.swap import disk
 from tallybed.publishing.swap.handoff import hand_over, repair
-from tallybed.publishing.swap.marker import difference, hashes_of
+from tallybed.publishing.swap.marker import compared
 
 OLD = {"index.html": b"old", "a/index.html": b"old a", "only-old/index.html": b"x", "same.css": b"same"}
 NEW = {"index.html": b"new", "a/index.html": b"new a", "only-new/index.html": b"y", "same.css": b"same"}
@@ -26,10 +26,10 @@ def state(target: Path) -> str:
     """Return ``old``, ``new``, ``none``, or what is wrong with the folder."""
     if not target.exists():
         return "none"
-    told = hashes_of(target)
-    if told is None:
+    both = compared(target)
+    if both is None:
         return "a mixture: no marker"
-    found = difference(target, told)
+    _told, found = both
     if found.by_hand or found.missing:
         return f"a mixture: {found}"
     text = (target / "index.html").read_bytes()

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -20,6 +20,8 @@ _NAMED = 1
 """The format of markers that named every path, as sites written before may still have."""
 _MOST = 50_000_000
 """Bytes of marker that are read at most; a site of 300,000 files needs fewer."""
+_Entry = tuple[str, os.DirEntry[str]]
+"""The path of a file within the site, and what lies there."""
 _LITTER = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
 """What file managers leave in folders that were looked at; nobody misses it."""
 
@@ -72,6 +74,22 @@ def hashes_of(folder: Path) -> dict[str, str] | None:
 
     It is path → SHA-256 in hexadecimal; a file that is gone goes by what stands for its path.
     """
+    said = _said(folder)
+    return None if said is None else _by_path(said, _entries(str(folder)))
+
+
+def compared(folder: Path) -> tuple[dict[str, str], Difference] | None:
+    """Return the same, and how what lies in the folder differs from it: the folder is gone through once."""
+    said = _said(folder)
+    if said is None:
+        return None
+    entries = tuple(_entries(str(folder)))
+    told = _by_path(said, entries)
+    return told, _difference(entries, told)
+
+
+def _said(folder: Path) -> dict[str, str] | None:
+    """Return what the folder's marker says of each file, by what stands for its path there."""
     path = folder / MARKER
     if path.is_symlink() or not path.is_file() or path.stat().st_size > _MOST:
         return None
@@ -84,19 +102,22 @@ def hashes_of(folder: Path) -> dict[str, str] | None:
     files = says.get("files")
     if not isinstance(files, dict) or not all(isinstance(value, str) for value in files.values()):
         return None
-    told: dict[str, str] = files
-    if says["format"] == _NAMED:
-        return told
-    there = {_veiled(relative): relative for relative, _entry in _entries(str(folder))}
-    return {there.get(one, one): digest for one, digest in told.items()}
+    named = says["format"] == _NAMED
+    return {_veiled(one) if named else one: digest for one, digest in files.items()}
 
 
-def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
-    """Compare what lies in the folder with what its marker says."""
+def _by_path(said: Mapping[str, str], entries: Iterable[_Entry]) -> dict[str, str]:
+    """Return what is said of each file by its path; of one that is gone, by what stands for its path."""
+    there = {_veiled(relative): relative for relative, _entry in entries}
+    return {there.get(one, one): digest for one, digest in said.items()}
+
+
+def _difference(entries: Iterable[_Entry], hashes: Mapping[str, str]) -> Difference:
+    """Compare what lies in a folder with what its marker says."""
     added: list[str] = []
     changed: list[str] = []
     seen: set[str] = set()
-    for relative, entry in _entries(str(folder)):
+    for relative, entry in entries:
         if relative == MARKER or entry.name in _LITTER:
             continue
         seen.add(relative)
@@ -111,7 +132,7 @@ def difference(folder: Path, hashes: Mapping[str, str]) -> Difference:
     )
 
 
-def _entries(folder: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
+def _entries(folder: str) -> Iterator[_Entry]:
     """Yield the path within the site and the entry of everything below a folder, the folders left out."""
     ahead = [(folder, "")]
     while ahead:

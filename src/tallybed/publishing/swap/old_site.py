@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from tallybed.publishing.paths import MARKER
-from tallybed.publishing.swap.marker import difference, hashes_of, marker
+from tallybed.publishing.swap.marker import compared, marker
 from tallybed.publishing.swap.refused import RefusedError
 
 _SOME = 8
@@ -37,15 +37,15 @@ def old_site(target: Path, *, replace: bool) -> OldSite:
             f"{target} is kept under version control, and writing it anew would lose its history; "
             "build into another folder and copy from there"
         )
-    told = hashes_of(target)
-    if told is None:
+    told_and_found = compared(target)
+    if told_and_found is None:
         if any(target.iterdir()) and not replace:
             raise RefusedError(
                 f"{target} is not empty and Tallybed did not write it; "
                 "name another folder with --to, or use --replace to lose what is in it"
             )
         return OldSite()
-    found = difference(target, told)
+    told, found = told_and_found
     if found.by_hand and not replace:
         raise RefusedError(
             f"{target} holds files that were changed or added by hand: {_some(found.by_hand)}; "

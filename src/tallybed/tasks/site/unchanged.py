@@ -16,7 +16,7 @@ from pathlib import Path
 from tallybed.garden.findings import Finding
 from tallybed.pictures.rooms import FOLDER, keep, room
 from tallybed.publishing.paths import MARKER
-from tallybed.publishing.swap.marker import difference, hashes_of
+from tallybed.publishing.swap.marker import compared
 from tallybed.tasks.site.finding_notes import as_notes, from_notes
 from tallybed.tasks.site.fingerprint import of_folder, of_program, of_texts
 
@@ -55,8 +55,8 @@ def unchanged(root: Path, target: Path, source: str) -> Unchanged | None:
         mark = sha256((target / MARKER).read_bytes()).hexdigest()
         if (says["source"], says["marker"]) != (source, mark):
             return None
-        hashes = hashes_of(target)
-        if hashes is None or difference(target, hashes).any:
+        found = compared(target)
+        if found is None or found[1].any:
             return None
         return Unchanged(
             findings=from_notes(says["findings"]),
