@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -31,20 +32,31 @@ LOG = {
 }
 
 
+LONG_OVER = {
+    "2024-06-10": "- {treat: soap, squares: 'b/A1:B1', wait: 7 days}",
+    "2024-07-12": "- {treat: hand-picking, kind: by hand, squares: b, because: slugs}",
+}
+
+
 def seen(folder: Path, today: date, season: str = "2024") -> SeasonWaits:
     """The waits of a season as known on a day."""
+    year = years(folder, today, LOG).named(season)
+    assert year is not None
+    return year.waiting
+
+
+def years(folder: Path, today: date, log: Mapping[str, str]) -> Years:
+    """Both seasons as known on a day, the first with a log."""
     for name in ("2024", "2025"):
         (folder / "content" / name / "log").mkdir(parents=True)
     (folder / "content" / "garden.yaml").write_text(GARDEN)
     (folder / "content" / "2024" / "plan.yaml").write_text(PLAN)
-    for on, line in LOG.items():
+    for on, line in log.items():
         entry = f"---\ntitle: T\ndone:\n  {line}\n---\n"
         (folder / "content" / "2024" / "log" / f"{on}-visit.md").write_text(entry)
     garden = read(folder).garden
     assert garden is not None
-    year = Years(garden=garden, today=today).named(season)
-    assert year is not None
-    return year.waiting
+    return Years(garden=garden, today=today)
 
 
 @pytest.mark.parametrize(
@@ -82,3 +94,10 @@ def test_who_keeps_off_without_an_end_told_does_so_in_the_next_season(tmp_path: 
     found = seen(tmp_path, date(2025, 11, 30), "2025").keep_offs
     assert [(in_words([one.square]), one.event.day) for one in found] == [("c/D1", date(2024, 11, 29))]
     assert all(one.is_open(date(2025, 11, 30)) for one in found)
+
+
+def test_nobody_asks_who_stood_where_in_a_season_whose_waits_are_over(tmp_path: Path) -> None:
+    """To work out who did takes longest of all that is done at the scale; what was done by hand waits not."""
+    before, year = years(tmp_path, date(2025, 11, 30), LONG_OVER).all
+    assert year.waiting.waits == ()
+    assert "holding" not in vars(before)

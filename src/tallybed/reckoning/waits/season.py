@@ -115,10 +115,8 @@ def _order(wait: Wait) -> tuple[object, ...]:
 def _by_label(ground: SeasonGround) -> Iterator[Wait]:
     """Yield the waits of a season's own treatments."""
     for event in ground.events:
-        if event.verb is not Verb.TREAT:
-            continue
-        told = event.treatment or UNTOLD
-        if not told.has_label and told.wait is None:
+        told = _label(event)
+        if told is None:
             continue
         squares = ground.squares(event)
         safe = None if told.wait is None else event.day + timedelta(days=told.wait)
@@ -136,12 +134,18 @@ def _by_label(ground: SeasonGround) -> Iterator[Wait]:
             yield from _following(ground, squares, event, safe)
 
 
+def _label(event: Event) -> Treatment | None:
+    """Return a treatment that something waits after; None where a line is of none, or of one by hand."""
+    if event.verb is not Verb.TREAT:
+        return None
+    told = event.treatment or UNTOLD
+    return told if told.has_label or told.wait is not None else None
+
+
 def _reaches(event: Event, first: date) -> bool:
     """Return whether a plant may still wait after a line of the log on a season's first day."""
-    if event.verb is not Verb.TREAT:
-        return False
-    wait = (event.treatment or UNTOLD).wait
-    return wait is None or event.day + timedelta(days=wait) > first
+    told = _label(event)
+    return told is not None and (told.wait is None or event.day + timedelta(days=told.wait) > first)
 
 
 def _label_wait(
@@ -179,8 +183,8 @@ def _following(
 def _left_behind(ground: SeasonGround, before: SeasonGround) -> Iterator[Wait]:
     """Yield the waits of what comes into squares of an earlier season whose label speaks of the next crop."""
     for event in before.events:
-        told = event.treatment or UNTOLD
-        if event.verb is Verb.TREAT and told.next_crop and (told.has_label or told.wait is not None):
+        told = _label(event)
+        if told is not None and told.next_crop:
             safe = None if told.wait is None else event.day + timedelta(days=told.wait)
             yield from _following(ground, before.squares(event), event, safe)
 
