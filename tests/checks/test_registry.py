@@ -252,6 +252,29 @@ FIRES = [
         says="mend the date",
     ),
     Story(
+        "weighed after it was cleared square by square",
+        "- {crop: greenleaf, tag: GL1, squares: A1:B1, sow: Apr 25, until: Jun 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1:B1}",
+            "2026-06-08-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
+            "2026-06-10-x": "- {lost: greenleaf, tag: GL1, squares: B1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
+        says="no later than its end, 10 June",
+    ),
+    Story(
+        "weighed after it was moved, and cleared where it stood then",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
+            "2026-05-08-x": "- {move: greenleaf, tag: GL1, squares: A1, to: B1}",
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: B1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
         "weighed cured, weeks after clearing, under the day of weighing",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
         "weighed-after-clearing",
@@ -627,6 +650,28 @@ SILENT = [
             "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-13, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "weighed after one of its squares was cleared",
+        "- {crop: greenleaf, tag: GL1, squares: A1:B1, sow: Apr 25, until: Jun 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1:B1}",
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "weighed after it was cleared square by square, and one was sown again that day",
+        "- {crop: greenleaf, tag: GL1, squares: A1:B1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1:B1}",
+            "2026-05-08-x": "- {clear: greenleaf, tag: GL1, squares: A1}\n"
+            "  - {resow: greenleaf, tag: GL1, squares: A1}",
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: B1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
         "a good square of carrots",
