@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.checks.ledger import AFTER
+from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import joined
@@ -50,12 +51,13 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
     known = [planting for planting in year.plantings if planting.planned or planting.lines]
     stood = {slug for planting in known for slug in planting.crop.slugs}
     for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
-        row = planting.planned if planting else None
         if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
             found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
-        elif planting and row and row.dropped and weighing.day > row.dropped and planting.begun is None:
-            dropped = without_year(row.dropped)
-            found = f"{called(year, planting)} was weighed, and the plan has it dropped on {dropped}"
+            remedy = "mend the crop or the tag, or log when it was planted"
+        elif planting and (dropped := _dropped(planting)) and (weighing.day - dropped).days > AFTER:
+            day = without_year(dropped)
+            found = f"{called(year, planting)} was weighed, and the plan has it dropped on {day}"
+            remedy = "mend the crop or the tag; or take `dropped:` out, or log when it was planted again"
         else:
             continue
         yield (
@@ -65,9 +67,21 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
                 "never-stood",
                 found,
                 expected="a crop that stood here this season",
-                remedy="mend the crop or the tag, or log when it was planted",
+                remedy=remedy,
             ),
         )
+
+
+def _dropped(planting: Planting) -> date | None:
+    """Return the day on which the plan dropped a planting for good: it was not begun after that.
+
+    None too where the log has it end: what is weighed after that is told as such.
+    """
+    dropped = planting.planned.dropped if planting.planned else None
+    if dropped is None or gone_since(planting):
+        return None
+    begun = (event.day for event, _squares in planting.lines if event.verb in STARTING)
+    return dropped if all(day <= dropped for day in begun) else None
 
 
 def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
