@@ -241,6 +241,13 @@ FIRES = [
         ledger="- {date: 2026-04-24, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
+        "picked before it was to be sown, and no log",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-before-planting",
+        ledger="- {date: 2026-04-24, tag: GL1, weight: 4 oz}\n",
+        says="a day after it goes in by the plan, 25 April",
+    ),
+    Story(
         "picked four days after clearing",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
         "weighed-after-clearing",
@@ -634,6 +641,19 @@ SILENT = [
         "weighed-before-planting",
         log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
         ledger="- {date: 2026-04-25, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "picked the day it was to go in, and no log",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-before-planting",
+        ledger="- {date: 2026-04-25, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "picked after it went in, which was sooner than planned",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Jun 25, until: Aug 10}\n",
+        "weighed-before-planting",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-06-20, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
         "picked before gaps in what stood over winter were filled",
