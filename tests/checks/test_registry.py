@@ -900,8 +900,8 @@ IN_GARDENS = {
     *("crowded", "low-support", "sown-in-bed", "sown-into-heat", "out-of-its-time"),
 }
 """Codes whose faults and near misses stand in the three invented gardens of ``test_growers_eye``."""
-ELSEWHERE = {"bulbs-too-late"}
-"""Codes whose stories are told in ``test_growing``."""
+ELSEWHERE = {"bulbs-too-late", "not-there-before"}
+"""Codes whose stories are told in ``test_growing`` and ``test_over_seasons``."""
 
 
 def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():
@@ -944,6 +944,7 @@ def test_the_list_of_checks_is_this_one():
         "run_out_short",
         "one_row",
         "no_such_season",
+        "not_there_before",
         "seedlings",
         "sown_in_bed",
         "sown_into_heat",

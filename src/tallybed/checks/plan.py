@@ -9,7 +9,7 @@ from itertools import combinations
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.support import next_to, on_trellis
 from tallybed.garden.crops import Crop, Habit
-from tallybed.garden.days import without_year
+from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import INCH, Length
@@ -261,3 +261,32 @@ def no_such_season(year: Year) -> Iterator[CheckResult]:
                 remedy="mend the year, or say when it was planted in a note and silence this",
             ),
         )
+
+
+def not_there_before(year: Year) -> Iterator[CheckResult]:
+    """Find plantings carried from a season at whose end their crop stood in none of their squares."""
+    seasons = {one.name: one for one in year.earlier if one.season.plan or one.season.log}
+    for planting, row in year.planned:
+        before = seasons.get(row.carried_from)
+        if before is None or row.start is not Start.CARRIED:
+            continue
+        last = before.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
+        stood = {
+            hold.square
+            for other in before.plantings
+            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            for hold in before.holding.of_planting(other.key)
+            if hold.last >= last
+        }
+        if stood.isdisjoint(row.squares):
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "not-there-before",
+                    f"{called(year, planting)} is carried from {before.name} in {in_words(row.squares)},"
+                    " and it did not stand there as that season ended",
+                    expected=f"squares of {in_words(stood)}" if stood else "",
+                    remedy="mend the squares or the year, or log in that season what became of it",
+                ),
+            )

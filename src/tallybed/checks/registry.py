@@ -37,6 +37,7 @@ CHECKS: tuple[Check, ...] = (
     support.run_out_short,
     plan.one_row,
     plan.no_such_season,
+    plan.not_there_before,
     transplants.seedlings,
     transplants.sown_in_bed,
     heat.sown_into_heat,
