@@ -241,6 +241,22 @@ FIRES = [
         ledger="- {date: 2026-04-24, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
+        "picked where nothing of the crop ever stood",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n"
+        "- {crop: greenleaf, tag: GL2, squares: B1, sow: Apr 25, until: Jul 10}\n",
+        "picked-elsewhere",
+        log={"2026-04-25-x": "- {sow: greenleaf, squares: A1:B1}"},
+        ledger="- {date: 2026-06-24, crop: greenleaf, squares: C1, weight: 4 oz}\n",
+        says="greenleaf was picked in b/C1, where it never stood; expected squares of b/A1:B1",
+    ),
+    Story(
+        "picked where it never stood by the log, which alone knows it",
+        "- {crop: redroot, squares: A2, sow: Jun 25, until: Sep 1}\n",
+        "picked-elsewhere",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-06-24, tag: GL1, squares: C1, weight: 4 oz}\n",
+    ),
+    Story(
         "picked before it was to be sown, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -643,6 +659,20 @@ SILENT = [
         ledger="- {date: 2026-04-25, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
+        "picked where it had come up by itself",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "picked-elsewhere",
+        log={"2026-04-25-x": "- {up: greenleaf, squares: C1}"},
+        ledger="- {date: 2026-06-24, crop: greenleaf, squares: C1, weight: 4 oz}\n",
+    ),
+    Story(
+        "picked where no line put it, of a log that may have begun late",
+        "",
+        "picked-elsewhere",
+        log={"2026-04-25-x": "- {sow: greenleaf, squares: A1}"},
+        ledger="- {date: 2026-06-24, crop: greenleaf, squares: C1, weight: 4 oz}\n",
+    ),
+    Story(
         "picked the day it was to go in, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -895,7 +925,7 @@ def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
 IN_GARDENS = {
     *("run-out-elsewhere", "run-out-short", "one-row", "no-such-season", "seedlings"),
     *("lost-too-many", "no-room-for-count", "other-variety", "logged-twice", "tended-after-clearing"),
-    *("picked-elsewhere", "picked-too-soon", "more-than-planted"),
+    *("picked-too-soon", "more-than-planted"),
     *("weighed-twice", "heavier-cured", "piece-weight"),
     *("crowded", "low-support", "sown-in-bed", "sown-into-heat", "out-of-its-time"),
 }

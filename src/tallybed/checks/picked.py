@@ -15,7 +15,7 @@ from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import in_words
+from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.harvest.picking_source import only_one
@@ -85,13 +85,22 @@ def _dropped(planting: Planting) -> date | None:
 
 
 def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
-    """Find weighings from squares that neither plan nor log ever gave their planting."""
+    """Find weighings from squares that neither plan nor log ever gave their planting.
+
+    Those of no planting that either knows are held against the squares of their crop, where there is a plan:
+    without one the log may have begun late.
+    """
     for planting in year.plantings:
-        if planting.planned is None:
+        own = [planting]
+        if planting.planned is None and not planting.lines:
+            own = [
+                other
+                for other in year.plantings
+                if year.season.plan and not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            ]
+        elif planting.planned is None and planting.begun is None:
             continue
-        stood = set(planting.planned.squares)
-        for event, squares in planting.lines:
-            stood |= {*squares, *event.to}
+        stood = {square for one in own for square in _told_squares(one)}
         for weighing, squares in zip(planting.weighings, planting.picked, strict=True):
             strange = set(squares) - stood
             if stood and strange:
@@ -102,9 +111,16 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
                         "picked-elsewhere",
                         f"{called(year, planting)} was picked in {in_words(strange)}, where it never stood",
                         expected=f"squares of {in_words(stood)}",
-                        remedy="mend the squares or the tag, or log that it was moved",
+                        remedy="mend the squares or the tag, or log that it was moved or planted there",
                     ),
                 )
+
+
+def _told_squares(planting: Planting) -> Iterator[Square]:
+    """Yield the squares that plan and log gave a planting."""
+    yield from planting.planned.squares if planting.planned else ()
+    for event, squares in planting.lines:
+        yield from (*squares, *event.to)
 
 
 def picked_too_soon(year: Year) -> Iterator[CheckResult]:
