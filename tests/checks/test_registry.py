@@ -257,6 +257,25 @@ FIRES = [
         ledger="- {date: 2026-06-24, tag: GL1, squares: C1, weight: 4 oz}\n",
     ),
     Story(
+        "weighed under the tag of another crop",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n"
+        "- {crop: redroot, tag: RR1, squares: B1, sow: Apr 25, until: Aug 10}\n",
+        "tag-of-another-crop",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1}\n  - {sow: redroot, tag: RR1}"},
+        ledger="- {date: 2026-06-24, crop: redroot, tag: GL1, weight: 4 oz}\n",
+        says="tag is that of GL1 (greenleaf); expected the tag of a planting of it: RR1",
+    ),
+    Story(
+        "logged under the tag of another crop",
+        "",
+        "tag-of-another-crop",
+        line=6,
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}\n"
+            "  - {sow: redroot, tag: GL1, squares: B1}"
+        },
+    ),
+    Story(
         "picked before it was to be sown, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -673,6 +692,15 @@ SILENT = [
         ledger="- {date: 2026-06-24, crop: greenleaf, squares: C1, weight: 4 oz}\n",
     ),
     Story(
+        "tags with their own crop, with a bowl, and with none",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "tag-of-another-crop",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: gl1}\n  - {water: bed, tag: GL1}"},
+        ledger="- {date: 2026-06-24, crop: greenleaf, tag: GL1, weight: 4 oz}\n"
+        "- {date: 2026-06-25, tag: GL1, weight: 4 oz}\n"
+        "- {date: 2026-06-25, tag: GL1, mixed: [redroot, greenleaf], weight: 4 oz}\n",
+    ),
+    Story(
         "picked the day it was to go in, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -994,6 +1022,7 @@ def test_the_list_of_checks_is_this_one():
         "elsewhere",
         "nothing_there",
         "told_nowhere",
+        "tag_of_another_crop",
         "weighed_before_planting",
         "weighed_after_clearing",
         "implausible_weight",

@@ -9,7 +9,19 @@ from __future__ import annotations
 from collections.abc import Collection
 from functools import partial
 
-from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, support, unpublished, waits
+from tallybed.checks import (
+    counts,
+    ledger,
+    log,
+    picked,
+    plan,
+    rotation,
+    sun,
+    support,
+    tags,
+    unpublished,
+    waits,
+)
 from tallybed.checks.growing import heat, idle, timing, transplants
 from tallybed.checks.results import Check, CheckResult, advice
 from tallybed.checks.weights import believed
@@ -57,6 +69,7 @@ CHECKS: tuple[Check, ...] = (
     log.elsewhere,
     log.nothing_there,
     log.told_nowhere,
+    tags.tag_of_another_crop,
     ledger.weighed_before_planting,
     ledger.weighed_after_clearing,
     believed.implausible_weight,
