@@ -276,6 +276,23 @@ FIRES = [
         },
     ),
     Story(
+        "picked so soon that nothing can have grown",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "picked-too-soon",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-05-07, tag: GL1, weight: 4 oz}\n",
+        says="was picked 12 days after it went in; expected 13 days at the very least",
+    ),
+    Story(
+        "more than twice as many pieces as plants",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10, plants: 8}\n",
+        "more-than-planted",
+        2,
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 6 oz, count: 8}\n"
+        "- {date: 2026-08-14, tag: CA1, weight: 8 oz, count: 9}\n",
+        says="17 pieces of CA1 (carrot) are counted; expected 8",
+    ),
+    Story(
         "picked before it was to be sown, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -701,6 +718,46 @@ SILENT = [
         "- {date: 2026-06-25, tag: GL1, mixed: [redroot, greenleaf], weight: 4 oz}\n",
     ),
     Story(
+        "picked as soon as something can have grown",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "picked-too-soon",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-05-08, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "thinnings, weighed as they were pulled",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
+        "picked-too-soon",
+        log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-05-02, tag: GL1, weight: 4 oz, as: thinnings}\n",
+    ),
+    Story(
+        "pieces counted fresh, and again as they were cured",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10, plants: 8}\n",
+        "more-than-planted",
+        ledger="- {date: 2026-08-10, tag: CA1, weight: 1 lb, count: 16}\n"
+        "- {date: 2026-08-10, tag: CA1, weight: 12 oz, count: 16, state: cured, weighed: 2026-08-30}\n",
+    ),
+    Story(
+        "more pieces than planned, and as many plants by the log",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10, plants: 8}\n",
+        "more-than-planted",
+        log={
+            "2026-04-25-x": "- {sow: carrot, tag: CA1, seeds: 20}",
+            "2026-05-25-x": "- {clear: carrot, tag: CA1, squares: A1, plants: 2}",
+        },
+        ledger="- {date: 2026-08-14, tag: CA1, weight: 2 lb, count: 40}\n",
+    ),
+    Story(
+        "cleared long before the season ends, and no day of it planned",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25}\n",
+        "pulled-early",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
+            "2026-06-20-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
+        },
+    ),
+    Story(
         "picked the day it was to go in, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -953,7 +1010,6 @@ def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
 IN_GARDENS = {
     *("run-out-elsewhere", "run-out-short", "one-row", "no-such-season", "seedlings"),
     *("lost-too-many", "no-room-for-count", "other-variety", "logged-twice", "tended-after-clearing"),
-    *("picked-too-soon", "more-than-planted"),
     *("weighed-twice", "heavier-cured", "piece-weight"),
     *("crowded", "low-support", "sown-in-bed", "sown-into-heat", "out-of-its-time"),
 }
