@@ -50,6 +50,13 @@ CROPS = """
 - {new: slowhead, family: Headaceae, habit: rosette, start: set out, letters: Sh, spacing: 12 in, days: 90}
 """
 
+TWO_BEDS = """
+name: Test
+season: {start: Mar 1, end: Nov 30}
+beds:
+  - {name: b, length: 2 squares, width: 3 squares, trellis: [{side: 3, height: 1 ft}]}
+  - {name: c, length: 4 squares, width: 2 squares, trellis: [{side: 1, height: 2 ft}]}
+"""
 
 OF_THE_SUN = ("too-little-sun", "shades-neighbours")
 """Codes whose stories are told in ``test_sun.py``: they need a garden with a latitude."""
@@ -291,6 +298,27 @@ FIRES = [
         ledger="- {date: 2026-08-10, tag: CA1, weight: 6 oz, count: 8}\n"
         "- {date: 2026-08-14, tag: CA1, weight: 8 oz, count: 9}\n",
         says="17 pieces of CA1 (carrot) are counted; expected 8",
+    ),
+    Story(
+        "one more than both its beds have room for",
+        "- {crop: redroot, squares: 'b/A1:B1, c/A1', sow: May 1, until: Jul 20, plants: 49}\n",
+        "too-dense",
+        garden=TWO_BEDS,
+        says="3 in apart, 48 at most",
+    ),
+    Story(
+        "wide enough in one bed, a strip in the other",
+        "- {crop: redroot, squares: 'b/A1:B2, c/A2:D2', sow: May 1, until: Jul 20, spacing: 2 ft}\n",
+        "too-narrow",
+        garden=TWO_BEDS,
+        says="and c/A2:D2 is 1 ft wide",
+    ),
+    Story(
+        "a low trellis in the second of its beds",
+        "- {crop: bean-pole, squares: 'b/A3, c/A1:B1', sow: May 1, until: Sep 20}\n",
+        "low-support",
+        garden=TWO_BEDS,
+        says="its trellis is 2 ft high",
     ),
     Story(
         "picked before it was to be sown, and no log",
@@ -756,6 +784,17 @@ SILENT = [
             "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
             "2026-06-20-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
         },
+    ),
+    Story(
+        "as many as both its beds have room for",
+        "- {crop: redroot, squares: 'b/A1:B1, c/A1', sow: May 1, until: Jul 20, plants: 48}\n",
+        "too-dense",
+        garden=TWO_BEDS,
+    ),
+    Story(
+        "a trellis of six feet",
+        "- {crop: bean-pole, squares: A1, sow: May 25, until: Sep 20}\n",
+        "low-support",
     ),
     Story(
         "picked the day it was to go in, and no log",
