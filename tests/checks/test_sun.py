@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.checks.sun import shades_neighbours, too_little_sun
 from tallybed.garden.findings import Finding, worded
+from tallybed.reckoning.sun.scene import Light
 from tallybed.reckoning.year import Year
 from tests.pages.gardens import site_of, written
 
@@ -111,6 +112,16 @@ def test_what_only_roots_before_winter_is_not_told_to_want_sun(tmp_path: Path, r
     year = _year(tmp_path, plan, around=FREEZES)
     assert bool(_shading(year)) is told
     assert told or _dim(year) == []
+
+
+@pytest.mark.parametrize(("hours", "told"), [(5.94, True), (5.96, False)])
+def test_hours_are_held_against_the_need_as_they_are_told(tmp_path: Path, hours: float, told: bool) -> None:
+    """Nobody is told of 6 hours where 6 to 8 are needed."""
+    year = _year(tmp_path, "- {crop: pepper-sweet, tag: PP1, squares: A2, set out: May 10}\n")
+    year.kept("sun of plantings", lambda: {"PP1": Light(days=100, open=100 * hours)})
+    assert [one.found.split("; ")[0] for one in _dim(year)] == (
+        ["PP1 (sweet pepper) gets 5.9 hours of direct sun a day"] if told else []
+    )
 
 
 @pytest.mark.parametrize(("height", "told"), [("30 ft", True), ("2 ft", False)])
