@@ -321,6 +321,34 @@ def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> Non
     assert "expected no day here: it goes in from 8 May on, and by 22 April, counted back from" in told
 
 
+SHORT_SUMMER = """\
+latitude: 46.5
+freeze dates:
+  last spring: {10%: May 28, 50%: May 12, 90%: Apr 26}
+  first fall: {10%: Sep 10, 50%: Sep 25, 90%: Oct 10}
+"""
+
+
+@pytest.mark.parametrize(
+    ("crop", "by"),
+    [
+        # 100 days from 2 June are over on 10 September, by which one year in ten has had its freeze.
+        ("squash-winter", "expected 2 June or earlier, counted"),
+        ("pumpkin", "expected no day here: it goes in from 28 May on, and by 23 May, counted"),
+    ],
+)
+def test_the_day_told_to_one_that_goes_in_too_late_is_a_good_one(crop: str, by: str, tmp_path: Path) -> None:
+    """It is counted by the chances of a freeze that plans are held to, in spring and in fall."""
+    row = f"- {{crop: {crop}, squares: A1:D2, sow: Jun 13, plants: 1}}\n"
+    (told,) = [one for one in found(tmp_path / "late", SHORT_SUMMER, row) if "[too-late]" in one]
+    assert by in told
+    if "no day" not in by:
+        there = found(tmp_path / "there", SHORT_SUMMER, row.replace("Jun 13", "Jun 2"))
+        after = found(tmp_path / "after", SHORT_SUMMER, row.replace("Jun 13", "Jun 3"))
+        assert not [one for one in there if "[too-late]" in one or "[too-early]" in one]
+        assert [one for one in after if "[too-late]" in one]
+
+
 @pytest.mark.parametrize(
     ("season", "rows", "told"),
     [

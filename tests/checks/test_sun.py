@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.checks.sun import shades_neighbours, too_little_sun
 from tallybed.garden.findings import Finding, worded
+from tallybed.reckoning.sun.scene import Light
 from tallybed.reckoning.year import Year
 from tests.pages.gardens import site_of, written
 
@@ -24,6 +25,7 @@ CORN_SOUTH = """\
 - {crop: sweet-corn, tag: SC1, squares: A3:D3, sow: May 1, until: Sep 30}
 - {crop: pepper-sweet, tag: PP1, squares: A2:D2, set out: May 10, until: Sep 30}
 """
+FREEZES = "freeze dates: {last spring: Apr 25, first fall: Oct 5}\n"
 CORN_NORTH = CORN_SOUTH.replace("A3:D3", "A1:D1")
 WALL = "surroundings:\n  - {wall: the hall, bearing: 180, distance: 3 ft, width: 60 ft, height: HEIGHT}\n"
 
@@ -48,7 +50,7 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     assert found.code == "shades-neighbours"
     assert found.found.startswith("SC1 (sweet corn), which grows tall, takes direct sun a day: ")
     assert found.found.endswith(" hours from PP1 (sweet pepper)")
-    assert "tall crops belong on the north side" in found.remedy
+    assert "tall crops belong on the north side; `tallybed sun b --better`" in found.remedy
     assert _dim(year) == []
 
 
@@ -89,6 +91,37 @@ def test_low_crops_are_told_of_by_nobody_however_much_they_shade(tmp_path: Path)
 - {crop: carrot, squares: A2:D2, sow: Apr 4, until: Aug 30}
 """
     assert _shading(_year(tmp_path, plan)) == []
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        # Garlic only roots before winter; the year after it stands by itself.
+        ("crop: garlic, tag: GA1, squares: A2:D2, set out: Sep 20", False),
+        ("crop: garlic, tag: GA1, squares: A2:D2, carried from: 2025", True),
+        # Green ones, cleared before winter, grow in this season; so does spinach, which is cut in fall.
+        ("crop: garlic, tag: GA1, squares: A2:D2, set out: Sep 20, until: Oct 25", True),
+        ("crop: spinach, tag: SP1, squares: A2:D2, sow: Sep 1", True),
+    ],
+)
+def test_what_only_roots_before_winter_is_not_told_to_want_sun(tmp_path: Path, row: str, told: bool) -> None:
+    corn = "- {crop: sweet-corn, tag: SC1, squares: ROW, sow: May 1}\n"
+    plan = (
+        corn.replace("ROW", "A3:D3") + corn.replace("ROW", "A1:D1").replace("SC1", "SC2") + f"- {{{row}}}\n"
+    )
+    year = _year(tmp_path, plan, around=FREEZES)
+    assert bool(_shading(year)) is told
+    assert told or _dim(year) == []
+
+
+@pytest.mark.parametrize(("hours", "told"), [(5.94, True), (5.96, False)])
+def test_hours_are_held_against_the_need_as_they_are_told(tmp_path: Path, hours: float, told: bool) -> None:
+    """Nobody is told of 6 hours where 6 to 8 are needed."""
+    year = _year(tmp_path, "- {crop: pepper-sweet, tag: PP1, squares: A2, set out: May 10}\n")
+    year.kept("sun of plantings", lambda: {"PP1": Light(days=100, open=100 * hours)})
+    assert [one.found.split("; ")[0] for one in _dim(year)] == (
+        ["PP1 (sweet pepper) gets 5.9 hours of direct sun a day"] if told else []
+    )
 
 
 @pytest.mark.parametrize(("height", "told"), [("30 ft", True), ("2 ft", False)])

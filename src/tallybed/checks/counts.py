@@ -11,8 +11,7 @@ from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import spacing_of
-from tallybed.reckoning.room.spacing import most
+from tallybed.reckoning.room.plants import room_for, spacing_of
 from tallybed.reckoning.year import Year
 
 
@@ -83,8 +82,7 @@ def _fit(year: Year, planting: Planting, row: PlanRow, squares: tuple[Square, ..
     spacing = spacing_of(year.garden, planting)
     if spacing is None or not row.squares:
         return None
-    beds = sorted({square.bed for square in squares})
-    return sum(len(most(year.garden.bed(bed), squares, spacing)) for bed in beds)
+    return room_for(year.garden, squares, spacing)
 
 
 def other_variety(year: Year) -> Iterator[CheckResult]:

@@ -17,20 +17,27 @@ AFTER = 3
 
 
 def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
-    """Find weighings dated before the planting they come from went in."""
+    """Find weighings dated before the planting they come from went in: by the log, else by the plan."""
     for weighing, planting in year.owned:
-        begun = planting.begun
+        begun = planting.begun or (planting.planned.begins if planting.planned else None)
         if _stood_before(planting):
             continue
         if begun and weighing.day < begun:
+            when, remedy = "it went in", "mend the date, the tag, or the log"
+            if planting.begun is None:
+                when = "it goes in by the plan"
+                remedy = (
+                    "mend the date or the tag, log when it went in,"
+                    " or plan what stood over winter as `carried from` its season"
+                )
             yield (
                 weighing,
                 warning(
                     weighing.place,
                     "weighed-before-planting",
                     f"{called(year, planting)} was picked on {without_year(weighing.day)}",
-                    expected=f"a day after it went in, {without_year(begun)}",
-                    remedy="mend the date, the tag, or the log",
+                    expected=f"a day after {when}, {without_year(begun)}",
+                    remedy=remedy,
                 ),
             )
 

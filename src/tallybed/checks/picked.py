@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.checks.ledger import AFTER
+from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import joined
@@ -14,7 +15,7 @@ from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import in_words
+from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.harvest.picking_source import only_one
@@ -50,12 +51,13 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
     known = [planting for planting in year.plantings if planting.planned or planting.lines]
     stood = {slug for planting in known for slug in planting.crop.slugs}
     for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
-        row = planting.planned if planting else None
         if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
             found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
-        elif planting and row and row.dropped and weighing.day > row.dropped and planting.begun is None:
-            dropped = without_year(row.dropped)
-            found = f"{called(year, planting)} was weighed, and the plan has it dropped on {dropped}"
+            remedy = "mend the crop or the tag, or log when it was planted"
+        elif planting and (dropped := _dropped(planting)) and (weighing.day - dropped).days > AFTER:
+            day = without_year(dropped)
+            found = f"{called(year, planting)} was weighed, and the plan has it dropped on {day}"
+            remedy = "mend the crop or the tag; or take `dropped:` out, or log when it was planted again"
         else:
             continue
         yield (
@@ -65,19 +67,40 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
                 "never-stood",
                 found,
                 expected="a crop that stood here this season",
-                remedy="mend the crop or the tag, or log when it was planted",
+                remedy=remedy,
             ),
         )
 
 
+def _dropped(planting: Planting) -> date | None:
+    """Return the day on which the plan dropped a planting for good: it was not begun after that.
+
+    None too where the log has it end: what is weighed after that is told as such.
+    """
+    dropped = planting.planned.dropped if planting.planned else None
+    if dropped is None or gone_since(planting):
+        return None
+    begun = (event.day for event, _squares in planting.lines if event.verb in STARTING)
+    return dropped if all(day <= dropped for day in begun) else None
+
+
 def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
-    """Find weighings from squares that neither plan nor log ever gave their planting."""
+    """Find weighings from squares that neither plan nor log ever gave their planting.
+
+    Those of no planting that either knows are held against the squares of their crop, where there is a plan:
+    without one the log may have begun late.
+    """
     for planting in year.plantings:
-        if planting.planned is None:
+        own = [planting]
+        if planting.planned is None and not planting.lines:
+            own = [
+                other
+                for other in year.plantings
+                if year.season.plan and not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            ]
+        elif planting.planned is None and planting.begun is None:
             continue
-        stood = set(planting.planned.squares)
-        for event, squares in planting.lines:
-            stood |= {*squares, *event.to}
+        stood = {square for one in own for square in _told_squares(one)}
         for weighing, squares in zip(planting.weighings, planting.picked, strict=True):
             strange = set(squares) - stood
             if stood and strange:
@@ -88,9 +111,16 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
                         "picked-elsewhere",
                         f"{called(year, planting)} was picked in {in_words(strange)}, where it never stood",
                         expected=f"squares of {in_words(stood)}",
-                        remedy="mend the squares or the tag, or log that it was moved",
+                        remedy="mend the squares or the tag, or log that it was moved or planted there",
                     ),
                 )
+
+
+def _told_squares(planting: Planting) -> Iterator[Square]:
+    """Yield the squares that plan and log gave a planting."""
+    yield from planting.planned.squares if planting.planned else ()
+    for event, squares in planting.lines:
+        yield from (*squares, *event.to)
 
 
 def picked_too_soon(year: Year) -> Iterator[CheckResult]:

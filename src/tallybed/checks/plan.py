@@ -9,13 +9,13 @@ from itertools import combinations
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.support import next_to, on_trellis
 from tallybed.garden.crops import Crop, Habit
-from tallybed.garden.days import without_year
+from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.room.plants import spacing_of
-from tallybed.reckoning.room.spacing import NARROW, most, wider_than_a_square
+from tallybed.reckoning.room.plants import room_for, spacing_of
+from tallybed.reckoning.room.spacing import NARROW, wider_than_a_square
 from tallybed.reckoning.room.spacing import too_narrow as narrower
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.squares.shares import told_shares
@@ -94,9 +94,9 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
         if row.plants is None or crop is None or spacing is None or not row.squares:
             continue
         bed = year.garden.bed(row.squares[0].bed)
-        fit = len(most(bed, row.squares, spacing))
+        fit = room_for(year.garden, row.squares, spacing)
         closest = _closest(year, planting, spacing) if wider_than_a_square(bed, spacing) else spacing
-        if row.plants > fit and row.plants > (at_closest := len(most(bed, row.squares, closest))):
+        if row.plants > fit and row.plants > (at_closest := room_for(year.garden, row.squares, closest)):
             distance, closer = (year.garden.showing.length(one) for one in (spacing, closest))
             printed = f"; {at_closest} at {closer}, the closest in print" if at_closest > fit else ""
             yield (
@@ -176,7 +176,7 @@ def _filled(year: Year, key: str, square: Square) -> Fraction:
     spacing = spacing_of(year.garden, planting)
     if spacing is None or row.plants is None or square not in row.squares:
         return Fraction(0)
-    fit = len(most(year.garden.bed(square.bed), row.squares, spacing))
+    fit = room_for(year.garden, row.squares, spacing)
     return Fraction(row.plants, fit) if fit else Fraction(0)
 
 
@@ -187,23 +187,30 @@ def too_narrow(year: Year) -> Iterator[CheckResult]:
     """
     for planting, row in year.planned:
         spacing = spacing_of(year.garden, planting)
-        if spacing is None or not row.squares or row.led_out or on_trellis(year, row.squares):
+        if spacing is None or row.led_out or on_trellis(year, row.squares):
             continue
-        width = narrower(year.garden.bed(row.squares[0].bed), row.squares, spacing)
-        if width is None:
-            continue
-        showing = year.garden.showing
-        yield (
-            row,
-            advice(
-                row.place,
-                "too-narrow",
-                f"{called(year, planting)} stands {showing.length(spacing)} apart,"
-                f" and {in_words(row.squares)} is {showing.length(width)} wide",
-                expected=f"at least {showing.length(spacing * NARROW)}, two thirds of the spacing",
-                remedy="give it squares side by side, or say `spacing:` if you know it can stand closer",
-            ),
-        )
+        for bed, squares in _by_bed(row.squares):
+            width = narrower(year.garden.bed(bed), squares, spacing)
+            if width is None:
+                continue
+            showing = year.garden.showing
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "too-narrow",
+                    f"{called(year, planting)} stands {showing.length(spacing)} apart,"
+                    f" and {in_words(squares)} is {showing.length(width)} wide",
+                    expected=f"at least {showing.length(spacing * NARROW)}, two thirds of the spacing",
+                    remedy="give it squares side by side, or say `spacing:` if you know it can stand closer",
+                ),
+            )
+
+
+def _by_bed(squares: tuple[Square, ...]) -> Iterator[tuple[str, tuple[Square, ...]]]:
+    """Yield each bed of some squares, by name, with those in it."""
+    for bed in sorted({square.bed for square in squares}):
+        yield bed, tuple(square for square in squares if square.bed == bed)
 
 
 def one_row(year: Year) -> Iterator[CheckResult]:
@@ -261,3 +268,32 @@ def no_such_season(year: Year) -> Iterator[CheckResult]:
                 remedy="mend the year, or say when it was planted in a note and silence this",
             ),
         )
+
+
+def not_there_before(year: Year) -> Iterator[CheckResult]:
+    """Find plantings carried from a season at whose end their crop stood in none of their squares."""
+    seasons = {one.name: one for one in year.earlier if one.season.plan or one.season.log}
+    for planting, row in year.planned:
+        before = seasons.get(row.carried_from)
+        if before is None or row.start is not Start.CARRIED:
+            continue
+        last = before.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
+        stood = {
+            hold.square
+            for other in before.plantings
+            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            for hold in before.holding.of_planting(other.key)
+            if hold.last >= last
+        }
+        if stood.isdisjoint(row.squares):
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "not-there-before",
+                    f"{called(year, planting)} is carried from {before.name} in {in_words(row.squares)},"
+                    " and it did not stand there as that season ended",
+                    expected=f"squares of {in_words(stood)}" if stood else "",
+                    remedy="mend the squares or the year, or log in that season what became of it",
+                ),
+            )

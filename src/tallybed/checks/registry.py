@@ -9,7 +9,19 @@ from __future__ import annotations
 from collections.abc import Collection
 from functools import partial
 
-from tallybed.checks import counts, ledger, log, picked, plan, rotation, sun, support, unpublished, waits
+from tallybed.checks import (
+    counts,
+    ledger,
+    log,
+    picked,
+    plan,
+    rotation,
+    sun,
+    support,
+    tags,
+    unpublished,
+    waits,
+)
 from tallybed.checks.growing import heat, idle, timing, transplants
 from tallybed.checks.results import Check, CheckResult, advice
 from tallybed.checks.weights import believed
@@ -37,6 +49,7 @@ CHECKS: tuple[Check, ...] = (
     support.run_out_short,
     plan.one_row,
     plan.no_such_season,
+    plan.not_there_before,
     transplants.seedlings,
     transplants.sown_in_bed,
     heat.sown_into_heat,
@@ -56,6 +69,7 @@ CHECKS: tuple[Check, ...] = (
     log.elsewhere,
     log.nothing_there,
     log.told_nowhere,
+    tags.tag_of_another_crop,
     ledger.weighed_before_planting,
     ledger.weighed_after_clearing,
     believed.implausible_weight,

@@ -7,8 +7,10 @@ from datetime import date
 
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import ENDING, STARTING
+from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.squares import Square
+from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -30,14 +32,22 @@ def called(year: Year, planting: Planting) -> str:
 
 
 def gone_since(planting: Planting) -> date | None:
-    """Return the day on which the log ended all of a planting; None where it did not, or began it again."""
-    ends = [
-        event.day
-        for event, squares in planting.lines
-        if event.verb in ENDING and event.plants is None and (not squares or set(squares) >= planting.squares)
-    ]
-    begun = [event.day for event, _squares in planting.lines if event.verb in STARTING]
-    return ends[-1] if ends and all(day < ends[-1] for day in begun) else None
+    """Return the day on which the log ended the last of a planting; None where some of it may stand.
+
+    At once or square by square, also where it was moved before. What was begun again stands.
+    """
+    begun: dict[Square, date] = {}
+    ended: dict[Square, date] = {}
+    for event, squares in planting.lines:
+        here = squares or planting.squares
+        if event.verb in STARTING:
+            begun |= dict.fromkeys(here, event.day)
+        elif takes_all(event):
+            ended |= dict.fromkeys(here, event.day)
+        begun |= dict.fromkeys(event.to, event.day)
+    stood = planting.home.union(begun)
+    over = all(square in ended and begun.get(square, date.min) < ended[square] for square in stood)
+    return max(ended.values(), default=None) if over else None
 
 
 def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:

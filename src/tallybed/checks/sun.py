@@ -1,7 +1,9 @@
 """The plan held against the sun: crops with too little of it, and crops that take it from others.
 
 Hours are worked out under a clear sky, over all days that a planting stands. A season
-that is closed is left alone, since nothing of it can be moved.
+that is closed is left alone, since nothing of it can be moved. What goes in before winter to be
+picked after it only roots by then (common practice, no source): its sun is looked at in the season
+that carries it over.
 """
 
 from __future__ import annotations
@@ -12,6 +14,8 @@ from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Figure
 from tallybed.garden.days import hours_words
 from tallybed.garden.garden import Garden
+from tallybed.garden.records.plan import Start
+from tallybed.reckoning.calendar.windows.winter import planted_before_winter
 from tallybed.reckoning.sun.needs import Dim, dim, shading
 from tallybed.reckoning.year import Year
 
@@ -27,7 +31,7 @@ def too_little_sun(year: Year) -> Iterator[CheckResult]:
         return
     for one in dim(year):
         row = year.rows.get(one.planting)
-        if row is None or row.dropped is not None:
+        if row is None or row.dropped is not None or _only_roots(year, one.planting):
             continue
         planting = year.holding.planting(one.planting)
         yield (
@@ -49,13 +53,15 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
         return
     for one in shading(year):
         row = year.rows.get(one.planting)
-        if row is None or row.dropped is not None:
+        taken = [(key, hours) for key, hours in one.taken if not _only_roots(year, key)]
+        if row is None or row.dropped is not None or not taken:
             continue
         told = [
             f"{hours_words(hours)} from {called(year, year.holding.planting(key))}"
-            for key, hours in one.taken[:NAMED]
+            for key, hours in taken[:NAMED]
         ]
-        rest = len(one.taken) - NAMED
+        rest = len(taken) - NAMED
+        bed = year.holding.of_planting(one.planting)[0].square.bed
         more = f" and from {rest} more" if rest > 0 else ""
         yield (
             row,
@@ -65,9 +71,19 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, year.holding.planting(one.planting))}, which grows tall,"
                 f" takes direct sun a day: {', '.join(told)}{more}",
                 expected="an hour at most from each",
-                remedy=f"{_where_tall(year.garden)}; `tallybed sun BED --better` looks for an exchange",
+                remedy=f"{_where_tall(year.garden)}; `tallybed sun {bed} --better` looks for an exchange",
             ),
         )
+
+
+def _only_roots(year: Year, key: str) -> bool:
+    """Return whether a planting goes in this season to stand the winter and give nothing before."""
+    planting, row = year.holding.planting(key), year.rows.get(key)
+    crop = year.crop_of(planting)
+    if row is None or crop is None or row.start is Start.CARRIED:
+        return False
+    wintered = planted_before_winter(crop, year.garden.freezes, row.begins)
+    return wintered is not None and wintered.whole and row.until > year.season.span.last
 
 
 def _taken(year: Year, one: Dim) -> str:

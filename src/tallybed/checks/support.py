@@ -97,7 +97,7 @@ def low_support(year: Year) -> Iterator[CheckResult]:
         if crop is None or crop.habit not in SUPPORTED or not row.squares:
             continue
         grown = crop.used("height on support") or crop.used("mature height")
-        trellises = [one for one in year.garden.bed(row.squares[0].bed).trellises if one.height]
+        trellises = (one for bed in year.garden.beds for one in bed.trellises if one.height)
         heights = [one.height for one in trellises if not set(one.squares).isdisjoint(row.squares)]
         if grown is None or grown.low is None or not heights:
             continue

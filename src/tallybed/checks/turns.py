@@ -24,7 +24,10 @@ class Past:
     crop: str
     name: str
     first: date
+    """The day it went in, also where that was in the season before."""
     last: date
+    carried: bool = False
+    """Whether it stood there from an earlier season on."""
 
 
 def out_of_turn(year: Year, squares: Sequence[Square], crop: Crop, day: date) -> bool:
@@ -52,7 +55,8 @@ def _history(year: Year) -> dict[tuple[Square, str], list[Past]]:
     found: dict[tuple[Square, str], list[Past]] = {}
     past = [(one.season, one.holding, one.holding.holds) for one in year.earlier]
     past.append((year.season, year.holding, year.holding.by_plan))
-    for season, holding, holds in past:
+    for place, (season, holding, holds) in enumerate(past):
+        before = past[place - 1][0].name if place else ""
         days: dict[tuple[Square, str], list[date]] = {}
         for hold in holds:
             days.setdefault((hold.square, hold.planting), []).extend((hold.first, hold.last))
@@ -61,17 +65,30 @@ def _history(year: Year) -> dict[tuple[Square, str], list[Past]]:
             if planting.crop.slug is None:
                 continue
             crop = year.garden.crop(planting.crop.slug)
-            found.setdefault((square, crop.family), []).append(
+            here = found.setdefault((square, crop.family), [])
+            since = planting.planned.carried_from if planting.planned else ""
+            went_in = _went_in(here, crop, since) if since and since == before else None
+            here.append(
                 Past(
                     season=season.name,
                     key=key,
                     crop=crop.slug,
                     name=called(year, planting),
-                    first=min(own),
+                    first=went_in or min(own),
                     last=max(own),
+                    carried=bool(since),
                 )
             )
     return found
+
+
+def _went_in(here: Sequence[Past], crop: Crop, season: str) -> date | None:
+    """Return the day on which a crop went in that was carried over from a season; None where nobody told.
+
+    None too where it stood over several winters: such a one counts from its last spring.
+    """
+    days = [one.first for one in here if (one.season, one.crop, one.carried) == (season, crop.slug, False)]
+    return max(days, default=None)
 
 
 def too_soon(year: Year, earlier: date, later: date) -> bool:

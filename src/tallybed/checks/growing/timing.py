@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.growing.beginnings import Begun, beginnings
+from tallybed.checks.growing.beginnings import beginnings
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.windows.freeze import Freeze, fall_before
-from tallybed.reckoning.calendar.windows.windows import OF_NEXT_YEAR, tender
+from tallybed.reckoning.calendar.windows.windows import OF_NEXT_YEAR, Expected, tender
 from tallybed.reckoning.calendar.windows.winter import (
     grows_all_winter,
     hardly_any_winter,
@@ -61,7 +61,7 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         spring, _fall = freezes_for(year, one.day)
         if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
-        first = _first_safe(year, one)
+        first = _first_safe(year, one.crop, one.start, one.day)
         slack = timedelta(0) if tender(one.crop) else _HALF_A_WEEK
         if first is None or one.day >= first - slack or (spring.middle - one.day).days > _LONG_BEFORE:
             continue
@@ -79,17 +79,17 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _first_safe(year: Year, one: Begun) -> date | None:
+def _first_safe(year: Year, crop: Crop, start: Start, day: date) -> date | None:
     """Return the first day for a crop: by its printed weeks, or once the freezes it does not stand are over.
 
     For a tender one that is the day after which one year in ten still freezes. One that is printed as
     hardy stands a light frost, whatever a table's weeks say: for it, the day one year in ten is past.
     """
-    crop, printed = one.crop, window_for(year, one.crop, one.day, start=one.start).spring_first
-    spring, _fall = freezes_for(year, one.day)
+    printed = window_for(year, crop, day, start=start).spring_first
+    spring, _fall = freezes_for(year, day)
     if printed and not tender(crop):
-        printed = _in_mild_winter(year, crop, one.day, printed)
-    if spring is None or one.day > spring.middle + timedelta(days=_LONG_AFTER):
+        printed = _in_mild_winter(year, crop, day, printed)
+    if spring is None or day > spring.middle + timedelta(days=_LONG_AFTER):
         return printed
     if tender(crop):
         return max(filter(None, (printed, spring.late)), default=None)
@@ -129,8 +129,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         )
         if ready and (ready.first - row.begins).days >= OF_NEXT_YEAR and not tender(crop):
             continue
-        chance = fall.chance(ready.first) if ready and tender(crop) else None
-        if chance is not None and chance <= _TENTH:
+        if _is_safe(fall, crop, ready):
             continue
         by = (
             f", and is ready about {without_year(ready.first)}{_chance(fall, ready.first)}"
@@ -143,10 +142,30 @@ def too_late(year: Year) -> Iterator[CheckResult]:
                 row.place,
                 "too-late",
                 f"{called(year, planting)} goes in on {without_year(row.begins)}{by}",
-                expected=_by_then(window_for(year, crop, row.begins, start=row.start).spring_first, last),
+                expected=_by_then(
+                    _first_safe(year, crop, row.start, last),
+                    _last_safe(year, crop, planting.variety, row, last),
+                ),
                 remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
             ),
         )
+
+
+def _is_safe(fall: Freeze, crop: Crop, ready: Expected | None) -> bool:
+    """Return whether a tender crop is ready before one year in ten freezes, as far as the garden tells."""
+    chance = fall.chance(ready.first) if ready and tender(crop) else None
+    return chance is not None and chance <= _TENTH
+
+
+def _last_safe(year: Year, crop: Crop, variety: str, row: PlanRow, last: date) -> date:
+    """Return the last day before a row's own on which a tender crop is safe; ``last`` where none is later."""
+    _spring, fall = freezes_for(year, row.begins)
+    day = row.begins - ONE_DAY
+    while fall and tender(crop) and day > last:
+        if _is_safe(fall, crop, year.expected(crop, day, variety=variety, start=row.start)):
+            return day
+        day -= ONE_DAY
+    return last
 
 
 def _by_then(first: date | None, last: date) -> str:

@@ -18,7 +18,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import RANK, Book, in_order
-from tallybed.reckoning.room.spacing import Packing, Spot, beside, place
+from tallybed.reckoning.room.spacing import Packing, Spot, beside, most, place
 from tallybed.reckoning.squares.occupancy import Holding
 
 _T = TypeVar("_T")
@@ -72,6 +72,12 @@ def spacing_of(garden: Garden, planting: Planting) -> Length | None:
         return None
     variety = variety_of(crop, planting.variety)
     return (variety.spacing if variety else None) or crop.spacing
+
+
+def room_for(garden: Garden, squares: Iterable[Square], spacing: Length) -> int:
+    """Return how many plants keep a spacing in some squares, which may lie in several beds."""
+    where = tuple(squares)
+    return sum(len(most(garden.bed(bed), where, spacing)) for bed in {square.bed for square in where})
 
 
 def plants(garden: Garden, holding: Holding, planting_key: str, day: date) -> Plants:

@@ -64,13 +64,13 @@ def _sun_of(year: Year) -> Mapping[str, Light]:
 
 
 def dim(year: Year) -> Iterator[Dim]:
-    """Yield the plantings that get less sun a day than the least of what their crop needs."""
+    """Yield the plantings that get less sun a day, to a tenth of an hour, than the least their crop needs."""
     for planting, light in sorted(sun_of(year).items()):
         need = need_of(year.crop_of(year.holding.planting(planting)))
         if need is None or need.low is None or not light.days:
             continue
         hours = light.sun / light.days
-        if hours < float(need.low):
+        if round(hours, 1) < need.low:
             yield Dim(planting=planting, hours=hours, need=need, least=float(need.low), light=light)
 
 

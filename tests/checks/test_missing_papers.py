@@ -1,0 +1,38 @@
+"""A garden that keeps one paper alone is not told of what the others would have said."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tallybed.checks.registry import every_finding
+from tallybed.reading.folder.garden_folder import read
+from tallybed.reckoning.year import Years
+from tests.small_garden import written
+
+GARDEN = """\
+name: One paper
+season: {start: Mar 1, end: Nov 30}
+beds:
+  - {name: b, length: 2 squares, width: 1 square}
+"""
+PLAN = "- {crop: carrot, tag: CA1, squares: A1:B1, sow: Mar 1}\n"
+LOG = """\
+---
+title: Cleared
+date: 2026-07-01
+done:
+  - {clear: spinach, squares: A1}
+---
+Of last fall.
+"""
+LEDGER = "- {date: 2026-07-01, crop: carrot, weight: 1 lb}\n"
+
+
+@pytest.mark.parametrize(
+    ("paper", "text"), [("plan.yaml", PLAN), ("log/2026-07-01-x.md", LOG), ("harvest.yaml", LEDGER)]
+)
+def test_what_is_not_kept_is_not_missed(paper: str, text: str, tmp_path: Path):
+    garden = read(written(tmp_path, {"garden.yaml": GARDEN, f"2026/{paper}": text})).garden
+    assert garden is not None
+    assert every_finding(Years(garden=garden, today=date(2026, 9, 1)).all[-1]) == ()
