@@ -686,3 +686,11 @@ def test_a_file_name_that_no_record_can_hold_is_written_without_its_odd_signs(
     fill(odd, "2026-07-01,kale,,4")
     assert take(garden, odd, "--yes").exit_code == 0
     assert set(becomes(take(garden, odd, "--yes")).values()) == {"taken before"}
+
+
+def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path) -> None:
+    fill(sheet, "Jun 2026,,,", "Wed 10,kale,,4", "Jul 1,kale,,2", "Thu 10,kale,,3", "11,kale,,1")
+    found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
+    days = [row.split(",")[0] for row in ledger(garden)]
+    assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-06-11"]
+    assert "10 June 2026 is not the day of the week in “Thu June 10, 2026”" in found[5]

@@ -30,7 +30,8 @@ class DateOrder(StrEnum):
 
 ENOUGH = 3
 """Dates that must show which number comes first before it is taken for their whole column. Our choice."""
-_WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
+WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
+"""A day of the week before a date, in English."""
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
 _SEVERAL = re.compile(r"[^\W\d_]+\.?\s+[0-9]{1,2}\s*[-–/]\s*[0-9]{1,2}")
@@ -44,7 +45,7 @@ def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     ``span`` is the season that a date without a year falls into; None where that is not known.
     """
     words = _TIME.sub("", " ".join(text.split()))
-    weekday = _WEEKDAY.match(words)
+    weekday = WEEKDAY.match(words)
     found = _without_weekday(words[weekday.end() :] if weekday else words, text, order, span)
     if weekday and f"{found:%a}".casefold() != weekday.group()[:3].casefold():
         raise Misread("date", f"{in_full(found)} is not the day of the week in {quoted(text)}", dates.DATE)

@@ -22,6 +22,7 @@ from tallybed.reading.spreadsheet.crop_columns import (
     crop_columns,
     one_crop_a_row,
 )
+from tallybed.reading.spreadsheet.dates import WEEKDAY
 
 HEADING_WITHIN = 20
 """Rows among which the headings are looked for: a title and a date may stand above them."""
@@ -51,9 +52,9 @@ _MONTH = re.compile(
     re.IGNORECASE,
 )
 _BARE_DAY = re.compile(
-    r"(?:[^\W\d_]{2,9}\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
+    r"(?:(?P<word>[^\W\d_]{2,9})\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
 )
-"""A day of a month that is told elsewhere: ``13``, ``13th``, ``Wed 13``."""
+"""A day whose month stands above: ``13``, ``13th``, ``Wed 13``. The word before it may also be its month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
 _TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
@@ -223,7 +224,11 @@ class _Shaping:
         bare = _BARE_DAY.fullmatch(cell.text.strip()) if cell.day is None else None
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
-            cell = SheetCell(f"{MONTHS[month - 1]} {int(bare.group('day'))}{f', {year}' if year else ''}")
+            word = bare["word"] or ""
+            month = MONTH_NUMBERS.get(word.casefold(), month)
+            # A day of the week stays, so that it is held against the date.
+            weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
+            cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
             inside[place] = cell
         if cell:
             self.day = cell
