@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import shutil
 from datetime import date
 from pathlib import Path
 
@@ -694,3 +695,14 @@ def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path
     days = [row.split(",")[0] for row in ledger(garden)]
     assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-06-11"]
     assert "10 June 2026 is not the day of the week in “Thu June 10, 2026”" in found[5]
+
+
+def test_days_below_the_title_of_another_year_are_of_no_season_there_is(garden: Path, sheet: Path) -> None:
+    shutil.rmtree(garden / "content/2025")
+    sheet.write_text("Harvest of 2025\nDate,Crop,Weight (oz)\nJun 20,kale,3\n", encoding="utf-8")
+    result = take(garden, sheet, "--yes")
+    assert becomes(result)[3] == (
+        "not placed: the date “Jun 20” has no year; expected its year, or --season YEAR"
+    )
+    assert take(garden, sheet, "--yes", "--season", "2026").exit_code == 0
+    assert ledger(garden) == ["{date: 2026-06-20, crop: kale, weight: 3 oz}"]

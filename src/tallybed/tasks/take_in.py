@@ -142,7 +142,7 @@ def _look(
         season=settings.season,
         decimal=shown or settings.decimal or books.settled.decimal,
         spellings={**books.settled.spellings, **settings.spellings},
-        year=settings.year or (sheet.year if sheet.year in books.scales else "") or _one(before),
+        year=settings.year or (sheet.year if sheet.year in books.scales else _one(before) or sheet.year),
     )
     told = list(reader.rows(sheet))
     rows = [one.row for one in told]

@@ -80,14 +80,14 @@ class SheetReader:
     spellings: Mapping[Spelling, str] = field(default_factory=dict)
     """What squares and weights mean that are not understood as they stand, as answered."""
     year: str = ""
-    """The season that the sheet's title names: that of days without a year."""
+    """The year that the sheet's title names: that of days without one."""
 
     def span(self) -> Span | None:
         """Return the season that dates without a year fall into, or None where it may be any of several."""
         if self.season:
             return self.vocabularies[self.season].context.span
-        if self.year in self.vocabularies:
-            return self.vocabularies[self.year].context.span
+        if self.year:  # a title of a year that is no season does not mean another
+            return self.vocabularies[self.year].context.span if self.year in self.vocabularies else None
         spans = [vocabulary.context.span for vocabulary in self.vocabularies.values()]
         return spans[0] if len(spans) == 1 else None
 
