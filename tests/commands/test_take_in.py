@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import io
 import shutil
 from datetime import date
@@ -258,7 +259,7 @@ def test_skipped_rows_are_saved_with_reasons_and_taken_once_corrected(garden: Pa
     beside = sheet.with_name("kitchen.csv.skipped.csv")
     lines = beside.read_text(encoding="utf-8-sig").splitlines()
     assert lines[0] == "Date,Crop,Squares,Weight (oz),why it was skipped"
-    assert lines[1].startswith("2026-07-01,tomatines,,5,no crop is called “tomatines”")
+    assert lines[1].startswith("2026-07-01,tomatines,,5 oz,no crop is called “tomatines”")
     assert lines[2].startswith("2026-07-01,'=kale,,,")
     beside.write_text("\n".join([lines[0], lines[1].replace("tomatines", "TO1 Red").replace("TO1 ", "")]))
     corrected = take(garden, beside, "--yes")
@@ -706,3 +707,95 @@ def test_days_below_the_title_of_another_year_are_of_no_season_there_is(garden: 
     )
     assert take(garden, sheet, "--yes", "--season", "2026").exit_code == 0
     assert ledger(garden) == ["{date: 2026-06-20, crop: kale, weight: 3 oz}"]
+
+
+def workbook(file: Path, **sheets: list[list[object]]) -> Path:
+    book = openpyxl.Workbook()
+    book.remove(book.worksheets[0])
+    for name, rows in sheets.items():
+        sheet = book.create_sheet(name)
+        for row in rows:
+            sheet.append(row)
+    book.save(file)
+    return file
+
+
+def skipped_rows(file: Path) -> list[str]:
+    """The rows of a file of skipped rows, without the reasons."""
+    text = file.read_text(encoding="utf-8-sig")
+    return [",".join(row[:-1]) for row in csv.reader(io.StringIO(text))][1:]
+
+
+def test_of_several_pickings_of_one_row_the_skipped_one_is_saved(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,3,4 handfuls", head="Date,Kale (oz),Beans (oz)")
+    assert take(garden, sheet, "--yes", "--skip-unplaced").exit_code == 0
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, weight: 3 oz}"]
+    assert skipped_rows(sheet.with_name("kitchen.csv.skipped.csv")) == ["2026-07-01,beans,4 handfuls,oz"]
+
+
+def test_skipped_rows_of_each_sheet_keep_its_headings_and_are_known_as_its_own(
+    garden: Path, tmp_path: Path
+) -> None:
+    file = workbook(
+        tmp_path / "kitchen.xlsx",
+        May=[["Date", "Crop", "Weight (oz)"], ["2026-05-20", "kale", 3], ["2026-05-21", "tomatines", 3]],
+        June=[["Crop", "Date", "Weight (g)"], ["kale", "2026-06-20", 30], ["zorpels", "2026-06-21", 40]],
+    )
+    assert take(garden, file, "--yes", "--skip-unplaced").exit_code == 0
+    june = tmp_path / "kitchen.xlsx [June].skipped.csv"
+    assert skipped_rows(tmp_path / "kitchen.xlsx [May].skipped.csv") == ["2026-05-21,tomatines,3 oz"]
+    assert skipped_rows(june) == ["zorpels,2026-06-21,40 g"]
+    (garden / "content/take-in.yaml").write_text("names: {zorpels: kale}\n", encoding="utf-8")
+    assert take(garden, june, "--yes").exit_code == 0
+    assert ledger(garden)[-1] == "{date: 2026-06-21, crop: kale, weight: 40 g}"
+    take(garden, file, "--yes", "--skip-unplaced")
+    assert len(ledger(garden)) == 3, "the sheet's own row was taken from the skipped ones"
+
+
+def test_skipped_rows_read_as_they_did_in_their_sheet(garden: Path, tmp_path: Path) -> None:
+    (garden / "content/take-in.yaml").write_text("decimal: comma\nunit: g\n", encoding="utf-8")
+    file = workbook(
+        tmp_path / "kitchen.xlsx",
+        Harvest=[
+            ["Weights in oz"],
+            ["Date", "Crop", "Weight"],
+            ["4/5/2026", "kale", 1.125],
+            ["4/6/2026", "tomatines", 1.125],
+        ],
+    )
+    assert take(garden, file, "--yes", "--skip-unplaced", "--dates", "day-first").exit_code == 0
+    beside = tmp_path / "kitchen.xlsx [Harvest].skipped.csv"
+    assert skipped_rows(beside) == ["2026-06-04,tomatines,1.1250 oz"]
+    (garden / "content/take-in.yaml").write_text("decimal: comma\nunit: g\nnames: {tomatines: kale}\n")
+    assert take(garden, beside, "--yes").exit_code == 0
+    assert ledger(garden)[1] == "{date: 2026-06-04, crop: kale, weight: 1.1250 oz}"
+
+
+def test_a_skipped_row_without_a_date_does_not_take_that_of_another(garden: Path, sheet: Path) -> None:
+    (garden / "content/take-in.yaml").write_text("blank dates: as above\n", encoding="utf-8")
+    beside = sheet.with_name("kitchen.csv.skipped.csv")
+    fill(beside, "2026-07-01,kale,,4", ",kale,,5")
+    assert becomes(take(garden, beside, "--yes"))[3] == "not placed: the row has no date"
+
+
+def test_corrections_of_skipped_rows_are_not_written_over(garden: Path, sheet: Path) -> None:
+    rows = ["2026-07-01,tomatines,,5", "2026-07-02,zorpels,,5"]
+    fill(sheet, *rows)
+    words = ["--yes", "--skip-unplaced", "--map", "Basket=weight (oz)"]
+    sheet.write_text(sheet.read_text(encoding="utf-8").replace("Weight (oz)", "Basket"), encoding="utf-8")
+    take(garden, sheet, *words)
+    assert take(garden, sheet, *words).exit_code == 0, "nobody wrote in it"
+    beside = sheet.with_name("kitchen.csv.skipped.csv")
+    corrected = beside.read_text(encoding="utf-8").replace("zorpels", "kale")
+    beside.write_text(corrected, encoding="utf-8")
+    stopped = take(garden, sheet, *words)
+    assert stopped.exit_code == 2
+    assert "nothing was written: kitchen.csv.skipped.csv is there" in stopped.stderr
+    assert beside.read_text(encoding="utf-8") == corrected
+    take(garden, beside, *words)
+    assert ledger(garden) == ["{date: 2026-07-02, crop: kale, weight: 5 oz}"]
+    assert skipped_rows(sheet.with_name("kitchen.csv.skipped.csv.skipped.csv")) == [
+        "2026-07-01,tomatines,,5 oz"
+    ]
+    fill(sheet, rows[0], head="Date,Crop,Squares,Basket")
+    assert take(garden, sheet, *words).exit_code == 0, "all that was corrected is in the ledger"

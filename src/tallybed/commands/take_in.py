@@ -20,7 +20,6 @@ from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
-from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.corrections import corrections, write_corrections
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
 from tallybed.tasks.taking_in.questions import (
@@ -32,6 +31,7 @@ from tallybed.tasks.taking_in.questions import (
     with_answer,
 )
 from tallybed.tasks.taking_in.sheets import ColumnsUnknownError, contents
+from tallybed.tasks.taking_in.skipped import skipped_file
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
 from tallybed.tasks.weighing.settled import SPELLINGS, keep_settings
 
@@ -146,8 +146,9 @@ def take_in(
         say(f"Your answers are {kept}.")
     if unsure:
         say(f"{counted(unsure)} left as they are: new or corrected, and nobody said which.")
-    if unplaced:
-        say(f"{counted(unplaced)} saved in {file.name}{SKIPPED}, with reasons.")
+    for intake in intakes:
+        if skipped := len(intake.of(Fate.UNPLACED)):
+            say(f"{counted(skipped)} saved in {skipped_file(intake, file).name}, with reasons.")
 
 
 def _looked_through(

@@ -21,6 +21,7 @@ from tallybed.reading.scale.numbers import POINT
 from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
 from tallybed.reading.spreadsheet.alike import by_value
+from tallybed.reading.spreadsheet.alone import by_themselves
 from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -63,6 +64,8 @@ class ReadRow:
     season: str = ""
     picking: Picking | None = None
     problems: tuple[RowProblem, ...] = ()
+    cells: tuple[SheetCell, ...] = ()
+    """As they read alike in another file, see ``by_themselves``."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -172,8 +175,11 @@ class _Row:
         form = self._try("as", lambda: texts.line(self.text("as"))) or ""
         cells = self._plain_cells(day, weight)
         row = SheetRow(number=number, cells=cells, values=by_value(cells))
+        alone = by_themselves(
+            self.cells, self.columns.headings, {"date": day, "weighed": weighed}, weight or ""
+        )
         if self.problems or day is None or weight is None:
-            return ReadRow(row=row, season=season, problems=tuple(self.problems))
+            return ReadRow(row=row, season=season, problems=tuple(self.problems), cells=alone)
         measured = measures.weighing(weight)
         picking = Picking(
             typed=f"row {number}",
@@ -195,7 +201,7 @@ class _Row:
             weighed=weighed if weighed != day else None,
             note=note,
         )
-        return ReadRow(row=row, season=season, picking=picking)
+        return ReadRow(row=row, season=season, picking=picking, cells=alone)
 
     def text(self, meaning: str, joint: str = " ") -> str:
         """Return the text of a meaning's cells, empty where there is none."""

@@ -13,6 +13,7 @@ from tallybed.garden.records.pickings import SheetRow
 from tallybed.garden.units import Unit
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers
@@ -47,6 +48,8 @@ class JudgedRow:
     """What is open, for a row that is not placed because of it."""
     old: SheetRow | None = None
     """The row as it was taken, for one that was corrected since."""
+    cells: tuple[SheetCell, ...] = ()
+    """As they are saved where the row is skipped."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
