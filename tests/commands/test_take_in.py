@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 import shutil
 from datetime import date
 from pathlib import Path
@@ -627,8 +628,9 @@ def test_what_is_open_is_asked_once_and_kept_for_all_seasons(garden: Path, sheet
         kept
         == "blank dates: as above\ndates: month-first\ndecimal: comma\nunit: g\nnames:\n  zorpels: kale\n"
     )
-    fill(sheet, "6/5/2025,zorpels,1.300", head=head)
-    assert becomes(take(garden, sheet, "--yes", "--as", "another"))[2] == "new", "settled for all seasons"
+    other = sheet.with_name("another.csv")
+    fill(other, "6/5/2025,zorpels,1.300", head=head)
+    assert becomes(take(garden, other, "--yes"))[2] == "new", "settled for all seasons"
 
 
 def test_a_spelling_that_is_not_understood_is_asked_once_for_all_its_rows(garden: Path, sheet: Path) -> None:
@@ -799,3 +801,54 @@ def test_corrections_of_skipped_rows_are_not_written_over(garden: Path, sheet: P
     ]
     fill(sheet, rows[0], head="Date,Crop,Squares,Basket")
     assert take(garden, sheet, *words).exit_code == 0, "all that was corrected is in the ledger"
+
+
+def month_sheets() -> dict[str, list[list[object]]]:
+    head: list[object] = ["Date", "Crop", "Weight (oz)"]
+    return {
+        name: [head, [f"{month}-20", "kale", 3], [f"{month}-21", "kale", 3], [f"{month}-22", "beans", 3]]
+        for name, month in (("May", "2026-05"), ("June", "2026-06"))
+    }
+
+
+def test_each_sheet_has_answers_of_its_own(garden: Path, tmp_path: Path) -> None:
+    months = month_sheets()
+    take(garden, workbook(tmp_path / "kitchen.xlsx", **months), "--yes")
+    for rows in months.values():
+        del rows[2]
+        rows.append([f"{str(rows[1][0])[:8]}24", "kale", 4])
+    shown = take(garden, workbook(tmp_path / "kitchen.xlsx", **months), answers="1\n2\nn\n").stdout
+    fates = re.findall(r"2026-0(.)-24 +kale +4 oz +(new|changed)", shown)
+    assert fates == [("5", "new"), ("6", "changed")]
+
+
+@pytest.mark.parametrize("called", ["kitchen.xlsx", "kitchen.xlsx [May]", "kitchen.xlsx [June]"])
+def test_the_sheets_of_a_workbook_under_another_name_are_known_each_for_itself(
+    garden: Path, tmp_path: Path, called: str
+) -> None:
+    months = month_sheets()
+    take(garden, workbook(tmp_path / "kitchen.xlsx", **months), "--yes")
+    months["July"] = [months["May"][0], ["2026-07-20", "kale", 3]]
+    other = workbook(tmp_path / "scale.xlsx", **months)
+    assert take(garden, other, "--yes").exit_code == 2
+    result = take(garden, other, "--yes", "--as", called)
+    assert "7 rows of kitchen.xlsx: 1 new, 6 taken before." in result.stdout
+    assert len(ledger(garden)) == 7
+
+
+def test_the_name_of_a_workbook_does_for_its_one_sheet(garden: Path, tmp_path: Path) -> None:
+    sheets = {"Harvest": month_sheets()["May"]}
+    take(garden, workbook(tmp_path / "kitchen.xlsx", **sheets), "--yes")
+    result = take(garden, workbook(tmp_path / "scale.xlsx", **sheets), "--yes", "--as", "kitchen.xlsx")
+    assert result.stdout.endswith("Nothing to write.\n")
+
+
+def test_a_name_of_nothing_taken_in_is_refused(garden: Path, sheet: Path, tmp_path: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,4")
+    take(garden, sheet, "--yes")
+    copy = tmp_path / "scale.csv"
+    copy.write_bytes(sheet.read_bytes())
+    result = take(garden, copy, "--yes", "--as", "kitchn.csv")
+    assert result.exit_code == 2
+    assert "nothing was taken in from kitchn.csv; files that were: kitchen.csv" in result.stderr
+    assert len(ledger(garden)) == 1

@@ -266,7 +266,9 @@ def _settled(
             if value:
                 settings = with_answer(settings, one, value)
         intakes = taking.looks(books, name, data, settings)
-    answers = {number: new for intake in intakes for number, new in _asked_whether_new(intake)}
+    answers = {
+        (intake.sheet.name, place): new for intake in intakes for place, new in _asked_whether_new(intake)
+    }
     if answers:
         settings = replace(settings, answers=answers)
         intakes = taking.looks(books, name, data, settings)
@@ -287,8 +289,10 @@ def _answer(books: Books, one: SheetQuestion) -> str:
 
 
 def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
-    """Ask of each row that may be new or corrected which it is; yield the answers."""
-    for line in intake.of(Fate.UNSURE):
+    """Ask of each row that may be new or corrected which it is; yield the answers by their place."""
+    for place, line in enumerate(intake.lines):
+        if line.fate is not Fate.UNSURE:
+            continue
         row = line.row
         what = " ".join(row.get(key) for key in ("date", "crop", "variety", "tag", "weight") if row.get(key))
         chosen = terminal.chosen(
@@ -296,7 +300,7 @@ def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
             ["another picking; the row that is gone was taken out", "the same picking, corrected"],
         )
         if chosen is not None:
-            yield row.number, chosen == 0
+            yield place, chosen == 0
 
 
 def _in_the_way(unplaced: int, unsure: int) -> str:

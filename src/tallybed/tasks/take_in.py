@@ -25,8 +25,8 @@ from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import Understood, understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
-from tallybed.tasks.taking_in.sheets import require_new, safe_name, sheets_meant, whole_of
-from tallybed.tasks.taking_in.skipped import is_skipped, name_of_whole, skipped, skipped_file
+from tallybed.tasks.taking_in.sheets import name_known, require_new, safe_name, sheets_meant
+from tallybed.tasks.taking_in.skipped import is_skipped, skipped, skipped_file
 from tallybed.tasks.taking_in.unsettled import (
     about_sheet,
     open_dates,
@@ -95,8 +95,17 @@ def looks(books: Books, name: str, data: bytes, settings: Settings) -> tuple[Int
     )
     with turn(books.root / CONTENT):
         taken = {season: _record(books, season) for season in books.scales}
+    name, several = safe_name(name), len(sheets) > 1
     return tuple(
-        _look(books, safe_name(name), sheet, settings, taken, () if number else others)
+        _look(
+            books,
+            name_known(name, sheet.name, settings.called, taken, one_of_several=several),
+            sheet,
+            settings,
+            taken,
+            () if number else others,
+            part=is_skipped(name),
+        )
         for number, sheet in enumerate(sheets)
     )
 
@@ -112,17 +121,15 @@ def _known(vocabularies: Mapping[str, Vocabulary], text: str) -> bool:
 
 def _look(
     books: Books,
-    name: str,
+    called: str,
     sheet: HeadedSheet,
     settings: Settings,
     taken: Mapping[str, Mapping[str, TakenFile]],
     others: Sequence[str],
+    *,
+    part: bool,
 ) -> Intake:
-    """Say what would become of each row of one sheet."""
-    called = settings.called or (f"{name} [{safe_name(sheet.name)}]" if sheet.name else name)
-    part = is_skipped(called)
-    if part:
-        called = whole_of(name_of_whole(called), taken)
+    """Say what would become of each row of one sheet; ``part``: it holds skipped rows of another."""
     before = {season: found[called] for season, found in taken.items() if called in found}
     order = settings.order or next((one.order for one in before.values() if one.order), None)
     shown_order = order_shown(texts_of(sheet, "date"))
@@ -152,7 +159,7 @@ def _look(
     lines = [
         JudgedRow(row=one.row, fate=Fate.KNOWN)
         if place in known
-        else held_against(settings, one.row, against, place) or placed(books, one)
+        else held_against(settings, sheet.name, one.row, against, place) or placed(books, one)
         for place, one in enumerate(told)
     ]
     lines = [

@@ -72,8 +72,8 @@ class Settings:
     season: str = ""
     called: str = ""
     """The name under which the file is to be known; empty: its own."""
-    answers: Mapping[int, bool] = field(default_factory=dict)
-    """By row of the sheet: whether one that may be new or a row corrected is new."""
+    answers: Mapping[tuple[str, int], bool] = field(default_factory=dict)
+    """By sheet, and place among its lines: whether one that may be new or a row corrected is new."""
     others: bool = False
     """Whether all of these are new."""
     sheet: str = ""
