@@ -248,8 +248,9 @@ def _require_no_loss(books: Books, intake: Intake, path: Path) -> None:
     if not path.exists():
         return
     columns = zip(map(plain, intake.sheet.columns.names), intake.sheet.columns.headings, strict=True)
+    settings = Settings(columns=dict(columns), order=intake.order)
     try:
-        before = look(books, path.name, path.read_bytes(), Settings(columns=dict(columns)))
+        before = look(books, path.name, path.read_bytes(), settings)
         there = {line.row.by_value for line in intake.lines}
         lost = [one for one in before.lines if one.fate is not Fate.KNOWN and one.row.by_value not in there]
         kept = not lost and not before.sheet.left_out and not before.sheet.beside
