@@ -53,6 +53,22 @@ def test_a_weight_is_read(cells: Parts, unit: str, usual: Unit | None, expected:
 
 
 @pytest.mark.parametrize(
+    ("cells", "decimal", "expected"),
+    [
+        ([("1.125 oz", None)], "comma", "1125 oz"),
+        ([("1.125 oz", None)], "point", "1.125 oz"),
+        ([("1.250", GRAM)], "comma", "1250 g"),
+        ([("0", KILOGRAM), ("1.250", GRAM)], "comma", "1250 g"),
+        ([("1", KILOGRAM), ("2,5", GRAM)], "comma", "1 kg 2.5 g"),
+    ],
+)
+def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
+    cells: Parts, decimal: str, expected: str
+) -> None:
+    assert weight_words(cells, "", None, decimal) == expected
+
+
+@pytest.mark.parametrize(
     ("cells", "unit", "said"),
     [
         ([], "", "no weight"),
@@ -61,6 +77,7 @@ def test_a_weight_is_read(cells: Parts, unit: str, usual: Unit | None, expected:
         ([("2 lb", None)], "oz", "beside the unit oz"),
         ([("1.250", GRAM)], "", "read two ways"),
         ([("1,250 g", None)], "", "read two ways"),
+        ([("0", KILOGRAM), ("1.250", GRAM)], "", "read two ways"),
         ([("-3", OUNCE)], "", "cannot be read"),
         ([("0", OUNCE)], "", "zero"),
         ([("a lot", OUNCE)], "", "cannot be read"),
