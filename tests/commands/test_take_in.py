@@ -575,6 +575,20 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_a_correction_leaves_a_row_alone_that_was_made_a_comment(garden: Path, sheet: Path) -> None:
+    path = garden / "content/2026/harvest.yaml"
+    row = "{date: 2026-07-01, crop: kale, weight: 4 oz}"
+    old = f"{OPENING}# {row} twice?\n"
+    path.write_text(old, encoding="utf-8")
+    fill(sheet, "2026-07-01,kale,,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-01,kale,,6", "2026-07-02,kale,,3")
+    result = take(garden, sheet, "--yes", "--correct")
+    assert "content/2026/harvest.yaml:4: {date: 2026-07-01, crop: kale, weight: 4 oz}" in result.stdout
+    kept = path.read_text(encoding="utf-8")
+    assert kept == f"{old}- {row.replace('4 oz', '6 oz')}\n- {{date: 2026-07-02, crop: kale, weight: 3 oz}}\n"
+
+
 def test_a_correction_finds_its_row_whatever_its_place_is_called_now(garden: Path, sheet: Path) -> None:
     head = "Date,Crop,Weight (oz),To"
     fill(sheet, "2026-07-01,kale,4,food bank", "2026-07-02,kale,3,gulls", head=head)
