@@ -84,6 +84,12 @@ def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
         ([("1.5", POUND), ("6", OUNCE)], "", "does not add up"),
         ([("1", POUND), ("20", OUNCE)], "", "does not add up"),
         ([("1", POUND), ("a bit", OUNCE)], "", "not one weight"),
+        ([("about 1", POUND), ("6", OUNCE)], "", "not one weight"),
+        # As at the scale it is read whole or not at all.
+        ([("2#3, 2#5", None)], "", "cannot be read"),
+        ([("2#3 with stems", None)], "", "cannot be read"),
+        ([("5 of 2#3 each", None)], "", "cannot be read"),
+        ([("5 heads 2#3", None)], "", "cannot be read"),
         ([("0", POUND), ("0", OUNCE)], "", "zero"),
         ([("#REF!", OUNCE)], "", "cannot be read"),
         ([("1e5", OUNCE)], "", "cannot be read"),
