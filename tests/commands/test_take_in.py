@@ -866,3 +866,15 @@ def test_a_name_of_nothing_taken_in_is_refused(garden: Path, sheet: Path, tmp_pa
     assert result.exit_code == 2
     assert "nothing was taken in from kitchn.csv; files that were: kitchen.csv" in result.stderr
     assert len(ledger(garden)) == 1
+
+
+def test_a_number_with_decimals_is_no_day(garden: Path, tmp_path: Path) -> None:
+    """Typed as the tenth of June, it may be kept as 6.1."""
+    rows: list[list[object]] = [["Date", "Crop", "Weight (oz)"], [6.1, "kale", 4], ["6.10", "kale", 3]]
+    file = workbook(tmp_path / "kitchen.xlsx", Harvest=rows)
+    words = ["--season", "2026", "--dates", "month-first", "--skip-unplaced"]
+    found = becomes(take(garden, file, "--yes", *words))
+    assert found[2] == "not placed: “6.1” is a bare number; expected a date; format the column as dates"
+    beside = tmp_path / "kitchen.xlsx [Harvest].skipped.csv"
+    assert becomes(take(garden, beside, "--yes", *words))[2].startswith("not placed")
+    assert ledger(garden) == ["{date: 2026-06-10, crop: kale, weight: 3 oz}"]

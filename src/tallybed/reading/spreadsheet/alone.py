@@ -30,6 +30,8 @@ def by_themselves(
         day = days.get(heading.meaning)
         if cell and day is not None:
             made[place] = SheetCell(day.isoformat(), day)
+        elif cell.number and heading.meaning in days:
+            made[place] = SheetCell(f"{cell.text}?")  # as text 6.1 would be a day
         elif cell and weight and heading.meaning in ("weight", "unit"):
             made[place] = SheetCell(words) if words and heading.meaning == "weight" else EMPTY
             words = "" if heading.meaning == "weight" else words

@@ -15,6 +15,7 @@ from tallybed.garden.days import MONTHS, Span, in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text import dates
 
+AS_DATES = "a date; format the column as dates"
 AMBIGUOUS = "ambiguous-date"
 NO_YEAR = "date-without-year"
 CENTURY = 2000
@@ -60,7 +61,7 @@ def _without_weekday(words: str, text: str, order: DateOrder | None, span: Span 
     if _SEVERAL.fullmatch(words):
         raise Misread("date", f"the date {quoted(text)} may be several days", dates.DATE)
     if re.fullmatch(r"[0-9]+(\.[0-9]+)?", words):
-        raise Misread("date", f"{quoted(text)} is a bare number", "a date; format the column as dates")
+        raise Misread("date", f"{quoted(text)} is a bare number", AS_DATES)
     words = re.sub(r"(?<=\w)[-/](?=\w)", " ", words) if re.search(r"[^\W\d_]", words) else words
     name = _named(words, text)
     if name.year is None:

@@ -261,16 +261,21 @@ class _Row:
         cells = self.by_meaning.get("date")
         if not cells:
             raise Misread("date", "the row has no date")
-        cell = cells[0][0]
-        return cell.day or self.reader.serial(cell.text) or self.reader.day(cell.text)
+        return self._day_in(cells[0][0])
 
     def _weighed(self) -> date | None:
         """Return the day of weighing, or None where the row does not say. Raises Misread."""
         cells = self.by_meaning.get("weighed")
         if not cells:
             return None
-        cell = cells[0][0]
-        return cell.day or self.reader.day(cell.text)
+        return self._day_in(cells[0][0])
+
+    def _day_in(self, cell: SheetCell) -> date:
+        """Return the day that a cell names. Raises Misread."""
+        found = cell.day or self.reader.serial(cell.text)
+        if found is None and cell.number:  # of ``6.10`` a number cell keeps 6.1
+            raise Misread("date", f"{quoted(cell.text)} is a bare number", dates.AS_DATES)
+        return found or self.reader.day(cell.text)
 
     def _bowl(self, vocabulary: Vocabulary) -> tuple[CropName, ...]:
         """Return the crops of a mixed bowl, which are joined by ``+``; none where it is not a bowl."""
