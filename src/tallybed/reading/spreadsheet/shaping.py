@@ -19,6 +19,7 @@ from tallybed.reading.spreadsheet.crop_columns import (
     TOTAL,
     UNIT_WORDS,
     Knows,
+    adds_up_its_column,
     crop_columns,
     one_crop_a_row,
 )
@@ -189,7 +190,10 @@ class _Shaping:
         return _month(there[0].text)
 
     def _is_total(self, inside: Sequence[SheetCell]) -> bool:
-        """Return whether a row adds up others: it calls itself so, or is a sum without a crop."""
+        """Return whether a row adds up others: by its formula, or it calls itself so."""
+        weights = [(place, inside[place]) for place in self._places("weight") if inside[place]]
+        if weights and all(adds_up_its_column(cell, place) for place, cell in weights):
+            return True
         what = [
             inside[place].text for meaning in ("crop", "variety", "tag") for place in self._places(meaning)
         ]
@@ -202,8 +206,7 @@ class _Shaping:
             return False
         if any(TOTAL.search(cell.text) for cell in inside):
             return True
-        sums = [inside[place].formula for place in self._places("weight") if inside[place]]
-        return bool(sums) and all(map(_ADDS_UP.match, sums))
+        return bool(weights) and all(_ADDS_UP.match(cell.formula) for _place, cell in weights)
 
     def _ditto(self, inside: list[SheetCell]) -> None:
         """Put what stands above in the place of marks that say so."""
