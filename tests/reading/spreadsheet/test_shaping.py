@@ -48,3 +48,16 @@ def test_a_sum_of_other_cells_may_be_a_picking(formula: str, total: bool) -> Non
     rows = [[cell("2026-06-02"), cell("kale"), cell("3")], [EMPTY, cell("kale"), cell("3", formula)]]
     sheet = found_sheet(table(head, *rows), {}, knows, blanks=True)
     assert bool(sheet.left_out) is total
+
+
+@pytest.mark.parametrize("dash", ["-", "–", "— —"])
+def test_a_dash_is_no_name(dash: str) -> None:
+    head = [cell("Date"), cell("Crop"), cell("Variety"), cell("Weight (oz)"), cell("To"), cell("Note")]
+    rows = [
+        [cell("2026-06-02"), cell("kale"), cell("Red"), cell("3"), cell("kitchen"), cell("wet")],
+        [cell("2026-06-03"), cell("kale"), cell(dash), cell("3"), cell(dash), cell(dash)],
+        [cell("2026-06-04"), cell("kale"), cell('"'), cell("3"), cell("do."), cell("")],
+    ]
+    _first, second, third = (cells for _number, cells in found_sheet(table(head, *rows), {}, knows).rows)
+    assert [one.text for one in second] == ["2026-06-03", "kale", "", "3", "", ""]
+    assert [one.text for one in third] == ["2026-06-04", "kale", "", "3", "", ""]

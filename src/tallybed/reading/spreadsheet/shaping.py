@@ -47,6 +47,9 @@ _DITTO = frozenset(
     }
 )
 _DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
+_DASHES = re.compile(r"[-–—\s]+")
+_MAY_BE_DASHED = frozenset({"variety", "to", "as", "note"})
+"""The meanings for which any text would do: a dash there is no name but says that there is nothing."""
 _MONTH = re.compile(
     rf"\W*(?P<month>{'|'.join(sorted(MONTH_NUMBERS, key=len, reverse=True))})\W*"
     r"(?P<year>[12][0-9]{3}|'?[0-9]{2})?\W*",
@@ -209,10 +212,12 @@ class _Shaping:
         return bool(weights) and all(_ADDS_UP.match(cell.formula) for _place, cell in weights)
 
     def _ditto(self, inside: list[SheetCell]) -> None:
-        """Put what stands above in the place of marks that say so."""
+        """Put what stands above in the place of marks that say so, and nothing in that of dashes."""
         for place, cell in enumerate(inside):
             text = cell.text.strip().casefold()
-            if text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
+            if _DASHES.fullmatch(text) and self.columns.headings[place].meaning in _MAY_BE_DASHED:
+                inside[place] = self.above[place] = EMPTY
+            elif text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
                 inside[place] = self.above.get(place, cell)
             elif cell:
                 self.above[place] = cell
