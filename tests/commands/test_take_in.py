@@ -878,3 +878,10 @@ def test_a_number_with_decimals_is_no_day(garden: Path, tmp_path: Path) -> None:
     beside = tmp_path / "kitchen.xlsx [Harvest].skipped.csv"
     assert becomes(take(garden, beside, "--yes", *words))[2].startswith("not placed")
     assert ledger(garden) == ["{date: 2026-06-10, crop: kale, weight: 3 oz}"]
+
+
+def test_a_count_with_a_point_before_three_noughts_is_not_guessed(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,3,5.0", "2026-07-02,kale,3,5.000", head="Date,Crop,Weight (oz),Pieces")
+    found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
+    assert found[3].startswith("not placed: “5.000” is not a whole number")
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, count: 5, weight: 3 oz}"]

@@ -334,9 +334,9 @@ class _Row:
         )
 
     def _count(self) -> int | None:
-        """Return the count, or None where there is none; ``5.0`` is 5. Raises Misread."""
+        """Return the count, or None where there is none; ``5.0`` is 5, ``5.000`` is open. Raises Misread."""
         text = self.text("count")
-        return measures.whole()(re.sub(r"\.0+$", "", text)) if text else None
+        return measures.whole()(re.sub(r"\.(?:00?|0{4,})$", "", text)) if text else None
 
     def _state(self) -> State:
         """Return the state in which it was weighed, fresh unless told. Raises Misread."""
