@@ -885,3 +885,16 @@ def test_a_count_with_a_point_before_three_noughts_is_not_guessed(garden: Path, 
     found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
     assert found[3].startswith("not placed: “5.000” is not a whole number")
     assert ledger(garden) == ["{date: 2026-07-01, crop: kale, count: 5, weight: 3 oz}"]
+
+
+def test_comments_in_the_record_stay(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,3", "2026-07-02,kale,,4")
+    take(garden, sheet, "--yes")
+    record = garden / "content/2026/taken-in.yaml"
+    record.write_text(record.read_text(encoding="utf-8") + "    # weighed by Ann\n", encoding="utf-8")
+    fill(sheet, "2026-07-01,kale,,3", "2026-07-02,kale,,5", "2026-07-03,kale,,2")
+    take(garden, sheet, "--yes", "--correct")
+    take(garden, sheet, "--yes")
+    lines = record.read_text(encoding="utf-8").splitlines()
+    assert [line for line in lines if line.startswith("#")][2:] == ["# weighed by Ann"]
+    assert len(ledger(garden)) == 3

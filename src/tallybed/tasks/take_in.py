@@ -284,6 +284,8 @@ def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, Judge
         [slip.row for slip in slips],
         agreement(f"{CONTENT}/{ledger}", [slip.weighing for slip in slips], books.scales[season].vocabulary),
         f"{season}/{TAKEN_IN}",
-        take_in_record.record_text((one.name, one.order or "", one.rows) for one in files.values()),
+        take_in_record.record_text(
+            ((one.name, one.order or "", one.rows) for one in files.values()), books.record(season)
+        ),
         f"{number} {'row' if number == 1 else 'rows'} of {name}",
     )

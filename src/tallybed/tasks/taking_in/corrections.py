@@ -129,7 +129,8 @@ def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[C
                     agree,
                     f"{season}/{TAKEN_IN}",
                     take_in_record.record_text(
-                        (one.name, one.order or "", one.rows) for one in files.values()
+                        ((one.name, one.order or "", one.rows) for one in files.values()),
+                        books.record(season),
                     ),
                 )
     except UnfitError as unfit:

@@ -11,6 +11,7 @@ from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.pickings import SheetRow
 from tallybed.garden.units import Unit
+from tallybed.reading.folder.known_files import CONTENT, TAKEN_IN
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.cells import SheetCell
@@ -106,6 +107,11 @@ class Books:
     """By season, the oldest first."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
+
+    def record(self, season: str) -> str:
+        """Return the text of what was taken into a season; empty where there is none. Raises OSError."""
+        path = self.root / CONTENT / season / TAKEN_IN
+        return path.read_text(encoding="utf-8-sig") if path.exists() else ""
 
     def vocabularies(self, names: Mapping[str, str] | None = None) -> dict[str, Vocabulary]:
         """Return what can be spoken of, by season; ``names`` were answered besides."""
