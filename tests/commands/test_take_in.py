@@ -802,6 +802,11 @@ def test_corrections_of_skipped_rows_are_not_written_over(garden: Path, sheet: P
     take(garden, sheet, *words)
     assert take(garden, sheet, *words).exit_code == 0, "nobody wrote in it"
     beside = sheet.with_name("kitchen.csv.skipped.csv")
+    plain = beside.read_text(encoding="utf-8")
+    for more in (plain.replace("Date,", "My own,Date,").replace("2026", "ask Ann,2026"), f"{plain}ask Ann\n"):
+        beside.write_text(more, encoding="utf-8")
+        assert take(garden, sheet, *words).exit_code == 2
+    beside.write_text(plain, encoding="utf-8")
     corrected = beside.read_text(encoding="utf-8").replace("zorpels", "kale")
     beside.write_text(corrected, encoding="utf-8")
     stopped = take(garden, sheet, *words)

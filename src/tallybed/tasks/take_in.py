@@ -9,6 +9,7 @@ from pathlib import Path
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Season
 from tallybed.garden.naming import folded
+from tallybed.publishing.files.csv_text import WHY
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
@@ -253,7 +254,8 @@ def _require_no_loss(books: Books, intake: Intake, path: Path) -> None:
         before = look(books, path.name, path.read_bytes(), settings)
         there = {line.row.by_value for line in intake.lines}
         lost = [one for one in before.lines if one.fate is not Fate.KNOWN and one.row.by_value not in there]
-        kept = not lost and not before.sheet.left_out and not before.sheet.beside
+        more = set(before.sheet.columns.names) - {WHY, *intake.sheet.columns.names}
+        kept = not (lost or more or before.sheet.left_out or before.sheet.beside)
     except UsageError:
         kept = False
     if not kept:
