@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import io
+import re
+import shutil
 from datetime import date
 from pathlib import Path
 
@@ -257,7 +260,7 @@ def test_skipped_rows_are_saved_with_reasons_and_taken_once_corrected(garden: Pa
     beside = sheet.with_name("kitchen.csv.skipped.csv")
     lines = beside.read_text(encoding="utf-8-sig").splitlines()
     assert lines[0] == "Date,Crop,Squares,Weight (oz),why it was skipped"
-    assert lines[1].startswith("2026-07-01,tomatines,,5,no crop is called “tomatines”")
+    assert lines[1].startswith("2026-07-01,tomatines,,5 oz,no crop is called “tomatines”")
     assert lines[2].startswith("2026-07-01,'=kale,,,")
     beside.write_text("\n".join([lines[0], lines[1].replace("tomatines", "TO1 Red").replace("TO1 ", "")]))
     corrected = take(garden, beside, "--yes")
@@ -572,6 +575,20 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_a_correction_leaves_a_row_alone_that_was_made_a_comment(garden: Path, sheet: Path) -> None:
+    path = garden / "content/2026/harvest.yaml"
+    row = "{date: 2026-07-01, crop: kale, weight: 4 oz}"
+    old = f"{OPENING}# {row} twice?\n"
+    path.write_text(old, encoding="utf-8")
+    fill(sheet, "2026-07-01,kale,,4", "2026-07-02,kale,,3")
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-01,kale,,6", "2026-07-02,kale,,3")
+    result = take(garden, sheet, "--yes", "--correct")
+    assert "content/2026/harvest.yaml:4: {date: 2026-07-01, crop: kale, weight: 4 oz}" in result.stdout
+    kept = path.read_text(encoding="utf-8")
+    assert kept == f"{old}- {row.replace('4 oz', '6 oz')}\n- {{date: 2026-07-02, crop: kale, weight: 3 oz}}\n"
+
+
 def test_a_correction_finds_its_row_whatever_its_place_is_called_now(garden: Path, sheet: Path) -> None:
     head = "Date,Crop,Weight (oz),To"
     fill(sheet, "2026-07-01,kale,4,food bank", "2026-07-02,kale,3,gulls", head=head)
@@ -625,8 +642,9 @@ def test_what_is_open_is_asked_once_and_kept_for_all_seasons(garden: Path, sheet
         kept
         == "blank dates: as above\ndates: month-first\ndecimal: comma\nunit: g\nnames:\n  zorpels: kale\n"
     )
-    fill(sheet, "6/5/2025,zorpels,1.300", head=head)
-    assert becomes(take(garden, sheet, "--yes", "--as", "another"))[2] == "new", "settled for all seasons"
+    other = sheet.with_name("another.csv")
+    fill(other, "6/5/2025,zorpels,1.300", head=head)
+    assert becomes(take(garden, other, "--yes"))[2] == "new", "settled for all seasons"
 
 
 def test_a_spelling_that_is_not_understood_is_asked_once_for_all_its_rows(garden: Path, sheet: Path) -> None:
@@ -686,3 +704,202 @@ def test_a_file_name_that_no_record_can_hold_is_written_without_its_odd_signs(
     fill(odd, "2026-07-01,kale,,4")
     assert take(garden, odd, "--yes").exit_code == 0
     assert set(becomes(take(garden, odd, "--yes")).values()) == {"taken before"}
+
+
+def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path) -> None:
+    fill(sheet, "Jun 2026,,,", "Wed 10,kale,,4", "Jul 1,kale,,2", "Thu 10,kale,,3", "11,kale,,1")
+    found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
+    days = [row.split(",")[0] for row in ledger(garden)]
+    assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-06-11"]
+    assert "10 June 2026 is not the day of the week in “Thu June 10, 2026”" in found[5]
+
+
+def test_days_below_the_title_of_another_year_are_of_no_season_there_is(garden: Path, sheet: Path) -> None:
+    shutil.rmtree(garden / "content/2025")
+    sheet.write_text("Harvest of 2025\nDate,Crop,Weight (oz)\nJun 20,kale,3\n", encoding="utf-8")
+    result = take(garden, sheet, "--yes")
+    assert becomes(result)[3] == (
+        "not placed: the date “Jun 20” has no year; expected its year, or --season YEAR"
+    )
+    assert take(garden, sheet, "--yes", "--season", "2026").exit_code == 0
+    assert ledger(garden) == ["{date: 2026-06-20, crop: kale, weight: 3 oz}"]
+
+
+def workbook(file: Path, **sheets: list[list[object]]) -> Path:
+    book = openpyxl.Workbook()
+    book.remove(book.worksheets[0])
+    for name, rows in sheets.items():
+        sheet = book.create_sheet(name)
+        for row in rows:
+            sheet.append(row)
+    book.save(file)
+    return file
+
+
+def skipped_rows(file: Path) -> list[str]:
+    """The rows of a file of skipped rows, without the reasons."""
+    text = file.read_text(encoding="utf-8-sig")
+    return [",".join(row[:-1]) for row in csv.reader(io.StringIO(text))][1:]
+
+
+def test_of_several_pickings_of_one_row_the_skipped_one_is_saved(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,3,4 handfuls", head="Date,Kale (oz),Beans (oz)")
+    assert take(garden, sheet, "--yes", "--skip-unplaced").exit_code == 0
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, weight: 3 oz}"]
+    assert skipped_rows(sheet.with_name("kitchen.csv.skipped.csv")) == ["2026-07-01,beans,4 handfuls,oz"]
+
+
+def test_skipped_rows_of_each_sheet_keep_its_headings_and_are_known_as_its_own(
+    garden: Path, tmp_path: Path
+) -> None:
+    file = workbook(
+        tmp_path / "kitchen.xlsx",
+        May=[["Date", "Crop", "Weight (oz)"], ["2026-05-20", "kale", 3], ["2026-05-21", "tomatines", 3]],
+        June=[["Crop", "Date", "Weight (g)"], ["kale", "2026-06-20", 30], ["zorpels", "2026-06-21", 40]],
+    )
+    assert take(garden, file, "--yes", "--skip-unplaced").exit_code == 0
+    june = tmp_path / "kitchen.xlsx [June].skipped.csv"
+    assert skipped_rows(tmp_path / "kitchen.xlsx [May].skipped.csv") == ["2026-05-21,tomatines,3 oz"]
+    assert skipped_rows(june) == ["zorpels,2026-06-21,40 g"]
+    (garden / "content/take-in.yaml").write_text("names: {zorpels: kale}\n", encoding="utf-8")
+    assert take(garden, june, "--yes").exit_code == 0
+    assert ledger(garden)[-1] == "{date: 2026-06-21, crop: kale, weight: 40 g}"
+    take(garden, file, "--yes", "--skip-unplaced")
+    assert len(ledger(garden)) == 3, "the sheet's own row was taken from the skipped ones"
+
+
+def test_skipped_rows_read_as_they_did_in_their_sheet(garden: Path, tmp_path: Path) -> None:
+    (garden / "content/take-in.yaml").write_text("decimal: comma\nunit: g\n", encoding="utf-8")
+    file = workbook(
+        tmp_path / "kitchen.xlsx",
+        Harvest=[
+            ["Weights in oz"],
+            ["Date", "Crop", "Weight"],
+            ["4/5/2026", "kale", 1.125],
+            ["4/6/2026", "tomatines", 1.125],
+        ],
+    )
+    assert take(garden, file, "--yes", "--skip-unplaced", "--dates", "day-first").exit_code == 0
+    beside = tmp_path / "kitchen.xlsx [Harvest].skipped.csv"
+    assert skipped_rows(beside) == ["2026-06-04,tomatines,1.1250 oz"]
+    (garden / "content/take-in.yaml").write_text("decimal: comma\nunit: g\nnames: {tomatines: kale}\n")
+    assert take(garden, beside, "--yes").exit_code == 0
+    assert ledger(garden)[1] == "{date: 2026-06-04, crop: kale, weight: 1.1250 oz}"
+
+
+def test_a_skipped_row_without_a_date_does_not_take_that_of_another(garden: Path, sheet: Path) -> None:
+    (garden / "content/take-in.yaml").write_text("blank dates: as above\n", encoding="utf-8")
+    beside = sheet.with_name("kitchen.csv.skipped.csv")
+    fill(beside, "2026-07-01,kale,,4", ",kale,,5")
+    assert becomes(take(garden, beside, "--yes"))[3] == "not placed: the row has no date"
+
+
+def test_corrections_of_skipped_rows_are_not_written_over(garden: Path, sheet: Path) -> None:
+    rows = ["2026-07-01,tomatines,,5", "2026-07-02,zorpels,,5"]
+    fill(sheet, *rows)
+    words = ["--yes", "--skip-unplaced", "--map", "Basket=weight (oz)"]
+    sheet.write_text(sheet.read_text(encoding="utf-8").replace("Weight (oz)", "Basket"), encoding="utf-8")
+    take(garden, sheet, *words)
+    assert take(garden, sheet, *words).exit_code == 0, "nobody wrote in it"
+    beside = sheet.with_name("kitchen.csv.skipped.csv")
+    plain = beside.read_text(encoding="utf-8")
+    for more in (plain.replace("Date,", "My own,Date,").replace("2026", "ask Ann,2026"), f"{plain}ask Ann\n"):
+        beside.write_text(more, encoding="utf-8")
+        assert take(garden, sheet, *words).exit_code == 2
+    beside.write_text(plain, encoding="utf-8")
+    corrected = beside.read_text(encoding="utf-8").replace("zorpels", "kale")
+    beside.write_text(corrected, encoding="utf-8")
+    stopped = take(garden, sheet, *words)
+    assert stopped.exit_code == 2
+    assert "nothing was written: kitchen.csv.skipped.csv is there" in stopped.stderr
+    assert beside.read_text(encoding="utf-8") == corrected
+    take(garden, beside, *words)
+    assert ledger(garden) == ["{date: 2026-07-02, crop: kale, weight: 5 oz}"]
+    assert skipped_rows(sheet.with_name("kitchen.csv.skipped.csv.skipped.csv")) == [
+        "2026-07-01,tomatines,,5 oz"
+    ]
+    fill(sheet, rows[0], head="Date,Crop,Squares,Basket")
+    assert take(garden, sheet, *words).exit_code == 0, "all that was corrected is in the ledger"
+
+
+def month_sheets() -> dict[str, list[list[object]]]:
+    head: list[object] = ["Date", "Crop", "Weight (oz)"]
+    return {
+        name: [head, [f"{month}-20", "kale", 3], [f"{month}-21", "kale", 3], [f"{month}-22", "beans", 3]]
+        for name, month in (("May", "2026-05"), ("June", "2026-06"))
+    }
+
+
+def test_each_sheet_has_answers_of_its_own(garden: Path, tmp_path: Path) -> None:
+    months = month_sheets()
+    take(garden, workbook(tmp_path / "kitchen.xlsx", **months), "--yes")
+    for rows in months.values():
+        del rows[2]
+        rows.append([f"{str(rows[1][0])[:8]}24", "kale", 4])
+    shown = take(garden, workbook(tmp_path / "kitchen.xlsx", **months), answers="1\n2\nn\n").stdout
+    fates = re.findall(r"2026-0(.)-24 +kale +4 oz +(new|changed)", shown)
+    assert fates == [("5", "new"), ("6", "changed")]
+
+
+@pytest.mark.parametrize("called", ["kitchen.xlsx", "kitchen.xlsx [May]", "kitchen.xlsx [June]"])
+def test_the_sheets_of_a_workbook_under_another_name_are_known_each_for_itself(
+    garden: Path, tmp_path: Path, called: str
+) -> None:
+    months = month_sheets()
+    take(garden, workbook(tmp_path / "kitchen.xlsx", **months), "--yes")
+    months["July"] = [months["May"][0], ["2026-07-20", "kale", 3]]
+    other = workbook(tmp_path / "scale.xlsx", **months)
+    assert take(garden, other, "--yes").exit_code == 2
+    result = take(garden, other, "--yes", "--as", called)
+    assert "7 rows of kitchen.xlsx: 1 new, 6 taken before." in result.stdout
+    assert len(ledger(garden)) == 7
+
+
+def test_the_name_of_a_workbook_does_for_its_one_sheet(garden: Path, tmp_path: Path) -> None:
+    sheets = {"Harvest": month_sheets()["May"]}
+    take(garden, workbook(tmp_path / "kitchen.xlsx", **sheets), "--yes")
+    result = take(garden, workbook(tmp_path / "scale.xlsx", **sheets), "--yes", "--as", "kitchen.xlsx")
+    assert result.stdout.endswith("Nothing to write.\n")
+
+
+def test_a_name_of_nothing_taken_in_is_refused(garden: Path, sheet: Path, tmp_path: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,4")
+    take(garden, sheet, "--yes")
+    copy = tmp_path / "scale.csv"
+    copy.write_bytes(sheet.read_bytes())
+    result = take(garden, copy, "--yes", "--as", "kitchn.csv")
+    assert result.exit_code == 2
+    assert "nothing was taken in from kitchn.csv; files that were: kitchen.csv" in result.stderr
+    assert len(ledger(garden)) == 1
+
+
+def test_a_number_with_decimals_is_no_day(garden: Path, tmp_path: Path) -> None:
+    """Typed as the tenth of June, it may be kept as 6.1."""
+    rows: list[list[object]] = [["Date", "Crop", "Weight (oz)"], [6.1, "kale", 4], ["6.10", "kale", 3]]
+    file = workbook(tmp_path / "kitchen.xlsx", Harvest=rows)
+    words = ["--season", "2026", "--dates", "month-first", "--skip-unplaced"]
+    found = becomes(take(garden, file, "--yes", *words))
+    assert found[2] == "not placed: “6.1” is a bare number; expected a date; format the column as dates"
+    beside = tmp_path / "kitchen.xlsx [Harvest].skipped.csv"
+    assert becomes(take(garden, beside, "--yes", *words))[2].startswith("not placed")
+    assert ledger(garden) == ["{date: 2026-06-10, crop: kale, weight: 3 oz}"]
+
+
+def test_a_count_with_a_point_before_three_noughts_is_not_guessed(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,3,5.0", "2026-07-02,kale,3,5.000", head="Date,Crop,Weight (oz),Pieces")
+    found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
+    assert found[3].startswith("not placed: “5.000” is not a whole number")
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, count: 5, weight: 3 oz}"]
+
+
+def test_comments_in_the_record_stay(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,3", "2026-07-02,kale,,4")
+    take(garden, sheet, "--yes")
+    record = garden / "content/2026/taken-in.yaml"
+    record.write_text(record.read_text(encoding="utf-8") + "    # weighed by Ann\n", encoding="utf-8")
+    fill(sheet, "2026-07-01,kale,,3", "2026-07-02,kale,,5", "2026-07-03,kale,,2")
+    take(garden, sheet, "--yes", "--correct")
+    take(garden, sheet, "--yes")
+    lines = record.read_text(encoding="utf-8").splitlines()
+    assert [line for line in lines if line.startswith("#")][2:] == ["# weighed by Ann"]
+    assert len(ledger(garden)) == 3

@@ -80,9 +80,10 @@ CASES = {
 }
 
 
+@pytest.mark.parametrize("by_hand", ["", "# written after the stop\n"])
 @pytest.mark.parametrize("case", CASES)
 def test_stopped_at_any_step_both_or_neither_are_written_and_that_is_said(
-    case: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    case: str, by_hand: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     before, work, old, new = CASES[case]
     met = set()
@@ -108,6 +109,8 @@ def test_stopped_at_any_step_both_or_neither_are_written_and_that_is_said(
         except Stopped:
             stopped = True
         monkeypatch.undo()
+        with (tmp_path / LEDGER).open("a", encoding="utf-8") as ledger:
+            ledger.write(by_hand)
         words = recover(tmp_path)
         assert state(tmp_path) in (old, new), f"stopped at step {at}"
         if words:

@@ -191,6 +191,15 @@ def test_a_link_stays_a_link_and_modes_stay(content: Path, tmp_path: Path) -> No
     assert os.stat(real).st_mode & 0o777 == 0o640  # noqa: PTH116 - the link's target
 
 
+def test_a_ledger_marked_as_read_only_stays_as_it_is(content: Path) -> None:
+    (content / LEDGER).write_bytes(b"- {note: a}\n")
+    (content / LEDGER).chmod(0o444)
+    with pytest.raises(PermissionError, match=f"read-only; content/{LEDGER} stands as it was"):
+        append(content, LEDGER, [NEW], agreed)
+    assert (content / LEDGER).read_bytes() == b"- {note: a}\n"
+    assert sorted(path.name for path in content.rglob("*")) == ["2026", "harvest.yaml"]
+
+
 def test_nothing_is_left_beside_the_ledger_but_the_note_for_taking_back(content: Path) -> None:
     with turn(content):
         append(content, LEDGER, [NEW], agreed)

@@ -20,7 +20,6 @@ from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
-from tallybed.tasks.take_in import SKIPPED
 from tallybed.tasks.taking_in.corrections import corrections, write_corrections
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
 from tallybed.tasks.taking_in.questions import (
@@ -32,6 +31,7 @@ from tallybed.tasks.taking_in.questions import (
     with_answer,
 )
 from tallybed.tasks.taking_in.sheets import ColumnsUnknownError, contents
+from tallybed.tasks.taking_in.skipped import skipped_file
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION
 from tallybed.tasks.weighing.settled import SPELLINGS, keep_settings
 
@@ -146,8 +146,9 @@ def take_in(
         say(f"Your answers are {kept}.")
     if unsure:
         say(f"{counted(unsure)} left as they are: new or corrected, and nobody said which.")
-    if unplaced:
-        say(f"{counted(unplaced)} saved in {file.name}{SKIPPED}, with reasons.")
+    for intake in intakes:
+        if skipped := len(intake.of(Fate.UNPLACED)):
+            say(f"{counted(skipped)} saved in {skipped_file(intake, file).name}, with reasons.")
 
 
 def _looked_through(
@@ -265,7 +266,9 @@ def _settled(
             if value:
                 settings = with_answer(settings, one, value)
         intakes = taking.looks(books, name, data, settings)
-    answers = {number: new for intake in intakes for number, new in _asked_whether_new(intake)}
+    answers = {
+        (intake.sheet.name, place): new for intake in intakes for place, new in _asked_whether_new(intake)
+    }
     if answers:
         settings = replace(settings, answers=answers)
         intakes = taking.looks(books, name, data, settings)
@@ -286,8 +289,10 @@ def _answer(books: Books, one: SheetQuestion) -> str:
 
 
 def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
-    """Ask of each row that may be new or corrected which it is; yield the answers."""
-    for line in intake.of(Fate.UNSURE):
+    """Ask of each row that may be new or corrected which it is; yield the answers by their place."""
+    for place, line in enumerate(intake.lines):
+        if line.fate is not Fate.UNSURE:
+            continue
         row = line.row
         what = " ".join(row.get(key) for key in ("date", "crop", "variety", "tag", "weight") if row.get(key))
         chosen = terminal.chosen(
@@ -295,7 +300,7 @@ def _asked_whether_new(intake: Intake) -> Iterator[tuple[int, bool]]:
             ["another picking; the row that is gone was taken out", "the same picking, corrected"],
         )
         if chosen is not None:
-            yield row.number, chosen == 0
+            yield place, chosen == 0
 
 
 def _in_the_way(unplaced: int, unsure: int) -> str:

@@ -9,12 +9,12 @@ from pathlib import Path
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Season
 from tallybed.garden.naming import folded
-from tallybed.publishing.files.csv_text import skipped_rows
+from tallybed.publishing.files.csv_text import WHY
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.spreadsheet.cells import SheetCell
+from tallybed.reading.spreadsheet.columns import plain
 from tallybed.reading.spreadsheet.dates import order_shown
 from tallybed.reading.spreadsheet.figures import decimal_sign
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
@@ -26,7 +26,8 @@ from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import Understood, understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
-from tallybed.tasks.taking_in.sheets import require_new, safe_name, sheets_meant, whole_of
+from tallybed.tasks.taking_in.sheets import name_known, require_new, safe_name, sheets_meant
+from tallybed.tasks.taking_in.skipped import is_skipped, skipped, skipped_file
 from tallybed.tasks.taking_in.unsettled import (
     about_sheet,
     open_dates,
@@ -43,9 +44,6 @@ from tallybed.tasks.weighing.scale import Scale, agreement
 from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger import UnfitError, append_with_record, turn
-
-SKIPPED = ".skipped.csv"
-"""Follows the name of a file in that of the one its skipped rows are saved in."""
 
 
 def books(root: Path) -> Books:
@@ -91,13 +89,24 @@ def looks(books: Books, name: str, data: bytes, settings: Settings) -> tuple[Int
     said = {**books.settled.columns, **settings.columns}
     vocabularies = books.vocabularies(settings.names)
     blanks = books.settled.blanks if settings.blanks is None else settings.blanks
+    if is_skipped(name):
+        blanks = False  # what stood above in the sheet does not stand above there
     sheets, others = sheets_meant(
         safe_name(name), data, said, settings.sheet, lambda text: _known(vocabularies, text), blanks
     )
     with turn(books.root / CONTENT):
         taken = {season: _record(books, season) for season in books.scales}
+    name, several = safe_name(name), len(sheets) > 1
     return tuple(
-        _look(books, safe_name(name), sheet, settings, taken, () if number else others)
+        _look(
+            books,
+            name_known(name, sheet.name, settings.called, taken, one_of_several=several),
+            sheet,
+            settings,
+            taken,
+            () if number else others,
+            part=is_skipped(name),
+        )
         for number, sheet in enumerate(sheets)
     )
 
@@ -113,17 +122,15 @@ def _known(vocabularies: Mapping[str, Vocabulary], text: str) -> bool:
 
 def _look(
     books: Books,
-    name: str,
+    called: str,
     sheet: HeadedSheet,
     settings: Settings,
     taken: Mapping[str, Mapping[str, TakenFile]],
     others: Sequence[str],
+    *,
+    part: bool,
 ) -> Intake:
-    """Say what would become of each row of one sheet."""
-    called = settings.called or (f"{name} [{safe_name(sheet.name)}]" if sheet.name else name)
-    part = called.endswith(SKIPPED)
-    if part:
-        called = whole_of(called.removesuffix(SKIPPED), taken)
+    """Say what would become of each row of one sheet; ``part``: it holds skipped rows of another."""
     before = {season: found[called] for season, found in taken.items() if called in found}
     order = settings.order or next((one.order for one in before.values() if one.order), None)
     shown_order = order_shown(texts_of(sheet, "date"))
@@ -142,7 +149,7 @@ def _look(
         season=settings.season,
         decimal=shown or settings.decimal or books.settled.decimal,
         spellings={**books.settled.spellings, **settings.spellings},
-        year=settings.year or (sheet.year if sheet.year in books.scales else "") or _one(before),
+        year=settings.year or (sheet.year if sheet.year in books.scales else _one(before) or sheet.year),
     )
     told = list(reader.rows(sheet))
     rows = [one.row for one in told]
@@ -153,10 +160,13 @@ def _look(
     lines = [
         JudgedRow(row=one.row, fate=Fate.KNOWN)
         if place in known
-        else held_against(settings, one.row, against, place) or placed(books, one)
+        else held_against(settings, sheet.name, one.row, against, place) or placed(books, one)
         for place, one in enumerate(told)
     ]
-    lines = [with_correction(books, line, one) for line, one in zip(lines, told, strict=True)]
+    lines = [
+        replace(with_correction(books, line, one), cells=one.cells)
+        for line, one in zip(lines, told, strict=True)
+    ]
     still_open = [one for one, line in zip(told, lines, strict=True) if line.fate is Fate.UNPLACED]
     return Intake(
         name=called,
@@ -203,10 +213,13 @@ def write(books: Books, intake: Intake, beside: Path) -> int:
 def write_all(books: Books, intakes: Sequence[Intake], beside: Path) -> int:
     """Write the new rows of a file's sheets, and the rows without a place beside it; return how many.
 
-    ``beside`` is the spreadsheet. Raises UsageError where the ledger cannot take them or
-    somebody took rows in meanwhile; OSError.
+    ``beside`` is the spreadsheet. Raises UsageError where the ledger cannot take them, somebody
+    took rows in meanwhile, or rows skipped before would be lost; OSError.
     """
     content = books.root / CONTENT
+    unplaced = [intake for intake in intakes if intake.of(Fate.UNPLACED)]
+    for intake in unplaced:
+        _require_no_loss(books, intake, skipped_file(intake, beside))
     try:
         with turn(content):
             for season in books.scales:
@@ -223,10 +236,33 @@ def write_all(books: Books, intakes: Sequence[Intake], beside: Path) -> int:
                     _write_season(books, season, lines)
     except UnfitError as unfit:
         raise UsageError(f"nothing more was written: {unfit}") from None
-    unplaced = [(intake, intake.of(Fate.UNPLACED)) for intake in intakes]
-    if any(lines for _intake, lines in unplaced):
-        write_over(beside.with_name(beside.name + SKIPPED), _skipped(unplaced))
+    for intake in unplaced:
+        write_over(skipped_file(intake, beside), skipped(intake))
     return sum(len(intake.of(Fate.NEW)) for intake in intakes)
+
+
+def _require_no_loss(books: Books, intake: Intake, path: Path) -> None:
+    """Stop where a file of rows skipped before holds what somebody wrote there. Raises UsageError, OSError.
+
+    Rows that were taken in, or that the sheet has just so, are no loss.
+    """
+    if not path.exists():
+        return
+    columns = zip(map(plain, intake.sheet.columns.names), intake.sheet.columns.headings, strict=True)
+    settings = Settings(columns=dict(columns), order=intake.order)
+    try:
+        before = look(books, path.name, path.read_bytes(), settings)
+        there = {line.row.by_value for line in intake.lines}
+        lost = [one for one in before.lines if one.fate is not Fate.KNOWN and one.row.by_value not in there]
+        more = set(before.sheet.columns.names) - {WHY, *intake.sheet.columns.names}
+        kept = not (lost or more or before.sheet.left_out or before.sheet.beside)
+    except UsageError:
+        kept = False
+    if not kept:
+        raise UsageError(
+            f"nothing was written: {path.name} is there, and not all that stands in it is in the ledger or "
+            "in the file that is taken in now; take it in, then delete it or give it another name"
+        )
 
 
 def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, JudgedRow]]) -> None:
@@ -250,20 +286,8 @@ def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, Judge
         [slip.row for slip in slips],
         agreement(f"{CONTENT}/{ledger}", [slip.weighing for slip in slips], books.scales[season].vocabulary),
         f"{season}/{TAKEN_IN}",
-        take_in_record.record_text((one.name, one.order or "", one.rows) for one in files.values()),
+        take_in_record.record_text(
+            ((one.name, one.order or "", one.rows) for one in files.values()), books.record(season)
+        ),
         f"{number} {'row' if number == 1 else 'rows'} of {name}",
     )
-
-
-def _skipped(unplaced: Sequence[tuple[Intake, Sequence[JudgedRow]]]) -> bytes:
-    """Return the skipped rows as they stand in the file, with reasons."""
-    rows = []
-    for intake, lines in unplaced:
-        cells: dict[int, list[tuple[SheetCell, ...]]] = {}
-        for number, row in intake.sheet.rows:
-            cells.setdefault(number, []).append(row)
-        for line in lines:
-            several = cells[line.row.number]
-            row = several[0] if len(several) == 1 else several.pop(0)
-            rows.append(([cell.text for cell in row], line.words))
-    return skipped_rows(unplaced[0][0].sheet.columns.names, rows)

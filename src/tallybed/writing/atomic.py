@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import shutil
+import stat
 import time
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
@@ -20,6 +21,7 @@ SOON = 0.3
 ON_WAIT: ContextVar[Callable[[str], None] | None] = ContextVar("on_wait", default=None)
 """What tells, in words, whom one waits for; a command sets it that has a terminal to tell it on."""
 _PAUSE = 0.01
+_WRITABLE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
 
 
 @contextmanager
@@ -54,8 +56,12 @@ def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = 
 
     ``agree`` is given the bytes as they were read back and raises where they must not
     take the old ones' place. A link stays a link; the file it leads to is the one written.
+    Raises OSError, also where the file is marked as one that nobody may write.
     """
     target = path.resolve()
+    if target.exists() and not target.stat().st_mode & _WRITABLE:
+        # A renamed file would take its place all the same.
+        raise PermissionError(errno.EACCES, "the file is marked as read-only", str(target))
     beside = target.with_name(f".{target.name}.tallybed-new")
     disk.step("before write beside")
     try:

@@ -42,8 +42,18 @@ def write(
     """
     path = content / ledger
     old = path.read_bytes() if path.exists() else b""
-    tail = (new or b"")[common(old, new or b"") :].decode("utf-8", "surrogateescape")
-    note = {"ledger": ledger, "old": _print(old), "tail": tail, "then": dict(then), "told": told}
+    after = new or b""
+    longer = len(after) >= len(old)
+    piece = (after if longer else old)[common(old, after) :]
+    note = {
+        "ledger": ledger,
+        "old": _print(old),
+        "piece": piece.decode("utf-8", "surrogateescape"),
+        "longer": longer,
+        "times": after.count(piece),
+        "then": dict(then),
+        "told": told,
+    }
     try:
         write_over(content / NOTE, json.dumps(note, indent=1).encode())
         if new is None:
@@ -78,7 +88,8 @@ def finish(content: Path) -> str:
         note = json.loads((content / NOTE).read_bytes())
         ledger, told = str(note["ledger"]), str(note["told"])
         then = {str(file): str(text) for file, text in note["then"].items()}
-        old, tail = str(note["old"]), str(note["tail"])
+        old, piece = str(note["old"]), str(note["piece"]).encode("utf-8", "surrogateescape")
+        longer, times = bool(note["longer"]), int(note["times"])
     except FileNotFoundError:
         return ""
     except (ValueError, KeyError, TypeError, AttributeError):
@@ -86,8 +97,9 @@ def finish(content: Path) -> str:
         return ""
     path = content / ledger
     data = path.read_bytes() if path.exists() else b""
-    # Where somebody changed the ledger meanwhile, what was to be added says whether it was.
-    if _print(data) == old or tail.encode("utf-8", "surrogateescape") not in data:
+    # Where somebody changed the ledger meanwhile, what was to come or to go says whether it did.
+    there = data.count(piece)
+    if _print(data) == old or (there < times if longer else there > times):
         (content / NOTE).unlink()
         return f"the last command was stopped before it wrote: content/{ledger} stands as it was"
     _finish(content, then)

@@ -10,6 +10,7 @@ Beside the ledgers, in ``content/``, out of the gardener's sight:
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
@@ -138,12 +139,19 @@ def correct(
     old = path.read_bytes() if path.exists() else b""
     new = old
     for standing, row in pairs:
-        if standing.encode() not in new:
+        at = place_of(standing, new)
+        if at is None:
             raise UnfitError(f"content/{ledger} no longer holds {standing}")
-        new = new.replace(standing.encode(), row.encode(), 1)
+        new = new[:at] + row.encode() + new[at + len(standing.encode()) :]
     number = len(pairs)
     told = f"content/{ledger} holds {number} corrected {'row' if number == 1 else 'rows'}"
     journal.write(content, ledger, new, {record: text}, told, lambda back: agree(old, back))
+
+
+def place_of(row: str, data: bytes) -> int | None:
+    """Return where a row first stands in a ledger's bytes, comments passed over; None where it does not."""
+    found = re.search(rb"^[^#\r\n]*?(" + re.escape(row.encode()) + rb")", data, re.MULTILINE)
+    return found.start(1) if found else None
 
 
 def remembered(content: Path) -> Added | None:

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from tallybed.garden.records.pickings import SheetRow
@@ -16,9 +17,16 @@ OPENING = """\
 """
 
 
-def record_text(files: Iterable[tuple[str, str, Sequence[SheetRow]]]) -> str:
-    """Return the record's text: for each file its name, the order of its dates if settled, its rows."""
-    parts = [OPENING]
+_COMMENT = re.compile(r"^[ \t]*(#[^\r\n]*)", re.MULTILINE)
+
+
+def record_text(files: Iterable[tuple[str, str, Sequence[SheetRow]]], before: str = "") -> str:
+    """Return the record's text: for each file its name, the order of its dates if settled, its rows.
+
+    Lines of comment that somebody wrote into the text ``before`` are kept, above all rows.
+    """
+    known = OPENING.splitlines()
+    parts = [OPENING, *(f"{own}\n" for own in _COMMENT.findall(before) if own not in known)]
     for name, order, rows in files:
         parts.append(f"- from: {scalar(name)}\n")
         if order:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.days import Span
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.spreadsheet.dates import AMBIGUOUS, DateOrder, day
+from tallybed.reading.spreadsheet.dates import AMBIGUOUS, DateOrder, day, order_shown
 
 SEASON = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 APRIL_12 = date(2026, 4, 12)
@@ -109,3 +109,25 @@ def test_a_date_written_in_the_order_said_is_read_back(when: date, order: DateOr
         assert misread.code == AMBIGUOUS  # noqa: PT017 - or it is asked about
         assert when.day <= 12
         assert when.day != when.month
+
+
+@pytest.mark.parametrize(
+    ("texts", "order"),
+    [
+        (["13/4/2026"] * 3, DateOrder.DAY_FIRST),
+        (["4/13"] * 3, DateOrder.MONTH_FIRST),
+        (["13/12/26", "14/12/26", "5/6/26", "15/12/26 10:30"], DateOrder.DAY_FIRST),
+        (["12/13/26", "12/14/26", "12/15/26"], DateOrder.MONTH_FIRST),
+        (["13/4/2026"] * 2, None),
+        (["12/4/2026"] * 3, None),
+        (["13/14/2026"] * 3, None),
+        (["2026/4/13"] * 3, None),
+        (["13/4/2026"] * 3 + ["4/13/2026"], None),
+        (["13 April"] * 3, None),
+        ([], None),
+    ],
+)
+def test_a_column_shows_the_order_by_three_dates_and_none_against(
+    texts: list[str], order: DateOrder | None
+) -> None:
+    assert order_shown(texts) is order

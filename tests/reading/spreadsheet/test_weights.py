@@ -53,6 +53,22 @@ def test_a_weight_is_read(cells: Parts, unit: str, usual: Unit | None, expected:
 
 
 @pytest.mark.parametrize(
+    ("cells", "decimal", "expected"),
+    [
+        ([("1.125 oz", None)], "comma", "1125 oz"),
+        ([("1.125 oz", None)], "point", "1.125 oz"),
+        ([("1.250", GRAM)], "comma", "1250 g"),
+        ([("0", KILOGRAM), ("1.250", GRAM)], "comma", "1250 g"),
+        ([("1", KILOGRAM), ("2,5", GRAM)], "comma", "1 kg 2.5 g"),
+    ],
+)
+def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
+    cells: Parts, decimal: str, expected: str
+) -> None:
+    assert weight_words(cells, "", None, decimal) == expected
+
+
+@pytest.mark.parametrize(
     ("cells", "unit", "said"),
     [
         ([], "", "no weight"),
@@ -61,12 +77,19 @@ def test_a_weight_is_read(cells: Parts, unit: str, usual: Unit | None, expected:
         ([("2 lb", None)], "oz", "beside the unit oz"),
         ([("1.250", GRAM)], "", "read two ways"),
         ([("1,250 g", None)], "", "read two ways"),
+        ([("0", KILOGRAM), ("1.250", GRAM)], "", "read two ways"),
         ([("-3", OUNCE)], "", "cannot be read"),
         ([("0", OUNCE)], "", "zero"),
         ([("a lot", OUNCE)], "", "cannot be read"),
         ([("1.5", POUND), ("6", OUNCE)], "", "does not add up"),
         ([("1", POUND), ("20", OUNCE)], "", "does not add up"),
         ([("1", POUND), ("a bit", OUNCE)], "", "not one weight"),
+        ([("about 1", POUND), ("6", OUNCE)], "", "not one weight"),
+        # As at the scale it is read whole or not at all.
+        ([("2#3, 2#5", None)], "", "cannot be read"),
+        ([("2#3 with stems", None)], "", "cannot be read"),
+        ([("5 of 2#3 each", None)], "", "cannot be read"),
+        ([("5 heads 2#3", None)], "", "cannot be read"),
         ([("0", POUND), ("0", OUNCE)], "", "zero"),
         ([("#REF!", OUNCE)], "", "cannot be read"),
         ([("1e5", OUNCE)], "", "cannot be read"),

@@ -190,6 +190,25 @@ def test_a_picking_of_nobody_knows_which_planting_may_be_the_first(
     assert [f"May 9 harvest {one.planting} {one.squares[0].label}" for one in harvests] == expected
 
 
+@pytest.mark.parametrize(
+    ("days", "told_of"),
+    [
+        (["Apr 8", "May 7"], 0),
+        (["May 7", "Apr 8"], 0),
+        (["May 8"], 0),
+        (["May 9"], 2),  # it is not known yet
+    ],
+)
+def test_the_latest_picking_of_nobody_knows_which_planting_counts_once_it_is_known(
+    days: list[str], told_of: int
+) -> None:
+    plan = [RADISH, plan_row("radish", "B1", "Apr 9", "Jun 20", tag="RA2")]
+    sown = [SOWN, line("Apr 9", "sow", "radish", "B1", tag="RA2")]
+    year = season(plan, sown, [pick(one, "radish") for one in days])
+    found = ahead(GARDEN, year, hold(year, day("May 8")), day("May 5"), day("May 12"))
+    assert len([one for one in found if one.verb == "harvest"]) == told_of
+
+
 def test_without_a_plan_harvests_alone_are_told() -> None:
     assert told(None, [line("Apr 9", "sow", "radish", "A1")], "May 5", "May 5", "May 12") == [
         "May 9 harvest radish A1"

@@ -141,9 +141,10 @@ def test_what_is_spread_reaches_into_later_seasons():
 
 def test_what_was_paid_later_is_not_known_yet():
     one = season("2026", paid(2026, "5"))
-    found = spending(one, (one,), date(2026, 3, 1))
-    assert found is not None
-    assert found.whole == 0
+    for until, whole in ((date(2026, 3, 1), 0), (date(2026, 3, 2), 5)):
+        found = spending(one, (one,), until)
+        assert found is not None
+        assert found.whole == whole
 
 
 def seen(crop: str, amount: str, unit: object = POUND, month: int = 7) -> Price:
@@ -167,9 +168,12 @@ def test_a_crop_is_reckoned_at_the_middle_of_its_prices():
 def test_a_price_for_another_unit_comes_to_the_pound(unit: object, pounds: str):
     found = value([seen("carrot", "1", unit)], {"carrot": weighed("1")}, Weight.of(1, POUND), LATER)
     assert found.amount == Fraction(pounds)
+    assert found.crops[0].per_pound == Fraction(pounds)
 
 
 def test_later_prices_are_not_known_yet():
     found = value([seen("carrot", "1", month=9)], {"carrot": weighed("1")}, Weight.of(1, POUND), DAY)
     assert found.crops == ()
     assert found.share == 0
+    (own,) = value([seen("carrot", "1")], {"carrot": weighed("1")}, Weight(), date(2026, 7, 1)).crops
+    assert own.amount == 1, "a price is known on its own day"

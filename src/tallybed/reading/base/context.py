@@ -23,6 +23,8 @@ class Context:
     problems: Problems
     metric: bool = False
     """Whether the garden measures in kilograms and metres."""
+    currency: str = ""
+    """The garden's currency by its three letters; empty where it names none."""
     beds: Beds = field(default_factory=lambda: Beds({}))
     names: Names = field(default_factory=lambda: Names({}, {}))
     crops_whole: bool = True

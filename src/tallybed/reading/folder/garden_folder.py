@@ -85,6 +85,7 @@ class _Folder:
         context = Context(
             problems=self._problems,
             metric=base is not None and base.garden.showing.metric,
+            currency=base.garden.currency if base is not None else "",
             beds=base.beds if base is not None else Beds({}, whole=False),
             names=crop_list.names,
             crops_whole=crop_list.whole,

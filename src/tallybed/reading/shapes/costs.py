@@ -6,7 +6,7 @@ from tallybed.garden.money import Cost, Price, Purpose
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, Shape, take
 from tallybed.reading.base.problems import listed, quoted
-from tallybed.reading.base.scanners import chosen, said
+from tallybed.reading.base.scanners import chosen, said, spoken
 from tallybed.reading.shapes.common import CROP_NAME, LINE, NOTE_KEY
 from tallybed.reading.text import dates, measures, money, texts
 from tallybed.reading.yaml.nodes import Node
@@ -17,7 +17,8 @@ _YEARS = "a number of years such as 5 years"
 
 DATE = Key("date", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR, required=True)
 WHAT = Key("what", LINE, texts.LINE, required=True)
-COST = Key("cost", said(money.amount, money.AMOUNT), money.AMOUNT, required=True)
+_AMOUNT = spoken(lambda text, context: money.amount(text, context.currency), money.AMOUNT)
+COST = Key("cost", _AMOUNT, money.AMOUNT, required=True)
 _OTHERS = {
     **dict.fromkeys(("bulbs", "sets", "tubers", "packets"), "seed"),
     **dict.fromkeys(("seedlings", "transplants", "starts", "plugs"), "plants"),
@@ -34,7 +35,7 @@ SPREAD = Key("spread", said(measures.counted("years", 1, MOST_YEARS), _YEARS), _
 COSTS = Shape("a cost", (DATE, WHAT, COST, FOR, SPREAD, NOTE_KEY))
 
 CROP_KEY = Key("crop", CROP_NAME, CROP, required=True)
-PRICE = Key("price", said(money.amount, money.AMOUNT), money.AMOUNT, required=True)
+PRICE = Key("price", _AMOUNT, money.AMOUNT, required=True)
 PER = Key("per", said(money.per, money.PER), money.PER, required=True)
 SEEN_AT = Key("seen at", LINE, texts.LINE)
 PRICES = Shape("a price", (CROP_KEY, PRICE, PER, DATE, SEEN_AT, NOTE_KEY))

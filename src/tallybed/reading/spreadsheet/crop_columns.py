@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from tallybed.garden.units import WEIGHT_UNITS, Unit
-from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable
+from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, letters
 from tallybed.reading.spreadsheet.columns import NOTHING, Heading, heading, plain
 
 Knows = Callable[[str], bool]
@@ -20,6 +20,17 @@ TOTAL = re.compile(
     r"(?<![^\W\d_])(?:sub-?|grand\s+)?totals?(?![^\W\d_])|(?<![^\W\d_])(?:sums?|summen?|zwischensumme|gesamt(?:summe)?|somme|suma|totale)(?![^\W\d_])",
     re.IGNORECASE,
 )
+
+_OWN_COLUMN = re.compile(
+    r"=\s*(?:SUM|SUBTOTAL)\s*\((?:\s*[0-9]+\s*,)?\s*\$?([A-Z]{1,3})\$?[0-9]+\s*:\s*\$?\1\$?[0-9]+",
+    re.IGNORECASE,
+)
+
+
+def adds_up_its_column(cell: SheetCell, column: int) -> bool:
+    """Return whether a cell is the sum of others in its column, which is told by its number from 0."""
+    found = _OWN_COLUMN.match(cell.formula)
+    return found is not None and found.group(1).upper() == letters(column + 1)
 
 
 def _crop_and_unit(name: str) -> tuple[str, Unit | None]:
@@ -59,6 +70,11 @@ def one_crop_a_row(
         others = tuple(padded[column] for column in rest)
         beyond = tuple(padded[len(names) :])
         told = [column for column in own if padded[column] and padded[column].text.strip() not in _NOTHING]
+        if any(adds_up_its_column(padded[column], column) for column in told):
+            made.append((number, (*others, SheetCell("Total"), EMPTY, EMPTY)))
+            told = [column for column in told if not adds_up_its_column(padded[column], column)]
+            if not told:
+                continue
         label = [cell.text for cell in others if cell.text and cell.day is None]
         if not told or any(TOTAL.search(text) for text in label):
             if any(others):

@@ -15,6 +15,7 @@ from tallybed.garden.days import MONTHS, Span, in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text import dates
 
+AS_DATES = "a date; format the column as dates"
 AMBIGUOUS = "ambiguous-date"
 NO_YEAR = "date-without-year"
 CENTURY = 2000
@@ -30,7 +31,8 @@ class DateOrder(StrEnum):
 
 ENOUGH = 3
 """Dates that must show which number comes first before it is taken for their whole column. Our choice."""
-_WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
+WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
+"""A day of the week before a date, in English."""
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
 _SEVERAL = re.compile(r"[^\W\d_]+\.?\s+[0-9]{1,2}\s*[-–/]\s*[0-9]{1,2}")
@@ -44,7 +46,7 @@ def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     ``span`` is the season that a date without a year falls into; None where that is not known.
     """
     words = _TIME.sub("", " ".join(text.split()))
-    weekday = _WEEKDAY.match(words)
+    weekday = WEEKDAY.match(words)
     found = _without_weekday(words[weekday.end() :] if weekday else words, text, order, span)
     if weekday and f"{found:%a}".casefold() != weekday.group()[:3].casefold():
         raise Misread("date", f"{in_full(found)} is not the day of the week in {quoted(text)}", dates.DATE)
@@ -59,7 +61,7 @@ def _without_weekday(words: str, text: str, order: DateOrder | None, span: Span 
     if _SEVERAL.fullmatch(words):
         raise Misread("date", f"the date {quoted(text)} may be several days", dates.DATE)
     if re.fullmatch(r"[0-9]+(\.[0-9]+)?", words):
-        raise Misread("date", f"{quoted(text)} is a bare number", "a date; format the column as dates")
+        raise Misread("date", f"{quoted(text)} is a bare number", AS_DATES)
     words = re.sub(r"(?<=\w)[-/](?=\w)", " ", words) if re.search(r"[^\W\d_]", words) else words
     name = _named(words, text)
     if name.year is None:

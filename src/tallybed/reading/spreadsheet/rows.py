@@ -21,6 +21,7 @@ from tallybed.reading.scale.numbers import POINT
 from tallybed.reading.scale.vocabulary import NamedCrop, Vocabulary
 from tallybed.reading.spreadsheet import dates
 from tallybed.reading.spreadsheet.alike import by_value
+from tallybed.reading.spreadsheet.alone import by_themselves
 from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -63,6 +64,8 @@ class ReadRow:
     season: str = ""
     picking: Picking | None = None
     problems: tuple[RowProblem, ...] = ()
+    cells: tuple[SheetCell, ...] = ()
+    """As they read alike in another file, see ``by_themselves``."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,14 +83,14 @@ class SheetReader:
     spellings: Mapping[Spelling, str] = field(default_factory=dict)
     """What squares and weights mean that are not understood as they stand, as answered."""
     year: str = ""
-    """The season that the sheet's title names: that of days without a year."""
+    """The year that the sheet's title names: that of days without one."""
 
     def span(self) -> Span | None:
         """Return the season that dates without a year fall into, or None where it may be any of several."""
         if self.season:
             return self.vocabularies[self.season].context.span
-        if self.year in self.vocabularies:
-            return self.vocabularies[self.year].context.span
+        if self.year:  # a title of a year that is no season does not mean another
+            return self.vocabularies[self.year].context.span if self.year in self.vocabularies else None
         spans = [vocabulary.context.span for vocabulary in self.vocabularies.values()]
         return spans[0] if len(spans) == 1 else None
 
@@ -172,8 +175,11 @@ class _Row:
         form = self._try("as", lambda: texts.line(self.text("as"))) or ""
         cells = self._plain_cells(day, weight)
         row = SheetRow(number=number, cells=cells, values=by_value(cells))
+        alone = by_themselves(
+            self.cells, self.columns.headings, {"date": day, "weighed": weighed}, weight or ""
+        )
         if self.problems or day is None or weight is None:
-            return ReadRow(row=row, season=season, problems=tuple(self.problems))
+            return ReadRow(row=row, season=season, problems=tuple(self.problems), cells=alone)
         measured = measures.weighing(weight)
         picking = Picking(
             typed=f"row {number}",
@@ -195,7 +201,7 @@ class _Row:
             weighed=weighed if weighed != day else None,
             note=note,
         )
-        return ReadRow(row=row, season=season, picking=picking)
+        return ReadRow(row=row, season=season, picking=picking, cells=alone)
 
     def text(self, meaning: str, joint: str = " ") -> str:
         """Return the text of a meaning's cells, empty where there is none."""
@@ -255,16 +261,21 @@ class _Row:
         cells = self.by_meaning.get("date")
         if not cells:
             raise Misread("date", "the row has no date")
-        cell = cells[0][0]
-        return cell.day or self.reader.serial(cell.text) or self.reader.day(cell.text)
+        return self._day_in(cells[0][0])
 
     def _weighed(self) -> date | None:
         """Return the day of weighing, or None where the row does not say. Raises Misread."""
         cells = self.by_meaning.get("weighed")
         if not cells:
             return None
-        cell = cells[0][0]
-        return cell.day or self.reader.day(cell.text)
+        return self._day_in(cells[0][0])
+
+    def _day_in(self, cell: SheetCell) -> date:
+        """Return the day that a cell names. Raises Misread."""
+        found = cell.day or self.reader.serial(cell.text)
+        if found is None and cell.number:  # of ``6.10`` a number cell keeps 6.1
+            raise Misread("date", f"{quoted(cell.text)} is a bare number", dates.AS_DATES)
+        return found or self.reader.day(cell.text)
 
     def _bowl(self, vocabulary: Vocabulary) -> tuple[CropName, ...]:
         """Return the crops of a mixed bowl, which are joined by ``+``; none where it is not a bowl."""
@@ -323,9 +334,9 @@ class _Row:
         )
 
     def _count(self) -> int | None:
-        """Return the count, or None where there is none; ``5.0`` is 5. Raises Misread."""
+        """Return the count, or None where there is none; ``5.0`` is 5, ``5.000`` is open. Raises Misread."""
         text = self.text("count")
-        return measures.whole()(re.sub(r"\.0+$", "", text)) if text else None
+        return measures.whole()(re.sub(r"\.(?:00?|0{4,})$", "", text)) if text else None
 
     def _state(self) -> State:
         """Return the state in which it was weighed, fresh unless told. Raises Misread."""

@@ -19,9 +19,11 @@ from tallybed.reading.spreadsheet.crop_columns import (
     TOTAL,
     UNIT_WORDS,
     Knows,
+    adds_up_its_column,
     crop_columns,
     one_crop_a_row,
 )
+from tallybed.reading.spreadsheet.dates import WEEKDAY
 
 HEADING_WITHIN = 20
 """Rows among which the headings are looked for: a title and a date may stand above them."""
@@ -45,15 +47,18 @@ _DITTO = frozenset(
     }
 )
 _DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
+_DASHES = re.compile(r"[-–—\s]+")
+_MAY_BE_DASHED = frozenset({"variety", "to", "as", "note"})
+"""The meanings for which any text would do: a dash there is no name but says that there is nothing."""
 _MONTH = re.compile(
     rf"\W*(?P<month>{'|'.join(sorted(MONTH_NUMBERS, key=len, reverse=True))})\W*"
     r"(?P<year>[12][0-9]{3}|'?[0-9]{2})?\W*",
     re.IGNORECASE,
 )
 _BARE_DAY = re.compile(
-    r"(?:[^\W\d_]{2,9}\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
+    r"(?:(?P<word>[^\W\d_]{2,9})\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
 )
-"""A day of a month that is told elsewhere: ``13``, ``13th``, ``Wed 13``."""
+"""A day whose month stands above: ``13``, ``13th``, ``Wed 13``. The word before it may also be its month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
 _TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
@@ -188,7 +193,10 @@ class _Shaping:
         return _month(there[0].text)
 
     def _is_total(self, inside: Sequence[SheetCell]) -> bool:
-        """Return whether a row adds up others: it calls itself so, or is a sum without a crop."""
+        """Return whether a row adds up others: by its formula, or it calls itself so."""
+        weights = [(place, inside[place]) for place in self._places("weight") if inside[place]]
+        if weights and all(adds_up_its_column(cell, place) for place, cell in weights):
+            return True
         what = [
             inside[place].text for meaning in ("crop", "variety", "tag") for place in self._places(meaning)
         ]
@@ -201,14 +209,15 @@ class _Shaping:
             return False
         if any(TOTAL.search(cell.text) for cell in inside):
             return True
-        sums = [inside[place].formula for place in self._places("weight") if inside[place]]
-        return bool(sums) and all(map(_ADDS_UP.match, sums))
+        return bool(weights) and all(_ADDS_UP.match(cell.formula) for _place, cell in weights)
 
     def _ditto(self, inside: list[SheetCell]) -> None:
-        """Put what stands above in the place of marks that say so."""
+        """Put what stands above in the place of marks that say so, and nothing in that of dashes."""
         for place, cell in enumerate(inside):
             text = cell.text.strip().casefold()
-            if text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
+            if _DASHES.fullmatch(text) and self.columns.headings[place].meaning in _MAY_BE_DASHED:
+                inside[place] = self.above[place] = EMPTY
+            elif text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
                 inside[place] = self.above.get(place, cell)
             elif cell:
                 self.above[place] = cell
@@ -223,7 +232,11 @@ class _Shaping:
         bare = _BARE_DAY.fullmatch(cell.text.strip()) if cell.day is None else None
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
-            cell = SheetCell(f"{MONTHS[month - 1]} {int(bare.group('day'))}{f', {year}' if year else ''}")
+            word = bare["word"] or ""
+            month = MONTH_NUMBERS.get(word.casefold(), month)
+            # A day of the week stays, so that it is held against the date.
+            weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
+            cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
             inside[place] = cell
         if cell:
             self.day = cell

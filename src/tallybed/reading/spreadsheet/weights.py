@@ -50,7 +50,7 @@ def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None, dec
         )
     beside = _beside(unit)
     if len(cells) > 1:
-        return _checked(_joined(cells))
+        return _checked(_joined(cells, decimal))
     text, above = cells[0]
     words = measures.plain(without_groups(text))
     if words.casefold().rstrip(".") in _SAID_SO:
@@ -127,7 +127,7 @@ def _agreeing(plain: str, beside: Unit | None, typed: str) -> None:
         raise Misread("weight", found, "one unit")
 
 
-def _joined(cells: Sequence[WeightCell]) -> str:
+def _joined(cells: Sequence[WeightCell], decimal: str) -> str:
     """Return pounds and ounces of two columns as one weight; a nothing in one of them is left out."""
     parts: list[tuple[Unit, str]] = []
     for text, unit in cells:
@@ -136,7 +136,7 @@ def _joined(cells: Sequence[WeightCell]) -> str:
             both = listed((quoted(cell) for cell, _unit in cells), "and")
             raise Misread("weight", f"the cells {both} are not one weight", "a bare number in each")
         if any(sign in "123456789" for sign in bare["amount"].partition("/")[0]):
-            parts.append((unit, _fine(bare["amount"])))
+            parts.append((unit, _number(bare["amount"], unit, decimal)))
     if not parts:
         raise Misread("weight", "the weight is zero", "a weight above zero")
     parts.sort(key=lambda part: part[0].size, reverse=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from babel.numbers import list_currencies
+from babel.numbers import get_currency_precision, list_currencies
 
 from tallybed.garden.naming import nearest
 from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
@@ -15,12 +15,16 @@ from tallybed.reading.text.measures import plain
 AMOUNT = "an amount without its sign, such as 6.40"
 CURRENCY = "a currency’s three letters, such as USD"
 PER = "a unit of weight, such as lb or kg"
+_MOST = 3
+"""Decimals of the currencies that have most, such as the dinar."""
 _NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,3})?")
 _COMMA = re.compile(r"[0-9]+,[0-9]{1,2}")
+_OPEN = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}")
+"""What is a number of thousands to some people, unless the currency has three decimals."""
 
 
-def amount(text: str) -> Fraction:
-    """Read an amount of money: ``6.40``, ``12``. The currency is the garden’s."""
+def amount(text: str, currency: str) -> Fraction:
+    """Read an amount of money: ``6.40``, ``12``. The currency is the garden’s, empty where it names none."""
     words = plain(text)
     found = f"the amount {quoted(text)} cannot be read"
     if _COMMA.fullmatch(words):
@@ -33,6 +37,10 @@ def amount(text: str) -> Fraction:
     if not _NUMBER.fullmatch(words):
         bare = re.sub(r"[^0-9.-]", "", words)
         raise Misread("amount", found, AMOUNT, bare if _NUMBER.fullmatch(bare) else "")
+    if _OPEN.fullmatch(words) and (not currency or get_currency_precision(currency) < _MOST):
+        whole = words.replace(".", "")
+        open_number = f"the amount {quoted(text)} may be {whole} or {words[:-1]}"
+        raise Misread("amount", open_number, "two decimals at most, and no sign between thousands")
     return Fraction(words)
 
 

@@ -19,7 +19,7 @@ from tallybed.tasks.taking_in.fates import placed
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.weighing.scale import Slip
 from tallybed.writing import take_in_record
-from tallybed.writing.ledger import UnfitError, correct, turn
+from tallybed.writing.ledger import UnfitError, correct, place_of, turn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,8 +73,8 @@ def _standing(books: Books, before: Slip, season: str) -> tuple[str, int] | None
     """
     path = books.root / CONTENT / season / LEDGER
     data = path.read_bytes() if path.exists() else b""
-    at = data.find(before.row.encode())
-    if at >= 0:
+    at = place_of(before.row, data)
+    if at is not None:
         return before.row, data.count(b"\n", 0, at) + 1
     ledger = next((one.ledger for one in books.garden.seasons if one.name == season), None) or ()
     lines = data.decode("utf-8", "replace").splitlines()
@@ -129,7 +129,8 @@ def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[C
                     agree,
                     f"{season}/{TAKEN_IN}",
                     take_in_record.record_text(
-                        (one.name, one.order or "", one.rows) for one in files.values()
+                        ((one.name, one.order or "", one.rows) for one in files.values()),
+                        books.record(season),
                     ),
                 )
     except UnfitError as unfit:

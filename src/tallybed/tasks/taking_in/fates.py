@@ -34,14 +34,16 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
     return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season, question=question)
 
 
-def held_against(settings: Settings, row: SheetRow, against: Compared, place: int) -> JudgedRow | None:
+def held_against(
+    settings: Settings, sheet: str, row: SheetRow, against: Compared, place: int
+) -> JudgedRow | None:
     """Return what a row is that was corrected, or may have been; None for a new one."""
     if place in against.changed:
         return _changed(row, against.changed[place])
-    if place not in against.unsure or settings.others or settings.answers.get(row.number):
+    if place not in against.unsure or settings.others or settings.answers.get((sheet, place)):
         return None
     old = against.unsure[place]
-    if settings.answers.get(row.number) is False:
+    if settings.answers.get((sheet, place)) is False:
         return _changed(row, old)
     words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
     return JudgedRow(row=row, fate=Fate.UNSURE, words=words)

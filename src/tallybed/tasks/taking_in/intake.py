@@ -11,8 +11,10 @@ from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.pickings import SheetRow
 from tallybed.garden.units import Unit
+from tallybed.reading.folder.known_files import CONTENT, TAKEN_IN
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers
@@ -47,6 +49,8 @@ class JudgedRow:
     """What is open, for a row that is not placed because of it."""
     old: SheetRow | None = None
     """The row as it was taken, for one that was corrected since."""
+    cells: tuple[SheetCell, ...] = ()
+    """As they are saved where the row is skipped."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,8 +73,8 @@ class Settings:
     season: str = ""
     called: str = ""
     """The name under which the file is to be known; empty: its own."""
-    answers: Mapping[int, bool] = field(default_factory=dict)
-    """By row of the sheet: whether one that may be new or a row corrected is new."""
+    answers: Mapping[tuple[str, int], bool] = field(default_factory=dict)
+    """By sheet, and place among its lines: whether one that may be new or a row corrected is new."""
     others: bool = False
     """Whether all of these are new."""
     sheet: str = ""
@@ -103,6 +107,11 @@ class Books:
     """By season, the oldest first."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
+
+    def record(self, season: str) -> str:
+        """Return the text of what was taken into a season; empty where there is none. Raises OSError."""
+        path = self.root / CONTENT / season / TAKEN_IN
+        return path.read_text(encoding="utf-8-sig") if path.exists() else ""
 
     def vocabularies(self, names: Mapping[str, str] | None = None) -> dict[str, Vocabulary]:
         """Return what can be spoken of, by season; ``names`` were answered besides."""

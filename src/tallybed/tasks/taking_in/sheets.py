@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tallybed.garden.invisible import UNSEEN
 from tallybed.garden.records.pickings import SheetRow
-from tallybed.reading.base.problems import Misread
+from tallybed.reading.base.problems import Misread, listed
 from tallybed.reading.spreadsheet.cells import LARGEST, SheetCell, TableError
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, recognised
 from tallybed.reading.spreadsheet.crop_columns import Knows, crop_columns
@@ -16,6 +16,7 @@ from tallybed.reading.spreadsheet.shaping import HeadedSheet, found_sheet, month
 from tallybed.reading.spreadsheet.tables import tables
 from tallybed.reckoning.harvest.sheet_compare import same_file
 from tallybed.tasks.errors import UsageError
+from tallybed.tasks.taking_in.skipped import is_skipped, name_of_whole
 
 
 class ColumnsUnknownError(UsageError):
@@ -87,6 +88,42 @@ def whole_of(name: str, taken: Mapping[str, Mapping[str, TakenFile]]) -> str:
     every = {one for found in taken.values() for one in found}
     sheets = [one for one in sorted(every) if one.startswith(f"{name} [")]
     return sheets[0] if name not in every and len(sheets) == 1 else name
+
+
+def name_known(
+    name: str,
+    sheet: str,
+    said: str,
+    taken: Mapping[str, Mapping[str, TakenFile]],
+    *,
+    one_of_several: bool,
+) -> str:
+    """Return the name under which a sheet of a file is known: its own, or the one it had before.
+
+    ``said`` is what somebody says that it was called, empty where nobody does. A workbook's name
+    does for each of its sheets. Raises UsageError where nothing was taken in under that name.
+    """
+    own = f"{name} [{safe_name(sheet)}]" if sheet else name
+    if is_skipped(own):
+        own = whole_of(name_of_whole(own), taken)
+    if not said:
+        return own
+    every = sorted({one for found in taken.values() for one in found})
+    book = _workbook(said)
+    if one_of_several:
+        found, known = f"{book} [{safe_name(sheet)}]", any(_workbook(one) == book for one in every)
+    else:
+        found = whole_of(name_of_whole(said), taken)
+        known = found in every
+    if not known and book != _workbook(own):
+        were = listed(every, "and") or "none"
+        raise UsageError(f"nothing was taken in from {said}; files that were: {were}")
+    return found
+
+
+def _workbook(name: str) -> str:
+    """Return the name of the file a sheet is of: ``kitchen.xlsx`` of ``kitchen.xlsx [May]``."""
+    return name.rpartition(" [")[0] if name.endswith("]") else name
 
 
 def require_new(called: str, rows: Sequence[SheetRow], taken: Mapping[str, Mapping[str, TakenFile]]) -> None:

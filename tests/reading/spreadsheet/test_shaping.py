@@ -1,0 +1,63 @@
+"""Sheets as people lay them out: which rows tell a picking, and which add up others."""
+
+from __future__ import annotations
+
+import pytest
+
+from tallybed.reading.spreadsheet.cells import EMPTY, SheetCell, SheetTable
+from tallybed.reading.spreadsheet.shaping import found_sheet
+
+
+def cell(text: str, formula: str = "") -> SheetCell:
+    return SheetCell(text, number=text.isdigit(), formula=formula)
+
+
+def table(*rows: list[SheetCell]) -> SheetTable:
+    return SheetTable(name="", rows=tuple((number, tuple(row)) for number, row in enumerate(rows, start=1)))
+
+
+def knows(text: str) -> bool:
+    return text in ("kale", "radish")
+
+
+@pytest.mark.parametrize("day", ["", "2026-06-30"])
+@pytest.mark.parametrize(
+    "formula", ["=SUM({0}2:{0}3)", "=sum( ${0}$2 : ${0}$3 )", "=SUBTOTAL(109,{0}2:{0}3)"]
+)
+def test_a_sum_of_its_own_column_is_a_total_in_a_column_of_a_crop(formula: str, day: str) -> None:
+    head = [cell("Date"), cell("Kale (oz)"), cell("Radish (oz)")]
+    days = [[cell(f"2026-06-0{one}"), cell("1"), cell("2")] for one in (2, 3)]
+    last = [cell(day), cell("2", formula.format("B")), cell("4", formula.format("C"))]
+    sheet = found_sheet(table(head, *days, last), {}, knows, blanks=True)
+    assert [number for number, _cells in sheet.rows] == [2, 2, 3, 3]
+    assert sheet.left_out == ((4, "a total"),)
+
+
+@pytest.mark.parametrize(
+    ("formula", "total"),
+    [
+        ("=SUM(C2:C2)", True),
+        ("=SUM(D3:E3)", False),
+        ("=SUM(G2:G9)", False),
+        ("=SUM(Other!C2:C9)", False),
+        ("=1+2", False),
+    ],
+)
+def test_a_sum_of_other_cells_may_be_a_picking(formula: str, total: bool) -> None:
+    head = [cell("Date"), cell("Crop"), cell("Weight (oz)")]
+    rows = [[cell("2026-06-02"), cell("kale"), cell("3")], [EMPTY, cell("kale"), cell("3", formula)]]
+    sheet = found_sheet(table(head, *rows), {}, knows, blanks=True)
+    assert bool(sheet.left_out) is total
+
+
+@pytest.mark.parametrize("dash", ["-", "–", "— —"])
+def test_a_dash_is_no_name(dash: str) -> None:
+    head = [cell("Date"), cell("Crop"), cell("Variety"), cell("Weight (oz)"), cell("To"), cell("Note")]
+    rows = [
+        [cell("2026-06-02"), cell("kale"), cell("Red"), cell("3"), cell("kitchen"), cell("wet")],
+        [cell("2026-06-03"), cell("kale"), cell(dash), cell("3"), cell(dash), cell(dash)],
+        [cell("2026-06-04"), cell("kale"), cell('"'), cell("3"), cell("do."), cell("")],
+    ]
+    _first, second, third = (cells for _number, cells in found_sheet(table(head, *rows), {}, knows).rows)
+    assert [one.text for one in second] == ["2026-06-03", "kale", "", "3", "", ""]
+    assert [one.text for one in third] == ["2026-06-04", "kale", "", "3", "", ""]

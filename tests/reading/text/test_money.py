@@ -1,0 +1,25 @@
+"""Amounts of money whose point may set thousands apart, and those in which it cannot."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.text import money
+
+
+@pytest.mark.parametrize("currency", ["", "EUR", "JPY"])
+def test_a_point_before_three_digits_is_refused_where_it_may_mean_thousands(currency: str) -> None:
+    with pytest.raises(Misread) as refused:
+        money.amount("1.250", currency)
+    assert refused.value.found == "the amount “1.250” may be 1250 or 1.25"
+
+
+@pytest.mark.parametrize(
+    ("typed", "currency"),
+    [("1.250", "KWD"), ("0.125", "EUR"), ("1250", "EUR"), ("1.25", "EUR"), ("1000.125", "EUR"), ("12.5", "")],
+)
+def test_other_points_stand_before_decimals(typed: str, currency: str) -> None:
+    assert money.amount(typed, currency) == Fraction(typed)
