@@ -292,7 +292,7 @@ def not_there_before(year: Year) -> Iterator[CheckResult]:
                     row.place,
                     "not-there-before",
                     f"{called(year, planting)} is carried from {before.name} in {in_words(row.squares)},"
-                    " and it did not stand there as that season ended",
+                    " where plan and log do not have it as that season ends",
                     expected=f"squares of {in_words(stood)}" if stood else "",
                     remedy="mend the squares or the year, or log in that season what became of it",
                 ),
