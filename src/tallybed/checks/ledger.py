@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
+from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import State, places_of
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
-
-AFTER = 3
-"""Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
 
 
 def weighed_before_planting(year: Year) -> Iterator[CheckResult]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from tallybed.checks.ledger import AFTER
-from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
+from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_since, warning
 from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import joined

@@ -294,6 +294,6 @@ def not_there_before(year: Year) -> Iterator[CheckResult]:
                     f"{called(year, planting)} is carried from {before.name} in {in_words(row.squares)},"
                     " where plan and log do not have it as that season ends",
                     expected=f"squares of {in_words(stood)}" if stood else "",
-                    remedy="mend the squares or the year, or log in that season what became of it",
+                    remedy="mend the squares or the year, or what its plan and log say became of it",
                 ),
             )

@@ -20,6 +20,9 @@ CheckResult = tuple[SilencingRecord | None, Finding]
 """A finding, and the record whose ``silence`` may keep it quiet."""
 
 
+AFTER = 3
+"""Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
+
 Check = Callable[[Year], Iterator[CheckResult]]
 """A check: looks at one thing in a year and yields what it finds."""
 
