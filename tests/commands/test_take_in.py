@@ -903,3 +903,23 @@ def test_comments_in_the_record_stay(garden: Path, sheet: Path) -> None:
     lines = record.read_text(encoding="utf-8").splitlines()
     assert [line for line in lines if line.startswith("#")][2:] == ["# weighed by Ann"]
     assert len(ledger(garden)) == 3
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("unit: oz\r\n", "unit: oz\r\ndates: month-first\r\nnames:\r\n  zorpels: kale\r\n"),
+        (
+            "unit: oz\r\nnames:  # Ours.\r\n    toms: kale",
+            "unit: oz\r\nnames:  # Ours.\r\n    zorpels: kale\r\n    toms: kale\r\ndates: month-first\r\n",
+        ),
+    ],
+)
+def test_answers_are_kept_in_lines_that_end_as_the_others_do(
+    garden: Path, sheet: Path, before: str, after: str
+) -> None:
+    settings = garden / "content/take-in.yaml"
+    settings.write_bytes(before.encode())
+    fill(sheet, "4/5/2026,zorpels,,3", head="Date,Crop,Squares,Weight")
+    assert take(garden, sheet, answers="1\nkale\ny\n").exit_code == 0
+    assert settings.read_bytes().decode() == after

@@ -48,11 +48,12 @@ def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapp
         if group
     }
     text = old.decode("utf-8", "surrogateescape")
-    text = text if not text or text.endswith("\n") else f"{text}\n"
-    text = "".join((text, *(f"{line}\n" for line in lines)))
+    end = "\r\n" if "\r\n" in text else "\n"
+    text = text if not text or text.endswith("\n") else f"{text}{end}"
+    text = "".join((text, *(f"{line}{end}" for line in lines)))
     before = read(root).taking
     for key, added in pairs.items():
-        text = _with_pairs(text, key, added)
+        text = _with_pairs(text, key, added, end)
     write_over(path, text.encode("utf-8", "surrogateescape"))
     if not _holds(read(root).taking, before, kept, groups):
         # The file was not one that can be added to: as it was.
@@ -62,13 +63,13 @@ def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapp
     return f"kept in {CONTENT}/{TAKE_IN}: {', '.join(lines)}"
 
 
-def _with_pairs(text: str, key: str, pairs: list[str]) -> str:
+def _with_pairs(text: str, key: str, pairs: list[str], end: str) -> str:
     """Return the text with pairs added to those of a key, or with a key for them."""
     there = re.search(rf"^{key}:{_GROUP}", text, re.MULTILINE)
     if there is None:
-        return "".join((text, f"{key}:\n", *(f"  {pair}\n" for pair in pairs)))
+        return "".join((text, f"{key}:{end}", *(f"  {pair}{end}" for pair in pairs)))
     at, indent = there.start("indent"), there.group("indent")
-    return text[:at] + "".join(f"{indent}{pair}\n" for pair in pairs) + text[at:]
+    return text[:at] + "".join(f"{indent}{pair}{end}" for pair in pairs) + text[at:]
 
 
 def _holds(
