@@ -59,7 +59,7 @@ def test_what_was_carried_from_a_season_that_has_no_folder_counts_from_its_sprin
         # Of that spring, and out of the ground in summer.
         (
             WENT_IN.replace("Oct 5", "Apr 5, until: Jul 20"),
-            "GA1 (garlic) is carried from 2024 in b/A1, and it",
+            "GA1 (garlic) is carried from 2024 in b/A1, where plan",
         ),
         # Nobody planned or logged that season.
         ("[]\n", ""),
