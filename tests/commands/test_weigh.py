@@ -353,6 +353,16 @@ def test_the_order_of_dates_is_asked_once_and_kept(garden: Path) -> None:
     assert [row[9:19] for row in rows(garden)] == ["2026-07-08", "2026-07-09"]
 
 
+@pytest.mark.parametrize("text", ["{unit: oz}\n", "unit: oz\n...\n"])
+def test_an_answer_that_cannot_be_added_is_told_to_be_written(text: str, garden: Path) -> None:
+    file = garden / "content/take-in.yaml"
+    file.write_text(text)
+    said = weigh(garden, "cukes 7/8 12 oz", answers="1\ny\n").stdout
+    assert "Your answer is not kept, as content/take-in.yaml cannot be added to" in said
+    assert said.endswith("write there dates: month-first.\n")
+    assert file.read_text() == text
+
+
 def test_what_is_open_is_not_written_with_yes(garden: Path) -> None:
     for line in ("cukes 7/8 12 oz", "2 lb 6 cukes", "kale 1.250 g", "spinich 3 oz", "kale 5"):
         assert weigh(garden, line, "--yes").exit_code == 1

@@ -34,19 +34,25 @@ def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapp
 
     ``groups`` are pairs by their key: ``columns``, ``squares``, ``weights``, and ``names`` for all seasons.
 
-    The file is left alone where it is not a list of keys at the start of lines. Raises OSError.
+    The file is left alone where it is not a list of keys at the start of lines, and the words say
+    what to write there. Raises OSError.
     """
+    if not kept and not any(groups.values()):
+        return ""
     path = root / CONTENT / TAKE_IN
     old = path.read_bytes() if path.exists() else b""
-    nothing = not kept and not any(groups.values())
-    if nothing or old.lstrip().startswith((b"{", b"[", b"-")) or old.rstrip().endswith(b"..."):
-        return ""
     lines = [f"{key}: {answer}" for key, answer in sorted(kept.items())]
     pairs = {
         key: [f"{scalar(name)}: {scalar(said)}" for name, said in sorted(group.items())]
         for key, group in sorted(groups.items())
         if group
     }
+    together = [f"{key}: {{{', '.join(added)}}}" for key, added in pairs.items()]
+    left = (
+        f"not kept, as {CONTENT}/{TAKE_IN} cannot be added to; write there {', '.join([*lines, *together])}"
+    )
+    if old.lstrip().startswith((b"{", b"[", b"-")) or old.rstrip().endswith(b"..."):
+        return left
     text = old.decode("utf-8", "surrogateescape")
     end = "\r\n" if "\r\n" in text else "\n"
     text = text if not text or text.endswith("\n") else f"{text}{end}"
@@ -58,7 +64,7 @@ def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapp
     if not _holds(read(root).taking, before, kept, groups):
         # The file was not one that can be added to: as it was.
         write_over(path, old) if old else path.unlink()
-        return ""
+        return left
     lines += [pair for added in pairs.values() for pair in added]
     return f"kept in {CONTENT}/{TAKE_IN}: {', '.join(lines)}"
 
