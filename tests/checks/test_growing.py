@@ -16,6 +16,7 @@ from tallybed.checks.registry import every_finding
 from tallybed.garden.findings import Severity, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
+from tests.small_garden import written
 
 DATA = Path(__file__).parents[1] / "data" / "grower"
 BED = {"cold": "well", "mild": "upper", "southern": "shed"}
@@ -237,6 +238,32 @@ LOGS = [
 def test_the_log_is_held_to_the_year_as_the_plan_is(plan: str, log: str, code: str, tmp_path: Path) -> None:
     told = codes(tmp_path, "mild", plan, log) - {"late"}
     assert told == ({code} if code else set())
+
+
+@pytest.mark.parametrize(
+    ("start", "planned", "right", "logged", "code"),
+    [
+        ("sow: {}, crop: spinach", "Jun 20", "Apr 5", "2026-07-05", "sown-into-heat"),
+        ("set out: {}, crop: garlic", "Apr 10", "Oct 12", "2026-05-04", "out-of-its-time"),
+        ("sow: {}, crop: onion-bulb", "Jun 5", "Apr 5", "2026-06-30", "bulbs-too-late"),
+    ],
+)
+def test_a_fault_of_the_plan_is_not_told_again_at_the_log(
+    start: str, planned: str, right: str, logged: str, code: str, tmp_path: Path
+) -> None:
+    """Two weeks later and more it is the same fault; where the plan has none it is told at the log."""
+    verb, crop = start.split(": ")[0], start.rpartition(" ")[2]
+    line = f"{{{verb}: {crop}, tag: XX1, squares: A1}}"
+    log = f"---\ntitle: In\ndate: {logged}\ndone:\n  - {line}\n---\nIn.\n"
+    beds = "beds: [{name: b, length: 1 square, width: 1 square}]\n"
+    place = "name: Hot\nlatitude: 42\nfreeze dates: {last spring: Apr 25, first fall: Oct 10}\n"
+    for day, file in ((planned, "plan.yaml"), (right, f"log/{logged}-in.md")):
+        row = f"- {{{start.format(day)}, tag: XX1, squares: A1}}\n"
+        papers = {"garden.yaml": place + beds, "2026/plan.yaml": row, f"2026/log/{logged}-in.md": log}
+        garden = read(written(tmp_path, papers)).garden
+        assert garden is not None
+        said = every_finding(Years(garden=garden, today=date(2026, 8, 1)).all[-1], {code})
+        assert [one.place.file for one in said] == [f"content/2026/{file}"]
 
 
 GROWN = "sow: 2026-04-10, until: 2026-10-10"

@@ -62,10 +62,9 @@ def sown_into_heat(year: Year) -> Iterator[CheckResult]:
     for one in beginnings(year):
         if one.start is not Start.SOW or not fails_in_heat(year, one.crop, one.day):
             continue
-        if one.logged and one.row is not None and one.row.start is Start.SOW:
-            near = abs((one.row.begins - one.day).days) < 7
-            if near:
-                continue
+        planned = _planned(one) if one.row and one.row.start is Start.SOW else None
+        if planned and (abs((planned - one.day).days) < 7 or fails_in_heat(year, one.crop, planned)):
+            continue
         yield (
             one.row,
             advice(
@@ -129,8 +128,12 @@ def out_of_its_time(year: Year) -> Iterator[CheckResult]:
     for one in beginnings(year):
         if not winter_only(one.crop) or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
-        window = window_for(year, one.crop, one.day)
-        if window.winter_first is None or window.winter_last is None or _same_as_planned(one):
+        planned, window = _planned(one), window_for(year, one.crop, one.day)
+        if window.winter_first is None or window.winter_last is None:
+            continue
+        if planned and (
+            _is_near(planned, one.day) or not planted_before_winter(one.crop, year.garden.freezes, planned)
+        ):
             continue
         yield (
             one.row,
@@ -149,13 +152,16 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
     latitude = year.garden.latitude
     bulbs = last_to_bulb(latitude, year.season.span)
     for one in beginnings(year):
-        if one.crop.slug != "onion-bulb" or bulbs is None or _same_as_planned(one):
+        if one.crop.slug != "onion-bulb" or bulbs is None:
             continue
         kind, since = bulbs
+        planned = _planned(one)
         window = window_for(year, one.crop, one.day, start=one.start)
         seed = one.start is Start.SOW
         late = since + (LATE_SEED if seed else LATE_SETS)
         if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= late:
+            continue
+        if planned and (_is_near(planned, one.day) or planned > late):
             continue
         if window.last and one.day > window.last and one.row is not None and not one.logged:
             continue  # told as too late already
@@ -172,6 +178,15 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _same_as_planned(one: Begun) -> bool:
-    """Return whether the log only says again what the plan says of the day, near enough."""
-    return one.logged and one.row is not None and abs((one.row.begins - one.day).days) < 14
+def _planned(one: Begun) -> date | None:
+    """Return the day on which the plan has what the log begins; None for a beginning that is the plan's own.
+
+    Where it says the same, near enough, or is told of the same, the log is not told of it again.
+    """
+    row = one.row if one.logged else None
+    return row.begins if row and row.start is not Start.CARRIED else None
+
+
+def _is_near(one: date, other: date) -> bool:
+    """Return whether two days are within two weeks of each other."""
+    return abs((one - other).days) < 14
