@@ -61,3 +61,26 @@ def test_a_dash_is_no_name(dash: str) -> None:
     _first, second, third = (cells for _number, cells in found_sheet(table(head, *rows), {}, knows).rows)
     assert [one.text for one in second] == ["2026-06-03", "kale", "", "3", "", ""]
     assert [one.text for one in third] == ["2026-06-04", "kale", "", "3", "", ""]
+
+
+@pytest.mark.parametrize(
+    ("row", "left_out"),
+    [
+        (["2026-06-02", "", "", "", "0"], True),
+        (["2026-06-02", "-", "0", "rain all day", ""], True),
+        (["2026-06-02", "3", "", "", "3"], False),
+        (["2026-06-02", "", "", "", "4"], False),  # of a crop that nobody understood, or a slip
+        (["", "", "", "ask Ann", ""], False),  # no day at all
+    ],
+)
+def test_a_day_on_which_no_column_of_a_crop_has_anything_is_no_row(row: list[str], left_out: bool) -> None:
+    head = ["Date", "Kale (oz)", "Radish (oz)", "Note", "All"]
+    sheet = found_sheet(table(*(list(map(cell, one)) for one in (head, row))), {}, knows)
+    assert sheet.left_out == (((2, "a day without a picking"),) if left_out else ())
+    assert bool(sheet.rows) is not left_out
+
+
+def test_a_row_without_crop_and_weight_is_told_where_rows_are_pickings() -> None:
+    head, row = ["Date", "Crop", "Weight (oz)"], ["2026-06-02", "", ""]
+    sheet = found_sheet(table(*(list(map(cell, one)) for one in (head, row))), {}, knows)
+    assert (len(sheet.rows), sheet.left_out) == (1, ())

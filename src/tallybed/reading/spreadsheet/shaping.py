@@ -14,7 +14,7 @@ from tallybed.garden.naming import folded
 from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, letters
-from tallybed.reading.spreadsheet.columns import Columns, Heading, columns, recognised
+from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
 from tallybed.reading.spreadsheet.crop_columns import (
     TOTAL,
     UNIT_WORDS,
@@ -47,6 +47,7 @@ _DITTO = frozenset(
     }
 )
 _DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
+_FIGURE = re.compile(r"[1-9]")
 _DASHES = re.compile(r"[-–—\s]+")
 _MAY_BE_DASHED = frozenset({"variety", "to", "as", "note"})
 """The meanings for which any text would do: a dash there is no name but says that there is nothing."""
@@ -109,11 +110,12 @@ def found_sheet(
     ]
     best = scores.index(max(scores))
     names = [" ".join(cell.text.split()) for cell in rows[best][1]]
-    if crop_columns(rows[best][1], settled, known):
+    a_day_a_row = bool(crop_columns(rows[best][1], settled, known))
+    if a_day_a_row:
         table, names = one_crop_a_row(table, best, names, settled, known)
     made = columns(names, settled)
     above = [cell.text for _number, cells in rows[:best] for cell in cells if cell.text]
-    shaping = _Shaping(columns=made, knows=known, blanks=blanks)
+    shaping = _Shaping(columns=made, knows=known, blanks=blanks, a_day_a_row=a_day_a_row)
     first_month = next((found for text in reversed([table.name, *above]) if (found := _month(text))), None)
     shaping.month = first_month
     for number, cells in table.rows[best + 1 :]:
@@ -140,6 +142,8 @@ class _Shaping:
     columns: Columns
     knows: Knows
     blanks: bool | None
+    a_day_a_row: bool = False
+    """Whether the sheet has a column for each crop."""
     month: tuple[int, str] | None = None
     """The month that stands above the rows, and its year where that is told."""
     above: dict[int, SheetCell] = field(default_factory=dict)
@@ -177,6 +181,9 @@ class _Shaping:
             return
         self._ditto(inside)
         self._date(inside)
+        if self.a_day_a_row and self._is_without_picking(inside):
+            self.left_out.append((number, "a day without a picking"))
+            return
         self.rows.append((number, tuple(inside)))
 
     def _places(self, meaning: str) -> list[int]:
@@ -210,6 +217,13 @@ class _Shaping:
         if any(TOTAL.search(cell.text) for cell in inside):
             return True
         return bool(weights) and all(_ADDS_UP.match(cell.formula) for _place, cell in weights)
+
+    def _is_without_picking(self, inside: Sequence[SheetCell]) -> bool:
+        """Return whether a day has nothing of any crop, and no figure in a column that nobody understood."""
+        told = [place for meaning in ("crop", "weight", "count") for place in self._places(meaning)]
+        unknown = [inside[place].text for place in self._places(NOTHING)]
+        day = any(inside[place] for place in self._places("date"))
+        return day and not any(inside[place] for place in told) and not any(map(_FIGURE.search, unknown))
 
     def _ditto(self, inside: list[SheetCell]) -> None:
         """Put what stands above in the place of marks that say so, and nothing in that of dashes."""
