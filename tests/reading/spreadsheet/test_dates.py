@@ -48,6 +48,13 @@ def test_a_date_that_can_be_read_one_way_is_read(text: str, expected: date) -> N
     assert day(text, None, SEASON) == expected
 
 
+@pytest.mark.parametrize("text", ["Sat 5/9", "Fri 5/4"])
+def test_a_day_of_the_week_that_fits_both_readings_or_neither_tells_nothing(text: str) -> None:
+    with pytest.raises(Misread) as caught:
+        day(text, None, SEASON)
+    assert caught.value.code == AMBIGUOUS
+
+
 @pytest.mark.parametrize("text", ["4/5/2026", "4/5/26", "04.05.2026", "4-5-2026", "4/5", "12/4/2026"])
 def test_a_date_that_may_be_read_two_ways_is_asked_about_until_somebody_says_which(text: str) -> None:
     with pytest.raises(Misread) as caught:
@@ -56,6 +63,20 @@ def test_a_date_that_may_be_read_two_ways_is_asked_about_until_somebody_says_whi
     month = day(text, DateOrder.MONTH_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
     number = day(text, DateOrder.DAY_FIRST, Span(first=date(2026, 1, 1), last=date(2026, 12, 31)))
     assert (month.month, month.day) == (number.day, number.month)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Mon 5/4/2026", date(2026, 5, 4)),  # 5 April is a Sunday
+        ("Sunday, 5/4/2026", date(2026, 4, 5)),
+        ("Mon 5/4", date(2026, 5, 4)),
+        ("Sun 5.4.", date(2026, 4, 5)),
+        ("Fri 4/4/2025", date(2025, 4, 4)),
+    ],
+)
+def test_a_day_of_the_week_tells_which_number_comes_first(text: str, expected: date) -> None:
+    assert day(text, None, SEASON) == expected
 
 
 @pytest.mark.parametrize(
@@ -116,6 +137,7 @@ def test_a_date_written_in_the_order_said_is_read_back(when: date, order: DateOr
     [
         (["13/4/2026"] * 3, DateOrder.DAY_FIRST),
         (["4/13"] * 3, DateOrder.MONTH_FIRST),
+        (["Mon 13/4/2026", "Tue. 14/4", "Wednesday, 15.4.26"], DateOrder.DAY_FIRST),
         (["13/12/26", "14/12/26", "5/6/26", "15/12/26 10:30"], DateOrder.DAY_FIRST),
         (["12/13/26", "12/14/26", "12/15/26"], DateOrder.MONTH_FIRST),
         (["13/4/2026"] * 2, None),

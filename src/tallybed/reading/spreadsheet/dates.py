@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import date
 from enum import StrEnum
 
@@ -33,6 +34,7 @@ ENOUGH = 3
 """Dates that must show which number comes first before it is taken for their whole column. Our choice."""
 WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
 """A day of the week before a date, in English."""
+_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
 _SEVERAL = re.compile(r"[^\W\d_]+\.?\s+[0-9]{1,2}\s*[-–/]\s*[0-9]{1,2}")
@@ -44,13 +46,37 @@ def day(text: str, order: DateOrder | None, span: Span | None) -> date:
     """Return the day a text names. Raises Misread.
 
     ``span`` is the season that a date without a year falls into; None where that is not known.
+    A day of the week tells which number comes first where ``order`` does not.
     """
-    words = _TIME.sub("", " ".join(text.split()))
-    weekday = WEEKDAY.match(words)
-    found = _without_weekday(words[weekday.end() :] if weekday else words, text, order, span)
-    if weekday and f"{found:%a}".casefold() != weekday.group()[:3].casefold():
+    weekday, words = _parted(text)
+    if weekday and order is None:
+        may_be = {found for one in DateOrder if (found := _on(weekday, words, text, one, span))}
+        if len(may_be) == 1:
+            return may_be.pop()
+    found = _without_weekday(words, text, order, span)
+    if weekday and not _is_on(weekday, found):
         raise Misread("date", f"{in_full(found)} is not the day of the week in {quoted(text)}", dates.DATE)
     return found
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """Return the first letters of a date's day of the week, empty where none is told, and the rest of it."""
+    words = _TIME.sub("", " ".join(text.split()))
+    weekday = WEEKDAY.match(words)
+    return (weekday.group()[:3].casefold(), words[weekday.end() :]) if weekday else ("", words)
+
+
+def _is_on(weekday: str, found: date) -> bool:
+    """Return whether a day is that day of the week."""
+    return _WEEKDAYS[found.weekday()] == weekday
+
+
+def _on(weekday: str, words: str, text: str, order: DateOrder, span: Span | None) -> date | None:
+    """Return the day that words name in an order, or None where there is none on that day of the week."""
+    with suppress(Misread):
+        found = _without_weekday(words, text, order, span)
+        return found if _is_on(weekday, found) else None
+    return None
 
 
 def _without_weekday(words: str, text: str, order: DateOrder | None, span: Span | None) -> date:
@@ -73,7 +99,8 @@ def order_shown(texts: Iterable[str]) -> DateOrder | None:
     """Return the order that a column's dates show, as ``25/4/2026`` does; None where too few do."""
     shown = dict.fromkeys(DateOrder, 0)
     for text in texts:
-        match = _NUMBERS.fullmatch(_TIME.sub("", " ".join(text.split())))
+        _weekday, words = _parted(text)
+        match = _NUMBERS.fullmatch(words)
         if match is None or len(match.group(1)) > 2:
             continue
         first, second = int(match.group(1)), int(match.group(3))
