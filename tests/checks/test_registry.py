@@ -1046,6 +1046,15 @@ def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
     assert told == ([far] if far else [])
 
 
+def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Path) -> None:
+    row = "- {date: 2026-06-10, crop: spinach, weight: 3 oz}"
+    ledger = "\n".join((row, row.replace("spinach", "kale"), row.replace("3 oz", "85.0486 g"), row, ""))
+    found = [one for one in found_in(Story("x", "", ledger=ledger), tmp_path) if one.code == "weighed-twice"]
+    assert [(one.place.line, one.found) for one in found] == [
+        (4, "this weighing says the same as that of line 1, of the same day")
+    ]
+
+
 IN_GARDENS = {
     *("run-out-elsewhere", "run-out-short", "one-row", "no-such-season", "seedlings"),
     *("lost-too-many", "no-room-for-count", "other-variety", "logged-twice", "tended-after-clearing"),

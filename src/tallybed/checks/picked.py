@@ -198,13 +198,14 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
             continue
         crop = planting.crop.slugs if planting else tuple(name.slugs for name in one.crops)
         key = (one.day, crop, one.weight, one.count, one.state, one.form, one.to, one.note)
-        if any(_alike(one, other) for other in seen.get(key, ())):
+        earlier = next((other for other in seen.get(key, ()) if _alike(one, other)), None)
+        if earlier is not None:
             yield (
                 one,
                 advice(
                     one.place,
                     "weighed-twice",
-                    "this weighing says the same as an earlier one of that day",
+                    f"this weighing says the same as that of line {earlier.place.line}, of the same day",
                     remedy="take one out, or say in a note what tells them apart",
                 ),
             )
