@@ -351,6 +351,17 @@ FIRES = [
         says="no later than its end, 10 June",
     ),
     Story(
+        "picked in a square that was cleared before, while the rest of the planting stands",
+        "- {crop: greenleaf, tag: GL1, squares: A1:B1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1:B1}",
+            "2026-06-08-x": "- {lost: greenleaf, tag: GL1, squares: A1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, squares: A1, weight: 4 oz}\n",
+        says="picked in b/A1 on 14 June; expected no later than its end there, 8 June (mend the date, the",
+    ),
+    Story(
         "weighed after it was moved, and cleared where it stood then",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
         "weighed-after-clearing",
@@ -832,6 +843,16 @@ SILENT = [
             "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-13, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "picked in two squares of which one was cleared",
+        "- {crop: greenleaf, tag: GL1, squares: A1:B1, sow: Apr 25, until: Jul 10}\n",
+        "weighed-after-clearing",
+        log={
+            "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1:B1}",
+            "2026-06-08-x": "- {lost: greenleaf, tag: GL1, squares: A1}",
+        },
+        ledger="- {date: 2026-06-14, tag: GL1, squares: A1:B1, weight: 4 oz}\n",
     ),
     Story(
         "weighed after one of its squares was cleared",

@@ -9,6 +9,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import State, places_of
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.records.plan import Start
+from tallybed.garden.squares import in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -48,13 +49,15 @@ def _stood_before(planting: Planting) -> bool:
 
 
 def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
-    """Find weighings picked after the log says that the whole planting was gone."""
+    """Find weighings picked after the log says that the whole planting was gone, or all in their squares."""
     for weighing, planting in year.owned:
-        gone = gone_since(planting)
+        gone, where = gone_since(planting), ""
+        if gone is None and weighing.squares:
+            gone, where = gone_since(planting, weighing.squares), f" in {in_words(weighing.squares)}"
         if gone is None:
             continue
         if (weighing.day - gone).days > AFTER:
-            remedy = "mend the date, the tag, or the log"
+            remedy = f"mend the date, the {'squares' if where else 'tag'}, or the log"
             if weighing.state is not State.FRESH:
                 remedy = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
             yield (
@@ -62,8 +65,8 @@ def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
                 warning(
                     weighing.place,
                     "weighed-after-clearing",
-                    f"{called(year, planting)} was picked on {without_year(weighing.day)}",
-                    expected=f"no later than its end, {without_year(gone)}",
+                    f"{called(year, planting)} was picked{where} on {without_year(weighing.day)}",
+                    expected=f"no later than its end{' there' if where else ''}, {without_year(gone)}",
                     remedy=remedy,
                 ),
             )

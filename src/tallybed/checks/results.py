@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from datetime import date
 
 from tallybed.garden.findings import Finding, Place, Severity
@@ -34,23 +34,24 @@ def called(year: Year, planting: Planting) -> str:
     return f"{planting.tag} ({name})" if planting.tag else name
 
 
-def gone_since(planting: Planting) -> date | None:
+def gone_since(planting: Planting, squares: Collection[Square] = ()) -> date | None:
     """Return the day on which the log ended the last of a planting; None where some of it may stand.
 
     At once or square by square, also where it was moved before. What was begun again stands.
+    ``squares``: what of it stood there alone; none of them is all of it.
     """
     begun: dict[Square, date] = {}
     ended: dict[Square, date] = {}
-    for event, squares in planting.lines:
-        here = squares or planting.squares
+    for event, own in planting.lines:
+        here = own or planting.squares
         if event.verb in STARTING:
             begun |= dict.fromkeys(here, event.day)
         elif takes_all(event):
             ended |= dict.fromkeys(here, event.day)
         begun |= dict.fromkeys(event.to, event.day)
-    stood = planting.home.union(begun)
+    stood = squares or planting.home.union(begun)
     over = all(square in ended and begun.get(square, date.min) < ended[square] for square in stood)
-    return max(ended.values(), default=None) if over else None
+    return max((ended[square] for square in stood), default=None) if over else None
 
 
 def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:
