@@ -17,7 +17,8 @@ from tallybed.garden.squares import in_words
 from tallybed.garden.units import OUNCE, POUND, Weight
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reading.scale.line import pickings
+from tallybed.reading.scale.helping import help_with
+from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tests.demonstration import demo_vocabulary
@@ -277,6 +278,12 @@ ASKED = [
     ("radish 9oz, last weekend", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),
     ("radish 9oz weekend", "day", ["Saturday, 1 August 2026", "none of these; “weekend” is a remark"]),
     ("radish 9oz couple of days ago", "day", ["Friday, 31 July 2026"]),
+    ("radish 9oz 10 days ago", "day", ["Wednesday, 22 July 2026", "“10 days ago” is a remark"]),
+    ("radish 9oz picked twenty-one days back", "day", ["Saturday, 11 July 2026"]),
+    *(
+        (f"radish 9oz {words}", "day", ["Saturday, 18 July 2026"])
+        for words in ("two weeks ago", "2 wks back", "a fortnight ago", "a couple of weeks ago")
+    ),
     # Silently a remark, it would leave the picking a week too late.
     *(
         (f"radish 9oz {words}", "day", ["Monday, 27 July 2026", "Monday, 20 July 2026"])
@@ -300,7 +307,7 @@ ASKED = [
             (words, 31)
             for words in ("yday", "y'day", "y-day", "Yester-day", "yst", "last nite", "last evening")
         ),
-        *((words, 30) for words in ("two days ago", "2 days ago", "day before yday")),
+        *((words, 30) for words in ("two days ago", "2 days ago", "2 days back", "day before yday")),
         ("a week ago", 25),
         *((words, 32) for words in ("2day", "tonite", "this am", "this p.m.", "this morn")),
     ],
@@ -309,6 +316,27 @@ def test_short_words_for_a_day_are_that_day(words: str, day: int) -> None:
     """Silently a remark, they would leave the picking on the day of weighing: 1 August."""
     found = picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
     assert (found.day, found.note) == (DAY - timedelta(days=32 - day), "")
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["late July", "mid-June", "early in July", "the end of June", "some time in May", "last month"],
+)
+def test_a_part_of_the_year_is_no_day(words: str) -> None:
+    """Silently a remark, it would leave the picking on the day of weighing, and so would a line offered."""
+    with pytest.raises(Misread) as caught:
+        picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
+    assert "does not say which day it was" in caught.value.sentence
+    helps = help_with(f"radish 9oz {words}", demo_vocabulary(), DAY, Habits(), caught.value.code)
+    assert not [one for one in helps if one.startswith("this would do")]
+
+
+@pytest.mark.parametrize(
+    "words", ["sown 30 days ago", "sown in late May", "planted two weeks ago", "note late July", "in July"]
+)
+def test_a_time_of_other_work_is_a_remark(words: str) -> None:
+    found = picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
+    assert (found.day, found.note) == (DAY, words.removeprefix("note ").removeprefix("in "))
 
 
 def test_a_day_told_about_is_the_one_that_is_answered_else_a_remark() -> None:

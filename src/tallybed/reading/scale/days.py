@@ -63,7 +63,7 @@ _NEAR = re.compile(
     re.IGNORECASE,
 )
 _AGO = re.compile(
-    rf"(?<![\w.,/:-])(?:(?P<days>[1-6]|{'|'.join(_FEW)})\s+days?|(?P<week>(?:a|one|1)\s+week))\s+ago\b",
+    rf"(?<![\w.,/:-])(?:(?P<days>[1-6]|{'|'.join(_FEW)})\s+days?|(?P<week>(?:a|one|1)\s+week))\s+(?:ago|back)\b",
     re.IGNORECASE,
 )
 _DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))

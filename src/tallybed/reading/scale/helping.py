@@ -21,10 +21,17 @@ from tallybed.reading.text import measures
 
 _ORDER = (Kind.NAME, Kind.TAG, Kind.COUNT, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES, Kind.DAY, Kind.TO)
 """The order of the parts in a line that is offered."""
+_OF_DAYS = frozenset({"date", "no-such-day", "date-outside-season"})
+"""Codes of days that were not understood."""
 
 
-def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[str, ...]:
-    """Return sentences that help to put a refused text right; the text itself may be of several lines."""
+def help_with(
+    text: str, vocabulary: Vocabulary, day: date, habits: Habits, refused: str = ""
+) -> tuple[str, ...]:
+    """Return sentences that help to put a refused text right; the text itself may be of several lines.
+
+    ``refused``: the code of what was refused. For a day no line is offered: without it, it would be of today.
+    """
     rows = [row for row in text.splitlines() if row.strip()]
     if len(rows) != 1 or len(rows[0]) > LONGEST:
         return ()
@@ -36,7 +43,7 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     strange = words_not_understood(line)
     if strange:
         found.append("not understood: " + ", ".join(strange))
-    would_do = _offer(line, vocabulary, day, habits)
+    would_do = "" if refused in _OF_DAYS else _offer(line, vocabulary, day, habits)
     if would_do:
         found.append(f"this would do: {would_do}")
     return tuple(found)
@@ -78,7 +85,7 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
             return ""  # a crop out of the air would be no help
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
         parts[Kind.WEIGHT] = "100 g" if vocabulary.context.metric else "4 oz"
-    for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.DAY, Kind.COUNT)):
+    for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.COUNT)):
         offered = " ".join(parts[kind] for kind in _ORDER if kind in parts and kind not in without)
         with suppress(Misread, LineQuestion):
             if len(pickings(offered, vocabulary, day, habits)) == 1:

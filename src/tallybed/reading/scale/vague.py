@@ -10,7 +10,7 @@ from tallybed.garden.days import in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown, claim_day
-from tallybed.reading.scale.numbers import IN_WORDS
+from tallybed.reading.scale.numbers import IN_WORDS, VALUES
 from tallybed.reading.scale.questions import DAY, Answers, Choice, LineQuestion, answered
 
 _VAGUE = re.compile(
@@ -20,6 +20,18 @@ _VAGUE = re.compile(
     re.IGNORECASE,
 )
 """What tells days and not which of them."""
+_LONG_AGO = re.compile(
+    rf"(?<![\w.,/:-])(?:(?P<days>[0-9]{{1,2}}|{IN_WORDS})\s+days"
+    rf"|(?:(?P<weeks>[0-9]{{1,2}}|{IN_WORDS})|(?:a\s+)?couple(?:\s+of)?)\s+(?:weeks|wks)"
+    r"|(?:an?\s+|one\s+)?fortnight)\s+(?:ago|back)\b",
+    re.IGNORECASE,
+)
+"""A day further back than people tell a picking by; two weeks where it says no number."""
+_OF_OTHER_WORK = re.compile(
+    r"\b(?:sown|sowed|seeded|planted|out|up|thinned|fed|from|since|than|until|till)\s+(?:(?:about|around|in|at|the)\s+)*$",
+    re.IGNORECASE,
+)
+"""What before a day of long ago says that it is none of picking."""
 _ANOTHER_WEEK = re.compile(
     r"\b(?:(?:of\s+)?last\s+(?:week|wk)|the\s+week\s+before|before\s+last|(?:a\s+)?week)\b",
     re.IGNORECASE,
@@ -38,12 +50,19 @@ _DAY_IN_WORDS = re.compile(
     re.IGNORECASE,
 )
 """A day told in words alone: ``fourth of July``, ``july twenty first``."""
+_PART_OF_YEAR = re.compile(
+    r"\b(?:(?:early|late|mid|(?:the\s+)?(?:end|middle|beginning|start)\s+of|some\s?time)[\s-]+"
+    rf"(?:in\s+)?(?:{_MONTH}|may)|(?:last|earlier\s+this)\s+month)\b",
+    re.IGNORECASE,
+)
+"""What tells a part of the year."""
 _SUN = re.compile(r"\b(?:full|hot|strong|much|of|no|in)\s+$", re.IGNORECASE)
 
 
 def ask_of_vague_days(line: Line, known: DaysKnown, answers: Answers) -> None:
     """Ask which day is meant where a line tells it roughly, and claim it. Raises LineQuestion; Misread."""
     _ask_of_another_week(line, known, answers)
+    _ask_of_long_ago(line, known, answers)
     for match in line.free(_VAGUE) if not line.of(Kind.DAY) else ():
         said = quoted(match.group())
         days = [day for day in _about(match, known.today) if day in known.span]
@@ -61,6 +80,37 @@ def ask_of_vague_days(line: Line, known: DaysKnown, answers: Answers) -> None:
         answer = answered(answers, question)
         if answer:
             claim_day(line, match, date.fromisoformat(answer))
+
+
+def _ask_of_long_ago(line: Line, known: DaysKnown, answers: Answers) -> None:
+    """Ask whether a day further back is that of picking, and claim it. Raises LineQuestion; Misread."""
+    if line.of(Kind.DAY):
+        return
+    for match in line.free(_LONG_AGO):
+        said = quoted(match.group())
+        day = known.today - timedelta(days=_days_back(match))
+        if day not in known.span or _OF_OTHER_WORK.search(line.text[: match.start()]):
+            continue
+        choices = (
+            Choice(f"{day:%A}, {in_full(day)}", day.isoformat()),
+            Choice(f"{said} is a remark", ""),
+        )
+        question = LineQuestion(
+            DAY, f"{said} may be the day of picking", choices, key=f"{DAY} {match.group().casefold()}"
+        )
+        answer = answered(answers, question)
+        if answer:
+            claim_day(line, match, date.fromisoformat(answer))
+    for match in line.free(_PART_OF_YEAR):
+        if not _OF_OTHER_WORK.search(line.text[: match.start()]):
+            found = f"{quoted(match.group())} does not say which day it was"
+            raise Misread("date", found, "the day, such as Thu or 7/14, or “note” before a remark")
+
+
+def _days_back(match: re.Match[str]) -> int:
+    """Return how many days ago a match of ``_LONG_AGO`` tells."""
+    number = (match.group("days") or match.group("weeks") or "2").casefold()
+    return (int(number) if number.isdigit() else VALUES[number]) * (1 if match.group("days") else 7)
 
 
 def _ask_of_another_week(line: Line, known: DaysKnown, answers: Answers) -> None:

@@ -133,9 +133,8 @@ class Scale:
             try:
                 told = pickings(text, self.vocabulary, self.day, self.habits, answers)
             except Misread as misread:
-                helps = "".join(
-                    f"\n  {words}" for words in help_with(text, self.vocabulary, self.day, self.habits)
-                )
+                helping = help_with(text, self.vocabulary, self.day, self.habits, misread.code)
+                helps = "".join(f"\n  {words}" for words in helping)
                 raise MisheardError(f"{quoted(text)}: {misread.sentence}{helps}") from None
             except LineQuestion as question:
                 answers[question.kept_as] = self._answer(text, question, ask)
