@@ -28,7 +28,7 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     rows = [row for row in text.splitlines() if row.strip()]
     if len(rows) != 1 or len(rows[0]) > LONGEST:
         return ()
-    line = _as_far_as_possible(rows[0], vocabulary, day, habits)
+    line, day_told = _as_far_as_possible(rows[0], vocabulary, day, habits)
     told = [line.text[one.start : one.end].strip() for one in line.of(*Kind)]
     found = []
     if any(told):
@@ -36,30 +36,35 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     strange = words_not_understood(line)
     if strange:
         found.append("not understood: " + ", ".join(strange))
-    would_do = _offer(line, vocabulary, day, habits)
+    # Without the day that it told, the line would be written under the day of weighing.
+    would_do = _offer(line, vocabulary, day, habits) if day_told else ""
     if would_do:
         found.append(f"this would do: {would_do}")
     return tuple(found)
 
 
-def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> Line:
-    """Return a line with whatever could be understood of it."""
+def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[Line, bool]:
+    """Return a line with whatever could be understood of it, and False where that lacks its day."""
     line = Line(in_figures(measures.plain(row)))
     known = DaysKnown(day, vocabulary.context.span, habits.order)
-    steps: tuple[Callable[[], None], ...] = (
-        lambda: names.find_tags(line, vocabulary),
-        lambda: names.find_names(line, vocabulary),
-        lambda: days.find_days(line, known),
-        lambda: days.find_number_days(line, known, {}),
-        lambda: weights.find_weights(line, habits.decimal, {}),
-        lambda: places.find_places(line, vocabulary),
-        lambda: find_counts(line),
-        lambda: find_destinations(line, vocabulary),
-    )
-    for step in steps:
-        with suppress(Misread, LineQuestion):
-            step()
-    return line
+    _heard(lambda: names.find_tags(line, vocabulary))
+    _heard(lambda: names.find_names(line, vocabulary))
+    in_words = _heard(lambda: days.find_days(line, known))
+    in_numbers = _heard(lambda: days.find_number_days(line, known, {}))
+    _heard(lambda: weights.find_weights(line, habits.decimal, {}))
+    _heard(lambda: places.find_places(line, vocabulary))
+    _heard(lambda: find_counts(line))
+    _heard(lambda: find_destinations(line, vocabulary))
+    return line, in_words and in_numbers
+
+
+def _heard(step: Callable[[], None]) -> bool:
+    """Return whether a part of a line could be understood, or is not there."""
+    try:
+        step()
+    except (Misread, LineQuestion):
+        return False
+    return True
 
 
 def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str:
@@ -78,7 +83,7 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
             return ""  # a crop out of the air would be no help
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
         parts[Kind.WEIGHT] = "100 g" if vocabulary.context.metric else "4 oz"
-    for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.DAY, Kind.COUNT)):
+    for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.COUNT)):
         offered = " ".join(parts[kind] for kind in _ORDER if kind in parts and kind not in without)
         with suppress(Misread, LineQuestion):
             if len(pickings(offered, vocabulary, day, habits)) == 1:
