@@ -6,6 +6,7 @@ homes (31 December 2003), EPA on lead (January 2024, October 2025), Ohio State's
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -78,3 +79,13 @@ def test_the_newest_figure_for_garlic_in_oil_is_told_and_the_older_ones_named() 
     assert "four days at most" in food.IN_OIL.words
     assert "40 °F" in food.IN_OIL.words
     assert "seven and ten" in food.IN_OIL.words
+
+
+@pytest.mark.parametrize(
+    "caution", [cautions.TIMBER, ground.COPPER_WOOD, ground.UNTOLD_WOOD], ids=lambda one: one.title
+)
+def test_the_year_that_arsenic_ended_is_told_of_the_united_states_alone(caution: cautions.Caution) -> None:
+    """A garden elsewhere would take its newer boards for free of arsenic."""
+    assert re.search("200[34]", caution.words)
+    assert "United States" in caution.words
+    assert "from memory" in caution.words

@@ -10,6 +10,7 @@ import pytest
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
+from tallybed.reading.spreadsheet.dates import DateOrder
 from tests.demonstration import demo_vocabulary
 
 DAY = date(2026, 8, 1)
@@ -56,3 +57,30 @@ def test_a_weight_that_was_understood_stays_as_it_was_told() -> None:
     known = demo_vocabulary()
     vocabulary = replace(known, context=replace(known.context, metric=True))
     assert "this would do: kale 12 oz" in help_with("kale 12 oz M14", vocabulary, DAY, Habits())
+
+
+@pytest.mark.parametrize(
+    ("words", "day_told"),
+    [("kale 12 oz M14 14 July", True), ("kale 12 oz 14 July 2025", False), ("kale 12 oz 14/7/2025", False)],
+)
+def test_no_line_is_offered_that_lacks_the_day_it_told(words: str, day_told: bool) -> None:
+    """Without it, what was picked another day or season would be written under the day of weighing."""
+    offered = [one for one in help_with(words, demo_vocabulary(), DAY, Habits()) if "would do" in one]
+    assert offered == (["this would do: kale 12 oz 14 July"] if day_told else [])
+
+
+@pytest.mark.parametrize(
+    ("words", "order", "remedy"),
+    [
+        ("kale 12 oz 14 July 2025", None, "--date 2025-07-14"),
+        ("kale 12 oz 14/7/2025", None, "--date 2025-07-14"),
+        ("kale 12 oz 5/7/2025", None, "--date 2025-05-07 or --date 2025-07-05"),
+        ("kale 12 oz 5/7/2025", DateOrder.DAY_FIRST, "--date 2025-07-05"),
+    ],
+)
+def test_a_day_of_another_season_is_told_with_how_to_say_it(
+    words: str, order: DateOrder | None, remedy: str
+) -> None:
+    with pytest.raises(Misread) as refused:
+        pickings(words, demo_vocabulary(), DAY, Habits(order=order))
+    assert refused.value.remedy == f"for a day of another season say {remedy}"

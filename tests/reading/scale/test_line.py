@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
@@ -327,7 +328,7 @@ def test_a_part_of_the_year_is_no_day(words: str) -> None:
     with pytest.raises(Misread) as caught:
         picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
     assert "does not say which day it was" in caught.value.sentence
-    helps = help_with(f"radish 9oz {words}", demo_vocabulary(), DAY, Habits(), caught.value.code)
+    helps = help_with(f"radish 9oz {words}", demo_vocabulary(), DAY, Habits())
     assert not [one for one in helps if one.startswith("this would do")]
 
 
@@ -362,6 +363,16 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
         picking(line, demo_vocabulary(), DAY)
     assert caught.value.about == about
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
+
+
+@pytest.mark.parametrize(
+    ("metric", "units"), [(False, ["oz", "lb", "g", "kg"]), (True, ["g", "kg", "oz", "lb"])]
+)
+def test_of_a_weight_without_a_unit_those_of_the_garden_come_first(metric: bool, units: list[str]) -> None:
+    known = demo_vocabulary()
+    with pytest.raises(LineQuestion) as caught:
+        picking("tomato 1.5", replace(known, context=replace(known.context, metric=metric)), DAY)
+    assert [choice.words for choice in caught.value.choices] == [f"1.5 {unit}" for unit in units]
 
 
 @pytest.mark.parametrize(("line", "words", "near"), REFUSED, ids=[line[:30] for line, _w, _n in REFUSED])

@@ -16,6 +16,8 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.remembered import Memory
+from tallybed.tasks.site.certain import certain
+from tallybed.tasks.site.reckoned import doubts, reckoned
 from tests.demonstration import demo_read
 from tests.laws import tries
 from tests.reading.bad_cases import lay_out
@@ -70,6 +72,31 @@ def test_one_mistake_is_told_once(tmp_path: Path, file: str, old: str, new: str,
     assert old in text
     _garden, found = _with(tmp_path, **{file: text.replace(old, new, 1)})
     assert found == errors
+
+
+def test_where_the_season_cannot_be_read_nothing_is_made_of_its_days(tmp_path: Path) -> None:
+    """In a season over the new year, a day without a year is put into the wrong one until then."""
+    beds = "name: x\nbeds: [{name: long, length: 2 squares, width: 2 squares}]\n"
+    plan = (
+        "- {crop: chard, tag: CH1, squares: A1, sow: Sep 5, until: May 30}\n"
+        "- {crop: rutabaga, tag: RU1, squares: B1, sow: Feb 1, until: Jun 20}\n"
+    )
+    log = "---\ntitle: x\ndone:\n  - {sow: chard, tag: CH1, squares: A1}\n---\n"
+    for season, codes in (
+        ("{start: 1/7, end: Jun 30}", ["ambiguous-date"]),
+        ("{start: Jul 1, end: Jun 30}", []),
+    ):
+        files = {
+            "content/garden.yaml": f"{beds}season: {season}\n",
+            "content/2026/plan.yaml": plan,
+            "content/2026/log/2026-09-05-x.md": log,
+        }
+        lay_out(tmp_path, files)
+        done = read(tmp_path)
+        assert done.garden is not None
+        assert [one.code for one in done.findings if one.severity is Severity.ERROR] == codes
+        told = certain(doubts(reckoned(done.garden)), done.findings)
+        assert "never-planted" not in {one.code for one in told}
 
 
 def test_without_a_readable_garden_file_the_rest_is_still_looked_at(tmp_path: Path) -> None:

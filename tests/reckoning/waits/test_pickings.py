@@ -15,6 +15,7 @@ from tallybed.garden.units import Weight
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.waits.pickings import inside, is_discarded, pickings_inside
 from tallybed.reckoning.waits.spans import Wait, WaitKind
+from tallybed.reckoning.waits.words import place_of, safe_words
 
 DAY = date(2024, 6, 10)
 A1, B1 = Square("b", 0, 0), Square("b", 1, 0)
@@ -49,16 +50,25 @@ EARLY, LATE, OPEN = (
 @pytest.mark.parametrize(
     ("waits", "told"),
     [
-        ((EARLY, LATE), LATE),
-        ((LATE, EARLY), LATE),
-        ((EARLY, OPEN), OPEN),
-        ((OPEN, EARLY), OPEN),
-        ((OPEN, LATE, EARLY), OPEN),
+        ((EARLY, LATE), "before 24 June 2024"),
+        ((LATE, EARLY), "before 24 June 2024"),
+        ((EARLY, OPEN), "not known"),
+        ((OPEN, EARLY), "not known"),
+        ((OPEN, LATE, EARLY), "not known"),
     ],
 )
-def test_of_one_lines_waits_the_last_to_end_is_told(waits: tuple[Wait, ...], told: Wait) -> None:
-    """The earlier safe day would let somebody pick the rest too soon."""
-    assert inside(Weighing(day=DAY, crops=(SPINACH,)), waits, PLANTINGS.__getitem__) == (told,)
+def test_of_one_lines_waits_every_square_is_told_and_the_last_to_end(
+    waits: tuple[Wait, ...], told: str
+) -> None:
+    """An earlier day would let somebody pick the rest too soon; one square alone, pick from the other."""
+    found = inside(Weighing(day=DAY, crops=(SPINACH,)), waits, PLANTINGS.__getitem__)
+    assert place_of(found) == "SP1 in b/A1:B1, treated with soap on 10 June 2024"
+    assert told in safe_words(found)
+
+
+def test_where_the_waits_of_one_line_are_of_two_plantings_both_are_told() -> None:
+    found = inside(Weighing(day=DAY), (wait("SP1", None), wait("kale", None, B1)), PLANTINGS.__getitem__)
+    assert place_of(found) == "SP1 in b/A1 or kale in b/B1, treated with soap on 10 June 2024"
 
 
 @pytest.mark.parametrize(

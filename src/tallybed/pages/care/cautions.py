@@ -126,8 +126,9 @@ CANNING_GUIDE = (_CANNING,)
 
 TIMBER = Caution(
     title="Treated timber",
-    words="Old treated boards may hold arsenic: wood treated with CCA has not been made for homes since the "
-    "end of 2003, and is not for beds that grow food. Wood treated today holds copper. Ask your extension "
+    words="Old treated boards may hold arsenic (CCA), and are not for beds that grow food. In the United "
+    "States wood for homes has been treated with copper instead since the end of 2003; elsewhere later wood "
+    "may hold arsenic too (from memory), so ask who sold it. Ask your extension "
     "service what it advises near food; a lining keeps soil off the boards. Leave railway ties alone, and "
     "never burn treated wood.",
     sources=(_CCA, _BOXES, _COPPER, _LINING),

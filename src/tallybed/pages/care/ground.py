@@ -15,7 +15,7 @@ from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.year import Year
 
 LAST_ARSENIC = 2003
-"""After 31 December 2003 wood for homes was no longer treated with arsenic (CCA): EPA."""
+"""In the United States wood for homes was no longer treated with arsenic (CCA) after this year: EPA."""
 _TREATED = TIMBER.sources
 _ROOTS = Source(
     id="ask-ext-126540",
@@ -39,13 +39,16 @@ ARSENIC = Caution(
 )
 COPPER_WOOD = Caution(
     title="Wood treated since 2004",
-    words="Wood for homes has been treated with copper since the end of 2003, though old stock could still "
-    "be sold. Metals move a few centimetres from the board; a lining keeps soil off it. Never burn it.",
+    words="In the United States wood for homes has been treated with copper since the end of 2003, though "
+    "old stock could still be sold. Elsewhere later wood may hold arsenic (CCA) too (from memory): ask who "
+    "sold it, and take it for that until you know. Metals move a few centimetres from the board; a lining "
+    "keeps soil off it. Never burn it.",
     sources=_TREATED,
 )
 UNTOLD_WOOD = Caution(
     title="Wood of which it is not told whether it was treated",
-    words="Take it for treated until somebody knows: before 2004 that could mean arsenic.",
+    words="Take it for treated until somebody knows: before 2004 that could mean arsenic, and outside the "
+    "United States later too (from memory).",
     sources=_TREATED,
 )
 SLEEPERS = Caution(

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from tallybed.drawing.charts.figures import weight_figure
 from tallybed.drawing.small.earned import UNKNOWN, Earned, earned_bed
 from tallybed.garden.squares import Bed, Square
-from tallybed.garden.units import rounded
 from tallybed.pages.drawings.charts import Chart, amount, both
 from tallybed.reckoning.year import Year
 
@@ -44,7 +44,7 @@ def _earned(year: Year) -> Mapping[Square, Earned]:
     return {
         square: Earned(
             amount=amount(showing, total.weight),
-            words=UNKNOWN if total.unknown else rounded(amount(showing, total.weight), 1),
+            words=UNKNOWN if total.unknown else weight_figure(amount(showing, total.weight)),
             at_least=total.at_least,
         )
         for square, total in year.sums("square").items()

@@ -13,6 +13,7 @@ from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
 from tallybed.reading.text.squares import Beds
 
 CROP = "the name of a crop"
+ADD_CROP = "a crop that is not known yet is added in content/crops.yaml, with `new:`"
 _NO_SEASON = Span(first=date.min, last=date.max)
 
 
@@ -63,7 +64,8 @@ class Context:
                 raise LeftOut
             if text not in self.near:
                 self.near[text] = self.names.nearest(text)
-            raise Misread("unknown-crop", f"no crop is called {quoted(text)}", CROP, self.near[text])
+            found = f"no crop is called {quoted(text)}"
+            raise Misread("unknown-crop", found, CROP, self.near[text], remedy=ADD_CROP)
         if len(slugs) > 1:
             slugs = self._answered(text, slugs)
         if (text, slugs) not in self.crops:

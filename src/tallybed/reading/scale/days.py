@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -159,6 +160,7 @@ def _by_numbers(
 ) -> date:
     readings: dict[date, DateOrder] = {}
     late: list[date] = []
+    elsewhere: dict[date, DateOrder] = {}
     for order, (month, day) in zip(DateOrder, (pair, pair[::-1]), strict=True):
         try:
             one = _placed(
@@ -168,8 +170,8 @@ def _by_numbers(
             continue
         if one > known.today:
             late.append(one)
-        elif one in known.span:
-            readings.setdefault(one, order)
+        else:
+            (readings if one in known.span else elsewhere).setdefault(one, order)
     if len(readings) > 1 and weekdays:
         readings = {day: order for day, order in readings.items() if day.weekday() in weekdays} or readings
     if len(readings) > 1 and known.order is not None:
@@ -207,8 +209,7 @@ def _by_numbers(
         raise Misread(
             "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
         )
-    bounds = f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}"
-    raise Misread("date-outside-season", f"the date {quoted(text)} lies outside the season", bounds)
+    raise _outside(text, known, elsewhere)
 
 
 def _named(match: re.Match[str], known: DaysKnown) -> date:
@@ -238,17 +239,22 @@ def _made(year: int, month: int, day: int, text: str) -> date:
 
 def _past(day: date, known: DaysKnown, text: str) -> date:
     if day not in known.span:
-        bounds = f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}"
-        raise Misread(
-            "date-outside-season",
-            f"the date {quoted(text)} lies outside the season",
-            bounds,
-            remedy=f"for a day of another season say --date {day.isoformat()}",
-        )
+        raise _outside(text, known, {day: known.order})
     if day > known.today:
         found = f"the date {quoted(text)} is a day that has not come"
         raise Misread("date", found, f"a day up to {in_full(known.today)}")
     return day
+
+
+def _outside(text: str, known: DaysKnown, days: Mapping[date, DateOrder | None]) -> Misread:
+    """Return what is wrong with a date outside the season, and how to say the days that it may be."""
+    said = " or ".join(f"--date {day}" for day in sorted(days) if known.order in (None, days[day]))
+    return Misread(
+        "date-outside-season",
+        f"the date {quoted(text)} lies outside the season",
+        f"a day from {in_full(known.span.first)} to {in_full(known.span.last)}",
+        remedy=f"for a day of another season say {said}" if said else "",
+    )
 
 
 def claim_day(line: Line, match: re.Match[str], value: date | int) -> None:

@@ -16,26 +16,20 @@ from tallybed.reading.scale.leftovers import words_not_understood
 from tallybed.reading.scale.line import LONGEST, Habits, pickings
 from tallybed.reading.scale.numbers import in_figures
 from tallybed.reading.scale.questions import LineQuestion
+from tallybed.reading.scale.vague import ask_of_vague_days
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import measures
 
 _ORDER = (Kind.NAME, Kind.TAG, Kind.COUNT, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES, Kind.DAY, Kind.TO)
 """The order of the parts in a line that is offered."""
-_OF_DAYS = frozenset({"date", "no-such-day", "date-outside-season"})
-"""Codes of days that were not understood."""
 
 
-def help_with(
-    text: str, vocabulary: Vocabulary, day: date, habits: Habits, refused: str = ""
-) -> tuple[str, ...]:
-    """Return sentences that help to put a refused text right; the text itself may be of several lines.
-
-    ``refused``: the code of what was refused. For a day no line is offered: without it, it would be of today.
-    """
+def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[str, ...]:
+    """Return sentences that help to put a refused text right; the text itself may be of several lines."""
     rows = [row for row in text.splitlines() if row.strip()]
     if len(rows) != 1 or len(rows[0]) > LONGEST:
         return ()
-    line = _as_far_as_possible(rows[0], vocabulary, day, habits)
+    line, day_told = _as_far_as_possible(rows[0], vocabulary, day, habits)
     told = [line.text[one.start : one.end].strip() for one in line.of(*Kind)]
     found = []
     if any(told):
@@ -43,30 +37,36 @@ def help_with(
     strange = words_not_understood(line)
     if strange:
         found.append("not understood: " + ", ".join(strange))
-    would_do = "" if refused in _OF_DAYS else _offer(line, vocabulary, day, habits)
+    # Without the day that it told, the line would be written under the day of weighing.
+    would_do = _offer(line, vocabulary, day, habits) if day_told else ""
     if would_do:
         found.append(f"this would do: {would_do}")
     return tuple(found)
 
 
-def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> Line:
-    """Return a line with whatever could be understood of it."""
+def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[Line, bool]:
+    """Return a line with whatever could be understood of it, and False where that lacks its day."""
     line = Line(in_figures(measures.plain(row)))
     known = DaysKnown(day, vocabulary.context.span, habits.order)
-    steps: tuple[Callable[[], None], ...] = (
-        lambda: names.find_tags(line, vocabulary),
-        lambda: names.find_names(line, vocabulary),
-        lambda: days.find_days(line, known),
-        lambda: days.find_number_days(line, known, {}),
-        lambda: weights.find_weights(line, habits.decimal, {}),
-        lambda: places.find_places(line, vocabulary),
-        lambda: find_counts(line),
-        lambda: find_destinations(line, vocabulary),
-    )
-    for step in steps:
-        with suppress(Misread, LineQuestion):
-            step()
-    return line
+    _heard(lambda: names.find_tags(line, vocabulary))
+    _heard(lambda: names.find_names(line, vocabulary))
+    in_words = _heard(lambda: days.find_days(line, known))
+    in_numbers = _heard(lambda: days.find_number_days(line, known, {}))
+    _heard(lambda: weights.find_weights(line, habits.decimal, {}))
+    _heard(lambda: places.find_places(line, vocabulary))
+    _heard(lambda: find_counts(line))
+    _heard(lambda: find_destinations(line, vocabulary))
+    roughly = _heard(lambda: ask_of_vague_days(line, known, {}))
+    return line, in_words and in_numbers and roughly
+
+
+def _heard(step: Callable[[], None]) -> bool:
+    """Return whether a part of a line could be understood, or is not there."""
+    try:
+        step()
+    except (Misread, LineQuestion):
+        return False
+    return True
 
 
 def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str:

@@ -294,7 +294,8 @@ class _Reader:
 
     def _weightless(self, line: Line, numbers: list[str]) -> tuple[Told | None, list[Any], bool]:
         number = numbers[0] if len(numbers) == 1 else ""
-        units = [f"{number} {unit}" for unit in ("oz", "lb", "g")] if number else []
+        symbols = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        units = [f"{number} {unit}" for unit in symbols] if number else []
         whole = number.isdigit() or not number
         unweighed = f"{number} counted, not weighed" if number else UNWEIGHED
         question = LineQuestion(

@@ -21,12 +21,12 @@ def is_discarded(weighing: Weighing) -> bool:
 def inside(
     weighing: Weighing, waits: Iterable[Wait], planting: Callable[[str], Planting]
 ) -> tuple[Wait, ...]:
-    """Return the waits that a picking may come from inside of, one for each line of the log.
+    """Return the waits that a picking may come from inside of: every square it may be from.
 
     By its tag, else by crop, and by its squares where they are told; what is not told excludes
     nothing. ``planting``: a planting of the season by its key.
     """
-    found: dict[object, Wait] = {}
+    found: list[Wait] = []
     for wait in waits:
         if not wait.is_inside(weighing.day):
             continue
@@ -36,17 +36,8 @@ def inside(
             continue
         if not wait.planting and not weighing.squares:
             continue
-        kept = found.get(wait.event)
-        if kept is None or _later(wait, kept):
-            found[wait.event] = wait
-    return tuple(sorted(found.values(), key=lambda one: (one.event.day, one.event.place)))
-
-
-def _later(one: Wait, other: Wait) -> bool:
-    """Return whether a wait ends later than another; one that is not known ends last."""
-    if other.first_safe is None:
-        return False
-    return one.first_safe is None or one.first_safe > other.first_safe
+        found.append(wait)
+    return tuple(sorted(found, key=lambda one: (one.event.day, one.event.place, one.square)))
 
 
 def _may_be(weighing: Weighing, planting: Planting) -> bool:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from tallybed.garden.days import in_full
 from tallybed.garden.records.log import Event, Verb
-from tallybed.garden.squares import in_words
+from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.waits.spans import Wait, first_safe
 
 
@@ -17,11 +19,25 @@ def safe_words(waits: tuple[Wait, ...]) -> str:
 
 
 def place_of(waits: tuple[Wait, ...]) -> str:
-    """Return what a picking may come from inside of: the planting, its square, and each line of the log."""
+    """Return what a picking may come from inside of: plantings, all their squares, each line of the log."""
     return " and ".join(
-        f"{one.planting or 'ground'} in {in_words([one.square])}, {done_with(one.event)} on "
-        f"{in_full(one.event.day)}"
-        for one in waits
+        f"{_stands(one for one in waits if one.event == event)}, {done_with(event)} on {in_full(event.day)}"
+        for event in events_of(waits)
+    )
+
+
+def events_of(waits: tuple[Wait, ...]) -> tuple[Event, ...]:
+    """Return the lines of the log that waits began with, each once."""
+    return tuple(dict.fromkeys(one.event for one in waits))
+
+
+def _stands(waits: Iterable[Wait]) -> str:
+    """Return plantings with their squares, such as ``SP1 in b/A1:A2 or SP2 in b/B1``."""
+    squares: dict[str, set[Square]] = {}
+    for one in waits:
+        squares.setdefault(one.planting, set()).add(one.square)
+    return " or ".join(
+        f"{planting or 'ground'} in {in_words(sorted(told))}" for planting, told in squares.items()
     )
 
 

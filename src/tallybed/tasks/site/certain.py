@@ -8,8 +8,12 @@ from typing import Final
 from tallybed.garden.findings import Finding, Severity
 
 _PLAN, _LOG, _LEDGER = "plan.yaml", "log/", "harvest.yaml"
-_NAMING: Final = ("crops.yaml", "names.yaml")
-"""The files that give crops their names: without a crop or a name, no record of it is understood."""
+_UNDER_ALL: Final = ("crops.yaml", "names.yaml", "garden.yaml")
+"""The files that give crops their names, and the garden its beds and the bounds of its seasons.
+
+Without a crop, a name or a bed no record of it is understood, and without its season a day such as
+"Feb 1" may be put into the wrong year.
+"""
 _RESTS_ON: Final = {
     "idle": (_PLAN,),
     "never-planted": (_LOG, _LEDGER),
@@ -39,7 +43,7 @@ def _rests_on(doubt: Finding, file: str) -> bool:
     own, _name = _season_and_name(doubt.place.file)
     rests_on = _RESTS_ON.get(doubt.code, ())
     alike = not season or own in ("", season)
-    return bool(rests_on) and alike and name.startswith((*rests_on, *_NAMING))
+    return bool(rests_on) and alike and name.startswith((*rests_on, *_UNDER_ALL))
 
 
 def _season_and_name(file: str) -> tuple[str, str]:
