@@ -61,3 +61,22 @@ def test_a_dash_is_no_name(dash: str) -> None:
     _first, second, third = (cells for _number, cells in found_sheet(table(head, *rows), {}, knows).rows)
     assert [one.text for one in second] == ["2026-06-03", "kale", "", "3", "", ""]
     assert [one.text for one in third] == ["2026-06-04", "kale", "", "3", "", ""]
+
+
+def test_a_ditto_mark_in_a_column_of_a_crop_means_the_cell_above_it() -> None:
+    head = [cell("Date"), cell("Kale (oz)"), cell("Radish (oz)")]
+    rows = [
+        [cell("2026-06-02"), cell("5"), cell("3")],
+        [cell("2026-06-03"), cell('"'), cell("do.")],
+        [cell("2026-06-04"), cell("0"), cell("2")],
+        [cell("2026-06-05"), cell('"'), cell('"')],
+    ]
+    sheet = found_sheet(table(head, *rows), {}, knows)
+    assert [[one.text for one in cells[:3]] for _number, cells in sheet.rows] == [
+        ["2026-06-02", "kale", "5"],
+        ["2026-06-02", "radish", "3"],
+        ["2026-06-03", "kale", "5"],
+        ["2026-06-03", "radish", "3"],
+        ["2026-06-04", "radish", "2"],
+        ["2026-06-05", "radish", "2"],
+    ]

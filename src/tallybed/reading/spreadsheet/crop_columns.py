@@ -16,6 +16,26 @@ _NOTHING = frozenset({"", "-", "–", "—", "0", "0.0", "0.00", "0,0", "none", 
 UNIT_WORDS = {name: unit for unit in WEIGHT_UNITS for name in unit.names if len(name) > 1} | {
     "grammes": next(unit for unit in WEIGHT_UNITS if unit.symbol == "g")
 }
+_DITTO = frozenset(
+    {
+        '"',
+        "”",
+        "“",
+        "„",
+        "〃",
+        "''",
+        "″",
+        ",,",
+        "do",
+        "do.",
+        "ditto",
+        "dto",
+        "dto.",
+        "id.",
+        "idem",
+    }
+)
+_DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
 TOTAL = re.compile(
     r"(?<![^\W\d_])(?:sub-?|grand\s+)?totals?(?![^\W\d_])|(?<![^\W\d_])(?:sums?|summen?|zwischensumme|gesamt(?:summe)?|somme|suma|totale)(?![^\W\d_])",
     re.IGNORECASE,
@@ -25,6 +45,12 @@ _OWN_COLUMN = re.compile(
     r"=\s*(?:SUM|SUBTOTAL)\s*\((?:\s*[0-9]+\s*,)?\s*\$?([A-Z]{1,3})\$?[0-9]+\s*:\s*\$?\1\$?[0-9]+",
     re.IGNORECASE,
 )
+
+
+def is_ditto(text: str) -> bool:
+    """Return whether a cell says that it is as the one above."""
+    plain_text = text.strip().casefold()
+    return plain_text in _DITTO or _DITTO_SIGNS.fullmatch(plain_text) is not None
 
 
 def adds_up_its_column(cell: SheetCell, column: int) -> bool:
@@ -65,8 +91,14 @@ def one_crop_a_row(
     }
     rest = [column for column in range(len(names)) if column not in own]
     made: list[NumberedRow] = list(table.rows[: best + 1])
+    above: dict[int, SheetCell] = {}
     for number, cells in table.rows[best + 1 :]:
-        padded = (*cells, *(EMPTY for _more in range(len(names) - len(cells))))
+        padded = [*cells, *(EMPTY for _more in range(len(names) - len(cells)))]
+        for column in own:  # above a mark is its own column, not the crop to its left
+            if is_ditto(padded[column].text):
+                padded[column] = above.get(column, padded[column])
+            elif padded[column]:
+                above[column] = padded[column]
         others = tuple(padded[column] for column in rest)
         beyond = tuple(padded[len(names) :])
         told = [column for column in own if padded[column] and padded[column].text.strip() not in _NOTHING]

@@ -21,32 +21,13 @@ from tallybed.reading.spreadsheet.crop_columns import (
     Knows,
     adds_up_its_column,
     crop_columns,
+    is_ditto,
     one_crop_a_row,
 )
 from tallybed.reading.spreadsheet.dates import WEEKDAY
 
 HEADING_WITHIN = 20
 """Rows among which the headings are looked for: a title and a date may stand above them."""
-_DITTO = frozenset(
-    {
-        '"',
-        "”",
-        "“",
-        "„",
-        "〃",
-        "''",
-        "″",
-        ",,",
-        "do",
-        "do.",
-        "ditto",
-        "dto",
-        "dto.",
-        "id.",
-        "idem",
-    }
-)
-_DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
 _DASHES = re.compile(r"[-–—\s]+")
 _MAY_BE_DASHED = frozenset({"variety", "to", "as", "note"})
 """The meanings for which any text would do: a dash there is no name but says that there is nothing."""
@@ -217,7 +198,7 @@ class _Shaping:
             text = cell.text.strip().casefold()
             if _DASHES.fullmatch(text) and self.columns.headings[place].meaning in _MAY_BE_DASHED:
                 inside[place] = self.above[place] = EMPTY
-            elif text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
+            elif is_ditto(text):
                 inside[place] = self.above.get(place, cell)
             elif cell:
                 self.above[place] = cell
