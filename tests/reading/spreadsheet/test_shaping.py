@@ -80,3 +80,25 @@ def test_a_ditto_mark_in_a_column_of_a_crop_means_the_cell_above_it() -> None:
         ["2026-06-04", "radish", "2"],
         ["2026-06-05", "radish", "2"],
     ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("3", "May 3, 2026"),
+        ("3rd", "May 3, 2026"),
+        ("Day 3", "May 3, 2026"),
+        ("Sun 3", "Sun May 3, 2026"),
+        ("Su 3", "May 3, 2026"),
+        ("June 3", "June 3, 2026"),
+        ("sept. 3", "September 3, 2026"),
+        ("Week 3", "Week 3"),
+        ("Jnue 3", "Jnue 3"),
+        ("Juni 3", "Juni 3"),
+        ("Those 3", "Those 3"),
+    ],
+)
+def test_a_word_before_a_day_is_not_passed_over(typed: str, read: str) -> None:
+    rows = [[cell("May 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    sheet = found_sheet(table(*rows, [cell(typed), cell("kale"), cell("3")]), {}, knows)
+    assert sheet.rows[0][1][0].text == read

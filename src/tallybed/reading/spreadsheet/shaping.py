@@ -40,6 +40,8 @@ _BARE_DAY = re.compile(
     r"(?:(?P<word>[^\W\d_]{2,9})\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
 )
 """A day whose month stands above: ``13``, ``13th``, ``Wed 13``. The word before it may also be its month."""
+_BEFORE_A_DAY = frozenset({*MONTH_NUMBERS, "day", "mo", "tu", "we", "weds", "th", "fr", "sa", "su"})
+"""Besides days of the week, what may stand before a bare day; of ``Week 3`` nobody knows the month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
 _TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
@@ -211,12 +213,14 @@ class _Shaping:
         (place, *_more) = places
         cell = inside[place]
         bare = _BARE_DAY.fullmatch(cell.text.strip()) if cell.day is None else None
+        word = (bare["word"] or "") if bare else ""
+        # A day of the week stays, so that it is held against the date.
+        weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
+        if word and not weekday and word.casefold() not in _BEFORE_A_DAY:
+            bare = None
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
-            word = bare["word"] or ""
             month = MONTH_NUMBERS.get(word.casefold(), month)
-            # A day of the week stays, so that it is held against the date.
-            weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
             cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
             inside[place] = cell
         if cell:
