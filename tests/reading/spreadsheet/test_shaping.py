@@ -102,3 +102,27 @@ def test_a_word_before_a_day_is_not_passed_over(typed: str, read: str) -> None:
     rows = [[cell("May 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
     sheet = found_sheet(table(*rows, [cell(typed), cell("kale"), cell("3")]), {}, knows)
     assert sheet.rows[0][1][0].text == read
+
+
+@pytest.mark.parametrize(
+    ("first", "alone", "days"),
+    [
+        ("June 24", "June 25", ["June 24", "June 25", "27"]),
+        ("Jun. 9", "Jun. 25", ["Jun. 9", "Jun. 25", "27"]),
+        # No other date of that form: a month and its year, above days.
+        ("24", "June 25", ["24", "June 27, 2025"]),
+        ("June 24", "June '25", ["June 24", "June 27, 2025"]),
+        ("June 24", "June", ["June 24", "June 27"]),
+    ],
+)
+def test_a_date_alone_in_its_row_is_no_month_where_others_are_days(
+    first: str, alone: str, days: list[str]
+) -> None:
+    head = [cell("Date"), cell("Crop"), cell("Weight (oz)")]
+    rows = [
+        [cell(first), cell("kale"), cell("3")],
+        [cell(alone), EMPTY, EMPTY],
+        [cell("27"), cell("kale"), cell("4")],
+    ]
+    sheet = found_sheet(table(head, *rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == days

@@ -36,6 +36,7 @@ _MONTH = re.compile(
     r"(?P<year>[12][0-9]{3}|'?[0-9]{2})?\W*",
     re.IGNORECASE,
 )
+_MONTH_AND_DAY = re.compile(rf"(?:{'|'.join(MONTH_NUMBERS)})\.?\s+[0-3]?[0-9]", re.IGNORECASE)
 _BARE_DAY = re.compile(
     r"(?:(?P<word>[^\W\d_]{2,9})\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
 )
@@ -97,6 +98,7 @@ def found_sheet(
     made = columns(names, settled)
     above = [cell.text for _number, cells in rows[:best] for cell in cells if cell.text]
     shaping = _Shaping(columns=made, knows=known, blanks=blanks)
+    shaping.days = any(shaping.tells_a_day(cells) for _number, cells in table.rows[best + 1 :])
     first_month = next((found for text in reversed([table.name, *above]) if (found := _month(text))), None)
     shaping.month = first_month
     for number, cells in table.rows[best + 1 :]:
@@ -125,6 +127,8 @@ class _Shaping:
     blanks: bool | None
     month: tuple[int, str] | None = None
     """The month that stands above the rows, and its year where that is told."""
+    days: bool = False
+    """Whether a month and two digits are a day in this sheet: ``June 25`` is then no month of 2025."""
     above: dict[int, SheetCell] = field(default_factory=dict)
     """The last cell of each column, for those that mean the same."""
     day: SheetCell = EMPTY
@@ -173,7 +177,14 @@ class _Shaping:
             return None
         if there[0].day is not None:
             return (there[0].day.month, str(there[0].day.year)) if there[0].day.day == 1 else None
+        if self.days and _MONTH_AND_DAY.fullmatch(there[0].text.strip()):
+            return None
         return _month(there[0].text)
+
+    def tells_a_day(self, cells: Sequence[SheetCell]) -> bool:
+        """Return whether a row has a date such as ``June 25`` and more beside it."""
+        dates = [cells[place].text.strip() for place in self._places("date") if place < len(cells)]
+        return sum(map(bool, cells)) > 1 and any(_MONTH_AND_DAY.fullmatch(text) for text in dates)
 
     def _is_total(self, inside: Sequence[SheetCell]) -> bool:
         """Return whether a row adds up others: by its formula, or it calls itself so."""
