@@ -126,3 +126,15 @@ def test_a_date_alone_in_its_row_is_no_month_where_others_are_days(
     ]
     sheet = found_sheet(table(head, *rows), {}, knows)
     assert [cells[0].text for _number, cells in sheet.rows] == days
+
+
+def test_what_stands_beside_columns_of_crops_is_told_once_by_its_own_cell() -> None:
+    head = [cell("Date"), EMPTY, cell("Kale (oz)"), cell("Radish (oz)")]
+    rows = [
+        [cell("2026-06-02"), cell("wet"), cell("5"), cell("3"), cell("hail")],
+        [EMPTY, EMPTY, EMPTY, EMPTY, cell("frost")],
+        [EMPTY, EMPTY, cell("5", "=SUM(C2:C3)"), cell("3", "=SUM(D2:D3)"), cell("so far")],
+    ]
+    sheet = found_sheet(table(head, *rows), {}, knows)
+    assert sheet.beside == ("B2 “wet”", "E2 “hail”", "E3 “frost”", "E4 “so far”")
+    assert [number for number, _cells in sheet.rows] == [2, 2]
