@@ -575,6 +575,25 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_corrections_of_one_season_are_told_where_those_of_the_next_cannot_be_written(
+    garden: Path, sheet: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    days = ("2025-07-01", "2026-07-01", "2026-07-02")
+    fill(sheet, *(f"{day},kale,,4" for day in days), "2025-07-03,kale,,5", "2026-07-03,kale,,5")
+    take(garden, sheet, "--yes")
+    fill(sheet, *(f"{day},kale,,6" for day in days), "2025-07-03,kale,,5", "2026-07-03,kale,,5")
+    monkeypatch.setattr(
+        "tallybed.tasks.taking_in.corrections.changed_otherwise",
+        lambda _old, _new, _meant, file, _context: "it is not to be" if "2026" in file else "",
+    )
+    result = take(garden, sheet, "--correct", "--yes")
+    assert result.exit_code != 0
+    assert "1 of 3 rows corrected, the others not: it is not to be" in result.stderr
+    assert "{date: 2025-07-01, crop: kale, weight: 6 oz}" in (garden / "content/2025/harvest.yaml").read_text(
+        encoding="utf-8"
+    )
+
+
 def test_a_correction_leaves_a_row_alone_that_was_made_a_comment(garden: Path, sheet: Path) -> None:
     path = garden / "content/2026/harvest.yaml"
     row = "{date: 2026-07-01, crop: kale, weight: 4 oz}"
