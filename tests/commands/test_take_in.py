@@ -729,8 +729,8 @@ def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path
     fill(sheet, "Jun 2026,,,", "Wed 10,kale,,4", "Jul 1,kale,,2", "Thu 10,kale,,3", "11,kale,,1")
     found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
     days = [row.split(",")[0] for row in ledger(garden)]
-    assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-06-11"]
-    assert "10 June 2026 is not the day of the week in “Thu June 10, 2026”" in found[5]
+    assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-07-11"]
+    assert "10 July 2026 is not the day of the week in “Thu July 10, 2026”" in found[5]
 
 
 def test_days_below_the_title_of_another_year_are_of_no_season_there_is(garden: Path, sheet: Path) -> None:

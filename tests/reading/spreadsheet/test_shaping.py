@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from tallybed.reading.spreadsheet.cells import EMPTY, SheetCell, SheetTable
@@ -138,3 +140,30 @@ def test_what_stands_beside_columns_of_crops_is_told_once_by_its_own_cell() -> N
     sheet = found_sheet(table(head, *rows), {}, knows)
     assert sheet.beside == ("B2 “wet”", "E2 “hail”", "E3 “frost”", "E4 “so far”")
     assert [number for number, _cells in sheet.rows] == [2, 2]
+
+
+@pytest.mark.parametrize(
+    ("named", "days"),
+    [
+        ("July 1", ["June 30, 2026", "July 1, 2026", "July 2, 2026", "August 3, 2026"]),
+        ("1 July 2026", ["June 30, 2026", "1 July 2026", "July 2, 2026", "August 3, 2026"]),
+        ("July 1, 2025", ["June 30, 2026", "July 1, 2025", "July 2, 2025", "August 3, 2026"]),
+        ("1", ["June 30, 2026", "June 1, 2026", "June 2, 2026", "August 3, 2026"]),
+    ],
+)
+def test_a_bare_day_is_of_the_last_month_named_above_it(named: str, days: list[str]) -> None:
+    head = [[cell("June 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    typed = ("30", named, "2", "August 2026", "3")
+    rows = [
+        [cell(day), *((EMPTY, EMPTY) if day == "August 2026" else (cell("kale"), cell("3")))] for day in typed
+    ]
+    sheet = found_sheet(table(*head, *rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == days
+
+
+def test_a_bare_day_below_a_cell_with_a_date_is_of_its_month() -> None:
+    dated = SheetCell("2026-07-01", day=date(2026, 7, 1))
+    rows = [[cell("June 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    rows += [[day, cell("kale"), cell("3")] for day in (cell("30"), dated, cell("2"))]
+    sheet = found_sheet(table(*rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == ["June 30, 2026", "2026-07-01", "July 2, 2026"]

@@ -229,9 +229,10 @@ class _Shaping:
         weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
         if word and not weekday and word.casefold() not in _BEFORE_A_DAY:
             bare = None
+        if self.month:
+            self.month = _month_within(cell, self.month[1]) or self.month
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
-            month = MONTH_NUMBERS.get(word.casefold(), month)
             cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
             inside[place] = cell
         if cell:
@@ -260,6 +261,16 @@ def _month(text: str) -> tuple[int, str] | None:
         return None
     year = (found.group("year") or "").strip("'")
     return MONTH_NUMBERS[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
+
+
+def _month_within(cell: SheetCell, year: str) -> tuple[int, str] | None:
+    """Return the month that a date names, with its year or else the one given; None where it names none."""
+    if cell.day is not None:
+        return cell.day.month, str(cell.day.year)
+    words = re.findall(r"[^\W\d_]+", cell.text.casefold())
+    months = [MONTH_NUMBERS[word] for word in words if word in MONTH_NUMBERS]
+    years = _YEAR.findall(cell.text)
+    return (months[0], years[0] if years else year) if len(months) == 1 else None
 
 
 def month_named(text: str) -> bool:
