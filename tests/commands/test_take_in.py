@@ -725,6 +725,14 @@ def test_a_file_name_that_no_record_can_hold_is_written_without_its_odd_signs(
     assert set(becomes(take(garden, odd, "--yes")).values()) == {"taken before"}
 
 
+def test_open_numbers_are_summed_in_the_unit_beside_them(garden: Path, sheet: Path) -> None:
+    rows = ("2026-07-01,kale,1.250,kg", "2026-07-02,kale,600,g")
+    fill(sheet, *rows, head="Date,Crop,Weight,Unit")
+    result = take(garden, sheet, answers="\n")
+    assert "a comma stands before decimals: the column adds up to 1,250.6 kg" in result.stdout
+    assert "a point stands before decimals: the column adds up to 1.85 kg" in result.stdout
+
+
 def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path) -> None:
     fill(sheet, "Jun 2026,,,", "Wed 10,kale,,4", "Jul 1,kale,,2", "Thu 10,kale,,3", "11,kale,,1")
     found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
