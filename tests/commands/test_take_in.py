@@ -731,6 +731,9 @@ def test_open_numbers_are_summed_in_the_unit_beside_them(garden: Path, sheet: Pa
     result = take(garden, sheet, answers="\n")
     assert "a comma stands before decimals: the column adds up to 1,250.6 kg" in result.stdout
     assert "a point stands before decimals: the column adds up to 1.85 kg" in result.stdout
+    assert "The weights of the file add up to" not in result.stdout, "nobody knows which"
+    settled = take(garden, sheet, "--decimal", "comma", answers="n\n")
+    assert "The weights of the file add up to" in settled.stdout
 
 
 def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path) -> None:
