@@ -167,3 +167,17 @@ def test_a_bare_day_below_a_cell_with_a_date_is_of_its_month() -> None:
     rows += [[day, cell("kale"), cell("3")] for day in (cell("30"), dated, cell("2"))]
     sheet = found_sheet(table(*rows), {}, knows)
     assert [cells[0].text for _number, cells in sheet.rows] == ["June 30, 2026", "2026-07-01", "July 2, 2026"]
+
+
+def test_january_below_a_december_is_not_of_its_year() -> None:
+    rows = [[cell("Dec 2025")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    rows += [[cell(day), cell("kale"), cell("3")] for day in ("30", "Jan 2", "3", "Feb 1, 2026", "2")]
+    sheet = found_sheet(table(*rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == [
+        "December 30, 2025",
+        "January 2",
+        "January 3",
+        "Feb 1, 2026",
+        "February 2, 2026",
+    ]
+    assert sheet.year == "2025", "the season they fall into, which may end in spring"

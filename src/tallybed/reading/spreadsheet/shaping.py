@@ -230,7 +230,7 @@ class _Shaping:
         if word and not weekday and word.casefold() not in _BEFORE_A_DAY:
             bare = None
         if self.month:
-            self.month = _month_within(cell, self.month[1]) or self.month
+            self.month = _month_within(cell, self.month) or self.month
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
             cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
@@ -263,14 +263,17 @@ def _month(text: str) -> tuple[int, str] | None:
     return MONTH_NUMBERS[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
 
 
-def _month_within(cell: SheetCell, year: str) -> tuple[int, str] | None:
-    """Return the month that a date names, with its year or else the one given; None where it names none."""
+def _month_within(cell: SheetCell, above: tuple[int, str]) -> tuple[int, str] | None:
+    """Return the month that a date names, with its year or else that above; None where it names none."""
     if cell.day is not None:
         return cell.day.month, str(cell.day.year)
     words = re.findall(r"[^\W\d_]+", cell.text.casefold())
     months = [MONTH_NUMBERS[word] for word in words if word in MONTH_NUMBERS]
+    if len(months) != 1:
+        return None
     years = _YEAR.findall(cell.text)
-    return (months[0], years[0] if years else year) if len(months) == 1 else None
+    # An earlier month than that above may be one of the next year: the season says which.
+    return months[0], years[0] if years else above[1] if months[0] >= above[0] else ""
 
 
 def month_named(text: str) -> bool:
