@@ -575,6 +575,25 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_corrections_of_one_season_are_told_where_those_of_the_next_cannot_be_written(
+    garden: Path, sheet: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    days = ("2025-07-01", "2026-07-01", "2026-07-02")
+    fill(sheet, *(f"{day},kale,,4" for day in days), "2025-07-03,kale,,5", "2026-07-03,kale,,5")
+    take(garden, sheet, "--yes")
+    fill(sheet, *(f"{day},kale,,6" for day in days), "2025-07-03,kale,,5", "2026-07-03,kale,,5")
+    monkeypatch.setattr(
+        "tallybed.tasks.taking_in.corrections.changed_otherwise",
+        lambda _old, _new, _meant, file, _context: "it is not to be" if "2026" in file else "",
+    )
+    result = take(garden, sheet, "--correct", "--yes")
+    assert result.exit_code != 0
+    assert "1 of 3 rows corrected, the others not: it is not to be" in result.stderr
+    assert "{date: 2025-07-01, crop: kale, weight: 6 oz}" in (garden / "content/2025/harvest.yaml").read_text(
+        encoding="utf-8"
+    )
+
+
 def test_a_correction_leaves_a_row_alone_that_was_made_a_comment(garden: Path, sheet: Path) -> None:
     path = garden / "content/2026/harvest.yaml"
     row = "{date: 2026-07-01, crop: kale, weight: 4 oz}"
@@ -706,12 +725,23 @@ def test_a_file_name_that_no_record_can_hold_is_written_without_its_odd_signs(
     assert set(becomes(take(garden, odd, "--yes")).values()) == {"taken before"}
 
 
+def test_open_numbers_are_summed_in_the_unit_beside_them(garden: Path, sheet: Path) -> None:
+    rows = ("2026-07-01,kale,1.250,kg", "2026-07-02,kale,600,g")
+    fill(sheet, *rows, head="Date,Crop,Weight,Unit")
+    result = take(garden, sheet, answers="\n")
+    assert "a comma stands before decimals: the column adds up to 1,250.6 kg" in result.stdout
+    assert "a point stands before decimals: the column adds up to 1.85 kg" in result.stdout
+    assert "The weights of the file add up to" not in result.stdout, "nobody knows which"
+    settled = take(garden, sheet, "--decimal", "comma", answers="n\n")
+    assert "The weights of the file add up to" in settled.stdout
+
+
 def test_a_day_below_a_month_keeps_what_it_says_itself(garden: Path, sheet: Path) -> None:
     fill(sheet, "Jun 2026,,,", "Wed 10,kale,,4", "Jul 1,kale,,2", "Thu 10,kale,,3", "11,kale,,1")
     found = becomes(take(garden, sheet, "--yes", "--skip-unplaced"))
     days = [row.split(",")[0] for row in ledger(garden)]
-    assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-06-11"]
-    assert "10 June 2026 is not the day of the week in “Thu June 10, 2026”" in found[5]
+    assert days == ["{date: 2026-06-10", "{date: 2026-07-01", "{date: 2026-07-11"]
+    assert "10 July 2026 is not the day of the week in “Thu July 10, 2026”" in found[5]
 
 
 def test_days_below_the_title_of_another_year_are_of_no_season_there_is(garden: Path, sheet: Path) -> None:

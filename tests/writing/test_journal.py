@@ -80,7 +80,7 @@ CASES = {
 }
 
 
-@pytest.mark.parametrize("by_hand", ["", "# written after the stop\n"])
+@pytest.mark.parametrize("by_hand", ["", "# written after the stop\n", "# more than a row\n" * 20])
 @pytest.mark.parametrize("case", CASES)
 def test_stopped_at_any_step_both_or_neither_are_written_and_that_is_said(
     case: str, by_hand: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from tallybed.reading.spreadsheet.cells import EMPTY, SheetCell, SheetTable
@@ -84,3 +86,121 @@ def test_a_row_without_crop_and_weight_is_told_where_rows_are_pickings() -> None
     head, row = ["Date", "Crop", "Weight (oz)"], ["2026-06-02", "", ""]
     sheet = found_sheet(table(*(list(map(cell, one)) for one in (head, row))), {}, knows)
     assert (len(sheet.rows), sheet.left_out) == (1, ())
+
+
+def test_a_ditto_mark_in_a_column_of_a_crop_means_the_cell_above_it() -> None:
+    head = [cell("Date"), cell("Kale (oz)"), cell("Radish (oz)")]
+    rows = [
+        [cell("2026-06-02"), cell("5"), cell("3")],
+        [cell("2026-06-03"), cell('"'), cell("do.")],
+        [cell("2026-06-04"), cell("0"), cell("2")],
+        [cell("2026-06-05"), cell('"'), cell('"')],
+    ]
+    sheet = found_sheet(table(head, *rows), {}, knows)
+    assert [[one.text for one in cells[:3]] for _number, cells in sheet.rows] == [
+        ["2026-06-02", "kale", "5"],
+        ["2026-06-02", "radish", "3"],
+        ["2026-06-03", "kale", "5"],
+        ["2026-06-03", "radish", "3"],
+        ["2026-06-04", "radish", "2"],
+        ["2026-06-05", "radish", "2"],
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("3", "May 3, 2026"),
+        ("3rd", "May 3, 2026"),
+        ("Day 3", "May 3, 2026"),
+        ("Sun 3", "Sun May 3, 2026"),
+        ("Su 3", "May 3, 2026"),
+        ("June 3", "June 3, 2026"),
+        ("sept. 3", "September 3, 2026"),
+        ("Week 3", "Week 3"),
+        ("Jnue 3", "Jnue 3"),
+        ("Juni 3", "Juni 3"),
+        ("Those 3", "Those 3"),
+    ],
+)
+def test_a_word_before_a_day_is_not_passed_over(typed: str, read: str) -> None:
+    rows = [[cell("May 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    sheet = found_sheet(table(*rows, [cell(typed), cell("kale"), cell("3")]), {}, knows)
+    assert sheet.rows[0][1][0].text == read
+
+
+@pytest.mark.parametrize(
+    ("first", "alone", "days"),
+    [
+        ("June 24", "June 25", ["June 24", "June 25", "27"]),
+        ("Jun. 9", "Jun. 25", ["Jun. 9", "Jun. 25", "27"]),
+        # No other date of that form: a month and its year, above days.
+        ("24", "June 25", ["24", "June 27, 2025"]),
+        ("June 24", "June '25", ["June 24", "June 27, 2025"]),
+        ("June 24", "June", ["June 24", "June 27"]),
+    ],
+)
+def test_a_date_alone_in_its_row_is_no_month_where_others_are_days(
+    first: str, alone: str, days: list[str]
+) -> None:
+    head = [cell("Date"), cell("Crop"), cell("Weight (oz)")]
+    rows = [
+        [cell(first), cell("kale"), cell("3")],
+        [cell(alone), EMPTY, EMPTY],
+        [cell("27"), cell("kale"), cell("4")],
+    ]
+    sheet = found_sheet(table(head, *rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == days
+
+
+def test_what_stands_beside_columns_of_crops_is_told_once_by_its_own_cell() -> None:
+    head = [cell("Date"), EMPTY, cell("Kale (oz)"), cell("Radish (oz)")]
+    rows = [
+        [cell("2026-06-02"), cell("wet"), cell("5"), cell("3"), cell("hail")],
+        [EMPTY, EMPTY, EMPTY, EMPTY, cell("frost")],
+        [EMPTY, EMPTY, cell("5", "=SUM(C2:C3)"), cell("3", "=SUM(D2:D3)"), cell("so far")],
+    ]
+    sheet = found_sheet(table(head, *rows), {}, knows)
+    assert sheet.beside == ("B2 “wet”", "E2 “hail”", "E3 “frost”", "E4 “so far”")
+    assert [number for number, _cells in sheet.rows] == [2, 2]
+
+
+@pytest.mark.parametrize(
+    ("named", "days"),
+    [
+        ("July 1", ["June 30, 2026", "July 1, 2026", "July 2, 2026", "August 3, 2026"]),
+        ("1 July 2026", ["June 30, 2026", "1 July 2026", "July 2, 2026", "August 3, 2026"]),
+        ("July 1, 2025", ["June 30, 2026", "July 1, 2025", "July 2, 2025", "August 3, 2026"]),
+        ("1", ["June 30, 2026", "June 1, 2026", "June 2, 2026", "August 3, 2026"]),
+    ],
+)
+def test_a_bare_day_is_of_the_last_month_named_above_it(named: str, days: list[str]) -> None:
+    head = [[cell("June 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    typed = ("30", named, "2", "August 2026", "3")
+    rows = [
+        [cell(day), *((EMPTY, EMPTY) if day == "August 2026" else (cell("kale"), cell("3")))] for day in typed
+    ]
+    sheet = found_sheet(table(*head, *rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == days
+
+
+def test_a_bare_day_below_a_cell_with_a_date_is_of_its_month() -> None:
+    dated = SheetCell("2026-07-01", day=date(2026, 7, 1))
+    rows = [[cell("June 2026")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    rows += [[day, cell("kale"), cell("3")] for day in (cell("30"), dated, cell("2"))]
+    sheet = found_sheet(table(*rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == ["June 30, 2026", "2026-07-01", "July 2, 2026"]
+
+
+def test_january_below_a_december_is_not_of_its_year() -> None:
+    rows = [[cell("Dec 2025")], [cell("Date"), cell("Crop"), cell("Weight (oz)")]]
+    rows += [[cell(day), cell("kale"), cell("3")] for day in ("30", "Jan 2", "3", "Feb 1, 2026", "2")]
+    sheet = found_sheet(table(*rows), {}, knows)
+    assert [cells[0].text for _number, cells in sheet.rows] == [
+        "December 30, 2025",
+        "January 2",
+        "January 3",
+        "Feb 1, 2026",
+        "February 2, 2026",
+    ]
+    assert sheet.year == "2025", "the season they fall into, which may end in spring"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -9,7 +10,7 @@ import pytest
 
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Event, Verb
-from tallybed.garden.records.plan import Start
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.units import OUNCE, Weight
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import TallyLine
@@ -20,7 +21,8 @@ from tallybed.reckoning.rows.planting_yields import (
     losses,
     planting_yields,
 )
-from tests.reckoning.byhand import GARDEN, day, hold, line, name, plan_row, planting, season
+from tallybed.reckoning.squares.grades import Hold
+from tests.reckoning.byhand import GARDEN, LED_OUT, day, hold, line, name, plan_row, planting, season
 
 BEGAN, GONE = day(4, 10), day(9, 1)
 ROW = plan_row("carrot", "A1 B1", BEGAN, GONE)
@@ -104,13 +106,15 @@ def given(
     over: bool = False,
     carried: str = "",
     row: Weighing | None = None,
+    planned: PlanRow = ROW,
+    holds: Sequence[Hold] = (),
 ) -> PlantingYield | None:
     """What one planting of two squares gave."""
     history = PlantingHistory(
-        planting=planting("CA1", crop, replace(ROW, crop=crop)),
+        planting=planting("CA1", crop, replace(planned, crop=crop)),
         milestones=(),
         durations=(),
-        holds=tuple(hold("CA1", "A1 B1", began or day(10, 1), day(10, 1))),
+        holds=tuple(holds or hold("CA1", "A1 B1", began or day(10, 1), day(10, 1))),
         began=began,
         gone=gone,
     )
@@ -141,6 +145,42 @@ def test_its_weight_is_what_counts_of_its_own() -> None:
     open_ended = given(picked("CA1"), picked("CA1", weighed=False))
     assert open_ended is not None
     assert open_ended.at_least
+
+
+def test_its_ground_is_what_it_held_by_today_and_what_its_vines_run_out_over() -> None:
+    coming = hold("CA1", "C1", day(9, 21), day(10, 1))
+    for more, squares in ((hold("CA1", "C1", day(9, 20), day(10, 1)), 3), (coming, 2)):
+        found = given(holds=[*hold("CA1", "A1 B1", BEGAN, day(10, 1)), *more])
+        assert found is not None
+        assert found.ground.squares == squares
+    assert given(holds=coming) is None
+    # Five feet out through one square of a foot.
+    out = given(planned=replace(ROW, led_out=LED_OUT))
+    assert out is not None
+    assert (out.ground.squares, out.ground.run_out) == (2, 5)
+
+
+@pytest.mark.parametrize(
+    ("weight", "at_least", "ended", "lost", "unknown"),
+    [
+        (1, True, True, False, False),
+        (0, False, True, False, True),
+        # Lost with nothing picked, or still to be picked: nothing, and that is known.
+        (0, False, True, True, False),
+        (0, False, False, False, False),
+        # Picked from and never weighed: it gave something, and nobody knows what.
+        (0, True, True, True, True),
+        (0, True, False, False, True),
+    ],
+)
+def test_what_a_planting_gave_is_unknown_where_nobody_weighed_it(
+    weight: int, at_least: bool, ended: bool, lost: bool, unknown: bool
+) -> None:
+    found = given()
+    assert found is not None
+    one = replace(found, weight=Weight.of(weight, OUNCE), at_least=at_least, ended=ended, lost=lost)
+    assert one.unknown is unknown
+    assert one.counts is (ended and not unknown)
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,8 @@ CASES = (
     (SUMMER, "2027-12-10", "2026-11-30"),
     (SUMMER, "2027-02-10", None),
     (SUMMER, "2028-02-29", None),
+    ("{start: Mar 1, end: Oct 30}", "2027-10-31", "2026-10-30"),
+    ("{start: Jan 1, end: Dec 31}", "2028-02-29", "2026-02-28"),
     (WINTER, "2028-01-10", "2027-01-10"),
     (WINTER, "2027-11-10", "2026-11-10"),
     # The summer after its end, which is no day before its beginning.

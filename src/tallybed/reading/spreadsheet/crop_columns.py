@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from tallybed.garden.units import WEIGHT_UNITS, Unit
+from tallybed.reading.base.problems import quoted
 from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, letters
 from tallybed.reading.spreadsheet.columns import NOTHING, Heading, heading, plain
 
@@ -16,6 +17,26 @@ _NOTHING = frozenset({"", "-", "–", "—", "0", "0.0", "0.00", "0,0", "none", 
 UNIT_WORDS = {name: unit for unit in WEIGHT_UNITS for name in unit.names if len(name) > 1} | {
     "grammes": next(unit for unit in WEIGHT_UNITS if unit.symbol == "g")
 }
+_DITTO = frozenset(
+    {
+        '"',
+        "”",
+        "“",
+        "„",
+        "〃",
+        "''",
+        "″",
+        ",,",
+        "do",
+        "do.",
+        "ditto",
+        "dto",
+        "dto.",
+        "id.",
+        "idem",
+    }
+)
+_DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
 TOTAL = re.compile(
     r"(?<![^\W\d_])(?:sub-?|grand\s+)?totals?(?![^\W\d_])|(?<![^\W\d_])(?:sums?|summen?|zwischensumme|gesamt(?:summe)?|somme|suma|totale)(?![^\W\d_])",
     re.IGNORECASE,
@@ -25,6 +46,12 @@ _OWN_COLUMN = re.compile(
     r"=\s*(?:SUM|SUBTOTAL)\s*\((?:\s*[0-9]+\s*,)?\s*\$?([A-Z]{1,3})\$?[0-9]+\s*:\s*\$?\1\$?[0-9]+",
     re.IGNORECASE,
 )
+
+
+def is_ditto(text: str) -> bool:
+    """Return whether a cell says that it is as the one above."""
+    plain_text = text.strip().casefold()
+    return plain_text in _DITTO or _DITTO_SIGNS.fullmatch(plain_text) is not None
 
 
 def adds_up_its_column(cell: SheetCell, column: int) -> bool:
@@ -63,27 +90,41 @@ def one_crop_a_row(
         for column, name in enumerate(names)
         if name and (settled.get(plain(name)) or heading(name)) is None and knows(_crop_and_unit(name)[0])
     }
-    rest = [column for column in range(len(names)) if column not in own]
+    rest = [column for column, name in enumerate(names) if name and column not in own]
+    far = list(table.far)
     made: list[NumberedRow] = list(table.rows[: best + 1])
+    above: dict[int, SheetCell] = {}
     for number, cells in table.rows[best + 1 :]:
-        padded = (*cells, *(EMPTY for _more in range(len(names) - len(cells))))
+        padded = [*cells, *(EMPTY for _more in range(len(names) - len(cells)))]
+        for column in own:  # above a mark is its own column, not the crop to its left
+            if is_ditto(padded[column].text):
+                padded[column] = above.get(column, padded[column])
+            elif padded[column]:
+                above[column] = padded[column]
         others = tuple(padded[column] for column in rest)
-        beyond = tuple(padded[len(names) :])
+        far += [  # told by where it stands here: the columns of the table that is made are others
+            f"{letters(column + 1)}{number} {quoted(cell.text)}"
+            for column, cell in enumerate(padded)
+            if cell and (column >= len(names) or not names[column])
+        ]
         told = [column for column in own if padded[column] and padded[column].text.strip() not in _NOTHING]
         if any(adds_up_its_column(padded[column], column) for column in told):
             made.append((number, (*others, SheetCell("Total"), EMPTY, EMPTY)))
             told = [column for column in told if not adds_up_its_column(padded[column], column)]
             if not told:
                 continue
-        label = [cell.text for cell in others if cell.text and cell.day is None]
+        label = [
+            cell.text
+            for column, cell in enumerate(padded[: len(names)])
+            if column not in own and cell.text and cell.day is None
+        ]
         if not told or any(TOTAL.search(text) for text in label):
             if any(others):
-                made.append((number, (*others, EMPTY, EMPTY, EMPTY, *beyond)))
+                made.append((number, (*others, EMPTY, EMPTY, EMPTY)))
             continue
         for column in told:
             crop, unit = own[column]
             unit_cell = SheetCell(unit.symbol) if unit else EMPTY
-            made.append((number, (*others, SheetCell(crop), padded[column], unit_cell, *beyond)))
-            beyond = ()
+            made.append((number, (*others, SheetCell(crop), padded[column], unit_cell)))
     heads = [*(names[column] for column in rest), "Crop", "Weight", "Unit"]
-    return SheetTable(name=table.name, rows=tuple(made), far=table.far, told=table.told), heads
+    return SheetTable(name=table.name, rows=tuple(made), far=tuple(far), told=table.told), heads

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -66,7 +67,7 @@ def _shown(number: str) -> str:
 
 
 def summed(texts: Sequence[tuple[str, Unit]], decimal: str) -> tuple[Fraction, str]:
-    """Return the sum of bare numbers under one reading, and it in words in the commonest unit."""
+    """Return the sum of bare numbers under one reading, and it in words in the (first) commonest unit."""
     total = Fraction(0)
     for text, unit in texts:
         found = re.search(r"[0-9][0-9.,]*", without_groups(text))
@@ -78,5 +79,6 @@ def summed(texts: Sequence[tuple[str, Unit]], decimal: str) -> tuple[Fraction, s
             continue
     if not texts:
         return total, "0"
-    unit = max({unit for _text, unit in texts}, key=lambda one: sum(one == unit for _text, unit in texts))
+    units = Counter(unit for _text, unit in texts)
+    unit = max(units, key=lambda one: units[one])
     return total, f"{float(total / unit.size):,.10g} {unit.symbol}"

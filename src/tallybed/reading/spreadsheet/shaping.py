@@ -21,32 +21,13 @@ from tallybed.reading.spreadsheet.crop_columns import (
     Knows,
     adds_up_its_column,
     crop_columns,
+    is_ditto,
     one_crop_a_row,
 )
 from tallybed.reading.spreadsheet.dates import WEEKDAY
 
 HEADING_WITHIN = 20
 """Rows among which the headings are looked for: a title and a date may stand above them."""
-_DITTO = frozenset(
-    {
-        '"',
-        "”",
-        "“",
-        "„",
-        "〃",
-        "''",
-        "″",
-        ",,",
-        "do",
-        "do.",
-        "ditto",
-        "dto",
-        "dto.",
-        "id.",
-        "idem",
-    }
-)
-_DITTO_SIGNS = re.compile(r"[-–\s]*(?:[\"”“〃″]|'')[-–\s]*")
 _FIGURE = re.compile(r"[1-9]")
 _DASHES = re.compile(r"[-–—\s]+")
 _MAY_BE_DASHED = frozenset({"variety", "to", "as", "note"})
@@ -56,10 +37,13 @@ _MONTH = re.compile(
     r"(?P<year>[12][0-9]{3}|'?[0-9]{2})?\W*",
     re.IGNORECASE,
 )
+_MONTH_AND_DAY = re.compile(rf"(?:{'|'.join(MONTH_NUMBERS)})\.?\s+[0-3]?[0-9]", re.IGNORECASE)
 _BARE_DAY = re.compile(
     r"(?:(?P<word>[^\W\d_]{2,9})\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
 )
 """A day whose month stands above: ``13``, ``13th``, ``Wed 13``. The word before it may also be its month."""
+_BEFORE_A_DAY = frozenset({*MONTH_NUMBERS, "day", "mo", "tu", "we", "weds", "th", "fr", "sa", "su"})
+"""Besides days of the week, what may stand before a bare day; of ``Week 3`` nobody knows the month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
 _TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
@@ -116,6 +100,7 @@ def found_sheet(
     made = columns(names, settled)
     above = [cell.text for _number, cells in rows[:best] for cell in cells if cell.text]
     shaping = _Shaping(columns=made, knows=known, blanks=blanks, a_day_a_row=a_day_a_row)
+    shaping.days = any(shaping.tells_a_day(cells) for _number, cells in table.rows[best + 1 :])
     first_month = next((found for text in reversed([table.name, *above]) if (found := _month(text))), None)
     shaping.month = first_month
     for number, cells in table.rows[best + 1 :]:
@@ -146,6 +131,8 @@ class _Shaping:
     """Whether the sheet has a column for each crop."""
     month: tuple[int, str] | None = None
     """The month that stands above the rows, and its year where that is told."""
+    days: bool = False
+    """Whether a month and two digits are a day in this sheet: ``June 25`` is then no month of 2025."""
     above: dict[int, SheetCell] = field(default_factory=dict)
     """The last cell of each column, for those that mean the same."""
     day: SheetCell = EMPTY
@@ -197,7 +184,14 @@ class _Shaping:
             return None
         if there[0].day is not None:
             return (there[0].day.month, str(there[0].day.year)) if there[0].day.day == 1 else None
+        if self.days and _MONTH_AND_DAY.fullmatch(there[0].text.strip()):
+            return None
         return _month(there[0].text)
+
+    def tells_a_day(self, cells: Sequence[SheetCell]) -> bool:
+        """Return whether a row has a date such as ``June 25`` and more beside it."""
+        dates = [cells[place].text.strip() for place in self._places("date") if place < len(cells)]
+        return sum(map(bool, cells)) > 1 and any(_MONTH_AND_DAY.fullmatch(text) for text in dates)
 
     def _is_total(self, inside: Sequence[SheetCell]) -> bool:
         """Return whether a row adds up others: by its formula, or it calls itself so."""
@@ -231,7 +225,7 @@ class _Shaping:
             text = cell.text.strip().casefold()
             if _DASHES.fullmatch(text) and self.columns.headings[place].meaning in _MAY_BE_DASHED:
                 inside[place] = self.above[place] = EMPTY
-            elif text and (text in _DITTO or _DITTO_SIGNS.fullmatch(text)):
+            elif is_ditto(text):
                 inside[place] = self.above.get(place, cell)
             elif cell:
                 self.above[place] = cell
@@ -244,12 +238,15 @@ class _Shaping:
         (place, *_more) = places
         cell = inside[place]
         bare = _BARE_DAY.fullmatch(cell.text.strip()) if cell.day is None else None
+        word = (bare["word"] or "") if bare else ""
+        # A day of the week stays, so that it is held against the date.
+        weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
+        if word and not weekday and word.casefold() not in _BEFORE_A_DAY:
+            bare = None
+        if self.month:
+            self.month = _month_within(cell, self.month) or self.month
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
-            word = bare["word"] or ""
-            month = MONTH_NUMBERS.get(word.casefold(), month)
-            # A day of the week stays, so that it is held against the date.
-            weekday = f"{word} " if WEEKDAY.fullmatch(f"{word} ") else ""
             cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
             inside[place] = cell
         if cell:
@@ -278,6 +275,19 @@ def _month(text: str) -> tuple[int, str] | None:
         return None
     year = (found.group("year") or "").strip("'")
     return MONTH_NUMBERS[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
+
+
+def _month_within(cell: SheetCell, above: tuple[int, str]) -> tuple[int, str] | None:
+    """Return the month that a date names, with its year or else that above; None where it names none."""
+    if cell.day is not None:
+        return cell.day.month, str(cell.day.year)
+    words = re.findall(r"[^\W\d_]+", cell.text.casefold())
+    months = [MONTH_NUMBERS[word] for word in words if word in MONTH_NUMBERS]
+    if len(months) != 1:
+        return None
+    years = _YEAR.findall(cell.text)
+    # An earlier month than that above may be one of the next year: the season says which.
+    return months[0], years[0] if years else above[1] if months[0] >= above[0] else ""
 
 
 def month_named(text: str) -> bool:

@@ -112,8 +112,9 @@ def same_day(year: Year, today: date) -> date | None:
     span = year.season.span
     if today in span:
         return today
-    days = [span.place(today.month, day) for day in (today.day, min(today.day, 28))]
-    there = next((day for day in days if day and day in span), None)
+    there = span.place(today.month, today.day) or span.place(2, 28)  # no 29 February there
     over_new_year = span.first.year < span.last.year
     before = (today.month, today.day) < (span.first.month, span.first.day) and not over_new_year
-    return there or (None if before else span.last)
+    if there is not None and there in span:
+        return there
+    return None if before else span.last

@@ -107,6 +107,7 @@ def _as_taken(books: Books, row: SheetRow, season: str) -> Slip | None:
 def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[Correction]) -> int:
     """Write corrections into ledger and record together; return how many. Raises UsageError, OSError."""
     content = books.root / CONTENT
+    done = 0
     try:
         with turn(content):
             for season in dict.fromkeys(one.season for one in found):
@@ -133,9 +134,11 @@ def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[C
                         books.record(season),
                     ),
                 )
+                done += len(mine)
     except UnfitError as unfit:
-        raise UsageError(f"nothing was corrected: {unfit}") from None
-    return len(found)
+        said = f"{done} of {len(found)} rows corrected, the others not" if done else "nothing was corrected"
+        raise UsageError(f"{said}: {unfit}") from None
+    return done
 
 
 def _corrected(taken: TakenFile, found: Sequence[Correction]) -> TakenFile:

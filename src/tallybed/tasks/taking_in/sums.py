@@ -67,7 +67,12 @@ def by_crop_and_month(books: Books, intakes: Iterable[Intake]) -> list[tuple[str
 
 
 def as_the_sheet_adds_up(books: Books, intakes: Sequence[Intake]) -> str:
-    """Return in words what all rows of a file weigh that tell a weight, whatever becomes of them."""
+    """Return in words what all rows of a file weigh that tell a weight, whatever becomes of them.
+
+    Empty where that may be one of two sums, which are told with the question which one it is.
+    """
+    if any(intake.open_numbers is not None for intake in intakes):
+        return ""
     weights = []
     for intake in intakes:
         for line in intake.lines:

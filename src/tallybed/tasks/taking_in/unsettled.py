@@ -97,12 +97,13 @@ def texts_of(sheet: HeadedSheet, meaning: str) -> tuple[str, ...]:
 
 
 def weight_texts(sheet: HeadedSheet) -> tuple[tuple[str, Unit | None], ...]:
-    """Return the weights of a sheet that are texts, not numbers, with the unit of their column."""
+    """Return the weights of a sheet that are texts, not numbers, with the unit beside them or above."""
     places = [
         (place, one.unit) for place, one in enumerate(sheet.columns.headings) if one.meaning == "weight"
     ]
+    units = [place for place, one in enumerate(sheet.columns.headings) if one.meaning == "unit"]
     return tuple(
-        (cells[place].text, unit)
+        (cells[place].text, next((found for one in units if (found := unit_named(cells[one].text))), unit))
         for _number, cells in sheet.rows
         for place, unit in places
         if place < len(cells) and cells[place].text and not cells[place].number
