@@ -24,6 +24,23 @@ def test_a_line_that_would_do_weighs_in_the_units_of_the_garden(metric: bool, of
     assert pickings(offered, vocabulary, DAY, Habits())[0].weight_text == offered.removeprefix("carrots ")
 
 
+@pytest.mark.parametrize(
+    ("line", "offered"),
+    [
+        ("carrot 700", "carrot 700 g"),
+        ("karrot 7.5", "carrot 7.5 g"),
+        ("carrot 7 200", ""),
+        ("carrot 1 200 g", ""),
+    ],
+)
+def test_a_figure_that_was_told_is_not_made_another(line: str, offered: str) -> None:
+    """Fails where somebody who told 700 is offered a line with 100."""
+    known = demo_vocabulary()
+    vocabulary = replace(known, context=replace(known.context, metric=True))
+    helps = [one for one in help_with(line, vocabulary, DAY, Habits()) if one.startswith("this would do")]
+    assert helps == ([f"this would do: {offered}"] if offered else [])
+
+
 @pytest.mark.parametrize(("metric", "weight"), [(False, "2 lb 3 oz"), (True, "1.2 kg")])
 def test_what_is_expected_weighs_in_the_units_of_the_garden(metric: bool, weight: str) -> None:
     known = demo_vocabulary()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import date
@@ -20,6 +21,7 @@ from tallybed.reading.scale.vague import ask_of_vague_days
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import measures
 
+_FIGURE = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 _ORDER = (Kind.NAME, Kind.TAG, Kind.COUNT, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES, Kind.DAY, Kind.TO)
 """The order of the parts in a line that is offered."""
 
@@ -84,7 +86,14 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
         else:
             return ""  # a crop out of the air would be no help
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
-        parts[Kind.WEIGHT] = "100 g" if vocabulary.context.metric else "4 oz"
+        metric = vocabulary.context.metric
+        bare = [line.text[one.start : one.end] for one in line.of(Kind.NUMBER)]
+        left = [one.group() for one in line.words_left()]
+        figures = [figure for words in (*bare, *left) for figure in _FIGURE.findall(words)]
+        if len(figures) > 1:
+            return ""  # a weight out of the air would be no help where one was told
+        number = figures[0] if figures else "100" if metric else "4"
+        parts[Kind.WEIGHT] = f"{number} {'g' if metric else 'oz'}"
     for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.COUNT)):
         offered = " ".join(parts[kind] for kind in _ORDER if kind in parts and kind not in without)
         with suppress(Misread, LineQuestion):
