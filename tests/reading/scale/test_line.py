@@ -319,6 +319,11 @@ def test_short_words_for_a_day_are_that_day(words: str, day: int) -> None:
     assert (found.day, found.note) == (DAY - timedelta(days=32 - day), "")
 
 
+def test_no_word_of_a_weight_of_each_is_passed_over() -> None:
+    told = picking("beet 6 at 4 oz each", demo_vocabulary(), DAY)
+    assert (told.count, told.weight_text, told.passed_over) == (6, "1 lb 8 oz", ())
+
+
 @pytest.mark.parametrize(
     "words",
     ["late July", "mid-June", "early in July", "the end of June", "some time in May", "last month"],

@@ -191,6 +191,8 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
         return end
     if each:
         line.claim(Kind.EACH, each.start(), each.end())
+        if at := re.search(r"\bat\s+$", line.text[: match.start()], re.IGNORECASE):
+            line.claim(Kind.EACH, *at.span())
         end = each.end()
     _times(line, match.start(), told, answers, each=each is not None)
     return end
