@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import State, places_of
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import in_words
+from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -51,9 +52,9 @@ def _stood_before(planting: Planting) -> bool:
 def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find weighings picked after the log says that the whole planting was gone, or all in their squares."""
     for weighing, planting in year.owned:
-        gone, where = gone_since(planting), ""
+        gone, where = _gone(year, planting), ""
         if gone is None and weighing.squares:
-            gone, where = gone_since(planting, weighing.squares), f" in {in_words(weighing.squares)}"
+            gone, where = _gone(year, planting, weighing.squares), f" in {in_words(weighing.squares)}"
         if gone is None:
             continue
         if (weighing.day - gone).days > AFTER:
@@ -70,6 +71,11 @@ def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
                     remedy=remedy,
                 ),
             )
+
+
+def _gone(year: Year, planting: Planting, squares: tuple[Square, ...] = ()) -> date | None:
+    """Return the same as ``gone_since``, once for all weighings of a planting and squares."""
+    return year.kept(("gone", planting.key, squares), lambda: gone_since(planting, squares))
 
 
 def one_place_two_names(year: Year) -> Iterator[CheckResult]:

@@ -27,6 +27,22 @@ MONTH_NUMBERS = {
     name.casefold(): number for number, month in enumerate(MONTHS, start=1) for name in (month, month[:3])
 } | {"sept": 9}
 """Months by their English names and what people shorten these to, in small letters."""
+WEEKDAY_NUMBERS = {
+    name: number
+    for number, names in enumerate(
+        (
+            ("mon", "monday"),
+            ("tue", "tues", "tuesday"),
+            ("wed", "weds", "wednesday"),
+            ("thu", "thur", "thurs", "thursday"),
+            ("fri", "friday"),
+            ("sat", "saturday"),
+            ("sun", "sunday"),
+        )
+    )
+    for name in names
+}
+"""Days of the week likewise, from 0 for Monday as ``date.weekday`` counts them."""
 
 LONG_AGO = date(1999, 12, 31)
 """The day of a garden that has no season; it is told nowhere."""

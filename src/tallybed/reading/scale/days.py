@@ -7,31 +7,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tallybed.garden.days import MONTH_NUMBERS, MONTHS, Span, in_full
+from tallybed.garden.days import MONTH_NUMBERS, MONTHS, WEEKDAY_NUMBERS, Span, in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import UNIT
+from tallybed.reading.scale.numbers import UNIT, figure
 from tallybed.reading.scale.questions import DATE_ORDER, DAY, Answers, Choice, LineQuestion, answered
 from tallybed.reading.spreadsheet.dates import CENTURY, DateOrder
 
 _MONTH = "|".join(sorted(MONTH_NUMBERS, key=len, reverse=True))
-_WEEKDAYS = {
-    name: number
-    for number, names in enumerate(
-        (
-            ("mon", "monday"),
-            ("tue", "tues", "tuesday"),
-            ("wed", "weds", "wednesday"),
-            ("thu", "thur", "thurs", "thursday"),
-            ("fri", "friday"),
-            ("sat", "saturday"),
-            ("sun", "sunday"),
-        )
-    )
-    for name in names
-}
 DAY_WORDS = frozenset(
-    ("today", "yesterday", "tomorrow", *(name for name in _WEEKDAYS if name.endswith("day")))
+    ("today", "yesterday", "tomorrow", *(name for name in WEEKDAY_NUMBERS if name.endswith("day")))
 )
 """Words that name a day by themselves, in full: a slip in one of them would move a picking to another day."""
 MONTH_WORDS = frozenset({month.casefold() for month in MONTHS} - {"may"}) | {"sept"}
@@ -67,7 +52,7 @@ _AGO = re.compile(
     rf"(?<![\w.,/:-])(?:(?P<days>[1-6]|{'|'.join(_FEW)})\s+days?|(?P<week>(?:a|one|1)\s+week))\s+(?:ago|back)\b",
     re.IGNORECASE,
 )
-_DAY_NAME = "|".join(sorted(_WEEKDAYS, key=len, reverse=True))
+_DAY_NAME = "|".join(sorted(WEEKDAY_NUMBERS, key=len, reverse=True))
 _WEEKDAY = re.compile(
     rf"(?:(?<!the )|(?=[a-z]+day\b))\b(?:on\s+)?(?P<last>last\s+)?(?P<name>{_DAY_NAME})\b(?!-)(?:'s)?\.?"
     r"(?:\s+(?:morning|afternoon|evening|night)\b)?",
@@ -116,15 +101,15 @@ def find_days(line: Line, known: DaysKnown) -> None:
         back = next(number for number in (0, 1, 2) if match.group(f"back{number}"))
         claim_day(line, match, known.today - timedelta(days=back))
     for match in line.free(_AGO):
-        told = (match.group("days") or "7").casefold()
-        back = _FEW.index(told) + 1 if told in _FEW else int(told)
-        claim_day(line, match, known.today - timedelta(days=back))
+        claim_day(line, match, known.today - timedelta(days=figure(match.group("days") or "7")))
     for match in line.free(_WEEKDAY):
         other = _OTHER_DAY.search(line.text[: match.start()])
         if other:
             found = f"{quoted(other.group() + match.group().strip())} does not say which day it was"
             raise Misread("date", found, f"the day as in {in_full(known.today)}, or “note” before a remark")
-        claim_day(line, match, _WEEKDAYS[match.group("name").casefold()] - 7 * bool(match.group("last")))
+        claim_day(
+            line, match, WEEKDAY_NUMBERS[match.group("name").casefold()] - 7 * bool(match.group("last"))
+        )
 
 
 def find_number_days(line: Line, known: DaysKnown, answers: Answers) -> None:

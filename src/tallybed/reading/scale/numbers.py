@@ -63,7 +63,8 @@ _DOZEN = re.compile(rf"\b({_ANY})\s+dozen\b|\bdozen\b", re.IGNORECASE)
 _OF_THEM = re.compile(rf"\b({IN_WORDS})\s+of\s+(?=them\b|the\b|these\b|those\b)", re.IGNORECASE)
 
 
-def _figure(word: str) -> int:
+def figure(word: str) -> int:
+    """Return a number that is told in figures or in words, or as ``a``."""
     plain = " ".join(word.casefold().split())
     if plain in ("a", "an"):
         return 1
@@ -74,7 +75,7 @@ def _part(match: re.Match[str]) -> str:
     """Return the part of a unit that was told, as a fraction."""
     if match.groupdict().get("below"):
         return f"{match['above']}/{match['below']}"
-    return f"{_figure(match['of'] or 'a')}/{_PARTS[match['part'].casefold()]}"
+    return f"{figure(match['of'] or 'a')}/{_PARTS[match['part'].casefold()]}"
 
 
 def _part_of_unit(match: re.Match[str]) -> str:
@@ -89,13 +90,13 @@ def in_figures(text: str) -> str:
     ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``.
     """
     text = _HALF_DOZEN.sub("count 6", text)
-    text = _DOZEN.sub(lambda one: f"count {12 * _figure(one.group(1) or 'a')}", text)
-    text = _UNIT_AND_PART.sub(lambda one: f"{_figure(one['whole'])} {_part(one)} {one['unit']}", text)
-    text = _AND_PART_UNIT.sub(lambda one: f"{_figure(one['whole'])} {_part(one)} ", text)
+    text = _DOZEN.sub(lambda one: f"count {12 * figure(one.group(1) or 'a')}", text)
+    text = _UNIT_AND_PART.sub(lambda one: f"{figure(one['whole'])} {_part(one)} {one['unit']}", text)
+    text = _AND_PART_UNIT.sub(lambda one: f"{figure(one['whole'])} {_part(one)} ", text)
     text = _PART_OF_UNIT.sub(_part_of_unit, text)
-    text = _OF_UNIT.sub(lambda one: f"{_figure(one.group(1))} ", text)
-    text = _POUND_AND.sub(lambda one: f"{one.group(1)} {_figure(one.group(2))}", text)
-    return _OF_THEM.sub(lambda one: f"count {_figure(one.group(1))} of ", text)
+    text = _OF_UNIT.sub(lambda one: f"{figure(one.group(1))} ", text)
+    text = _POUND_AND.sub(lambda one: f"{one.group(1)} {figure(one.group(2))}", text)
+    return _OF_THEM.sub(lambda one: f"count {figure(one.group(1))} of ", text)
 
 
 def is_unit_or_slip(word: str) -> bool:

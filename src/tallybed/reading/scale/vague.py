@@ -10,7 +10,7 @@ from tallybed.garden.days import in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown, claim_day
-from tallybed.reading.scale.numbers import IN_WORDS, VALUES
+from tallybed.reading.scale.numbers import IN_WORDS, figure
 from tallybed.reading.scale.questions import DAY, Answers, Choice, LineQuestion, answered
 
 _VAGUE = re.compile(
@@ -69,17 +69,21 @@ def ask_of_vague_days(line: Line, known: DaysKnown, answers: Answers) -> None:
         if not days:
             expected = "the day that is meant, such as Thu or 7/14"
             raise Misread("date", f"{said} does not say which day it was", expected)
-        choices = [Choice(f"{day:%A}, {in_full(day)}", day.isoformat()) for day in days]
-        choices.append(Choice(f"none of these; {said} is a remark", ""))
-        question = LineQuestion(
-            DAY,
-            f"{said} does not say which day it was",
-            tuple(choices),
-            key=f"{DAY} {match.group().casefold()}",
-        )
-        answer = answered(answers, question)
-        if answer:
-            claim_day(line, match, date.fromisoformat(answer))
+        choices = (*map(_choice, days), Choice(f"none of these; {said} is a remark", ""))
+        _ask(line, match, f"{said} does not say which day it was", choices, answers)
+
+
+def _choice(day: date) -> Choice:
+    """Return a day as what may be answered."""
+    return Choice(f"{day:%A}, {in_full(day)}", day.isoformat())
+
+
+def _ask(line: Line, match: re.Match[str], words: str, choices: tuple[Choice, ...], answers: Answers) -> None:
+    """Ask which day a match tells, and claim it unless it is a remark. Raises LineQuestion."""
+    question = LineQuestion(DAY, words, choices, key=f"{DAY} {match.group().casefold()}")
+    answer = answered(answers, question)
+    if answer:
+        claim_day(line, match, date.fromisoformat(answer))
 
 
 def _ask_of_long_ago(line: Line, known: DaysKnown, answers: Answers) -> None:
@@ -91,16 +95,8 @@ def _ask_of_long_ago(line: Line, known: DaysKnown, answers: Answers) -> None:
         day = known.today - timedelta(days=_days_back(match))
         if day not in known.span or _OF_OTHER_WORK.search(line.text[: match.start()]):
             continue
-        choices = (
-            Choice(f"{day:%A}, {in_full(day)}", day.isoformat()),
-            Choice(f"{said} is a remark", ""),
-        )
-        question = LineQuestion(
-            DAY, f"{said} may be the day of picking", choices, key=f"{DAY} {match.group().casefold()}"
-        )
-        answer = answered(answers, question)
-        if answer:
-            claim_day(line, match, date.fromisoformat(answer))
+        choices = (_choice(day), Choice(f"{said} is a remark", ""))
+        _ask(line, match, f"{said} may be the day of picking", choices, answers)
     for match in line.free(_PART_OF_YEAR):
         if not _OF_OTHER_WORK.search(line.text[: match.start()]):
             found = f"{quoted(match.group())} does not say which day it was"
@@ -109,8 +105,8 @@ def _ask_of_long_ago(line: Line, known: DaysKnown, answers: Answers) -> None:
 
 def _days_back(match: re.Match[str]) -> int:
     """Return how many days ago a match of ``_LONG_AGO`` tells."""
-    number = (match.group("days") or match.group("weeks") or "2").casefold()
-    return (int(number) if number.isdigit() else VALUES[number]) * (1 if match.group("days") else 7)
+    number = figure(match.group("days") or match.group("weeks") or "2")
+    return number if match.group("days") else number * 7
 
 
 def _ask_of_another_week(line: Line, known: DaysKnown, answers: Answers) -> None:
@@ -125,7 +121,7 @@ def _ask_of_another_week(line: Line, known: DaysKnown, answers: Answers) -> None
     question = LineQuestion(
         DAY,
         f"{quoted(typed)} may be either of two days",
-        tuple(Choice(f"{day:%A}, {in_full(day)}", day.isoformat()) for day in days if day in known.span),
+        tuple(_choice(day) for day in days if day in known.span),
         key=f"{DAY} {typed.casefold()}",
     )
     claim_day(line, match, date.fromisoformat(answered(answers, question)))

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
+from tallybed.garden.squares import column_letters
+from tallybed.reading.base.problems import quoted
+
 LARGEST = 20_000_000
 """Bytes of the largest file read."""
 LARGEST_INSIDE = 200_000_000
@@ -57,10 +60,6 @@ class SheetTable:
     """What must be said of how it was read, such as a guessed encoding."""
 
 
-def letters(column: int) -> str:
-    """Return a column's letters by its number from 1: ``A``, ``Z``, ``AA``."""
-    found = ""
-    while column:
-        column, rest = divmod(column - 1, 26)
-        found = chr(ord("A") + rest) + found
-    return found
+def as_told(column: int, number: int, cell: SheetCell) -> str:
+    """Return a cell of a column, counted from 0, and a row as it is told: ``D4 “x”``."""
+    return f"{column_letters(column)}{number} {quoted(cell.text)}"

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 
+from tallybed.garden.squares import column_letters
 from tallybed.garden.units import WEIGHT_UNITS, Unit
-from tallybed.reading.base.problems import quoted
-from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, letters
+from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, as_told
 from tallybed.reading.spreadsheet.columns import NOTHING, Heading, heading, plain
 
 Knows = Callable[[str], bool]
@@ -57,7 +57,7 @@ def is_ditto(text: str) -> bool:
 def adds_up_its_column(cell: SheetCell, column: int) -> bool:
     """Return whether a cell is the sum of others in its column, which is told by its number from 0."""
     found = _OWN_COLUMN.match(cell.formula)
-    return found is not None and found.group(1).upper() == letters(column + 1)
+    return found is not None and found.group(1).upper() == column_letters(column)
 
 
 def _crop_and_unit(name: str) -> tuple[str, Unit | None]:
@@ -103,7 +103,7 @@ def one_crop_a_row(
                 above[column] = padded[column]
         others = tuple(padded[column] for column in rest)
         far += [  # told by where it stands here: the columns of the table that is made are others
-            f"{letters(column + 1)}{number} {quoted(cell.text)}"
+            as_told(column, number, cell)
             for column, cell in enumerate(padded)
             if cell and (column >= len(names) or not names[column])
         ]

@@ -12,7 +12,7 @@ from contextlib import suppress
 from datetime import date
 from enum import StrEnum
 
-from tallybed.garden.days import MONTHS, Span, in_full
+from tallybed.garden.days import MONTHS, WEEKDAY_NUMBERS, Span, in_full
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text import dates
 
@@ -34,7 +34,6 @@ ENOUGH = 3
 """Dates that must show which number comes first before it is taken for their whole column. Our choice."""
 WEEKDAY = re.compile(r"(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:[a-z]*day)?\.?,?\s+", re.IGNORECASE)
 """A day of the week before a date, in English."""
-_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _TIME = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:\s?[ap]m)?Z?$", re.IGNORECASE)
 _NUMBERS = re.compile(r"([0-9]{1,4})\s*([-/.])\s*([0-9]{1,2})(?:\s*\2\s*([0-9]{4}|[0-9]{1,2}))?\.?")
 _SEVERAL = re.compile(r"[^\W\d_]+\.?\s+[0-9]{1,2}\s*[-–/]\s*[0-9]{1,2}")
@@ -68,7 +67,7 @@ def _parted(text: str) -> tuple[str, str]:
 
 def _is_on(weekday: str, found: date) -> bool:
     """Return whether a day is that day of the week."""
-    return _WEEKDAYS[found.weekday()] == weekday
+    return WEEKDAY_NUMBERS[weekday] == found.weekday()
 
 
 def _on(weekday: str, words: str, text: str, order: DateOrder, span: Span | None) -> date | None:

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field
 from tallybed.garden.days import MONTH_NUMBERS, MONTHS
 from tallybed.garden.naming import folded
 from tallybed.garden.units import Unit
-from tallybed.reading.base.problems import Misread, quoted
-from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, letters
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, as_told
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Heading, columns, recognised
 from tallybed.reading.spreadsheet.crop_columns import (
     TOTAL,
@@ -146,7 +146,7 @@ class _Shaping:
         headings, names = self.columns.headings, self.columns.names
         for column, cell in enumerate(cells):
             if cell and (column >= len(names) or not names[column]):
-                self.beside.append(f"{letters(column + 1)}{number} {quoted(cell.text)}")
+                self.beside.append(as_told(column, number, cell))
         inside = [
             cells[column] if column < len(cells) and names[column] else EMPTY
             for column in range(len(headings))

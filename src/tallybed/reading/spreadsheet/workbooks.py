@@ -17,6 +17,7 @@ from typing import Any
 import openpyxl
 from openpyxl.worksheet._reader import WorkSheetParser
 
+from tallybed.garden.squares import column_letters
 from tallybed.reading.spreadsheet.cells import (
     EMPTY,
     LARGEST_INSIDE,
@@ -27,7 +28,6 @@ from tallybed.reading.spreadsheet.cells import (
     SheetCell,
     SheetTable,
     TableError,
-    letters,
 )
 
 _Formulas = dict[tuple[int, int], str]
@@ -60,7 +60,7 @@ def _table(name: str, sheet: Any, written: _Formulas) -> SheetTable:
         if any(len(cell.text) > LONGEST_CELL for cell in there.values()):
             raise TableError(f"row {number} of {name} has a cell of more than {LONGEST_CELL:,} characters")
         far += [
-            f"{letters(column)}{number} “{cell.text}”"
+            f"{column_letters(column - 1)}{number} “{cell.text}”"
             for column, cell in there.items()
             if column > MOST_COLUMNS
         ]
