@@ -108,6 +108,7 @@ def record(garden: Path, site: Path) -> Record:
     from tallybed.publishing import rendering
     from tallybed.publishing.assets import shipped_folder
     from tallybed.tasks import build as building
+    from tallybed.tasks.site import divided
 
     forget(garden)
     found = Record()
@@ -150,7 +151,7 @@ def record(garden: Path, site: Path) -> Record:
         patch.object(svg, "_markup", noted(lambda root: found.drawings.append(_tree(root)), markup)),
         patch.object(rendering.Rendering, "_written", page),
         patch.object(rendering.Rendering, "_href", linked),
-        patch.object(building, "can_work_beside", lambda: False),  # nobody notes what another process does
+        patch.object(divided, "processes_beside", lambda: 0),  # nobody notes what another process does
     )
     for one in patches:
         one.start()

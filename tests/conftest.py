@@ -5,11 +5,13 @@ from __future__ import annotations
 import gc
 import os
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
+from tallybed.publishing.swap import disk
 from tests.tools import ROOT
 
 FIRST = (
@@ -25,8 +27,10 @@ FIRST = (
 
 The first two begin at once, one in each of two processes; the second needs no demonstration.
 """
-settings.register_profile("gate", settings.get_profile("default"))
-settings.register_profile("desk", max_examples=10)
+_UNHURRIED = {"deadline": None, "suppress_health_check": (HealthCheck.too_slow,)}
+"""How long a machine takes says nothing of what a law is to show: it may be busy."""
+settings.register_profile("gate", **_UNHURRIED)
+settings.register_profile("desk", max_examples=10, **_UNHURRIED)
 settings.load_profile("gate" if os.environ.get("CI") else "desk")
 """A law is tried on a hundred examples in the gate (``CI=true``), on ten by who changes something."""
 gc.set_threshold(50_000, 20, 100)
@@ -47,6 +51,15 @@ def _turn(file: str) -> int:
     return next((place for place, begin in enumerate(FIRST) if file.startswith(begin)), len(FIRST))
 
 
+@pytest.fixture(scope="session", autouse=True)
+def unhurried_disk() -> Iterator[None]:
+    """Let nobody wait for the disk; commands in processes of their own do."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(disk, "flush_file", lambda _path: None)
+        patch.setattr(disk, "flush_folder", lambda _path: None)
+        yield
+
+
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     """The demonstration garden's site, built from ``content/``; nobody writes to it.
@@ -54,7 +67,6 @@ def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     Of the processes that share the tests out, the first to ask builds it and the others wait. What builds
     it is loaded here, since it takes longer than most files of tests, which have no use for it.
     """
-    from tallybed.publishing.swap.disk import BusyError, alone
     from tallybed.tasks.build import build
 
     folder = tmp_path_factory.getbasetemp()
@@ -64,9 +76,9 @@ def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     site.parent.mkdir(exist_ok=True)
     while not site.exists():
         try:
-            with alone(folder / "demonstration.lock"):
+            with disk.alone(folder / "demonstration.lock"):
                 if not site.exists():
                     assert build(ROOT, site).good
-        except BusyError:
+        except disk.BusyError:
             time.sleep(0.2)
     return site

@@ -19,6 +19,7 @@ LATE = {
     "tallybed.tasks.check": "tallybed.tasks.build",
     "tallybed.commands.build": "tallybed.tasks.build",
     "tallybed.pictures.rooms": "tempfile",
+    "tallybed.publishing.swap.disk": "concurrent.futures",
 }
 """Imports inside a function: what one command alone needs, and what takes long to load."""
 

@@ -14,18 +14,18 @@ import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tallybed.garden.naming import Names
 from tallybed.pictures.rooms import FOLDER
 from tallybed.publishing.paths import MARKER
-from tallybed.publishing.swap import disk
 from tallybed.reading.folder import garden_folder
 from tallybed.reading.folder.library import Library, load_library
-from tallybed.tasks import build as building
 from tallybed.tasks.build import build, make
-from tallybed.tasks.site import beside
+from tallybed.tasks.site import beside, divided
+from tallybed.tasks.site.making import Made
 from tallybed.tasks.site.unchanged import Unchanged, made_of, note, unchanged
 from tests.pages.gardens import LEDGER, LOG, QUESTION, written
 
@@ -58,13 +58,11 @@ KNOWN = ("spinach", "carrot", "bean-bush", "okra", "radish")
 
 @pytest.fixture(autouse=True)
 def few_crops(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Know these gardens' crops alone, and let nobody wait for the disk."""
+    """Know these gardens' crops alone."""
     whole = load_library()
     crops = {slug: whole.crops[slug] for slug in sorted(KNOWN)}
     some = Library(crops=crops, sources=whole.sources, names=Names.of(crops.values()))
     monkeypatch.setattr(garden_folder, "load_library", lambda: some)
-    monkeypatch.setattr(disk, "flush_file", lambda _path: None)
-    monkeypatch.setattr(disk, "flush_folder", lambda _path: None)
 
 
 @pytest.fixture
@@ -267,18 +265,18 @@ def test_one_weighing_changes_no_page_of_a_closed_season(root: Path) -> None:
     assert not {path for path in changed if "poster/202" in path and "2026" not in path}
 
 
-@pytest.mark.parametrize("two", [False, True])
-def test_one_process_and_two_make_the_same_bytes(
-    root: Path, monkeypatch: pytest.MonkeyPatch, two: bool
+@pytest.mark.parametrize("more", [0, 1, 3])
+def test_one_process_and_several_make_the_same_bytes(
+    root: Path, monkeypatch: pytest.MonkeyPatch, more: int
 ) -> None:
-    if two and not hasattr(os, "fork"):
+    if more and not hasattr(os, "fork"):
         pytest.skip("this system cannot divide a process")
-    monkeypatch.setattr(building, "can_work_beside", lambda: two)
+    monkeypatch.setattr(divided, "processes_beside", lambda: more)
     assert build(root, root.parent / "site").good
     assert differing(root, root.parent / "site") == []
 
 
-def test_a_second_process_that_fails_ends_the_build_and_leaves_the_site(
+def test_another_process_that_fails_ends_the_build_and_leaves_the_site(
     root: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     if not hasattr(os, "fork"):
@@ -287,11 +285,15 @@ def test_a_second_process_that_fails_ends_the_build_and_leaves_the_site(
     before = in_site(root / "site")
     rename_the_garden(random.Random(2), root)
 
-    def failing(*_given: object) -> None:
-        raise RuntimeError("out of luck")
+    first, make_closed = os.getpid(), divided.make_closed
 
-    monkeypatch.setattr(building, "can_work_beside", lambda: True)
-    monkeypatch.setattr(building, "make_closed", failing)
+    def failing(*given: Any) -> Made:
+        if os.getpid() != first:
+            raise RuntimeError("out of luck")
+        return make_closed(*given)
+
+    monkeypatch.setattr(divided, "processes_beside", lambda: 1)
+    monkeypatch.setattr(divided, "make_closed", failing)
     with pytest.raises(beside.BesideError, match="RuntimeError: out of luck"):
         build(root)
     assert in_site(root / "site") == before

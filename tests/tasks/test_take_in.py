@@ -20,10 +20,9 @@ from typing import Any
 import openpyxl
 import pytest
 import yaml
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tallybed.publishing.swap import disk
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reckoning.harvest.belief import Belief
 from tallybed.tasks import take_in
@@ -214,15 +213,6 @@ def weighed_in(ledger: Path) -> list[tuple[str, str, Decimal | None]]:
 
 
 @pytest.fixture(scope="module")
-def unhurried_disk() -> Iterator[None]:
-    """Let nobody wait for the disk: ten thousand times is long, and other tests see to that."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(disk, "flush_file", lambda _path: None)
-        patch.setattr(disk, "flush_folder", lambda _path: None)
-        yield
-
-
-@pytest.fixture(scope="module")
 def books(tmp_path_factory: pytest.TempPathFactory) -> Books:
     root = tmp_path_factory.mktemp("garden")
     for name, text in {
@@ -267,8 +257,8 @@ def any_weight() -> Iterator[None]:
         yield
 
 
-@pytest.mark.usefixtures("unhurried_disk", "any_weight")
-@settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@pytest.mark.usefixtures("any_weight")
+@settings(max_examples=1000)
 @given(st.lists(ROWS, min_size=1, max_size=5), FORMS, st.integers(0, 5))
 def test_a_thousand_spreadsheets_total_exactly_or_report_the_row(
     books: Books, rows: list[Row], form: Form, first: int

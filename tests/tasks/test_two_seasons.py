@@ -11,7 +11,6 @@ import pytest
 import yaml
 
 from tallybed.garden.units import GRAM
-from tallybed.publishing.swap import disk
 from tallybed.reading.text import measures
 from tallybed.tasks import take_in
 from tallybed.tasks.taking_in.intake import Fate, Intake, Settings
@@ -39,13 +38,6 @@ ROWS = 750
 MOST_ANSWERS = 10
 _Row = tuple[date, str, int, str]
 """Day, name, grams, destination."""
-
-
-@pytest.fixture(autouse=True)
-def unhurried_disk(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Let nobody wait for the disk; other tests see to that."""
-    monkeypatch.setattr(disk, "flush_file", lambda _path: None)
-    monkeypatch.setattr(disk, "flush_folder", lambda _path: None)
 
 
 def garden(root: Path) -> Path:

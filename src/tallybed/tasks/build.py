@@ -12,7 +12,6 @@ from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding, has_errors, sorted_findings
 from tallybed.pages.care.notices import UNREAD
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.links import links_asked
 from tallybed.pages.frame.waits_shown import is_of, open_notices
 from tallybed.pictures.cache import CardCache
 from tallybed.pictures.rooms import FOLDER as CACHE
@@ -25,10 +24,10 @@ from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
 from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import in_own_text, require_garden
-from tallybed.tasks.site.beside import Beside, can_work_beside
-from tallybed.tasks.site.kept import Kept, closed_key, keep_closed, kept_closed
+from tallybed.tasks.site.divided import make_divided
+from tallybed.tasks.site.kept import closed_key, keep_closed, kept_closed
 from tallybed.tasks.site.laid_out import LaidOut, Progress, laid_out, silent
-from tallybed.tasks.site.making import Made, Put, make_closed, make_rest
+from tallybed.tasks.site.making import make_closed, make_rest
 from tallybed.tasks.site.unchanged import SITE
 from tallybed.tasks.site.unread import unread_treatments
 
@@ -149,27 +148,11 @@ def _filled(new: NewSite, laid: LaidOut, years: Years, tell: Progress) -> tuple[
     if kept and all(new.has(path, digest) for path, digest in kept.files.items()):
         new.add(kept.files)
         return make_rest(laid, years, put).findings, True
-    if can_work_beside():
-        beside = Beside(lambda: _closed_files(new, new.put, laid, years))
-        try:
-            rest = make_rest(laid, years, put)
-            made, kept = beside.result()
-        finally:
-            beside.end()
-        new.add(kept.files)
-    else:
-        made, kept = _closed_files(new, put, laid, years)
-        rest = make_rest(laid, years, put)
+    made, kept = make_divided(new, laid, years, put)
     if not made.findings:
         keep_closed(laid.root, key, kept)
-    CardCache(laid.root / CACHE).tidy(made.cards | rest.cards)
-    return [*made.findings, *rest.findings], False
-
-
-def _closed_files(new: NewSite, put: Put, laid: LaidOut, years: Years) -> tuple[Made, Kept]:
-    """Make the files of closed seasons, the first a site is given; return what is to be kept of them too."""
-    made = make_closed(laid, years, put)
-    return made, Kept(files=dict(new.hashes), links=links_asked(years.closed or years))
+    CardCache(laid.root / CACHE).tidy(made.cards)
+    return made.findings, False
 
 
 def _warned(laid: LaidOut, target: Path) -> int | None:

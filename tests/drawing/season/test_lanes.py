@@ -95,7 +95,7 @@ def some(draw: st.DrawFn) -> tuple[PlantingStrip, ...]:
     return tuple(found)
 
 
-@settings(max_examples=tries(60), deadline=None)
+@settings(max_examples=tries(60))
 @given(some())
 def test_no_bar_lies_over_another_and_none_is_lost(found: tuple[PlantingStrip, ...]) -> None:
     laid = lanes(LONG, found)

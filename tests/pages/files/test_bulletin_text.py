@@ -380,7 +380,7 @@ def bulletins(draw: st.DrawFn) -> tuple[Garden, Bulletin]:
     return garden, facts
 
 
-@settings(max_examples=tries(150), deadline=None)
+@settings(max_examples=tries(150))
 @given(bulletins())
 def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden, Bulletin]) -> None:
     garden, facts = made

@@ -8,6 +8,7 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from threading import Barrier
 
 import pytest
 
@@ -181,6 +182,12 @@ def test_a_failure_while_writing_leaves_the_old_site(tmp_path: Path, monkeypatch
         hand_over({"index.html": b"new"}, target)
     assert tree(target) == before
     assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+def test_a_disk_is_told_of_several_files_together(tmp_path: Path) -> None:
+    """One after the other, a full build waits for the disk as long as it works."""
+    both, paths = Barrier(2), [tmp_path / "a", tmp_path / "b"]
+    assert list(disk.flushed(paths, lambda _path: both.wait(timeout=20))) == paths
 
 
 @pytest.mark.parametrize("which", [".site.tallybed-new", "site"])

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 
 from tallybed.garden.crops import Crop, Figure, Variety
 from tallybed.garden.garden import Garden, Season
@@ -303,7 +303,7 @@ def test_a_crop_nobody_can_name_still_has_a_history() -> None:
     assert all(one.figure is None for one in found.durations)
 
 
-@settings(max_examples=tries(40), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=tries(40))
 @given(seasons(), todays)
 def test_laws_of_every_history(records: Season, today: date) -> None:
     found = hold(records, today)

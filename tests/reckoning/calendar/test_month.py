@@ -579,7 +579,7 @@ done = st.builds(
 )
 
 
-@settings(deadline=None, max_examples=tries(60))
+@settings(max_examples=tries(60))
 @given(st.lists(rows, max_size=4), st.lists(done, max_size=5), st.integers(0, 274))
 def test_laws_of_a_season(plan: list[PlanRow], log: list[Event], today: int) -> None:
     entries = tuple(

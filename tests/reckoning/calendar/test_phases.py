@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 
 from tallybed.garden.crops import Beginning, Crop, Figure
 from tallybed.garden.days import ONE_DAY
@@ -91,7 +91,7 @@ def test_a_course_is_cut_where_its_grade_changes() -> None:
     ]
 
 
-@settings(max_examples=tries(25), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=tries(25))
 @given(seasons(), todays)
 def test_every_day_of_a_course_has_the_stage_of_that_day(season: Season, today: date) -> None:
     found = hold(season, today)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.squares import Bed, Square
@@ -52,7 +52,7 @@ def test_a_general_name_left_open_has_the_letters_of_its_name() -> None:
     assert (one.crop, one.name, one.letters, one.family) == ("", "beans", "Be", "Fabaceae")
 
 
-@settings(max_examples=tries(40), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=tries(40))
 @given(seasons(), todays)
 def test_strips_hold_what_the_holding_holds(records: Season, today: date) -> None:
     found = hold(records, today)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.records.log import Event, Verb
@@ -402,7 +402,6 @@ lines = st.builds(
 )
 
 
-@settings(deadline=None)
 @given(st.lists(lines, max_size=8), st.sampled_from(["carrot", "lettuce", "squash"]), st.integers(1, 30))
 def test_law_no_count_is_negative_and_spots_are_as_many(events: list[Event], crop: str, on: int) -> None:
     found = held_by(crop, "A1", *events, held="A1 B1 C1 D1 E1")
@@ -414,7 +413,6 @@ def test_law_no_count_is_negative_and_spots_are_as_many(events: list[Event], cro
     assert len(packing.spots) == standing.total
 
 
-@settings(deadline=None)
 @given(st.lists(lines, max_size=6, unique_by=lambda event: (event.day, event.verb)), st.integers(1, 30))
 def test_law_the_order_of_records_never_matters(events: list[Event], on: int) -> None:
     forth = plants(GARDEN, held_by("carrot", "A1 B1 C1", *events), "X1", day(4, on))

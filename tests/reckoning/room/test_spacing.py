@@ -11,7 +11,7 @@ from itertools import combinations
 from math import dist
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tallybed.garden.squares import Bed, Square
@@ -20,8 +20,6 @@ from tallybed.reckoning.room.spacing import Spot, beside, most, pack, place, pla
 from tests.reckoning.room.test_packing import turned
 
 FOOT_SIDE = Length.of(12, INCH)
-unhurried = settings(deadline=None)
-"""A shared machine may be slow; time is not what these laws are about."""
 SLACK = 0.0004
 """Inches: places are given out rounded to 0.0001."""
 
@@ -307,7 +305,6 @@ spacings = st.integers(6, 160).map(lambda eighths: Fraction(eighths, 4))
 L_SHAPE = [square(label) for label in ("A1", "A2", "B1")]
 
 
-@unhurried
 @given(shapes, spacings)
 @example(L_SHAPE, Fraction(7))
 @example(L_SHAPE, Fraction(20))
@@ -323,7 +320,6 @@ def test_law_spacing_and_edge_are_kept(squares: list[Square], spacing: Fraction)
     assert {spot.square for spot in found.spots} <= set(squares)
 
 
-@unhurried
 @given(st.integers(1, 6), st.integers(1, 6), spacings)
 def test_law_the_edge_keeps_half_the_spacing_or_half_the_extent(
     columns: int, rows: int, spacing: Fraction
@@ -370,21 +366,18 @@ def test_odd_shapes_keep_spacing_and_edge_whichever_way_they_lie(
     assert {spot.square for spot in found.spots} <= set(squares)
 
 
-@unhurried
 @given(shapes, spacings)
 def test_law_never_worse_than_a_square_grid(squares: list[Square], spacing: Fraction) -> None:
     each = int(12 // spacing) ** 2
     assert len(most(a_bed(), squares, inches(spacing))) >= each * len(squares)
 
 
-@unhurried
 @given(st.integers(1, 6), st.integers(1, 6), spacings)
 def test_law_never_worse_than_a_grid_over_the_block(columns: int, rows: int, spacing: Fraction) -> None:
     grid = int(12 * columns // spacing) * int(12 * rows // spacing)
     assert len(most(a_bed(6, 6), block(columns, rows), inches(spacing))) >= grid
 
 
-@unhurried
 @given(shapes, spacings)
 def test_law_never_denser_than_the_hexagonal_packing(squares: list[Square], spacing: Fraction) -> None:
     # A. Thue 1910; L. Fejes Tóth 1953: plants × √3/2 × spacing² ≤ area. Squared, so that it is exact.
@@ -395,7 +388,6 @@ def test_law_never_denser_than_the_hexagonal_packing(squares: list[Square], spac
     assert spacing <= 12 or len(found) <= len(squares)
 
 
-@unhurried
 @given(shapes, spacings, st.integers(1, 11))
 def test_law_the_order_of_squares_never_matters(squares: list[Square], spacing: Fraction, turn: int) -> None:
     mixed = [*reversed(squares[turn:]), *squares[: turn + 1]]
@@ -411,7 +403,6 @@ told = st.dictionaries(
 )
 
 
-@unhurried
 @given(told, spacings)
 @example({square("A1"): 9, square("B1"): 9}, Fraction(4))
 @example({square("A1"): 1, square("B2"): 1}, Fraction(24))
@@ -426,7 +417,6 @@ def test_law_as_many_stand_as_were_told(plants: dict[Square, int], spacing: Frac
         assert Counter(spot.square for spot in found.spots) == Counter(plants)
 
 
-@unhurried
 @given(shapes, spacings, st.integers(0, 40))
 def test_law_a_total_stands_in_all(squares: list[Square], spacing: Fraction, plants: int) -> None:
     found = place(a_bed(), squares, inches(spacing), plants)
@@ -438,7 +428,6 @@ def test_law_a_total_stands_in_all(squares: list[Square], spacing: Fraction, pla
         assert max(even.values(), default=0) - min(even[square] for square in squares) <= 1
 
 
-@unhurried
 @given(shapes, spacings, st.integers(1, 12), st.integers(0, 12))
 def test_law_what_is_left_stays_where_it_stood(
     squares: list[Square], spacing: Fraction, before: int, gone: int

@@ -10,7 +10,7 @@ from fractions import Fraction
 from random import Random
 from typing import TypeVar
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tallybed.garden.days import ONE_DAY
@@ -136,7 +136,7 @@ def seasons(draw: st.DrawFn) -> Season:
 
 
 todays = days(150)
-thorough = settings(max_examples=tries(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+thorough = settings(max_examples=tries(60))
 
 
 def each_day(holds: Iterable[Hold]) -> Iterable[tuple[Square, date, Hold]]:

@@ -11,7 +11,7 @@ import errno
 import os
 import shutil
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
@@ -26,6 +26,8 @@ _RENAME_EXCHANGE = 2
 """From Linux's fcntl.h and fs.h, see renameat2(2)."""
 
 
+_FLUSHED_AT_ONCE = 8
+"""To wait for one file after the other takes a full build seconds; a disk writes what it is told together."""
 _LONGEST_NUMBER = 20
 """Digits of a process's number, at the most."""
 
@@ -66,6 +68,16 @@ def flush_folder(path: Path) -> None:
             raise
     finally:
         os.close(folder)
+
+
+def flushed(paths: Sequence[Path], flush: Callable[[Path], object]) -> Iterator[Path]:
+    """Flush files or folders, several at a time; yield each, in their order, once it is on the disk."""
+    # It loads logging, and only what was written anew needs it.
+    from concurrent.futures import ThreadPoolExecutor
+
+    with ThreadPoolExecutor(_FLUSHED_AT_ONCE) as pool:
+        for path, _none in zip(paths, pool.map(flush, paths), strict=True):
+            yield path
 
 
 def link(source: Path, target: Path) -> None:

@@ -137,21 +137,23 @@ class NewSite:
 
     def _finish_tree(self, progress: Callable[[int, int], None] | None) -> None:
         """Add what stays and the marker, and wait until all of it is on the disk."""
-        new = self._new
-        for number, (path, digest) in enumerate(sorted(self.hashes.items()), start=1):
+        new, written = self._new, []
+        for path, digest in sorted(self.hashes.items()):
             place = new / path
             if self.has(path, digest) and not place.exists():
                 self._make_folder_of(path)
                 disk.link(self._names.target / path, place)
             else:
-                disk.flush_file(place)
+                written.append(place)
+        linked = len(self.hashes) - len(written)
+        for done, _file in enumerate(disk.flushed(written, disk.flush_file), start=linked + 1):
             if progress is not None:
-                progress(number, len(self.hashes))
+                progress(done, len(self.hashes))
         (new / MARKER).write_bytes(marker(self.hashes))
         disk.flush_file(new / MARKER)
-        folders = {above for path in self.hashes for above in _folders_above(path)}
-        for here in sorted(folders, key=lambda path: path.count("/"), reverse=True):
-            disk.flush_folder(new / here)
+        folders = sorted({above for path in self.hashes for above in _folders_above(path)})
+        for _folder in disk.flushed([new / folder for folder in folders], disk.flush_folder):
+            pass
         disk.flush_folder(new)
         disk.flush_folder(new.parent)
 

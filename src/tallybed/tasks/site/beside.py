@@ -1,32 +1,56 @@
-"""Work done in a second process, beside that of the first."""
+"""Work done in other processes, beside that of the first."""
 
 from __future__ import annotations
 
 import os
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
+_MOST = 4
+"""Processes at the most, the first among them: each takes the room of a season's pages."""
+_NUMBER = 2
+"""Bytes of a number that is handed to whichever process asks next."""
 
 
 class BesideError(Exception):
-    """The second process ended before its work did, or the work failed there; the message says how."""
+    """A process ended before its work did, or the work failed there; the message says how."""
 
 
-def can_work_beside() -> bool:
-    """Return whether a second process can take over what this one knows, and has a processor to itself.
+def processes_beside() -> int:
+    """Return how many more processes can take over what this one knows, each with a processor to itself.
 
     A process with threads is not divided: a lock that one of them holds would stay held for good.
     """
     processors = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1
-    return hasattr(os, "fork") and processors > 1 and threading.active_count() == 1
+    divides = hasattr(os, "fork") and threading.active_count() == 1
+    return min(processors, _MOST) - 1 if divides else 0
+
+
+class Turns:
+    """Numbers from 0 up to another, each for whichever of several processes asks next: none comes twice."""
+
+    def __init__(self, many: int) -> None:
+        """Make them ready, before the process is divided."""
+        self._next, last = os.pipe()
+        os.write(last, b"".join(number.to_bytes(_NUMBER, "big") for number in range(many)))
+        os.close(last)
+
+    def __iter__(self) -> Iterator[int]:
+        """Yield numbers as long as there are any."""
+        while number := os.read(self._next, _NUMBER):
+            yield int.from_bytes(number, "big")
+
+    def end(self) -> None:
+        """Let go of what they take of the system."""
+        os.close(self._next)
 
 
 class Beside(Generic[T]):
-    """Work that is going on in a second process, which knows all that this one knew when it began."""
+    """Work that is going on in another process, which knows all that this one knew when it began."""
 
     def __init__(self, work: Callable[[], T]) -> None:
         """Begin it. What it returns must be such that it can be sent."""
@@ -41,7 +65,7 @@ class Beside(Generic[T]):
         try:
             good, given = self._ours.recv()
         except EOFError:
-            good, given = False, BesideError("the second process was ended")
+            good, given = False, BesideError("a process beside it was ended")
         self.end()
         if good:
             result: T = given

@@ -32,10 +32,15 @@ class Made:
     """The kept pictures that were used, by name."""
 
 
-def make_closed(laid: LaidOut, years: Years, put: Put) -> Made:
-    """Make every file that is of a season whose books are closed. Raises OSError."""
+def make_closed(laid: LaidOut, years: Years, put: Put, turns: Iterable[int] | None = None) -> Made:
+    """Make every file that is of a season whose books are closed. Raises OSError.
+
+    ``turns`` are the numbers of those seasons whose turn it is here, if not of all.
+    """
     making = _Making(laid, years, put)
-    for year in years.closed.own if years.closed else ():
+    closed = years.closed.own if years.closed else ()
+    for number in range(len(closed)) if turns is None else turns:
+        year = closed[number]
         making.make_year(year)
         year.forget()  # what its pages are made of is many times what other pages ask of it
     return making.done()
