@@ -35,6 +35,11 @@ settings.load_profile("gate" if os.environ.get("CI") else "desk")
 """A law is tried on a hundred examples in the gate (``CI=true``), on ten by who changes something."""
 gc.set_threshold(50_000, 20, 100)
 """As a command has it: what tests make goes of itself, and looking for what does not took a tenth of them."""
+FEW = (
+    *("bean-bush", "bean-pole", "beet", "carrot", "chard", "garlic", "kale", "leek", "lettuce-leaf", "okra"),
+    *("onion-bulb", "pea-snap", "radish", "spinach"),
+)
+"""Crops of the small gardens."""
 BROWSERS = frozenset({"chromium", "firefox", "webkit"})
 """Fixtures that start a browser."""
 
@@ -57,6 +62,24 @@ def unhurried_disk() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(disk, "flush_file", lambda _path: None)
         patch.setattr(disk, "flush_folder", lambda _path: None)
+        yield
+
+
+@pytest.fixture(scope="module")
+def few_crops(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Know the crops of the module's ``KNOWN_CROPS`` alone, or those of the small gardens.
+
+    A site has a page for each crop it knows, which is most of a small garden's.
+    """
+    from tallybed.garden.naming import Names
+    from tallybed.reading.folder import garden_folder
+    from tallybed.reading.folder.library import Library, load_library
+
+    whole = load_library()
+    crops = {slug: whole.crops[slug] for slug in sorted(getattr(request.module, "KNOWN_CROPS", FEW))}
+    some = Library(crops=crops, sources=whole.sources, names=Names.of(crops.values()))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(garden_folder, "load_library", lambda: some)
         yield
 
 

@@ -15,6 +15,8 @@ import pytest
 from tallybed.pages.wording import sentences
 from tests.pages.gardens import Links, Parsed, built_pages, every_page, folder, only, parsed, site_of
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 ALWAYS = {
     *("cautions/index.html", "your-place/index.html", "sheets/volunteers/index.html"),
     *("index.html", "seasons/index.html", "crops/index.html", "about/index.html"),

@@ -10,6 +10,8 @@ from bs4 import BeautifulSoup
 from tallybed.tasks.build import make
 from tests.pages.gardens import leads_on, parsed, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 EVIL = "<script>alert(1)</script>"
 QUOTED = "\\\"'><img src=x onerror=alert(1)>"
 

@@ -12,6 +12,8 @@ from tallybed.pages.tables import done
 from tallybed.pages.wording import sentences
 from tests.pages.gardens import GARDEN, Parsed, folder, html_of, only, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 
 @pytest.fixture(scope="module")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:

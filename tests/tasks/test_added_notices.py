@@ -13,6 +13,8 @@ from tallybed.tasks.build import build
 from tests.commands.test_cli import run
 from tests.pages.gardens import written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 FILES = {
     "garden.yaml": "name: Plank\nlatitude: 41\nlongitude: -80\nseason: {start: May 1, end: May 31}\n"
     "beds:\n  - {name: front, length: 2 squares, width: 1 square}\n",

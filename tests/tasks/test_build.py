@@ -2,12 +2,10 @@
 
 import os
 import random
-import shutil
 import signal
 import subprocess
 import sys
 import time
-from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -32,7 +30,8 @@ from tallybed.tasks.errors import UsageError
 from tallybed.tasks.garden import day_of, seen_from
 from tallybed.tasks.site import fingerprint
 from tallybed.tasks.start import start
-from tests.tools import ROOT
+
+pytestmark = pytest.mark.usefixtures("few_crops")
 
 COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
 
@@ -315,52 +314,6 @@ def test_a_site_seen_from_a_day_knows_nothing_later(garden: Path) -> None:
     before_all = build(garden, as_of=date(2026, 1, 1))
     assert before_all.good
     assert before_all.today == date(2026, 3, 31)
-
-
-SURROUNDINGS = (
-    {"TZ": "UTC", "LC_ALL": "C", "PYTHONHASHSEED": "0"},
-    {"TZ": "Pacific/Kiritimati", "LC_ALL": "tr_TR.UTF-8", "PYTHONHASHSEED": "4242"},
-    {"TZ": "Pacific/Niue", "LC_ALL": "de_DE.ISO-8859-1", "PYTHONHASHSEED": "1", "PYTHONUTF8": "0"},
-)
-
-
-def built_in(surroundings: Mapping[str, str], garden: Path, site: Path, cwd: Path) -> dict[str, bytes]:
-    cwd.mkdir(exist_ok=True)
-    done = subprocess.run(
-        [*COMMAND, "build", str(garden), "--to", str(site), "--quiet"],
-        env={**os.environ, **surroundings},
-        cwd=cwd,
-        capture_output=True,
-        check=False,
-        timeout=300,
-    )
-    assert done.returncode == 0, done.stderr.decode(errors="replace")
-    return tree(site)
-
-
-def same(one: Mapping[str, bytes], other: Mapping[str, bytes]) -> None:
-    assert one
-    assert other.keys() == one.keys()
-    assert [path for path in one if one[path] != other[path]] == []
-
-
-def test_the_same_content_gives_the_same_bytes_anywhere(garden: Path, tmp_path: Path) -> None:
-    first, *others = (
-        built_in(surroundings, garden, tmp_path / f"site{number}" / "out", tmp_path / f"cwd{number}")
-        for number, surroundings in enumerate(SURROUNDINGS)
-    )
-    for other in others:
-        same(first, other)
-
-
-def test_the_demonstration_is_the_same_bytes_anywhere(demo: Path, tmp_path: Path) -> None:
-    """As built here, in surroundings of its own, and as built by the command in the oddest of those above.
-
-    The committed site, built on yet another machine, is held against the first in tests/whole.
-    """
-    shutil.copytree(ROOT / "content", tmp_path / "copy" / "content")
-    other = built_in(SURROUNDINGS[-1], tmp_path / "copy", tmp_path / "site" / "out", tmp_path / "cwd")
-    same(tree(demo), other)
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="no such signal there")

@@ -16,6 +16,8 @@ from tallybed.tasks.site.laid_out import laid_out
 from tallybed.tasks.site.making import make_closed
 from tests.pages.gardens import GARDEN, site_of, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 IDLE = "- {crop: spinach, tag: SP1, squares: front/A1, sow: Apr 5, until: May 1}\n"
 """A square that stands empty from May to the season's end: advice."""
 CLOSED = "seasons: {2024: {closed: yes}, 2025: {closed: yes}}\n"

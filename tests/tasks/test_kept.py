@@ -18,11 +18,8 @@ from typing import Any
 
 import pytest
 
-from tallybed.garden.naming import Names
 from tallybed.pictures.rooms import FOLDER
 from tallybed.publishing.paths import MARKER
-from tallybed.reading.folder import garden_folder
-from tallybed.reading.folder.library import Library, load_library
 from tallybed.tasks.build import build, make
 from tallybed.tasks.site import beside, divided
 from tallybed.tasks.site.making import Made
@@ -53,16 +50,8 @@ PLAN = """\
 """
 YEARS = ("2025", "2026")
 PLACES = ("/crops/carrot/", "/2026/", "/2026/tally/", "entry:2026-04-06-spinach-in", "/about/", "/2025/plan/")
-KNOWN = ("spinach", "carrot", "bean-bush", "okra", "radish")
-
-
-@pytest.fixture(autouse=True)
-def few_crops(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Know these gardens' crops alone."""
-    whole = load_library()
-    crops = {slug: whole.crops[slug] for slug in sorted(KNOWN)}
-    some = Library(crops=crops, sources=whole.sources, names=Names.of(crops.values()))
-    monkeypatch.setattr(garden_folder, "load_library", lambda: some)
+KNOWN_CROPS = ("spinach", "carrot", "bean-bush", "okra", "radish")
+pytestmark = pytest.mark.usefixtures("few_crops")
 
 
 @pytest.fixture

@@ -27,6 +27,8 @@ from tallybed.tasks.withdrawing.pictures import entry, picture
 from tallybed.writing import atomic
 from tests.pictures.shots import exif, photograph
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 NAME = "Zephyrine Quill"
 SENTENCE = "Something was withdrawn from this season."
 HEDGE = photograph(500, 300, exif=exif())

@@ -13,6 +13,8 @@ from tallybed.tasks.build import build, make
 from tallybed.tasks.check import check
 from tests.pages.gardens import LOG, folder, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 SECRETS = ("Hush", "whisper", "nobody-yet", "Mumbler", "murmur.example", "secretly")
 WAITING = """\
 ---

@@ -15,6 +15,8 @@ from PIL import Image
 
 from tallybed.tasks.build import build
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 FILES = {
     "garden.yaml": """\
 name: Plank End

@@ -20,6 +20,8 @@ from tallybed.pages.wording.sentences import full_day
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, LEDGER, LOG, only, pages_of, parsed, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 BASE = "https://beds.example/plot/"
 LINE = st.text(st.characters(blacklist_categories=("Cs", "Cc", "Zl", "Zp")), min_size=1, max_size=200)
 

@@ -23,6 +23,8 @@ from tallybed.pages.frame.linked import script
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, LEDGER, LOG, pages_of, parsed, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 VOCABULARY = import_module("msgspec_schemaorg.models")
 """schema.org's own definitions, as msgspec-schemaorg generates them."""
 

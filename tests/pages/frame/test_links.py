@@ -15,6 +15,8 @@ from tallybed.tasks.build import build, make
 from tallybed.tasks.check import check
 from tests.pages.gardens import folder, parsed, site_of, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 HERE = "2026/log/04-06-spinach-in/index.html"
 
 

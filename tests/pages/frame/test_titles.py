@@ -14,6 +14,8 @@ from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.titles import LONGEST, fitted, with_garden
 from tests.pages.gardens import ABOUT, GARDEN, LEDGER, LOG, PLAN, QUESTION, every_page, site_of, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 LONG = "Determinate tomato ‘Paperback Paste from the old Corner House’ (TO2) in the long bed, 2026"
 
 

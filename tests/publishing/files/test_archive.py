@@ -23,6 +23,8 @@ from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import make
 from tests.pages.gardens import GARDEN, folder, leads_on, only, parsed, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 OLDER = {
     "2025/plan.yaml": "- {crop: leek, tag: LK1, squares: front/A1:B2, sow: Apr 5, until: Oct 1}\n",
     "2025/harvest.yaml": "- {date: 2025-09-10, crop: leek, tag: LK1, weight: 2 lb}\n",

@@ -24,6 +24,8 @@ from tallybed.tasks.build import make
 from tests import tools
 from tests.pages.gardens import GARDEN, LEDGER, LOG, leads_on, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 ATOM = "{http://www.w3.org/2005/Atom}"
 SITEMAP = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
 BASE = "https://beds.example/plot/"

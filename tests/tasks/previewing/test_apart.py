@@ -10,6 +10,8 @@ from tallybed.server.findings_panel import News
 from tallybed.tasks.previewing.apart import Apart
 from tests.pages.gardens import LEDGER, folder
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 LEDGER_FILE = "content/2026/harvest.yaml"
 
 

@@ -16,6 +16,8 @@ from tallybed.tasks.build import make
 from tallybed.tasks.previewing.work import GardenWork
 from tests.pages.gardens import GARDEN, LEDGER, LOG, PLAN, folder, written
 
+pytestmark = pytest.mark.usefixtures("few_crops")
+
 CLOSED = f"{GARDEN}seasons: {{2025: {{closed: yes}}}}\n"
 ENTRY = "2026/log/2026-04-06-spinach-in.md"
 PAGE = "2026/log/04-06-spinach-in/index.html"
