@@ -8,7 +8,6 @@ from pathlib import Path
 import pypdfium2
 import zxingcpp
 from bs4 import BeautifulSoup
-from pypdf import PdfReader
 
 DOTS = 150 / 72
 """Dots for each point of a sheet that is looked at for codes: 150 to the inch, a coarse printer."""
@@ -29,6 +28,16 @@ AT_MOST = {"sheets/tally-sheet": 2}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A sheet of paper that came out."""
+
+    width: float
+    """Points."""
+    height: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Expected:
     """What should come out."""
 
@@ -36,6 +45,16 @@ class Expected:
     """Sheets of paper."""
     codes: list[list[str]]
     """What the codes of each sheet say, in any order; empty where a page has none."""
+
+
+def sheets_of(paper: bytes | Path) -> list[Sheet]:
+    """Return the sheets of a PDF."""
+    with pypdfium2.PdfDocument(paper) as document:
+        return [
+            Sheet(width=width, height=height, text=one.get_textpage().get_text_bounded())
+            for one in document
+            for width, height in [one.get_size()]
+        ]
 
 
 def expected(site: Path, name: str) -> Expected:
@@ -50,15 +69,14 @@ def held_to_it(site: Path, name: str, size: str, paper: Path, *, lying: bool) ->
     """Hold what an engine printed of a page against what it should be."""
     told = expected(site, name)
     width, height = SIZES[size]
-    sheets = PdfReader(paper).pages
-    turned = [sheet.mediabox for sheet in sheets]
+    found = sheets_of(paper)
     assert all(
-        abs(float(box.width) - (height if lying else width)) < 2
-        and abs(float(box.height) - (width if lying else height)) < 2
-        for box in turned
-    ), f"{name} on {size} does not lie as it should: {turned[0]}"
-    assert len(sheets) <= told.most, f"{name} takes {len(sheets)} sheets of {size}, not {told.most}"
-    assert all(sheet.extract_text().strip() for sheet in sheets), f"{name} on {size} has an empty sheet"
+        abs(one.width - (height if lying else width)) < 2
+        and abs(one.height - (width if lying else height)) < 2
+        for one in found
+    ), f"{name} on {size} does not lie as it should: {found[0].width} by {found[0].height}"
+    assert len(found) <= told.most, f"{name} takes {len(found)} sheets of {size}, not {told.most}"
+    assert all(one.text.strip() for one in found), f"{name} on {size} has an empty sheet"
     if told.codes:
         assert codes(paper) == told.codes, f"{name} on {size}"
 

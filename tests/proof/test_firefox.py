@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from io import BytesIO
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
 
 from tests import tools
 from tests.proof import sheets
@@ -34,10 +32,10 @@ def test_each_sheet_fills_its_paper(
 
 
 def test_the_first_page_begins_on_the_first_sheet(firefox: Firefox, demo: Path) -> None:
-    first = PdfReader(BytesIO(firefox.printed(demo / "index.html", *CENTIMETRES["iso_a4"]))).pages
-    assert "The beds on" in first[0].extract_text()
+    first = sheets.sheets_of(firefox.printed(demo / "index.html", *CENTIMETRES["iso_a4"]))
+    assert "The beds on" in first[0].text
     assert 1 <= len(first) <= 20
-    assert first[0].mediabox.height > first[0].mediabox.width
+    assert first[0].height > first[0].width
 
 
 def test_a_sheet_on_other_paper_would_be_seen(firefox: Firefox, demo: Path, tmp_path: Path) -> None:

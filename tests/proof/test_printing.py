@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from io import BytesIO
 from pathlib import Path
 
 from playwright.sync_api import Page
-from pypdf import PdfReader
+
+from tests.proof.sheets import sheets_of
 
 A4 = (794, 1123)
 MARGINS = (2 * 57, 2 * 60)
@@ -31,8 +31,7 @@ def test_every_kind_of_page_prints(tab: Page, samples: dict[str, Path]) -> None:
         tab.goto(path.as_uri())
         heading = tab.locator("h1").inner_text()
         tab.add_style_tag(content=WORDLESS)
-        paper = PdfReader(BytesIO(tab.pdf(prefer_css_page_size=True)))
-        said = [words(sheet.extract_text()) for sheet in paper.pages]
+        said = [words(sheet.text) for sheet in sheets_of(tab.pdf(prefer_css_page_size=True))]
         assert 1 <= len(said) <= 20, f"{kind} takes {len(said)} sheets"
         if kind not in BARE:
             assert words(heading) in said[0], f"{kind}: {said[0][:80]}"
@@ -69,6 +68,6 @@ def test_nothing_runs_off_the_paper_no_heading_stands_alone_on_it_and_no_link_le
 def test_the_key_of_the_first_page_is_on_the_sheet_of_its_maps(tab: Page, demo: Path) -> None:
     tab.goto((demo / "index.html").as_uri())
     tab.add_style_tag(content=WORDLESS)
-    first, *_ = PdfReader(BytesIO(tab.pdf(format="Letter", prefer_css_page_size=True))).pages
+    first, *_ = sheets_of(tab.pdf(format="Letter", prefer_css_page_size=True))
     last = tab.locator(".map-key .letter").last.inner_text()
-    assert words(last) in words(first.extract_text())
+    assert words(last) in words(first.text)

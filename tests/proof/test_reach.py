@@ -152,7 +152,7 @@ def test_the_keyboard_goes_through_a_page_in_order_and_its_place_is_seen(
     """First comes the link that leads past the ways about."""
     for kind, path in samples.items():
         tab.goto(path.as_uri())
-        stops = tabbed(tab, 30)
+        stops = tabbed(tab, 20)
         parts = [stop["part"] for stop in stops]
         assert parts[:2] == ["skip", "masthead"], kind
         assert parts[2] == "site", kind

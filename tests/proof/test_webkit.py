@@ -6,7 +6,6 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
 
 from tests import tools
 from tests.proof import sheets
@@ -50,6 +49,6 @@ def test_each_sheet_is_whole(webkit: Path, demo: Path, name: str, size: str, lie
 
 
 def test_the_first_page_begins_on_the_first_sheet(webkit: Path) -> None:
-    first = PdfReader(printed(webkit, *JOBS[-1])).pages
-    assert "The beds on" in first[0].extract_text()
+    first = sheets.sheets_of(printed(webkit, *JOBS[-1]))
+    assert "The beds on" in first[0].text
     assert 1 <= len(first) <= 20
