@@ -103,7 +103,7 @@ def test_nothing_is_kept_of_files_that_are_gone(tmp_path: Path) -> None:
     found = read(root, Memory())
     shutil.rmtree(root / CONTENT / "2026")
     left = read(root, found.leaves).leaves
-    assert set(left.parts) == {"garden.yaml"}
+    assert set(left.parts) == {"garden.yaml", "crops.yaml"}
     assert not any("2026" in name for name in (*left.nodes, *left.pages))
 
 

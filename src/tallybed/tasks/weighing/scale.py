@@ -171,7 +171,7 @@ class Scale:
 
         ``dated``: where it was not picked on the day of the scale, its words say so.
         """
-        record = weighing(told, source)
+        record = weighing(told, source, self.vocabulary.context.names)
         return Slip(
             typed=told.typed,
             weighing=record,
