@@ -17,44 +17,22 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import make
 from tests.pages.gardens import built_pages, parsed, written
 
-ANYWHERE = ("arugula", "chard", "beet", "cilantro", "squash-summer", "bean-pole", "sweet-potato", "rutabaga")
-"""The crops of the garden, by their short names, in the order of their columns."""
-SHOWN = {
-    "en": (
-        *("arugula", "chard", "beets", "cilantro", "squash, summer", "beans, pole", "sweet potatoes"),
-        "rutabagas",
-    ),
-    "en-GB": (
-        *("rocket", "chard", "beetroot", "coriander", "courgettes", "French beans, climbing"),
-        *("sweet potatoes", "swedes"),
-    ),
-    "en-NZ": (
-        *("rocket", "silverbeet", "beetroot", "coriander", "courgettes", "beans, climbing", "kūmara"),
-        "swedes",
-    ),
-}
-"""What each country has in lists for the crops of the garden."""
-TYPED = {
-    "en": (
-        *("arugula", "chard", "beet", "cilantro", "zucchini", "pole beans", "sweet potato"),
-        "rutabaga",
-    ),
-    "en-GB": (
-        *("rocket", "Swiss chard", "beetroot", "coriander", "courgette", "climbing French beans"),
-        *("sweet potato", "swede"),
-    ),
-    "en-NZ": (
-        "rocket",
-        "silverbeet",
-        "beetroot",
-        "coriander",
-        "courgette",
-        "climbing beans",
-        "kumara",
-        "swede",
-    ),
-}
-"""What a gardener of each country writes for them."""
+LANGUAGES = ("en", "en-GB", "en-NZ")
+TABLE = """
+arugula       | arugula; arugula              | rocket; rocket                                | rocket; rocket
+chard         | chard; chard                  | Swiss chard; chard                            | silver beet; silverbeet
+beet          | beet; beets                   | beetroot; beetroot                            | beetroot; beetroot
+cilantro      | cilantro; cilantro            | coriander; coriander                          | coriander; coriander
+squash-summer | zucchini; squash, summer      | courgette; courgettes                         | courgette; courgettes
+bean-pole     | pole beans; beans, pole       | climbing French beans; French beans, climbing | climbing beans; beans, climbing
+sweet-potato  | sweet potato; sweet potatoes  | sweet potato; sweet potatoes                  | kūmara; kūmara
+rutabaga      | rutabaga; rutabagas           | swede; swedes                                 | swede; swedes
+"""  # noqa: E501 - a table
+"""The crops of the garden: the short name; then, for each language, what people write and what lists have."""
+CELLS = [[cell.strip().split("; ") for cell in line.split("|")] for line in TABLE.strip().splitlines()]
+ANYWHERE = [row[0][0] for row in CELLS]
+TYPED = {language: [row[at][0] for row in CELLS] for at, language in enumerate(LANGUAGES, 1)}
+SHOWN = {language: [row[at][1] for row in CELLS] for at, language in enumerate(LANGUAGES, 1)}
 AMERICAN = r"arugula|beets?|cilantro|summer squash|squash, summer|zucchini|pole|rutabagas?"
 ABROAD = {
     "en-GB": re.compile(rf"\b(?:{AMERICAN})\b", re.IGNORECASE),
@@ -106,7 +84,7 @@ def site(root: Path) -> dict[str, str]:
 @pytest.fixture(scope="module")
 def roots(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """One garden for each language."""
-    return {language: garden(tmp_path_factory.mktemp(language), language) for language in SHOWN}
+    return {language: garden(tmp_path_factory.mktemp(language), language) for language in LANGUAGES}
 
 
 def words(page: BeautifulSoup) -> str:
@@ -124,16 +102,16 @@ def run(*told: str | Path) -> Result:
     return CliRunner().invoke(main, [str(one) for one in told])
 
 
-@pytest.mark.parametrize("language", list(SHOWN))
+@pytest.mark.parametrize("language", LANGUAGES)
 def test_lists_have_the_countrys_names_and_addresses_stay(roots: dict[str, Path], language: str) -> None:
     page = parsed(site(roots[language])["crops/index.html"])
     links = {str(link["href"]): link.get_text() for link in page.select("table a")}
-    assert [links[f"{slug}/index.html"] for slug in ANYWHERE] == list(SHOWN[language])
+    assert [links[f"{slug}/index.html"] for slug in ANYWHERE] == SHOWN[language]
     listed = list(links.values())
     assert listed == sorted(listed, key=str.casefold), "not in the order of what is shown"
 
 
-@pytest.mark.parametrize("language", list(SHOWN))
+@pytest.mark.parametrize("language", LANGUAGES)
 def test_a_crops_page_is_titled_and_told_by_the_countrys_name(roots: dict[str, Path], language: str) -> None:
     for slug, shown in zip(ANYWHERE, SHOWN[language], strict=True):
         page = parsed(site(roots[language])[f"crops/{slug}/index.html"])
@@ -193,8 +171,8 @@ def test_a_map_has_no_letters_of_a_name_it_does_not_show(roots: dict[str, Path],
     assert not own & {"Ar", "Ci", "Ss", "Bp", "Ru"}
 
 
-@pytest.mark.parametrize("language", list(SHOWN))
-@pytest.mark.parametrize("typed", list(TYPED))
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("typed", LANGUAGES)
 def test_papers_read_alike_whoever_named_the_crops(tmp_path: Path, language: str, typed: str) -> None:
     found = read(garden(tmp_path, language, typed))
     assert [worded(one) for one in found.findings] == []
@@ -203,9 +181,9 @@ def test_papers_read_alike_whoever_named_the_crops(tmp_path: Path, language: str
     assert season.plan is not None
     assert season.log is not None
     assert season.ledger is not None
-    assert [row.crop for row in season.plan] == list(ANYWHERE)
-    assert [event.crop.slug for event in season.log[0].done if event.crop] == list(ANYWHERE)
-    assert [row.crops[0].slug for row in season.ledger if not row.mixed] == list(ANYWHERE)
+    assert [row.crop for row in season.plan] == ANYWHERE
+    assert [event.crop.slug for event in season.log[0].done if event.crop] == ANYWHERE
+    assert [row.crops[0].slug for row in season.ledger if not row.mixed] == ANYWHERE
 
 
 @pytest.mark.parametrize(
