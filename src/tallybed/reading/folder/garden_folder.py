@@ -162,8 +162,8 @@ class _Folder:
     def _crop_list(self, files: KnownFiles, base: GardenFile | None) -> CropList:
         """Return the library's crops, named as in the garden's country, with the garden's own among them."""
         library = load_library()
-        region_ = region(base.garden.language) if base is not None else ""
-        crop_list = CropList.of(library.crops, library.names, region_)
+        country = region(base.garden.language) if base is not None else ""
+        crop_list = CropList.of(library.crops, library.names, country)
         if files.crops is not None:
             context = Context(problems=self._problems)
             items = self._sources.items(files.crops, "a list of crops")
