@@ -80,6 +80,20 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NameElsewhere:
+    """What a crop is called in some countries, where that is not the library's own name for it."""
+
+    regions: tuple[str, ...]
+    """Countries by their code of two capitals, as in ``en-NZ``."""
+    name: str
+    plural: str
+    kind: str = ""
+    letters: str
+    source: str = ""
+    """The source's id; empty for a name from memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Variety:
     """A variety the garden knows, with what it changes."""
 
@@ -116,6 +130,8 @@ class Crop:
     """Other names people type, singular and plural."""
     general: tuple[str, ...] = ()
     """General names that this crop shares with others, e.g. ``bean``."""
+    elsewhere: tuple[NameElsewhere, ...] = ()
+    """Its names in other countries, of which a garden there has one for its ``name``."""
     botanical_name: str = ""
     family: str
     habit: Habit | None = None
@@ -156,6 +172,15 @@ class Crop:
     def listed_one(self) -> str:
         """The same of one: ``bean, bush``."""
         return kind_after(self.name, self.kind)
+
+    @property
+    def written(self) -> str:
+        """What stands for it in the gardener's files: its slug, or the name it has in their country.
+
+        Either is read in every garden, and means this crop alone; a name that the garden chose may not
+        outlast the choice.
+        """
+        return self.name if any(one.name == self.name for one in self.elsewhere) else self.slug
 
     @property
     def untold(self) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from tallybed.garden.crops import Crop, Variety, everyday
 
@@ -67,6 +67,28 @@ def named_by(kind: str, *names_: str) -> bool:
     return all(name.startswith(f"{kind} ") for name in names_) if kind else True
 
 
+def renamed(crop: Crop, name: str, plural: str, kind: str, letters: str) -> Crop:
+    """Return a crop under another name; the one it had is one of its other names from now on."""
+    now = {folded(name), folded(plural)}
+    before = dict.fromkeys((crop.name, crop.plural, *crop.also))
+    return replace(
+        crop,
+        name=name,
+        plural=plural,
+        kind=kind,
+        letters=letters,
+        also=tuple(each for each in before if folded(each) not in now),
+    )
+
+
+def as_called_in(crop: Crop, region: str) -> Crop:
+    """Return a crop under the name it has in a country, which is told by its code (``NZ``)."""
+    for one in crop.elsewhere:
+        if region in one.regions:
+            return renamed(crop, one.name, one.plural, one.kind, one.letters)
+    return crop
+
+
 def usual_kind(name: str, plural: str, crops: Iterable[Crop]) -> str:
     """Return the kind of a crop nobody told one of: what stands before the everyday name of crops with kinds.
 
@@ -111,19 +133,28 @@ class Names:
     """Folded name to slugs; names and slugs in sorted order."""
     alike: Mapping[str, tuple[str, ...]]
     """The same without the signs that make no difference; of names that come to one, the first counts."""
+    written: Mapping[str, str] = field(default_factory=dict)
+    """What stands in the garden's files for a crop, by slug, where that is not the slug."""
 
     @classmethod
     def of(cls, crops: Iterable[Crop]) -> Names:
         """Index the names of ``crops``: library and own ones together."""
+        every = tuple(crops)
         ranks: tuple[dict[str, set[str]], ...] = ({}, {}, {})
-        for crop in crops:
+        for crop in every:
             own = (crop.slug, crop.slug.replace("-", " "), crop.name, crop.plural)
-            for rank, texts in zip(ranks, (own, crop.also, crop.general), strict=True):
+            other = (*crop.also, *(name for one in crop.elsewhere for name in (one.name, one.plural)))
+            for rank, texts in zip(ranks, (own, other, crop.general), strict=True):
                 for text in texts:
                     rank.setdefault(folded(text), set()).add(crop.slug)
         merged = ranks[2] | ranks[1] | ranks[0]
         meanings = {name: tuple(sorted(merged[name])) for name in sorted(merged)}
-        return cls(meanings, {_alike(name): meanings[name] for name in reversed(meanings)})
+        alike = {_alike(name): meanings[name] for name in reversed(meanings)}
+        return cls(meanings, alike, written(every))
+
+    def as_written(self, slugs: Iterable[str]) -> tuple[str, ...]:
+        """Return what stands in the garden's files for each of some crops."""
+        return tuple(self.written.get(slug, slug) for slug in slugs)
 
     def find(self, text: str) -> tuple[str, ...]:
         """Return the slugs that ``text`` can mean: one, several for a general name, none if unknown."""
@@ -133,6 +164,11 @@ class Names:
     def nearest(self, text: str) -> str:
         """Return the known name most like ``text``, or an empty text where none is near."""
         return nearest(text, self.meanings)
+
+
+def written(crops: Iterable[Crop]) -> dict[str, str]:
+    """Return what stands in a garden's files for those crops that are not written by their slug."""
+    return {crop.slug: crop.written for crop in crops if crop.written != crop.slug}
 
 
 def _alike(name: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import without_year
+from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import INDOORS, Verb
 from tallybed.garden.squares import in_words
 from tallybed.pages.tables.pickings_table import crop_words, weight_words
@@ -64,9 +65,9 @@ def text_of(draft: EntryDraft, year: Year) -> str:
     return "\n".join([*lines, "---", "", ""])
 
 
-def line_of(one: Due, planting: Planting | None) -> str:
+def line_of(one: Due, planting: Planting | None, garden: Garden) -> str:
     """Return a job as a line of ``done``, with all the plan tells of it that the log should know."""
-    details = {one.verb: one.crop.slug or one.crop.typed}
+    details = {one.verb: garden.crop(one.crop.slug).written if one.crop.slug else one.crop.typed}
     planned = planting.planned if planting else None
     if planned and planned.tag:
         details["tag"] = planned.tag
@@ -95,7 +96,10 @@ def _done(draft: EntryDraft, year: Year) -> Iterable[str]:
         f"# Due by the plan up to {without_year(draft.last)}. For what was done, take the # away, and that",
         "# before done: as well; set right what went otherwise; delete the rest.",
         "#done:",
-        *(f"#  - {line_of(one, plantings.get(one.planting))}  # {_when(one)}" for one in draft.due),
+        *(
+            f"#  - {line_of(one, plantings.get(one.planting), year.garden)}  # {_when(one)}"
+            for one in draft.due
+        ),
     )
 
 

@@ -38,9 +38,9 @@ def _pairs(
     """Yield the keys of a row with their values, in the order of the row; what is empty is left out."""
     yield "date", weighing.day.isoformat()
     if weighing.mixed:
-        yield "mixed", [crop.slug or crop.typed for crop in weighing.crops]
+        yield "mixed", [crop.typed for crop in weighing.crops]
     elif weighing.crops:
-        yield "crop", weighing.crops[0].slug or weighing.crops[0].typed
+        yield "crop", weighing.crops[0].typed
     if weighing.tag:
         yield "tag", weighing.tag
     if weighing.variety:

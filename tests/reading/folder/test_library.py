@@ -27,6 +27,9 @@ family: Apiaceae
 habit: root
 start: set out
 letters: Sk
+elsewhere:
+  - {in: [GB, IE], name: crummock root, plural: crummock roots, kind: crummock, letters: Cr, source: slide}
+  - {in: [NZ], name: sweet root, plural: sweet root, letters: Sr, source: from memory}
 
 used:
   spacing: {value: 12 in, source: leaflet, note: The only figure.}
@@ -63,6 +66,14 @@ def test_a_file_becomes_a_crop_with_exact_numbers(tmp_path: Path) -> None:
     assert (crop.habit, crop.start) == (Habit.ROOT, Beginning.SET_OUT)
     assert crop.spacing == Length.of(12, INCH)
     assert not crop.own
+    britain, zealand = crop.elsewhere
+    assert (britain.regions, britain.name, britain.plural) == (
+        ("GB", "IE"),
+        "crummock root",
+        "crummock roots",
+    )
+    assert (britain.kind, britain.letters, britain.source) == ("crummock", "Cr", "slide")
+    assert (zealand.regions, zealand.kind, zealand.source) == (("NZ",), "", "")
     wide, close = crop.all_of("intensive spacing")
     assert (wide.low, wide.high, wide.unit, wide.of) == (Fraction(10), Fraction(12), "in", "good soil")
     assert (wide.source, wide.kind, wide.note) == ("leaflet", Footing.PUBLISHED, "printed so")
@@ -142,6 +153,11 @@ BAD = [
     ("source: slide, note: 30 days", "of: 30 days", "the figure has no source, and no kind that needs none"),
     ("- {text: when it is fat, kind: common practice}", "when it is fat", "the plain text “when it is fat”"),
     ("also: [crummock]", "also: [crummock", "5:7: error: the bracket [ is not closed"),
+    ("in: [GB, IE]", "in: [GB, Ireland]", "“Ireland” is not two capitals, such as NZ"),
+    ("in: [GB, IE], ", "", "a name elsewhere has no key “in”"),
+    ("kind: crummock", "kind: sweet", "sweet does not begin name and plural"),
+    (", source: slide}\n  - {in", ", source: slid}\n  - {in", "no source has the id slid"),
+    (", source: from memory}", "}", "a name elsewhere has no key “source”"),
 ]
 
 

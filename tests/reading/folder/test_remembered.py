@@ -40,6 +40,9 @@ EDITS: dict[str, Callable[[Path], object]] = {
     "a bed taken away": put("garden.yaml", GARDEN.replace("  - {name: back", "  - {name: rear")),
     "its own file broken": put("garden.yaml", "name: [\n"),
     "its own file again": put("garden.yaml", GARDEN),
+    "crops as another country calls them": put("garden.yaml", f"{GARDEN}language: en-NZ\n"),
+    "as the garden calls them": put("crops.yaml", "- {crop: swede, name: neep}\n"),
+    "as the library calls them": put("garden.yaml", GARDEN),
     "an entry without a header": put("2026/log/2026-05-01-late.md", "No header.\n"),
     "an entry": put("2026/log/2026-05-01-late.md", "---\ntitle: Late\ndate: 2026-05-01\n---\nLate.\n"),
     "an empty log": lambda root: [one.unlink() for one in (root / CONTENT / "2026/log").iterdir()],
@@ -103,7 +106,7 @@ def test_nothing_is_kept_of_files_that_are_gone(tmp_path: Path) -> None:
     found = read(root, Memory())
     shutil.rmtree(root / CONTENT / "2026")
     left = read(root, found.leaves).leaves
-    assert set(left.parts) == {"garden.yaml"}
+    assert set(left.parts) == {"garden.yaml", "crops.yaml"}
     assert not any("2026" in name for name in (*left.nodes, *left.pages))
 
 

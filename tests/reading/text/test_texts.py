@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.reading.text.texts import curled, title
+from tallybed.reading.text.texts import curled, region, title
 
 
 @pytest.mark.parametrize(
@@ -26,3 +26,22 @@ def test_straight_quotes_become_curly_and_measures_stay(typed: str, set_as: str)
 
 def test_a_title_is_one_line_with_curly_quotes() -> None:
     assert title("  The  lone survivor of April's freeze ") == "The lone survivor of April’s freeze"
+
+
+@pytest.mark.parametrize(
+    ("language", "country"),
+    [
+        ("en", ""),
+        ("en-NZ", "NZ"),
+        ("EN-nz", "NZ"),
+        ("en-UK", "GB"),
+        ("en-Latn-AU", "AU"),
+        ("en-US", "US"),
+        ("en-scotland", ""),
+        ("mi-NZ", ""),
+        ("fr-CA", ""),
+    ],
+)
+def test_a_country_is_that_of_a_code_of_english(language: str, country: str) -> None:
+    """Codes are read by their form in BCP 47: a script has four letters, a country two."""
+    assert region(language) == country

@@ -173,7 +173,7 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
                 f"{one.words}, and bulbs begin as the days come to {TYPES[kind]} hours,"
                 f" about {without_year(since)}",
                 expected="leaves grown by then: planted weeks before",
-                remedy=f"{'sow seed' if seed else 'plant sets'} in early spring, or take it for green onions",
+                remedy=f"{'sow seed' if seed else 'plant sets'} in early spring, or pull it young and green",
             ),
         )
 

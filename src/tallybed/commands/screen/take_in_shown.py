@@ -76,7 +76,7 @@ def _show_unknown(intakes: Sequence[Intake], *, every: bool) -> None:
     shown = list(found.items()) if every else list(found.items())[:MOST_NAMES]
     for (name, where), one in shown:
         number = sum(other.rows for intake in intakes for other in intake.unknown if other.name == name)
-        near = f"; nearest: {', '.join(one.near)}" if one.near else ""
+        near = f"; nearest: {', '.join(one.called)}" if one.called else ""
         say(f"“{name}” in {counted(number if len(intakes) > 1 else one.rows)} is not settled{near}")
         say(f"  settle it in {where}")
     if len(shown) < len(found):
@@ -90,7 +90,7 @@ def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
     where = " ".join(row.get(key) for key in ("bed", "squares") if row.get(key))
     if line.slip is not None:
         one = line.slip.weighing
-        crop = " + ".join(name.slug or name.typed for name in one.crops)
+        crop = " + ".join(name.typed for name in one.crops)
         what = f"{what} = {crop}" if crop and crop != what else what
         where = in_words(one.squares) if one.squares else where
     fate = f"{line.fate.value}: {line.words}" if line.words else line.fate.value

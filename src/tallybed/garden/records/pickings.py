@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-from tallybed.garden.naming import CropName
+from tallybed.garden.naming import CropName, Names
 from tallybed.garden.records.ledger import Destination, State, Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight
@@ -88,11 +88,14 @@ class PickingSource:
     """The key of its planting, where one is known to have stood there; empty otherwise."""
 
 
-def weighing(picking: Picking, source: PickingSource) -> Weighing:
-    """Return the row of the ledger that a picking becomes."""
-    # By their slugs, as a row names them; what was typed may be any other name of theirs.
-    slugs = source.bowl if picking.mixed else (source.crop,)
-    crops = tuple(CropName(typed=slug, slugs=(slug,)) for slug in slugs if slug)
+def weighing(picking: Picking, source: PickingSource, names: Names) -> Weighing:
+    """Return the row of the ledger that a picking becomes.
+
+    Its crops are named as rows of the garden name them; what was typed may be any other name of theirs.
+    """
+    slugs = tuple(filter(None, source.bowl if picking.mixed else (source.crop,)))
+    words = zip(slugs, names.as_written(slugs), strict=True)
+    crops = tuple(CropName(typed=word, slugs=(slug,)) for slug, word in words)
     return Weighing(
         day=picking.day,
         crops=crops,

@@ -117,7 +117,8 @@ def _planting_row(year: Year, planting: Planting) -> Row:
     return Row(
         cells=(
             Cell(
-                text=names.full_name("", planting.variety, planting.tag).strip() or planting.key,
+                text=names.full_name("", planting.variety, planting.tag).strip()
+                or names.short_name(year.garden, planting),
                 to=addresses.planting(planting),
                 note=names.place_words(year.garden, squares),
             ),

@@ -170,7 +170,7 @@ def _prices_table(year: Year, worth: Value) -> Table:
                 text(listed(dict.fromkeys(price.seen_at for price in one.prices if price.seen_at))),
             )
         )
-        for one in worth.crops
+        for one in sorted(worth.crops, key=lambda one: names.filed(garden, one.crop))
     )
     return Table(
         ident="t-prices",

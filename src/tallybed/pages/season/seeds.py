@@ -200,6 +200,7 @@ def _percent(rate: Figure) -> str:
 
 def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
     """Return what each crop needs in all, as a table."""
+    by_name = sorted(found, key=lambda one: names.filed(year.garden, one.crop))
     table = Table(
         ident="crops",
         caption=f"The same added up, crop by crop, for {year.name}",
@@ -207,7 +208,7 @@ def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
             *("Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes", "Trellis"),
             numbers=("Plantings", "Plants", "Seeds", "Stakes"),
         ),
-        rows=tuple(_crop_row(year.garden, one) for one in found),
+        rows=tuple(_crop_row(year.garden, one) for one in by_name),
     )
     return without_empty_columns(table)
 

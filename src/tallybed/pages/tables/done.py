@@ -103,7 +103,9 @@ def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
     words = base.text
     if len(plantings) == 1:
         return Cell(text=words, to=addresses.planting(plantings[0]))
-    others = tuple(Link(planting.tag or planting.key, addresses.planting(planting)) for planting in plantings)
+    others = tuple(
+        Link(names.short_name(garden, planting), addresses.planting(planting)) for planting in plantings
+    )
     return Cell(text=words, to="" if others else base.to, links=others)
 
 

@@ -42,6 +42,14 @@ def listed_crop(garden: Garden, slug: str, *, many: bool = True) -> Link:
     return Link(found.listed if many else found.listed_one, addresses.crop(found))
 
 
+def filed(garden: Garden, key: str) -> str:
+    """Return what puts a tally's crop key in its order: a slug, or what would be one of a name elsewhere."""
+    found = crop(garden, key)
+    if found is None or found.written == found.slug:
+        return key
+    return found.listed_one.casefold().replace(", ", "-")
+
+
 def named(garden: Garden, name: CropName, *, many: bool = False) -> Link:
     """Return a crop as typed in the records: its name (or plural), or the words if they mean none or many."""
     if name.slug:
@@ -97,6 +105,14 @@ def planting_words(garden: Garden, planting: Planting) -> str:
     known = crop_of(garden, planting)
     base = known.name if known else planting.crop.typed
     return full_name(base, planting.variety, planting.tag)
+
+
+def short_name(garden: Garden, planting: Planting) -> str:
+    """Return a planting's tag, or else its key with its crop as the garden's files name it."""
+    known = crop_of(garden, planting)
+    if planting.tag or known is None:
+        return planting.tag or planting.key
+    return known.written + planting.key.removeprefix(known.slug)
 
 
 def full_name(crop_name: str, variety: str, tag: str) -> str:

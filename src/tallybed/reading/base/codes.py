@@ -99,6 +99,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "known-crop": "A crop that is said to be new is known.",
         "duplicate-crop": "A crop stands twice in crops.yaml.",
         "letters": "A crop’s letters for the maps are not two letters.",
+        "name-taken": "The name that the garden gives a crop means another crop.",
         "letters-taken": "A crop’s letters for the maps are another’s.",
         "crop-kind": "A crop’s kind is not how its name and its plural begin.",
         "also-taken": "Another name of a crop means another crop, and goes on meaning that alone.",

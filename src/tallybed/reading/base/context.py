@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import CropName, Names, folded
-from tallybed.reading.base.problems import LeftOut, Misread, Problems, quoted
+from tallybed.reading.base.problems import LeftOut, Misread, Problems, listed, quoted
 from tallybed.reading.text.squares import Beds
 
 CROP = "the name of a crop"
@@ -71,6 +71,10 @@ class Context:
         if (text, slugs) not in self.crops:
             self.crops[text, slugs] = CropName(typed=" ".join(text.split()), slugs=slugs)
         return self.crops[text, slugs]
+
+    def one_of(self, slugs: Iterable[str]) -> str:
+        """Return crops as they stand in the garden's files, joined with “or”."""
+        return listed(self.names.as_written(slugs))
 
     def _answered(self, text: str, slugs: tuple[str, ...]) -> tuple[str, ...]:
         """Return the one crop that a general name means this season, else all that it can mean."""

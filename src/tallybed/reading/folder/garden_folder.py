@@ -35,6 +35,7 @@ from tallybed.reading.shapes.safety.soil import soil_test
 from tallybed.reading.shapes.take_in import TakeInSettings, taking
 from tallybed.reading.text.file_names import slug_of
 from tallybed.reading.text.squares import Beds
+from tallybed.reading.text.texts import region
 from tallybed.reading.yaml.headers import HeadedFile
 from tallybed.reading.yaml.nodes import Node
 
@@ -81,7 +82,7 @@ class _Folder:
         """Return the garden with all that could be read of it, or None where its own file could not."""
         files = found_files(self._sources.disk, self._problems)
         base = self._known((files.garden,), GARDEN, read=lambda: self._ground(files))
-        crop_list = self._known((files.crops,), CROPS, read=lambda: self._crop_list(files))
+        crop_list = self._known((files.garden, files.crops), CROPS, read=lambda: self._crop_list(files, base))
         context = Context(
             problems=self._problems,
             metric=base is not None and base.garden.showing.metric,
@@ -158,10 +159,11 @@ class _Folder:
         self._sources.forget_texts(files.every)
         return season
 
-    def _crop_list(self, files: KnownFiles) -> CropList:
-        """Return the library's crops with the garden's own among them."""
+    def _crop_list(self, files: KnownFiles, base: GardenFile | None) -> CropList:
+        """Return the library's crops, named as in the garden's country, with the garden's own among them."""
         library = load_library()
-        crop_list = CropList.of(library.crops, library.names)
+        country = region(base.garden.language) if base is not None else ""
+        crop_list = CropList.of(library.crops, library.names, country)
         if files.crops is not None:
             context = Context(problems=self._problems)
             items = self._sources.items(files.crops, "a list of crops")

@@ -13,11 +13,12 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Source
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, NameElsewhere, Source
 from tallybed.garden.units import Length
 
 UNDERSTOOD = "understood.json"
 _FIGURE = tuple(field.name for field in fields(Figure))
+_NAME = tuple(field.name for field in fields(NameElsewhere))
 _SOURCE = tuple(field.name for field in fields(Source))
 
 
@@ -51,6 +52,7 @@ def _crop_notes(crop: Crop) -> dict[str, Any]:
         raise ValueError(f"{crop.slug} is not the library's alone")
     notes = {field.name: getattr(crop, field.name) for field in fields(Crop)}
     del notes["varieties"], notes["own"]
+    notes["elsewhere"] = [[getattr(one, name) for name in _NAME] for one in crop.elsewhere]
     spacing = crop.spacing
     notes["spacing"] = None if spacing is None else _number(spacing.nanometres)
     for name in ("figures", "chosen"):
@@ -83,12 +85,21 @@ def _crop(says: dict[str, Any]) -> Crop:
             **says,
             "also": tuple(says["also"]),
             "general": tuple(says["general"]),
+            "elsewhere": tuple(map(_name, says["elsewhere"])),
             "habit": None if says["habit"] is None else Habit(says["habit"]),
             "start": None if says["start"] is None else Beginning(says["start"]),
             "spacing": None if says["spacing"] is None else Length(_exact(says["spacing"])),
             "figures": tuple(map(_figure, says["figures"])),
             "chosen": tuple(map(_figure, says["chosen"])),
         }
+    )
+
+
+def _name(says: list[Any]) -> NameElsewhere:
+    """Return one name elsewhere."""
+    regions, name, plural, kind, letters, source = says
+    return NameElsewhere(
+        regions=tuple(regions), name=name, plural=plural, kind=kind, letters=letters, source=source
     )
 
 

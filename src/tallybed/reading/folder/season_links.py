@@ -11,7 +11,7 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import INDOORS, STARTING, Entry, Event
 from tallybed.garden.records.plan import PlanRow
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import LeftOut, listed, quoted
+from tallybed.reading.base.problems import LeftOut, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 _BEGINNING = STARTING | INDOORS
@@ -200,7 +200,7 @@ def _among(text: str, own: str, place: Place, known: SeasonNames, context: Conte
         return slugs[0]
     if slugs:
         found = f"{quoted(text)} may mean several crops of this season"
-        context.problems.add(place, "general-crop", found, expected=listed(slugs))
+        context.problems.add(place, "general-crop", found, expected=context.one_of(slugs))
     elif known.whole and context.crops_whole:
         found = f"no tag or crop of this season is called {quoted(text)}, so nothing can stand among it"
         expected = "a tag, or a crop, of the season’s plan or log"

@@ -68,7 +68,7 @@ def price(node: Node, context: Context) -> Price:
             CROP_KEY,
             "general-crop",
             f"{quoted(crop.typed)} may be several crops, and a price is for one",
-            expected=f"one of {listed(crop.slugs)}",
+            expected=f"one of {context.one_of(crop.slugs)}",
         )
     row.finish()
     slug = row[CROP_KEY].slug

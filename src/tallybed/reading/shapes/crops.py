@@ -13,7 +13,7 @@ from typing import cast
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
 from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place, Severity
-from tallybed.garden.naming import Names, folded, named_by, usual_kind
+from tallybed.garden.naming import Names, as_called_in, folded, named_by, renamed, usual_kind, written
 from tallybed.garden.plurals import plural_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import CROP, Context
@@ -79,8 +79,7 @@ def _variety(node: Node, context: Context) -> Variety:
 
 VARIETIES = Key("varieties", rows(_variety), "a list of varieties")
 KNOWN = Key("crop", CROP_NAME, CROP, required=True)
-OVERRIDE = Shape("a crop", (KNOWN, SPACING, DAYS, GERMINATION, SOURCE, VARIETIES, NOTE_KEY))
-
+CALLED = Key("name", said(_crop_word, "a name"), "what this garden calls it")
 NEW = Key("new", said(_crop_word, CROP), CROP, required=True)
 PLURAL = Key("plural", LINE, "the name for several")
 KIND = Key("kind", LINE, "the first words of its name, said after the rest in lists, or none")
@@ -107,25 +106,12 @@ START = Key(
     "start", chosen({way.value: way for way in Beginning}, "a start", OTHER_STARTS), listed(Beginning)
 )
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps")
+NAMES = (PLURAL, KIND, LETTERS)
+FIGURES = (SPACING, DAYS, GERMINATION, SOURCE, VARIETIES, NOTE_KEY)
+OVERRIDE = Shape("a crop", (KNOWN, CALLED, *NAMES, *FIGURES))
 OWN = Shape(
     "a crop of your own",
-    (
-        NEW,
-        PLURAL,
-        KIND,
-        ALSO,
-        BOTANICAL,
-        FAMILY,
-        HABIT,
-        START,
-        LETTERS,
-        SPACING,
-        DAYS,
-        GERMINATION,
-        SOURCE,
-        VARIETIES,
-        NOTE_KEY,
-    ),
+    (NEW, PLURAL, KIND, ALSO, BOTANICAL, FAMILY, HABIT, START, LETTERS, *FIGURES),
 )
 
 
@@ -143,9 +129,12 @@ class CropList:
     """Other names that the garden gave its own crops, as typed, each with the crop's slug."""
 
     @classmethod
-    def of(cls, library: Mapping[str, Crop], names: Names) -> CropList:
-        """Begin with the library: its crops by slug, and what they are called."""
-        return cls(dict(library), names)
+    def of(cls, library: Mapping[str, Crop], names: Names, region: str = "") -> CropList:
+        """Begin with the library: its crops by slug, under their names in a country, and all their names."""
+        if not region:
+            return cls(dict(library), names)
+        crops = {slug: as_called_in(crop, region) for slug, crop in library.items()}
+        return cls(crops, replace(names, written=written(crops.values())))
 
     def add(self, node: Node, context: Context) -> None:
         """Take in one entry of ``crops.yaml``; what is wrong with it has been told."""
@@ -183,13 +172,48 @@ class CropList:
         name = row[KNOWN]
         if name.slug is None:
             found = f"{quoted(name.typed)} may mean several crops"
-            row.wrong(KNOWN, "general-crop", found, expected=listed(name.slugs))
+            row.wrong(KNOWN, "general-crop", found, expected=row.context.one_of(name.slugs))
         else:
             self._once(name.slug, row, KNOWN)
         row.finish()
-        crop = self.crops[cast("str", name.slug)]
+        crop = self._called(self.crops[cast("str", name.slug)], row)
         crop = replace(crop, varieties=(*crop.varieties, *(row.get(VARIETIES) or ())))
         self.crops[crop.slug] = _with_figures(crop, row, row.get(SPACING))
+
+    def _called(self, crop: Crop, row: KeyedValues) -> Crop:
+        """Return a known crop under the name that the garden gives it, if it gives one. Raises LeftOut."""
+        if not any(row.has(key) for key in (CALLED, *NAMES)):
+            return crop
+        given = row.get(CALLED)
+        name, kind = given or crop.name, crop.kind
+        plural = row.get(PLURAL) or (plural_of(name) if given else crop.plural)
+        if given or row.has(KIND) or not named_by(kind, name, plural):
+            kind = _kind(row, name, plural, self.crops.values())
+        for key, text in ((CALLED, name), (PLURAL, plural)):
+            means = self.names.find(text)
+            if means and crop.slug not in means:
+                others = listed([self.crops[one].name for one in means], "and")
+                found = f"{quoted(text)} cannot be a name of {crop.name}: it means {others}"
+                at = key if row.has(key) else CALLED
+                row.wrong(at, "name-taken", found, expected="a name that no other crop has")
+                break
+        letters = self._letters(row, name, crop.slug) or crop.letters
+        row.finish()
+        self.crops[crop.slug] = crop = renamed(crop, name, plural, kind, letters)
+        self.names = Names.of(self.crops.values())
+        return crop
+
+    def _letters(self, row: KeyedValues, name: str, slug: str) -> str:
+        """Return the letters told for a crop, if any; tells where another crop has them."""
+        letters = row.get(LETTERS) or ""
+        others = [crop for crop in self.crops.values() if crop.slug != slug]
+        holder = next((crop for crop in others if letters and crop.letters == letters), None)
+        if holder is not None:
+            found = f"the letters {letters} stand for {holder.name} already"
+            free = _free_letters(name, {crop.letters for crop in others})
+            expected = f"two letters that no other crop has{', such as ' if free else ''}{free}"
+            row.wrong(LETTERS, "letters-taken", found, expected=expected)
+        return letters
 
     def _add_new(self, row: KeyedValues) -> None:
         """Add a crop of the garden's own. Raises LeftOut where its name or letters are taken."""
@@ -201,13 +225,7 @@ class CropList:
             found = f"{quoted(name)} is a known crop already"
             row.wrong(NEW, "known-crop", found, remedy="write crop: instead of new: to change its figures")
         self._once(slug, row, NEW)
-        letters = row.get(LETTERS) or ""
-        holder = next((crop for crop in self.crops.values() if letters and crop.letters == letters), None)
-        if holder is not None:
-            found = f"the letters {letters} stand for {holder.name} already"
-            free = _free_letters(name, {crop.letters for crop in self.crops.values()})
-            expected = f"two letters that no other crop has{', such as ' if free else ''}{free}"
-            row.wrong(LETTERS, "letters-taken", found, expected=expected)
+        letters = self._letters(row, name, slug)
         plural = row.get(PLURAL) or plural_of(name)
         shared = {folded(each) for crop in self.crops.values() for each in crop.general}
         also = row.get(ALSO) or ()
@@ -319,10 +337,11 @@ def general_names(node: Node, context: Context) -> tuple[dict[str, str], bool]:
             continue
         if meant.slug is None:
             found = f"{quoted(meant.typed)} may mean several crops"
-            context.problems.add(value.place, "general-crop", found, expected=listed(meant.slugs))
+            expected = context.one_of(meant.slugs)
+            context.problems.add(value.place, "general-crop", found, expected=expected)
         elif meant.slug not in slugs:
-            found = f"{quoted(name.text)} does not mean {meant.slug}"
-            context.problems.add(value.place, "not-its-meaning", found, expected=listed(slugs))
+            found = f"{quoted(name.text)} does not mean {context.one_of(meant.slugs)}"
+            context.problems.add(value.place, "not-its-meaning", found, expected=context.one_of(slugs))
         else:
             answers[folded(name.text)] = meant.slug
     return dict(sorted(answers.items())), len(answers) == len(node.pairs)

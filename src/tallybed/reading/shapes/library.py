@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Source
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, NameElsewhere, Source
 from tallybed.garden.facts import FACTS
 from tallybed.garden.naming import named_by
 from tallybed.garden.units import INCH, Length
@@ -47,6 +47,13 @@ def _letters(text: str) -> str:
     """Read a crop's two letters, a capital and a small one. Raises Misread."""
     if not re.fullmatch(r"[A-Z][a-z]", text):
         raise Misread(LIBRARY, f"{quoted(text)} are not a capital and a small letter")
+    return text
+
+
+def _region(text: str) -> str:
+    """Read a country's code. Raises Misread."""
+    if not re.fullmatch(r"[A-Z]{2}", text):
+        raise Misread(LIBRARY, f"{quoted(text)} is not two capitals, such as NZ")
     return text
 
 
@@ -154,11 +161,46 @@ START = Key(
     "start", chosen({way.value: way for way in Beginning}, "a start"), listed(Beginning), required=True
 )
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps", required=True)
+FROM_MEMORY = Footing.MEMORY.value
+IN = Key("in", every(said(_region, "a country"), "countries"), "countries, such as [AU, NZ]", required=True)
+NAME_SOURCE = Key("source", NOTE, f"the id of a source, or {FROM_MEMORY}", required=True)
+NAMED = Shape("a name elsewhere", (IN, NAME, PLURAL, CROP_KIND, LETTERS, NAME_SOURCE))
+
+
+def _elsewhere(node: Node, context: Context) -> NameElsewhere:
+    """Read what a crop is called in some countries. Raises LeftOut."""
+    row = take(node, NAMED, context)
+    row.finish()
+    kind, source_id = row.get(CROP_KIND) or "", row[NAME_SOURCE]
+    _kind_fits(row)
+    if source_id != FROM_MEMORY and source_id not in context.sources:
+        row.wrong(NAME_SOURCE, LIBRARY, f"no source has the id {source_id}")
+    row.finish()
+    return NameElsewhere(
+        regions=row[IN],
+        name=row[NAME],
+        plural=row[PLURAL],
+        kind=kind,
+        letters=row[LETTERS],
+        source="" if source_id == FROM_MEMORY else source_id,
+    )
+
+
+def _kind_fits(row: KeyedValues) -> None:
+    """Tell where the kind does not begin both name and plural."""
+    if not named_by(row.get(CROP_KIND) or "", row[NAME], row[PLURAL]):
+        row.wrong(CROP_KIND, LIBRARY, f"{row[CROP_KIND]} does not begin name and plural")
+
+
+ELSEWHERE = Key("elsewhere", every(_elsewhere, "names"), "a list of names", never_empty=True)
 USED = Key("used", _used, "the figures that are used, by fact", required=True)
 ALL = Key("facts", _facts, "all figures, by fact", required=True)
 CROP = Shape(
     "a crop of the library",
-    (SLUG, NAME, PLURAL, CROP_KIND, ALSO, GENERAL, BOTANICAL, FAMILY, HABIT, START, LETTERS, USED, ALL),
+    (
+        *(SLUG, NAME, PLURAL, CROP_KIND, ALSO, GENERAL, BOTANICAL, FAMILY, HABIT, START, LETTERS, ELSEWHERE),
+        *(USED, ALL),
+    ),
 )
 
 
@@ -169,8 +211,7 @@ def crop(node: Node, context: Context) -> Crop:
     slug, used = row[SLUG], row[USED]
     if row.place.file != f"{slug}.yaml":
         row.wrong(SLUG, LIBRARY, f"{slug} is not the name of its file")
-    if not named_by(row.get(CROP_KIND) or "", row[NAME], row[PLURAL]):
-        row.wrong(CROP_KIND, LIBRARY, f"{row[CROP_KIND]} does not begin name and plural")
+    _kind_fits(row)
     spacing = _single("spacing", used, row)
     days, days_from = _days(row[START], used, row)
     row.finish()
@@ -186,6 +227,7 @@ def crop(node: Node, context: Context) -> Crop:
         habit=row[HABIT],
         start=row[START],
         letters=row[LETTERS],
+        elsewhere=row.get(ELSEWHERE) or (),
         spacing=Length.of(spacing, INCH),
         days=days,
         days_from=days_from,

@@ -124,7 +124,7 @@ def plan_row(node: Node, context: Context) -> PlanRow:
             CROP_KEY,
             "general-crop",
             f"{quoted(crop.typed)} may mean several crops",
-            expected=listed(crop.slugs),
+            expected=context.one_of(crop.slugs),
             remedy=f"name the crop, or say what it means in content/{context.season}/names.yaml",
         )
     else:

@@ -117,7 +117,7 @@ def _one_crop(node: Node, context: Context) -> str:
     name = CROP_NAME(node, context)
     if name.slug is None:
         found = f"{quoted(name.typed)} may mean several crops"
-        context.problems.add(node.place, "general-crop", found, expected=listed(name.slugs))
+        context.problems.add(node.place, "general-crop", found, expected=context.one_of(name.slugs))
         raise LeftOut
     return name.slug
 

@@ -120,6 +120,17 @@ def language(text: str) -> str:
     return words
 
 
+def region(language: str) -> str:
+    """Return the country that a code of English names (``NZ`` of ``en-NZ``), else an empty text.
+
+    Other languages have their own names for crops, whatever the country.
+    """
+    first, *parts = language.upper().split("-")
+    found = next((part for part in parts if len(part) < 3), "")  # a script has four letters
+    # People write UK; the code is GB (CLDR, aliases of territories).
+    return {"UK": "GB"}.get(found, found) if first == "EN" else ""
+
+
 def time_zone(text: str) -> str:
     """Read a time zone of the IANA database. Where the machine has none, the form alone is looked at."""
     words = text.strip()

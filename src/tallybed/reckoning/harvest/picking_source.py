@@ -14,7 +14,7 @@ from enum import StrEnum
 
 from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.findings import joined, sentence
-from tallybed.garden.naming import folded, nearest
+from tallybed.garden.naming import Names, folded, nearest
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.plantings.plantings import Planting
@@ -59,9 +59,15 @@ Squares = frozenset[Square]
 Answer = Found | SourceQuestion | Refused
 
 
-def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) -> Answer:
+NO_NAMES = Names({}, {})
+
+
+def whose(
+    holding: Holding, picking: Picking, names: Names = NO_NAMES, *, looking_around: bool = True
+) -> Answer:
     """Return what a picking came from, or the question that is open.
 
+    ``names`` say how crops are written in that question; by their slugs where none are given.
     ``holding`` is that of the picking's season, as of its day or later. With
     ``looking_around``, a general name told without squares goes to the only crop of that
     name that stands anywhere that day, and where several do, that is asked; without it
@@ -73,7 +79,7 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
             day = without_year(picking.day)
             return Refused(words=f"nothing says that {_name(picking)} stood in row {picking.row} on {day}")
         picking = replace(picking, row=None, bed="", places=places)
-    there = _Ground(holding, picking)
+    there = _Ground(holding, picking, names)
     if not picking.crops and not picking.tag:
         return _what_stood(holding, picking)
     if picking.mixed:
@@ -93,7 +99,7 @@ def whose(holding: Holding, picking: Picking, *, looking_around: bool = True) ->
         return _anywhere(there, picking)
     if picking.answer:
         return Found(source=PickingSource(crop=picking.answer))
-    return _which_crop(picking, "and neither squares nor an answer of this season say which")
+    return _which_crop(there, picking, "and neither squares nor an answer of this season say which")
 
 
 def only_one(holding: Holding, picking: Picking, source: PickingSource) -> tuple[Planting, Squares] | None:
@@ -111,9 +117,10 @@ def only_one(holding: Holding, picking: Picking, source: PickingSource) -> tuple
 class _Ground:
     """The plantings that a picking can come from, and where each stood that day."""
 
-    def __init__(self, holding: Holding, picking: Picking) -> None:
+    def __init__(self, holding: Holding, picking: Picking, names: Names = NO_NAMES) -> None:
         """Find the plantings of the named crops that stood on the day of the picking."""
         self.holding = holding
+        self._names = names
         meanings = frozenset(picking.meanings)
         self.stood: list[tuple[Planting, frozenset[Square]]] = []
         for planting in holding.plantings:
@@ -121,6 +128,10 @@ class _Ground:
                 squares = stood_in(holding, planting, picking.day)
                 if squares:
                     self.stood.append((planting, squares))
+
+    def one_of(self, slugs: Iterable[str]) -> str:
+        """Return crops as they are written, joined with “or”."""
+        return joined(self._names.as_written(slugs), "or")
 
     def of_variety(self, variety: str) -> list[tuple[Planting, frozenset[Square]]]:
         """Return those of a variety; all of them where none is known to be of it."""
@@ -183,11 +194,11 @@ def _mixed(there: _Ground, picking: Picking, *, looking_around: bool) -> Answer:
         known = name.slug or (met[0] if len(met) == 1 else answer)
         if not known:
             return Refused(
-                words=f"“{name.typed}” may be several crops ({joined(name.slugs, 'or')}); name one"
+                words=f"“{name.typed}” may be several crops ({there.one_of(name.slugs)}); name one"
             )
         bowl.append(known)
     if len(set(bowl)) < 2:
-        return Refused(words=f"all of the bowl would be {bowl[0]}; name its crops in full")
+        return Refused(words=f"all of the bowl would be {there.one_of(bowl[:1])}; name its crops in full")
     return Found(source=PickingSource(crop="", bowl=tuple(bowl), squares=squares, tag=picking.tag))
 
 
@@ -278,16 +289,16 @@ def _anywhere(there: _Ground, picking: Picking) -> Answer:
     if not crops:
         if picking.answer:
             return Found(source=PickingSource(crop=picking.answer))
-        return _which_crop(picking, f"and none of them stood here on {without_year(picking.day)}")
+        return _which_crop(there, picking, f"and none of them stood here on {without_year(picking.day)}")
     sources = tuple(_source(planting, squares, picking) for planting, squares in stood)
     words = f"“{_name(picking)}” can be any of these on {without_year(picking.day)}"
     return SourceQuestion(about=Asking.PLAN_ROW, words=words, choices=sources)
 
 
-def _which_crop(picking: Picking, why: str) -> SourceQuestion:
+def _which_crop(there: _Ground, picking: Picking, why: str) -> SourceQuestion:
     """Ask which crop a general name means."""
     choices = tuple(PickingSource(crop=slug) for slug in picking.meanings)
-    words = f"“{_name(picking)}” may be {joined(picking.meanings, 'or')}, {why}"
+    words = f"“{_name(picking)}” may be {there.one_of(picking.meanings)}, {why}"
     return SourceQuestion(about=Asking.CROP, words=words, choices=choices)
 
 

@@ -69,7 +69,8 @@ def _standing(books: Books, before: Slip, season: str) -> tuple[str, int] | None
     """Return the ledger's row that a slip was written as, and its line; None where there is none any more.
 
     Spelled as it would be written today, or else one that says the same on one line: a destination is
-    written as the ledger spells it, and that may have been otherwise then.
+    written as the ledger spells it, a crop as the garden's country calls it, and that may have been
+    otherwise then.
     """
     path = books.root / CONTENT / season / LEDGER
     data = path.read_bytes() if path.exists() else b""
@@ -87,8 +88,9 @@ def _standing(books: Books, before: Slip, season: str) -> tuple[str, int] | None
 
 
 def _by_place(row: Weighing) -> Weighing:
-    """Return a weighing with its destinations under the name that tells one from another."""
-    return replace(row, to=tuple(replace(part, name=one_place(part.name)) for part in row.to))
+    """Return a weighing with crops and destinations under the name that tells one from another."""
+    crops = tuple(replace(crop, typed="") for crop in row.crops)
+    return replace(row, crops=crops, to=tuple(replace(part, name=one_place(part.name)) for part in row.to))
 
 
 def _as_taken(books: Books, row: SheetRow, season: str) -> Slip | None:

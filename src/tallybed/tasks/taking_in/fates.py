@@ -18,7 +18,7 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
         words = "; ".join(problem.text for problem in told.problems)
         return JudgedRow(row=told.row, fate=Fate.UNPLACED, words=words, season=told.season)
     scale = books.scales[told.season]
-    answer = whose(scale.year.holding, told.picking, looking_around=False)
+    answer = whose(scale.year.holding, told.picking, scale.names, looking_around=False)
     if isinstance(answer, Found):
         doubt = answer.doubt if scale.year.season.plan is not None else ""
         slip = scale.slip(told.picking, answer.source, doubt)

@@ -59,6 +59,9 @@ class Unknown:
 
     name: str
     near: tuple[str, ...]
+    """Slugs of the crops that it is like or may mean."""
+    called: tuple[str, ...]
+    """The same crops as the garden's files name them."""
     rows: int
     where: str
     """The file to settle it in, and how."""

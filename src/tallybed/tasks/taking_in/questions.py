@@ -104,7 +104,7 @@ def _of_names(intake: Intake) -> list[SheetQuestion]:
         SheetQuestion(
             about=NAME,
             words=f"“{one.name}”, in {counted(one.rows)}, means",
-            choices=tuple((slug, slug) for slug in one.near),
+            choices=tuple(zip(one.called, one.near, strict=True)),
             name=one.name,
         )
         for one in sorted(intake.unknown, key=lambda one: -one.rows)

@@ -38,16 +38,18 @@ def unknown_names(books: Books, told: Iterable[tuple[ReadRow, JudgedRow]]) -> tu
             key = (one.picking.crops[0].typed, season, True)
             rows[key] += 1
             near[key] = tuple(dict.fromkeys(source.crop for source in question.choices))
-    return tuple(
-        Unknown(name=key[0], near=near[key], rows=times, where=_where_to_settle(key, near[key]))
-        for key, times in sorted(rows.items())
-    )
+    found = []
+    for key, times in sorted(rows.items()):
+        called = books.scales[key[1]].names.as_written(near[key])
+        where = _where_to_settle(key, called)
+        found.append(Unknown(name=key[0], near=near[key], called=called, rows=times, where=where))
+    return tuple(found)
 
 
-def _where_to_settle(key: tuple[str, str, bool], near: Sequence[str]) -> str:
+def _where_to_settle(key: tuple[str, str, bool], called: Sequence[str]) -> str:
     """Return the file to settle a name in, another one for general names, with a line as an example."""
     name, season, general = key
-    meaning = near[0] if near else "CROP"
+    meaning = called[0] if called else "CROP"
     if general:
         return f"{CONTENT}/{season}/{NAMES}, as in   {scalar(name)}: {meaning}"
     return f"{CONTENT}/{TAKE_IN}, as in   names: {{{scalar(name)}: {meaning}}}"

@@ -11,6 +11,7 @@ from pathlib import Path
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
+from tallybed.garden.naming import Names
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.pickings import Picking, PickingSource, weighing
 from tallybed.garden.squares import Square, in_words
@@ -115,6 +116,11 @@ class Scale:
         return self.year.garden
 
     @property
+    def names(self) -> Names:
+        """What the garden's crops are called, and how its files write them."""
+        return self.vocabulary.context.names
+
+    @property
     def ledger(self) -> str:
         """Path of the ledger below the garden folder."""
         return f"{CONTENT}/{self.year.name}/{LEDGER}"
@@ -153,7 +159,7 @@ class Scale:
         )
 
     def _placed(self, text: str, told: Picking, ask: Ask | None) -> Slip:
-        answer = whose(self.year.holding, told)
+        answer = whose(self.year.holding, told, self.names)
         if isinstance(answer, Refused):
             raise MisheardError(f"{quoted(text)}: {answer.words}")
         if isinstance(answer, SourceQuestion):
@@ -171,7 +177,7 @@ class Scale:
 
         ``dated``: where it was not picked on the day of the scale, its words say so.
         """
-        record = weighing(told, source)
+        record = weighing(told, source, self.names)
         return Slip(
             typed=told.typed,
             weighing=record,
