@@ -30,7 +30,7 @@ from tallybed.reading.scale.destinations import find_destinations, shares_told
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain
 from tallybed.reading.scale.parting import is_bowl, parted
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
-from tallybed.reading.scale.shared import places_of_all, whose_day
+from tallybed.reading.scale.shared import day_of_others, places_of_all
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -172,10 +172,10 @@ class _Reader:
         shared = places_of_all(line, parts, self.answers)
         head = parts[0]
         before = [one for one in head.of(Kind.DAY) if one.end <= _first(head)]
-        if len(parts) > 1 and told[0] and before and told[0] is not None:
+        if len(parts) > 1 and told[0] and before and len(set(told) - {None}) == 1:
             governing = told[0]
-        elif len(parts) > 1 and told[-1] and not any(told[:-1]) and told[-1] != (governing or self.day):
-            governing = whose_day(line, told[-1], governing or self.day, self.answers)
+        elif any(told) and not all(told):
+            governing = day_of_others(line, told, governing or self.day, self.answers)
         for part in parts[:-1]:
             part.claims += shared
         for part, own in zip(parts, told, strict=True):
