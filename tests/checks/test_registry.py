@@ -526,6 +526,18 @@ FIRES = [
         says="New Hampshire",
         given="- {date: 2026-06-12, crop: redroot, squares: A1, weight: 1 oz, to: pantry}\n",
     ),
+    Story(
+        "manure in a season of whose produce some is given away",
+        "",
+        "manure-and-giving",
+        line=5,
+        log={
+            "2026-04-10-x": "- {amend: cow manure, squares: F2, manure: raw}\n  - {sow: redroot, squares: A1}"
+        },
+        says="New Hampshire",
+        given="- {date: 2026-06-12, crop: redroot, squares: A1, weight: 2 oz, "
+        "to: {kitchen: 1 oz, pantry: the rest}}\n",
+    ),
 ]
 
 SILENT = [
@@ -572,6 +584,16 @@ SILENT = [
         "",
         "outside-temperature",
         log={"2026-06-10-x": "- {treat: horticultural oil, squares: A1, temperature: 100 F}"},
+    ),
+    *(
+        Story(
+            f"manure in a season whose produce goes to {to}",
+            "",
+            "manure-and-giving",
+            log={"2026-04-10-x": "- {amend: cow manure, squares: F2, manure: raw}"},
+            given=f"- {{date: 2026-06-12, crop: redroot, weight: 1 oz, to: {to}}}\n",
+        )
+        for to in ("kitchen", "The Kitchen", "our kitchen", "home", "discarded")
     ),
     Story(
         "manure after the last of it was given away",
