@@ -321,6 +321,13 @@ FIRES = [
         says="its trellis is 2 ft high",
     ),
     Story(
+        "vines that run at a trellis of two feet",
+        "- {crop: pumpkin, squares: 'c/A1:B1', sow: May 25, until: Oct 10, spacing: 12 in, plants: 1}\n",
+        "low-support",
+        garden=TWO_BEDS,
+        says="runs, and its trellis is 2 ft high; expected about 19 ft 8 in, as far as its vines run",
+    ),
+    Story(
         "picked before it was to be sown, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -824,10 +831,19 @@ SILENT = [
         "too-dense",
         garden=TWO_BEDS,
     ),
+    *(
+        Story(
+            f"{crop} at a trellis of six feet",
+            f"- {{crop: {crop}, squares: A1, sow: May 25, until: Sep 20}}\n",
+            "low-support",
+        )
+        for crop in ("bean-pole", "pumpkin")
+    ),
     Story(
-        "a trellis of six feet",
-        "- {crop: bean-pole, squares: A1, sow: May 25, until: Sep 20}\n",
+        "vines led out past a trellis of two feet",
+        "- {crop: pumpkin, squares: 'c/A1:B1', sow: May 25, until: Oct 10, run-out: {side: 1, reach: 6 ft}}\n",
         "low-support",
+        garden=TWO_BEDS,
     ),
     Story(
         "picked the day it was to go in, and no log",
