@@ -841,7 +841,7 @@ SILENT = [
     ),
     Story(
         "vines led out past a trellis of two feet",
-        "- {crop: pumpkin, squares: 'c/A1:B1', sow: May 25, until: Oct 10, run-out: {side: 1, reach: 6 ft}}\n",
+        "- {crop: pumpkin, squares: c/A1, sow: May 25, until: Sep 20, run-out: {side: 1, reach: 6 ft}}\n",
         "low-support",
         garden=TWO_BEDS,
     ),

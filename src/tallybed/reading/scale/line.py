@@ -293,8 +293,13 @@ class _Reader:
         return self._weightless(line, numbers)
 
     def _weightless(self, line: Line, numbers: list[str]) -> tuple[Told | None, list[Any], bool]:
+        like = ""
+        glued = None if numbers else leftovers.number_in_a_word(line)
+        if glued is not None:
+            numbers, like = [glued["number"]], glued["rest"][0]
         number = numbers[0] if len(numbers) == 1 else ""
-        symbols = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        usual = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        symbols = sorted(usual, key=lambda unit: unit[0] != like)
         units = [f"{number} {unit}" for unit in symbols] if number else []
         whole = number.isdigit() or not number
         unweighed = f"{number} counted, not weighed" if number else UNWEIGHED
@@ -306,6 +311,8 @@ class _Reader:
             key=f"{WEIGHT} {line.text}",
         )
         value = answered(self.answers, question)
+        if glued is not None:
+            line.claim(Kind.NUMBER, glued.start(), glued.end(), number)
         if value == UNWEIGHED:
             return None, [], False
         unit_named = UNITS[value.rpartition(" ")[2]]
