@@ -70,6 +70,13 @@ def test_a_better_place_is_told_and_nothing_is_moved(garden: Path) -> None:
     assert (garden / "content" / "2026" / "plan.yaml").read_text(encoding="utf-8") == PLAN
 
 
+def test_an_exchange_looks_at_one_bed_and_says_so_where_there_are_more(tmp_path: Path) -> None:
+    more = f"{GARDEN}  - {{name: c, length: 2 squares, width: 3 squares, bearing: 90}}\n"
+    plan = PLAN.replace("squares: ", "squares: b/")
+    result = run(written(tmp_path, {"garden.yaml": more, "2026/plan.yaml": plan}), "b", "--better")
+    assert result.stdout.splitlines()[1].endswith("nothing else moved. The other beds are not looked at.")
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [

@@ -107,10 +107,11 @@ def _better(year: Year, bed: Bed) -> str:
     found = exchanges(year, bed)
     if found is None:
         return ""
+    alone = " The other beds are not looked at." if len(year.garden.beds) > 1 else ""
     lines = [
         f"As it lies, the plan of {year.name} for {bed.name} costs its own crops"
         f" {found.cost:,.0f} square-hours of sun over the season.",
-        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.",
+        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.{alone}",
     ]
     if not found.best:
         lines.append("No exchange of them would cost less.")
