@@ -124,6 +124,14 @@ def test_hours_are_held_against_the_need_as_they_are_told(tmp_path: Path, hours:
     )
 
 
+def test_what_takes_next_to_nothing_is_not_named(tmp_path: Path) -> None:
+    """Fails where a neighbour "takes 0 hours"."""
+    year = _year(tmp_path, CORN_SOUTH)
+    light = Light(days=100, open=1000, lost=500, around=20, to={"SC1": 498, "PP1": 4}, to_things={"a hut": 4})
+    year.kept("sun of plantings", lambda: {"PP1": light})
+    assert [one.found.partition("; ")[2] for one in _dim(year)] == ["SC1 (sweet corn) takes 5 hours"]
+
+
 @pytest.mark.parametrize(("height", "told"), [("30 ft", True), ("2 ft", False)])
 def test_a_wall_that_takes_the_sun_is_named_with_its_hours(tmp_path: Path, height: str, told: bool) -> None:
     plan = "- {crop: pepper-sweet, tag: PP1, squares: A2:D2, set out: May 10, until: Sep 30}\n"

@@ -8,7 +8,7 @@ that carries it over.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Figure
@@ -89,13 +89,18 @@ def _only_roots(year: Year, key: str) -> bool:
 def _taken(year: Year, one: Dim) -> str:
     """Return what takes a planting's sun: neighbours, and what stands around."""
     days = one.light.days
-    most = sorted(one.light.to.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
-    around = sorted(one.light.to_things.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
+    most, around = _most(one.light.to, days), _most(one.light.to_things, days)
     told = [
         f"{called(year, year.holding.planting(key))} takes {hours_words(hours / days)}" for key, hours in most
     ]
     told += [f"{name} takes {hours_words(hours / days)}" for name, hours in around]
     return f"; {', '.join(told)}" if told else ""
+
+
+def _most(hours: Mapping[str, float], days: float) -> list[tuple[str, float]]:
+    """Return what takes most of some hours, the most first: what is told as none of them is left out."""
+    told = [(name, taken) for name, taken in hours.items() if round(taken / days, 1) > 0]
+    return sorted(told, key=lambda item: (-item[1], item[0]))[:NAMED]
 
 
 def _needed(garden: Garden, figure: Figure) -> str:

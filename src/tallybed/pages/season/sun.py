@@ -73,10 +73,12 @@ def planting_sun(year: Year, planting: Planting) -> str:
         return ""
     told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
     taken = _most(year, light)
+    at_once = (sum(light.to.values()) - light.lost) / light.days >= WORTH_TELLING
+    both = " Hours in which several of them shade it at once are told of each." if taken and at_once else ""
     lost = f" Its neighbours take {hours_words(light.lost / light.days)} from it: {taken}." if taken else ""
     low = height_of(year, planting.key, supported=False) is None
     ground = " Its own height is not known, so this is measured on the ground." if low else ""
-    return f"{sentence(f'{told}, under a clear sky')}{lost}{ground}"
+    return f"{sentence(f'{told}, under a clear sky')}{lost}{both}{ground}"
 
 
 def _most(year: Year, light: Light) -> str:
@@ -251,8 +253,8 @@ def sun_table(year: Year, found: BedSun, when: str) -> Table:
         heads=heads("Square", "Crop", *_NUMBERS, "Taken by", numbers=_NUMBERS),
         rows=tuple(_row(year, spot) for spot in found.spots if spot.light.days > 0),
         notes=(
-            "A loss to several neighbours at once counts once; beside each of them stand all the hours for "
-            "which it is before the sun, but for those that things around take.",
+            "A loss to several neighbours, or several things around, at once counts once; beside each stand "
+            "all the hours for which it is before the sun, of a neighbour but for those that things around take.",
         ),
     )
 
