@@ -316,6 +316,38 @@ def test_a_season_under_way_is_held_against_others_only_up_to_its_day(tmp_path: 
     assert rows_of(pages[FILE], "t-to-the-end")[0][:2] == ["Weight, lb", "3.0"]
 
 
+@pytest.mark.parametrize("closed", ["", "seasons: {2025: {closed: yes}}\n"])
+def test_a_bill_after_the_last_day_of_a_season_is_in_every_sum_of_it(tmp_path: Path, closed: str) -> None:
+    """Fails where one page tells two sums of what a season cost."""
+    root = garden(
+        tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n", garden=GARDEN + closed
+    )
+    costs = "- {date: 2025-03-01, what: boards, cost: 100, for: bed, spread: 5 years}\n"
+    bill = "- {date: 2026-01-10, what: water, cost: 12.50, for: water}\n"
+    before = "- {date: 2025-05-20, crop: kale, weight: 1 lb}\n"
+    written(root, {"2025/costs.yaml": costs + bill, "2025/harvest.yaml": before})
+    pages = laid_out(root)
+    assert [cells[1] for cells in rows_of(pages["2025/rows/index.html"], "t-money")] == ["32.50", "12.50"]
+    ended = {cells[0]: cells[1] for cells in rows_of(pages[FILE], "t-to-the-end")}
+    assert ended["Cost, with what is spread"] == "32.50"
+    assert ended["Cost, without"] == "12.50"
+
+
+def test_a_season_that_bears_its_part_of_earlier_costs_alone_says_so(tmp_path: Path) -> None:
+    """Fails where it is said to have cost nothing else: nobody wrote that down."""
+    root = garden(tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n")
+    boards = "- {date: 2025-03-01, what: boards, cost: 100, for: bed, spread: 5 years}\n"
+    kale = "- {date: 2025-05-20, crop: kale, weight: 1 lb}\n"
+    written(root, {"2025/costs.yaml": boards, "2025/harvest.yaml": kale})
+    page = laid_out(root)[FILE]
+    assert [cells[:2] for cells in rows_of(page, "t-money")] == [
+        ["What it cost, with its part of what is spread", "20.00"]
+    ]
+    beside = {cells[0]: cells[2] for cells in rows_of(page, "t-same-date")}
+    assert (beside["Cost, with what is spread"], beside["Cost, without"]) == ("20.00", "not on record")
+    assert "Nothing paid for 2026 itself is on record" in only(page, "[aria-labelledby=money]").get_text()
+
+
 def test_what_no_printed_yield_covers_says_where_it_is_at_least(tmp_path: Path) -> None:
     unweighed = "- {date: 2026-07-02, tag: CA1, weight: not weighed}\n"
     soup = page(

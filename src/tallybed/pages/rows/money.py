@@ -41,7 +41,7 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
         said=(f"No wage is put on anybody’s time.{minutes}",),
         tables=(_money_table(year, costs, worth),),
         folded=tuple(folded),
-        notes=tuple(_money_notes(year, worth)),
+        notes=tuple(_money_notes(year, costs, worth)),
     )
 
 
@@ -51,10 +51,9 @@ def _money_table(year: Year, costs: Spending | None, worth: Value | None) -> Tab
     columns = ("In all", f"Per {showing.unit} weighed", f"Per {showing.area_unit} of the squares")
     rows = []
     if costs is not None:
-        rows += [
-            _money_row(year, "What it cost, with its part of what is spread", costs.whole),
-            _money_row(year, "Without what is spread over years", costs.at_once),
-        ]
+        rows.append(_money_row(year, "What it cost, with its part of what is spread", costs.whole))
+        if costs.at_once is not None:
+            rows.append(_money_row(year, "Without what is spread over years", costs.at_once))
     if worth is not None:
         rows.append(_worth_row(year, worth))
     return Table(
@@ -102,8 +101,10 @@ def _worth_row(year: Year, worth: Value) -> Row:
     )
 
 
-def _money_notes(year: Year, worth: Value | None) -> Iterator[str]:
+def _money_notes(year: Year, costs: Spending | None, worth: Value | None) -> Iterator[str]:
     """Yield what must be said beside money."""
+    if costs is not None and not costs.recorded:
+        yield f"Nothing paid for {year.name} itself is on record: the sum is its part of earlier costs alone."
     yield "What is spread is borne in equal parts by the season it was paid in and those after it."
     if worth is not None:
         yield (

@@ -254,7 +254,7 @@ def sun_table(year: Year, found: BedSun, when: str) -> Table:
         rows=tuple(_row(year, spot) for spot in found.spots if spot.light.days > 0),
         notes=(
             "A loss to several neighbours, or several things around, at once counts once; beside each stand "
-            "all the hours for which it is before the sun, of a neighbour but for those that things around take.",
+            "all the hours for which it is before the sun, of a neighbour without those that things take.",
         ),
     )
 

@@ -24,8 +24,14 @@ def season_water(year: Year, until: date) -> Watering | None:
 
 
 def season_costs(year: Year, until: date) -> Spending | None:
-    """Return what it cost, of what was paid up to and with a day; None where no costs are on record."""
+    """Return what it cost, of what was paid up to and with a day; None where no costs are on record.
+
+    Up to the last day of the season or later, that is all of it: a bill may come after that day, and
+    after the last record of a season that is closed.
+    """
     seasons = year.garden.seasons
+    if until >= year.season.span.last:
+        until = date.max if year.season.closed else max(until, year.today)
     return year.kept(("costs", until), lambda: spending(year.season, seasons, until))
 
 
