@@ -318,19 +318,28 @@ def test_a_season_under_way_is_held_against_others_only_up_to_its_day(tmp_path: 
 
 @pytest.mark.parametrize("closed", ["", "seasons: {2025: {closed: yes}}\n"])
 def test_a_bill_after_the_last_day_of_a_season_is_in_every_sum_of_it(tmp_path: Path, closed: str) -> None:
-    """Fails where one page tells two sums of what a season cost."""
+    """Fails where one page tells two sums of what a season cost, or a price seen in winter is left out."""
     root = garden(
         tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n", garden=GARDEN + closed
     )
     costs = "- {date: 2025-03-01, what: boards, cost: 100, for: bed, spread: 5 years}\n"
     bill = "- {date: 2026-01-10, what: water, cost: 12.50, for: water}\n"
     before = "- {date: 2025-05-20, crop: kale, weight: 1 lb}\n"
-    written(root, {"2025/costs.yaml": costs + bill, "2025/harvest.yaml": before})
+    price = "- {date: 2026-01-10, crop: kale, price: 4, per: lb}\n"
+    written(
+        root,
+        {"2025/costs.yaml": costs + bill, "2025/harvest.yaml": before, "2025/prices.yaml": price},
+    )
     pages = laid_out(root)
-    assert [cells[1] for cells in rows_of(pages["2025/rows/index.html"], "t-money")] == ["32.50", "12.50"]
+    assert [cells[1] for cells in rows_of(pages["2025/rows/index.html"], "t-money")] == [
+        "32.50",
+        "12.50",
+        "4.00",
+    ]
     ended = {cells[0]: cells[1] for cells in rows_of(pages[FILE], "t-to-the-end")}
     assert ended["Cost, with what is spread"] == "32.50"
     assert ended["Cost, without"] == "12.50"
+    assert ended["Would have cost"].startswith("4.00 ")
 
 
 def test_a_season_that_bears_its_part_of_earlier_costs_alone_says_so(tmp_path: Path) -> None:
