@@ -22,6 +22,7 @@ from tallybed.reading.spreadsheet.crop_columns import (
     adds_up_its_column,
     crop_columns,
     is_ditto,
+    notes_a_total,
     one_crop_a_row,
 )
 from tallybed.reading.spreadsheet.dates import WEEKDAY
@@ -46,8 +47,8 @@ _BEFORE_A_DAY = frozenset({*MONTH_NUMBERS, "day", "mo", "tu", "we", "weds", "th"
 """Besides days of the week, what may stand before a bare day; of ``Week 3`` nobody knows the month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
-_TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
-"""The meanings in whose cells a total calls itself so."""
+_TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to")
+"""The meanings in whose cells a total calls itself so, beside a remark."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -206,7 +207,10 @@ class _Shaping:
         texts = [inside[place].text for meaning in _TEXTS for place in self._places(meaning)]
         if any(TOTAL.search(text) for text in texts):
             return True
-        if any(what) or any(inside[place] for place in self._places("date")):
+        dated = any(inside[place] for place in self._places("date"))
+        if any(notes_a_total(inside[place].text, dated=dated) for place in self._places("note")):
+            return True
+        if any(what) or dated:
             return False
         if any(TOTAL.search(cell.text) for cell in inside):
             return True
