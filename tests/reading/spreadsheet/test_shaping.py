@@ -172,6 +172,11 @@ def test_what_stands_beside_columns_of_crops_is_told_once_by_its_own_cell() -> N
         ("1 July 2026", ["June 30, 2026", "1 July 2026", "July 2, 2026", "August 3, 2026"]),
         ("July 1, 2025", ["June 30, 2026", "July 1, 2025", "July 2, 2025", "August 3, 2026"]),
         ("1", ["June 30, 2026", "June 1, 2026", "June 2, 2026", "August 3, 2026"]),
+        ("1.0", ["June 30, 2026", "June 1, 2026", "June 2, 2026", "August 3, 2026"]),
+        ("2026-07-01", ["June 30, 2026", "2026-07-01", "July 2, 2026", "August 3, 2026"]),
+        ("6/1/2026", ["June 30, 2026", "6/1/2026", "June 2, 2026", "August 3, 2026"]),
+        # Of 7/1 nobody knows the month, so nobody knows that of the 2 below it: it stays a bare number.
+        ("7/1/2026", ["June 30, 2026", "7/1/2026", "2", "August 3, 2026"]),
     ],
 )
 def test_a_bare_day_is_of_the_last_month_named_above_it(named: str, days: list[str]) -> None:
