@@ -220,6 +220,29 @@ def test_a_season_whose_weights_do_not_tell_all_is_not_judged_less(
     assert because in said(soup)
 
 
+@pytest.mark.parametrize(
+    ("records", "named"),
+    [
+        ({"plan": CARROT}, True),
+        ({"plan": CARROT + "- {crop: kale, squares: back/A1, set out: May 1, until: Oct 1}\n"}, False),
+        (
+            {
+                "plan": CARROT,
+                "log": SOWN.replace("CROP, tag: CA1, squares: front/A1:B2", "kale, squares: back/A1"),
+            },
+            False,
+        ),
+    ],
+)
+def test_a_bed_of_which_a_season_has_no_record_is_counted_and_said(
+    tmp_path: Path, records: dict[str, str], named: bool
+) -> None:
+    """Fails where a bed built since makes an earlier season look poor, and nobody is told."""
+    soup = page(tmp_path, harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n", **records)
+    words = only(soup, "[aria-labelledby=answer]").get_text()
+    assert ("No record of 2026 names the back bed: its ground is counted" in words) is named
+
+
 def test_more_than_rows(tmp_path: Path) -> None:
     soup = page(
         tmp_path,

@@ -28,6 +28,14 @@ def is_known(season: Season, lines: Iterable[TallyLine]) -> bool:
     return bool(season.plan) or all(line.bed for line in lines if line.counts and line.weighed)
 
 
+def in_no_record(beds: Iterable[Bed], season: Season) -> tuple[Bed, ...]:
+    """Return the beds that plan, log and ledger of a season never name: they may not have been there yet."""
+    named = {square.bed for row in season.plan or () for square in row.squares}
+    named |= {square.bed for entry in season.log or () for event in entry.done for square in event.squares}
+    named |= {square.bed for row in season.ledger or () for square in row.squares}
+    return tuple(bed for bed in beds if bed.name not in named)
+
+
 def run_out_used(bed: Bed, season: Season) -> Fraction:
     """Return the square feet of a bed's run-outs; nothing where no vine of the season's plan is led out."""
     led_out = {square.bed for row in season.plan or () if row.led_out for square in row.squares}
