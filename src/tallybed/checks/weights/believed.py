@@ -24,7 +24,14 @@ Small beds give several times as much per square foot as rows with their paths.
 """
 DRY = 4
 """By how much dried or cured pieces may be lighter than the least fresh ones. Our choice."""
-LIGHT_PARTS = frozenset({"greens", "tops", "leaves", "scapes", "thinnings", "shoots", "flowers", "seed"})
+LIGHT_PARTS = frozenset(
+    {
+        *("greens", "green", "tops", "top", "leaves", "leaf", "scapes", "scape", "thinnings", "thinning"),
+        *("shoots", "shoot", "tips", "tip", "tendrils", "sprouts"),
+        *("flowers", "flower", "blossoms", "blossom", "blooms", "buds", "seed", "seeds"),
+    }
+)
+"""Words for a form of a crop that is lighter than the piece it is grown for."""
 
 
 def implausible_weight(year: Year) -> Iterator[CheckResult]:
