@@ -365,6 +365,19 @@ def test_a_bill_after_the_last_day_of_a_season_is_in_every_sum_of_it(tmp_path: P
     assert ended["Would have cost"].startswith("4.00 ")
 
 
+def test_a_bill_after_the_newest_record_is_said_to_be_left_out(tmp_path: Path) -> None:
+    """Fails where somebody writes a cost down, and the page tells a sum without it and no more."""
+    costs = "- {date: 2026-05-19, what: seed, cost: 4}\n- {date: 2026-05-21, what: net, cost: 9}\n"
+    price = "- {date: 2062-05-01, crop: kale, price: 4, per: lb}\n"
+    harvest = "- {date: 2026-05-20, crop: kale, weight: 3 lb}\n"
+    soup = page(tmp_path / "late", harvest=harvest, costs=costs, prices=price)
+    told = only(soup, "[aria-labelledby=money]").get_text()
+    assert "Two lines of costs and prices are of a day after 20 May 2026, the newest on record" in told
+    assert rows_of(soup, "t-money")[0][1] == "4.00"
+    soup = page(tmp_path / "all", harvest=harvest, costs=costs.splitlines()[0] + "\n")
+    assert "not counted yet" not in only(soup, "[aria-labelledby=money]").get_text()
+
+
 def test_a_season_that_bears_its_part_of_earlier_costs_alone_says_so(tmp_path: Path) -> None:
     """Fails where it is said to have cost nothing else: nobody wrote that down."""
     root = garden(tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n")

@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tallybed.garden.benchmarks import Topic
+from tallybed.garden.days import in_full
 from tallybed.garden.units import KILOGRAM, POUND
 from tallybed.pages.rows.others import OTHERS, others_table
 from tallybed.pages.rows.parts import Citations, RowsPart, percent
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import listed
+from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.effort.money import Spending, Value
-from tallybed.reckoning.effort.season import season_costs, season_value, season_work
+from tallybed.reckoning.effort.season import bills_to_come, season_costs, season_value, season_work
 from tallybed.reckoning.year import Year
 
 
@@ -110,6 +111,12 @@ def _money_notes(year: Year, costs: Spending | None, worth: Value | None) -> Ite
         yield (
             "Prices are those of a shop or market as somebody saw them; where several were seen for a crop "
             "in the season, the middle one is taken. What is grown need not be what would have been bought."
+        )
+    later = bills_to_come(year)
+    if later:
+        yield sentence(
+            f"{counted(later, 'line')} of costs and prices {'is' if later == 1 else 'are'} of a day after "
+            f"{in_full(year.today)}, the newest on record in log and ledger, and not counted yet"
         )
     if not year.garden.currency:
         yield "The garden does not say which currency this is."

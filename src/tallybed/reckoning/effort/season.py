@@ -54,3 +54,10 @@ def _bills_until(year: Year, until: date) -> date:
     if until < year.season.span.last:
         return until
     return date.max if year.season.closed else max(until, year.today)
+
+
+def bills_to_come(year: Year) -> int:
+    """Return how many lines of a season's costs and prices are of days that are still to come."""
+    until = _bills_until(year, year.today)
+    days = [one.day for one in year.season.costs or ()] + [one.day for one in year.season.prices or ()]
+    return sum(day > until for day in days)
