@@ -1027,6 +1027,28 @@ def test_what_is_tended_weeks_before_it_goes_in_is_told_at_its_line(sown: str, t
     assert all("by the plan it goes in on 10 July" in one.found for one in found)
 
 
+@pytest.mark.parametrize(
+    ("garden", "lines"),
+    [
+        ("", 1),
+        ("freeze dates: {last spring: Apr 25, first fall: Oct 5}\n", 4),
+        ("season: {start: Mar 1, end: Nov 30}\n", 4),
+    ],
+)
+def test_ends_of_a_year_are_told_once_where_nobody_said_when_it_freezes(
+    garden: str, lines: int, tmp_path: Path
+) -> None:
+    """Fails where radish is said to fit from January on, of each run of squares, in a place nobody knows."""
+    place = f"name: Test\n{garden}beds: [{{name: b, length: 4 squares, width: 2 squares}}]\n"
+    plan = (
+        "- {crop: greenleaf, squares: A1:D1, sow: Jun 10, until: Aug 1}\n"
+        "- {crop: greenleaf, squares: A2:D2, sow: Jul 1, until: Aug 20}\n"
+    )
+    told = [one for one in found_in(Story("ends", plan, garden=place), tmp_path) if one.code == "idle"]
+    assert len(told) == lines, [worded(one) for one in told]
+    assert ("when it freezes here is not told" in worded(told[0])) is (not garden)
+
+
 def test_squares_idle_all_season_are_told_at_their_bed_with_the_year(tmp_path: Path):
     story = Story("half a bed", "- {crop: greenleaf, squares: A1:F1, sow: Apr 1, until: Oct 20}\n", "idle")
     (told,) = [one for one in found_in(story, tmp_path) if one.code == "idle"]
