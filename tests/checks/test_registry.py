@@ -416,13 +416,13 @@ FIRES = [
         says="with this 16 lb",
     ),
     Story(
-        "more than vines give, on the ground they are led out over",
-        # Its square, away from the side its vines go over, and 4 ft beyond one square of that side.
+        "more than the plant of a vine gives",
+        # Of its ground nobody can judge by rows that stand seven feet apart: its plant is what is held against.
         "- {crop: squash-winter, tag: SQ1, squares: D1, sow: May 20, until: Oct 10, run-out: F,"
         " silence: {run-out-elsewhere: over E1}}\n",
         "implausible-weight",
         ledger="- {date: 2026-09-14, tag: SQ1, weight: 90 lb}\n",
-        says="for its 5 sq ft",
+        says="66 lb 2.2 oz at most of 1 plant",
     ),
     Story(
         "one picking that may be of one planting alone, and does not say so",

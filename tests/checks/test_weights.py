@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.checks.weights.believed import piece_weight
+from tallybed.checks.weights.believed import implausible_weight, piece_weight
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
 from tests.small_garden import written
@@ -36,3 +36,17 @@ def test_a_fruit_too_light_or_too_heavy_is_told(tmp_path: Path) -> None:
     assert "too light for one piece" in light
     (heavy,) = told(tmp_path / "heavy", "crop: squash-summer, count: 1, weight: 12 lb")
     assert "too heavy for pieces" in heavy
+
+
+@pytest.mark.parametrize(("weight", "doubted"), [("18 lb", False), ("180 lb", True)])
+def test_a_vine_gives_more_than_its_squares_and_no_more_than_its_plants(
+    weight: str, doubted: bool, tmp_path: Path
+) -> None:
+    """Fails where a good harvest of squash is taken for a slip, by rows that stand seven feet apart."""
+    plan = "- {crop: squash-winter, tag: WS1, squares: A1:B2, set out: May 25, until: Oct 1, plants: 2}\n"
+    ledger = f"- {{date: 2026-09-20, tag: WS1, weight: {weight}}}\n"
+    papers = {"garden.yaml": GARDEN, "2026/plan.yaml": plan, "2026/harvest.yaml": ledger}
+    garden = read(written(tmp_path, papers)).garden
+    assert garden is not None
+    (year,) = Years(garden=garden, today=date(2026, 10, 2)).all
+    assert bool(list(implausible_weight(year))) is doubted
