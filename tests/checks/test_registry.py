@@ -417,7 +417,7 @@ FIRES = [
     ),
     Story(
         "more than the plant of a vine gives",
-        # Of its ground nobody can judge by rows that stand seven feet apart: its plant is what is held against.
+        # Rows that stand seven feet apart tell nothing of its ground: its one plant is what counts.
         "- {crop: squash-winter, tag: SQ1, squares: D1, sow: May 20, until: Oct 10, run-out: F,"
         " silence: {run-out-elsewhere: over E1}}\n",
         "implausible-weight",
