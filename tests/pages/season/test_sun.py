@@ -88,6 +88,17 @@ def test_hours_that_neighbours_take_at_once_are_said_to_be_told_of_each(
     assert ("shade it at once are told of each" in words) is told
 
 
+@pytest.mark.parametrize(("bearing", "said"), [("", True), (", bearing: 90", False)])
+def test_pages_say_where_it_is_not_known_which_way_a_bed_lies(
+    tmp_path: Path, bearing: str, said: bool
+) -> None:
+    beds = GARDEN.replace("The front bed, ", f"The front bed{bearing}, ")
+    pages = html_of(written(folder(tmp_path), {"garden.yaml": beds}))
+    for path in ("2026/beds/front/05/sun/index.html", "2026/beds/front/index.html"):
+        words = only(pages[path], "main").get_text()
+        assert ("he garden does not say which way the front bed lies" in words) is said, path
+
+
 def test_a_garden_without_a_latitude_has_none_of_it(tmp_path: Path) -> None:
     root = folder(tmp_path)
     pages = html_of(written(root, {"garden.yaml": GARDEN.replace("latitude: 41\n", "")}))

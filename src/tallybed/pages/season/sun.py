@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -20,6 +20,7 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import month_name
+from tallybed.pages.wording.lying import direction_taken
 from tallybed.pages.wording.sentences import figured, listed, sentence
 from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.plantings.plantings import Planting
@@ -327,6 +328,7 @@ def _told(hours: float) -> str:
 
 def _around(garden: Garden, bed: Bed) -> Iterator[str]:
     """Yield a sentence on what stands around a bed, where anything does."""
+    yield from direction_taken(bed)
     told = [one.name for one in garden.surroundings if one.bed in ("", bed.name)]
     if told:
         yield sentence(f"around this bed there {'stand' if len(told) > 1 else 'is'} {listed(told)}")
@@ -335,9 +337,7 @@ def _around(garden: Garden, bed: Bed) -> Iterator[str]:
 def unknown_heights(year: Year, found: BedSun) -> Iterator[str]:
     """Yield a sentence on the plantings whose height nobody knows, where there are any."""
     if found.unknown:
-        told: Iterable[str] = (
-            names.planting_words(year.garden, year.holding.planting(key)) for key in found.unknown
-        )
+        told = [names.planting_words(year.garden, year.holding.planting(key)) for key in found.unknown]
         yield f"No height is known of {listed(told)}: measured on the ground, and taken to shade nothing."
 
 
