@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -52,6 +54,15 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     assert found.found.endswith(" hours from PP1 (sweet pepper)")
     assert "tall crops belong on the north side; `tallybed sun b --better`" in found.remedy
     assert _dim(year) == []
+
+
+def test_an_exchange_in_the_plan_of_a_coming_season_is_looked_for_there(tmp_path: Path) -> None:
+    """Fails where the command that is named looks at the season that is over."""
+    written(tmp_path, {"2025/log/2025-06-01-x.md": "---\ntitle: X\ndate: 2025-06-01\n---\nX.\n"})
+    years = _year(tmp_path, CORN_SOUTH).years
+    for day, option in ((date(2025, 11, 20), " --month 2026-07"), (date(2026, 5, 1), "")):
+        (found,) = _shading(replace(years, today=day).all[-1])
+        assert f"`tallybed sun b --better{option}` looks" in found.remedy
 
 
 def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -> None:

@@ -71,9 +71,16 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, year.holding.planting(one.planting))}, which grows tall,"
                 f" takes direct sun a day: {', '.join(told)}{more}",
                 expected="an hour at most from each",
-                remedy=f"{_where_tall(year.garden)}; `tallybed sun {bed} --better` looks for an exchange",
+                remedy=f"{_where_tall(year.garden)};"
+                f" `tallybed sun {bed} --better{_month(year)}` looks for an exchange",
             ),
         )
+
+
+def _month(year: Year) -> str:
+    """Return the option by which ``tallybed sun`` looks at this season; nothing where it does so anyway."""
+    month = year.chief_month
+    return "" if year is year.years.foremost else f" --month {month.year}-{month.month:02d}"
 
 
 def _only_roots(year: Year, key: str) -> bool:
