@@ -39,7 +39,7 @@ def day_of_others(line: Line, told: Sequence[date | None], other: date, answers:
         return other
     question = LineQuestion(
         DAY,
-        f"those pickings in {quoted(line.text)} that tell no day may be of one of several",
+        f"not every picking in {quoted(line.text)} tells its day; the others are of one of these",
         tuple(Choice(in_full(day), day.isoformat()) for day in days),
         key=f"{DAY} {line.text}",
     )
