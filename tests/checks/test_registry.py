@@ -1033,6 +1033,7 @@ def test_what_is_tended_weeks_before_it_goes_in_is_told_at_its_line(sown: str, t
         ("", 1),
         ("freeze dates: {last spring: Apr 25, first fall: Oct 5}\n", 4),
         ("season: {start: Mar 1, end: Nov 30}\n", 4),
+        ("latitude: -12\n", 4),
     ],
 )
 def test_ends_of_a_year_are_told_once_where_nobody_said_when_it_freezes(

@@ -17,10 +17,9 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.winter import planted_before_winter
 from tallybed.reckoning.sun.needs import Dim, dim, shading
+from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
 
-TROPIC = 23.44
-"""Degrees of latitude up to which the sun of noon stands north on some days and south on others."""
 NAMED = 3
 """How many neighbours a finding names."""
 

@@ -479,6 +479,7 @@ def test_no_line_brings_more_than_a_refusal(text: str) -> None:
     ("line", "first"),
     [
         ("kale 2k", "2 kg"),
+        ("kale 2K", "2 kg"),
         ("kale 400gg C2", "400 g"),
         ("kale 3lbz", "3 lb"),
         ("kale 1.5k", "1.5 kg"),

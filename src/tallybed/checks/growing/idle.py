@@ -16,6 +16,7 @@ from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
 from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
 
 FOR_WINTER = timedelta(days=90)
@@ -74,11 +75,12 @@ def idle(year: Year) -> Iterator[CheckResult]:
 def _may_be_winter(year: Year, first: date, last: date) -> bool:
     """Return whether a gap begins or ends with a year of which nobody told when anything grows.
 
-    What is empty all year is told as any other.
+    What is empty all year is told as any other, and between the tropics all grows all year.
     """
-    span = year.season.span
+    span, latitude = year.season.span, year.garden.latitude
     told = year.spring or year.fall or (span.last - span.first).days + 1 < WHOLE_YEAR
-    return not told and (first == span.first) != (last == span.last)
+    tropical = latitude is not None and abs(latitude) < TROPIC
+    return not (told or tropical) and (first == span.first) != (last == span.last)
 
 
 def _gaps(holds: tuple[Hold, ...], spans: tuple[Span, ...]) -> Iterator[tuple[date, date]]:

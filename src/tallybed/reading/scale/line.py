@@ -296,7 +296,7 @@ class _Reader:
         like = ""
         glued = None if numbers else leftovers.number_in_a_word(line)
         if glued is not None:
-            numbers, like = [glued["number"]], glued["rest"][0]
+            numbers, like = [glued["number"]], glued["rest"][0].casefold()
         number = numbers[0] if len(numbers) == 1 else ""
         usual = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
         symbols = sorted(usual, key=lambda unit: unit[0] != like)

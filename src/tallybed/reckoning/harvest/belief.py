@@ -10,8 +10,8 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight
+from tallybed.reckoning.harvest.areas import run_out
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.rows.ground import run_out
 from tallybed.reckoning.squares.occupancy import Holding
 
 _Origin = tuple[frozenset[str], tuple[Square, ...], str]
