@@ -521,3 +521,47 @@ def test_plants_too_old_by_plan_and_log_are_told_once(logged: str, told: int, tm
     assert garden is not None
     found_there = every_finding(Years(garden=garden, today=date(2026, 6, 1)).all[-1], {"seedlings"})
     assert len(found_there) == told
+
+
+COLD = """\
+name: Cold
+latitude: 41
+season: {start: Mar 1, end: Nov 30}
+freeze dates: {last spring: SPRING, first fall: FALL}
+beds: [{name: b, length: 4 squares, width: 2 squares}]
+"""
+
+
+def cold(folder: Path, row: str, spring: str, fall: str) -> list[str]:
+    """What is told of a row of the plan but for its spacing and idle squares, in a garden of some freezes."""
+    place = COLD.replace("SPRING", spring).replace("FALL", fall)
+    garden = read(written(folder, {"garden.yaml": place, "2026/plan.yaml": f"- {{{row}}}\n"})).garden
+    assert garden is not None
+    year = Years(garden=garden, today=date(2026, 3, 2)).all[-1]
+    return [
+        worded(one) for one in every_finding(year) if one.code in ("too-early", "too-late", "bulbs-too-late")
+    ]
+
+
+@pytest.mark.parametrize("begins", ["set out: Jun 5", "set out: Jun 20", "sow: Jun 20", "set out: Aug 1"])
+def test_an_onion_too_late_for_bulbs_is_not_offered_a_day_that_is_too_late_as_well(
+    begins: str, tmp_path: Path
+) -> None:
+    """Fails where one finding names 6 June, and another says of 5 June that bulbs had begun weeks before."""
+    (told,) = cold(tmp_path, f"crop: onion-bulb, squares: A1:B2, {begins}", "Apr 25", "Oct 8")
+    assert "[bulbs-too-late]" in told
+
+
+@pytest.mark.parametrize(
+    ("spring", "fall", "expected"),
+    [
+        ("Jun 10", "Aug 28", "no day here: it goes in from 17 June on, and by "),
+        ("Apr 25", "Oct 20", "expected 2 May or later"),
+    ],
+)
+def test_what_is_too_early_is_not_told_to_wait_until_it_is_too_late(
+    spring: str, fall: str, expected: str, tmp_path: Path
+) -> None:
+    (told,) = cold(tmp_path, "crop: pumpkin, squares: A1:B2, sow: Apr 1", spring, fall)
+    assert "[too-early]" in told
+    assert expected in told

@@ -321,6 +321,13 @@ FIRES = [
         says="its trellis is 2 ft high",
     ),
     Story(
+        "vines that run at a trellis of two feet",
+        "- {crop: pumpkin, squares: 'c/A1:B1', sow: May 25, until: Oct 10, spacing: 12 in, plants: 1}\n",
+        "low-support",
+        garden=TWO_BEDS,
+        says="runs, and its trellis is 2 ft high; expected about 19 ft 8 in, as far as its vines run",
+    ),
+    Story(
         "picked before it was to be sown, and no log",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "weighed-before-planting",
@@ -409,13 +416,13 @@ FIRES = [
         says="with this 16 lb",
     ),
     Story(
-        "more than vines give, on the ground they are led out over",
-        # Its square, away from the side its vines go over, and 4 ft beyond one square of that side.
+        "more than the plant of a vine gives",
+        # Rows that stand seven feet apart tell nothing of its ground: its one plant is what counts.
         "- {crop: squash-winter, tag: SQ1, squares: D1, sow: May 20, until: Oct 10, run-out: F,"
         " silence: {run-out-elsewhere: over E1}}\n",
         "implausible-weight",
         ledger="- {date: 2026-09-14, tag: SQ1, weight: 90 lb}\n",
-        says="for its 5 sq ft",
+        says="66 lb 2.2 oz at most of 1 plant",
     ),
     Story(
         "one picking that may be of one planting alone, and does not say so",
@@ -526,6 +533,18 @@ FIRES = [
         says="New Hampshire",
         given="- {date: 2026-06-12, crop: redroot, squares: A1, weight: 1 oz, to: pantry}\n",
     ),
+    Story(
+        "manure in a season of whose produce some is given away",
+        "",
+        "manure-and-giving",
+        line=5,
+        log={
+            "2026-04-10-x": "- {amend: cow manure, squares: F2, manure: raw}\n  - {sow: redroot, squares: A1}"
+        },
+        says="New Hampshire",
+        given="- {date: 2026-06-12, crop: redroot, squares: A1, weight: 2 oz, "
+        "to: {kitchen: 1 oz, pantry: the rest}}\n",
+    ),
 ]
 
 SILENT = [
@@ -572,6 +591,16 @@ SILENT = [
         "",
         "outside-temperature",
         log={"2026-06-10-x": "- {treat: horticultural oil, squares: A1, temperature: 100 F}"},
+    ),
+    *(
+        Story(
+            f"manure in a season whose produce goes to {to}",
+            "",
+            "manure-and-giving",
+            log={"2026-04-10-x": "- {amend: cow manure, squares: F2, manure: raw}"},
+            given=f"- {{date: 2026-06-12, crop: redroot, weight: 1 oz, to: {to}}}\n",
+        )
+        for to in ("kitchen", "The Kitchen", "our kitchen", "home", "discarded")
     ),
     Story(
         "manure after the last of it was given away",
@@ -802,10 +831,19 @@ SILENT = [
         "too-dense",
         garden=TWO_BEDS,
     ),
+    *(
+        Story(
+            f"{crop} at a trellis of six feet",
+            f"- {{crop: {crop}, squares: A1, sow: May 25, until: Sep 20}}\n",
+            "low-support",
+        )
+        for crop in ("bean-pole", "pumpkin")
+    ),
     Story(
-        "a trellis of six feet",
-        "- {crop: bean-pole, squares: A1, sow: May 25, until: Sep 20}\n",
+        "vines led out past a trellis of two feet",
+        "- {crop: pumpkin, squares: c/A1, sow: May 25, until: Sep 20, run-out: {side: 1, reach: 6 ft}}\n",
         "low-support",
+        garden=TWO_BEDS,
     ),
     Story(
         "picked the day it was to go in, and no log",
@@ -987,6 +1025,29 @@ def test_what_is_tended_weeks_before_it_goes_in_is_told_at_its_line(sown: str, t
     ]
     assert [one.place.file for one in found] == (["content/2026/log/2026-05-25-x.md"] if told else [])
     assert all("by the plan it goes in on 10 July" in one.found for one in found)
+
+
+@pytest.mark.parametrize(
+    ("garden", "lines"),
+    [
+        ("", 1),
+        ("freeze dates: {last spring: Apr 25, first fall: Oct 5}\n", 4),
+        ("season: {start: Mar 1, end: Nov 30}\n", 4),
+        ("latitude: -12\n", 4),
+    ],
+)
+def test_ends_of_a_year_are_told_once_where_nobody_said_when_it_freezes(
+    garden: str, lines: int, tmp_path: Path
+) -> None:
+    """Fails where radish is said to fit from January on, of each run of squares, in a place nobody knows."""
+    place = f"name: Test\n{garden}beds: [{{name: b, length: 4 squares, width: 2 squares}}]\n"
+    plan = (
+        "- {crop: greenleaf, squares: A1:D1, sow: Jun 10, until: Aug 1}\n"
+        "- {crop: greenleaf, squares: A2:D2, sow: Jul 1, until: Aug 20}\n"
+    )
+    told = [one for one in found_in(Story("ends", plan, garden=place), tmp_path) if one.code == "idle"]
+    assert len(told) == lines, [worded(one) for one in told]
+    assert ("when it freezes here is not told" in worded(told[0])) is (not garden)
 
 
 def test_squares_idle_all_season_are_told_at_their_bed_with_the_year(tmp_path: Path):

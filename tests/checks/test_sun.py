@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -52,6 +54,15 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     assert found.found.endswith(" hours from PP1 (sweet pepper)")
     assert "tall crops belong on the north side; `tallybed sun b --better`" in found.remedy
     assert _dim(year) == []
+
+
+def test_an_exchange_in_the_plan_of_a_coming_season_is_looked_for_there(tmp_path: Path) -> None:
+    """Fails where the command that is named looks at the season that is over."""
+    written(tmp_path, {"2025/log/2025-06-01-x.md": "---\ntitle: X\ndate: 2025-06-01\n---\nX.\n"})
+    years = _year(tmp_path, CORN_SOUTH).years
+    for day, option in ((date(2025, 11, 20), " --month 2026-07"), (date(2026, 5, 1), "")):
+        (found,) = _shading(replace(years, today=day).all[-1])
+        assert f"`tallybed sun b --better{option}` looks" in found.remedy
 
 
 def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -> None:
@@ -122,6 +133,14 @@ def test_hours_are_held_against_the_need_as_they_are_told(tmp_path: Path, hours:
     assert [one.found.split("; ")[0] for one in _dim(year)] == (
         ["PP1 (sweet pepper) gets 5.9 hours of direct sun a day"] if told else []
     )
+
+
+def test_what_takes_next_to_nothing_is_not_named(tmp_path: Path) -> None:
+    """Fails where a neighbour "takes 0 hours"."""
+    year = _year(tmp_path, CORN_SOUTH)
+    light = Light(days=100, open=1000, lost=500, around=20, to={"SC1": 498, "PP1": 4}, to_things={"a hut": 4})
+    year.kept("sun of plantings", lambda: {"PP1": light})
+    assert [one.found.partition("; ")[2] for one in _dim(year)] == ["SC1 (sweet corn) takes 5 hours"]
 
 
 @pytest.mark.parametrize(("height", "told"), [("30 ft", True), ("2 ft", False)])

@@ -70,6 +70,29 @@ def test_a_better_place_is_told_and_nothing_is_moved(garden: Path) -> None:
     assert (garden / "content" / "2026" / "plan.yaml").read_text(encoding="utf-8") == PLAN
 
 
+@pytest.mark.parametrize("words", [("--month", "2026-06"), ("--better",)])
+def test_a_bed_of_which_nobody_told_how_it_lies_is_said_to_be_taken_so(
+    tmp_path: Path, garden: Path, words: tuple[str, ...]
+) -> None:
+    """Fails where hours are told to a tenth of a bed that may lie any other way."""
+    taken = "The garden does not say which way the bed lies: its letters are taken to run east"
+    assert taken not in run(garden, "b", *words).stdout
+    untold = GARDEN.replace(", bearing: 90", "")
+    assert (
+        taken
+        in run(
+            written(tmp_path / "other", {"garden.yaml": untold, "2026/plan.yaml": PLAN}), "b", *words
+        ).stdout
+    )
+
+
+def test_an_exchange_looks_at_one_bed_and_says_so_where_there_are_more(tmp_path: Path) -> None:
+    more = f"{GARDEN}  - {{name: c, length: 2 squares, width: 3 squares, bearing: 90}}\n"
+    plan = PLAN.replace("squares: ", "squares: b/")
+    result = run(written(tmp_path, {"garden.yaml": more, "2026/plan.yaml": plan}), "b", "--better")
+    assert result.stdout.splitlines()[1].endswith("nothing else moved. The other beds are not looked at.")
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [

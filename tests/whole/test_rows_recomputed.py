@@ -169,7 +169,7 @@ def check_effort(
     money = by_head(tables["t-money"])
     for words, cost in (
         ("What it cost, with its part of what is spread", at_once + spread),
-        ("Without what is spread over years", at_once),
+        *([("Without what is spread over years", at_once)] if (folder / "costs.yaml").exists() else []),
     ):
         each = dollars(cost / total) if total else ""
         assert money[words] == [dollars(cost), each, dollars(cost / squares)]

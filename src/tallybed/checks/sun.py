@@ -8,7 +8,7 @@ that carries it over.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Figure
@@ -17,10 +17,9 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.winter import planted_before_winter
 from tallybed.reckoning.sun.needs import Dim, dim, shading
+from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
 
-TROPIC = 23.44
-"""Degrees of latitude up to which the sun of noon stands north on some days and south on others."""
 NAMED = 3
 """How many neighbours a finding names."""
 
@@ -71,9 +70,16 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, year.holding.planting(one.planting))}, which grows tall,"
                 f" takes direct sun a day: {', '.join(told)}{more}",
                 expected="an hour at most from each",
-                remedy=f"{_where_tall(year.garden)}; `tallybed sun {bed} --better` looks for an exchange",
+                remedy=f"{_where_tall(year.garden)};"
+                f" `tallybed sun {bed} --better{_month(year)}` looks for an exchange",
             ),
         )
+
+
+def _month(year: Year) -> str:
+    """Return the option by which ``tallybed sun`` looks at this season; nothing where it does so anyway."""
+    month = year.chief_month
+    return "" if year is year.years.foremost else f" --month {month.year}-{month.month:02d}"
 
 
 def _only_roots(year: Year, key: str) -> bool:
@@ -89,13 +95,18 @@ def _only_roots(year: Year, key: str) -> bool:
 def _taken(year: Year, one: Dim) -> str:
     """Return what takes a planting's sun: neighbours, and what stands around."""
     days = one.light.days
-    most = sorted(one.light.to.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
-    around = sorted(one.light.to_things.items(), key=lambda item: (-item[1], item[0]))[:NAMED]
+    most, around = _most(one.light.to, days), _most(one.light.to_things, days)
     told = [
         f"{called(year, year.holding.planting(key))} takes {hours_words(hours / days)}" for key, hours in most
     ]
     told += [f"{name} takes {hours_words(hours / days)}" for name, hours in around]
     return f"; {', '.join(told)}" if told else ""
+
+
+def _most(hours: Mapping[str, float], days: float) -> list[tuple[str, float]]:
+    """Return what takes most of some hours, the most first: what is told as none of them is left out."""
+    told = [(name, taken) for name, taken in hours.items() if round(taken / days, 1) > 0]
+    return sorted(told, key=lambda item: (-item[1], item[0]))[:NAMED]
 
 
 def _needed(garden: Garden, figure: Figure) -> str:

@@ -17,7 +17,7 @@ SUPPORTED = frozenset({Habit.CLIMBING})
 SPRAWLING = frozenset({"Cucurbitaceae"})
 """Families of climbers that may lie on the ground as well (common practice, no source)."""
 LEAST_RUN = Length.of(3, FOOT)
-"""Ground over which vines can be turned back as they grow. Our choice."""
+"""Ground, or height of a trellis, over which vines can be turned back as they grow. Our choice."""
 
 
 def no_run_out(year: Year) -> Iterator[CheckResult]:
@@ -91,27 +91,35 @@ def on_trellis(year: Year, squares: tuple[Square, ...]) -> bool:
 
 
 def low_support(year: Year) -> Iterator[CheckResult]:
-    """Find climbing crops at a trellis under half as high as they grow."""
+    """Find crops at a trellis under half as high as they grow.
+
+    Vines that run are turned back on it, so for them it must be under three feet as well.
+    """
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        if crop is None or crop.habit not in SUPPORTED or not row.squares:
+        if crop is None or crop.habit not in (*SUPPORTED, Habit.RUNNING) or not row.squares:
             continue
-        grown = crop.used("height on support") or crop.used("mature height")
+        runs = crop.habit is Habit.RUNNING
+        if runs and row.led_out:
+            continue
+        grown = crop.used("height on support") or crop.used("spread" if runs else "mature height")
         trellises = (one for bed in year.garden.beds for one in bed.trellises if one.height)
         heights = [one.height for one in trellises if not set(one.squares).isdisjoint(row.squares)]
         if grown is None or grown.low is None or not heights:
             continue
         high, meant = max(heights), Length.of(grown.low, INCH)
-        if high * 2 < meant:
+        if high * 2 < (min(meant, LEAST_RUN * 2) if runs else meant):
+            does, far = ("runs", "as far as its vines run") if runs else ("climbs", "as high as it grows")
+            instead = "lead it out of the bed" if runs else "take a low variety"
             showing = year.garden.showing
             yield (
                 row,
                 advice(
                     row.place,
                     "low-support",
-                    f"{called(year, planting)} climbs, and its trellis is {showing.length(high)} high",
-                    expected=f"about {showing.grown(meant)}, as high as it grows",
-                    remedy="plant it at a higher trellis, or take a low variety",
+                    f"{called(year, planting)} {does}, and its trellis is {showing.length(high)} high",
+                    expected=f"about {showing.grown(meant)}, {far}",
+                    remedy=f"plant it at a higher trellis, or {instead}",
                 ),
             )
 

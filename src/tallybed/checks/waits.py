@@ -10,10 +10,11 @@ from dataclasses import replace
 
 from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.days import without_year
+from tallybed.garden.records.ledger import Weighing, one_place
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.treatment import Manure
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
-from tallybed.reckoning.waits.pickings import is_discarded
+from tallybed.reckoning.waits.pickings import DISCARDED, is_discarded
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.temperatures import outside_limits
 from tallybed.reckoning.waits.words import events_of, place_of, safe_words
@@ -117,9 +118,22 @@ def outside_temperature(year: Year) -> Iterator[CheckResult]:
             )
 
 
+OWN = frozenset(
+    f"{whose}{place}"
+    for whose in ("", "own ", "my ", "our ")
+    for place in ("kitchen", "home", "house", "compost")
+) | {"us", "ourselves", "self", "me", "myself", DISCARDED}
+"""Destinations, as people write them, that are nobody else: what went there was not given away."""
+
+
+def _is_given(row: Weighing) -> bool:
+    """Return whether any of a picking went to others."""
+    return any(one_place(part.name) not in OWN for part in row.to)
+
+
 def manure_and_giving(year: Year) -> Iterator[CheckResult]:
     """Find manure of this season under produce that was given away."""
-    given = [row for row in year.season.ledger or () if row.to and not is_discarded(row)]
+    given = [row for row in year.season.ledger or () if _is_given(row)]
     for event in year.waiting.ground.events:
         animals = is_raw(event) or event.manure is Manure.COMPOSTED
         if not animals or not any(row.day >= event.day for row in given):

@@ -105,6 +105,8 @@ class Bed:
     """Side of one square."""
     bearing: Fraction = Fraction(90)
     """Degrees clockwise from north in which the letters run from the marked corner."""
+    bearing_told: bool = True
+    """Whether the garden says so; else east is taken."""
     omitted: frozenset[Square] = frozenset()
     trellises: tuple[Trellis, ...] = ()
     paths: tuple[BedPath, ...] = ()

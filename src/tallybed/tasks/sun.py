@@ -13,6 +13,7 @@ from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.season import sun
 from tallybed.pages.tables.plain_text import plain
+from tallybed.pages.wording.lying import direction_taken
 from tallybed.pages.wording.sentences import figured
 from tallybed.publishing.files.csv_text import csv_text
 from tallybed.reading.folder.garden_folder import read
@@ -57,13 +58,18 @@ def sun_sheet(
     if over is None:
         raise UsageError("the hours of sun need the garden's latitude: write it in content/garden.yaml")
     if better:
-        return Answer(text=_better(year, chosen))
+        return Answer(text=f"{_better(year, chosen)}{_taken(chosen)}")
     when, shown = _shown(year, over, wanted, on)
     if spreadsheet:
         return Answer(text=csv_text(sun.sun_file(shown, when)))
     cost = f"Over the season its plantings take {over.whole.cost:,.0f} square-hours of sun from each other.\n"
     heights = "".join(f"{one}\n" for one in sun.unknown_heights(year, over.whole))
-    return Answer(text=f"{plain(sun.sun_table(year, shown, when))}\n\n{cost}{heights}")
+    return Answer(text=f"{plain(sun.sun_table(year, shown, when))}\n\n{cost}{heights}{_taken(chosen)}")
+
+
+def _taken(bed: Bed) -> str:
+    """Return the direction that is taken for the bed's own, as a line, where the garden tells none."""
+    return "".join(f"{one}\n" for one in direction_taken(bed))
 
 
 def _shown(year: Year, over: SeasonSun, month: Month | None, on: date | None) -> tuple[str, BedSun]:
@@ -107,10 +113,11 @@ def _better(year: Year, bed: Bed) -> str:
     found = exchanges(year, bed)
     if found is None:
         return ""
+    alone = " The other beds are not looked at." if len(year.garden.beds) > 1 else ""
     lines = [
         f"As it lies, the plan of {year.name} for {bed.name} costs its own crops"
         f" {found.cost:,.0f} square-hours of sun over the season.",
-        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.",
+        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.{alone}",
     ]
     if not found.best:
         lines.append("No exchange of them would cost less.")

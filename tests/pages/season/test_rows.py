@@ -220,6 +220,29 @@ def test_a_season_whose_weights_do_not_tell_all_is_not_judged_less(
     assert because in said(soup)
 
 
+@pytest.mark.parametrize(
+    ("records", "named"),
+    [
+        ({"plan": CARROT}, True),
+        ({"plan": CARROT + "- {crop: kale, squares: back/A1, set out: May 1, until: Oct 1}\n"}, False),
+        (
+            {
+                "plan": CARROT,
+                "log": SOWN.replace("CROP, tag: CA1, squares: front/A1:B2", "kale, squares: back/A1"),
+            },
+            False,
+        ),
+    ],
+)
+def test_a_bed_of_which_a_season_has_no_record_is_counted_and_said(
+    tmp_path: Path, records: dict[str, str], named: bool
+) -> None:
+    """Fails where a bed built since makes an earlier season look poor, and nobody is told."""
+    soup = page(tmp_path, harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n", **records)
+    words = only(soup, "[aria-labelledby=answer]").get_text()
+    assert ("No record of 2026 names the back bed: its ground is counted" in words) is named
+
+
 def test_more_than_rows(tmp_path: Path) -> None:
     soup = page(
         tmp_path,
@@ -314,6 +337,60 @@ def test_a_season_under_way_is_held_against_others_only_up_to_its_day(tmp_path: 
     (weight, *_rest) = rows_of(pages[FILE], "t-same-date")
     assert weight[:3] == ["Weight, lb", "1.0", "3.0"], "September 2025 is no part of it"
     assert rows_of(pages[FILE], "t-to-the-end")[0][:2] == ["Weight, lb", "3.0"]
+
+
+@pytest.mark.parametrize("closed", ["", "seasons: {2025: {closed: yes}}\n"])
+def test_a_bill_after_the_last_day_of_a_season_is_in_every_sum_of_it(tmp_path: Path, closed: str) -> None:
+    """Fails where one page tells two sums of what a season cost, or a price seen in winter is left out."""
+    root = garden(
+        tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n", garden=GARDEN + closed
+    )
+    costs = "- {date: 2025-03-01, what: boards, cost: 100, for: bed, spread: 5 years}\n"
+    bill = "- {date: 2026-01-10, what: water, cost: 12.50, for: water}\n"
+    before = "- {date: 2025-05-20, crop: kale, weight: 1 lb}\n"
+    price = "- {date: 2026-01-10, crop: kale, price: 4, per: lb}\n"
+    written(
+        root,
+        {"2025/costs.yaml": costs + bill, "2025/harvest.yaml": before, "2025/prices.yaml": price},
+    )
+    pages = laid_out(root)
+    assert [cells[1] for cells in rows_of(pages["2025/rows/index.html"], "t-money")] == [
+        "32.50",
+        "12.50",
+        "4.00",
+    ]
+    ended = {cells[0]: cells[1] for cells in rows_of(pages[FILE], "t-to-the-end")}
+    assert ended["Cost, with what is spread"] == "32.50"
+    assert ended["Cost, without"] == "12.50"
+    assert ended["Would have cost"].startswith("4.00 ")
+
+
+def test_a_bill_after_the_newest_record_is_said_to_be_left_out(tmp_path: Path) -> None:
+    """Fails where somebody writes a cost down, and the page tells a sum without it and no more."""
+    costs = "- {date: 2026-05-19, what: seed, cost: 4}\n- {date: 2026-05-21, what: net, cost: 9}\n"
+    price = "- {date: 2062-05-01, crop: kale, price: 4, per: lb}\n"
+    harvest = "- {date: 2026-05-20, crop: kale, weight: 3 lb}\n"
+    soup = page(tmp_path / "late", harvest=harvest, costs=costs, prices=price)
+    told = only(soup, "[aria-labelledby=money]").get_text()
+    assert "Two lines of costs and prices are of a day after 20 May 2026, the newest on record" in told
+    assert rows_of(soup, "t-money")[0][1] == "4.00"
+    soup = page(tmp_path / "all", harvest=harvest, costs=costs.splitlines()[0] + "\n")
+    assert "not counted yet" not in only(soup, "[aria-labelledby=money]").get_text()
+
+
+def test_a_season_that_bears_its_part_of_earlier_costs_alone_says_so(tmp_path: Path) -> None:
+    """Fails where it is said to have cost nothing else: nobody wrote that down."""
+    root = garden(tmp_path, harvest="- {date: 2026-05-20, crop: kale, weight: 3 lb}\n")
+    boards = "- {date: 2025-03-01, what: boards, cost: 100, for: bed, spread: 5 years}\n"
+    kale = "- {date: 2025-05-20, crop: kale, weight: 1 lb}\n"
+    written(root, {"2025/costs.yaml": boards, "2025/harvest.yaml": kale})
+    page = laid_out(root)[FILE]
+    assert [cells[:2] for cells in rows_of(page, "t-money")] == [
+        ["What it cost, with its part of what is spread", "20.00"]
+    ]
+    beside = {cells[0]: cells[2] for cells in rows_of(page, "t-same-date")}
+    assert (beside["Cost, with what is spread"], beside["Cost, without"]) == ("20.00", "not on record")
+    assert "Nothing paid for 2026 itself is on record" in only(page, "[aria-labelledby=money]").get_text()
 
 
 def test_what_no_printed_yield_covers_says_where_it_is_at_least(tmp_path: Path) -> None:

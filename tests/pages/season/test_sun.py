@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from tests.pages.gardens import GARDEN, folder, html_of, only, written
+from tallybed.pages.season.sun import planting_sun
+from tallybed.reckoning.sun.scene import Light
+from tests.pages.gardens import GARDEN, folder, html_of, only, site_of, written
 
 WALL = "surroundings:\n  - {wall: the <hall>, bearing: 180, distance: 9 ft, width: 60 ft, height: 30 ft}\n"
 
@@ -63,6 +65,38 @@ def test_a_month_leads_to_its_sun_and_back(pages: dict[str, BeautifulSoup]) -> N
 def test_a_planting_says_how_much_sun_it_gets(pages: dict[str, BeautifulSoup]) -> None:
     words = only(pages["2026/plants/SP1/index.html"], "main").get_text()
     assert "hours of direct sun a day" in words
+
+
+@pytest.mark.parametrize(
+    ("to", "told"), [({"SP1": 3.0, "CA1": 2.0}, True), ({"SP1": 2.0, "CA1": 2.0}, False)]
+)
+def test_hours_that_neighbours_take_at_once_are_said_to_be_told_of_each(
+    tmp_path: Path, to: dict[str, float], told: bool
+) -> None:
+    """Fails where 4 hours are lost, 3 to the one and 2 to the other, and nothing is said of it."""
+    plan = "".join(
+        f"- {{crop: {crop}, tag: {tag}, squares: front/{square}, sow: Apr 10}}\n"
+        for crop, tag, square in (("spinach", "SP1", "A1"), ("carrot", "CA1", "B1"), ("beet", "BE1", "C1"))
+    )
+    year = site_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": plan})).all[-1]
+    year.kept(
+        "sun of plantings",
+        lambda: {"BE1": Light(days=10, open=100, lost=40, to={k: 10 * v for k, v in to.items()})},
+    )
+    words = planting_sun(year, year.holding.planting("BE1"))
+    assert "Its neighbours take 4 hours from it: " in words
+    assert ("shade it at once are told of each" in words) is told
+
+
+@pytest.mark.parametrize(("bearing", "said"), [("", True), (", bearing: 90", False)])
+def test_pages_say_where_it_is_not_known_which_way_a_bed_lies(
+    tmp_path: Path, bearing: str, said: bool
+) -> None:
+    beds = GARDEN.replace("The front bed, ", f"The front bed{bearing}, ")
+    pages = html_of(written(folder(tmp_path), {"garden.yaml": beds}))
+    for path in ("2026/beds/front/05/sun/index.html", "2026/beds/front/index.html"):
+        words = only(pages[path], "main").get_text()
+        assert ("he garden does not say which way the front bed lies" in words) is said, path
 
 
 def test_a_garden_without_a_latitude_has_none_of_it(tmp_path: Path) -> None:

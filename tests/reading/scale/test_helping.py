@@ -7,6 +7,7 @@ from datetime import date
 
 import pytest
 
+from tallybed.garden.units import GRAM
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
@@ -38,7 +39,18 @@ def test_a_figure_that_was_told_is_not_made_another(line: str, offered: str) -> 
     known = demo_vocabulary()
     vocabulary = replace(known, context=replace(known.context, metric=True))
     helps = [one for one in help_with(line, vocabulary, DAY, Habits()) if one.startswith("this would do")]
-    assert helps == ([f"this would do: {offered}"] if offered else [])
+    assert helps == ([f"this would do: {offered}, or g, kg, oz or lb, as the scale shows"] if offered else [])
+
+
+def test_the_unit_of_a_figure_told_without_one_is_that_of_the_scale_or_left_open() -> None:
+    """Fails where 400 of a garden that shows pounds are offered as ounces and nothing else."""
+
+    def offered(habits: Habits) -> str:
+        helps = help_with("karrot 400", demo_vocabulary(), DAY, habits)
+        return next(one for one in helps if one.startswith("this would do"))
+
+    assert offered(Habits()).endswith(": carrot 400 oz, or g, kg, oz or lb, as the scale shows")
+    assert offered(Habits(unit=GRAM)).endswith(": carrot 400 g")
 
 
 @pytest.mark.parametrize(("metric", "weight"), [(False, "2 lb 3 oz"), (True, "1.2 kg")])

@@ -473,3 +473,33 @@ def test_no_line_brings_more_than_a_refusal(text: str) -> None:
         assert misread.found  # noqa: PT017 - a line that is understood is as good
     except LineQuestion as question:
         assert question.choices  # noqa: PT017
+
+
+@pytest.mark.parametrize(
+    ("line", "first"),
+    [
+        ("kale 2k", "2 kg"),
+        ("kale 2K", "2 kg"),
+        ("kale 400gg C2", "400 g"),
+        ("kale 3lbz", "3 lb"),
+        ("kale 1.5k", "1.5 kg"),
+        ("kale 12j", "12 oz"),
+    ],
+)
+def test_a_number_that_runs_on_in_letters_is_asked_with_its_units(line: str, first: str) -> None:
+    """Fails where "not weighed" is all that is offered to somebody who told a figure."""
+    vocabulary = demo_vocabulary()
+    with pytest.raises(LineQuestion) as question:
+        pickings(line, vocabulary, DAY)
+    choices = [choice.value for choice in question.value.choices]
+    assert next(choice for choice in choices if choice != "not weighed") == first
+    (told,) = pickings(line, vocabulary, DAY, answers={question.value.kept_as: first})
+    assert (told.weight_text, told.count, told.note) == (first, None, "")
+
+
+@pytest.mark.parametrize("line", ["kale the 3rd of them", "kale B2x4y", "kale"])
+def test_no_unit_is_offered_where_no_figure_is_told(line: str) -> None:
+    """Neither a day of the month nor a mark of other words is a weight."""
+    with pytest.raises(LineQuestion) as question:
+        pickings(line, demo_vocabulary(), DAY)
+    assert [choice.value for choice in question.value.choices] == ["not weighed"]

@@ -172,6 +172,11 @@ def test_what_stands_beside_columns_of_crops_is_told_once_by_its_own_cell() -> N
         ("1 July 2026", ["June 30, 2026", "1 July 2026", "July 2, 2026", "August 3, 2026"]),
         ("July 1, 2025", ["June 30, 2026", "July 1, 2025", "July 2, 2025", "August 3, 2026"]),
         ("1", ["June 30, 2026", "June 1, 2026", "June 2, 2026", "August 3, 2026"]),
+        ("1.0", ["June 30, 2026", "June 1, 2026", "June 2, 2026", "August 3, 2026"]),
+        ("2026-07-01", ["June 30, 2026", "2026-07-01", "July 2, 2026", "August 3, 2026"]),
+        ("6/1/2026", ["June 30, 2026", "6/1/2026", "June 2, 2026", "August 3, 2026"]),
+        # Of 7/1 nobody knows the month, so nobody knows that of the 2 below it: it stays a bare number.
+        ("7/1/2026", ["June 30, 2026", "7/1/2026", "2", "August 3, 2026"]),
     ],
 )
 def test_a_bare_day_is_of_the_last_month_named_above_it(named: str, days: list[str]) -> None:
@@ -204,3 +209,33 @@ def test_january_below_a_december_is_not_of_its_year() -> None:
         "February 2, 2026",
     ]
     assert sheet.year == "2025", "the season they fall into, which may end in spring"
+
+
+def test_a_mark_in_a_column_of_a_crop_may_say_that_some_was_picked() -> None:
+    """Fails where an ``x`` is passed over as nothing, and nobody is told."""
+    head = [cell("Date"), cell("Kale (oz)"), cell("Radish (oz)")]
+    sheet = found_sheet(table(head, [cell("2026-06-02"), cell("4"), cell("x")]), {}, knows)
+    assert [(one[1].text, one[2].text) for _number, one in sheet.rows] == [("kale", "4"), ("radish", "x")]
+
+
+@pytest.mark.parametrize(
+    ("day", "note", "total"),
+    [
+        ("2026-06-02", "total rain 12 mm", False),
+        ("2026-06-02", "total loss of the peas", False),
+        ("2026-06-02", "total", True),
+        ("2026-06-30", "Total for June", True),
+        ("2026-06-30", "monthly total", True),
+        ("", "total of both beds", True),
+    ],
+)
+def test_a_remark_makes_a_total_of_a_day_only_where_it_says_nothing_else(
+    day: str, note: str, total: bool
+) -> None:
+    """Fails where the kale of a day is left out because its remark tells the rain."""
+    by_crop = [cell("Date"), cell("Kale (oz)"), cell("Radish (oz)"), cell("Note")]
+    sheet = found_sheet(table(by_crop, [cell(day), cell("4"), EMPTY, cell(note)]), {}, knows)
+    assert sheet.left_out == (((2, "a total"),) if total else ())
+    by_square = [cell("Date"), cell("Tag"), cell("Squares"), cell("Weight (oz)"), cell("Note")]
+    sheet = found_sheet(table(by_square, [cell(day), EMPTY, cell("A1"), cell("4"), cell(note)]), {}, knows)
+    assert sheet.left_out == (((2, "a total"),) if total else ())

@@ -23,3 +23,24 @@ def test_a_point_before_three_digits_is_refused_where_it_may_mean_thousands(curr
 )
 def test_other_points_stand_before_decimals(typed: str, currency: str) -> None:
     assert money.amount(typed, currency) == Fraction(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [
+        ("6,40", "6.40"),
+        ("6,40 €", "6.40"),
+        ("€6,4", "6.4"),
+        ("$6.40", "6.40"),
+        ("$1,250.50", "1250.50"),
+        ("EUR 1,250,000", "1250000"),
+        ("1.250,50", ""),
+        ("6,40,2", ""),
+        ("five", ""),
+    ],
+)
+def test_an_amount_that_is_refused_is_offered_as_it_was_meant_or_not_at_all(typed: str, near: str) -> None:
+    """Fails where 640 is offered to somebody who wrote 6,40 with its sign."""
+    with pytest.raises(Misread) as refused:
+        money.amount(typed, "EUR")
+    assert refused.value.nearest == near

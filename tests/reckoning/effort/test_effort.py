@@ -132,7 +132,7 @@ def test_what_is_spread_reaches_into_later_seasons():
     assert (first.at_once, first.spread, first.whole) == (10, 20, 30)
     assert first.by_purpose == {Purpose.SEED: 10, Purpose.BED: 20}
     assert second is not None, "it has no costs of its own, and bears a part of the first one's"
-    assert (second.at_once, second.spread) == (0, 20)
+    assert (second.at_once, second.spread, second.whole) == (None, 20, 20), "nobody says it cost nothing else"
     assert third is not None
     assert (third.at_once, third.spread) == (Fraction("6.40"), 20)
     assert sixth is None, "five seasons bear it: 2024 to 2028"

@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.garden.crops import Figure
+from tallybed.garden.crops import Figure, Habit
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.units import POUND, Weight
+from tallybed.garden.records.plan import LedOut
+from tallybed.garden.units import FOOT, POUND, Length, Weight
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.squares.occupancy import hold
@@ -75,6 +76,31 @@ def test_a_picking_is_held_against_the_ground_it_can_be_of(
     assert belief.beyond(replace(row, weight=Weight.of(most, POUND))) == ""
     said = belief.beyond(replace(row, weight=Weight.of(most + Fraction(1, 100), POUND)))
     assert "beyond belief: over 8 times" in said
+
+
+@pytest.mark.parametrize(("slug", "most"), [("squash", 8 * 5 * 3), ("carrot", 8 * 5 * 1)])
+def test_the_ground_of_vines_counts_and_what_runs_is_held_against_the_best_of_all(
+    slug: str, most: int
+) -> None:
+    """Fails where a few squash from four square feet are beyond belief, by rows seven feet apart."""
+    own = {"squash": 1, "carrot": 1, "tomato": 3}
+    crops = tuple(
+        replace(
+            one,
+            chosen=(_yield(own[one.slug]),) if one.slug in own else (),
+            habit=Habit.RUNNING if one.slug == "squash" else Habit.ROOT,
+        )
+        for one in byhand.GARDEN.crops
+    )
+    led_out = LedOut(side="F", reach=Length.of(4, FOOT))
+    row = plan_row(slug, "F1", day(4, 10), led_out=led_out)
+    held = byhand.holding(
+        day(7, 1), [planting("XX1", slug, row)], byhand.hold("XX1", "F1", day(4, 10), day(7, 1))
+    )
+    belief = Belief(replace(byhand.GARDEN, crops=crops), held)
+    picked = Weighing(day=day(7, 1), crops=(crop(slug),))
+    assert belief.beyond(replace(picked, weight=Weight.of(most, POUND))) == ""
+    assert belief.beyond(replace(picked, weight=Weight.of(most + 1, POUND)))
 
 
 def _yield(pounds: int) -> Figure:

@@ -63,7 +63,8 @@ def test_whether_a_planting_was_lost_as_a_whole(case: str) -> None:
 
 
 def test_losses_are_told_by_day_whole_or_in_part() -> None:
-    one = planting("CA1", "carrot", ROW, [lost(day(6, 1), plants=3), line(Verb.CLEAR, day(8, 1))])
+    tended = [line(Verb.SOW, day(4, 10)), line(Verb.WEED, day(5, 10)), line(Verb.CLEAR, day(5, 20), "A1")]
+    one = planting("CA1", "carrot", ROW, [*tended, lost(day(6, 1), plants=3), line(Verb.CLEAR, day(8, 1))])
     other = planting("CA2", "carrot", ROW, [line(Verb.CLEAR, day(5, 1), because="blight"), lost(day(6, 2))])
     found = losses([one, other], day(6, 1))
     assert [(each.planting.key, each.day, each.plants) for each in found] == [

@@ -147,24 +147,33 @@ def out_of_its_time(year: Year) -> Iterator[CheckResult]:
         )
 
 
+def last_for_bulbs(year: Year, crop: Crop, start: Start, day: date) -> date | None:
+    """Return the last day for a bulb onion before its bulbs begin, if it goes in on a later one; else None.
+
+    None too where the garden's latitude is not told, and for one that stands a winter first.
+    """
+    bulbs = last_to_bulb(year.garden.latitude, year.season.span)
+    if crop.slug != "onion-bulb" or bulbs is None or planted_before_winter(crop, year.garden.freezes, day):
+        return None
+    last = bulbs[1] + (LATE_SEED if start is Start.SOW else LATE_SETS)
+    return last if day > last else None
+
+
 def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
     """Find bulb onions that go in long after the days are long enough for bulbs."""
-    latitude = year.garden.latitude
-    bulbs = last_to_bulb(latitude, year.season.span)
+    bulbs = last_to_bulb(year.garden.latitude, year.season.span)
     for one in beginnings(year):
-        if one.crop.slug != "onion-bulb" or bulbs is None:
+        late = last_for_bulbs(year, one.crop, one.start, one.day)
+        if late is None or bulbs is None:
             continue
         kind, since = bulbs
+        plant = "sow seed" if one.start is Start.SOW else "plant sets"
         planned = _planned(one)
-        window = window_for(year, one.crop, one.day, start=one.start)
-        seed = one.start is Start.SOW
-        late = since + (LATE_SEED if seed else LATE_SETS)
-        if planted_before_winter(one.crop, year.garden.freezes, one.day) or one.day <= late:
-            continue
+        last = window_for(year, one.crop, one.day, start=one.start).last
         if planned and (_is_near(planned, one.day) or planned > late):
             continue
-        if window.last and one.day > window.last and one.row is not None and not one.logged:
-            continue  # told as too late already
+        if last and last <= late and one.row is not None and not one.logged:
+            continue  # told as too late already, by an earlier day than this one
         yield (
             one.row,
             warning(
@@ -173,7 +182,7 @@ def bulbs_too_late(year: Year) -> Iterator[CheckResult]:
                 f"{one.words}, and bulbs begin as the days come to {TYPES[kind]} hours,"
                 f" about {without_year(since)}",
                 expected="leaves grown by then: planted weeks before",
-                remedy=f"{'sow seed' if seed else 'plant sets'} in early spring, or pull it young and green",
+                remedy=f"{plant} in early spring, or pull it young and green",
             ),
         )
 

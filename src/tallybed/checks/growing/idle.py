@@ -16,10 +16,13 @@ from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
 from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.squares.occupancy import Hold
+from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
 
 FOR_WINTER = timedelta(days=90)
 """Days before the first fall freeze from which a crop that grows all winter goes in for it. Our choice."""
+WHOLE_YEAR = 365
+"""Days of a season whose bounds nobody told."""
 OFFERED = 4
 """How many crops a finding about an empty square names."""
 
@@ -34,7 +37,11 @@ def idle(year: Year) -> Iterator[CheckResult]:
             for first, last in _gaps(year.plan_of.get(square, ()), growing_times(year)):
                 if (last - first).days + 1 > year.garden.idle:
                     gaps.setdefault((bed.name, first, last), []).append(square)
+    ends: set[Square] = set()
     for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
+        if _may_be_winter(year, first, last):
+            ends.update(squares)
+            continue
         fitting = _fitting(year, squares, first, last)
         would = f"; {', '.join(fitting)} would fit" if fitting else ""
         before = _row_before(year, squares[0], first)
@@ -50,6 +57,30 @@ def idle(year: Year) -> Iterator[CheckResult]:
                 remedy="plan a crop there, or silence this where the square rests on purpose",
             ),
         )
+
+    if ends:
+        yield (
+            None,
+            advice(
+                year.garden.beds[0].place,
+                "idle",
+                f"nothing is planned for more than {year.garden.idle} days at the beginning or the end of"
+                f" {year.name} in {in_words(sorted(ends))}; when it freezes here is not told, so nobody can"
+                " say what would fit",
+                remedy="tell freeze dates, or the start and end of the season, in content/garden.yaml",
+            ),
+        )
+
+
+def _may_be_winter(year: Year, first: date, last: date) -> bool:
+    """Return whether a gap begins or ends with a year of which nobody told when anything grows.
+
+    What is empty all year is told as any other, and between the tropics all grows all year.
+    """
+    span, latitude = year.season.span, year.garden.latitude
+    told = year.spring or year.fall or (span.last - span.first).days + 1 < WHOLE_YEAR
+    tropical = latitude is not None and abs(latitude) < TROPIC
+    return not (told or tropical) and (first == span.first) != (last == span.last)
 
 
 def _gaps(holds: tuple[Hold, ...], spans: tuple[Span, ...]) -> Iterator[tuple[date, date]]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.growing.beginnings import beginnings
+from tallybed.checks.growing.beginnings import Begun, beginnings
+from tallybed.checks.growing.heat import last_for_bulbs
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import ONE_DAY, in_full, without_year
@@ -73,10 +74,23 @@ def too_early(year: Year) -> Iterator[CheckResult]:
                 one.place,
                 "too-early",
                 f"{one.words}{_chance(spring, one.day)}",
-                expected=f"{without_year(first)} or later",
+                expected=_from_then(year, one, first),
                 remedy="wait, or cover it and silence this with the reason",
             ),
         )
+
+
+def _from_then(year: Year, one: Begun, first: date) -> str:
+    """Return from when a crop goes in; where it is too late by then, that there is no such day."""
+    told, row = f"{without_year(first)} or later", one.row
+    _spring, fall = freezes_for(year, first)
+    if row is None or fall is None:
+        return told
+    last = _latest(year, one.crop, one.planting.variety, row)
+    ready = year.expected(one.crop, first, variety=one.planting.variety, start=one.start)
+    if last is None or first <= last or _is_safe(fall, one.crop, ready):
+        return told
+    return _by_then(first, last)
 
 
 def _first_safe(year: Year, crop: Crop, start: Start, day: date) -> date | None:
@@ -124,6 +138,9 @@ def too_late(year: Year) -> Iterator[CheckResult]:
             continue
         if row.until > year.season.span.last + ONE_DAY:
             continue
+        bulbs = last_for_bulbs(year, crop, row.start, row.begins)
+        if bulbs and bulbs < last:
+            continue  # told of its bulbs, which begin before this day
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )

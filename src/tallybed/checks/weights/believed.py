@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.checks.weights.limits import BY_AREA, Limits, limits_of
-from tallybed.garden.crops import Crop
+from tallybed.garden.crops import Crop, Habit
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.units import FOOT, GRAM, POUND, Length, Weight, total
@@ -24,7 +24,14 @@ Small beds give several times as much per square foot as rows with their paths.
 """
 DRY = 4
 """By how much dried or cured pieces may be lighter than the least fresh ones. Our choice."""
-LIGHT_PARTS = frozenset({"greens", "tops", "leaves", "scapes", "thinnings", "shoots", "flowers", "seed"})
+LIGHT_PARTS = frozenset(
+    {
+        *("greens", "green", "tops", "top", "leaves", "leaf", "scapes", "scape", "thinnings", "thinning"),
+        *("shoots", "shoot", "tips", "tip", "tendrils", "sprouts"),
+        *("flowers", "flower", "blossoms", "blossom", "blooms", "buds", "seed", "seeds"),
+    }
+)
+"""Words for a form of a crop that is lighter than the piece it is grown for."""
 
 
 def implausible_weight(year: Year) -> Iterator[CheckResult]:
@@ -96,7 +103,8 @@ def _usual(year: Year, planting: Planting, crop: Crop, whole: Weight) -> tuple[s
     led_out = planting.planned.led_out if planting.planned else None
     own = planting_ground(year.garden, squares, led_out)
     area = own.squares + own.run_out
-    figure = crop.used("yield per sqft")
+    # Rows of what runs stand six feet and more apart: its squares tell next to nothing of its ground.
+    figure = None if crop.habit is Habit.RUNNING else crop.used("yield per sqft")
     if figure is not None and figure.high is not None:
         usual = Weight.of(figure.high * area, POUND)
         if whole.nanograms > usual.nanograms * FACTOR:

@@ -16,6 +16,7 @@ from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, listed, sentence
+from tallybed.reckoning.harvest.areas import in_no_record
 from tallybed.reckoning.rows.season import RowAnswer, answer
 from tallybed.reckoning.rows.verdicts import COVERED, NOISE, Verdict
 from tallybed.reckoning.year import Year
@@ -264,6 +265,13 @@ def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
         "A square that gives peas in spring and beans in summer counts for both. Such successions raise the "
         "sum without any closeness: rows can be sown twice as well."
     )
+    idle = in_no_record(year.garden.beds, year.season)
+    if idle and found.grounds:
+        them, there = ("their", "they were") if len(idle) > 1 else ("its", "it was")
+        yield sentence(
+            f"no record of {year.name} names {listed(bed.called for bed in idle)}: {them} ground is counted "
+            f"all the same, which makes the answer low if {there} not there yet"
+        )
     if not any(bed.paths for bed in year.garden.beds):
         yield (
             "The garden tells no path, so the beds stand here without theirs while the rows hold "

@@ -184,7 +184,7 @@ def _cost(year: Year, day: date) -> Fraction | None:
 
 
 def _at_once(year: Year, day: date) -> Fraction | None:
-    """Return what it cost without what is spread."""
+    """Return what it cost without what is spread; None where nobody wrote it down."""
     costs = season_costs(year, day)
     return costs.at_once if costs else None
 

@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tallybed.garden.benchmarks import Topic
+from tallybed.garden.days import in_full
 from tallybed.garden.units import KILOGRAM, POUND
 from tallybed.pages.rows.others import OTHERS, others_table
 from tallybed.pages.rows.parts import Citations, RowsPart, percent
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import listed
+from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.effort.money import Spending, Value
-from tallybed.reckoning.effort.season import season_costs, season_value, season_work
+from tallybed.reckoning.effort.season import bills_to_come, season_costs, season_value, season_work
 from tallybed.reckoning.year import Year
 
 
@@ -41,7 +42,7 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
         said=(f"No wage is put on anybody’s time.{minutes}",),
         tables=(_money_table(year, costs, worth),),
         folded=tuple(folded),
-        notes=tuple(_money_notes(year, worth)),
+        notes=tuple(_money_notes(year, costs, worth)),
     )
 
 
@@ -51,10 +52,9 @@ def _money_table(year: Year, costs: Spending | None, worth: Value | None) -> Tab
     columns = ("In all", f"Per {showing.unit} weighed", f"Per {showing.area_unit} of the squares")
     rows = []
     if costs is not None:
-        rows += [
-            _money_row(year, "What it cost, with its part of what is spread", costs.whole),
-            _money_row(year, "Without what is spread over years", costs.at_once),
-        ]
+        rows.append(_money_row(year, "What it cost, with its part of what is spread", costs.whole))
+        if costs.at_once is not None:
+            rows.append(_money_row(year, "Without what is spread over years", costs.at_once))
     if worth is not None:
         rows.append(_worth_row(year, worth))
     return Table(
@@ -102,13 +102,21 @@ def _worth_row(year: Year, worth: Value) -> Row:
     )
 
 
-def _money_notes(year: Year, worth: Value | None) -> Iterator[str]:
+def _money_notes(year: Year, costs: Spending | None, worth: Value | None) -> Iterator[str]:
     """Yield what must be said beside money."""
+    if costs is not None and not costs.recorded:
+        yield f"Nothing paid for {year.name} itself is on record: the sum is its part of earlier costs alone."
     yield "What is spread is borne in equal parts by the season it was paid in and those after it."
     if worth is not None:
         yield (
             "Prices are those of a shop or market as somebody saw them; where several were seen for a crop "
             "in the season, the middle one is taken. What is grown need not be what would have been bought."
+        )
+    later = bills_to_come(year)
+    if later:
+        yield sentence(
+            f"{counted(later, 'line')} of costs and prices {'is' if later == 1 else 'are'} of a day after "
+            f"{in_full(year.today)}, the newest on record in log and ledger, and not counted yet"
         )
     if not year.garden.currency:
         yield "The garden does not say which currency this is."

@@ -14,6 +14,7 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.season.bed_month import month_beside, month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording.dated import in_season, month_name
+from tallybed.pages.wording.lying import untold
 from tallybed.pages.wording.sentences import END_COUNTED, figured
 from tallybed.reckoning.beds import month_of, months_of
 from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
@@ -121,7 +122,8 @@ def _lie(bed: Bed) -> str:
     """Return which way the bed's letters and numbers run."""
     along = _wind(int(bed.bearing))
     across = _wind(int(bed.bearing) + 90)
-    return f"from the marked corner the letters run {along}, the row numbers {across}"
+    taken = "" if bed.bearing_told else f"; that is taken: {untold(bed)}"
+    return f"from the marked corner the letters run {along}, the row numbers {across}{taken}"
 
 
 def _wind(bearing: int) -> str:

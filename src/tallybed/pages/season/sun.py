@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -20,6 +20,7 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import month_name
+from tallybed.pages.wording.lying import direction_taken
 from tallybed.pages.wording.sentences import figured, listed, sentence
 from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.plantings.plantings import Planting
@@ -73,10 +74,12 @@ def planting_sun(year: Year, planting: Planting) -> str:
         return ""
     told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
     taken = _most(year, light)
+    at_once = (sum(light.to.values()) - light.lost) / light.days >= WORTH_TELLING
+    both = " Hours in which several of them shade it at once are told of each." if taken and at_once else ""
     lost = f" Its neighbours take {hours_words(light.lost / light.days)} from it: {taken}." if taken else ""
     low = height_of(year, planting.key, supported=False) is None
     ground = " Its own height is not known, so this is measured on the ground." if low else ""
-    return f"{sentence(f'{told}, under a clear sky')}{lost}{ground}"
+    return f"{sentence(f'{told}, under a clear sky')}{lost}{both}{ground}"
 
 
 def _most(year: Year, light: Light) -> str:
@@ -251,8 +254,8 @@ def sun_table(year: Year, found: BedSun, when: str) -> Table:
         heads=heads("Square", "Crop", *_NUMBERS, "Taken by", numbers=_NUMBERS),
         rows=tuple(_row(year, spot) for spot in found.spots if spot.light.days > 0),
         notes=(
-            "A loss to several neighbours at once counts once; beside each of them stand all the hours for "
-            "which it is before the sun, but for those that things around take.",
+            "A loss to several neighbours, or several things around, at once counts once; beside each stand "
+            "all the hours for which it is before the sun, of a neighbour without those that things take.",
         ),
     )
 
@@ -325,6 +328,7 @@ def _told(hours: float) -> str:
 
 def _around(garden: Garden, bed: Bed) -> Iterator[str]:
     """Yield a sentence on what stands around a bed, where anything does."""
+    yield from direction_taken(bed)
     told = [one.name for one in garden.surroundings if one.bed in ("", bed.name)]
     if told:
         yield sentence(f"around this bed there {'stand' if len(told) > 1 else 'is'} {listed(told)}")
@@ -333,9 +337,7 @@ def _around(garden: Garden, bed: Bed) -> Iterator[str]:
 def unknown_heights(year: Year, found: BedSun) -> Iterator[str]:
     """Yield a sentence on the plantings whose height nobody knows, where there are any."""
     if found.unknown:
-        told: Iterable[str] = (
-            names.planting_words(year.garden, year.holding.planting(key)) for key in found.unknown
-        )
+        told = [names.planting_words(year.garden, year.holding.planting(key)) for key in found.unknown]
         yield f"No height is known of {listed(told)}: measured on the ground, and taken to shade nothing."
 
 

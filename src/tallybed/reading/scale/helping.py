@@ -40,9 +40,10 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     if strange:
         found.append("not understood: " + ", ".join(strange))
     # Without the day that it told, the line would be written under the day of weighing.
-    would_do = _offer(line, vocabulary, day, habits) if day_told else ""
+    would_do, guessed = _offer(line, vocabulary, day, habits) if day_told else ("", False)
     if would_do:
-        found.append(f"this would do: {would_do}")
+        units = ", or g, kg, oz or lb, as the scale shows" if guessed else ""
+        found.append(f"this would do: {would_do}{units}")
     return tuple(found)
 
 
@@ -71,9 +72,13 @@ def _heard(step: Callable[[], None]) -> bool:
     return True
 
 
-def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str:
-    """Return a line of what was understood that reads without a question, or an empty text."""
+def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[str, bool]:
+    """Return a line of what was understood that reads without a question, or an empty text.
+
+    Beside it whether the unit of its weight is a guess, the figure told without one.
+    """
     parts: dict[Kind, str] = {}
+    guessed = False
     for kind in _ORDER:
         for one in line.of(kind)[:1]:
             parts[kind] = line.text[one.start : one.end].strip(" ,.")
@@ -84,19 +89,21 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> str
         elif near:
             parts[Kind.NAME] = near
         else:
-            return ""  # a crop out of the air would be no help
+            return "", False  # a crop out of the air would be no help
     if not {Kind.WEIGHT, Kind.UNWEIGHED} & parts.keys():
         metric = vocabulary.context.metric
         bare = [line.text[one.start : one.end] for one in line.of(Kind.NUMBER)]
         left = [one.group() for one in line.words_left()]
         figures = [figure for words in (*bare, *left) for figure in _FIGURE.findall(words)]
         if len(figures) > 1:
-            return ""  # a weight out of the air would be no help where one was told
+            return "", False  # a weight out of the air would be no help where one was told
         number = figures[0] if figures else "100" if metric else "4"
-        parts[Kind.WEIGHT] = f"{number} {'g' if metric else 'oz'}"
+        own = habits.unit if figures else None
+        guessed = bool(figures) and own is None
+        parts[Kind.WEIGHT] = f"{number} {own.symbol if own else 'g' if metric else 'oz'}"
     for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.COUNT)):
         offered = " ".join(parts[kind] for kind in _ORDER if kind in parts and kind not in without)
         with suppress(Misread, LineQuestion):
             if len(pickings(offered, vocabulary, day, habits)) == 1:
-                return offered
-    return ""
+                return offered, guessed
+    return "", False

@@ -40,6 +40,10 @@ _BESIDE_NUMBER = re.compile(
     r"\b[0-9]{1,2}(?:st|nd|rd|th)?\.?\s*(?:of\s+)?$|^\.?\s*[0-9]{1,2}(?:st|nd|rd|th)?\b"
 )
 """A number right before or right behind a word, as a day's beside its month."""
+_NUMBER_AND_MORE = re.compile(
+    r"(?<![\w.,/:#-])(?P<number>[0-9]{1,6}(?:[.,][0-9]{1,3})?)(?!(?:st|nd|rd|th)\b)(?P<rest>[^\W\d_]{1,4})(?![\w-])"
+)
+"""A number that runs on in a few letters, of which most likely the unit was to become: ``2k``."""
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -182,3 +186,11 @@ def words_not_understood(line: Line) -> tuple[str, ...]:
 def strange_words(line: Line) -> tuple[re.Match[str], ...]:
     """Return where the words stand that were not understood."""
     return tuple(word for word in line.words_left() if folded(word.group()) not in EMPTY)
+
+
+def number_in_a_word(line: Line) -> re.Match[str] | None:
+    """Return the one word left that is a number with letters behind it, such as ``2k``; None without."""
+    found = [
+        match for word in strange_words(line) if (match := _NUMBER_AND_MORE.match(line.text, word.start()))
+    ]
+    return found[0] if len(found) == 1 else None

@@ -30,7 +30,7 @@ from tallybed.reading.scale.destinations import find_destinations, shares_told
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain
 from tallybed.reading.scale.parting import is_bowl, parted
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
-from tallybed.reading.scale.shared import places_of_all, whose_day
+from tallybed.reading.scale.shared import day_of_others, places_of_all
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -172,10 +172,10 @@ class _Reader:
         shared = places_of_all(line, parts, self.answers)
         head = parts[0]
         before = [one for one in head.of(Kind.DAY) if one.end <= _first(head)]
-        if len(parts) > 1 and told[0] and before and told[0] is not None:
+        if len(parts) > 1 and told[0] and before and len(set(told) - {None}) == 1:
             governing = told[0]
-        elif len(parts) > 1 and told[-1] and not any(told[:-1]) and told[-1] != (governing or self.day):
-            governing = whose_day(line, told[-1], governing or self.day, self.answers)
+        elif any(told) and not all(told):
+            governing = day_of_others(line, told, governing or self.day, self.answers)
         for part in parts[:-1]:
             part.claims += shared
         for part, own in zip(parts, told, strict=True):
@@ -293,8 +293,13 @@ class _Reader:
         return self._weightless(line, numbers)
 
     def _weightless(self, line: Line, numbers: list[str]) -> tuple[Told | None, list[Any], bool]:
+        like = ""
+        glued = None if numbers else leftovers.number_in_a_word(line)
+        if glued is not None:
+            numbers, like = [glued["number"]], glued["rest"][0].casefold()
         number = numbers[0] if len(numbers) == 1 else ""
-        symbols = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        usual = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        symbols = sorted(usual, key=lambda unit: unit[0] != like)
         units = [f"{number} {unit}" for unit in symbols] if number else []
         whole = number.isdigit() or not number
         unweighed = f"{number} counted, not weighed" if number else UNWEIGHED
@@ -306,6 +311,8 @@ class _Reader:
             key=f"{WEIGHT} {line.text}",
         )
         value = answered(self.answers, question)
+        if glued is not None:
+            line.claim(Kind.NUMBER, glued.start(), glued.end(), number)
         if value == UNWEIGHED:
             return None, [], False
         unit_named = UNITS[value.rpartition(" ")[2]]

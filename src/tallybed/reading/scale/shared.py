@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from datetime import date
 
+from tallybed.garden.days import in_full
 from tallybed.reading.base.problems import quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.questions import DAY, Answers, Choice, LineQuestion, answered
@@ -24,6 +25,25 @@ def whose_day(line: Line, day: date, other: date, answers: Answers) -> date:
         key=f"{DAY} {line.text}",
     )
     return day if answered(answers, question) == "all" else other
+
+
+def day_of_others(line: Line, told: Sequence[date | None], other: date, answers: Answers) -> date:
+    """Return the day of the pickings of a line that tell none, where some tell one. Raises LineQuestion.
+
+    ``told``: the day of each picking, None where it tells none; ``other``: the day of those if none did.
+    """
+    if told[-1] and not any(told[:-1]):
+        return other if told[-1] == other else whose_day(line, told[-1], other, answers)
+    days = sorted({other, *(day for day in told if day)})
+    if days == [other]:
+        return other
+    question = LineQuestion(
+        DAY,
+        f"not every picking in {quoted(line.text)} tells its day; the others are of one of these",
+        tuple(Choice(in_full(day), day.isoformat()) for day in days),
+        key=f"{DAY} {line.text}",
+    )
+    return date.fromisoformat(answered(answers, question))
 
 
 def places_of_all(line: Line, parts: Sequence[Line], answers: Answers) -> tuple[Claim, ...]:

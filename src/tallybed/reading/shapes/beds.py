@@ -134,6 +134,7 @@ def bed(node: Node, context: Context) -> Bed:
         rows=rows_,
         side=side,
         bearing=_or(row.get(BEARING), Fraction(90)),
+        bearing_told=row.get(BEARING) is not None,
         boards=row.get(BOARDS_KEY),
         note=row.get(NOTE_KEY) or "",
         place=row.place,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 
+from tallybed.garden.days import MONTH_NUMBERS
 from tallybed.garden.squares import column_letters
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.spreadsheet.cells import EMPTY, NumberedRow, SheetCell, SheetTable, as_told
@@ -12,8 +13,8 @@ from tallybed.reading.spreadsheet.columns import NOTHING, Heading, heading, plai
 
 Knows = Callable[[str], bool]
 """Says whether a text is the name of a crop."""
-_NOTHING = frozenset({"", "-", "–", "—", "0", "0.0", "0.00", "0,0", "none", "nil", "n/a", "/", "x"})
-"""What stands in a crop's column where nothing of it was picked."""
+_NOTHING = frozenset({"", "-", "–", "—", "0", "0.0", "0.00", "0,0", "none", "nil", "n/a", "/"})
+"""What stands in a crop's column where nothing of it was picked. An ``x`` may say that some of it was."""
 UNIT_WORDS = {name: unit for unit in WEIGHT_UNITS for name in unit.names if len(name) > 1} | {
     "grammes": next(unit for unit in WEIGHT_UNITS if unit.symbol == "g")
 }
@@ -42,6 +43,23 @@ TOTAL = re.compile(
     re.IGNORECASE,
 )
 
+_BESIDE_TOTAL = frozenset(
+    {*MONTH_NUMBERS, "for", "of", "the", "in", "all", "so", "far", "to", "date", "as", "above"}
+) | {
+    "day",
+    "daily",
+    "week",
+    "weekly",
+    "month",
+    "monthly",
+    "year",
+    "yearly",
+    "season",
+    "running",
+    "harvest",
+    "weight",
+}
+"""Words that may stand beside a total in a remark that says nothing else."""
 _OWN_COLUMN = re.compile(
     r"=\s*(?:SUM|SUBTOTAL)\s*\((?:\s*[0-9]+\s*,)?\s*\$?([A-Z]{1,3})\$?[0-9]+\s*:\s*\$?\1\$?[0-9]+",
     re.IGNORECASE,
@@ -52,6 +70,17 @@ def is_ditto(text: str) -> bool:
     """Return whether a cell says that it is as the one above."""
     plain_text = text.strip().casefold()
     return plain_text in _DITTO or _DITTO_SIGNS.fullmatch(plain_text) is not None
+
+
+def notes_a_total(note: str, *, dated: bool) -> bool:
+    """Return whether a remark says that its row is a total; on a row with its day it must say nothing else.
+
+    ``total loss of the peas`` is a remark on a picking of that day.
+    """
+    if TOTAL.search(note) is None:
+        return False
+    words = re.findall(r"[^\W\d_]+", TOTAL.sub(" ", note).casefold())
+    return not dated or all(word in _BESIDE_TOTAL for word in words)
 
 
 def adds_up_its_column(cell: SheetCell, column: int) -> bool:
@@ -91,6 +120,14 @@ def one_crop_a_row(
         if name and (settled.get(plain(name)) or heading(name)) is None and knows(_crop_and_unit(name)[0])
     }
     rest = [column for column, name in enumerate(names) if name and column not in own]
+    dates, notes = (
+        [
+            column
+            for column, name in enumerate(names)
+            if (settled.get(plain(name)) or heading(name) or Heading(NOTHING)).meaning == meaning
+        ]
+        for meaning in ("date", "note")
+    )
     far = list(table.far)
     made: list[NumberedRow] = list(table.rows[: best + 1])
     above: dict[int, SheetCell] = {}
@@ -116,9 +153,13 @@ def one_crop_a_row(
         label = [
             cell.text
             for column, cell in enumerate(padded[: len(names)])
-            if column not in own and cell.text and cell.day is None
+            if column not in own and column not in notes and cell.text and cell.day is None
         ]
-        if not told or any(TOTAL.search(text) for text in label):
+        dated = any(padded[column] for column in dates)
+        is_total = any(TOTAL.search(text) for text in label) or any(
+            notes_a_total(padded[column].text, dated=dated) for column in notes
+        )
+        if not told or is_total:
             if any(others):
                 made.append((number, (*others, EMPTY, EMPTY, EMPTY)))
             continue

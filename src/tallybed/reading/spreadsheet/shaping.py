@@ -22,6 +22,7 @@ from tallybed.reading.spreadsheet.crop_columns import (
     adds_up_its_column,
     crop_columns,
     is_ditto,
+    notes_a_total,
     one_crop_a_row,
 )
 from tallybed.reading.spreadsheet.dates import WEEKDAY
@@ -42,12 +43,15 @@ _BARE_DAY = re.compile(
     r"(?:(?P<word>[^\W\d_]{2,9})\.?,?\s+)?(?P<day>[0-9]{1,2})(?:\.0+)?(?:st|nd|rd|th|\.)?", re.IGNORECASE
 )
 """A day whose month stands above: ``13``, ``13th``, ``Wed 13``. The word before it may also be its month."""
+_WHOLE_DATE = re.compile(r"(?P<year>20[0-9]{2})[-/.](?P<month>0?[1-9]|1[0-2])[-/.][0-9]{1,2}(?![0-9])")
+_IN_NUMBERS = re.compile(r"([0-9]{1,2})[-/.](0?[1-9]|[12][0-9]|3[01])(?![0-9])")
+"""A date of which nobody says which number is the month."""
 _BEFORE_A_DAY = frozenset({*MONTH_NUMBERS, "day", "mo", "tu", "we", "weds", "th", "fr", "sa", "su"})
 """Besides days of the week, what may stand before a bare day; of ``Week 3`` nobody knows the month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
-_TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to", "note")
-"""The meanings in whose cells a total calls itself so."""
+_TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to")
+"""The meanings in whose cells a total calls itself so, beside a remark."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -206,7 +210,10 @@ class _Shaping:
         texts = [inside[place].text for meaning in _TEXTS for place in self._places(meaning)]
         if any(TOTAL.search(text) for text in texts):
             return True
-        if any(what) or any(inside[place] for place in self._places("date")):
+        dated = any(inside[place] for place in self._places("date"))
+        if any(notes_a_total(inside[place].text, dated=dated) for place in self._places("note")):
+            return True
+        if any(what) or dated:
             return False
         if any(TOTAL.search(cell.text) for cell in inside):
             return True
@@ -244,7 +251,7 @@ class _Shaping:
         if word and not weekday and word.casefold() not in _BEFORE_A_DAY:
             bare = None
         if self.month:
-            self.month = _month_within(cell, self.month) or self.month
+            self.month = _month_after(cell, self.month)
         if bare and self.month and 1 <= int(bare.group("day")) <= 31:
             month, year = self.month
             cell = SheetCell(f"{weekday}{MONTHS[month - 1]} {int(bare['day'])}{f', {year}' if year else ''}")
@@ -277,14 +284,23 @@ def _month(text: str) -> tuple[int, str] | None:
     return MONTH_NUMBERS[found.group("month").casefold()], f"20{year}" if len(year) == 2 else year
 
 
-def _month_within(cell: SheetCell, above: tuple[int, str]) -> tuple[int, str] | None:
-    """Return the month that a date names, with its year or else that above; None where it names none."""
+def _month_after(cell: SheetCell, above: tuple[int, str]) -> tuple[int, str] | None:
+    """Return the month of bare days below a date: that which it names, with its year, or else that above.
+
+    None where the date is all numbers and may be of another month: which one, they do not tell.
+    """
     if cell.day is not None:
         return cell.day.month, str(cell.day.year)
+    whole = _WHOLE_DATE.match(cell.text.strip())
+    if whole is not None:
+        return int(whole["month"]), whole["year"]
+    numbers = _IN_NUMBERS.match(cell.text.strip())
+    if numbers is not None:
+        return above if above[0] in map(int, numbers.groups()) else None
     words = re.findall(r"[^\W\d_]+", cell.text.casefold())
     months = [MONTH_NUMBERS[word] for word in words if word in MONTH_NUMBERS]
     if len(months) != 1:
-        return None
+        return above
     years = _YEAR.findall(cell.text)
     # An earlier month than that above may be one of the next year: the season says which.
     return months[0], years[0] if years else above[1] if months[0] >= above[0] else ""

@@ -19,6 +19,8 @@ _MOST = 3
 """Decimals of the currencies that have most, such as the dinar."""
 _NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,3})?")
 _COMMA = re.compile(r"[0-9]+,[0-9]{1,2}")
+_GROUPED = re.compile(r"[0-9]{1,3}(,[0-9]{3})+(\.[0-9]{1,3})?")
+"""With commas between thousands."""
 _OPEN = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}")
 """What is a number of thousands to some people, unless the currency has three decimals."""
 
@@ -27,15 +29,16 @@ def amount(text: str, currency: str) -> Fraction:
     """Read an amount of money: ``6.40``, ``12``. The currency is the garden’s, empty where it names none."""
     words = plain(text)
     found = f"the amount {quoted(text)} cannot be read"
-    if _COMMA.fullmatch(words):
+    bare = re.sub(r"[^0-9.,-]", "", words)
+    if _COMMA.fullmatch(bare):  # beside its sign too: of “6,40 €” nobody means 640
         raise Misread(
             "decimal-comma",
             f"the amount {quoted(text)} has a comma inside a number",
             "a decimal point",
-            words.replace(",", "."),
+            bare.replace(",", "."),
         )
     if not _NUMBER.fullmatch(words):
-        bare = re.sub(r"[^0-9.-]", "", words)
+        bare = bare.replace(",", "") if _GROUPED.fullmatch(bare) else bare
         raise Misread("amount", found, AMOUNT, bare if _NUMBER.fullmatch(bare) else "")
     if _OPEN.fullmatch(words) and (not currency or get_currency_precision(currency) < _MOST):
         whole = words.replace(".", "")

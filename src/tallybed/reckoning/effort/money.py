@@ -31,10 +31,16 @@ class Spending:
 
     shares: tuple[CostShare, ...]
     """By season paid in, then in the order of its file."""
+    recorded: bool
+    """Whether this season has costs of its own on record, if none: else it bears a part of earlier ones."""
 
     @property
-    def at_once(self) -> Fraction:
-        """What was paid for this season alone."""
+    def at_once(self) -> Fraction | None:
+        """What was paid for this season alone; None where nobody wrote that down."""
+        return self._at_once if self.recorded else None
+
+    @property
+    def _at_once(self) -> Fraction:
         return sum((one.amount for one in self.shares if not one.cost.spread), Fraction(0))
 
     @property
@@ -45,7 +51,7 @@ class Spending:
     @property
     def whole(self) -> Fraction:
         """Both together."""
-        return self.at_once + self.spread
+        return self._at_once + self.spread
 
     @property
     def by_purpose(self) -> Mapping[Purpose, Fraction]:
@@ -71,7 +77,8 @@ def spending(season: Season, seasons: Iterable[Season], until: date) -> Spending
         for cost in one.costs or ()
         if cost.day <= until and int(one.name) <= year < int(one.name) + cost.years
     ]
-    return Spending(shares=tuple(shares)) if shares or season.costs is not None else None
+    recorded = season.costs is not None
+    return Spending(shares=tuple(shares), recorded=recorded) if shares or recorded else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

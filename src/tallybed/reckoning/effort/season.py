@@ -26,6 +26,7 @@ def season_water(year: Year, until: date) -> Watering | None:
 def season_costs(year: Year, until: date) -> Spending | None:
     """Return what it cost, of what was paid up to and with a day; None where no costs are on record."""
     seasons = year.garden.seasons
+    until = _bills_until(year, until)
     return year.kept(("costs", until), lambda: spending(year.season, seasons, until))
 
 
@@ -39,6 +40,24 @@ def season_value(year: Year, until: date) -> Value | None:
         """Reckon the value."""
         kept = [line for line in year.lines if line.day <= until]
         totals = {str(key): total for key, total in tally(kept, BY["crop"]).items()}
-        return value(prices, totals, added(kept).weight, until)
+        return value(prices, totals, added(kept).weight, _bills_until(year, until))
 
     return year.kept(("value", until), found)
+
+
+def _bills_until(year: Year, until: date) -> date:
+    """Return the day up to which costs and prices count for a season up to and with a day.
+
+    Of a whole season all count: a bill may come after its last day, and after the last other record
+    of one that is closed.
+    """
+    if until < year.season.span.last:
+        return until
+    return date.max if year.season.closed else max(until, year.today)
+
+
+def bills_to_come(year: Year) -> int:
+    """Return how many lines of a season's costs and prices are of days that are still to come."""
+    until = _bills_until(year, year.today)
+    days = [one.day for one in year.season.costs or ()] + [one.day for one in year.season.prices or ()]
+    return sum(day > until for day in days)

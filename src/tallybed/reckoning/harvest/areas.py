@@ -6,8 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tallybed.garden.garden import Season
-from tallybed.garden.squares import Bed
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.records.plan import LedOut
+from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import FOOT
 from tallybed.reckoning.harvest.tally import TallyLine
 
 
@@ -26,6 +28,28 @@ def is_known(season: Season, lines: Iterable[TallyLine]) -> bool:
     over what a total is to be told.
     """
     return bool(season.plan) or all(line.bed for line in lines if line.counts and line.weighed)
+
+
+def in_no_record(beds: Iterable[Bed], season: Season) -> tuple[Bed, ...]:
+    """Return the beds that plan, log and ledger of a season never name: they may not have been there yet."""
+    named = {square.bed for row in season.plan or () for square in row.squares}
+    named |= {square.bed for entry in season.log or () for event in entry.done for square in event.squares}
+    named |= {square.bed for row in season.ledger or () for square in row.squares}
+    return tuple(bed for bed in beds if bed.name not in named)
+
+
+def run_out(garden: Garden, squares: Iterable[Square], led_out: LedOut | None) -> Fraction:
+    """Return the square feet that vines are led out over: before the squares at that side, as far as told.
+
+    A planting with no square at the side is led out through one of it.
+    """
+    held = set(squares)
+    if led_out is None or not held:
+        return Fraction(0)
+    bed = garden.bed(min(held).bed)
+    edge = bed.along(led_out.side)
+    front = held.intersection(edge) or set(edge[:1])
+    return bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
 
 
 def run_out_used(bed: Bed, season: Season) -> Fraction:

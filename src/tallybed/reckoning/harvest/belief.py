@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
+from tallybed.garden.crops import Habit
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT, POUND, Weight
+from tallybed.reckoning.harvest.areas import run_out
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Holding
 
 _Origin = tuple[frozenset[str], tuple[Square, ...], str]
@@ -23,7 +27,9 @@ class Belief:
     """What a picking of a season can weigh, worked out once for each crop and place.
 
     It is held against the highest published yield of its crop over all squares that it can have come
-    from; where none is published, against the highest of all crops.
+    from, and the ground its vines were led out over; where none is published, against the highest of
+    all crops. So is what runs: its rows stand six feet and more apart, and its squares are a small part
+    of the ground that it has.
     """
 
     def __init__(self, garden: Garden, holding: Holding) -> None:
@@ -58,7 +64,11 @@ class Belief:
         ground = frozenset(squares) or self._held(slugs, tag)
         ground = ground or frozenset(square for bed in garden.beds for square in bed.squares)
         area = sum((garden.bed(square.bed).side.within(FOOT) ** 2 for square in ground), Fraction(0))
-        high = self._highest(slugs) or self._highest(None)
+        for planting in self._of(slugs, tag):
+            led_out = planting.planned.led_out if planting.planned else None
+            area += run_out(garden, planting.squares, led_out)
+        runs = any(crop.habit is Habit.RUNNING for crop in garden.crops if crop.slug in slugs)
+        high = (None if runs else self._highest(slugs)) or self._highest(None)
         # A bed that could not be read leaves no ground to judge by.
         return area, Weight.of(high * area * TIMES, POUND) if high is not None and area else None
 
@@ -66,10 +76,15 @@ class Belief:
         """Return the squares that a tag's planting, or else the plantings of crops, held in the season."""
         return frozenset(
             hold.square
-            for planting in self._holding.plantings
-            if (planting.tag.upper() == tag if tag else slugs.intersection(planting.crop.slugs))
+            for planting in self._of(slugs, tag)
             for hold in self._holding.of_planting(planting.key)
         )
+
+    def _of(self, slugs: frozenset[str], tag: str) -> Iterator[Planting]:
+        """Yield a tag's planting, or else the plantings of crops."""
+        for planting in self._holding.plantings:
+            if planting.tag.upper() == tag if tag else slugs.intersection(planting.crop.slugs):
+                yield planting
 
     def _highest(self, slugs: frozenset[str] | None) -> Fraction | None:
         """Return the highest published yield of crops in pounds a square foot; None where there is none."""

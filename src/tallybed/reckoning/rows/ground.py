@@ -10,6 +10,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Square
 from tallybed.garden.units import FOOT
+from tallybed.reckoning.harvest.areas import run_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,17 +39,3 @@ def planting_ground(garden: Garden, squares: Iterable[Square], led_out: LedOut |
         area += bed.side.within(FOOT) ** 2
         path += bed.path_square_feet / len(bed.squares)
     return PlantingGround(squares=area, run_out=run_out(garden, found, led_out), path=path)
-
-
-def run_out(garden: Garden, squares: Iterable[Square], led_out: LedOut | None) -> Fraction:
-    """Return the square feet that vines are led out over: before the squares at that side, as far as told.
-
-    A planting with no square at the side is led out through one of it.
-    """
-    held = set(squares)
-    if led_out is None or not held:
-        return Fraction(0)
-    bed = garden.bed(min(held).bed)
-    edge = bed.along(led_out.side)
-    front = held.intersection(edge) or set(edge[:1])
-    return bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)

@@ -1,9 +1,9 @@
 """Two plantings of one bed that would leave each other, and the rest, more sun in each other's squares.
 
-Only such are looked at as could change places with nothing else moved: they have squares
-of one shape, share them with nobody, climb no trellis and run out nowhere, and no other
-planting stands in the squares on their days. What else speaks against an exchange
-(families, freezes, reach) is not asked here. Nothing is moved.
+Only such are looked at as could change places with nothing else moved: they stand in this
+bed alone, have squares of one shape and not the very same, share them with nobody, climb no
+trellis and run out nowhere, and no other planting stands in the squares on their days. What
+else speaks against an exchange (families, freezes, reach) is not asked here. Nothing is moved.
 """
 
 from __future__ import annotations
@@ -77,7 +77,10 @@ def exchanges(year: Year, bed: Bed) -> Exchanges | None:
         for one, other in combinations(
             sorted(_movable(year, bed, planted), key=lambda each: each.planting), 2
         )
-        if one.shape == other.shape and _fits(planted, one, other) and _fits(planted, other, one)
+        if one.squares != other.squares
+        and one.shape == other.shape
+        and _fits(planted, one, other)
+        and _fits(planted, other, one)
     ]
     likely = sorted(
         (work.sampled(_exchanged(bed, planted, *pair)), place) for place, pair in enumerate(pairs)
@@ -132,6 +135,8 @@ def _movable(year: Year, bed: Bed, stands: Standing) -> Iterator[_Movable]:
         if planned is None or planned.dropped or planned.led_out or len(days) > 1:
             continue
         if is_tied(year, key, bed, squares) or len(set(squares)) < len(squares):
+            continue
+        if any(hold.square.bed != bed.name for hold in year.holding.of_planting(key)):
             continue
         first, last = days.pop()
         if not any(_meets(other, squares, first, last) for other in stands.spots if other.planting != key):

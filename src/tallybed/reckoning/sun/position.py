@@ -18,6 +18,8 @@ from tallybed.garden.days import ONE_DAY
 
 HOURS = 12 / pi
 """Hours that a radian of hour angle takes."""
+TROPIC = 23.44
+"""Degrees of latitude up to which the sun of noon stands north on some days and south on others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
