@@ -75,11 +75,12 @@ def planting_sun(year: Year, planting: Planting) -> str:
     told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
     taken = _most(year, light)
     at_once = (sum(light.to.values()) - light.lost) / light.days >= WORTH_TELLING
-    both = " Hours in which several of them shade it at once are told of each." if taken and at_once else ""
-    lost = f" Its neighbours take {hours_words(light.lost / light.days)} from it: {taken}." if taken else ""
+    both = ", several at once" if at_once else ""
+    whole = hours_words(light.lost / light.days)
+    lost = f" Its neighbours take {whole} from it{both}: {taken}." if taken else ""
     low = height_of(year, planting.key, supported=False) is None
     ground = " Its own height is not known, so this is measured on the ground." if low else ""
-    return f"{sentence(f'{told}, under a clear sky')}{lost}{both}{ground}"
+    return f"{sentence(f'{told}, under a clear sky')}{lost}{ground}"
 
 
 def _most(year: Year, light: Light) -> str:
