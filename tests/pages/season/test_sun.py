@@ -84,7 +84,7 @@ def test_hours_that_neighbours_take_at_once_are_said_to_be_told_of_each(
         lambda: {"BE1": Light(days=10, open=100, lost=40, to={k: 10 * v for k, v in to.items()})},
     )
     words = planting_sun(year, year.holding.planting("BE1"))
-    assert "Its neighbours take 4 hours from it: " in words
+    assert "Its neighbours take 4 hours from it" in words
     assert (", several at once: " in words) is told
 
 

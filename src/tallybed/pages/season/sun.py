@@ -72,7 +72,7 @@ def planting_sun(year: Year, planting: Planting) -> str:
     light = sun_of(year).get(planting.key)
     if light is None or not light.days:
         return ""
-    told = f"over the days it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
+    told = f"while it stands it gets {hours_words(light.sun / light.days)} of direct sun a day"
     taken = _most(year, light)
     at_once = (sum(light.to.values()) - light.lost) / light.days >= WORTH_TELLING
     both = ", several at once" if at_once else ""
