@@ -163,6 +163,18 @@ def close_or_open(chance: random.Random, root: Path) -> None:
     _changed(root / "content/garden.yaml", change)
 
 
+def bed_there(chance: random.Random, root: Path) -> None:
+    """Add a bed that no record names, or say otherwise when it is there."""
+    when = chance.choice(["", *(f", {key}: {year}" for key in ("since", "until") for year in YEARS)])
+    line = f"  - {{name: side, length: 1 squares, width: 2 squares{when}}}\n"
+
+    def change(text: str) -> str:
+        bare = re.sub(r"  - {name: side, .*\n", "", text)
+        return bare.replace("seasons:\n", f"{line}seasons:\n")
+
+    _changed(root / "content/garden.yaml", change)
+
+
 def ask(chance: random.Random, root: Path) -> None:
     name = f"questions/asked-{chance.randint(1, 5)}.md"
     held = "hold until: 2026-06-20\n" if chance.random() < 0.3 else ""
@@ -202,7 +214,7 @@ def lose_a_page(chance: random.Random, root: Path) -> None:
 EVERY = (
     *(weigh_more, weigh_more, weigh_otherwise, unweigh, plan_otherwise, visit, visit, forget_a_visit),
     *(rename_a_visit, treat, rename_the_garden, support_otherwise, close_or_open, ask, own_page, own_layout),
-    *(spoil, lose_a_page),
+    *(spoil, lose_a_page, bed_there, bed_there),
 )
 
 
@@ -252,6 +264,23 @@ def test_one_weighing_changes_no_page_of_a_closed_season(root: Path) -> None:
     assert "2026/tally/index.html" in changed
     assert not {path for path in changed if path.startswith("2025/")}
     assert not {path for path in changed if "poster/202" in path and "2026" not in path}
+
+
+@pytest.mark.parametrize(("when", "as_it_was"), [(", since: 2026", True), ("", False)])
+def test_a_bed_that_is_there_since_the_running_season_changes_no_file_of_a_closed_one(
+    root: Path, when: str, as_it_was: bool
+) -> None:
+    assert build(root).good
+    before = in_site(root / "site")
+    line = f"  - {{name: side, title: The side bed, length: 2 squares, width: 2 squares{when}}}\n"
+    _changed(root / "content/garden.yaml", lambda text: text.replace("seasons:\n", f"{line}seasons:\n"))
+    assert build(root).good
+    after = in_site(root / "site")
+    assert differing(root, root / "site") == []
+    changed = {path for path in {*before, *after} if before.get(path) != after.get(path)}
+    assert {"index.html", "2026/index.html", "2026/beds/side/index.html"} <= changed
+    closed = {path for path in changed if path.startswith("2025/") or "poster/2025" in path}
+    assert (closed == set()) is as_it_was, sorted(closed)
 
 
 @pytest.mark.parametrize("more", [0, 1, 3])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
@@ -136,6 +136,8 @@ class Garden:
     reach: Length = field(default=ARMS_REACH)
     """How far a gardener reaches in from a path."""
     beds: tuple[Bed, ...] = ()
+    elsewhen: tuple[Bed, ...] = ()
+    """Of the garden as it was in one season: its beds that were not there then."""
     soil_tests: tuple[SoilTest, ...] = ()
     surroundings: tuple[Thing, ...] = ()
     """What stands around the beds and takes sun from them."""
@@ -152,11 +154,19 @@ class Garden:
     withdrawn: tuple[Withdrawn, ...] = ()
 
     def bed(self, name: str) -> Bed:
-        """Return the bed of that name. Raises KeyError."""
-        for bed in self.beds:
+        """Return the bed of that name, whether it is there or not. Raises KeyError."""
+        for bed in (*self.beds, *self.elsewhen):
             if bed.name == name:
                 return bed
         raise KeyError(name)
+
+    def in_season(self, season: str) -> Garden:
+        """Return the garden as it was in the season of that name: the very same where no bed was missing."""
+        there = tuple(bed for bed in self.beds if bed.was_there(season))
+        if len(there) == len(self.beds):
+            return self
+        gone = tuple(bed for bed in self.beds if not bed.was_there(season))
+        return replace(self, beds=there, elsewhen=(*self.elsewhen, *gone))
 
     def crop(self, slug: str) -> Crop:
         """Return the crop of that slug. Raises KeyError."""

@@ -114,6 +114,10 @@ class Bed:
     boards: Boards | None = None
     """What holds its soil in; None where not told."""
     note: str = ""
+    since: str = ""
+    """The first season it is there, by name; empty where not told: it always was."""
+    until: str = ""
+    """The last season it is there; empty where not told: it still is."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
 
     def __repr__(self) -> str:
@@ -129,6 +133,19 @@ class Bed:
             return f"bed {self.name}"
         first, _space, rest = self.title.partition(" ")
         return f"{first.lower()} {rest}" if first in ("The", "A", "An", "Our") and rest else self.title
+
+    def was_there(self, season: str) -> bool:
+        """Return whether it is there in the season of that name."""
+        return self.since <= season and (not self.until or season <= self.until)
+
+    @property
+    def there(self) -> str:
+        """When it is there: ``from 2025 on``, ``until 2026``, ``in 2025 alone``; empty: in every season."""
+        if self.since and self.since == self.until:
+            return f"in {self.since} alone"
+        if self.since and self.until:
+            return f"from {self.since} until {self.until}"
+        return f"from {self.since} on" if self.since else f"until {self.until}" if self.until else ""
 
     @cached_property
     def squares(self) -> tuple[Square, ...]:

@@ -48,6 +48,7 @@ class Years(Remembering):
     """All of a garden's years, as seen from one day. Compared by identity."""
 
     garden: Garden
+    """With the beds of every season."""
     today: date
     """The day they are seen from: later days are to come."""
     check: Callable[[Year, Collection[str] | None], tuple[Finding, ...]] = field(
@@ -94,6 +95,11 @@ class Years(Remembering):
         open_ones = (year for year in reversed(self.all) if not year.season.closed)
         return next((year for year in open_ones if self.today in year.season.span), None)
 
+    @property
+    def present(self) -> Garden:
+        """The garden as it is in the season a visitor means: what pages of no season show."""
+        return self.foremost.garden if self.foremost else self.garden
+
     @cached_property
     def ended(self) -> Year | None:
         """The latest season that is over: closed, or past its last day."""
@@ -125,10 +131,10 @@ class Year(Remembering):
     years: Years = field(repr=False)
     season: Season
 
-    @property
+    @cached_property
     def garden(self) -> Garden:
-        """The garden whose season it is."""
-        return self.years.garden
+        """The garden as it was in this season, with the beds that were there."""
+        return self.years.garden.in_season(self.name)
 
     @cached_property
     def today(self) -> date:

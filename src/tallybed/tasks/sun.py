@@ -54,6 +54,11 @@ def sun_sheet(
     wanted = _month(month) if month else None
     years = reckoned(garden, root)
     year = _year(years, on or (wanted.first if wanted else None), wanted)
+    if chosen not in year.garden.beds:
+        known = ", ".join(one.name for one in year.garden.beds) or "none"
+        raise UsageError(
+            f"the bed {chosen.name} is there {chosen.there}; in {year.name} the garden has: {known}"
+        )
     over = season_sun(year, chosen)
     if over is None:
         raise UsageError("the hours of sun need the garden's latitude: write it in content/garden.yaml")

@@ -186,7 +186,7 @@ def spacing_drawing(years: Years, crop: Crop) -> Markup | None:
     """Return a crop's spacing as a sketch; None where spacing or habit are not told."""
     if not crop.spacing or crop.habit is None:
         return None
-    showing, side = years.garden.showing, square_side(years.garden)
+    showing, side = years.garden.showing, square_side(years.present)
     drawn = spacing_sketch(
         crop.spacing,
         side,

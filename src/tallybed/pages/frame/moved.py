@@ -22,6 +22,7 @@ def moved(years: Years) -> Iterator[tuple[str, Link]]:
         if year.season.plan is not None:
             yield f"{year.name}/plan/index.html", Link(f"Plantings of {year.name}", addresses.plantings(year))
         yield from _months(year)
+    yield from _gone(years)
 
 
 def _months(year: Year) -> Iterator[tuple[str, Link]]:
@@ -30,6 +31,23 @@ def _months(year: Year) -> Iterator[tuple[str, Link]]:
     for bed in year.garden.beds:
         to = Link(f"{bed.title} {in_season(year)}", addresses.bed(year, bed))
         yield addresses.bed_month_folder(year, bed, chief), to
+
+
+def _gone(years: Years) -> Iterator[tuple[str, Link]]:
+    """Yield the sheets of each bed that went away, and its pages of later seasons, where they may have been.
+
+    Each leads to the bed in the last season it was there.
+    """
+    for bed in years.garden.beds:
+        there = [year for year in years.all if bed in year.garden.beds]
+        later = [year for year in years.all if bed.until and year.name > bed.until]
+        if not there or not later:
+            continue
+        to = Link(f"{bed.title} {in_season(there[-1])}", addresses.bed(there[-1], bed))
+        yield from ((addresses.bed(year, bed), to) for year in later)
+        if years.foremost in later:
+            yield addresses.sign(bed), to
+            yield addresses.marking(bed), to
 
 
 def moved_pages(years: Years) -> Iterator[Page]:

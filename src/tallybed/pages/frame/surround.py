@@ -79,7 +79,7 @@ def navigation(years: Years) -> tuple[Link, ...]:
     found += [Link("Crops", addresses.CROPS), Link("All seasons", addresses.SEASONS)]
     if years.garden.questions:
         found.append(Link("Questions", addresses.QUESTIONS))
-    if years.garden.beds:
+    if years.present.beds:
         found += [Link("At your place", addresses.YOUR_PLACE), Link("Sheets", addresses.SHEETS)]
     own = sorted(years.garden.leaves, key=lambda leaf: (leaf.order, leaf.title.casefold(), leaf.slug))
     found += [Link(leaf.title, addresses.leaf(years, leaf)) for leaf in own]

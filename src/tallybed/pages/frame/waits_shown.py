@@ -53,13 +53,13 @@ def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
     if page.kind == "planting":
         own = next((one for one in year.plantings if addresses.planting(one) == page.path), None)
         return concerning(found, own.squares, own.key) if own else ()
-    for bed in years.garden.beds:
+    for bed in year.garden.beds:
         if page.path == addresses.sign(bed):
             return in_few(concerning(found, bed.squares), ON_A_SIGN, partial(_inside, bed))
         if page.path.startswith(f"{year.name}/beds/{bed.name}/"):
             return concerning(found, bed.squares)
     if page.path == addresses.poster(year):
-        return in_few(found, ON_A_POSTER, partial(place_words, years.garden))
+        return in_few(found, ON_A_POSTER, partial(place_words, year.garden))
     return found
 
 

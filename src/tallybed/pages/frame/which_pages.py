@@ -38,15 +38,13 @@ def has_ledger(year: Year) -> bool:
 
 
 def begun(years: Years) -> tuple[Year, ...]:
-    """Return the seasons that have a poster, oldest first."""
-    if not years.garden.beds:
-        return ()
-    return tuple(year for year in years.all if year.season.span.first <= years.today)
+    """Return the seasons that have a poster, oldest first: those with a bed."""
+    return tuple(year for year in years.all if year.garden.beds and year.season.span.first <= years.today)
 
 
 def sheets_season(years: Years) -> Year | None:
     """Return the season that tally sheet, list for volunteers and plant tags are of; None without a bed."""
-    return years.foremost if years.garden.beds else None
+    return years.foremost if years.present.beds else None
 
 
 def own_months(year: Year) -> Iterator[Month]:
@@ -58,7 +56,7 @@ def own_months(year: Year) -> Iterator[Month]:
 def _bed_months(years: Years) -> Iterator[str]:
     """Yield where each bed's months of each season lie."""
     for year in years.all:
-        for bed in years.garden.beds:
+        for bed in year.garden.beds:
             yield from (addresses.bed_month(year, bed, month) for month in own_months(year))
 
 
@@ -66,13 +64,13 @@ def _sun(years: Years) -> Iterator[str]:
     """Yield where the sun of each bed's months lies; none where the garden's latitude is not told."""
     if years.garden.latitude is not None:
         for year in years.all:
-            for bed in years.garden.beds:
+            for bed in year.garden.beds:
                 yield from (addresses.sun(year, bed, month) for month in year.season.span.months)
 
 
 def _for_beds(path: str) -> Paths:
     """Return what gives one page to a garden that has a bed."""
-    return lambda years: (path,) if years.garden.beds else ()
+    return lambda years: (path,) if years.present.beds else ()
 
 
 def _for_season(path: str) -> Paths:
@@ -90,7 +88,7 @@ PATHS: Mapping[str, Paths] = MappingProxyType(
         "entry": lambda years: (addresses.entry(year, entry) for year in years.all for entry in year.entries),
         "plantings": lambda years: (addresses.plantings(year) for year in years.all if has_list(year)),
         "planting": lambda years: (addresses.planting(one) for year in years.all for one in year.plantings),
-        "bed": lambda years: (addresses.bed(year, bed) for year in years.all for bed in years.garden.beds),
+        "bed": lambda years: (addresses.bed(year, bed) for year in years.all for bed in year.garden.beds),
         "bed month": _bed_months,
         "sun": _sun,
         "tally": lambda years: (addresses.tally(year) for year in years.all if has_ledger(year)),
@@ -105,8 +103,8 @@ PATHS: Mapping[str, Paths] = MappingProxyType(
         "your place": _for_beds(addresses.YOUR_PLACE),
         "taking care": lambda _years: (addresses.CAUTIONS,),
         "sheets": _for_beds(addresses.SHEETS),
-        "marking out": lambda years: map(addresses.marking, years.garden.beds),
-        "bed sign": lambda years: (addresses.sign(bed) for bed in years.garden.beds if years.foremost),
+        "marking out": lambda years: map(addresses.marking, years.present.beds),
+        "bed sign": lambda years: (addresses.sign(bed) for bed in years.present.beds if years.foremost),
         "tally sheet": _for_season(addresses.TALLY_SHEET),
         "volunteers": _for_season(addresses.VOLUNTEERS),
         "plant tags": _for_season(addresses.PLANT_TAGS),

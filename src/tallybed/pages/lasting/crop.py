@@ -61,7 +61,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "beside": crop_line(years, crop.slug),
             "plantings": plantings_table(years, crop),
             "no_history": no_history(years, crop),
-            "short": care_in_short(years.garden, crop, days),
+            "short": care_in_short(years.present, crop, days),
             "no_facts": NO_FACTS,
             "care": care(years.garden, crop),
             "cautions": cautions_read(years.garden.showing, crop_cautions(crop)),

@@ -92,7 +92,7 @@ def pages(years: Years) -> Iterator[Page]:
         "about": garden.about,
         "heading": _heading(years),
         "nothing": "" if year else NO_SEASON,
-        "no_beds": "" if garden.beds else NO_BEDS,
+        "no_beds": "" if years.present.beds else NO_BEDS,
         "coming": _coming(years),
         "onward": tuple(_onward(years)),
     }
@@ -127,7 +127,7 @@ _EMPTY: Mapping[str, object] = {
 def _heading(years: Years) -> str:
     """Return the page's heading: today's beds, or where between the seasons it is."""
     if years.running:
-        beds = "bed" if len(years.garden.beds) == 1 else "beds"
+        beds = "bed" if len(years.present.beds) == 1 else "beds"
         return f"The {beds} on {in_full(years.today)}"
     if years.ended:
         return f"Season {years.ended.name} is over"
@@ -196,7 +196,7 @@ def _onward(years: Years) -> Iterator[Link]:
         before = year.beside(-1)
         if before and plantings_link(before):
             yield Link(f"What became of everything in {before.name}", addresses.plantings(before))
-    if years.garden.beds:
+    if years.present.beds:
         yield Link("Can I do this at my place?", addresses.YOUR_PLACE)
 
 
@@ -214,5 +214,5 @@ def _coming(years: Years) -> SeasonToCome | None:
         else f"It begins on {in_full(span.first)} and ends on {in_full(span.last)}.",
         plan=summary(year.season.plan) if year.season.plan is not None else "",
         plan_to=addresses.plantings(year) if year.season.plan is not None else "",
-        beds=tuple(bed_months(year, bed) for bed in years.garden.beds),
+        beds=tuple(bed_months(year, bed) for bed in year.garden.beds),
     )

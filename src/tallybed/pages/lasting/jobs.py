@@ -77,7 +77,7 @@ def _item(year: Year, one: Due) -> DueItem:
     return DueItem(
         day=plain_day(one.day),
         what=_WHAT.get(one.verb, one.verb),
-        crop=names.named(years.garden, one.crop, many=True),
-        squares=names.place_words(years.garden, one.squares),
+        crop=names.named(year.garden, one.crop, many=True),
+        squares=names.place_words(year.garden, one.squares),
         note=note,
     )

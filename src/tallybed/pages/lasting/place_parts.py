@@ -54,10 +54,10 @@ def of_season(year: Year) -> Iterator[PlacePart]:
             yield part
 
 
-def ground(years: Years) -> PlacePart:
-    """Return how much ground there is."""
-    garden, showing = years.garden, years.garden.showing
-    year = years.foremost
+def ground(years: Years, figured: Year | None) -> PlacePart:
+    """Return how much ground there is, in the season that figures are taken from."""
+    garden, showing = figured.garden if figured else years.present, years.garden.showing
+    year = years.foremost if garden.beds == years.present.beds else figured
     every = (
         grounds(garden.beds, year.season)
         if year
@@ -212,7 +212,7 @@ def _gave(year: Year) -> PlacePart | None:
 def marking(years: Years) -> PlacePart:
     """Return what marking out the beds takes."""
     showing = years.garden.showing
-    found = [marks(bed) for bed in years.garden.beds]
+    found = [marks(bed) for bed in years.present.beds]
     twine = sum((one.twine for one in found), Length())
     return PlacePart(
         title="Marking it out",
@@ -224,7 +224,7 @@ def marking(years: Years) -> PlacePart:
         said=("Stakes at the corners, a mark for each square on every side, twine from mark to mark.",),
         links=tuple(
             Link(f"Marking out {bed.called}, step by step", addresses.marking(bed))
-            for bed in years.garden.beds
+            for bed in years.present.beds
         ),
     )
 

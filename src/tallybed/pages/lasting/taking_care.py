@@ -54,7 +54,7 @@ def pages(years: Years) -> Iterator[Page]:
             "nothing": "" if found or not year else NOTHING_WAITS.format(day=in_full(years.today)),
             "treatments": tuple(_treatments(years)),
             "sprays": cautions_read(showing, (*sprays.ALL, MANURE)),
-            "beds": tuple(_ground(year, bed) for bed in years.garden.beds) if year else (),
+            "beds": tuple(_ground(year, bed) for bed in years.present.beds) if year else (),
             "lead_in_soil": cautions_read(showing, (LEAD,)),
             "food": cautions_read(showing, FOOD),
         },

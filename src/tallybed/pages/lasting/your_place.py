@@ -27,7 +27,7 @@ _SMALL = {False: 16, True: 2}
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the page; nothing without a bed."""
-    if years.garden.beds:
+    if years.present.beds:
         yield _page(years)
 
 
@@ -43,8 +43,9 @@ def whole_season(years: Years) -> Year | None:
 def _page(years: Years) -> Page:
     """Return the page."""
     year = whole_season(years)
-    parts = [ground(years), *(of_season(year) if year else ()), marking(years), advice(years, year)]
-    beds = counted(len(years.garden.beds), "bed").capitalize()
+    garden = year.garden if year else years.present
+    parts = [ground(years, year), *(of_season(year) if year else ()), marking(years), advice(years, year)]
+    beds = counted(len(garden.beds), "bed").capitalize()
     lead = f"{beds} in one place, in figures: a beginning for yours, and no promise."
     if year:
         over = "the last whole season" if year.is_over else "the season under way"

@@ -44,7 +44,7 @@ def pages(years: Years) -> Iterator[Page]:
     """Yield a sign for each bed in the season that a visitor means; none without one."""
     year = years.foremost
     if year:
-        for bed in years.garden.beds:
+        for bed in year.garden.beds:
             yield _page(year, bed)
 
 

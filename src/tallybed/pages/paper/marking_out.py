@@ -62,7 +62,7 @@ class FillLayer:
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield a sheet for marking out each bed."""
-    return (_page(years, bed) for bed in years.garden.beds)
+    return (_page(years, bed) for bed in years.present.beds)
 
 
 def layers(showing: Showing) -> tuple[FillLayer, ...]:

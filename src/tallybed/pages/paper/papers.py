@@ -39,7 +39,7 @@ def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
 
 def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
     """Return the sheets of each kind; none without a bed, and none without a season."""
-    beds, year = years.garden.beds, years.foremost
+    beds, year = years.present.beds, years.foremost
     if not beds or year is None:
         return ()
     found = (

@@ -12,7 +12,7 @@ from tallybed.reckoning.year import Years
 
 def pages(years: Years) -> Iterator[Page]:
     """Yield the list of sheets to print; nothing without a bed."""
-    if years.garden.beds:
+    if years.present.beds:
         yield _page(years)
 
 
@@ -28,6 +28,6 @@ def _page(years: Years) -> Page:
             "trail": (),
             "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
             "papers": sheet_groups(years),
-            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.garden.beds),
+            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.present.beds),
         },
     )

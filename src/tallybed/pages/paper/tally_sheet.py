@@ -130,7 +130,7 @@ def _part(years: Years, bed: Bed, standing: list[DrawnPlanting], way: tuple[int,
         title=bed.title,
         standing=tuple(
             SheetPlanting(
-                squares=in_words(drawn.squares, with_bed=len(years.garden.beds) > 1),
+                squares=in_words(drawn.squares, with_bed=len(years.present.beds) > 1),
                 name=names.full_name(_listed(drawn), drawn.variety, drawn.tag),
                 stage=drawn.stage.value if drawn.standing else f"{drawn.stage.value}, {END_SUPPOSED}",
                 lines=_lines(drawn.stage, way),

@@ -126,11 +126,16 @@ def full_name(crop_name: str, variety: str, tag: str) -> str:
 
 
 def place_words(garden: Garden, squares: Iterable[Square]) -> str:
-    """Return ``A1:B2 of the long bed and C3 of the elbow bed``; no bed where the garden has only one."""
+    """Return ``A1:B2 of the long bed and C3 of the elbow bed``; no bed where the garden has only one.
+
+    What lies in a bed that is not there in this season is always told with it.
+    """
     every = tuple(squares)
-    if len(garden.beds) < 2:
+    gone = {bed.name for bed in garden.elsewhen}
+    if len(garden.beds) < 2 and not any(square.bed in gone for square in every):
         return squares_words(every, with_bed=False)
-    by_bed: dict[str, list[Square]] = {bed.name: [] for bed in garden.beds}  # sets come in any order
+    listed_beds = (*garden.beds, *garden.elsewhen)
+    by_bed: dict[str, list[Square]] = {bed.name: [] for bed in listed_beds}  # sets come in any order
     for square in every:
         by_bed[square.bed].append(square)
     return listed(

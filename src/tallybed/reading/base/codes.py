@@ -89,6 +89,9 @@ CODES: Mapping[str, str] = MappingProxyType(
         "square-outside": "A square lies outside its bed.",
         "square-omitted": "A square is one that the bed does not have.",
         "unknown-bed": "There is no such bed.",
+        "bed-not-there": "A bed is not there in the season that names it.",
+        "bed-seasons": "A bed’s last season comes before its first.",
+        "bed-in-no-season": "A bed is there in no season that has a folder.",
         "bed-not-told": "A square may be in any of several beds.",
         "no-bed": "A square is named, and the garden has no bed.",
         # Crops and tags.

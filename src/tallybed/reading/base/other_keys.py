@@ -39,6 +39,7 @@ _BY_KEY = {
     "path": ("walk", "walkway", "aisle", "alley"),
     "boards": ("wood", "timber", "frame", "lumber", "material"),
     "height": ("tall", "high"),
+    "since": ("from", "built", "added", "first season", "first year"),
     "distance": ("away", "how far"),
     # The plan.
     "crop": ("plant", "plants", "vegetable", "veg", "species", "of"),

@@ -11,7 +11,7 @@ from typing import TypeVar
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden, Season
 from tallybed.reading.base.context import Context
-from tallybed.reading.base.problems import LeftOut, Problems
+from tallybed.reading.base.problems import LeftOut, Problems, listed
 from tallybed.reading.base.scanners import kept
 from tallybed.reading.folder.benchmarks import load_benchmarks
 from tallybed.reading.folder.disk import FolderOnDisk
@@ -105,6 +105,7 @@ class _Folder:
         if base is None:
             return None
         self._tell_seasons_without_folder(base, files)
+        self._tell_beds_without_season(base, files)
         return replace(
             base.garden,
             crops=tuple(crop for _slug, crop in sorted(crop_list.crops.items())),
@@ -212,5 +213,18 @@ class _Folder:
                     given.place,
                     "season-without-folder",
                     f"there is no folder content/{year} for the season {year}",
+                    severity=Severity.WARNING,
+                )
+
+    def _tell_beds_without_season(self, base: GardenFile, files: KnownFiles) -> None:
+        """Warn of each bed that is there in none of the seasons that have a folder."""
+        years = [each.year for each in files.seasons]
+        for bed in base.garden.beds:
+            if years and not any(map(bed.was_there, years)):
+                self._problems.add(
+                    bed.place,
+                    "bed-in-no-season",
+                    f"the bed {bed.name} is there {bed.there}, and no such season has a folder",
+                    expected=f"seasons among {listed(years)}",
                     severity=Severity.WARNING,
                 )

@@ -44,6 +44,7 @@ class SeasonFolder:
         context = replace(
             context,
             season=year,
+            beds=context.beds.in_season(year),
             span=span,
             bounded=base is not None and base.is_bounded(year),
         )

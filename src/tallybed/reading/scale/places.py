@@ -9,6 +9,7 @@ from tallybed.garden.squares import Square
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.text.squares import no_such_bed
 
 _ONE = r"(?:[A-Za-z]{1,3}[0-9]{1,4}|[A-Z]\s[0-9]{1,2})"
 _BLOCK = rf"{_ONE}(?:\s*(?:[-–—:]|\.\.|\b(?:to|thru|through)\b)\s*{_ONE}(?!\w))?"
@@ -20,7 +21,8 @@ _LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?squares?\s*$", re.IGNORECASE
 
 
 def find_places(line: Line, vocabulary: Vocabulary) -> None:
-    """Claim squares, rows of squares and beds."""
+    """Claim squares, rows of squares and beds. Raises Misread for a bed that is not there in the season."""
+    known = vocabulary.context.beds
     for match in line.free(_SQUARES):
         block = re.sub(r"\s+", "", match.group("block"))
         if re.fullmatch("[xX][0-9]+", block) and not vocabulary.is_somewhere(block):
@@ -29,7 +31,7 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
         bed, start = match.group("bed"), match.start()
         if (
             bed
-            and not vocabulary.context.beds.by_name.get(bed.casefold())
+            and bed.casefold() not in {**known.by_name, **known.elsewhen}
             and line.starting(start, Kind.NAME)
         ):
             bed, start = None, match.start("block")
@@ -38,15 +40,17 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
         line.claim(Kind.SQUARES, start, match.end(), (bed or "", ":".join(ends)))
     for match in line.free(_ROW):
         line.claim(Kind.ROW, match.start(), match.end(), int(match.group(1)))
-    names = sorted(vocabulary.context.beds.by_name, key=len, reverse=True)
+    names = sorted({**known.by_name, **known.elsewhen}, key=len, reverse=True)
     if names:
         beds = "|".join(map(re.escape, names))
         pattern = re.compile(
             rf"\b(?:(?:of|in|from)\s+)?(?:the\s+)?(?P<bed>{beds})\b(?:\s+bed\b)?(?:\s*/)?", re.IGNORECASE
         )
         for match in line.free(pattern):
-            bed = vocabulary.context.beds.by_name[match.group("bed").casefold()]
-            line.claim(Kind.BED, match.start(), match.end(), bed.name)
+            named = known.by_name.get(match.group("bed").casefold())
+            if named is None:
+                raise no_such_bed(match.group("bed"), known)
+            line.claim(Kind.BED, match.start(), match.end(), named.name)
 
 
 def places_told(line: Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:

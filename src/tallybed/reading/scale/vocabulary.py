@@ -133,7 +133,7 @@ def context_of(garden: Garden, season: Season) -> Context:
     return Context(
         problems=Problems(),
         metric=garden.showing.metric,
-        beds=Beds.of(garden.beds),
+        beds=Beds.of((*garden.beds, *garden.elsewhen)).in_season(season.name),
         names=Names.of(garden.crops),
         season=season.name,
         span=season.span,

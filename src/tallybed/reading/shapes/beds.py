@@ -15,7 +15,7 @@ from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
 from tallybed.reading.shapes.common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
 from tallybed.reading.shapes.safety.soil import boards
-from tallybed.reading.text import measures, texts
+from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
 from tallybed.reading.yaml.nodes import Node
 
@@ -74,6 +74,8 @@ TRELLISES = Key("trellis", as_it_stands, "a list of trellises")
 PATHS = Key("path", as_it_stands, "a list of paths")
 RUN_OUTS = Key("run-out", as_it_stands, "a list of run-outs")
 BOARDS_KEY = Key("boards", boards, "what they are of, as in {material: larch, treated: no}")
+SINCE = Key("since", said(dates.year, dates.YEAR), dates.YEAR)
+UNTIL = Key("until", said(dates.year, dates.YEAR), dates.YEAR)
 BED = Shape(
     "a bed",
     (
@@ -89,6 +91,8 @@ BED = Shape(
         RUN_OUTS,
         BOARDS_KEY,
         NOTE_KEY,
+        SINCE,
+        UNTIL,
     ),
 )
 
@@ -127,6 +131,7 @@ def bed(node: Node, context: Context) -> Bed:
         found = f"the bed would have {columns * rows_} squares"
         row.wrong(BED_LENGTH, "bed-too-large", found, expected=f"{MOST_SQUARES} squares at most")
         row.finish()
+    _in_order(row)
     bare = Bed(
         name=row[NAME],
         title=row.get(TITLE) or row[NAME],
@@ -137,6 +142,8 @@ def bed(node: Node, context: Context) -> Bed:
         bearing_told=row.get(BEARING) is not None,
         boards=row.get(BOARDS_KEY),
         note=row.get(NOTE_KEY) or "",
+        since=row.get(SINCE) or "",
+        until=row.get(UNTIL) or "",
         place=row.place,
     )
     gone = _read_in(bare, row, OMITTED, some_squares)
@@ -152,6 +159,14 @@ def bed(node: Node, context: Context) -> Bed:
     )
     row.finish()
     return whole
+
+
+def _in_order(row: KeyedValues) -> None:
+    """Tell where the bed's last season comes before its first."""
+    since, until = row.get(SINCE), row.get(UNTIL)
+    if since and until and until < since:
+        found = f"the bed’s last season {until} comes before its first, {since}"
+        row.wrong(UNTIL, "bed-seasons", found, expected=f"{since} or later")
 
 
 def _or(value: Fraction | None, default: Fraction) -> Fraction:

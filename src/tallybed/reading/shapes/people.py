@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
 from tallybed.garden.records.people import Supporter, Withdrawn, WithdrawnKind
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
-from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.base.scanners import chosen, said
 from tallybed.reading.shapes.common import NOTE
 from tallybed.reading.text import dates, texts
@@ -35,14 +32,6 @@ def supporter(node: Node, context: Context) -> Supporter:
     )
 
 
-def _year(text: str) -> str:
-    """Read a year from 1000 to 2999. Raises Misread."""
-    year = text.strip()
-    if not re.fullmatch(r"[12][0-9]{3}", year):
-        raise Misread("not-a-year", f"{quoted(text)} is not a year", "a year such as 2026")
-    return year
-
-
 _OTHER_KINDS = {
     **dict.fromkeys(("photo", "photograph", "image"), "picture"),
     **dict.fromkeys(("log", "text", "note"), "entry"),
@@ -55,7 +44,7 @@ WHAT = Key(
     True,
 )
 ON = Key("on", FULL_DAY, dates.WITH_YEAR, required=True)
-SEASON = Key("season", said(_year, "a year"), "a year such as 2026")
+SEASON = Key("season", said(dates.year, "a year"), "a year such as 2026")
 WITHDRAWN = Shape("a withdrawal", (WHAT, SEASON, ON))
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
-from tallybed.garden.naming import folded, nearest
+from tallybed.garden.naming import folded
 from tallybed.garden.squares import Square
-from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.base.problems import Misread
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.places import find_places, places_told
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.text.squares import no_such_bed
 
 _JOINTS = re.compile(r"\s*[;&\n]\s*|\s+and\s+", re.IGNORECASE)
 
@@ -55,11 +56,12 @@ def _as_at_the_scale(text: str, bed: str, vocabulary: Vocabulary) -> tuple[tuple
 def _bed_named(text: str, vocabulary: Vocabulary) -> str:
     """Return the short name of a bed told by its name or title, ``Long bed`` too. Raises Misread."""
     wanted = _bare(text)
-    for bed in vocabulary.context.beds.by_name.values():
+    beds = vocabulary.context.beds
+    for bed in beds.by_name.values():
         if wanted in (_bare(bed.name), _bare(bed.title)):
             return bed.name
-    beds = vocabulary.context.beds.names
-    raise Misread("unknown-bed", f"there is no bed {quoted(text)}", listed(beds), nearest(text, beds))
+    gone = (bed.name for bed in beds.elsewhen.values() if wanted in (_bare(bed.name), _bare(bed.title)))
+    raise no_such_bed(next(gone, text), beds)
 
 
 def _bare(text: str) -> str:

@@ -17,6 +17,7 @@ from tallybed.reading.base.problems import Misread, quoted
 
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"
+YEAR = "a year such as 2026"
 SOME_MONTHS = "months such as Nov to Mar"
 IN_WORDS = "the month as a word, or year-month-day as in 2026-04-12"
 _ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
@@ -173,3 +174,11 @@ def months(text: str) -> frozenset[int]:
         numbers.append(number)
     first, last = numbers[0], numbers[-1]
     return frozenset((first - 1 + step) % 12 + 1 for step in range((last - first) % 12 + 1))
+
+
+def year(text: str) -> str:
+    """Read a year from 1000 to 2999, which names a season. Raises Misread."""
+    name = text.strip()
+    if not re.fullmatch(r"[12][0-9]{3}", name):
+        raise Misread("not-a-year", f"{quoted(text)} is not a year", YEAR)
+    return name

@@ -24,6 +24,8 @@ class Beds:
     """Name, casefolded, to bed."""
     whole: bool = True
     """False where some bed could not be read: an unknown one may be that."""
+    elsewhen: Mapping[str, Bed] = field(default_factory=dict)
+    """The garden's beds that are not there in the season that is read, by name, casefolded."""
     known: dict[tuple[str, ...], tuple[Square, ...]] = field(default_factory=dict, compare=False, repr=False)
     """Texts that named squares in these beds before, with those: records that name the same share them."""
 
@@ -31,6 +33,14 @@ class Beds:
     def of(cls, beds: Iterable[Bed], *, whole: bool = True) -> Beds:
         """Index beds by name."""
         return cls({bed.name.casefold(): bed for bed in beds}, whole)
+
+    def in_season(self, season: str) -> Beds:
+        """Return those that are there in a season: the very same where none is missing."""
+        gone = {name: bed for name, bed in self.by_name.items() if not bed.was_there(season)}
+        if not gone:
+            return self
+        there = {name: bed for name, bed in self.by_name.items() if name not in gone}
+        return Beds(there, self.whole, gone)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -75,6 +85,8 @@ def _add(part: str, bed: Bed | None, beds: Beds, found: set[Square], at: int) ->
         bed = beds.by_name[rest.casefold()]
         found.update(bed.squares)
         return bed
+    elif rest.casefold() in beds.elsewhen:
+        raise no_such_bed(rest, beds, at)
     ends = _ends(rest, beds, bool(slash), at)
     if bed is None:
         bed = _only_bed(rest, beds, at)
@@ -87,21 +99,27 @@ def _bed(name: str, beds: Beds, at: int) -> Bed:
     bed = beds.by_name.get(name.casefold())
     if bed is not None:
         return bed
-    if not beds.whole:
+    if not beds.whole and name.casefold() not in beds.elsewhen:
         raise LeftOut
-    raise Misread(
-        "unknown-bed",
-        f"there is no bed {quoted(name)}",
-        listed(beds.names),
-        nearest(name, beds.names),
-        at=at,
-    )
+    raise no_such_bed(name, beds, at)
+
+
+def no_such_bed(name: str, beds: Beds, at: int = 0) -> Misread:
+    """Return what is wrong with a name that no bed has in the season that is read."""
+    other = beds.elsewhen.get(name.casefold())
+    code, found = "unknown-bed", f"there is no bed {quoted(name)}"
+    if other is not None:
+        code, found = "bed-not-there", f"the bed {other.name} is there {other.there}"
+    return Misread(code, found, listed(beds.names), nearest(name, beds.names), at=at)
 
 
 def _only_bed(rest: str, beds: Beds, at: int) -> Bed:
     """Return the garden's one bed. Raises Misread if it has several or none, LeftOut if one was not read."""
     if not beds.whole:
         raise LeftOut
+    if not beds.by_name and beds.elsewhen:
+        found = "no bed of content/garden.yaml is there in this season, so no square can be named"
+        raise Misread("no-bed", found, at=at)
     if not beds.by_name:
         raise Misread("no-bed", "content/garden.yaml describes no bed, so no square can be named", at=at)
     if len(beds.by_name) > 1:

@@ -31,11 +31,14 @@ def is_known(season: Season, lines: Iterable[TallyLine]) -> bool:
 
 
 def in_no_record(beds: Iterable[Bed], season: Season) -> tuple[Bed, ...]:
-    """Return the beds that plan, log and ledger of a season never name: they may not have been there yet."""
+    """Return the beds that plan, log and ledger of a season never name: they may not have been there yet.
+
+    Those that tell since or until when they are there are known to have been.
+    """
     named = {square.bed for row in season.plan or () for square in row.squares}
     named |= {square.bed for entry in season.log or () for event in entry.done for square in event.squares}
     named |= {square.bed for row in season.ledger or () for square in row.squares}
-    return tuple(bed for bed in beds if bed.name not in named)
+    return tuple(bed for bed in beds if bed.name not in named and not bed.there)
 
 
 def run_out(garden: Garden, squares: Iterable[Square], led_out: LedOut | None) -> Fraction:

@@ -212,7 +212,7 @@ class Scale:
         ledger = tuple(self.year.season.ledger or ())
         longer = replace(self.year.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
         today = max([self.year.today, *(slip.weighing.told_on for slip in slips)])
-        before, after = self.year.lines, year_of(self.garden, longer, today).lines
+        before, after = self.year.lines, year_of(self.year.years.garden, longer, today).lines
         new = {line.crop for line in after if line.weighing >= len(ledger)}
         moved = [
             Running(
