@@ -316,6 +316,13 @@ def test_title_and_description_say_what_it_is(today: date | None, said: str) -> 
     assert (root.get("aria-labelledby"), root.get("aria-describedby")) == ("s-title", "s-desc")
 
 
+def test_of_one_square_and_one_planting_no_each_and_no_those_is_said() -> None:
+    pot = Bed(name="long", title="The pot", columns=1, rows=1)
+    told = drawn(usual()[:1], bed=pot)[1].text
+    assert told
+    assert told.startswith("1 square and 1 planting, a bar from its first day to its last. ")
+
+
 def test_bars_lead_to_their_plantings() -> None:
     root = drawn(links={"CA1": "plants/CA1/index.html", "LH1": "plants/LH1/index.html"})
     links = {each.get("href"): each.get("aria-label") for each in root.iter(f"{SVG}a")}
