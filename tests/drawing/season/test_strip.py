@@ -310,7 +310,7 @@ def test_title_and_description_say_what_it_is(today: date | None, said: str) -> 
     root = drawn(today=today)
     assert root[0].text == "The long bed in 2026"
     assert root[1].text == (
-        "30 squares, those with the same story in one line, and 7 plantings, each a bar from its first day "
+        "30 squares, those alike in one line, and 7 plantings, each a bar from its first day "
         f"to its last. {said} The table says the same."
     )
     assert (root.get("aria-labelledby"), root.get("aria-describedby")) == ("s-title", "s-desc")

@@ -39,7 +39,7 @@ def described(bed: Bed, span: Span, planting_strips: tuple[PlantingStrip, ...], 
         until = f"Recorded to {in_full(today)}; later days are planned."
     else:
         until = "The season is over."
-    alike = ", those with the same story in one line," if len(bed.squares) > 1 else ""
+    alike = ", those alike in one line," if len(bed.squares) > 1 else ""
     bars = "a bar" if number == 1 else "each a bar"
     return (
         f"{figured(len(bed.squares), 'square')}{alike} and {figured(number, 'planting')}, "
