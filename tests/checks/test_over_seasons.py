@@ -69,3 +69,44 @@ def test_what_is_carried_over_stood_there_as_its_season_ended(before: str, said:
     found = told(tmp_path, {2024: before, 2025: CARRIED}, "not-there-before")
     assert len(found) == bool(said)
     assert said in "".join(found)
+
+
+TWO_BEDS = GARDEN + "  - {name: c, title: The far bed, length: 2 squares, width: 1 squareSEASONS}\n"
+IN_B = WENT_IN.replace("squares: A1", "squares: b/A1")
+
+
+@pytest.mark.parametrize(
+    ("seasons", "plan", "day", "said"),
+    [
+        ("", IN_B, date(2025, 2, 1), True),
+        # Still under way.
+        ("", IN_B, date(2024, 11, 1), False),
+        # When it is there is told, idle or not.
+        (", since: 2024", IN_B, date(2025, 2, 1), False),
+        (", since: 2025", IN_B, date(2025, 2, 1), False),
+        # It has a record.
+        (
+            "",
+            IN_B + IN_B.replace("GA1", "GA2").replace("b/A1", "c/A1"),
+            None,
+            False,
+        ),
+        # No record names a place.
+        ("", "[]\n", None, False),
+    ],
+)
+def test_a_bed_that_no_record_of_a_season_names_is_told_at_its_place(
+    seasons: str, plan: str, day: date | None, said: bool, tmp_path: Path
+):
+    """Fails where a bed built since makes an earlier season look poor, and the gardener is not told."""
+    files = {
+        "garden.yaml": TWO_BEDS.replace("SEASONS", seasons),
+        "2024/plan.yaml": plan,
+        "2025/plan.yaml": "[]\n",
+    }
+    garden = read(written(tmp_path, files)).garden
+    assert garden is not None
+    year = Years(garden=garden, today=day or date(2025, 2, 1)).all[0]
+    found = every_finding(year, {"bed-without-record"})
+    assert [(one.place.file, one.place.line) for one in found] == [("content/garden.yaml", 6)] * said
+    assert all("no record of 2024 names the far bed" in one.found for one in found)

@@ -1144,7 +1144,7 @@ IN_GARDENS = {
     *("crowded", "low-support", "sown-in-bed", "sown-into-heat", "out-of-its-time"),
 }
 """Codes whose faults and near misses stand in the three invented gardens of ``test_growers_eye``."""
-ELSEWHERE = {"bulbs-too-late", "not-there-before"}
+ELSEWHERE = {"bed-without-record", "bulbs-too-late", "not-there-before"}
 """Codes whose stories are told in ``test_growing`` and ``test_over_seasons``."""
 
 
@@ -1198,6 +1198,7 @@ def test_the_list_of_checks_is_this_one():
         "too_late",
         "not_ripe",
         "idle",
+        "bed_without_record",
         "same_family",
         "out_of_reach",
         "too_little_sun",

@@ -59,6 +59,7 @@ CHECKS: tuple[Check, ...] = (
     timing.too_late,
     timing.not_ripe,
     idle.idle,
+    idle.bed_without_record,
     rotation.same_family,
     rotation.out_of_reach,
     sun.too_little_sun,

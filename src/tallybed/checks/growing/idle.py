@@ -1,4 +1,4 @@
-"""Squares that the plan leaves empty for long, with what would fit."""
+"""Squares that the plan leaves empty for long, with what would fit; beds that no record names."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
 from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
+from tallybed.reckoning.harvest.areas import in_no_record
 from tallybed.reckoning.squares.occupancy import Hold
 from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
@@ -68,6 +69,27 @@ def idle(year: Year) -> Iterator[CheckResult]:
                 f" {year.name} in {in_words(sorted(ends))}; when it freezes here is not told, so nobody can"
                 " say what would fit",
                 remedy="tell freeze dates, or the start and end of the season, in content/garden.yaml",
+            ),
+        )
+
+
+def bed_without_record(year: Year) -> Iterator[CheckResult]:
+    """Find beds that no record of a season that is over names: they may not have been there, or no more.
+
+    Their ground counts for the season all the same, unless they say in which seasons they are there.
+    """
+    beds = in_no_record(year.garden.beds, year.season) if year.is_over else ()
+    if len(beds) == len(year.garden.beds):
+        return  # a season of which no record names a place
+    for bed in beds:
+        yield (
+            None,
+            advice(
+                bed.place,
+                "bed-without-record",
+                f"no record of {year.name} names {bed.called}, whose ground counts for it all the same",
+                expected="a record of it, or the seasons that it is there",
+                remedy="say since: or until: with the bed, such as `since: 2025`, also if it lay idle",
             ),
         )
 

@@ -270,8 +270,7 @@ def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
         them, there = ("their", "they were") if len(idle) > 1 else ("its", "it was")
         yield sentence(
             f"no record of {year.name} names {listed(bed.called for bed in idle)}: {them} ground is counted "
-            f"all the same, which makes the answer low if {there} not there yet; since: and until: of a bed "
-            "in content/garden.yaml tell the seasons it is there"
+            f"all the same, which makes the answer low if {there} not there yet"
         )
     if not any(bed.paths for bed in year.garden.beds):
         yield (
