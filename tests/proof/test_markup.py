@@ -1,8 +1,9 @@
-"""Every page, drawing and style sheet is valid: the Nu Html Checker (vnu-jar, see package.json)."""
+"""Pages, drawings and style sheets are valid: the Nu Html Checker (vnu-jar, see package.json)."""
 
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 from collections.abc import Mapping
 from pathlib import Path
@@ -13,7 +14,10 @@ from urllib.request import url2pathname
 import pytest
 
 from tests import tools
+from tests.proof.conftest import KIND
 
+EACH = 1 if os.environ.get("EVERY") else 4
+"""Of the pages of a kind, by size, each fourth is looked at, and the largest; all with ``EVERY=1``."""
 ALLOWED: Mapping[str, str] = {}
 """Warnings that stand, each with the reason why."""
 
@@ -40,17 +44,30 @@ def wrong(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def told(demo: Path, wrong: Path) -> list[dict[str, Any]]:
     """What the checker says of the site, and in the same run of files that are wrong."""
-    return messages(demo, wrong)
+    return messages(*looked_at(demo), wrong)
 
 
-def messages(*folders: Path) -> list[dict[str, Any]]:
-    """Return what the checker says of all HTML, SVG and CSS in some folders."""
+def looked_at(demo: Path) -> list[Path]:
+    """The files of the site that are looked at: some pages of every kind, all that are no pages."""
+    kinds: dict[str, list[Path]] = {}
+    others = [path for ending in ("css", "svg") for path in sorted(demo.rglob(f"*.{ending}"))]
+    for path in sorted(demo.rglob("*.html")):
+        kind = KIND.search(path.read_text(encoding="utf-8"))
+        kinds.setdefault(kind[1] if kind else "", []).append(path)
+    for pages in kinds.values():
+        pages.sort(key=lambda path: (path.stat().st_size, path))
+        others += [*pages[:-1:EACH], pages[-1]]
+    return others
+
+
+def messages(*places: Path) -> list[dict[str, Any]]:
+    """Return what the checker says of some files, and of all HTML, SVG and CSS in some folders."""
     jar = tools.packaged("vnu-jar", "build", "dist", "vnu.jar")
     done = subprocess.run(
         [
             tools.java(),
             *(*QUICK, "-jar", str(jar), "--skip-non-html", "--also-check-svg", "--also-check-css"),
-            *("--format", "json", *map(str, folders)),
+            *("--format", "json", *map(str, places)),
         ],
         capture_output=True,
         text=True,
@@ -65,7 +82,7 @@ def file_of(message: Mapping[str, Any]) -> Path:
     return Path(url2pathname(urlsplit(message["url"]).path))
 
 
-def test_every_page_is_valid(wrong: Path, told: list[dict[str, Any]]) -> None:
+def test_pages_are_valid(wrong: Path, told: list[dict[str, Any]]) -> None:
     """Whatever is said of anything but the files that are wrong on purpose is said of the site."""
     found = {
         f"{message['url']}:{message.get('lastLine')}: {message['message']}"
