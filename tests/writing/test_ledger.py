@@ -44,7 +44,7 @@ def killing(folder: Path, *words: str | int) -> object:
 
 
 @posix_alone
-@pytest.mark.parametrize(("what", "kills"), [("moments", 200), ("commands", 60)])
+@pytest.mark.parametrize(("what", "kills"), [("moments", 120), ("commands", 60)])
 def test_kills_at_random_moments_lose_no_row_and_leave_no_half_one(
     tmp_path: Path, what: str, kills: int
 ) -> None:
