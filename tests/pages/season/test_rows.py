@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -242,6 +243,16 @@ def test_a_bed_of_which_a_season_has_no_record_is_counted_and_said(
     words = only(soup, "[aria-labelledby=answer]").get_text()
     assert ("No record of 2026 names the back bed: its ground is counted" in words) is named
     assert "yaml" not in words, "how the garden is written is nothing to a visitor"
+
+
+@pytest.mark.parametrize(("weight", "told"), [("1 oz", ""), ("60 lb", " (")])
+def test_a_range_of_one_number_is_no_range(tmp_path: Path, weight: str, told: str) -> None:
+    """Fails where little ground is told as “0.1 (0.1 to 0.1)”."""
+    row = f"- {{date: 2026-07-01, tag: CA1, weight: {weight}}}\n"
+    words = only(page(tmp_path, plan=CARROT, harvest=row), "main").get_text()
+    ranges = re.findall(r"by printed yields( \([0-9.]+ to [0-9.]+\))?", words)
+    assert ranges
+    assert all(one.startswith(told) and bool(one) is bool(told) for one in ranges)
 
 
 def test_more_than_rows(tmp_path: Path) -> None:

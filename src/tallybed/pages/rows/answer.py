@@ -99,8 +99,7 @@ def _area_figures(year: Year, found: RowAnswer) -> Iterator[AreaFigure]:
     yield AreaFigure(
         number=showing.area_number(rows.middle),
         unit=showing.area_unit,
-        words=f"of ordinary rows{least}, for the same weight by printed yields "
-        f"({showing.area_number(rows.low)} to {showing.area_number(rows.high)})",
+        words=f"of ordinary rows{least}, for the same weight by printed yields{_least_to_most(year, found)}",
     )
     if found.ground:
         yield AreaFigure(
@@ -108,6 +107,14 @@ def _area_figures(year: Year, found: RowAnswer) -> Iterator[AreaFigure]:
             unit=showing.area_unit,
             words=f"here: {found.ground.of}",
         )
+
+
+def _least_to_most(year: Year, found: RowAnswer) -> str:
+    """Return the least and the most row ground in brackets; nothing where both are told by one number."""
+    low, high = map(
+        year.garden.showing.area_number, (found.rows.square_feet.low, found.rows.square_feet.high)
+    )
+    return f" ({low} to {high})" if low != high else ""
 
 
 def answer_sentence(year: Year, found: RowAnswer) -> str:
@@ -120,8 +127,7 @@ def answer_sentence(year: Year, found: RowAnswer) -> str:
     least = "at least" if found.rows.at_least else "about"
     needed = (
         f"what was weighed {in_season(year)}{so_far} would have needed {least} {_area(showing, rows.middle)} "
-        f"of ordinary rows, by printed yields ({showing.area_number(rows.low)} to "
-        f"{showing.area_number(rows.high)})"
+        f"of ordinary rows, by printed yields{_least_to_most(year, found)}"
     )
     taken = f"{ground.of} are {_area(showing, ground.square_feet)}" if ground else ""
     return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
@@ -152,11 +158,11 @@ def answer_line(year: Year) -> str:
     if not found.rows.crops or found.ground is None:
         return f"{SHORT[found.verdict]}."
     rows, showing = found.rows.square_feet, year.garden.showing
-    here = _area(showing, found.ground.square_feet)
+    here, low, high = (_area(showing, one) for one in (found.ground.square_feet, rows.low, rows.high))
+    needed = high if low == high else f"{showing.area_number(rows.low)} to {high}"
     return (
-        f"{TITLE} {SHORT[found.verdict]}: they would have needed {showing.area_number(rows.low)} to "
-        f"{_area(showing, rows.high)} by printed yields; here it is {here}, "
-        f"{found.ground.of}."
+        f"{TITLE} {SHORT[found.verdict]}: they would have needed {needed} by printed yields; here "
+        f"it is {here}, {found.ground.of}."
     )
 
 
