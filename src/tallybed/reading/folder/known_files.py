@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -10,6 +9,7 @@ from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import nearest
 from tallybed.reading.base.problems import Problems, listed, quoted
 from tallybed.reading.folder.disk import FolderOnDisk
+from tallybed.reading.text.dates import SEASON_NAME
 
 CONTENT = "content"
 GARDEN = "garden.yaml"
@@ -28,7 +28,6 @@ TAKEN_IN = "taken-in.yaml"
 LOG = "log"
 PHOTOS = "photos"
 RESERVED = ("weather.csv",)
-_YEAR = re.compile(r"[12][0-9]{3}")
 _SEASON_FILES = (NAMES, PLAN, LEDGER, COSTS, PRICES)
 _SEASON_FOLDERS = (LOG, PHOTOS)
 
@@ -79,7 +78,7 @@ def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
     folders = [each.name for each in here if each.is_folder]
     seasons: list[SeasonFiles] = []
     for name in folders:
-        if _YEAR.fullmatch(name):
+        if SEASON_NAME.fullmatch(name):
             seasons.append(_season(name, sources, problems))
         elif name != QUESTIONS:
             _strange_folder(name, sources, problems)

@@ -23,24 +23,21 @@ _LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?squares?\s*$", re.IGNORECASE
 def find_places(line: Line, vocabulary: Vocabulary) -> None:
     """Claim squares, rows of squares and beds. Raises Misread for a bed that is not there in the season."""
     known = vocabulary.context.beds
+    every = {**known.by_name, **known.elsewhen}
     for match in line.free(_SQUARES):
         block = re.sub(r"\s+", "", match.group("block"))
         if re.fullmatch("[xX][0-9]+", block) and not vocabulary.is_somewhere(block):
             continue
         ends = re.split(r"[-–—:]|\.\.|(?<=[0-9])(?:to|thru|through)(?=[A-Za-z])", block, flags=re.IGNORECASE)
         bed, start = match.group("bed"), match.start()
-        if (
-            bed
-            and bed.casefold() not in {**known.by_name, **known.elsewhen}
-            and line.starting(start, Kind.NAME)
-        ):
+        if bed and bed.casefold() not in every and line.starting(start, Kind.NAME):
             bed, start = None, match.start("block")
         lead = _LEAD.search(line.text[:start])
         start = lead.start() if lead and line.is_free(lead.start(), start) else start
         line.claim(Kind.SQUARES, start, match.end(), (bed or "", ":".join(ends)))
     for match in line.free(_ROW):
         line.claim(Kind.ROW, match.start(), match.end(), int(match.group(1)))
-    names = sorted({**known.by_name, **known.elsewhen}, key=len, reverse=True)
+    names = sorted(every, key=len, reverse=True)
     if names:
         beds = "|".join(map(re.escape, names))
         pattern = re.compile(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -233,10 +232,9 @@ def _seasons(row: KeyedValues, context: Context) -> tuple[dict[str, SeasonKeys],
     given: dict[str, SeasonKeys] = {}
     broken: set[str] = set()
     for name, value in node.pairs:
-        if not re.fullmatch(r"[12][0-9]{3}", name.text):
-            context.problems.add(
-                name.place, "not-a-year", f"{quoted(name.text)} is not a year", expected="a year such as 2026"
-            )
+        if not dates.SEASON_NAME.fullmatch(name.text):
+            found = f"{quoted(name.text)} is not a year"
+            context.problems.add(name.place, "not-a-year", found, expected=dates.YEAR)
             continue
         try:
             season = take(value, ONE_SEASON, context)

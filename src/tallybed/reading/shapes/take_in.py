@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
@@ -17,6 +16,7 @@ from tallybed.reading.shapes.common import CROP_NAME, LINE
 from tallybed.reading.spreadsheet import columns
 from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.text import dates
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 T = TypeVar("T")
@@ -71,14 +71,14 @@ def _names(node: Node, context: Context) -> Mapping[str, Mapping[str, str]]:
 
     def answers(season: Text, value: Node) -> tuple[str, Mapping[str, str]]:
         """Read the names of one season, or one name for all. Raises LeftOut."""
-        if re.fullmatch(r"[12][0-9]{3}", season.text):
+        if dates.SEASON_NAME.fullmatch(season.text):
             return season.text, _each(value, NAMES_TEXT, context, answer)
         if isinstance(value, Text):
             name, crop = answer(season, value)
             everywhere[name] = crop
             return "", everywhere
         found = f"{quoted(season.text)} is neither a year nor a name with its crop"
-        context.problems.add(season.place, "not-a-year", found, expected="a year such as 2026")
+        context.problems.add(season.place, "not-a-year", found, expected=dates.YEAR)
         raise LeftOut
 
     def answer(name: Text, crop: Node) -> tuple[str, str]:

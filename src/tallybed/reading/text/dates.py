@@ -18,6 +18,8 @@ from tallybed.reading.base.problems import Misread, quoted
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"
 YEAR = "a year such as 2026"
+SEASON_NAME = re.compile(r"[12][0-9]{3}")
+"""A year from 1000 to 2999."""
 SOME_MONTHS = "months such as Nov to Mar"
 IN_WORDS = "the month as a word, or year-month-day as in 2026-04-12"
 _ISO = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
@@ -179,6 +181,6 @@ def months(text: str) -> frozenset[int]:
 def year(text: str) -> str:
     """Read a year from 1000 to 2999, which names a season. Raises Misread."""
     name = text.strip()
-    if not re.fullmatch(r"[12][0-9]{3}", name):
+    if not SEASON_NAME.fullmatch(name):
         raise Misread("not-a-year", f"{quoted(text)} is not a year", YEAR)
     return name

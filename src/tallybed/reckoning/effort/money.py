@@ -32,7 +32,7 @@ class Spending:
     shares: tuple[CostShare, ...]
     """By season paid in, then in the order of its file."""
     recorded: bool
-    """Whether this season has costs of its own on record, if none: else it bears a part of earlier ones."""
+    """Whether the season has a record of costs, be it empty; else it bears its part of earlier ones alone."""
 
     @property
     def at_once(self) -> Fraction | None:
