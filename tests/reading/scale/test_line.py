@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking
 from tallybed.garden.squares import in_words
-from tallybed.garden.units import OUNCE, POUND, Weight
+from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.helping import help_with
@@ -494,6 +494,27 @@ def test_a_number_that_runs_on_in_letters_is_asked_with_its_units(line: str, fir
     choices = [choice.value for choice in question.value.choices]
     assert next(choice for choice in choices if choice != "not weighed") == first
     (told,) = pickings(line, vocabulary, DAY, answers={question.value.kept_as: first})
+    assert (told.weight_text, told.count, told.note) == (first, None, "")
+
+
+@pytest.mark.parametrize("habits", [Habits(), Habits(unit=GRAM)])
+@pytest.mark.parametrize(
+    ("line", "word", "first"),
+    [
+        ("kale 12 ounzes", "ounzes", "12 oz"),
+        ("kale 3 pnds C2", "pnds", "3 lb"),
+        ("kale 1.5 kilso", "kilso", "1.5 kg"),
+        ("400 grms. kale", "grms", "400 g"),
+    ],
+)
+def test_a_unit_misspelt_is_named_and_offered_first(line: str, word: str, first: str, habits: Habits) -> None:
+    """Fails where "12 ounzes" is 12 grams with a note, as the scale shows them, or its unit stands last."""
+    vocabulary = demo_vocabulary()
+    with pytest.raises(LineQuestion) as question:
+        pickings(line, vocabulary, DAY, habits)
+    assert f"“{word}” is not a unit of weight" in question.value.words
+    assert question.value.choices[0].value == first
+    (told,) = pickings(line, vocabulary, DAY, habits, {question.value.kept_as: first})
     assert (told.weight_text, told.count, told.note) == (first, None, "")
 
 

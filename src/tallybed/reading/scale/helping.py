@@ -13,7 +13,7 @@ from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.counts import find_counts
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations
-from tallybed.reading.scale.leftovers import words_not_understood
+from tallybed.reading.scale.leftovers import unitless, words_not_understood
 from tallybed.reading.scale.line import LONGEST, Habits, pickings
 from tallybed.reading.scale.numbers import in_figures
 from tallybed.reading.scale.questions import LineQuestion
@@ -42,7 +42,7 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     # Without the day that it told, the line would be written under the day of weighing.
     would_do, guessed = _offer(line, vocabulary, day, habits) if day_told else ("", False)
     if would_do:
-        units = ", or g, kg, oz or lb, as the scale shows" if guessed else ""
+        units = " (or another unit, as the scale shows)" if guessed else ""
         found.append(f"this would do: {would_do}{units}")
     return tuple(found)
 
@@ -79,11 +79,13 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> tup
     """
     parts: dict[Kind, str] = {}
     guessed = False
+    figure = unitless(line)
     for kind in _ORDER:
         for one in line.of(kind)[:1]:
             parts[kind] = line.text[one.start : one.end].strip(" ,.")
     if not {Kind.NAME, Kind.TAG} & parts.keys():
-        near = vocabulary.near(" ".join(words_not_understood(line)))
+        slip = figure.letters if figure else ""
+        near = vocabulary.near(" ".join(word for word in words_not_understood(line) if word != slip))
         if parts.get(Kind.SQUARES, "").upper() in vocabulary.tags:
             parts[Kind.TAG] = f"tag {parts.pop(Kind.SQUARES)}"
         elif near:
@@ -98,7 +100,8 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> tup
         if len(figures) > 1:
             return "", False  # a weight out of the air would be no help where one was told
         number = figures[0] if figures else "100" if metric else "4"
-        own = habits.unit if figures else None
+        likely = figure.unit if figure else None
+        own = (likely or habits.unit) if figures else None
         guessed = bool(figures) and own is None
         parts[Kind.WEIGHT] = f"{number} {own.symbol if own else 'g' if metric else 'oz'}"
     for without in ((), (Kind.SQUARES,), (Kind.TO,), (Kind.SQUARES, Kind.TO, Kind.COUNT)):

@@ -5,9 +5,11 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 from itertools import pairwise
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, nearest
+from tallybed.garden.units import WEIGHT_UNIT_OF, WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
@@ -40,6 +42,7 @@ _BESIDE_NUMBER = re.compile(
     r"\b[0-9]{1,2}(?:st|nd|rd|th)?\.?\s*(?:of\s+)?$|^\.?\s*[0-9]{1,2}(?:st|nd|rd|th)?\b"
 )
 """A number right before or right behind a word, as a day's beside its month."""
+_WORD_BEHIND = re.compile(r"\s*(?P<word>[^\W\d_]+)\.?")
 _NUMBER_AND_MORE = re.compile(
     r"(?<![\w.,/:#-])(?P<number>[0-9]{1,6}(?:[.,][0-9]{1,3})?)(?!(?:st|nd|rd|th)\b)(?P<rest>[^\W\d_]{1,4})(?![\w-])"
 )
@@ -188,9 +191,36 @@ def strange_words(line: Line) -> tuple[re.Match[str], ...]:
     return tuple(word for word in line.words_left() if folded(word.group()) not in EMPTY)
 
 
-def number_in_a_word(line: Line) -> re.Match[str] | None:
-    """Return the one word left that is a number with letters behind it, such as ``2k``; None without."""
+@dataclass(frozen=True, slots=True)
+class Unitless:
+    """The one figure of a line that has no unit, and the letters behind it that may be one misspelt."""
+
+    number: str
+    letters: str
+    """Empty where nothing behind it is like a unit."""
+    start: int
+    end: int
+    """Where the number and those letters begin and end."""
+    unit: Unit | None
+    """What the letters are most like."""
+
+
+def unitless(line: Line) -> Unitless | None:
+    """Return the figure of a line that has no unit, or None where there is none or more than one."""
+    numbers = line.of(Kind.NUMBER)
+    if len(numbers) == 1:
+        number = numbers[0]
+        behind = _WORD_BEHIND.match(line.text, number.end)
+        near = nearest(behind["word"], WEIGHT_UNIT_OF, _SURELY) if behind else ""
+        if behind is None or not near or not line.is_free(*behind.span("word")):
+            return Unitless(number.value, "", number.start, number.end, None)
+        return Unitless(number.value, behind["word"], number.start, behind.end(), WEIGHT_UNIT_OF[near])
     found = [
         match for word in strange_words(line) if (match := _NUMBER_AND_MORE.match(line.text, word.start()))
     ]
-    return found[0] if len(found) == 1 else None
+    if numbers or len(found) != 1:
+        return None
+    (glued,) = found
+    first = folded(glued["rest"])[0]
+    unit = next((unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None)
+    return Unitless(glued["number"], glued["rest"] if unit else "", glued.start(), glued.end(), unit)

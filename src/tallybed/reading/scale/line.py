@@ -283,36 +283,36 @@ class _Reader:
             return found[0].value, found[1:], False
         if line.of(Kind.UNWEIGHED):
             return None, [], False
-        numbers = [one.value for one in line.of(Kind.NUMBER)]
-        if self.habits.unit and len(numbers) == 1:
+        figure = leftovers.unitless(line)
+        if self.habits.unit and line.of(Kind.NUMBER) and figure and not figure.letters:
             unit = self.habits.unit
-            value = amount(numbers[0], unit, self.habits.decimal, self.answers)
+            value = amount(figure.number, unit, self.habits.decimal, self.answers)
             text = f"{plain(value)} {unit.symbol}"
-            weight = measures.weight(text)
-            return Told(weight, text, unit=unit), [], True
-        return self._weightless(line, numbers)
+            return Told(measures.weight(text), text, unit=unit), [], True
+        return self._weightless(line, figure)
 
-    def _weightless(self, line: Line, numbers: list[str]) -> tuple[Told | None, list[Any], bool]:
-        like = ""
-        glued = None if numbers else leftovers.number_in_a_word(line)
-        if glued is not None:
-            numbers, like = [glued["number"]], glued["rest"][0].casefold()
-        number = numbers[0] if len(numbers) == 1 else ""
+    def _weightless(
+        self, line: Line, figure: leftovers.Unitless | None
+    ) -> tuple[Told | None, list[Any], bool]:
+        number = figure.number if figure else ""
+        likely = figure.unit.symbol if figure and figure.unit else ""
         usual = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
-        symbols = sorted(usual, key=lambda unit: unit[0] != like)
-        units = [f"{number} {unit}" for unit in symbols] if number else []
-        whole = number.isdigit() or not number
-        unweighed = f"{number} counted, not weighed" if number else UNWEIGHED
+        choices = [Choice(f"{number} {unit}", f"{number} {unit}") for unit in usual] if number else []
+        if number.isdigit() or not number:
+            choices.insert(0, Choice(f"{number} counted, not weighed" if number else UNWEIGHED, UNWEIGHED))
+        choices.sort(key=lambda choice: choice.value != f"{number} {likely}")
+        why = f": no unit follows {number}" if number else ""
+        if likely:
+            why = f": {quoted(figure.letters if figure else '')} is not a unit of weight"
         question = LineQuestion(
             WEIGHT,
-            f"the line {quoted(line.text.strip())} has no weight"
-            + (f": no unit follows {number}" if number else ""),
-            (*((Choice(unweighed, UNWEIGHED),) if whole else ()), *(Choice(unit, unit) for unit in units)),
+            f"the line {quoted(line.text.strip())} has no weight{why}",
+            tuple(choices),
             key=f"{WEIGHT} {line.text}",
         )
         value = answered(self.answers, question)
-        if glued is not None:
-            line.claim(Kind.NUMBER, glued.start(), glued.end(), number)
+        if figure and (value != UNWEIGHED or not line.of(Kind.NUMBER)):
+            line.claim(Kind.NUMBER, figure.start, figure.end, number)  # its letters are no note
         if value == UNWEIGHED:
             return None, [], False
         unit_named = UNITS[value.rpartition(" ")[2]]
