@@ -497,6 +497,30 @@ def test_a_number_that_runs_on_in_letters_is_asked_with_its_units(line: str, fir
     assert (told.weight_text, told.count, told.note) == (first, None, "")
 
 
+@pytest.mark.parametrize(
+    ("line", "typed"),
+    [
+        ("kale 1.5.2 lb", "1.5.2 lb"),
+        ("kale 12..5 oz", "12..5 oz"),
+        ("kale 1e3 g C2", "1e3 g"),
+        ("kale 1O oz", "1O oz"),
+    ],
+)
+def test_a_figure_with_a_unit_that_cannot_be_read_is_refused(line: str, typed: str) -> None:
+    """Fails where "1.5.2 lb" is offered as not weighed alone, or a figure is torn out of it."""
+    with pytest.raises(Misread, match="is not a weight") as refused:
+        pickings(line, demo_vocabulary(), DAY)
+    assert refused.value.found == f"“{typed}” is not a weight"
+
+
+@pytest.mark.parametrize(
+    ("line", "weight"), [("kale 12-oz", "12 oz"), ("kale 2-lb 3-oz", "2 lb 3 oz"), ("400-gram kale", "400 g")]
+)
+def test_a_dash_may_stand_before_a_unit(line: str, weight: str) -> None:
+    (told,) = pickings(line, demo_vocabulary(), DAY)
+    assert told.weight_text == weight
+
+
 @pytest.mark.parametrize("habits", [Habits(), Habits(unit=GRAM)])
 @pytest.mark.parametrize(
     ("line", "word", "first"),

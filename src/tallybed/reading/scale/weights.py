@@ -24,6 +24,7 @@ from tallybed.reading.text import measures
 
 PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?|ct"
 """Words for pieces that are counted."""
+EXPECTED = "the whole weight in figures, such as 150 g, 1.5 lb or 2 lb 3 oz"
 _ABOUT = (
     r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
     r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
@@ -39,7 +40,7 @@ _MORE_OR_LESS = re.compile(
 
 def _one(place: int) -> str:
     """Return the pattern of a number with its unit; ``g3`` is a square."""
-    return rf"(?P<number{place}>{NUMBER})\s*(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
+    return rf"(?P<number{place}>{NUMBER})(?:\s*|-)(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
 
 
 _WEIGHT = re.compile(
@@ -218,7 +219,7 @@ def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
         raise Misread(
             "weight",
             f"{quoted(typed)} may be another weight than {quoted(line.text[match.start() : end].strip())}",
-            "the whole weight in figures, such as 150 g, 1.5 lb or 2 lb 3 oz",
+            EXPECTED,
         )
 
 
