@@ -7,17 +7,21 @@ Run from the repository:
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import tallybed
 from tallybed.reading.folder.kept_library import UNDERSTOOD, as_text
-from tallybed.reading.folder.library import hash_of, read_library
+from tallybed.reading.folder.library import LibraryError, hash_of, read_library
 
 
 def main() -> None:
-    """Write ``library/understood.json`` from the files beside it."""
+    """Write ``library/understood.json`` from the files beside it, or end with what is wrong in them."""
     folder = Path(tallybed.__file__).parent / "library"
-    read = read_library(folder)
+    try:
+        read = read_library(folder)
+    except LibraryError as error:
+        sys.exit(f"nothing was written: {error}")
     text = as_text(read.crops.values(), read.sources.values(), hash_of(folder))
     (folder / UNDERSTOOD).write_text(text, encoding="utf-8", newline="\n")
 

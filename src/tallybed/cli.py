@@ -18,7 +18,7 @@ from tallybed.commands.screen.telling import complain as _complain
 from tallybed.commands.screen.telling import print_findings as _print_findings
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.publishing.swap.refused import RefusedError
-from tallybed.tasks.errors import BrokenError, UsageError
+from tallybed.tasks.base.errors import BrokenError, UsageError
 
 _NEW_BETWEEN_LOOKS = 100_000
 """Objects made before Python next looks for those that nobody needs any more."""

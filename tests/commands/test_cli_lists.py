@@ -12,7 +12,7 @@ from tallybed.cli import main
 from tallybed.commands import seeds
 from tallybed.garden.crops import Footing
 from tallybed.reading.folder.library import kinds, load_library
-from tallybed.tasks.garden import Answer
+from tallybed.tasks.base.garden import Answer
 from tests.pages.gardens import folder, written
 
 

@@ -19,7 +19,7 @@ from tests.tools import ROOT
 SOURCE = ROOT / "src" / "tallybed"
 SHARED = {
     "commands": {"__init__", "options", "telling", "terminal", "take_in_shown"},
-    "tasks": {"__init__", "errors", "garden", "library"},
+    "tasks": {"__init__", "library"},
 }
 """Modules of both folders that are no command's own."""
 NAMES = list(COMMANDS)

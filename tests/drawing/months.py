@@ -15,7 +15,7 @@ from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder
 from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.room.spacing import most, placed
+from tallybed.reckoning.room.spacing import most, place
 from tallybed.reckoning.squares.occupancy import Grade
 
 MAY = Month(2026, 5)
@@ -81,7 +81,7 @@ def plan_row(
     name, family, habit, letters = _CROPS[crop]
     held = squares(where, bed.name)
     width = Length.of(spacing, INCH)
-    spots = most(bed, held, width) if plants is None else placed(bed, held, width, plants)
+    spots = most(bed, held, width) if plants is None else place(bed, held, width, plants).spots
     month = Month.of(days[0])
     first, last = days
     drawn = DrawnPlanting(

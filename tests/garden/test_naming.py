@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tallybed.garden.crops import Beginning, Crop, Habit, Variety
-from tallybed.garden.naming import Names, folded, names, nearest, nearest_few, usual_kind, variety_of
+from tallybed.garden.naming import Names, folded, nearest, nearest_few, usual_kind, variety_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
 
@@ -160,7 +160,7 @@ def test_a_crops_own_name_wins_over_another_crops_other_name_and_that_over_a_gen
 
 def test_the_index_does_not_depend_on_the_order_of_the_crops() -> None:
     crops = list(LIBRARY.crops.values())
-    assert list(names(crops).items()) == list(names(crops[::-1]).items())
+    assert list(Names.of(crops).meanings.items()) == list(Names.of(crops[::-1]).meanings.items())
 
 
 def test_names_are_indexed_without_capitals_and_with_single_spaces() -> None:

@@ -146,7 +146,8 @@ def test_a_used_value_lies_within_what_was_seen(crop: Crop) -> None:
         seen = [f for name in DRAWN_FROM.get(used.fact, (used.fact,)) for f in crop.all_of(name)]
         if used.fact == "spacing":
             seen += [figure for figure in crop.all_of("plants per sqft") if used.source == figure.source]
-        assert seen, f"{used.fact} is used, but nothing was seen"
+        names = " or ".join(DRAWN_FROM.get(used.fact, (used.fact,)))
+        assert seen, f"{used.fact} is used, but {names} is not among the facts of {crop.slug}"
         if used.fact == "spacing" and any(figure.unit == "plants/sqft" for figure in seen):
             continue
         lows = [figure.low for figure in seen if figure.low is not None and figure.unit == used.unit]
@@ -181,14 +182,16 @@ def test_a_number_said_to_be_printed_is_printed(crop: Crop) -> None:
             for figure in _published(crop, used.fact)
             if figure.source == used.source and figure.low is not None and figure.high is not None
         }
-        assert any(low <= used.low <= high for low, high in printed), used
+        assert any(low <= used.low <= high for low, high in printed), (
+            f"{used.fact} of {crop.slug}: its facts have no such figure of {used.source}"
+        )
 
 
 @each_crop
 def test_hardiness_is_one_of_five_words(crop: Crop) -> None:
     assert {figure.text for figure in crop.all_of("hardiness")} <= HARDINESS
     used = crop.used("hardiness")
-    assert used is not None
+    assert used is not None, f"{crop.slug} has no hardiness among its used values"
     assert used.text in HARDINESS
 
 

@@ -188,7 +188,8 @@ def test_the_federal_germination_standard_is_carried_and_used(slug: str, percent
 
 
 def test_no_federal_standard_is_claimed_for_crops_that_have_none() -> None:
-    assert FEDERAL.keys() | NOT_FEDERAL == LIBRARY.crops.keys()
+    told = FEDERAL.keys() | NOT_FEDERAL
+    assert told == LIBRARY.crops.keys(), "each crop stands in FEDERAL, with its percentage, or in NOT_FEDERAL"
     for slug in NOT_FEDERAL:
         assert all(figure.low is None for figure in _of(slug, "seed germination min", "cfr7-201-31"))
 

@@ -102,7 +102,7 @@ def test_pages_and_sentences_follow_the_papers_that_are_there(built: Built, pape
     expected |= WEEKS_OF_LEDGER if ledger else set()
     expected |= WITH_A_RECORD if log or ledger else set()
     expected |= WITH_ANY if any(papers) else set()
-    assert own == expected
+    assert own == expected, "the lists above say which pages come with which papers: a new kind joins one"
     for path in ("index.html", "2026/index.html"):
         said = [one.get_text() for one in parsed(pages[path]).select(".unknown")]
         assert said == [

@@ -24,10 +24,10 @@ from tallybed.pictures.rooms import FOLDER
 from tallybed.publishing.swap.handoff import repair
 from tallybed.publishing.swap.marker import Difference, compared
 from tallybed.publishing.swap.refused import RefusedError
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import day_of, seen_from
 from tallybed.tasks.build import build, make
 from tallybed.tasks.check import check
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import day_of, seen_from
 from tallybed.tasks.site import fingerprint
 from tallybed.tasks.start import start
 

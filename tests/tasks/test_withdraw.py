@@ -18,9 +18,9 @@ from tallybed.cli import main
 from tallybed.garden.records.people import WithdrawnKind
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks import withdraw
+from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.build import build
 from tallybed.tasks.check import check
-from tallybed.tasks.errors import UsageError
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.withdrawing import names
 from tallybed.tasks.withdrawing.pictures import entry, picture

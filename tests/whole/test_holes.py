@@ -13,8 +13,8 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.squares import Square
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
+from tallybed.tasks.base.garden import day_of
 from tallybed.tasks.build import build
-from tallybed.tasks.garden import day_of
 from tests.reckoning.growing import days_between
 from tests.tools import ROOT
 

@@ -18,7 +18,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text.texts import line
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
-from tallybed.tasks.garden import day_of
+from tallybed.tasks.base.garden import day_of
 from tallybed.tasks.writeup import begin
 from tallybed.writing.ledger_row import scalar
 from tests.pages.gardens import LEDGER, folder, written

@@ -18,9 +18,9 @@ from tallybed.reckoning.year import Year
 LATE = 10
 """Days behind the plan from which a planting is late: more than a week between visits. Our choice."""
 MISSED = 21
-"""Days behind the plan from which a planting nobody recorded is taken for forgotten Our choice."""
+"""Days behind the plan from which a planting nobody recorded is taken for forgotten. Our choice."""
 EARLY = 10
-"""Days before its planned end from which a planting was pulled early Our choice."""
+"""Days before its planned end from which a planting was pulled early. Our choice."""
 
 
 def late(year: Year) -> Iterator[CheckResult]:

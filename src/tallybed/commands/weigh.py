@@ -18,7 +18,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reading.scale.line import example
 from tallybed.reckoning.calendar.windows.ripe import Ripe
 from tallybed.tasks import weigh as weighing
-from tallybed.tasks.errors import UsageError
+from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.weighing.inside import NOT_BY_YES, QUESTION, not_before
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 from tallybed.tasks.weighing.settled import keep

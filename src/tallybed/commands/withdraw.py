@@ -15,7 +15,7 @@ from tallybed.commands.screen.terminal import say
 from tallybed.commands.screen.waiting import tell_of_waits
 from tallybed.garden.records.people import WithdrawnKind
 from tallybed.tasks import withdraw as withdrawing
-from tallybed.tasks.errors import UsageError
+from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.withdrawing import names, pictures
 from tallybed.tasks.withdrawing.garden_files import archives
 from tallybed.tasks.withdrawing.withdrawal import RECORD, Withdrawal

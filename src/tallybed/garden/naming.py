@@ -117,14 +117,6 @@ def near_kinds(crops: Iterable[Crop], crop: Crop) -> tuple[Crop, ...]:
     return tuple(one for one in sorted(every, key=lambda one: one.listed) if one.slug in near - {crop.slug})
 
 
-def names(crops: Iterable[Crop]) -> Mapping[str, tuple[str, ...]]:
-    """Return every name that can be typed, folded, with the slugs it can mean, both in order.
-
-    A name that is one crop's own and another's general name means the first alone.
-    """
-    return Names.of(crops).meanings
-
-
 @dataclass(frozen=True, slots=True)
 class Names:
     """An index of crop names."""

@@ -205,10 +205,11 @@ class Bed:
 
 
 def blocks(squares: Iterable[Square]) -> Iterator[tuple[Square, Square]]:
-    """Return the fewest simple rectangles (first, last square) that cover the squares, bed by bed.
+    """Return rectangles (first, last square) that hold each of the squares once, bed by bed.
 
-    Greedy from the marked corner: the longest run along the letters, then as many
-    further rows as repeat it. The same squares always give the same rectangles.
+    Taken from the marked corner on: the longest run along the letters, then as many
+    further rows as repeat it. That makes few rectangles, not always the fewest; the same
+    squares always give the same ones.
     """
     return iter(_blocks(frozenset(squares)))
 

@@ -11,9 +11,9 @@ from tallybed.publishing.assets import layouts
 from tallybed.publishing.files.archive import archive as files_of
 from tallybed.publishing.files.archive import zipped
 from tallybed.publishing.rendering import Rendering, TemplateMistakeError
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import require_apart, require_garden
 from tallybed.tasks.build import make
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import require_apart, require_garden
 from tallybed.writing.atomic import write_new
 
 

@@ -22,8 +22,8 @@ from tallybed.publishing.swap.marker import files_there
 from tallybed.publishing.swap.refused import RefusedError
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.year import Years
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import in_own_text, require_garden
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import in_own_text, require_garden
 from tallybed.tasks.site.divided import make_divided
 from tallybed.tasks.site.kept import closed_key, keep_closed, kept_closed
 from tallybed.tasks.site.laid_out import LaidOut, Progress, laid_out, silent

@@ -14,8 +14,8 @@ from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering, render
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import Answer, require_apart, require_garden, seen_from
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import Answer, require_apart, require_garden, seen_from
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.site.shelf import SeasonShelf
 from tallybed.writing.atomic import write_new

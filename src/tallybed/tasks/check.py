@@ -9,7 +9,7 @@ from pathlib import Path
 from tallybed.garden.findings import Finding, Place, Severity, sorted_findings
 from tallybed.publishing.swap.disk import BusyError
 from tallybed.publishing.swap.handoff import repair
-from tallybed.tasks.garden import GARDEN_FILE, require_garden
+from tallybed.tasks.base.garden import GARDEN_FILE, require_garden
 from tallybed.tasks.site.laid_out import Progress, laid_out
 from tallybed.tasks.site.unchanged import SITE
 

@@ -12,8 +12,8 @@ from tallybed.pages.tables.plain_text import plain
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text import measures
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import Answer, require_garden
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import Answer, require_garden
 from tallybed.tasks.site.shelf import SeasonShelf
 
 _Measured = TypeVar("_Measured")

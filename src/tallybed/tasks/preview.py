@@ -13,7 +13,7 @@ from tallybed.publishing.swap.handoff import repair
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.server import loop as serving
 from tallybed.server.lan import own_address
-from tallybed.tasks.garden import require_garden
+from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.previewing.work import GardenWork
 from tallybed.tasks.site.unchanged import SITE
 from tallybed.tasks.weighing.form import GardenScales

@@ -10,8 +10,8 @@ from tallybed.pages.tables.plain_text import plain
 from tallybed.publishing.files.csv_text import csv_text
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import Answer, require_garden
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import Answer, require_garden
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.site.shelf import SeasonShelf
 

@@ -20,8 +20,8 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.sun.exchange import exchanges
 from tallybed.reckoning.sun.hours import BedSun, SeasonSun, season_sun
 from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import Answer, require_garden, season_on
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import Answer, require_garden, season_on
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.site.shelf import SeasonShelf
 

@@ -22,8 +22,8 @@ from tallybed.reading.spreadsheet.rows import SheetReader
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import NO_UNIT
 from tallybed.reckoning.harvest.sheet_compare import compared
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import Understood, understood, year_of
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import Understood, understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
 from tallybed.tasks.taking_in.sheets import name_known, require_new, safe_name, sheets_meant

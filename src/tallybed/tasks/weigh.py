@@ -16,8 +16,8 @@ from tallybed.reading.scale.line import Habits
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.text.dates import LONGEST_AFTER
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import day_of, require_garden, season_on, understood, year_of
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
 from tallybed.writing.ledger import Added, UnfitError, recover, remembered, take_back, turn
 

@@ -15,7 +15,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text.file_names import slug_of
 from tallybed.reading.text.texts import line
 from tallybed.reckoning.calendar.due import due
-from tallybed.tasks.garden import day_of, season_on, understood, year_of
+from tallybed.tasks.base.garden import day_of, season_on, understood, year_of
 from tallybed.writing import entry
 from tallybed.writing.entry import WrittenUp
 from tallybed.writing.entry_text import EntryDraft

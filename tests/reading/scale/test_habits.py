@@ -33,7 +33,7 @@ from tallybed.reading.text import measures
 from tallybed.reading.text.squares import squares
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion
 from tallybed.reckoning.harvest.picking_source import whose as source_of
-from tallybed.tasks.garden import day_of, year_of
+from tallybed.tasks.base.garden import day_of, year_of
 from tallybed.tasks.weigh import habits_of
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
 from tests.demonstration import demo_garden, demo_season, demo_vocabulary

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, INCH, Length
-from tallybed.reckoning.room.spacing import Spot, beside, most, pack, place, placed, too_narrow
+from tallybed.reckoning.room.spacing import Spot, beside, most, pack, place, too_narrow
 from tests.reckoning.room.test_packing import turned
 
 FOOT_SIDE = Length.of(12, INCH)
@@ -242,8 +242,8 @@ def test_a_spacing_is_more_than_nothing(nothing: int) -> None:
 def test_no_squares_hold_nothing() -> None:
     assert most(a_bed(), [], inches(4)) == ()
     assert most(a_bed(), [Square("elbow", 0, 0)], inches(4)) == ()
-    assert placed(a_bed(), [], inches(4), 3) == ()
-    assert placed(a_bed(), block(2, 2), inches(4), 0) == ()
+    assert place(a_bed(), [], inches(4), 3).spots == ()
+    assert place(a_bed(), block(2, 2), inches(4), 0).spots == ()
 
 
 # Half the spacing stays clear at the block's edge, but never more than half the block's extent: the middles
@@ -392,7 +392,9 @@ def test_law_never_denser_than_the_hexagonal_packing(squares: list[Square], spac
 def test_law_the_order_of_squares_never_matters(squares: list[Square], spacing: Fraction, turn: int) -> None:
     mixed = [*reversed(squares[turn:]), *squares[: turn + 1]]
     assert most(a_bed(), mixed, inches(spacing)) == most(a_bed(), squares, inches(spacing))
-    assert placed(a_bed(), mixed, inches(spacing), 5) == placed(a_bed(), squares, inches(spacing), 5)
+    assert (
+        place(a_bed(), mixed, inches(spacing), 5).spots == place(a_bed(), squares, inches(spacing), 5).spots
+    )
 
 
 told = st.dictionaries(
@@ -454,17 +456,17 @@ def test_more_than_fit_stand_on_the_widest_straight_lattice() -> None:
 
 
 def test_few_plants_stand_wide_apart() -> None:
-    (one,) = placed(a_bed(), [square("B1")], inches(4), 1)
+    (one,) = place(a_bed(), [square("B1")], inches(4), 1).spots
     assert (one.x, one.y) == (18, 6), "a single plant in the middle of its square"
-    two = placed(a_bed(), [square("B1")], inches(4), 2)
+    two = place(a_bed(), [square("B1")], inches(4), 2).spots
     assert closest(two) > 6.9
-    (mid,) = placed(a_bed(), block(3, 2), inches(24), 1)
+    (mid,) = place(a_bed(), block(3, 2), inches(24), 1).spots
     assert (mid.x, mid.y) == (18, 12), "a single wide plant in the middle of its block"
 
 
 def test_a_second_crop_stands_between_the_first() -> None:
     bed, squares = a_bed(), block(2, 1)
-    carrots = placed(bed, squares, inches(3), {square("A1"): 16, square("B1"): 16})
+    carrots = place(bed, squares, inches(3), {square("A1"): 16, square("B1"): 16}).spots
     radishes = beside(bed, squares, inches(3), {square("A1"): 5, square("B1"): 5}, carrots)
     assert Counter(spot.square for spot in radishes.spots) == {square("A1"): 5, square("B1"): 5}
     assert closest(radishes.spots) >= 3 - SLACK
@@ -476,7 +478,7 @@ def test_a_second_crop_stands_between_the_first() -> None:
 
 def test_a_second_crop_takes_the_free_corners_up_to_the_edge() -> None:
     bed, one = a_bed(), [square("A1")]
-    diagonal = placed(bed, one, inches(6), 2)
+    diagonal = place(bed, one, inches(6), 2).spots
     guest = beside(bed, one, inches(6), 2, diagonal)
     assert [(spot.x, spot.y) for spot in guest.spots] == [(9, 3), (3, 9)]
 
@@ -485,10 +487,10 @@ def test_places_do_not_hang_on_the_hash_seed() -> None:
     code = (
         "from tallybed.garden.squares import Bed, Square\n"
         "from tallybed.garden.units import INCH, Length\n"
-        "from tallybed.reckoning.room.spacing import most, placed\n"
+        "from tallybed.reckoning.room.spacing import most, place\n"
         "bed = Bed(name='long', title='', columns=10, rows=4, side=Length.of(12, INCH))\n"
         "shape = [Square('long', 0, 0), Square('long', 0, 1), Square('long', 1, 0)]\n"
-        "print(most(bed, shape, Length.of(3, INCH)), placed(bed, set(shape), Length.of(5, INCH), 7))"
+        "print(most(bed, shape, Length.of(3, INCH)), place(bed, set(shape), Length.of(5, INCH), 7))"
     )
     out = {
         subprocess.run(

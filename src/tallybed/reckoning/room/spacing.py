@@ -133,13 +133,6 @@ def place(
     return shape.packing(*shape.placed(told))
 
 
-def placed(
-    bed: Bed, squares: Iterable[Square], spacing: Length, plants: Mapping[Square, int] | int
-) -> tuple[Spot, ...]:
-    """Return places for as many plants as told, as ``place`` does."""
-    return place(bed, squares, spacing, plants).spots
-
-
 def beside(
     bed: Bed,
     squares: Iterable[Square],

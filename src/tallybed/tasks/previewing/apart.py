@@ -17,8 +17,8 @@ from tallybed.garden.findings import Finding
 from tallybed.pages.frame.file_pages import newest_entry, pages_of_files
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.server.findings_panel import News
+from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.build import build
-from tallybed.tasks.errors import UsageError
 
 _CALL = f"from {__name__} import main; main()"
 _COURTESY = 10

@@ -7,8 +7,8 @@ from pathlib import Path
 from tallybed.garden.findings import Finding, Severity, has_errors, sorted_findings
 from tallybed.server.findings_panel import News
 from tallybed.server.following import Building, Look
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import require_garden
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.previewing.apart import Apart
 from tallybed.tasks.previewing.early import EarlySite
 from tallybed.tasks.site.laid_out import Before, LaidOut, laid_out

@@ -23,7 +23,7 @@ from tallybed.reading.folder.remembered import Memory
 from tallybed.reckoning.carried import carry
 from tallybed.reckoning.unpublished import waits
 from tallybed.reckoning.year import Years
-from tallybed.tasks.garden import seen_from
+from tallybed.tasks.base.garden import seen_from
 from tallybed.tasks.site.certain import certain
 from tallybed.tasks.site.kept import closed_base, keep_findings, kept_findings
 from tallybed.tasks.site.reckoned import own_doubts, reckoned

@@ -11,7 +11,7 @@ from tallybed.garden.garden import Garden
 from tallybed.pages.frame.which_pages import every_path
 from tallybed.reckoning.unpublished import readable
 from tallybed.reckoning.year import Years
-from tallybed.tasks.garden import day_of
+from tallybed.tasks.base.garden import day_of
 from tallybed.tasks.site.reckonings import Reckonings
 
 

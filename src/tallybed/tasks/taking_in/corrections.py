@@ -14,7 +14,7 @@ from tallybed.reading.spreadsheet.columns import Columns, Heading
 from tallybed.reading.spreadsheet.record import TakenFile
 from tallybed.reading.spreadsheet.rows import SheetReader
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
-from tallybed.tasks.errors import UsageError
+from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.taking_in.fates import placed
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.weighing.scale import Slip

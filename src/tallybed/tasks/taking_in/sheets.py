@@ -15,7 +15,7 @@ from tallybed.reading.spreadsheet.record import TakenFile
 from tallybed.reading.spreadsheet.shaping import HeadedSheet, found_sheet, month_named
 from tallybed.reading.spreadsheet.tables import tables
 from tallybed.reckoning.harvest.sheet_compare import same_file
-from tallybed.tasks.errors import UsageError
+from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.taking_in.skipped import is_skipped, name_of_whole
 
 

@@ -14,8 +14,8 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import tells_weight, weighs_alone
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, FormHeard, Typed, Wrong
-from tallybed.tasks.errors import BrokenError, UsageError
-from tallybed.tasks.garden import GARDEN_FILE
+from tallybed.tasks.base.errors import BrokenError, UsageError
+from tallybed.tasks.base.garden import GARDEN_FILE
 from tallybed.tasks.weigh import scale
 from tallybed.tasks.weighing.inside import not_before
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip

@@ -29,7 +29,7 @@ from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.waits.pickings import inside, is_discarded
 from tallybed.reckoning.year import Year
-from tallybed.tasks.garden import year_of
+from tallybed.tasks.base.garden import year_of
 from tallybed.tasks.site.unread import Unread, unread_treatments, unread_words
 from tallybed.tasks.weighing.inside import waits_words
 from tallybed.writing.ledger import UnfitError, append, turn

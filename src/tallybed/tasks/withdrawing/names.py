@@ -13,8 +13,8 @@ from tallybed.reading.edit.header_edits import UncutError, by_of, replaced, with
 from tallybed.reading.edit.person_names import PersonName
 from tallybed.reading.folder.known_files import CONTENT, TAKEN_IN
 from tallybed.reading.text.file_names import slug_of
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import require_garden
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files
 from tallybed.tasks.withdrawing.withdrawal import Edit, Withdrawal
 from tallybed.writing.ledger import MEMORY

@@ -16,8 +16,8 @@ from tallybed.reading.edit.header_edits import UncutError, without_photos
 from tallybed.reading.edit.kept_lines import what_protects
 from tallybed.reading.folder.known_files import CONTENT, LOG, PHOTOS
 from tallybed.reading.shapes.safety.treatment import may_tell_wait
-from tallybed.tasks.errors import UsageError
-from tallybed.tasks.garden import require_garden
+from tallybed.tasks.base.errors import UsageError
+from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files
 from tallybed.tasks.withdrawing.withdrawal import Edit, Withdrawal
 

@@ -21,7 +21,7 @@ def demo() -> Garden:
 
 def before_breakfast(garden: Garden, day: date) -> dict[str, Ripe]:
     """What is proposed on a day of 2026 to somebody who has written down everything up to the day before."""
-    from tallybed.tasks.garden import seen_from
+    from tallybed.tasks.base.garden import seen_from
 
     known = seen_from(garden, day - timedelta(days=1))
     season = next(one for one in known.seasons if one.name == "2026")

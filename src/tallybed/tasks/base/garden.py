@@ -15,7 +15,7 @@ from tallybed.reading.folder.known_files import CONTENT, GARDEN
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.errors import BrokenError, UsageError
+from tallybed.tasks.base.errors import BrokenError, UsageError
 from tallybed.tasks.site.shelf import SeasonShelf
 
 GARDEN_FILE = f"{CONTENT}/{GARDEN}"
