@@ -197,6 +197,14 @@ def test_a_telephones_preview_beside_the_photograph_is_nothing_to_tell() -> None
     assert developed(data).told == ()
 
 
+def two_in_one_tiff() -> bytes:
+    """A TIFF of two pictures, the second with a list of no tags (TIFF 6.0, section 2)."""
+    data = file_of(two_colours(), "TIFF")
+    first = int.from_bytes(data[4:8], "little")
+    last = first + 2 + 12 * int.from_bytes(data[first : first + 2], "little")
+    return data[:last] + len(data).to_bytes(4, "little") + data[last + 4 :] + bytes(6)
+
+
 UNFIT = {
     "nothing": (b"", "is not a photograph"),
     "text": (b"Dear diary, today the peas came up.", "is not a photograph"),
@@ -211,6 +219,7 @@ UNFIT = {
     "cut png": (photograph(kind="PNG")[:60], "is damaged"),
     "cut webp": (photograph(kind="WEBP")[:60], "is damaged"),
     "cut tiff": (photograph(kind="TIFF")[:200], "is "),
+    "tiff whose second picture has no size": (two_in_one_tiff(), "is damaged"),
     "bomb": (bomb(20_000, 20_000), "has far too many pixels"),
     "large": (bomb(8_000, 8_000), "has 8,000 × 8,000 pixels"),
     "short png": (bomb(100, 100), "is damaged"),

@@ -119,8 +119,11 @@ def developed(data: bytes) -> Developed:
         raise Unfit("is not a photograph that can be opened") from None
     except Image.DecompressionBombError:
         raise Unfit("has far too many pixels", _FEWER) from None
-    except (OSError, SyntaxError, ValueError, EOFError, OverflowError) as error:
-        # What Pillow's decoders raise on damaged files; the bytes are in memory, so no disk is involved.
+    except (Unfit, MemoryError):
+        raise
+    except Exception as error:
+        # Pillow's decoders let errors of every kind through on damaged files (a TIFF without a width
+        # raises TypeError); the bytes are in memory, so no disk is involved.
         raise Unfit("is damaged", "a photograph that can be opened") from error
     widths = [width for width in WIDTHS if width < full.width]
     sizes = [*(_scaled(full, width) for width in widths), full]

@@ -219,6 +219,41 @@ def test_a_damaged_workbook_is_said_or_read_without_harm(part: str, change: Call
         assert all(len(table.rows) <= 2 for table in found)
 
 
+@pytest.mark.parametrize("harm", ["other bytes", "a lock"])
+def test_a_damaged_part_that_no_sheet_needs_is_said(harm: str) -> None:
+    out = io.BytesIO(sheet_of([["Date", "Crop"], ["a", "b"]]))
+    with zipfile.ZipFile(out, "a") as archive:
+        archive.writestr("xl/worksheets/more.xml", "<worksheet/>")
+    data = bytearray(out.getvalue())
+    if harm == "other bytes":
+        data[data.index(b"<worksheet/>")] ^= 0xFF
+    else:  # the first flag of the part's entry in the list at the end (APPNOTE.TXT, 4.3.12 and 4.4.4)
+        data[data.rindex(b"xl/worksheets/more.xml") - 46 + 8] |= 1
+    with pytest.raises(TableError, match=r"a\.xlsx is damaged: it cannot be opened"):
+        tables("a.xlsx", bytes(data), likely)
+
+
+def test_a_whole_number_too_long_for_a_float_is_shown_to_15_digits() -> None:
+    data = changed(
+        sheet_of([["Date", 7]]), SHEET, lambda text: text.replace("<v>7</v>", f"<v>{'7' * 400}</v>")
+    )
+    ((_number, (_date, cell)),) = tables("a.xlsx", data, likely)[0].rows
+    assert cell == SheetCell("777777777777778" + "0" * 385)
+
+
+@pytest.mark.parametrize(
+    "rows", ["<row r='1048577'><c><v>1</v></c></row>", "<row/>" * 1001], ids=["a far one", "many"]
+)
+def test_more_rows_than_a_sheet_can_have_are_not_read(rows: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    if rows.startswith("<row/>"):
+        monkeypatch.setattr(workbooks, "_LAST_ROW", 1000)
+    data = changed(
+        sheet_of([["Date", "Crop"]]), SHEET, lambda text: text.replace("</sheetData>", f"{rows}</sheetData>")
+    )
+    with pytest.raises(TableError, match="has a row beyond 1,0"):
+        tables("a.xlsx", data, likely)
+
+
 def test_entities_that_swell_are_not_swollen() -> None:
     """Ten entities of ten each (a well-known attack on XML readers) would be ten thousand million letters."""
     entities = '<!ENTITY e0 "x">' + "".join(

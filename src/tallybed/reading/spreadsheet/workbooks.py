@@ -30,6 +30,9 @@ from tallybed.reading.spreadsheet.cells import (
     TableError,
 )
 
+_LAST_ROW = 1_048_576
+"""Rows that a sheet can have in the programs that write such files, from memory."""
+
 _Formulas = dict[tuple[int, int], str]
 """Formulas by row and column, from 1."""
 
@@ -38,7 +41,7 @@ def sheets(name: str, data: bytes) -> tuple[SheetTable, ...]:
     """Return the sheets of a workbook that hold anything, hidden ones left out. Raises TableError."""
     _bounded(name, data)
     shown = _opened(name, data, results=True)
-    formulas = _opened(name, data, results=False) if _has_formulas(data) else None
+    formulas = _opened(name, data, results=False) if _has_formulas(name, data) else None
     found = []
     for sheet in shown.worksheets:
         if sheet.sheet_state == "visible":
@@ -108,7 +111,9 @@ def _values(name: str, sheet: Any) -> Iterator[tuple[int, dict[int, object]]]:
                 date_formats=book._date_formats,
                 timedelta_formats=book._timedelta_formats,
             )
-            for number, cells in parser.parse():
+            for count, (number, cells) in enumerate(parser.parse(), start=1):
+                if max(count, number) > _LAST_ROW:
+                    raise TableError(f"{name} is damaged: it has a row beyond {_LAST_ROW:,}")
                 yield number, {cell["column"]: cell["value"] for cell in cells if cell["value"] is not None}
     except TableError:
         raise
@@ -141,7 +146,7 @@ def _opened(name: str, data: bytes, *, results: bool) -> Any:
                 io.BytesIO(data), read_only=True, data_only=results, keep_links=False
             )
     except Exception as error:  # the library lets its own and others' errors through on a damaged file
-        raise TableError(f"{name} is damaged: it cannot be opened ({type(error).__name__})") from None
+        raise _unopened(name, error) from None
 
 
 def _cell(value: object, formula: str = "") -> SheetCell:
@@ -155,12 +160,21 @@ def _cell(value: object, formula: str = "") -> SheetCell:
     if isinstance(value, bool):
         return SheetCell("yes" if value else "no")
     if isinstance(value, int | float):
-        return SheetCell(format(Decimal(f"{value:.15g}"), "f"), number=True, formula=formula)
+        exact = Decimal(value) if isinstance(value, int) else value  # no float holds 400 digits
+        return SheetCell(format(Decimal(f"{exact:.15g}"), "f"), number=True, formula=formula)
     return SheetCell(str(value).strip(), formula=formula)
 
 
-def _has_formulas(data: bytes) -> bool:
-    """Return whether any sheet of a workbook has a formula."""
-    with zipfile.ZipFile(io.BytesIO(data)) as archive:
-        sheets = [part for part in archive.namelist() if part.startswith("xl/worksheets/")]
-        return any(b"<f>" in text or b"<f " in text for text in map(archive.read, sheets))
+def _has_formulas(name: str, data: bytes) -> bool:
+    """Return whether any sheet of a workbook has a formula. Raises TableError."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            sheets = [part for part in archive.namelist() if part.startswith("xl/worksheets/")]
+            return any(b"<f>" in text or b"<f " in text for text in map(archive.read, sheets))
+    except Exception as error:  # as of the library, since a part may be damaged in many ways
+        raise _unopened(name, error) from None
+
+
+def _unopened(name: str, error: Exception) -> TableError:
+    """Return what is said of a workbook that cannot be opened."""
+    return TableError(f"{name} is damaged: it cannot be opened ({type(error).__name__})")
