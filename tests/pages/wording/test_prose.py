@@ -6,7 +6,7 @@ import pytest
 from bs4 import BeautifulSoup
 from markupsafe import Markup
 
-from tallybed.pages.wording.prose import Resolve, first_paragraph, no_link, outside, prose
+from tallybed.pages.wording.prose import Resolve, first_paragraph, no_link, outside, prose, typed_links
 from tests.pages.gardens import only
 
 
@@ -177,6 +177,11 @@ def test_a_mail_address_with_a_backslash_is_the_address_that_is_meant(typed: str
     link = only(parsed(typed), "a")
     assert link["href"] == "mailto:jo_smith@example.org"
     assert link.get_text() == "jo_smith@example.org"
+
+
+@pytest.mark.parametrize("sign", list("\\_#.!"))
+def test_a_link_with_a_backslash_is_the_link_that_is_meant(sign: str):
+    assert typed_links(f"[a](b\\{sign}c)") == (f"b{sign}c",)
 
 
 @pytest.mark.parametrize("sign", list("\\`*_{}[]()#+-.!|"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tallybed.pages.wording.prose import prose
-from tallybed.reading.text.nesting import DEEPEST, too_deep
+from tallybed.reading.text.nesting import DEEPEST, brackets_too_deep, too_deep
 
 DEEP = DEEPEST + 1
 STEPS = {
@@ -16,6 +16,23 @@ STEPS = {
     "the worst seen": "- " * 500 + "x",
     "indented": "\n".join("    " * level + "- a" for level in range(DEEP + 1)),
     "indented by tabs": "\t" * DEEP + "x",
+}
+BRACKETS = {
+    "never closed": "[" * DEEP,
+    "in each other": "[" * DEEP + "]" * DEEP,
+    "links without an end": "[a](b " * DEEP,
+    "links of the site’s own": "[a](crop:" * DEEP,
+    "pictures": "![" * DEEP,
+    "over lines": "[a\n" * DEEP,
+    "with a backslash that another takes": "\\\\[" * DEEP,
+}
+FINE_BRACKETS = {
+    "as deep as may be": "[" * DEEPEST,
+    "closed": "[a](https://example.org/) [b] " * 200,
+    "one to a paragraph": "a [\n\n" * 200,
+    "in words": "(a" * 200,
+    "ends alone": "a) b] " * 200,
+    "with a backslash": "\\[" * 200,
 }
 FINE = {
     "a rule": "- " * 400,
@@ -42,3 +59,17 @@ def test_deep_enough_to_be_shown(name: str):
 def test_the_place_of_the_first_mark_too_deep():
     assert too_deep("a\n" + "- " * DEEP + "x") == (2, 2 * DEEPEST + 1)
     assert too_deep("  " + "> " * DEEP + "x") == (1, 2 * DEEPEST + 3)
+
+
+@pytest.mark.parametrize("name", BRACKETS)
+def test_brackets_too_deep(name: str):
+    assert brackets_too_deep(f"Prose.\n\n{BRACKETS[name]}\n") is not None
+
+
+@pytest.mark.parametrize("name", FINE_BRACKETS)
+def test_brackets_that_are_shown(name: str):
+    assert brackets_too_deep(FINE_BRACKETS[name]) is None
+
+
+def test_the_place_of_the_first_bracket_too_deep():
+    assert brackets_too_deep("a\n[" + "![" * DEEPEST) == (2, 2 * DEEPEST + 1)

@@ -176,7 +176,8 @@ class _Housework(Treeprocessor):
 
     def _link(self, element: Element) -> None:
         """Turn one link into a relative one, or into plain words where it leads nowhere."""
-        href = element.get("href", "")
+        # As typed: for a sign with a backslash the library's own marks stand until its work is done.
+        href = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), element.get("href", ""))
         if element.get("class") in _CLASSES["a"] or outside(href):
             return
         found = self.resolve(href)

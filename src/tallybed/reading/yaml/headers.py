@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.findings import Place
 from tallybed.reading.base.problems import LeftOut, Problems
-from tallybed.reading.text.nesting import DEEPEST, too_deep
+from tallybed.reading.text.nesting import DEEPEST, brackets_too_deep, too_deep
 from tallybed.reading.yaml.nodes import Node, Pairs, parse
 
 RULE = "---"
@@ -57,9 +57,12 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
 
 
 def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) -> None:
-    """Tell of lists or quotations too deep in each other; ``before`` lines stand before the prose."""
-    found = too_deep("\n".join(prose))
-    if found is not None:
+    """Tell of lists, quotations or brackets too deep in each other; ``before`` lines stand before the prose.
+
+    Raises LeftOut for brackets, since to look for links among them may take minutes.
+    """
+    text = "\n".join(prose)
+    if (found := too_deep(text)) is not None:
         line, column = found
         problems.add(
             Place(file, before + line, column),
@@ -68,3 +71,13 @@ def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) 
             expected="a few levels",
             remedy="take some of the marks or spaces at the beginning of the line away",
         )
+    if (found := brackets_too_deep(text)) is not None:
+        line, column = found
+        problems.add(
+            Place(file, before + line, column),
+            "prose-too-deep",
+            f"over {DEEPEST} brackets are open in one paragraph here",
+            expected="a closing bracket for each",
+            remedy="close them, or put a backslash before those that begin no link",
+        )
+        raise LeftOut
