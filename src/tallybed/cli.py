@@ -91,6 +91,12 @@ class _Group(click.Group):
         except OSError as error:
             _complain(machine_words(error))
             ctx.exit(MACHINE_TROUBLE)
+        except RuntimeError as error:
+            # Python up to 3.12 makes one of the machine's word on links that lead to each other.
+            if not isinstance(error.__context__, OSError):
+                raise
+            _complain(machine_words(error.__context__))
+            ctx.exit(MACHINE_TROUBLE)
 
 
 def _keep_to_the_end() -> None:

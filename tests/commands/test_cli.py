@@ -148,6 +148,17 @@ def test_a_foreign_folder_and_work_by_hand_end_with_2_and_the_remedy(garden: Pat
     assert "about/index.html" in result.stderr
 
 
+@pytest.mark.parametrize("words", [["check", "{loop}"], ["build", "{garden}", "--to", "{loop}"]])
+def test_links_that_lead_to_each_other_end_with_a_sentence(
+    garden: Path, tmp_path: Path, words: list[str]
+) -> None:
+    loop = tmp_path / "loop"
+    loop.symlink_to(loop)
+    result = run(*(word.format(loop=loop, garden=garden) for word in words))
+    assert result.exit_code in {2, 3}, "Pythons differ in what they make of such links"
+    assert result.stderr.splitlines()[-1].startswith("tallybed: ")
+
+
 def test_trouble_with_the_machine_ends_with_3(
     garden: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -154,6 +154,15 @@ def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path) -> None:
     assert pictures(tmp_path, garden(shot())).files == {}
 
 
+def test_links_that_lead_to_each_other_are_told_and_end_nothing(tmp_path: Path) -> None:
+    folder = tmp_path / "content" / "2026" / "photos"
+    folder.mkdir(parents=True)
+    (folder / "peas.jpg").symlink_to(folder / "peas.jpg")
+    made = pictures(tmp_path, garden(shot()))
+    assert [one.code for one in made.findings] == ["photo-unfit"]
+    assert not made.files
+
+
 def test_a_photograph_named_twice_is_put_out_once(tmp_path: Path) -> None:
     once = written(tmp_path, photograph())
     twice = pictures(tmp_path, garden(shot(), shot(line=20)))

@@ -149,7 +149,11 @@ class _Room:
         """Return a photograph's bytes. Raises Unfit where it is missing, elsewhere or too large; OSError."""
         folder = self._root / "content" / mention.season / "photos"
         path = folder / mention.photo.file
-        if path.parent != folder or not path.resolve().is_relative_to(folder.resolve()):
+        try:
+            inside = path.parent == folder and path.resolve().is_relative_to(folder.resolve())
+        except RuntimeError:  # what Python up to 3.12 says of links that lead to each other
+            raise Unfit("is a link that leads nowhere", "a photograph itself in that place") from None
+        if not inside:
             raise Unfit("lies outside the season’s photos folder", "the name of a file in that folder")
         if not path.is_file():
             raise Unfit("is not there", f"a file of that name in content/{mention.season}/photos/")
