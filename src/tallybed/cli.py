@@ -86,16 +86,14 @@ class _Group(click.Group):
         except KeyboardInterrupt:
             _complain("stopped")
             ctx.exit(STOPPED)
-        except BrokenPipeError:
-            raise
-        except OSError as error:
-            _complain(machine_words(error))
-            ctx.exit(MACHINE_TROUBLE)
-        except RuntimeError as error:
-            # Python up to 3.12 makes one of the machine's word on links that lead to each other.
-            if not isinstance(error.__context__, OSError):
+        except (BrokenPipeError, click.exceptions.Exit, click.Abort):
+            raise  # a command's own end, which click tells by a RuntimeError
+        except (OSError, RuntimeError) as error:
+            # Python up to 3.12 makes a RuntimeError of the machine's word on links that lead to each other.
+            machine = error if isinstance(error, OSError) else error.__context__
+            if not isinstance(machine, OSError):
                 raise
-            _complain(machine_words(error.__context__))
+            _complain(machine_words(machine))
             ctx.exit(MACHINE_TROUBLE)
 
 

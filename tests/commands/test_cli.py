@@ -8,6 +8,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
@@ -157,6 +158,23 @@ def test_links_that_lead_to_each_other_end_with_a_sentence(
     result = run(*(word.format(loop=loop, garden=garden) for word in words))
     assert result.exit_code in {2, 3}, "Pythons differ in what they make of such links"
     assert result.stderr.splitlines()[-1].startswith("tallybed: ")
+
+
+def test_a_command_that_ends_itself_after_trouble_keeps_its_exit_code(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Fails where an end told while the machine's word was handled becomes trouble with the machine."""
+
+    @click.command()
+    @click.pass_context
+    def ends(ctx: click.Context) -> None:
+        try:
+            raise OSError("not there")
+        except OSError:
+            ctx.exit(5)
+
+    monkeypatch.setattr(type(main), "get_command", lambda *_asked: ends)
+    assert CliRunner().invoke(main, ["check"]).exit_code == 5
 
 
 def test_trouble_with_the_machine_ends_with_3(

@@ -307,8 +307,8 @@ class _Reader:
             choices.insert(0, Choice(f"{number} counted, not weighed" if number else UNWEIGHED, UNWEIGHED))
         choices.sort(key=lambda choice: choice.value != f"{number} {likely}")
         why = f": no unit follows {number}" if number else ""
-        if likely:
-            why = f": {quoted(figure.letters if figure else '')} is not a unit of weight"
+        if figure and figure.letters:
+            why = f": {quoted(figure.letters)} is not a unit of weight"
         question = LineQuestion(
             WEIGHT,
             f"the line {quoted(line.text.strip())} has no weight{why}",
