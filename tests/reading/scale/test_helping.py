@@ -32,6 +32,7 @@ def test_a_line_that_would_do_weighs_in_the_units_of_the_garden(metric: bool, of
         ("karrot 7.5", "carrot 7.5 g"),
         ("carrot 7 200", ""),
         ("carrot 1 200 g", ""),
+        ("carrot 3OO g", ""),
     ],
 )
 def test_a_figure_that_was_told_is_not_made_another(line: str, offered: str) -> None:

@@ -15,7 +15,7 @@ from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations
 from tallybed.reading.scale.leftovers import unitless, words_not_understood
 from tallybed.reading.scale.line import LONGEST, Habits, pickings
-from tallybed.reading.scale.numbers import in_figures
+from tallybed.reading.scale.numbers import UNITS, in_figures
 from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vague import ask_of_vague_days
 from tallybed.reading.scale.vocabulary import Vocabulary
@@ -97,7 +97,7 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> tup
         bare = [line.text[one.start : one.end] for one in line.of(Kind.NUMBER)]
         left = [one.group() for one in line.words_left()]
         figures = [figure for words in (*bare, *left) for figure in _FIGURE.findall(words)]
-        if len(figures) > 1:
+        if len(figures) > 1 or any(word.casefold() in UNITS for word in left):
             return "", False  # a weight out of the air would be no help where one was told
         number = figures[0] if figures else "100" if metric else "4"
         likely = figure.unit if figure else None
