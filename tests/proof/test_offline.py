@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 from urllib.parse import urldefrag, urlsplit
 from urllib.request import url2pathname
@@ -14,9 +15,9 @@ from tests.proof.conftest import watched
 
 READ = """([text, here]) => {
     const page = new DOMParser().parseFromString(text, 'text/html');
-    const all = (what, told) => [...page.querySelectorAll(what)].flatMap(told).filter(each => each)
-        .map(each => new URL(each, here).href);
-    return {
+    const all = (what, told) => [...new Set([...page.querySelectorAll(what)].flatMap(told))]
+        .filter(each => each).map(each => new URL(each, here).href);
+    return JSON.stringify({
         headings: page.querySelectorAll('h1').length,
         elsewhere: page.querySelectorAll('base, meta[http-equiv=refresh]').length,
         ids: [...page.querySelectorAll('[id]')].map(each => each.id),
@@ -27,7 +28,7 @@ READ = """([text, here]) => {
             ...all('link[rel~=stylesheet], link[rel~=icon], use, image', each => each.getAttribute('href')),
             ...all('[srcset]', each => each.srcset.split(',').map(copy => copy.trim().split(' ')[0])),
         ],
-    };
+    });
 }"""
 """What the browser makes of a page's text at an address, without laying the page out."""
 
@@ -56,7 +57,7 @@ def test_every_link_of_every_page_leads_on(tab: Page, demo: Path) -> None:
     ahead = [front]
     while ahead:
         here = ahead.pop()
-        page = tab.evaluate(READ, [path_of(here).read_text(encoding="utf-8"), here])
+        page = json.loads(tab.evaluate(READ, [path_of(here).read_text(encoding="utf-8"), here]))
         assert page["headings"] == 1, f"{here} is no page of the site"
         assert page["elsewhere"] == 0, f"{here} leads away by itself"
         held[here] = set(page["ids"])

@@ -13,6 +13,9 @@ from tests.pages.gardens import parsed
 NARROWEST = 320
 """Pixels: a page of 1280 at 400 percent (WCAG 2.2, 1.4.10 Reflow)."""
 
+STOPS = 14
+"""How often Tab is pressed on a page: past the ways about, of which there are eight, and into its text."""
+
 PRINTED = frozenset({"bed-sign", "plant-tags", "poster", "tally-sheet"})
 """Sheets to print show on the screen about as they print: their smallest text is 9.3 px, 7 points."""
 
@@ -152,7 +155,7 @@ def test_the_keyboard_goes_through_a_page_in_order_and_its_place_is_seen(
     """First comes the link that leads past the ways about."""
     for kind, path in samples.items():
         tab.goto(path.as_uri())
-        stops = tabbed(tab, 20)
+        stops = tabbed(tab, STOPS)
         parts = [stop["part"] for stop in stops]
         assert parts[:2] == ["skip", "masthead"], kind
         assert parts[2] == "site", kind

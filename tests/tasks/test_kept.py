@@ -56,13 +56,28 @@ pytestmark = pytest.mark.usefixtures("few_crops")
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
+    return garden_in(tmp_path / "garden")
+
+
+@pytest.fixture(scope="module")
+def known(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
+    """A garden whose site is known as it lies, and a copy of both to put back what a test changes."""
+    root = garden_in(tmp_path_factory.mktemp("known") / "garden")
+    noted(root)
+    copy = root.parent.parent / "copy"
+    shutil.copytree(root.parent, copy)
+    return root, copy
+
+
+def garden_in(folder: Path) -> Path:
+    """Write the garden that is edited here into a folder; return its own."""
     files = {"garden.yaml": GARDEN, "questions/why-so-few.md": QUESTION}
     files["about.md"] = "---\ntitle: About\n---\nUs.\n"
     told = {"plan.yaml": PLAN, "harvest.yaml": LEDGER, **{f"log/{name}": text for name, text in LOG.items()}}
     for year in YEARS:
         own = {f"{year}/{name}": text for name, text in told.items()}
         files |= {name.replace("2026", year): text.replace("2026", year) for name, text in own.items()}
-    return written(tmp_path / "garden", files)
+    return written(folder, files)
 
 
 def in_site(site: Path) -> dict[str, bytes]:
@@ -358,8 +373,14 @@ def test_a_site_that_is_as_it_would_be_made_is_known_with_all_that_was_told(root
         lambda root: [path.write_text("[]") for path in (root / ".tallybed-cache/built").iterdir()],
     ],
 )
-def test_whatever_changed_it_is_built_again(root: Path, change: Callable[[Path], object]) -> None:
-    noted(root)
+def test_whatever_changed_it_is_built_again(
+    known: tuple[Path, Path], change: Callable[[Path], object]
+) -> None:
+    root, copy = known
+    shutil.rmtree(root.parent)
+    shutil.copytree(copy, root.parent)
+    source = made_of(root, as_of=None)
+    assert unchanged(root, root / "site", source) is not None, "as it was put back, nothing has changed"
     change(root)
     assert unchanged(root, root / "site", made_of(root, as_of=None)) is None
 

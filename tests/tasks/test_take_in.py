@@ -30,7 +30,7 @@ from tallybed.tasks import take_in
 from tallybed.tasks.taking_in.intake import Books, Fate, Settings
 from tests.laws import tries
 
-SHEETS = tries(int(os.environ.get("SHEETS", "400")))
+SHEETS = tries(int(os.environ.get("SHEETS", "300")))
 """A thousand are tried by hand, with ``SHEETS=1000 CI=true``."""
 GARDEN = """\
 name: Two beds
