@@ -10,6 +10,9 @@ from tallybed.reading.text.nesting import DEEPEST, brackets_too_deep, too_deep
 from tallybed.reading.yaml.nodes import Node, Pairs, parse
 
 RULE = "---"
+MOST_LINES, MOST_CHARACTERS = 2_000, 100_000
+"""Bounds of the prose of one file. Our choice: that is forty pages of a book. For each heading and list the
+library that makes markup of it goes through the rest of the text, so ten thousand of them take minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +49,7 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
             expected="a second line of three hyphens where the prose begins",
         )
         raise LeftOut
+    _refuse_length(lines[last + 1 :], file, last + 1, problems)
     _refuse_depth(lines[last + 1 :], file, last + 1, problems)
     header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
@@ -54,6 +58,24 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
     prose = below.strip("\n")
     empty = below.find(prose)
     return HeadedFile(header, prose, Place(file, last + 2 + empty))
+
+
+def _refuse_length(prose: list[str], file: str, before: int, problems: Problems) -> None:
+    """Tell of prose that is too long. Raises LeftOut after it."""
+    text = "\n".join(prose).rstrip()
+    for length, most, unit, line in (
+        (text.count("\n") + 1, MOST_LINES, "lines", MOST_LINES + 1),
+        (len(text), MOST_CHARACTERS, "characters", 1),
+    ):
+        if length > most:
+            problems.add(
+                Place(file, before + line),
+                "prose-too-long",
+                f"the prose of this file has {length:,} {unit}",
+                expected=f"{most:,} at most",
+                remedy="divide it among several files",
+            )
+            raise LeftOut
 
 
 def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) -> None:
