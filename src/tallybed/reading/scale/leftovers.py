@@ -14,6 +14,7 @@ from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
 from tallybed.reading.scale.destinations import EVERYDAY
+from tallybed.reading.scale.numbers import UNIT, UNITS
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
 
@@ -47,6 +48,12 @@ _NUMBER_AND_MORE = re.compile(
     r"(?<![\w.,/:#-])(?P<number>[0-9]{1,6}(?:[.,][0-9]{1,3})?)(?!(?:st|nd|rd|th)\b)(?P<rest>[^\W\d_]{1,4})(?![\w-])"
 )
 """A number that runs on in a few letters, of which most likely the unit was to become: ``2k``."""
+_UNIT_AND_NUMBER = re.compile(
+    rf"(?<![\w.,/:-])(?P<unit>{UNIT})(?P<number>[0-9]{{1,6}}(?:[.,][0-9]{{1,3}})?)(?![\w/]|[.,:-][0-9])",
+    re.IGNORECASE,
+)
+"""A unit that runs on in its figure: ``lb3``."""
+_UNIT_BEFORE = re.compile(rf"(?<![\w-])(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -193,33 +200,39 @@ def strange_words(line: Line) -> tuple[re.Match[str], ...]:
 
 @dataclass(frozen=True, slots=True)
 class Unitless:
-    """The one figure of a line that has no unit, and the letters behind it that may be one misspelt."""
+    """The one figure of a line that no unit follows, and the letters behind it that may be one misspelt."""
 
     number: str
     letters: str
     """Empty where nothing behind it is like a unit."""
     start: int
     end: int
-    """Where the number and those letters begin and end."""
+    """Where the number begins and ends, with those letters or the unit before it."""
     unit: Unit | None
-    """What the letters are most like."""
+    """The unit before it, or what the letters are most like."""
 
 
 def unitless(line: Line) -> Unitless | None:
-    """Return the figure of a line that has no unit, or None where there is none or more than one."""
+    """Return the figure that no unit follows in a line, or None where there is none or more than one."""
     numbers = line.of(Kind.NUMBER)
     if len(numbers) == 1:
         number = numbers[0]
+        before = _UNIT_BEFORE.search(line.text[: number.start])
+        if before and line.is_free(*before.span("unit")):
+            known = UNITS[before["unit"].casefold()]
+            return Unitless(number.value, "", before.start(), number.end, known)
         behind = _WORD_BEHIND.match(line.text, number.end)
         near = nearest(behind["word"], WEIGHT_UNIT_OF, _SURELY) if behind else ""
         if behind is None or not near or not line.is_free(*behind.span("word")):
             return Unitless(number.value, "", number.start, number.end, None)
         return Unitless(number.value, behind["word"], number.start, behind.end(), WEIGHT_UNIT_OF[near])
-    found = [
-        match for word in strange_words(line) if (match := _NUMBER_AND_MORE.match(line.text, word.start()))
-    ]
-    if numbers or len(found) != 1:
+    starts = [word.start() for word in strange_words(line)]
+    led = [match for at in starts if (match := _UNIT_AND_NUMBER.match(line.text, at))]
+    found = [match for at in starts if (match := _NUMBER_AND_MORE.match(line.text, at))]
+    if numbers or len(led) + len(found) != 1:
         return None
+    if led:
+        return Unitless(led[0]["number"], "", led[0].start(), led[0].end(), UNITS[led[0]["unit"].casefold()])
     (glued,) = found
     first = folded(glued["rest"])[0]
     unit = next((unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None)

@@ -286,7 +286,7 @@ class _Reader:
         if line.of(Kind.UNWEIGHED):
             return None, [], False
         figure = leftovers.unitless(line)
-        if self.habits.unit and line.of(Kind.NUMBER) and figure and not figure.letters:
+        if self.habits.unit and line.of(Kind.NUMBER) and figure and not figure.unit:
             unit = self.habits.unit
             value = amount(figure.number, unit, self.habits.decimal, self.answers)
             text = f"{plain(value)} {unit.symbol}"
