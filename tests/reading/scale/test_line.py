@@ -201,6 +201,7 @@ REFUSED = [
     ("2 lb", "does not say what", ""),
     ("", "does not say what", ""),
     ("mulch 2 lb", "no crop is named; not understood: “mulch”", ""),
+    ("corgette 1.2k", "not understood: “corgette” and “1.2k”", "courgette"),
     ("tomato 2 lb radish 3 oz", "no mark parts them", ""),
     ("tomato 2 lb 3 oz 5 oz", "2 weights", ""),
     # A scale that shows both: one weight told twice.
@@ -505,13 +506,43 @@ def test_a_number_that_runs_on_in_letters_is_asked_with_its_units(line: str, fir
         ("kale 12..5 oz", "12..5 oz"),
         ("kale 1e3 g C2", "1e3 g"),
         ("kale 1O oz", "1O oz"),
+        ("kale l2 oz", "l2 oz"),
+        ("kale I2 oz", "I2 oz"),
+        ("kale I lb", "I lb"),
+        ("kale O.5 lb", "O.5 lb"),
+        ("kale l.5kg", "l.5kg"),
+        ("kale lOOg", "lOOg"),
+        ("kale 1.5.2kg", "1.5.2kg"),
+        ("kale l2-oz", "l2-oz"),
+        ("kale 2 lb l2 oz", "l2 oz"),
+        ("kale 2 lb 1O oz", "1O oz"),
     ],
 )
 def test_a_figure_with_a_unit_that_cannot_be_read_is_refused(line: str, typed: str) -> None:
-    """Fails where "1.5.2 lb" is offered as not weighed alone, or a figure is torn out of it."""
+    """Fails where "1.5.2 lb" is offered as not weighed alone, or a figure is torn out of it.
+
+    The letters l, I and O stand for figures where eyes or fingers slipped: a part of "l2 oz" is no weight.
+    """
     with pytest.raises(Misread, match="is not a weight") as refused:
         pickings(line, demo_vocabulary(), DAY)
     assert refused.value.found == f"“{typed}” is not a weight"
+    assert not [one for one in help_with(line, demo_vocabulary(), DAY, Habits()) if "would do" in one]
+
+
+@pytest.mark.parametrize("figure", ["3OO", "1O", "3l", "2.5O"])
+def test_a_figure_with_letters_like_figures_is_refused(figure: str) -> None:
+    """Fails where 3 oz are offered for "3OO"."""
+    with pytest.raises(Misread) as refused:
+        pickings(f"kale {figure}", demo_vocabulary(), DAY)
+    assert refused.value.found == f"“{figure}” is not a figure"
+    assert not [
+        one for one in help_with(f"kale {figure}", demo_vocabulary(), DAY, Habits()) if "would do" in one
+    ]
+
+
+@pytest.mark.parametrize("words", ["I lost count", "lg", "log", "oil"])
+def test_words_with_such_letters_are_no_figures(words: str) -> None:
+    assert picking(f"kale 2 oz {words}", demo_vocabulary(), DAY).weight_text == "2 oz"
 
 
 @pytest.mark.parametrize(

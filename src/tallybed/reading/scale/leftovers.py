@@ -17,6 +17,7 @@ from tallybed.reading.scale.destinations import EVERYDAY
 from tallybed.reading.scale.numbers import UNIT, UNITS
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.scale.weights import EXPECTED
 
 EMPTY = frozenset(
     (
@@ -53,6 +54,13 @@ _UNIT_AND_NUMBER = re.compile(
     re.IGNORECASE,
 )
 """A unit that runs on in its figure: ``lb3``."""
+_LIKE_FIGURES = r"(?:[0-9][\w.,/-]*?|[OoIl|][0-9OoIl|.,/]*)"
+"""A figure, as of one that begins with a letter like its sign: ``1e3``, ``1.5.2``, ``l2``, ``O.5``."""
+_UNREAD = re.compile(
+    rf"(?<![\w.,/-])[.,]?{_LIKE_FIGURES}(?:\s+|-|(?<=[0-9.,/OI|]))(?P<unit>(?i:{UNIT}))(?!\w)"
+)
+_LETTERS_IN_FIGURES = re.compile(r"(?<![\w.,/-])[0-9][0-9.,]*[OoIl][0-9OoIl.,]*(?!\w)")
+"""A figure with letters like its signs, and without a unit: ``3OO``, ``1O``."""
 _UNIT_BEFORE = re.compile(rf"(?<![\w-])(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
@@ -191,6 +199,18 @@ def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:
 def words_not_understood(line: Line) -> tuple[str, ...]:
     """Return the words that were not understood, those that tell nothing left out."""
     return tuple(word.group() for word in strange_words(line))
+
+
+def refuse_unread_weights(line: Line) -> None:
+    """Raise Misread for what looks like a figure with its unit and was not read as a weight.
+
+    Whatever else the line tells, a part of it would be offered or written as the whole.
+    """
+    for match in _UNREAD.finditer(line.text):
+        if line.is_free(*match.span("unit")):
+            raise Misread("weight", f"{quoted(match.group())} is not a weight", EXPECTED)
+    for match in line.free(_LETTERS_IN_FIGURES):
+        raise Misread("weight", f"{quoted(match.group())} is not a figure", EXPECTED)
 
 
 def strange_words(line: Line) -> tuple[re.Match[str], ...]:
