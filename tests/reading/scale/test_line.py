@@ -191,7 +191,7 @@ ANOTHER_WEIGHT = (
     *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
     *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
     *("1.lb 4 oz", "a kilo two hundred"),
-    *("lb 2 oz 3", "oz: 3 lb 2"),
+    *("lb 2 oz 3", "oz: 3 lb 2", "2 lbb 3 oz", "2 grms 3 oz"),
     *("two to three pounds", "12 - 14 oz", "50% of 4 oz", "half of 4 oz", "double 4 oz", "lost 4 oz"),
     *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
 )
@@ -559,6 +559,8 @@ def test_a_dash_may_stand_before_a_unit(line: str, weight: str) -> None:
     [
         ("kale 12 ounzes", "ounzes", "12 oz"),
         ("kale 3 pnds C2", "pnds", "3 lb"),
+        ("kale 3 ib", "ib", "3 lb"),
+        ("kale 3ib", "ib", "3 lb"),
         ("kale 1.5 kilso", "kilso", "1.5 kg"),
         ("400 grms. kale", "grms", "400 g"),
     ],
@@ -597,6 +599,13 @@ def test_a_unit_before_its_figure_is_offered_first(line: str, first: str, habits
 
 def test_a_square_that_is_called_like_a_unit_and_a_figure_is_a_square() -> None:
     assert picking("kale 2 oz g3", demo_vocabulary(), DAY).places
+
+
+@pytest.mark.parametrize("line", ["kale 3 rounds", "kale 3 great ones"])
+def test_a_word_that_is_like_a_unit_from_its_second_letter_on_is_none(line: str) -> None:
+    with pytest.raises(LineQuestion) as question:
+        pickings(line, demo_vocabulary(), DAY)
+    assert question.value.words.endswith("no unit follows 3")
 
 
 @pytest.mark.parametrize("line", ["kale the 3rd of them", "kale B2x4y", "kale"])

@@ -8,13 +8,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tallybed.garden.naming import folded, nearest
-from tallybed.garden.units import WEIGHT_UNIT_OF, WEIGHT_UNITS, Unit
+from tallybed.garden.naming import folded
+from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
 from tallybed.reading.scale.destinations import EVERYDAY
-from tallybed.reading.scale.numbers import UNIT, UNITS
+from tallybed.reading.scale.numbers import UNIT, UNITS, unit_meant
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import EXPECTED
@@ -242,10 +242,10 @@ def unitless(line: Line) -> Unitless | None:
             known = UNITS[before["unit"].casefold()]
             return Unitless(number.value, "", before.start(), number.end, known)
         behind = _WORD_BEHIND.match(line.text, number.end)
-        near = nearest(behind["word"], WEIGHT_UNIT_OF, _SURELY) if behind else ""
-        if behind is None or not near or not line.is_free(*behind.span("word")):
+        unit = unit_meant(behind["word"]) if behind else None
+        if behind is None or unit is None or not line.is_free(*behind.span("word")):
             return Unitless(number.value, "", number.start, number.end, None)
-        return Unitless(number.value, behind["word"], number.start, behind.end(), WEIGHT_UNIT_OF[near])
+        return Unitless(number.value, behind["word"], number.start, behind.end(), unit)
     starts = [word.start() for word in strange_words(line)]
     led = [match for at in starts if (match := _UNIT_AND_NUMBER.match(line.text, at))]
     found = [match for at in starts if (match := _NUMBER_AND_MORE.match(line.text, at))]
@@ -255,5 +255,7 @@ def unitless(line: Line) -> Unitless | None:
         return Unitless(led[0]["number"], "", led[0].start(), led[0].end(), UNITS[led[0]["unit"].casefold()])
     (glued,) = found
     first = folded(glued["rest"])[0]
-    unit = next((unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None)
+    unit = unit_meant(glued["rest"]) or next(
+        (unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None
+    )
     return Unitless(glued["number"], glued["rest"] if unit else "", glued.start(), glued.end(), unit)

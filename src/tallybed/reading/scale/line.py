@@ -19,7 +19,7 @@ from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking, Share
-from tallybed.garden.units import Unit
+from tallybed.garden.units import Unit, weight_units
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, vague, weights
 from tallybed.reading.scale.claims import Kind, Line
@@ -297,7 +297,7 @@ class _Reader:
     ) -> tuple[Told | None, list[Any], bool]:
         number = figure.number if figure else ""
         likely = figure.unit.symbol if figure and figure.unit else ""
-        usual = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        usual = [unit.symbol for unit in weight_units(metric=self.vocabulary.context.metric)]
         choices = [Choice(f"{number} {unit}", f"{number} {unit}") for unit in usual] if number else []
         if number.isdigit() or not number:
             choices.insert(0, Choice(f"{number} counted, not weighed" if number else UNWEIGHED, UNWEIGHED))

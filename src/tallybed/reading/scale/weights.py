@@ -209,7 +209,7 @@ def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
     if torn is None and re.fullmatch("[0-9]{3}", number) and UNITS[match.group("unit1").casefold()] is GRAM:
         torn = _THOUSANDS.search(before)
     like = _LIKE_UNIT.search(before) if torn is None else None
-    if like and numbers.is_unit_or_slip(like.group(1).casefold()):
+    if like and numbers.unit_meant(like.group(1)):
         torn = like
     behind = _TORN_BEHIND.match(line.text, end)
     if torn and not line.is_free(*torn.span()):
