@@ -265,7 +265,14 @@ ASKED = [
     ("kale and radish 1 lb", "weight", ["a mixed bowl of 1 lb"]),
     ("radish 9oz 5/6", "date-order", ["6 May 2026 (month-first)", "5 June 2026 (day-first)"]),
     ("radish 9oz Sat", "day", ["1 August 2026", "25 July 2026"]),
-    ("radish 1.250 kg", "decimal", ["1250 kg", "1.25 kg"]),
+    # The likely reading is first: nobody weighs a thousand kilograms, pounds or ounces at once.
+    ("radish 1.250 kg", "decimal", ["1.25 kg", "1250 kg"]),
+    ("radish 1,250 kg", "decimal", ["1.25 kg", "1250 kg"]),
+    ("radish 1,250 lb", "decimal", ["1.25 lb", "1250 lb"]),
+    ("radish 1,250 oz", "decimal", ["1.25 oz", "1250 oz"]),
+    ("radish 1,250 g", "decimal", ["1250 g", "1.25 g"]),
+    ("radish 1.250 g", "decimal", ["1250 g", "1.25 g"]),
+    ("radish 950.125 g", "decimal", ["950.125 g", "950125 g"]),
     # A slip in the day's own word: silently a remark, it would leave the picking on another day.
     ("radish 9oz yestrday", "spelling", ["yesterday"]),
     ("radish 9oz satruday", "spelling", ["Saturday"]),

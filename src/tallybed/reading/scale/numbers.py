@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from tallybed.garden.naming import nearest
-from tallybed.garden.units import POUND, WEIGHT_UNIT_OF, Unit
+from tallybed.garden.units import KILOGRAM, POUND, WEIGHT_UNIT_OF, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.questions import DECIMAL, Answers, Choice, LineQuestion, answered
 
@@ -27,6 +27,9 @@ _LIKE_POUNDS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds",
 
 _AS_NEAR = 0.75
 """How alike a word must be to a unit's name to be one spelt wrong (1 is equal)."""
+
+_HEAVY = Weight.of(25, KILOGRAM)
+"""More than is weighed at once: of two readings, one above it is the less likely. Our choice."""
 
 _SMALL = (
     *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -137,14 +140,12 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
         return point if decimal == own else thousands
     if own == POINT and unit.symbol in ("lb", "oz"):
         return point
-    question = LineQuestion(
-        DECIMAL,
-        f"{quoted(f'{text} {unit.symbol}')} can be read two ways",
-        (
-            Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
-            Choice(f"{plain(point)} {unit.symbol}", own),
-        ),
+    choices = (
+        Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
+        Choice(f"{plain(point)} {unit.symbol}", own),
     )
+    likely = choices if thousands * unit.size <= _HEAVY.nanograms else choices[::-1]
+    question = LineQuestion(DECIMAL, f"{quoted(f'{text} {unit.symbol}')} can be read two ways", likely)
     return point if answered(answers, question) == own else thousands
 
 
