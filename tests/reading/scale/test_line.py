@@ -604,6 +604,16 @@ def test_a_unit_before_its_figure_is_offered_first(line: str, first: str, habits
     assert (told.weight_text, told.count, told.note) == (first, None, "")
 
 
+@pytest.mark.parametrize("words", ["#3 lb", "# 3 lb"])
+def test_a_number_sign_before_a_weight_is_no_unit(words: str) -> None:
+    assert picking(f"kale {words}", demo_vocabulary(), DAY).weight_text == "3 lb"
+
+
+def test_litres_beside_a_weight_are_told_as_not_understood() -> None:
+    with pytest.raises(Misread, match="is not understood"):
+        pickings("kale 4 oz 10l of water", demo_vocabulary(), DAY)
+
+
 def test_a_square_that_is_called_like_a_unit_and_a_figure_is_a_square() -> None:
     assert picking("kale 2 oz g3", demo_vocabulary(), DAY).places
 

@@ -61,7 +61,8 @@ _UNREAD = re.compile(
 )
 _LETTERS_IN_FIGURES = re.compile(r"(?<![\w.,/-])[0-9][0-9.,]*[OoIl][0-9OoIl.,]*(?!\w)")
 """A figure with letters like its signs, and without a unit: ``3OO``, ``1O``."""
-_UNIT_BEFORE = re.compile(rf"(?<![\w-])(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
+_LITRES = re.compile(r"[0-9.,]+l")
+_UNIT_BEFORE = re.compile(rf"(?<![\w-])(?!#)(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -210,6 +211,8 @@ def refuse_unread_weights(line: Line) -> None:
         if line.is_free(*match.span("unit")):
             raise Misread("weight", f"{quoted(match.group())} is not a weight", EXPECTED)
     for match in line.free(_LETTERS_IN_FIGURES):
+        if line.of(Kind.WEIGHT) and _LITRES.fullmatch(match.group()):
+            continue  # litres of water, say: told with all that is not understood
         raise Misread("weight", f"{quoted(match.group())} is not a figure", EXPECTED)
 
 

@@ -83,7 +83,7 @@ _TORN = re.compile(
     r"|\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
     r"|(?<![\w/.])[0-9]+(?:\s*[./]|['’])|[0-9]\s*(?:stones?|st)\.?"
     r"|\b(?:bunches|bags|baskets|buckets|bowls|boxes|crates|punnets|pecks|lots|jars|trays|batches|sacks|flats|piles)"
-    rf"\s*(?:of|@|at|[x×*])|(?<![\w-])(?:{UNIT})[.:]?)\s*$",
+    rf"\s*(?:of|@|at|[x×*])|(?<![\w-])(?!#)(?:{UNIT})[.:]?)\s*$",
     re.IGNORECASE,
 )
 """What stands before a figure that is not the whole weight: ``two hundred``, ``3 bags of``, ``lb``."""
