@@ -237,6 +237,16 @@ def test_a_row_without_the_name_can_still_be_taken_back(root: Path, row: str, ke
     assert (content / ".tallybed-weighed").exists() is kept
 
 
+@pytest.mark.parametrize("text", ["[]\n", "[", "nothing"])
+def test_of_a_name_that_stands_nowhere_nothing_is_noted(root: Path, text: str) -> None:
+    """Fails where a memory without rows is taken for one that holds the name."""
+    memory = root / "content" / ".tallybed-weighed"
+    memory.write_text(text, encoding="utf-8")
+    assert asked(root, "--name", "Ottoline Brisk", "--yes").output == "There is nothing to take out.\n"
+    assert memory.exists()
+    assert not (root / "content/withdrawn.yaml").exists()
+
+
 def test_a_name_that_stands_in_the_memory_alone_is_forgotten(root: Path) -> None:
     content = root / "content"
     with ledger.turn(content):

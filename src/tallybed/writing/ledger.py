@@ -185,12 +185,11 @@ def take_back(content: Path) -> Added | None:
 
 def memory_holds(content: Path, held: Callable[[str], bool]) -> bool:
     """Return whether a text of what can be taken back holds something; True where it cannot be read."""
-    if not (content / MEMORY).is_file():
-        return False
+    path = content / MEMORY
     known = _remembered(content)
-    return not known or any(
-        held(text) for one in known for text in asdict(one).values() if isinstance(text, str)
-    )
+    if not known:
+        return path.is_file() and path.read_bytes() != _memory(()).encode()
+    return any(held(text) for one in known for text in asdict(one).values() if isinstance(text, str))
 
 
 def _record_before(content: Path, last: Added) -> Mapping[str, str]:

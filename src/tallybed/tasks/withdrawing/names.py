@@ -17,7 +17,7 @@ from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files
 from tallybed.tasks.withdrawing.withdrawal import Edit, Withdrawal
-from tallybed.writing.ledger import MEMORY, memory_holds
+from tallybed.writing.ledger import MEMORY, memory_holds, remembered
 from tallybed.writing.remnants import files
 
 _INSTEAD = re.compile(r"[^\W\d_][\w -]*")
@@ -59,7 +59,9 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
         left += (Place(file, line, column) for line, column in wanted.lines(text))
         alike += (Place(file, line, column) for line, column in wanted.alike(text))
     held = memory_holds(root / CONTENT, lambda text: wanted.held(text) or small.within(text))
-    memory = (f"{CONTENT}/{MEMORY}",) if held else ()
+    # One that cannot be read is of no use; by itself it is no reason to note that a name was withdrawn.
+    forgotten = held and (edits or remembered(root / CONTENT))
+    memory = (f"{CONTENT}/{MEMORY}",) if forgotten else ()
     return Withdrawal(
         root=root,
         kind=WithdrawnKind.NAME,
