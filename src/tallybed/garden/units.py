@@ -33,13 +33,13 @@ KILOGRAM = Unit("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), F
 _OF_POUNDS = (OUNCE, POUND)
 _OF_KILOGRAMS = (GRAM, KILOGRAM)
 WEIGHT_UNITS = (*_OF_POUNDS, *_OF_KILOGRAMS)
-"""Add a harvest unit to one of the two: one row, with the source of its size."""
+"""Add a harvest unit to one of the two above, with the source of its size."""
 WEIGHT_UNIT_OF = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
 """Units of weight by each of their names."""
 
 
 def weight_units(*, metric: bool) -> tuple[Unit, ...]:
-    """Return every unit of weight, those of a garden in pounds or in kilograms first."""
+    """Return every unit of weight, those that a garden weighs in first."""
     return (*_OF_KILOGRAMS, *_OF_POUNDS) if metric else WEIGHT_UNITS
 
 
