@@ -100,6 +100,7 @@ def test_an_exchange_looks_at_one_bed_and_says_so_where_there_are_more(tmp_path:
         (("b", "--month", "June"), "'June' is not a month such as 2026-06"),
         (("b", "--month", "2025-06"), "no season has days in June 2025"),
         (("b", "--month", "2026-06", "--on", "2026-06-01"), "cannot be meant together"),
+        (("b", "--better", "--csv"), "--better and --csv cannot be meant together"),
         (("b", "--on", "2026-12-01"), "2026"),
     ],
 )

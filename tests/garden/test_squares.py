@@ -6,7 +6,16 @@ from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.squares import Bed, BedPath, RunOut, Square, blocks, column_letters, column_number
+from tallybed.garden.squares import (
+    Bed,
+    BedPath,
+    RunOut,
+    Square,
+    blocks,
+    by_row,
+    column_letters,
+    column_number,
+)
 from tallybed.garden.units import FOOT, Length
 from tests.reckoning.byhand import squares
 
@@ -85,6 +94,12 @@ def test_the_areas_of_a_bed_by_hand() -> None:
 @pytest.mark.parametrize(("letters", "number"), [("A", 0), ("Z", 25), ("AA", 26), ("AZ", 51), ("BA", 52)])
 def test_columns_after_the_26th_have_two_letters(letters: str, number: int) -> None:
     assert (column_letters(number), column_number(letters)) == (letters, number)
+
+
+def test_squares_in_order_of_rows_come_bed_by_bed() -> None:
+    every = [Square("b", 0, 0), Square("a", 1, 1), Square("a", 0, 1), Square("a", 2, 0)]
+    assert [str(one) for one in sorted(every, key=by_row)] == ["a/C1", "a/A2", "a/B2", "b/A1"]
+    assert [str(one) for one in sorted(every)] == ["a/A2", "a/B2", "a/C1", "b/A1"]
 
 
 def test_rectangles_begin_at_the_marked_corner_bed_by_bed() -> None:

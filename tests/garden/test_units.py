@@ -11,13 +11,16 @@ from tallybed.garden.units import (
     FOOT,
     GRAM,
     INCH,
+    KILOGRAM,
     OUNCE,
     POUND,
+    WEIGHT_UNITS,
     Length,
     Showing,
     Weight,
     rounded,
     total,
+    weight_units,
 )
 from tallybed.reading.text.measures import length, litres, volume
 
@@ -88,6 +91,12 @@ def test_a_weight_in_a_sentence_has_tenths_or_the_small_unit(
 ) -> None:
     assert Showing().summed(weight) == pounds
     assert Showing(metric=True).summed(weight) == kilograms
+
+
+def test_the_units_of_weight_that_a_garden_weighs_in_come_first() -> None:
+    assert weight_units(metric=False) == (OUNCE, POUND, GRAM, KILOGRAM)
+    assert weight_units(metric=True) == (GRAM, KILOGRAM, OUNCE, POUND)
+    assert set(weight_units(metric=True)) == set(WEIGHT_UNITS), "none is left out"
 
 
 def test_a_gallon_is_231_cubic_inches() -> None:

@@ -118,6 +118,14 @@ def test_a_photograph_shown_otherwise_is_told_at_its_line(tmp_path: Path, name: 
     assert kept.findings == again.findings == made.findings, "a kept photograph is told of otherwise"
 
 
+def test_a_name_that_no_file_can_have_is_told_at_its_line(tmp_path: Path) -> None:
+    """Fails where a name of too many bytes ends the build as trouble of the machine."""
+    put(tmp_path, photograph())
+    (finding,) = pictures(tmp_path, garden(shot("é" * 300 + ".jpg"))).findings
+    assert (finding.place, finding.code, finding.severity) == (PLACE, "photo-unfit", Severity.ERROR)
+    assert finding.found.endswith("é.jpg is a name that this machine gives no file")
+
+
 def test_a_photograph_that_waits_is_only_a_warning(tmp_path: Path) -> None:
     put(tmp_path, photograph()[:300])
     (finding,) = pictures(tmp_path, garden(shot()), lambda _entry: True).findings

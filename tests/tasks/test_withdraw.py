@@ -24,7 +24,7 @@ from tallybed.tasks.check import check
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.withdrawing import names
 from tallybed.tasks.withdrawing.pictures import entry, picture
-from tallybed.writing import atomic
+from tallybed.writing import atomic, ledger
 from tests.pictures.shots import exif, photograph
 
 pytestmark = pytest.mark.usefixtures("few_crops")
@@ -213,7 +213,47 @@ def test_rows_of_the_ledger_that_could_be_taken_back_are_forgotten_with_a_name(r
     memory = root / "content" / ".tallybed-weighed"
     memory.write_text("a row that may hold the name", encoding="utf-8")
     asked(root, "--name", NAME, "--yes")
-    assert not memory.exists()
+    assert not memory.exists(), "what cannot be read may hold it"
+
+
+@pytest.mark.parametrize(
+    ("row", "kept"),
+    [
+        ("{crop: spinach, squares: A1, weight: 1 lb}", True),
+        ("{crop: spinach, squares: A1, weight: 1 lb, note: for Zoë Quill}", False),
+        ("{crop: spinach, squares: A1, weight: 1 lb, note: for ZOË QUILL}", False),
+    ],
+)
+def test_a_row_without_the_name_can_still_be_taken_back(root: Path, row: str, kept: bool) -> None:
+    """Fails where every name that is withdrawn takes the memory of unrelated rows with it."""
+    content = root / "content"
+    about = content / "about.md"
+    about.write_text(about.read_text(encoding="utf-8") + "Zoë Quill too.\n", encoding="utf-8")
+    with ledger.turn(content):
+        ledger.append(content, "2026/harvest.yaml", [row], lambda _old, _new: None)
+    before = ledger.remembered(content)
+    asked(root, "--name", "Zoë Quill", "--instead", "a neighbour", "--yes")
+    assert ledger.remembered(content) == (before if kept else None)
+    assert (content / ".tallybed-weighed").exists() is kept
+
+
+@pytest.mark.parametrize("text", ["[]\n", "[", "nothing"])
+def test_of_a_name_that_stands_nowhere_nothing_is_noted(root: Path, text: str) -> None:
+    """Fails where a memory without rows is taken for one that holds the name."""
+    memory = root / "content" / ".tallybed-weighed"
+    memory.write_text(text, encoding="utf-8")
+    assert asked(root, "--name", "Ottoline Brisk", "--yes").output == "There is nothing to take out.\n"
+    assert memory.exists()
+    assert not (root / "content/withdrawn.yaml").exists()
+
+
+def test_a_name_that_stands_in_the_memory_alone_is_forgotten(root: Path) -> None:
+    content = root / "content"
+    with ledger.turn(content):
+        ledger.append(content, "2026/harvest.yaml", ["{note: Zoë Quill}"], lambda _old, _new: None)
+    (content / "2026/harvest.yaml").unlink()
+    asked(root, "--name", "Zoë Quill", "--yes")
+    assert not (content / ".tallybed-weighed").exists()
 
 
 @pytest.mark.parametrize(("answer", "code"), [("n\n", 0), ("", 2)])

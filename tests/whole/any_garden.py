@@ -26,7 +26,7 @@ from tallybed.publishing.rendering import Rendering
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.build import make
-from tallybed.tasks.site.reckoned import doubts, reckoned
+from tallybed.tasks.site.reckoned import own_doubts, reckoned
 from tests.generated import CROPS, Generated, garden
 from tests.whole.reckoner import grams
 
@@ -93,7 +93,8 @@ def tried(one: Generated, root: Path, rendering: Rendering | None = None) -> lis
             return [worded(finding) for finding in made.findings]
         return [said for year in made.years.all for said in wrong_total(one, year)]
     years = reckoned(smaller(found.garden))
-    doubts(years)
+    for part in filter(None, (years.closed, years)):
+        own_doubts(part)
     for page in pages(years, one.seed):
         rendering.page(page)
     for year in years.all:

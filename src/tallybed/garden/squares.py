@@ -64,6 +64,11 @@ class Square(NamedTuple):
         return f"{self.bed}/{self.label}"
 
 
+def by_row(square: Square) -> tuple[str, int, int]:
+    """Order squares bed by bed and row by row; of themselves they are ordered column by column."""
+    return square.bed, square.row, square.column
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trellis:
     """A support along one side, over the squares named."""
@@ -219,7 +224,7 @@ def _blocks(squares: frozenset[Square]) -> tuple[tuple[Square, Square], ...]:
     """Return the same, once for the same squares: a planting's are asked for on page after page."""
     left = set(squares)
     found = []
-    for start in sorted(left, key=lambda square: (square.bed, square.row, square.column)):
+    for start in sorted(left, key=by_row):
         if start not in left:
             continue
         width = 1

@@ -30,10 +30,18 @@ OUNCE = Unit("oz", ("oz", "ozs", "ounce", "ounces"), Fraction(28_349_523_125))
 POUND = Unit("lb", ("lb", "lbs", "pound", "pounds"), Fraction(453_592_370_000))
 GRAM = Unit("g", ("g", "gram", "grams"), Fraction(10**9))
 KILOGRAM = Unit("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), Fraction(10**12))
-WEIGHT_UNITS = (OUNCE, POUND, GRAM, KILOGRAM)
-"""Add a harvest unit here: one row, with the source of its size."""
+_OF_POUNDS = (OUNCE, POUND)
+_OF_KILOGRAMS = (GRAM, KILOGRAM)
+WEIGHT_UNITS = (*_OF_POUNDS, *_OF_KILOGRAMS)
+"""Add a harvest unit to one of the two above, with the source of its size."""
 WEIGHT_UNIT_OF = {name: unit for unit in WEIGHT_UNITS for name in unit.names}
 """Units of weight by each of their names."""
+
+
+def weight_units(*, metric: bool) -> tuple[Unit, ...]:
+    """Return every unit of weight, those that a garden weighs in first."""
+    return (*_OF_KILOGRAMS, *_OF_POUNDS) if metric else WEIGHT_UNITS
+
 
 MILLIMETRE = Unit("mm", ("mm", "millimetre", "millimetres", "millimeter", "millimeters"), Fraction(10**6))
 CENTIMETRE = Unit("cm", ("cm", "centimetre", "centimetres", "centimeter", "centimeters"), Fraction(10**7))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
@@ -16,6 +17,8 @@ from tallybed.pictures.stripped import JPEG, WEBP
 
 USUAL = 960
 """Pixels across of the copy for readers that choose none themselves."""
+_REFUSED_NAME = frozenset({errno.ENAMETOOLONG, errno.EINVAL, errno.EILSEQ})
+"""What a machine says of a name that none of its files can have: too long, or with signs it does not take."""
 _ENDINGS = {JPEG: "jpg", WEBP: "webp"}
 
 
@@ -155,7 +158,13 @@ class _Room:
             raise Unfit("is a link that leads nowhere", "a photograph itself in that place") from None
         if not inside:
             raise Unfit("lies outside the season’s photos folder", "the name of a file in that folder")
-        if not path.is_file():
+        try:
+            there = path.is_file()
+        except OSError as error:
+            if error.errno not in _REFUSED_NAME:
+                raise
+            raise Unfit("is a name that this machine gives no file", "a shorter name") from None
+        if not there:
             raise Unfit("is not there", f"a file of that name in content/{mention.season}/photos/")
         if (size := path.stat().st_size) > MOST_BYTES:
             raise Unfit(f"has {size:,} bytes", f"at most {MOST_BYTES:,}")

@@ -183,6 +183,15 @@ def take_back(content: Path) -> Added | None:
     return last
 
 
+def memory_holds(content: Path, held: Callable[[str], bool]) -> bool:
+    """Return whether a text of what can be taken back holds something; True where it cannot be read."""
+    path = content / MEMORY
+    known = _remembered(content)
+    if not known:
+        return path.is_file() and path.read_bytes() != _memory(()).encode()
+    return any(held(text) for one in known for text in asdict(one).values() if isinstance(text, str))
+
+
 def _record_before(content: Path, last: Added) -> Mapping[str, str]:
     """Return the record of what was taken in as it is to be again. Raises UnfitError where it has changed."""
     if not last.record:

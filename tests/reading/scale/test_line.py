@@ -191,6 +191,7 @@ ANOTHER_WEIGHT = (
     *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
     *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
     *("1.lb 4 oz", "a kilo two hundred"),
+    *("lb 2 oz 3", "oz: 3 lb 2", "2 lbb 3 oz", "2 grms 3 oz"),
     *("two to three pounds", "12 - 14 oz", "50% of 4 oz", "half of 4 oz", "double 4 oz", "lost 4 oz"),
     *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
 )
@@ -200,6 +201,7 @@ REFUSED = [
     ("2 lb", "does not say what", ""),
     ("", "does not say what", ""),
     ("mulch 2 lb", "no crop is named; not understood: “mulch”", ""),
+    ("corgette 1.2k", "not understood: “corgette” and “1.2k”", "courgette"),
     ("tomato 2 lb radish 3 oz", "no mark parts them", ""),
     ("tomato 2 lb 3 oz 5 oz", "2 weights", ""),
     # A scale that shows both: one weight told twice.
@@ -263,7 +265,14 @@ ASKED = [
     ("kale and radish 1 lb", "weight", ["a mixed bowl of 1 lb"]),
     ("radish 9oz 5/6", "date-order", ["6 May 2026 (month-first)", "5 June 2026 (day-first)"]),
     ("radish 9oz Sat", "day", ["1 August 2026", "25 July 2026"]),
-    ("radish 1.250 kg", "decimal", ["1250 kg", "1.25 kg"]),
+    # The likely reading is first: nobody weighs a thousand kilograms, pounds or ounces at once.
+    ("radish 1.250 kg", "decimal", ["1.25 kg", "1250 kg"]),
+    ("radish 1,250 kg", "decimal", ["1.25 kg", "1250 kg"]),
+    ("radish 1,250 lb", "decimal", ["1.25 lb", "1250 lb"]),
+    ("radish 1,250 oz", "decimal", ["1.25 oz", "1250 oz"]),
+    ("radish 1,250 g", "decimal", ["1250 g", "1.25 g"]),
+    ("radish 1.250 g", "decimal", ["1250 g", "1.25 g"]),
+    ("radish 950.125 g", "decimal", ["950.125 g", "950125 g"]),
     # A slip in the day's own word: silently a remark, it would leave the picking on another day.
     ("radish 9oz yestrday", "spelling", ["yesterday"]),
     ("radish 9oz satruday", "spelling", ["Saturday"]),
@@ -504,13 +513,43 @@ def test_a_number_that_runs_on_in_letters_is_asked_with_its_units(line: str, fir
         ("kale 12..5 oz", "12..5 oz"),
         ("kale 1e3 g C2", "1e3 g"),
         ("kale 1O oz", "1O oz"),
+        ("kale l2 oz", "l2 oz"),
+        ("kale I2 oz", "I2 oz"),
+        ("kale I lb", "I lb"),
+        ("kale O.5 lb", "O.5 lb"),
+        ("kale l.5kg", "l.5kg"),
+        ("kale lOOg", "lOOg"),
+        ("kale 1.5.2kg", "1.5.2kg"),
+        ("kale l2-oz", "l2-oz"),
+        ("kale 2 lb l2 oz", "l2 oz"),
+        ("kale 2 lb 1O oz", "1O oz"),
     ],
 )
 def test_a_figure_with_a_unit_that_cannot_be_read_is_refused(line: str, typed: str) -> None:
-    """Fails where "1.5.2 lb" is offered as not weighed alone, or a figure is torn out of it."""
+    """Fails where "1.5.2 lb" is offered as not weighed alone, or a figure is torn out of it.
+
+    The letters l, I and O stand for figures where eyes or fingers slipped: a part of "l2 oz" is no weight.
+    """
     with pytest.raises(Misread, match="is not a weight") as refused:
         pickings(line, demo_vocabulary(), DAY)
     assert refused.value.found == f"“{typed}” is not a weight"
+    assert not [one for one in help_with(line, demo_vocabulary(), DAY, Habits()) if "would do" in one]
+
+
+@pytest.mark.parametrize("figure", ["3OO", "1O", "3l", "2.5O"])
+def test_a_figure_with_letters_like_figures_is_refused(figure: str) -> None:
+    """Fails where 3 oz are offered for "3OO"."""
+    with pytest.raises(Misread) as refused:
+        pickings(f"kale {figure}", demo_vocabulary(), DAY)
+    assert refused.value.found == f"“{figure}” is not a figure"
+    assert not [
+        one for one in help_with(f"kale {figure}", demo_vocabulary(), DAY, Habits()) if "would do" in one
+    ]
+
+
+@pytest.mark.parametrize("words", ["I lost count", "lg", "log", "oil"])
+def test_words_with_such_letters_are_no_figures(words: str) -> None:
+    assert picking(f"kale 2 oz {words}", demo_vocabulary(), DAY).weight_text == "2 oz"
 
 
 @pytest.mark.parametrize(
@@ -527,6 +566,8 @@ def test_a_dash_may_stand_before_a_unit(line: str, weight: str) -> None:
     [
         ("kale 12 ounzes", "ounzes", "12 oz"),
         ("kale 3 pnds C2", "pnds", "3 lb"),
+        ("kale 3 ib", "ib", "3 lb"),
+        ("kale 3ib", "ib", "3 lb"),
         ("kale 1.5 kilso", "kilso", "1.5 kg"),
         ("400 grms. kale", "grms", "400 g"),
     ],
@@ -540,6 +581,48 @@ def test_a_unit_misspelt_is_named_and_offered_first(line: str, word: str, first:
     assert question.value.choices[0].value == first
     (told,) = pickings(line, vocabulary, DAY, habits, {question.value.kept_as: first})
     assert (told.weight_text, told.count, told.note) == (first, None, "")
+
+
+@pytest.mark.parametrize("habits", [Habits(), Habits(unit=GRAM)])
+@pytest.mark.parametrize(
+    ("line", "first"),
+    [
+        ("kale lb 3", "3 lb"),
+        ("kg: 1.5 kale C2", "1.5 kg"),
+        ("kale lbs. 3", "3 lb"),
+        ("kale lb3", "3 lb"),
+        ("kale kg1.5", "1.5 kg"),
+    ],
+)
+def test_a_unit_before_its_figure_is_offered_first(line: str, first: str, habits: Habits) -> None:
+    """Fails where "lb 3" is 3 grams with a note, as the scale shows them, or a square, or lb stands last."""
+    vocabulary = demo_vocabulary()
+    with pytest.raises(LineQuestion) as question:
+        pickings(line, vocabulary, DAY, habits)
+    assert question.value.choices[0].value == first
+    (told,) = pickings(line, vocabulary, DAY, habits, {question.value.kept_as: first})
+    assert (told.weight_text, told.count, told.note) == (first, None, "")
+
+
+@pytest.mark.parametrize("words", ["#3 lb", "# 3 lb"])
+def test_a_number_sign_before_a_weight_is_no_unit(words: str) -> None:
+    assert picking(f"kale {words}", demo_vocabulary(), DAY).weight_text == "3 lb"
+
+
+def test_litres_beside_a_weight_are_told_as_not_understood() -> None:
+    with pytest.raises(Misread, match="is not understood"):
+        pickings("kale 4 oz 10l of water", demo_vocabulary(), DAY)
+
+
+def test_a_square_that_is_called_like_a_unit_and_a_figure_is_a_square() -> None:
+    assert picking("kale 2 oz g3", demo_vocabulary(), DAY).places
+
+
+@pytest.mark.parametrize("line", ["kale 3 rounds", "kale 3 great ones"])
+def test_a_word_that_is_like_a_unit_from_its_second_letter_on_is_none(line: str) -> None:
+    with pytest.raises(LineQuestion) as question:
+        pickings(line, demo_vocabulary(), DAY)
+    assert question.value.words.endswith("no unit follows 3")
 
 
 @pytest.mark.parametrize("line", ["kale the 3rd of them", "kale B2x4y", "kale"])

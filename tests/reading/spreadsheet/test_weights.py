@@ -74,6 +74,7 @@ def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
         ([], "", "no weight"),
         ([("12", None)], "", "no unit"),
         ([("12", None)], "stone", "not a unit of weight"),
+        ([("12", None)], "lv", "did you mean lb?"),
         ([("2 lb", None)], "oz", "beside the unit oz"),
         ([("1.250", GRAM)], "", "read two ways"),
         ([("1,250 g", None)], "", "read two ways"),
@@ -98,4 +99,4 @@ def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
 def test_what_is_no_weight_is_said(cells: Parts, unit: str, said: str) -> None:
     with pytest.raises(Misread) as caught:
         weight_words(cells, unit, None)
-    assert said in caught.value.found
+    assert said in caught.value.sentence

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
@@ -150,6 +151,32 @@ LENGTHS = {
 @pytest.mark.parametrize(("typed", "nanometres"), LENGTHS.items(), ids=str)
 def test_a_length_is_read_exactly(typed: str, nanometres: Fraction) -> None:
     assert measures.length(typed) == Length(Fraction(nanometres))
+
+
+@pytest.mark.parametrize(
+    ("scan", "typed", "near"),
+    [
+        (measures.length, "30 cn", "cm"),
+        (measures.length, "30 Cn", "cm"),
+        (measures.length, "3 fr", "ft"),
+        (measures.length, "3 foots", "foot"),
+        (measures.length, "3 mn", "mm"),
+        (measures.weight, "3 kb", "kg"),
+        (measures.weight, "3 xb", "lb"),
+        (measures.weight, "3 gx", "g"),
+        (measures.weighing, "3 bunch", ""),
+        (measures.weighing, "3 stone", ""),
+        (measures.volume, "40 litrs", "litres"),
+        (measures.litres, "10 gl", "gal"),
+    ],
+)
+def test_of_a_misspelt_unit_the_one_it_is_like_is_named(
+    scan: Callable[[str], object], typed: str, near: str
+) -> None:
+    """Fails where one wrong letter of two leaves nothing to suggest, or a stone is taken for an ounce."""
+    refused = refusal(scan, typed)
+    assert refused
+    assert refused.nearest == near
 
 
 BAD_LENGTHS = [

@@ -44,3 +44,10 @@ def test_an_amount_that_is_refused_is_offered_as_it_was_meant_or_not_at_all(type
     with pytest.raises(Misread) as refused:
         money.amount(typed, "EUR")
     assert refused.value.nearest == near
+
+
+@pytest.mark.parametrize(("typed", "near"), [("lv", "lb"), ("a pund", "pound"), ("bunch", "")])
+def test_what_a_price_is_for_is_offered_where_it_is_like_a_unit(typed: str, near: str) -> None:
+    with pytest.raises(Misread) as refused:
+        money.per(typed)
+    assert refused.value.nearest == near

@@ -16,8 +16,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.remembered import Memory
-from tallybed.tasks.site.certain import certain
-from tallybed.tasks.site.reckoned import doubts, reckoned
+from tallybed.tasks.site.laid_out import laid_out
 from tests.demonstration import demo_read
 from tests.laws import tries
 from tests.reading.bad_cases import lay_out
@@ -95,8 +94,7 @@ def test_where_the_season_cannot_be_read_nothing_is_made_of_its_days(tmp_path: P
         done = read(tmp_path)
         assert done.garden is not None
         assert [one.code for one in done.findings if one.severity is Severity.ERROR] == codes
-        told = certain(doubts(reckoned(done.garden)), done.findings)
-        assert "never-planted" not in {one.code for one in told}
+        assert "never-planted" not in {one.code for one in laid_out(tmp_path).findings}
 
 
 def test_without_a_readable_garden_file_the_rest_is_still_looked_at(tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ from functools import cached_property
 from tallybed.drawing.bedmap.layout import edge_of, units
 from tallybed.garden.days import without_year
 from tallybed.garden.outline import together
-from tallybed.garden.squares import Bed, Square, blocks
+from tallybed.garden.squares import Bed, Square, blocks, by_row
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.room.spacing import Spot
@@ -212,7 +212,7 @@ def _groups(
     for planting, holders in found.items():
         cells = {(square.column, square.row): square for square in holders}
         for part in together(cells):
-            squares = sorted((cells[cell] for cell in part), key=_order)
+            squares = sorted((cells[cell] for cell in part), key=by_row)
             groups.append(
                 Group(
                     drawn=drawn[planting],
@@ -237,7 +237,7 @@ def _changed(
         for handovers, squares in same.items()
         for first, last in blocks(squares)
     ]
-    return tuple(sorted(changed, key=lambda each: _order(each.first)))
+    return tuple(sorted(changed, key=lambda each: by_row(each.first)))
 
 
 def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
@@ -252,11 +252,6 @@ def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
     )
 
 
-def _first(group: Group) -> tuple[tuple[int, int], str]:
+def _first(group: Group) -> tuple[tuple[str, int, int], str]:
     """Order groups by their first square, then by planting."""
-    return _order(group.squares[0]), group.drawn.planting
-
-
-def _order(square: Square) -> tuple[int, int]:
-    """Order squares row by row."""
-    return (square.row, square.column)
+    return by_row(group.squares[0]), group.drawn.planting

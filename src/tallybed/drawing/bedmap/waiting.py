@@ -9,7 +9,7 @@ from tallybed.drawing.base.svg import Element, circle, group, line
 from tallybed.drawing.bedmap.layout import Layout
 from tallybed.drawing.bedmap.swatches import HEIGHT, WIDTH, framed
 from tallybed.drawing.bedmap.view import View
-from tallybed.garden.squares import Square, in_words
+from tallybed.garden.squares import Square, by_row, in_words
 
 RADIUS = 8.0
 _SLANT = 0.7071
@@ -25,7 +25,7 @@ def waits(view: View) -> bool:
 def marked(view: View) -> tuple[Square, ...]:
     """Return the squares that are marked, in bed order."""
     found = {*view.month.waiting, *view.month.kept_off}
-    return tuple(sorted(found, key=lambda square: (square.row, square.column)))
+    return tuple(sorted(found, key=by_row))
 
 
 def rings(layout: Layout, view: View) -> Iterator[Element]:

@@ -13,7 +13,7 @@ from datetime import date, datetime
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Event
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Square, by_row
 from tallybed.pages.frame.page import Link
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed
@@ -133,8 +133,7 @@ def concerning(found: Iterable[Notice], squares: Iterable[Square], planting: str
 
 def _order(one: Notice) -> tuple[object, ...]:
     """Return what notices are put in order by: by their squares, what is not known first."""
-    first = min(one.squares, key=lambda square: (square.bed, square.row, square.column))
-    return (first.bed, first.row, first.column, one.first_day or date.min, one.what.text, one.event.day)
+    return (*min(map(by_row, one.squares)), one.first_day or date.min, one.what.text, one.event.day)
 
 
 def _wait_notice(year: Year, key: str, safe: date | None, parts: list[tuple[Square, list[Wait]]]) -> Notice:

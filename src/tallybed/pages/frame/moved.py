@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.wording.dated import in_season
@@ -44,10 +45,19 @@ def _gone(years: Years) -> Iterator[tuple[str, Link]]:
         if not there or not later:
             continue
         to = Link(f"{bed.title} {in_season(there[-1])}", addresses.bed(there[-1], bed))
-        yield from ((addresses.bed(year, bed), to) for year in later)
+        yield from ((path, to) for year in later for path in _of_bed(year, bed))
         if years.foremost in later:
             yield addresses.sign(bed), to
             yield addresses.marking(bed), to
+
+
+def _of_bed(year: Year, bed: Bed) -> Iterator[str]:
+    """Yield where a bed's page of a season, its months and their hours of sun lie."""
+    yield addresses.bed(year, bed)
+    for month in year.season.span.months:
+        yield addresses.bed_month_folder(year, bed, month)
+        if year.garden.latitude is not None:
+            yield addresses.sun(year, bed, month)
 
 
 def moved_pages(years: Years) -> Iterator[Page]:

@@ -9,7 +9,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Square, by_row
 from tallybed.pages.care import figures
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
@@ -124,9 +124,7 @@ def _ground_of(garden: Garden, duration: Duration) -> Cell:
 def stood_table(garden: Garden, holding: Holding, history: PlantingHistory) -> Table:
     """Return the squares a planting had, from when to when, and how well that is known."""
     spells: dict[tuple[tuple[date, date, Grade], ...], list[Square]] = {}
-    for square in sorted(
-        {hold.square for hold in history.holds}, key=lambda one: (one.bed, one.row, one.column)
-    ):
+    for square in sorted({hold.square for hold in history.holds}, key=by_row):
         spells.setdefault(_spells(history, square), []).append(square)
     seen: dict[Square, set[date]] = {}
     for square, day, key in holding.sightings:

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
-WORD = re.compile(r"[^\W_]+(?:['-][^\W_]+)*")
-"""A word or a number of a line."""
+WORD = re.compile(r"(?:[0-9]+[.,](?=[0-9]))*[^\W_]+(?:['-][^\W_]+)*")
+"""A word or a number of a line, with its decimals and the letters it runs on in: ``1.2k``."""
 
 
 class Kind(StrEnum):

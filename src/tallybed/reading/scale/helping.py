@@ -13,7 +13,7 @@ from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.counts import find_counts
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations
-from tallybed.reading.scale.leftovers import unitless, words_not_understood
+from tallybed.reading.scale.leftovers import refuse_unread_weights, unitless, words_not_understood
 from tallybed.reading.scale.line import LONGEST, Habits, pickings
 from tallybed.reading.scale.numbers import UNITS, in_figures
 from tallybed.reading.scale.questions import LineQuestion
@@ -31,7 +31,7 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     rows = [row for row in text.splitlines() if row.strip()]
     if len(rows) != 1 or len(rows[0]) > LONGEST:
         return ()
-    line, day_told = _as_far_as_possible(rows[0], vocabulary, day, habits)
+    line, complete = _as_far_as_possible(rows[0], vocabulary, day, habits)
     told = [line.text[one.start : one.end].strip() for one in line.of(*Kind)]
     found = []
     if any(told):
@@ -40,7 +40,7 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     if strange:
         found.append("not understood: " + ", ".join(strange))
     # Without the day that it told, the line would be written under the day of weighing.
-    would_do, guessed = _offer(line, vocabulary, day, habits) if day_told else ("", False)
+    would_do, guessed = _offer(line, vocabulary, day, habits) if complete else ("", False)
     if would_do:
         units = " (or another unit, as the scale shows)" if guessed else ""
         found.append(f"this would do: {would_do}{units}")
@@ -48,7 +48,7 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
 
 
 def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[Line, bool]:
-    """Return a line with whatever could be understood of it, and False where that lacks its day."""
+    """Return a line with whatever could be understood of it, and False where that lacks its day or weight."""
     line = Line(in_figures(measures.plain(row)))
     known = DaysKnown(day, vocabulary.context.span, habits.order)
     _heard(lambda: names.find_tags(line, vocabulary))
@@ -60,7 +60,8 @@ def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Hab
     _heard(lambda: find_counts(line))
     _heard(lambda: find_destinations(line, vocabulary))
     roughly = _heard(lambda: ask_of_vague_days(line, known, {}))
-    return line, in_words and in_numbers and roughly
+    whole = _heard(lambda: refuse_unread_weights(line))
+    return line, in_words and in_numbers and roughly and whole
 
 
 def _heard(step: Callable[[], None]) -> bool:

@@ -8,14 +8,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tallybed.garden.naming import folded, nearest
-from tallybed.garden.units import WEIGHT_UNIT_OF, WEIGHT_UNITS, Unit
+from tallybed.garden.naming import folded
+from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
 from tallybed.reading.scale.destinations import EVERYDAY
+from tallybed.reading.scale.numbers import UNIT, UNITS, unit_meant
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reading.scale.weights import EXPECTED
 
 EMPTY = frozenset(
     (
@@ -47,6 +49,20 @@ _NUMBER_AND_MORE = re.compile(
     r"(?<![\w.,/:#-])(?P<number>[0-9]{1,6}(?:[.,][0-9]{1,3})?)(?!(?:st|nd|rd|th)\b)(?P<rest>[^\W\d_]{1,4})(?![\w-])"
 )
 """A number that runs on in a few letters, of which most likely the unit was to become: ``2k``."""
+_UNIT_AND_NUMBER = re.compile(
+    rf"(?<![\w.,/:-])(?P<unit>{UNIT})(?P<number>[0-9]{{1,6}}(?:[.,][0-9]{{1,3}})?)(?![\w/]|[.,:-][0-9])",
+    re.IGNORECASE,
+)
+"""A unit that runs on in its figure: ``lb3``."""
+_LIKE_FIGURES = r"(?:[0-9][\w.,/-]*?|[OoIl|][0-9OoIl|.,/]*)"
+"""A figure, as of one that begins with a letter like its sign: ``1e3``, ``1.5.2``, ``l2``, ``O.5``."""
+_UNREAD = re.compile(
+    rf"(?<![\w.,/-])[.,]?{_LIKE_FIGURES}(?:\s+|-|(?<=[0-9.,/OI|]))(?P<unit>(?i:{UNIT}))(?!\w)"
+)
+_LETTERS_IN_FIGURES = re.compile(r"(?<![\w.,/-])[0-9][0-9.,]*[OoIl][0-9OoIl.,]*(?!\w)")
+"""A figure with letters like its signs, and without a unit: ``3OO``, ``1O``."""
+_LITRES = re.compile(r"[0-9.,]+l")
+_UNIT_BEFORE = re.compile(rf"(?<![\w-])(?!#)(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -186,6 +202,20 @@ def words_not_understood(line: Line) -> tuple[str, ...]:
     return tuple(word.group() for word in strange_words(line))
 
 
+def refuse_unread_weights(line: Line) -> None:
+    """Raise Misread for what looks like a figure with its unit and was not read as a weight.
+
+    Whatever else the line tells, a part of it would be offered or written as the whole.
+    """
+    for match in _UNREAD.finditer(line.text):
+        if line.is_free(*match.span("unit")):
+            raise Misread("weight", f"{quoted(match.group())} is not a weight", EXPECTED)
+    for match in line.free(_LETTERS_IN_FIGURES):
+        if line.of(Kind.WEIGHT) and _LITRES.fullmatch(match.group()):
+            continue  # litres of water, say: told with all that is not understood
+        raise Misread("weight", f"{quoted(match.group())} is not a figure", EXPECTED)
+
+
 def strange_words(line: Line) -> tuple[re.Match[str], ...]:
     """Return where the words stand that were not understood."""
     return tuple(word for word in line.words_left() if folded(word.group()) not in EMPTY)
@@ -193,34 +223,42 @@ def strange_words(line: Line) -> tuple[re.Match[str], ...]:
 
 @dataclass(frozen=True, slots=True)
 class Unitless:
-    """The one figure of a line that has no unit, and the letters behind it that may be one misspelt."""
+    """The one figure of a line that no unit follows, and the letters behind it that may be one misspelt."""
 
     number: str
     letters: str
     """Empty where nothing behind it is like a unit."""
     start: int
     end: int
-    """Where the number and those letters begin and end."""
+    """Where the number begins and ends, with those letters or the unit before it."""
     unit: Unit | None
-    """What the letters are most like."""
+    """The unit before it, or what the letters are most like."""
 
 
 def unitless(line: Line) -> Unitless | None:
-    """Return the figure of a line that has no unit, or None where there is none or more than one."""
+    """Return the figure that no unit follows in a line, or None where there is none or more than one."""
     numbers = line.of(Kind.NUMBER)
     if len(numbers) == 1:
         number = numbers[0]
+        before = _UNIT_BEFORE.search(line.text[: number.start])
+        if before and line.is_free(*before.span("unit")):
+            known = UNITS[before["unit"].casefold()]
+            return Unitless(number.value, "", before.start(), number.end, known)
         behind = _WORD_BEHIND.match(line.text, number.end)
-        near = nearest(behind["word"], WEIGHT_UNIT_OF, _SURELY) if behind else ""
-        if behind is None or not near or not line.is_free(*behind.span("word")):
+        unit = unit_meant(behind["word"]) if behind else None
+        if behind is None or unit is None or not line.is_free(*behind.span("word")):
             return Unitless(number.value, "", number.start, number.end, None)
-        return Unitless(number.value, behind["word"], number.start, behind.end(), WEIGHT_UNIT_OF[near])
-    found = [
-        match for word in strange_words(line) if (match := _NUMBER_AND_MORE.match(line.text, word.start()))
-    ]
-    if numbers or len(found) != 1:
+        return Unitless(number.value, behind["word"], number.start, behind.end(), unit)
+    starts = [word.start() for word in strange_words(line)]
+    led = [match for at in starts if (match := _UNIT_AND_NUMBER.match(line.text, at))]
+    found = [match for at in starts if (match := _NUMBER_AND_MORE.match(line.text, at))]
+    if numbers or len(led) + len(found) != 1:
         return None
+    if led:
+        return Unitless(led[0]["number"], "", led[0].start(), led[0].end(), UNITS[led[0]["unit"].casefold()])
     (glued,) = found
     first = folded(glued["rest"])[0]
-    unit = next((unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None)
+    unit = unit_meant(glued["rest"]) or next(
+        (unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None
+    )
     return Unitless(glued["number"], glued["rest"] if unit else "", glued.start(), glued.end(), unit)

@@ -19,7 +19,7 @@ from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking, Share
-from tallybed.garden.units import Unit
+from tallybed.garden.units import Unit, weight_units
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, vague, weights
 from tallybed.reading.scale.claims import Kind, Line
@@ -27,7 +27,7 @@ from tallybed.reading.scale.counts import MOST as MOST
 from tallybed.reading.scale.counts import count_told, find_counts
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations, shares_told
-from tallybed.reading.scale.numbers import UNIT, UNITS, amount, in_figures, plain
+from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain
 from tallybed.reading.scale.parting import is_bowl, parted
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.shared import day_of_others, places_of_all
@@ -42,8 +42,6 @@ LONGEST = 300
 MOST_LINES = 200
 """Lines of the longest text that is taken at once."""
 UNWEIGHED = "not weighed"
-_WITH_UNIT = re.compile(rf"(?<![\w.,/-])[0-9][\w.,/-]*?\s*\b(?P<unit>{UNIT})(?!\w)", re.IGNORECASE)
-"""A figure and its unit that were not read as a weight: ``1.5.2 lb``, ``1e3 g``."""
 _BULLET = re.compile(r"^\s*[-*•·–—]\s+")
 _NUMBERED = re.compile(r"^\s*[0-9]{1,2}[.)]\s+")
 _NOTE = re.compile(r"(?<!\S)note:?\s+(?P<text>.+)$", re.IGNORECASE)
@@ -134,6 +132,7 @@ class _Reader:
             if again == text:
                 break
             text, line = again, self._claimed(again)
+        leftovers.refuse_unread_weights(line)
         strange = leftovers.strange_words(line)
         weights.ask_of_bare_numbers(line, strange, self.answers)
         vague.refuse_words_like_days(line, strange)
@@ -286,7 +285,7 @@ class _Reader:
         if line.of(Kind.UNWEIGHED):
             return None, [], False
         figure = leftovers.unitless(line)
-        if self.habits.unit and line.of(Kind.NUMBER) and figure and not figure.letters:
+        if self.habits.unit and line.of(Kind.NUMBER) and figure and not figure.unit:
             unit = self.habits.unit
             value = amount(figure.number, unit, self.habits.decimal, self.answers)
             text = f"{plain(value)} {unit.symbol}"
@@ -296,12 +295,9 @@ class _Reader:
     def _weightless(
         self, line: Line, figure: leftovers.Unitless | None
     ) -> tuple[Told | None, list[Any], bool]:
-        for match in _WITH_UNIT.finditer(line.text):
-            if line.is_free(*match.span("unit")):
-                raise Misread("weight", f"{quoted(match.group())} is not a weight", weights.EXPECTED)
         number = figure.number if figure else ""
         likely = figure.unit.symbol if figure and figure.unit else ""
-        usual = ("g", "kg", "oz", "lb") if self.vocabulary.context.metric else ("oz", "lb", "g", "kg")
+        usual = [unit.symbol for unit in weight_units(metric=self.vocabulary.context.metric)]
         choices = [Choice(f"{number} {unit}", f"{number} {unit}") for unit in usual] if number else []
         if number.isdigit() or not number:
             choices.insert(0, Choice(f"{number} counted, not weighed" if number else UNWEIGHED, UNWEIGHED))

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from fractions import Fraction
 
-from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
+from tallybed.garden.naming import nearest
+from tallybed.garden.units import KILOGRAM, POUND, WEIGHT_UNIT_OF, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.questions import DECIMAL, Answers, Choice, LineQuestion, answered
 
@@ -22,9 +22,14 @@ UNITS = WEIGHT_UNIT_OF | {name: WEIGHT_UNIT_OF[known] for name, known in _MORE_N
 UNIT = "|".join(re.escape(name) for name in sorted(UNITS, key=len, reverse=True))
 """A pattern of every unit's name, the longest first."""
 
-_SLIPS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
+_LIKE_POUNDS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
 """What eyes and fingers make of ``lb``."""
-_LONG_UNITS = ("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "kilogram", "kilograms")
+
+_AS_NEAR = 0.75
+"""How alike a word must be to a unit's name to be one spelt wrong (1 is equal)."""
+
+_HEAVY = Weight.of(25, KILOGRAM)
+"""More than is weighed at once: of two readings, one above it is the less likely. Our choice."""
 
 _SMALL = (
     *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -99,10 +104,13 @@ def in_figures(text: str) -> str:
     return _OF_THEM.sub(lambda one: f"count {figure(one.group(1))} of ", text)
 
 
-def is_unit_or_slip(word: str) -> bool:
-    """Return whether a word between a number and a weight is a unit, or likely one spelt wrong."""
-    close = difflib.get_close_matches(word, _LONG_UNITS, n=1, cutoff=0.75)
-    return word in _SLIPS or word in UNITS or bool(close and close[0][0] == word[0])
+def unit_meant(word: str) -> Unit | None:
+    """Return the unit that a word is, or likely one spelt wrong; few slips change the first letter."""
+    name = word.casefold()
+    if name in _LIKE_POUNDS:
+        return POUND
+    near = nearest(name, (known for known in UNITS if known[0] == name[:1]), _AS_NEAR)
+    return UNITS[near] if near else None
 
 
 def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
@@ -132,14 +140,12 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
         return point if decimal == own else thousands
     if own == POINT and unit.symbol in ("lb", "oz"):
         return point
-    question = LineQuestion(
-        DECIMAL,
-        f"{quoted(f'{text} {unit.symbol}')} can be read two ways",
-        (
-            Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
-            Choice(f"{plain(point)} {unit.symbol}", own),
-        ),
+    choices = (
+        Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
+        Choice(f"{plain(point)} {unit.symbol}", own),
     )
+    likely = choices if thousands * unit.size <= _HEAVY.nanograms else choices[::-1]
+    question = LineQuestion(DECIMAL, f"{quoted(f'{text} {unit.symbol}')} can be read two ways", likely)
     return point if answered(answers, question) == own else thousands
 
 

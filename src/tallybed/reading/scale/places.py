@@ -8,6 +8,7 @@ from tallybed.garden.naming import nearest
 from tallybed.garden.squares import Square
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
+from tallybed.reading.scale.numbers import UNIT
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text.squares import no_such_bed
 
@@ -26,7 +27,8 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
     every = {**known.by_name, **known.elsewhen}
     for match in line.free(_SQUARES):
         block = re.sub(r"\s+", "", match.group("block"))
-        if re.fullmatch("[xX][0-9]+", block) and not vocabulary.is_somewhere(block):
+        # "x3" is a count and "lb3" a weight, where no square is called so.
+        if re.fullmatch(rf"(?:x|{UNIT})[0-9]+", block, re.IGNORECASE) and not vocabulary.is_somewhere(block):
             continue
         ends = re.split(r"[-–—:]|\.\.|(?<=[0-9])(?:to|thru|through)(?=[A-Za-z])", block, flags=re.IGNORECASE)
         bed, start = match.group("bed"), match.start()

@@ -83,10 +83,10 @@ _TORN = re.compile(
     r"|\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
     r"|(?<![\w/.])[0-9]+(?:\s*[./]|['’])|[0-9]\s*(?:stones?|st)\.?"
     r"|\b(?:bunches|bags|baskets|buckets|bowls|boxes|crates|punnets|pecks|lots|jars|trays|batches|sacks|flats|piles)"
-    r"\s*(?:of|@|at|[x×*]))\s*$",
+    rf"\s*(?:of|@|at|[x×*])|(?<![\w-])(?!#)(?:{UNIT})[.:]?)\s*$",
     re.IGNORECASE,
 )
-"""What stands before a figure that is not the whole weight: ``two hundred``, ``one point``, ``3 bags of``."""
+"""What stands before a figure that is not the whole weight: ``two hundred``, ``3 bags of``, ``lb``."""
 _TORN_BEHIND = re.compile(
     r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s+[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b)",
     re.IGNORECASE,
@@ -209,7 +209,7 @@ def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
     if torn is None and re.fullmatch("[0-9]{3}", number) and UNITS[match.group("unit1").casefold()] is GRAM:
         torn = _THOUSANDS.search(before)
     like = _LIKE_UNIT.search(before) if torn is None else None
-    if like and numbers.is_unit_or_slip(like.group(1).casefold()):
+    if like and numbers.unit_meant(like.group(1)):
         torn = like
     behind = _TORN_BEHIND.match(line.text, end)
     if torn and not line.is_free(*torn.span()):

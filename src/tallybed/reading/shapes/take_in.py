@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from tallybed.garden.naming import folded, nearest
+from tallybed.garden.naming import folded
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, Shape, take
@@ -17,6 +17,7 @@ from tallybed.reading.spreadsheet import columns
 from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.text import dates
+from tallybed.reading.text.measures import nearest_unit
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 T = TypeVar("T")
@@ -52,7 +53,7 @@ def _unit(text: str) -> Unit:
     found = columns.unit_named(text)
     if found is None:
         symbols = [unit.symbol for unit in WEIGHT_UNITS]
-        near = nearest(text, [name for unit in WEIGHT_UNITS for name in unit.names])
+        near = nearest_unit(text, WEIGHT_UNITS)
         raise Misread("choice", f"{quoted(text)} is not a unit of weight", listed(symbols), near)
     return found
 

@@ -99,7 +99,8 @@ def _beside(unit: str) -> Unit | None:
     """Return the unit in the row's own cell, None where that is empty. Raises Misread."""
     found = unit_named(unit)
     if unit and found is None:
-        raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units())
+        near = measures.nearest_unit(unit, WEIGHT_UNITS)
+        raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units(), near)
     return found
 
 

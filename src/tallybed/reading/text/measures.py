@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -37,6 +37,8 @@ SHARE = "a share above 0 and up to 1, such as 1/3"
 YES_NO = "yes or no"
 PERCENT = "a percentage such as 50%"
 
+_NEAR_UNIT = 0.65
+"""How alike a word must be to a unit's name to be one spelt wrong (1 is equal): a bunch is no ounce."""
 _LONGEST = 60
 """Characters in the longest measure anybody writes; more is never searched."""
 _ABOUT = re.compile(r"(?:about|around|roughly|approx\.?|ca\.?|~)\s*", re.IGNORECASE)
@@ -165,13 +167,26 @@ def _parts(words: str, found: str, units: Sequence[Unit], kind: _Measure) -> lis
                 kind.code,
                 f"{found}: {quoted(part.group(2))} is not a unit of {kind.what}",
                 listed(unit.symbol for unit in units),
-                nearest(part.group(2), by_name),
+                nearest_unit(part.group(2), units),
             )
         parts.append((_amount(part.group(1), found, kind.code, kind.expected), unit))
         at = part.end()
     if not parts:
         raise Misread(kind.code, found, kind.expected)
     return parts
+
+
+def nearest_unit(word: str, units: Iterable[Unit]) -> str:
+    """Return the name of a unit that a word is most like, or an empty text where none is near.
+
+    Of two letters one may be wrong, most likely the second: ``cn`` is like ``cm``.
+    """
+    names = [name for unit in units for name in unit.names]
+    for place in (0, 1):
+        alike = [name for name in names if len(name) == len(word) == 2 and name[place] == word[place].lower()]
+        if len(alike) == 1:
+            return alike[0]
+    return nearest(word, names, _NEAR_UNIT)
 
 
 def _fits_below(

@@ -8,9 +8,9 @@ from fractions import Fraction
 from babel.numbers import get_currency_precision, list_currencies
 
 from tallybed.garden.naming import nearest
-from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
+from tallybed.garden.units import WEIGHT_UNIT_OF, WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, quoted
-from tallybed.reading.text.measures import plain
+from tallybed.reading.text.measures import nearest_unit, plain
 
 AMOUNT = "an amount without its sign, such as 6.40"
 CURRENCY = "a currency’s three letters, such as USD"
@@ -65,6 +65,7 @@ def per(text: str) -> Unit:
             "price-unit",
             f"{quoted(text)} is not a unit of weight",
             PER,
+            nearest=nearest_unit(word, WEIGHT_UNITS),
             remedy="tell what a weight of it costs",
         )
     return WEIGHT_UNIT_OF[word]

@@ -73,7 +73,7 @@ def _squares(texts: Iterable[str], beds: Beds) -> tuple[Square, ...]:
                 misread.part = number
                 raise
             at += len(part) + 1
-    return tuple(sorted(found, key=lambda square: (square.bed, square.column, square.row)))
+    return tuple(sorted(found))
 
 
 def _add(part: str, bed: Bed | None, beds: Beds, found: set[Square], at: int) -> Bed | None:

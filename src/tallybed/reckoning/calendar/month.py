@@ -12,7 +12,7 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import LedOut
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.squares import Bed, Square, by_row
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.changes import Change
@@ -273,7 +273,7 @@ class _Work:
             planting,
             stage=reached,
             grade=min(holder.grade for holder in here),
-            squares=self._ordered(squares),
+            squares=tuple(sorted(squares, key=by_row)),
             day=self.as_of,
             standing=True,
             spots=places,
@@ -301,14 +301,10 @@ class _Work:
             self.holding.planting(key),
             stage=min(last, key=ORDER.index),
             grade=min(holder.grade for holder in holders),
-            squares=self._ordered({holder.square for holder in holders}),
+            squares=tuple(sorted({holder.square for holder in holders}, key=by_row)),
             day=min(day, self.as_of) if past else day,
             standing=False,
         )
-
-    def _ordered(self, squares: Iterable[Square]) -> tuple[Square, ...]:
-        """Return squares row by row."""
-        return tuple(sorted(squares, key=lambda square: (square.row, square.column)))
 
     def _drawn(
         self,

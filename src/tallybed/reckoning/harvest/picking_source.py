@@ -161,7 +161,7 @@ def _in_row(holding: Holding, picking: Picking) -> tuple[tuple[Square, ...], ...
             continue
         stood = stood_in(holding, planting, picking.day)
         squares = (one for one in stood if picking.row == one.row + 1 and picking.bed in ("", one.bed))
-        found.append(tuple(sorted(squares, key=lambda one: (one.bed, one.column, one.row))))
+        found.append(tuple(sorted(squares)))
     return tuple(dict.fromkeys(squares for squares in found if squares))
 
 
@@ -305,7 +305,7 @@ def _which_crop(there: _Ground, picking: Picking, why: str) -> SourceQuestion:
 def _source(planting: Planting, squares: frozenset[Square], picking: Picking) -> PickingSource:
     """Return a planting as what a picking came from: by its tag, else by the squares it stood in."""
     slugs = _slugs(planting, picking)
-    in_order = tuple(sorted(squares, key=lambda square: (square.bed, square.column, square.row)))
+    in_order = tuple(sorted(squares))
     return PickingSource(
         crop=slugs[0] if len(slugs) == 1 else picking.answer,
         squares=() if planting.tag else in_order,

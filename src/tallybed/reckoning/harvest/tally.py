@@ -16,7 +16,7 @@ from fractions import Fraction
 from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Season
 from tallybed.garden.records.ledger import State, Weighing, places_of
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Square, by_row
 from tallybed.garden.units import Weight, total
 from tallybed.reckoning.harvest.pickings import PickedRow, uncounted
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
@@ -341,6 +341,4 @@ def _squares_of(planting: Planting | None, holding: Holding, day: date) -> tuple
         return ()
     holds = [hold for hold in holding.of_planting(planting.key) if hold.first <= day]
     last = min(day, max((hold.last for hold in holds), default=day))
-    return tuple(
-        sorted({hold.square for hold in holds if hold.last >= last}, key=lambda s: (s.bed, s.row, s.column))
-    )
+    return tuple(sorted({hold.square for hold in holds if hold.last >= last}, key=by_row))

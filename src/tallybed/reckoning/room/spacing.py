@@ -22,7 +22,7 @@ from fractions import Fraction
 from functools import lru_cache
 from math import lcm
 
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.squares import Bed, Square, by_row
 from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reckoning.room.packing import Cells, Points, densest, heart, is_clear, pieces, shifted
 from tallybed.reckoning.room.spreading import in_lines, in_lines_by_cell, spread, thinned, widest
@@ -170,7 +170,7 @@ class _Shape:
         """Return a block's shape in whole numbers. Raises ValueError for a spacing of nothing."""
         if spacing.nanometres <= 0:
             raise ValueError("a spacing is longer than nothing")
-        inside = sorted({square for square in squares if bed.has(square)}, key=lambda s: (s.row, s.column))
+        inside = sorted({square for square in squares if bed.has(square)}, key=by_row)
         kept = kept_in(bed, spacing)
         unit = 2 * lcm(bed.side.nanometres.denominator, kept.nanometres.denominator)
         side, apart = (int(length.nanometres * unit) for length in (bed.side, kept))

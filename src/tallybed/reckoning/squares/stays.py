@@ -9,7 +9,7 @@ from datetime import date
 from tallybed.garden.days import ONE_DAY
 from tallybed.garden.records.log import LEAVING, Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Square, by_row
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 
@@ -133,7 +133,7 @@ def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:
 
 def _in_bed_order(stay: Stay) -> tuple[str, int, int, date, str]:
     """Order stays by bed, row, column and first day."""
-    return stay.square.bed, stay.square.row, stay.square.column, stay.first, stay.planting
+    return *by_row(stay.square), stay.first, stay.planting
 
 
 def _stay(holding: Holding, square: Square, key: str, holds: tuple[Hold, ...]) -> Stay:

@@ -131,7 +131,7 @@ def _movable(year: Year, bed: Bed, stands: Standing) -> Iterator[_Movable]:
     for key, spots in by_key.items():
         planned = year.holding.planting(key).planned
         days = {(spot.first, spot.last) for spot in spots}
-        squares = tuple(sorted((spot.square for spot in spots), key=lambda one: (one.column, one.row)))
+        squares = tuple(sorted(spot.square for spot in spots))
         if planned is None or planned.dropped or planned.led_out or len(days) > 1:
             continue
         if is_tied(year, key, bed, squares) or len(set(squares)) < len(squares):

@@ -27,13 +27,8 @@ def reckoned(garden: Garden, root: Path | None = None, *, drafts: bool = False) 
     return years if root is None else replace(years, keep=Reckonings(root).kept)
 
 
-def doubts(years: Years) -> tuple[Finding, ...]:
-    """Return what plan, log and ledger disagree about, season by season."""
-    return (*(doubts(years.closed) if years.closed else ()), *own_doubts(years))
-
-
 def own_doubts(years: Years) -> tuple[Finding, ...]:
-    """Return the same of ``Years.own`` alone; advice on closed seasons as settled."""
+    """Return what the records of ``Years.own`` disagree about; advice on closed seasons as settled."""
     return tuple(
         replace(finding, settled=True)
         if year.season.closed and finding.severity is Severity.ADVICE

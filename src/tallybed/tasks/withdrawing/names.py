@@ -17,7 +17,7 @@ from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files
 from tallybed.tasks.withdrawing.withdrawal import Edit, Withdrawal
-from tallybed.writing.ledger import MEMORY
+from tallybed.writing.ledger import MEMORY, memory_holds, remembered
 from tallybed.writing.remnants import files
 
 _INSTEAD = re.compile(r"[^\W\d_][\w -]*")
@@ -27,7 +27,8 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     """Return where a person's name must go.
 
     It is taken out of each ``by``; in other text it is replaced by ``instead``, or left
-    and told where that is empty. Raises UsageError where it is not a name, or the words
+    and told where that is empty. What could be taken back of the ledger is forgotten only
+    where it holds the name. Raises UsageError where it is not a name, or the words
     cannot stand in its place, OSError.
     """
     require_garden(root)
@@ -41,13 +42,14 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
             f"{words} cannot take its place; begin with a letter, use only letters, digits, spaces and "
             "hyphens, and leave the name out"
         )
+    small = PersonName(named.casefold())
     edits: list[Edit] = []
     left: list[Place] = []
     alike: list[Place] = []
     for file, text in garden_files.texts(root, CONTENT):
         here, put = (wanted, words)
         if file.endswith(f"/{TAKEN_IN}"):  # which keeps the cells of spreadsheets in small letters
-            here, put = PersonName(named.casefold()), words.casefold()
+            here, put = small, words.casefold()
         new, changes = _unnamed(file, text, here, put)
         if changes:
             edits.append(Edit(file=file, text=new, words="; ".join(changes)))
@@ -56,11 +58,14 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     for file, text in garden_files.texts(root, OWN):
         left += (Place(file, line, column) for line, column in wanted.lines(text))
         alike += (Place(file, line, column) for line, column in wanted.alike(text))
-    memory = (f"{CONTENT}/{MEMORY}",) if (root / CONTENT / MEMORY).is_file() and edits else ()
+    held = memory_holds(root / CONTENT, lambda text: wanted.held(text) or small.within(text))
+    # One that cannot be read is of no use; by itself it is no reason to note that a name was withdrawn.
+    forgotten = held and (edits or remembered(root / CONTENT))
+    memory = (f"{CONTENT}/{MEMORY}",) if forgotten else ()
     return Withdrawal(
         root=root,
         kind=WithdrawnKind.NAME,
-        seasons=frozenset(garden_files.season_of(one.file) for one in edits),
+        seasons=frozenset(map(garden_files.season_of, [one.file for one in edits] or memory)),
         edits=tuple(edits),
         gone=memory,
         left=tuple(sorted(set(left))),

@@ -9,7 +9,6 @@ bear first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -19,7 +18,7 @@ from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Verb
 from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Square, by_row
 from tallybed.reckoning.calendar.windows.windows import Expected, expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
@@ -72,12 +71,7 @@ def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[R
         one = _ripe(garden, season, planting, holds, day, untold.get(planting.key)) if holds else None
         if one is not None:
             found.append(one)
-    return tuple(sorted(found, key=lambda one: (_along(one.squares), one.planting)))
-
-
-def _along(squares: Iterable[Square]) -> tuple[tuple[str, int, int], ...]:
-    """Order squares by bed, row and column."""
-    return tuple((square.bed, square.row, square.column) for square in squares)
+    return tuple(sorted(found, key=lambda one: ([*map(by_row, one.squares)], one.planting)))
 
 
 def _standing(holding: Holding, planting: Planting, day: date) -> list[Hold]:
@@ -148,7 +142,7 @@ def _ripe(
         crop=planting.crop,
         variety=planting.variety,
         tag=planting.tag,
-        squares=tuple(sorted(squares, key=lambda square: (square.bed, square.row, square.column))),
+        squares=tuple(sorted(squares, key=by_row)),
         picked=picked,
         first=ready.first if ready is not None else None,
         clearing=clearing,
