@@ -247,6 +247,13 @@ def test_of_a_name_that_stands_nowhere_nothing_is_noted(root: Path, text: str) -
     assert not (root / "content/withdrawn.yaml").exists()
 
 
+def test_a_broken_memory_that_holds_the_name_goes(root: Path) -> None:
+    memory = root / "content" / ".tallybed-weighed"
+    memory.write_text('[{"after": "weighed by Ottoline Brisk', encoding="utf-8")
+    asked(root, "--name", "Ottoline Brisk", "--yes")
+    assert not memory.exists()
+
+
 def test_a_name_that_stands_in_the_memory_alone_is_forgotten(root: Path) -> None:
     content = root / "content"
     with ledger.turn(content):

@@ -183,13 +183,13 @@ def take_back(content: Path) -> Added | None:
     return last
 
 
-def memory_holds(content: Path, held: Callable[[str], bool]) -> bool:
-    """Return whether a text of what can be taken back holds something; True where it cannot be read."""
-    path = content / MEMORY
+def memory_texts(content: Path) -> tuple[str, ...]:
+    """Return the texts of what can be taken back; all of the file as one where it cannot be read as rows."""
     known = _remembered(content)
-    if not known:
-        return path.is_file() and path.read_bytes() != _memory(()).encode()
-    return any(held(text) for one in known for text in asdict(one).values() if isinstance(text, str))
+    path = content / MEMORY
+    if not known and path.is_file():
+        return (path.read_text(encoding="utf-8", errors="replace"),)
+    return tuple(text for one in known for text in asdict(one).values() if isinstance(text, str))
 
 
 def _record_before(content: Path, last: Added) -> Mapping[str, str]:

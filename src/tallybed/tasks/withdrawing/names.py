@@ -17,7 +17,7 @@ from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.base.garden import require_garden
 from tallybed.tasks.withdrawing import garden_files
 from tallybed.tasks.withdrawing.withdrawal import Edit, Withdrawal
-from tallybed.writing.ledger import MEMORY, memory_holds, remembered
+from tallybed.writing.ledger import MEMORY, memory_texts, remembered
 from tallybed.writing.remnants import files
 
 _INSTEAD = re.compile(r"[^\W\d_][\w -]*")
@@ -58,9 +58,10 @@ def name(root: Path, named: str, instead: str = "") -> Withdrawal:
     for file, text in garden_files.texts(root, OWN):
         left += (Place(file, line, column) for line, column in wanted.lines(text))
         alike += (Place(file, line, column) for line, column in wanted.alike(text))
-    held = memory_holds(root / CONTENT, lambda text: wanted.held(text) or small.within(text))
-    # One that cannot be read is of no use; by itself it is no reason to note that a name was withdrawn.
-    forgotten = held and (edits or remembered(root / CONTENT))
+    told = memory_texts(root / CONTENT)
+    # Where no row can be read, one may hold the name in signs that stand for letters.
+    may_hold = bool(edits and told) and remembered(root / CONTENT) is None
+    forgotten = may_hold or any(wanted.held(text) or small.within(text) for text in told)
     memory = (f"{CONTENT}/{MEMORY}",) if forgotten else ()
     return Withdrawal(
         root=root,
