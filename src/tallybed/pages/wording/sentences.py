@@ -14,6 +14,8 @@ NO_SEASON = "No season is on record yet, so there is nothing to show of the beds
 NO_PLAN = "No plan is on record for this season, so what was meant to stand where is unknown."
 NO_LOG = "No log is on record for this season, so nothing shown here was seen on a visit."
 NOT_BEGUN = "The season is still to come."
+TO_COME = "to come"
+"""Of a season ahead, in a cell or beside a bar."""
 NO_LEDGER = "No ledger is on record for this season, so what the beds gave is unknown."
 EMPTY_PLAN = "The plan holds no planting."
 EMPTY_LOG = "The log holds no entry to be read here."
