@@ -142,6 +142,17 @@ PLANS = [
     ("mild", "crop: cabbage, squares: '@A1:B2', sow: 2026-09-08, plants: 1", ""),
     ("southern", "crop: lettuce-leaf, squares: '@A1', set out: 2030-05-15", ""),
     ("cold", "crop: radish, squares: '@A1', sow: 2026-08-20, until: 2026-09-25", ""),
+    # Printed weeks before the freeze are of a sowing: what was sown indoors has those days behind it.
+    (
+        "cold",
+        "crop: rutabaga, squares: '@A1', sow indoors: 2026-05-20, set out: 2026-06-28, until: 2026-10-10",
+        "",
+    ),
+    (
+        "cold",
+        "crop: rutabaga, squares: '@A1', sow indoors: 2026-07-01, set out: 2026-07-30, until: 2026-10-08",
+        "too-late",
+    ),
     # What stays for years bears in the next, unless it is to be cleared (common practice, no source).
     ("cold", "crop: mint, squares: '@A1', set out: 2026-08-21", ""),
     ("cold", "crop: strawberry, squares: '@A1', set out: 2026-08-21", ""),

@@ -16,6 +16,7 @@ from tallybed.reading.folder.library import load_library
         *(("husk tomato", "husk tomatoes"), ("cardoon", "cardoons"), ("Asian greens", "Asian greens")),
         *(("bean of the valley", "beans of the valley"), ("star of herbs", "stars of herbs")),
         *(("小松菜", "小松菜"), ("ملوخية", "ملوخية"), ("щавель", "щавель"), ("rosé beet №1", "rosé beet №1")),
+        ("rowan berries", "rowan berries"),
         *(("artichoke", "artichokes"), ("leek", "leeks"), ("peach", "peaches"), ("chicory", "chicories")),
     ],
 )

@@ -97,6 +97,27 @@ CASES = {
     "no ledger: there is one, without a weighing": Case(
         untrue=told.NO_LEDGER, kind="season", files=ledger(), says=told.EMPTY_LEDGER
     ),
+    "no ledger: the season has not begun": Case(
+        untrue=told.NO_LEDGER,
+        kind="season",
+        files=plan(SPINACH) | ledger("date: 2025-05-10, crop: spinach, weight: 1 lb", year=2025),
+        page="/2026/",
+        says="still to come",
+    ),
+    "no ledger of a crop: the season has not begun": Case(
+        untrue=told.NO_LEDGER,
+        kind="crop",
+        files=plan(SPINACH) | ledger("date: 2025-05-10, crop: spinach, weight: 1 lb", year=2025),
+        page="/spinach/",
+        says=told.NOT_BEGUN,
+    ),
+    "no ledger of a planting: the season has not begun": Case(
+        untrue=told.NO_LEDGER,
+        kind="planting",
+        files=plan(SPINACH) | ledger("date: 2025-05-10, crop: spinach, weight: 1 lb", year=2025),
+        page="/SP1/",
+        says=told.NOT_BEGUN,
+    ),
     "an empty ledger: a picking nobody weighed is in it": Case(
         untrue=told.EMPTY_LEDGER, kind="season", files=ledger(HERB), says="One picking, not weighed."
     ),

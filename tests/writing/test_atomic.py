@@ -29,6 +29,25 @@ def test_a_folder_is_never_written_over(tmp_path: Path, replace: bool) -> None:
         write_new(tmp_path, b"x", replace=replace)
 
 
+def test_a_folder_that_is_not_there_is_named(tmp_path: Path) -> None:
+    with pytest.raises(RefusedError, match=r"there is no folder .*nowhere to write week\.png into"):
+        write_new(tmp_path / "nowhere" / "week.png", b"x")
+
+
+def test_a_file_that_cannot_be_written_is_named_as_it_was_asked_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "week.png"
+
+    def refused(beside: Path, _data: bytes) -> int:
+        raise PermissionError(13, "Permission denied", str(beside))
+
+    monkeypatch.setattr(Path, "write_bytes", refused)
+    with pytest.raises(PermissionError) as caught:
+        write_new(path, b"new")
+    assert caught.value.filename == str(path)
+
+
 def test_a_disk_that_fails_leaves_the_old_file_and_nothing_else(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

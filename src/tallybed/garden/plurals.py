@@ -60,6 +60,8 @@ def plural_of(name: str) -> str:
     lead = f"{head} " if head else ""
     if word in IRREGULAR:
         return lead + IRREGULAR[word]
+    if word.endswith("ies") and len(word) > 3:
+        return name  # berries
     if word.endswith(("s", "x", "z", "ch", "sh")):
         return f"{name}es"
     if word.endswith("y") and len(word) > 2 and word[-2] not in "aeiou":

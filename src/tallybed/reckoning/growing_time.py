@@ -38,12 +38,21 @@ def growing_times(year: Year) -> tuple[Span, ...]:
     return tuple(Span(first=first, last=last) for first, last in sorted(bounds) if first <= last)
 
 
-def window_for(year: Year, crop: Crop, day: date, *, variety: str = "", start: Start | None = None) -> Window:
+def window_for(
+    year: Year,
+    crop: Crop,
+    day: date,
+    *,
+    variety: str = "",
+    start: Start | None = None,
+    indoors: date | None = None,
+) -> Window:
     """Return when a crop can go in, in the growing time that one begun on a day is for.
 
-    ``start`` None: as the crop usually does.
+    ``start`` None: as the crop usually does. ``indoors``: the day that one was sown indoors.
     """
+    raised = (day - indoors).days if indoors else None
     dates = year.garden.freezes
     span = growing_span(dates, year.season.span, day)
-    work = partial(window, crop, dates, span, variety=variety, start=start)
-    return year.kept(("window for", crop.slug, variety, start, span), work)
+    work = partial(window, crop, dates, span, variety=variety, start=start, raised=raised)
+    return year.kept(("window for", crop.slug, variety, start, raised, span), work)

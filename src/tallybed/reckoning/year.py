@@ -151,6 +151,16 @@ class Year(Remembering):
         """The season's name: ``2026``."""
         return self.season.name
 
+    @property
+    def is_ahead(self) -> bool:
+        """Whether an earlier season's records say that its first day has not come.
+
+        In a garden's first season nothing says what day it is before there is a record.
+        """
+        return self.season.span.first > self.today and any(
+            one.season.ledger or one.season.log for one in self.earlier
+        )
+
     @cached_property
     def is_over(self) -> bool:
         """Whether it has begun and is closed or past."""

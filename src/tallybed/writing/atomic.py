@@ -80,8 +80,9 @@ def write_over(path: Path, data: bytes, agree: Callable[[bytes], None] | None = 
     except BaseException as error:
         with suppress(OSError):  # what went wrong first is what is told
             beside.unlink(missing_ok=True)
-        if isinstance(error, OSError) and error.filename is None:
-            error.filename = str(target)  # a full disk does not say which file it has no room for
+        if isinstance(error, OSError) and error.filename in (None, str(beside)):
+            # A full disk does not say which file it has no room for, and nobody asked for the one beside.
+            error.filename = str(target)
         raise
     disk.step("after replace")
     disk.flush_folder(target.parent)
@@ -94,6 +95,8 @@ def write_new(path: Path, data: bytes, *, replace: bool = False) -> None:
     """
     if path.is_dir():
         raise RefusedError(f"{path} is a folder; name a file")
+    if not path.parent.is_dir():
+        raise RefusedError(f"there is no folder {path.parent} to write {path.name} into")
     if path.exists() and not replace:
         raise RefusedError(f"{path} exists already; name another file, or use --replace to overwrite it")
     write_over(path, data)

@@ -87,6 +87,20 @@ def test_both_growing_times_of_a_calendar_year_in_the_south_are_named(root: Path
     ) in notes
 
 
+def test_what_goes_in_late_in_winter_has_the_days_of_that_winter(tmp_path: Path) -> None:
+    dates = "freeze dates: {last spring: Sep 5, first fall: May 28}\nlatitude: -34\n"
+    season = "name: South\nseason: {start: Jul 1, end: Jun 30}\n"
+    garden = f"{season}{dates}{GARDEN[GARDEN.index('beds:') :]}"
+    plan = "- {crop: bean-broad, tag: BB1, squares: A1, sow: Jul 5, until: Nov 20}\n"
+    page = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))[
+        "2026/plants/index.html"
+    ]
+    heads, (_name, _goes_in, first, latest, *_rest) = rows(page, "outlook")
+    assert heads[2:4] == ["First day", "Latest day"]
+    # of the winter that began about 28 May 2026, not of the one after: days of the next year tell their year
+    assert not {"2027", "2025"} & {*first.split(), *latest.split()}
+
+
 def test_averages_alone_give_no_chances_and_say_so(root: Path) -> None:
     plain = "freeze dates: {last spring: May 1, first fall: Oct 10}\n"
     garden = GARDEN[: GARDEN.index("freeze dates")] + plain + GARDEN[GARDEN.index("beds:") :]

@@ -91,3 +91,8 @@ def test_families_are_told_on_crop_pages_alone(full: Pages) -> None:
     assert "Amaranthaceae" in said(only(full["crops/spinach/index.html"], ".lead"))
     for path in ("crops/index.html", "index.html", "2026/index.html", "2026/plants/index.html"):
         assert not re.search(r"\b[A-Z][a-z]+aceae\b", said(only(full[path], "body"))), path
+
+
+def test_near_kinds_are_told_by_names_without_commas(full: Pages) -> None:
+    near = next(one for one in full["crops/bean-broad/index.html"].select(".onward") if "Near" in said(one))
+    assert said(near).replace(" ,", ",") == "Near kinds: bush beans, pole beans"

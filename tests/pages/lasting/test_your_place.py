@@ -63,6 +63,22 @@ def test_marking_out_counts_twine_and_staples(page: BeautifulSoup) -> None:
     assert {"../sheets/marking-out/front/index.html", "../sheets/marking-out/back/index.html"} <= ways
 
 
+def test_marking_out_is_of_the_beds_that_the_figures_are_of(tmp_path: Path) -> None:
+    beds = (
+        "  - {name: old, title: The old bed, length: 2 squares, width: 2 squares, until: 2025}\n"
+        "  - {name: new, title: The new bed, length: 9 squares, width: 9 squares, since: 2026}\n"
+    )
+    garden = f"seasons: {{2025: {{closed: yes}}}}\n{GARDEN[: GARDEN.index('  - {name: front')]}{beds}"
+    row = "- {date: 2025-07-01, crop: kale, squares: old/A1, weight: 1 lb}\n"
+    plan = "- {crop: kale, squares: new/A1, sow: Apr 20}\n"
+    files = {"garden.yaml": garden, "2025/harvest.yaml": row, "2026/plan.yaml": plan}
+    files["2026/harvest.yaml"] = "- {date: 2026-07-01, crop: kale, squares: new/A1, weight: 1 lb}\n"
+    page = html_of(written(tmp_path, files))[addresses.YOUR_PLACE]
+    assert "The old bed: 2 ft by 2 ft." in said(page, "ground")
+    # a line each way of 2 ft, and one foot more for its knots; the new bed would take 160
+    assert "6 ft of twine" in said(page, "marking")
+
+
 def test_local_advice_is_named(page: BeautifulSoup) -> None:
     words = said(page, "advice")
     assert "the last freeze of spring comes about 1 May" in words
@@ -77,6 +93,17 @@ def test_proportions_are_over_the_squares(page: BeautifulSoup) -> None:
         "Weight 2.4 lb 2.4 lb",
         "Work that was timed 20 minutes 20 minutes",
     ]
+
+
+def test_a_first_small_weight_is_not_rounded_to_another_proportion(tmp_path: Path) -> None:
+    beds = "  - {name: box, length: 3 squares, width: 3 squares}\n"
+    garden = GARDEN[: GARDEN.index("  - {name: front")] + beds
+    ledger = "- {date: 2026-05-30, crop: radish, weight: 1 oz}\n"
+    page = html_of(written(tmp_path, {"garden.yaml": garden, "2026/harvest.yaml": ledger}))[
+        addresses.YOUR_PLACE
+    ]
+    # an ounce from 9 sq ft is 0.0625 lb, and from 16 it would be 0.1111
+    assert "Weight 0.06 lb 0.11 lb" in " ".join(only(page, "table#scaled").get_text(" ").split())
 
 
 def test_without_a_season_ground_and_marking_out_are_left(tmp_path: Path) -> None:

@@ -87,15 +87,16 @@ def test_what_is_no_crop_is_not_said_to_be_done_to() -> None:
         event(Verb.COVER, "beet"),
         Event(verb=Verb.UNCOVER, day=DAY, subject="shade cloth"),
         Event(verb=Verb.AMEND, day=DAY, subject="compost"),
+        Event(verb=Verb.FEED, day=DAY, subject="nettle water"),
         Event(verb=Verb.OBSERVE, day=DAY, subject="hail"),
         event(Verb.OBSERVE),
         event(Verb.LOST, "beet", plants=1),
     ]
     told = (
-        "row cover put on; beets covered; shade cloth taken off; compost added; hail seen; "
-        "carrots looked at; beet lost"
+        "row cover put on; beets covered; shade cloth taken off; compost added; nettle water given; "
+        "hail seen; carrots looked at; beet lost"
     )
-    assert done.gist(GARDEN, events, most=7) == told
+    assert done.gist(GARDEN, events, most=8) == told
     assert done.done_table(GARDEN, events).rows[0].cells[0].text == "Put on"
 
 

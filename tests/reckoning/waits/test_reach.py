@@ -103,6 +103,20 @@ REACHED = (
         "squares: B1",
         "SP1 A2, SP1 B1, SP1 B2",
     ),
+    (
+        "moved out of manured ground: it takes along what clings to it",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-06-12": "- {move: spinach, tag: SP1, squares: A1, to: A2}"},
+        "amend: manure, squares: A1, manure: raw",
+        "SP1 A1, SP1 A2",
+    ),
+    (
+        "moved on before the manure: the ground alone waits",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-06-09": "- {move: spinach, tag: SP1, squares: A1, to: A2}"},
+        "amend: manure, squares: A1, manure: raw",
+        " A1",
+    ),
 )
 
 

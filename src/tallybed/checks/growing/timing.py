@@ -195,7 +195,7 @@ def _by_then(first: date | None, last: date) -> str:
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
     """Return the last day for a crop; where hardy crops grow all winter, not before the freezes begin."""
-    last = window_for(year, crop, row.begins, variety=variety, start=row.start).last
+    last = window_for(year, crop, row.begins, variety=variety, start=row.start, indoors=row.sow_indoors).last
     _spring, fall = freezes_for(year, row.begins)
     if last is None or fall is None or tender(crop):
         return last

@@ -86,7 +86,7 @@ class Verb(StrEnum):
     CLEAR = "clear", VerbMeaning(past="cleared", change="cleared", takes_crop=True, ends=True, in_part=True)
     WATER = "water", VerbMeaning(past="watered", tends_ground=True, spreads=True)
     WEED = "weed", VerbMeaning(past="weeded", tends_ground=True)
-    FEED = "feed", VerbMeaning(past="fed", tends_ground=True, spreads=True)
+    FEED = "feed", VerbMeaning(past="fed", with_matter="given", tends_ground=True, spreads=True)
     TREAT = "treat", VerbMeaning(past="treated", with_matter="used", tends_ground=True)
     AMEND = "amend", VerbMeaning(past="amended", with_matter="added", tends_ground=True, spreads=True)
     COVER = "cover", VerbMeaning(past="covered", with_matter="put on", tends_ground=True, spreads=True)

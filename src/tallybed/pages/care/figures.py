@@ -263,14 +263,22 @@ def _around(low: Fraction, high: Fraction, freeze: str) -> str:
     if high <= 0:
         early, late = (f"{_number(-low)}", f"{_number(-high)}")
         if not high:
-            return f"at {freeze}" if not low else f"{early} weeks before {freeze} until it"
-        return f"{early} weeks before {freeze}" if low == high else f"{early} to {late} weeks before {freeze}"
+            return f"at {freeze}" if not low else f"{_weeks(-low)} before {freeze} until it"
+        return (
+            f"{_weeks(-low)} before {freeze}" if low == high else f"{early} to {late} weeks before {freeze}"
+        )
     if low >= 0:
         early, late = (f"{_number(low)}", f"{_number(high)}")
         if not low:
-            return f"from {freeze} to {late} weeks after"
-        return f"{late} weeks after {freeze}" if low == high else f"{early} to {late} weeks after {freeze}"
-    return f"{_number(-low)} weeks before to {_number(high)} weeks after {freeze}"
+            return f"from {freeze} to {_weeks(high)} after"
+        told = _weeks(high) if low == high else f"{early} to {late} weeks"
+        return f"{told} after {freeze}"
+    return f"{_weeks(-low)} before to {_weeks(high)} after {freeze}"
+
+
+def _weeks(number: Fraction) -> str:
+    """Return so many weeks: ``1 week``, ``1/2 week``, ``2 weeks``."""
+    return f"{_number(number)} {'week' if number <= 1 else 'weeks'}"
 
 
 def _number(value: Fraction) -> str:

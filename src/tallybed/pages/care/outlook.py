@@ -15,7 +15,7 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import short_day_name
 from tallybed.pages.wording.sentences import chance_words, listed
 from tallybed.reckoning.calendar.windows.freeze import Freeze
-from tallybed.reckoning.calendar.windows.windows import Expected
+from tallybed.reckoning.calendar.windows.windows import Expected, before_winter
 from tallybed.reckoning.growing_time import freezes_for, window_for
 from tallybed.reckoning.year import Year
 
@@ -63,13 +63,14 @@ def outlook(year: Year) -> Table | None:
 def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
     """Return one planting's planned day beside the days that suit its crop."""
     crop = year.garden.crop(one.crop)
-    found = window_for(year, crop, one.begins, variety=one.variety, start=one.start)
+    found = window_for(year, crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     ready = year.expected(crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
     last = latest(found.last or (None if found.all_winter else found.spring_last), year, crop)
     first = found.spring_safe or found.fall_first
     first = None if found.all_winter else first
     if ready and ready.over_winter:
-        first, last = found.winter_first, found.winter_last
+        winter = before_winter(crop, year.garden.freezes, one.begins)
+        first, last = winter.winter_first, winter.winter_last
     return Row(
         cells=(
             Cell(text=names.listed_name(crop, one.variety, one.tag), to=addresses.crop(crop)),

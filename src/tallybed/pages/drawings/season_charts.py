@@ -13,6 +13,7 @@ from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, l
 from tallybed.pages.tables.tally_tables import OF_IT, weight
 from tallybed.pages.tables.tally_tables import by_season as in_seasons
 from tallybed.pages.wording import names, sums
+from tallybed.pages.wording.sentences import TO_COME
 from tallybed.reckoning.harvest.tally import GENERAL, MIXED, NOT_TOLD, TallyLine, Total, bowl, running
 from tallybed.reckoning.year import Year, Years
 
@@ -229,6 +230,8 @@ def _nothing(year: Year, *, grown: bool, mixed: bool, goes_on: bool) -> str:
     """Return why a crop has no weight in a season."""
     if mixed:
         return "in mixed bowls"
+    if year.is_ahead:
+        return TO_COME if grown else "not planned"
     if not grown:
         return "not grown" if _all_told(year) else "not on record"
     if year.season.ledger is None:

@@ -51,7 +51,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "own": crop.own,
             "untold": listed(_UNTOLD[key] for key in crop.untold if key in _UNTOLD),
             "near": tuple(
-                Link(one.listed, addresses.crop(one)) for one in near_kinds(years.garden.crops, crop)
+                Link(one.plural, addresses.crop(one)) for one in near_kinds(years.garden.crops, crop)
             ),
             "drawn": year_drawing(years, crop, days),
             "spacing": spacing_drawing(years, crop),

@@ -19,6 +19,7 @@ from tallybed.pages.wording.sentences import (
     NO_LEDGER,
     NONE_PICKED,
     NONE_PICKED_ALONE,
+    NOT_BEGUN,
     counted,
     listed,
 )
@@ -68,7 +69,7 @@ def _picked_words(year: Year, crop: Crop, lines: list[TallyLine]) -> str:
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(year.garden.showing, total)]
         return " ".join(words)
     if year.season.ledger is None:
-        return NO_LEDGER
+        return NOT_BEGUN if year.is_ahead else NO_LEDGER
     general = general_names(year, crop)
     if general:
         they = "it was" if len(general) == 1 else "they were"

@@ -9,7 +9,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, link, text, without_column
 from tallybed.pages.tables.tally_tables import OF_IT, by_season, weight
-from tallybed.pages.wording.sentences import counted
+from tallybed.pages.wording.sentences import TO_COME, counted
 from tallybed.reckoning.harvest.tally import TallyLine, added, bowl
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
@@ -129,7 +129,7 @@ def _season_weight(year: Year, crop: Crop) -> Cell:
 def _nothing(year: Year, crop: Crop) -> str:
     """Return why a crop that was planted has no weight."""
     if year.season.ledger is None:
-        return "weight unknown"
+        return TO_COME if year.is_ahead else "weight unknown"
     if bowls_of(year, crop):
         return "in mixed bowls"
     if general_names(year, crop):

@@ -147,7 +147,7 @@ def _of_season(year: Year) -> Mapping[str, object]:
         "answer": answer_figures(year),
         "tally_words": f"picked so far {in_season(year)}" if running else f"picked {in_season(year)}, in all",
         "ledger": empty_ledger(season),
-        "missing": missing_papers(season),
+        "missing": missing_papers(season, ahead=year.is_ahead),
         "beds": beds,
         "key": joint_key(bed.maps.key for bed in beds),
         "newest": _newest(year, year.entries[-1]) if year.entries else None,

@@ -209,10 +209,10 @@ def _gave(year: Year) -> PlacePart | None:
     )
 
 
-def marking(years: Years) -> PlacePart:
-    """Return what marking out the beds takes."""
+def marking(years: Years, figured: Year | None) -> PlacePart:
+    """Return what marking out the beds of that season takes; the links lead to the beds there now."""
     showing = years.garden.showing
-    found = [marks(bed) for bed in years.present.beds]
+    found = [marks(bed) for bed in (figured.garden if figured else years.present).beds]
     twine = sum((one.twine for one in found), Length())
     return PlacePart(
         title="Marking it out",

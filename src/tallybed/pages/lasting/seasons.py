@@ -14,7 +14,7 @@ from tallybed.pages.season.season import state_words
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table
 from tallybed.pages.tables.tally_tables import OF_IT
 from tallybed.pages.wording import sums
-from tallybed.pages.wording.sentences import NO_SEASON
+from tallybed.pages.wording.sentences import NO_SEASON, TO_COME
 from tallybed.reckoning.year import Year, Years
 
 
@@ -76,6 +76,11 @@ def _day_words(year: Year, day: date) -> str:
     return short(day) if year.name == str(day.year) else f"{short(day)} {day.year}"
 
 
+def _untold(year: Year) -> str:
+    """Return why there is no log or ledger: it is still to come, or not on record."""
+    return TO_COME if year.is_ahead else "not on record"
+
+
 def _plan_cell(year: Year) -> Cell:
     """Return how many plantings were planned, leading to the plan."""
     if year.season.plan is None:
@@ -86,14 +91,14 @@ def _plan_cell(year: Year) -> Cell:
 def _log_cell(year: Year) -> Cell:
     """Return how many visits were written up, leading to the log."""
     if year.season.log is None:
-        return Cell(text="not on record")
+        return Cell(text=_untold(year))
     return Cell(text=f"{len(year.entries):,}", to=addresses.log(year))
 
 
 def _ledger_cell(year: Year) -> Cell:
     """Return how many pickings were weighed in, leading to the tally."""
     if year.season.ledger is None:
-        return Cell(text="not on record")
+        return Cell(text=_untold(year))
     number = len({line.weighing for line in year.lines})
     return Cell(text=f"{number:,}", to=addresses.tally(year))
 
@@ -101,7 +106,8 @@ def _ledger_cell(year: Year) -> Cell:
 def _weight(year: Year) -> Cell:
     """Return what a season gave."""
     if not year.lines:
-        return Cell(text="unknown" if year.season.ledger is None else "no weighing")
+        untold = TO_COME if year.is_ahead else "unknown"
+        return Cell(text=untold if year.season.ledger is None else "no weighing")
     showing, total = year.garden.showing, year.total
     if total.unknown:
         return Cell(text="not weighed")

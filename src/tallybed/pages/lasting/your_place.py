@@ -10,6 +10,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.lasting.place_parts import advice, ground, marking, of_season
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
+from tallybed.pages.wording import sums
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.money import money
 from tallybed.pages.wording.sentences import counted, figured
@@ -44,7 +45,12 @@ def _page(years: Years) -> Page:
     """Return the page."""
     year = whole_season(years)
     garden = year.garden if year else years.present
-    parts = [ground(years, year), *(of_season(year) if year else ()), marking(years), advice(years, year)]
+    parts = [
+        ground(years, year),
+        *(of_season(year) if year else ()),
+        marking(years, year),
+        advice(years, year),
+    ]
     beds = counted(len(garden.beds), "bed").capitalize()
     lead = f"{beds} in one place, in figures: a beginning for yours, and no promise."
     if year:
@@ -98,7 +104,12 @@ def _amounts(year: Year) -> Iterator[tuple[str, Fraction, Callable[[Fraction], s
     large = KILOGRAM if garden.showing.metric else POUND
     volume = LITRE if garden.showing.metric else GALLON
     if year.total.weight:
-        yield "Weight", year.total.weight.within(large), lambda one: f"{rounded(one, 1)} {large.symbol}"
+        places = 1 if year.total.weight.nanograms >= large.size else sums.FINE
+        yield (
+            "Weight",
+            year.total.weight.within(large),
+            lambda one: f"{rounded(one, places)} {large.symbol}",
+        )
     worked = season_work(year, year.today)
     if worked is not None and worked.timed:
         yield "Work that was timed", Fraction(worked.minutes), lambda one: figured(round(one), "minute")

@@ -11,6 +11,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
 from tallybed.pages.rows.parts import percent, to
 from tallybed.pages.wording.money import money
+from tallybed.pages.wording.sentences import figured
 from tallybed.reckoning.effort.season import season_costs, season_value, season_water, season_work
 from tallybed.reckoning.rows.planting_yields import losses
 from tallybed.reckoning.rows.season import RowAnswer, answer
@@ -160,7 +161,7 @@ def _weeding(year: Year, day: date) -> Fraction | None:
 def _timed(year: Year, day: date) -> str:
     """Return how many lines are timed, of how many."""
     worked = season_work(year, day)
-    return f"{worked.timed} of {worked.lines} lines" if worked and worked.lines else ""
+    return f"{worked.timed} of {figured(worked.lines, 'line')}" if worked and worked.lines else ""
 
 
 def _water(year: Year, day: date, size: Fraction) -> Fraction | None:
@@ -174,7 +175,7 @@ def _water(year: Year, day: date, size: Fraction) -> Fraction | None:
 def _measured(year: Year, day: date) -> str:
     """Return how many lines of watering are measured, of how many."""
     watered = season_water(year, day)
-    return f"{watered.measured} of {watered.lines} lines" if watered else ""
+    return f"{watered.measured} of {figured(watered.lines, 'line')}" if watered else ""
 
 
 def _cost(year: Year, day: date) -> Fraction | None:

@@ -37,6 +37,7 @@ from tallybed.pages.wording.sentences import (
     END_NOTE,
     NO_LEDGER,
     NONE_PICKED,
+    NOT_BEGUN,
     counted,
     days_words,
     figured,
@@ -253,7 +254,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
 def _unpicked(year: Year, history: PlantingHistory) -> str:
     """Return what is said of a planting that no picking is known to be of."""
     if year.season.ledger is None:
-        return NO_LEDGER
+        return NOT_BEGUN if year.is_ahead else NO_LEDGER
     number = len(history.maybe)
     if not number:
         return NONE_PICKED

@@ -65,7 +65,7 @@ def _page(year: Year) -> Page:
             "season": year.name,
             "poster": _poster(year),
             "tally_words": "picked so far" if year is year.years.running else "picked in all",
-            "missing": missing_papers(season),
+            "missing": missing_papers(season, ahead=year.is_ahead),
             "standing": tally_head(year),
             "beside": short_answer(year),
             "ledger": empty_ledger(season),

@@ -121,9 +121,11 @@ def _squares(year: Year) -> TallyCut:
 
 
 def _weighed_alone(year: Year) -> str:
-    """Return the squares of which no weight is a share of a larger weighing."""
+    """Return the squares of which something was weighed, and no weight is a share of a larger weighing."""
     totals = year.sums("square")
-    alone = [key for key, total in totals.items() if isinstance(key, Square) and not total.shared]
+    alone = [
+        key for key, total in totals.items() if isinstance(key, Square) and total.weight and not total.shared
+    ]
     return names.place_words(year.garden, alone) or "none"
 
 

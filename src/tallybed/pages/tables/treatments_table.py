@@ -19,7 +19,7 @@ from tallybed.reckoning.waits.dose import dose_words
 from tallybed.reckoning.waits.manure import is_raw
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.spans import Wait, first_safe
-from tallybed.reckoning.waits.temperatures import outside_limits
+from tallybed.reckoning.waits.temperatures import degrees, outside_limits
 from tallybed.reckoning.year import Year
 
 NOT_WRITTEN = "not known: read the label"
@@ -141,3 +141,5 @@ def details(year: Year, one: TreatmentLine) -> Iterator[str]:
     outside = outside_limits(one.event)
     if outside:
         yield outside
+    elif told.temperature is not None:
+        yield f"temperature: {degrees(told.temperature)}"

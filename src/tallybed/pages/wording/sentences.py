@@ -13,6 +13,9 @@ from tallybed.garden.garden import Season
 NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
 NO_PLAN = "No plan is on record for this season, so what was meant to stand where is unknown."
 NO_LOG = "No log is on record for this season, so nothing shown here was seen on a visit."
+NOT_BEGUN = "The season is still to come."
+TO_COME = "to come"
+"""Of a season ahead, in a cell or beside a bar."""
 NO_LEDGER = "No ledger is on record for this season, so what the beds gave is unknown."
 EMPTY_PLAN = "The plan holds no planting."
 EMPTY_LOG = "The log holds no entry to be read here."
@@ -60,8 +63,10 @@ def missing_of_beds(season: Season) -> tuple[str, ...]:
     return tuple(said for paper, said in ((season.plan, NO_PLAN), (season.log, NO_LOG)) if paper is None)
 
 
-def missing_papers(season: Season) -> tuple[str, ...]:
-    """Return one sentence for each of plan, log and ledger that is not there."""
+def missing_papers(season: Season, *, ahead: bool) -> tuple[str, ...]:
+    """Return one sentence for each of plan, log and ledger that is not there; of one ahead, of its plan."""
+    if ahead:
+        return (NO_PLAN,) if season.plan is None else ()
     return (*missing_of_beds(season), *((NO_LEDGER,) if season.ledger is None else ()))
 
 

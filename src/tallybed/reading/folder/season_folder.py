@@ -24,7 +24,7 @@ from tallybed.reading.shapes.garden import GardenFile
 from tallybed.reading.shapes.ledger import weighing
 from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.plan import plan_row
-from tallybed.reading.text.file_names import entry_name
+from tallybed.reading.text.file_names import entry_name, no_day
 from tallybed.reading.yaml.nodes import Items, Node, Pairs
 
 T = TypeVar("T")
@@ -145,7 +145,7 @@ def _entry_name(file: str, context: Context) -> tuple[date | None, str]:
     stem = file.rpartition("/")[2].removesuffix(".md")
     day, slug = entry_name(stem)
     if day is None:
-        found = f"the file’s name {quoted(stem + '.md')} does not begin with a date"
+        found = f"the file’s name {quoted(stem + '.md')} {no_day(stem)}"
         context.problems.add(
             Place(file), "entry-name", found, expected="a name such as 2026-04-19-peas-are-up.md"
         )

@@ -33,9 +33,17 @@ def entry_name(stem: str) -> tuple[date | None, str]:
     return day, slug_of(match[2] or "", "visit")
 
 
+def no_day(stem: str) -> str:
+    """Return what is amiss with an entry's file name that tells no day."""
+    if _ENTRY_NAME.fullmatch(stem):
+        return "begins with a day that the calendar does not have"
+    return "does not begin with a date"
+
+
 def entry_identity(text: str) -> str:
     """Read what an entry is known by for all time: its file's first name, with ``.md`` or without."""
     day, slug = entry_name(text.strip().removesuffix(".md"))
     if day is None:
-        raise Misread("entry-identity", f"{quoted(text)} does not begin with a date", IDENTITY)
+        found = f"{quoted(text)} {no_day(text.strip().removesuffix('.md'))}"
+        raise Misread("entry-identity", found, IDENTITY)
     return f"{day.isoformat()}-{slug}"

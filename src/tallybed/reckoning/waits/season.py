@@ -9,7 +9,7 @@ that speak of the next crop.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -190,7 +190,10 @@ def _left_behind(ground: SeasonGround, before: SeasonGround) -> Iterator[Wait]:
 
 
 def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -> Iterator[Wait]:
-    """Yield the waits of whatever stands in manured squares, or comes into them, before they are over."""
+    """Yield the waits of whatever stands in manured squares, or comes into them, before they are over.
+
+    What is moved out of them takes along what clings to it.
+    """
     held: set[Square] = set()
     for one in ground.standings:
         safe = event.day + manure_wait(ground.crop(one.planting))
@@ -198,7 +201,7 @@ def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -
         if one.square not in squares or over or one.first >= safe:
             continue
         held.add(one.square)
-        yield Wait(
+        own = Wait(
             season=ground.holding.season,
             planting=one.planting,
             square=one.square,
@@ -208,6 +211,12 @@ def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -
             first_safe=safe,
             cleared=one.cleared,
         )
+        yield own
+        planting = ground.planting(one.planting)
+        for square, begins in led_on(planting, [one.square], own.begins):
+            if square not in squares and begins < safe:
+                cleared = cleared_by(planting, square, begins)
+                yield replace(own, square=square, begins=begins, cleared=cleared)
     safe = event.day + TOUCHES_SOIL
     if safe > ground.span.first:
         for square in squares - held:

@@ -55,12 +55,12 @@ def outside_limits(event: Event) -> str:
     if limits is None:
         return ""
     if noted > limits.highest:
-        side = f"above the {_degrees(limits.highest)}"
+        side = f"above the {degrees(limits.highest)}"
     elif limits.lowest is not None and noted < limits.lowest:
-        side = f"below the {_degrees(limits.lowest)}"
+        side = f"below the {degrees(limits.lowest)}"
     else:
         return ""
-    return f"{_degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.whence})"
+    return f"{degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.whence})"
 
 
 def _names(text: str, words: tuple[str, ...]) -> bool:
@@ -68,7 +68,7 @@ def _names(text: str, words: tuple[str, ...]) -> bool:
     return any(re.search(rf"\b{word}s?\b", text) for word in words)
 
 
-def _degrees(value: Fraction) -> str:
+def degrees(value: Fraction) -> str:
     """Return degrees Fahrenheit in words, to a tenth, and in whole degrees Celsius."""
     celsius = round((value - 32) * 5 / 9)
     return f"{float(value):.1f}".removesuffix(".0") + f" °F ({celsius} °C)".replace("-", "−")

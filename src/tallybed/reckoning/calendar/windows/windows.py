@@ -148,10 +148,28 @@ def _known_days(crop: Crop, variety: str) -> dict[str, int]:
     return found or ({since: crop.days} if crop.days else {})
 
 
+def _days_of(crop: Crop, variety: str, start: Start, raised: int | None) -> tuple[int, bool] | None:
+    """Return days to the first harvest, from the days it was raised indoors where they stand for others."""
+    days = days_to_harvest(crop, variety, start)
+    known = _known_days(crop, variety).get("sowing")
+    if (days is None or days[1]) and start is not Start.SOW and raised is not None and known:
+        return max(known - raised, known // 3), True
+    return days
+
+
 def window(
-    crop: Crop, dates: FreezeDates, span: Span, *, variety: str = "", start: Start | None = None
+    crop: Crop,
+    dates: FreezeDates,
+    span: Span,
+    *,
+    variety: str = "",
+    start: Start | None = None,
+    raised: int | None = None,
 ) -> Window:
-    """Return when a crop can go in, in a season of that span, for a garden with those freeze dates."""
+    """Return when a crop can go in, in a season of that span, for a garden with those freeze dates.
+
+    ``raised``: the days that a planting was raised indoors, from which its days from sowing are counted.
+    """
     start = start or (Start.SOW if crop.start == "sown" else Start.SET_OUT)
     spring, fall = last_spring(dates, span), first_fall(dates, span)
     first, last = _weeks(spring.middle if spring else None, crop.used("spring planting offset"))
@@ -161,7 +179,7 @@ def window(
     if first and last and spring and spring.late and tender(crop):
         safe = max(first, spring.late)
         last = max(last, safe)
-    days = days_to_harvest(crop, variety, start)
+    days = _days_of(crop, variety, start, raised)
     counted = None
     own_time = only_fall or winter_only(crop) or _waits_for_spring(crop)
     all_winter = not own_time and fall is not None and hardly_any_winter(dates, fall.middle)
@@ -174,7 +192,7 @@ def window(
     indoors = crop.used("weeks indoors")
     goes_in = (fall_first, fall_last) if only_fall else (first, last)
     return replace(
-        _before_winter(crop, dates, span),
+        _before_winter(crop, dates, fall),
         spring_first=first,
         spring_last=last,
         spring_safe=safe,
@@ -195,9 +213,13 @@ def _waits_for_spring(crop: Crop) -> bool:
     return tender(crop) or crop.start is Beginning.TUBERS or crop.used("hardiness") is None
 
 
-def _before_winter(crop: Crop, dates: FreezeDates, span: Span) -> Window:
-    """Return the window of planting before the season's winter, empty for a crop that stands none."""
-    fall = first_fall(dates, span)
+def before_winter(crop: Crop, dates: FreezeDates, day: date) -> Window:
+    """Return the window of planting before the winter nearest to a day, empty for a crop that stands none."""
+    return _before_winter(crop, dates, nearest_fall(dates, day))
+
+
+def _before_winter(crop: Crop, dates: FreezeDates, fall: Freeze | None) -> Window:
+    """Return the window of planting before the winter that a freeze begins."""
     if fall is None:
         return Window()
     mild = is_mild(dates, fall.middle)
@@ -224,10 +246,7 @@ def expected(
 
     ``indoors``: the day it was sown indoors, from which days from sowing are counted.
     """
-    days = days_to_harvest(crop, variety, start)
-    known = _known_days(crop, variety).get("sowing")
-    if (days is None or days[1]) and start is not Start.SOW and indoors and known:
-        days = (max((indoors - begins).days + known, known // 3), True)
+    days = _days_of(crop, variety, start, (begins - indoors).days if indoors else None)
     growing = growing_span(dates, span, begins)
     spring, fall = last_spring(dates, growing), first_fall(dates, growing)
     slow = FALL_FACTOR if fall and spring and begins > _midway(spring.middle, fall.middle) else 0
