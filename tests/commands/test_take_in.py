@@ -366,6 +366,17 @@ def test_a_unit_that_nothing_names_is_asked_for_or_settled(garden: Path, sheet: 
     assert take(garden, sheet, "--yes").exit_code == 0
 
 
+@pytest.mark.parametrize(("units", "first"), [("pounds", "oz"), ("kilograms", "g")])
+def test_the_units_that_a_garden_weighs_in_are_offered_first(
+    garden: Path, sheet: Path, units: str, first: str
+) -> None:
+    told = garden / "content/garden.yaml"
+    told.write_text(f"units: {units}\n{told.read_text(encoding='utf-8')}", encoding="utf-8")
+    fill(sheet, "2026-07-01,kale,4", head="Date,Crop,Weight")
+    result = take(garden, sheet, answers="1\ny\n")
+    assert ledger(garden) == [f"{{date: 2026-07-01, crop: kale, weight: 4 {first}}}"], result.output
+
+
 def test_all_that_a_row_can_tell_is_taken(garden: Path, sheet: Path) -> None:
     head = "Date,Veg,Variety,Tag,Bed,Square,lb,oz,How many,Given to,As,State,Weighed on,Notes,Remarks"
     row = "2026-07-01,tomato,red,to1,Long bed,A1,1,6,3,the pantry,whole,cured,2026-07-09,first,wet"

@@ -135,9 +135,44 @@ def test_every_other_cut_is_folded_under_its_answer(pages: Parsed) -> None:
     assert {str(table.find_parent("details")["id"]) for table in page.select("table")} == set(folded)  # type: ignore[index]
     assert said(only(folded["crops"], "summary")) == "By crop and month most weighed: June, 2.25 lb"
     assert said(only(folded["weeks"], "summary")) == "By week most weighed: 15 to 21 June, 2.00 lb"
-    assert said(only(folded["squares"], "summary")) == "By square most weighed: B1 of the front bed, 1.00 lb"
+    assert (
+        said(only(folded["squares"], "summary"))
+        == "By square most weighed: B1:B2 of the front bed, 1.00 lb each"
+    )
     # Nobody told where anything went: nothing is known to have most of it.
     assert said(only(folded["destination"], "summary")) == "By where it went"
+
+
+@pytest.mark.parametrize(
+    ("ledger", "answers"),
+    [
+        (
+            "- {date: 2026-06-10, tag: KA1, weight: 2 lb}\n- {date: 2026-07-10, tag: CA1, weight: 2 lb}\n"
+            "- {date: 2026-08-10, tag: BB1, weight: 2 oz}\n",
+            {
+                "crops": " most weighed: June and July, 2.00 lb each",
+                "squares": " most weighed: A1:B1 of the front bed and C1:C2 of the back bed, 1.00 lb each",
+                "bed": " most weighed: the back bed, 2.13 lb",
+            },
+        ),
+        (
+            "- {date: 2026-06-10, tag: KA1, weight: 2 lb}\n- {date: 2026-07-10, tag: CA1, weight: 2 lb}\n",
+            {"crops": "", "squares": "", "bed": ""},
+        ),
+    ],
+)
+def test_what_weighs_the_same_is_named_together(tmp_path: Path, ledger: str, answers: dict[str, str]) -> None:
+    """Fails where the first of several is called the one with most, or where all of them are."""
+    plan = (
+        "- {crop: kale, tag: KA1, squares: front/A1:B1, sow: Apr 5}\n"
+        "- {crop: carrot, tag: CA1, squares: back/C1:C2, sow: Apr 5}\n"
+        "- {crop: bean-bush, tag: BB1, squares: back/A1, sow: May 15}\n"
+    )
+    files = {"garden.yaml": GARDEN, "2026/plan.yaml": plan, "2026/harvest.yaml": ledger}
+    page = html_of(written(tmp_path, files))[TALLY]
+    titles = {"crops": "By crop and month", "squares": "By square", "bed": "By bed"}
+    told = {ident: said(only(page, f"#{ident} > summary")) for ident in answers}
+    assert told == {ident: titles[ident] + answer for ident, answer in answers.items()}
 
 
 def test_a_full_ledger_needs_no_sign(tmp_path: Path) -> None:

@@ -23,6 +23,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.relative import relative
 from tallybed.pages.wording import names
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting
+from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Years
 
 _BETWEEN = "\0"
@@ -56,6 +57,8 @@ class MapKey:
     """Stages and lines round plantings, as far as they are shown."""
     letters: tuple[tuple[str, str], ...]
     """Letters that stand where a name has no room, each with the crop's name."""
+    known: frozenset[Grade] = frozenset()
+    """How well plantings are known: one line may stand for several of these."""
     waiting: tuple[LegendRow, ...] = ()
     """The mark of squares that wait, where it is shown."""
 
@@ -98,10 +101,16 @@ def _key(month: BedMonth, ident: str) -> MapKey:
     view = viewed(month)
     return MapKey(
         stages=tuple(map(legend_row, stage_items(stages_of(view), f"{ident}-key"))),
-        grades=tuple(map(legend_row, grade_items(grades_of(view)))),
+        grades=_grades(grades_of(view)),
+        known=grades_of(view),
         letters=tuple(sorted({_lettered(each.drawn) for each in view.groups})),
         waiting=waiting_key([month]),
     )
+
+
+def _grades(known: frozenset[Grade]) -> tuple[LegendRow, ...]:
+    """Return the lines round plantings, each with how well those are known."""
+    return tuple(map(legend_row, grade_items(known)))
 
 
 def joint_key(keys: Iterable[MapKey | None]) -> MapKey | None:
@@ -109,9 +118,11 @@ def joint_key(keys: Iterable[MapKey | None]) -> MapKey | None:
     found = [key for key in keys if key]
     if not found:
         return None
+    known = frozenset[Grade]().union(*(key.known for key in found))
     return MapKey(
         stages=_each_once(row for key in found for row in key.stages),
-        grades=_each_once(row for key in found for row in key.grades),
+        grades=_grades(known),
+        known=known,
         letters=tuple(sorted({pair for key in found for pair in key.letters})),
         waiting=_each_once(row for key in found for row in key.waiting),
     )

@@ -8,7 +8,7 @@ from typing import cast
 
 from tallybed.garden.days import Month, Week
 from tallybed.garden.records.ledger import one_place
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Square, blocks
 from tallybed.pages.drawings.charts import Chart, crops_chart, weeks_chart
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
@@ -31,11 +31,15 @@ from tallybed.pages.wording.sentences import (
     SHARED_SQUARES,
     counted,
     days_words,
+    listed,
     sentence,
 )
 from tallybed.reckoning.harvest.tally import MIXED, Total, heaviest_first, is_untold
 from tallybed.reckoning.waits.pickings import DISCARDED
 from tallybed.reckoning.year import Year
+
+_NAMED = 3
+"""Things that weigh the same are named up to so many; squares in so many blocks."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,14 +79,23 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
 
 
 def _most(year: Year, totals: Mapping[Hashable, Total], called: Called) -> str:
-    """Return what of a cut has most of the weight, in words; nothing where what was not told may."""
+    """Return what of a cut has most of the weight, in words; nothing where what was not told may.
+
+    What weighs the same, as it is shown, is named together; nothing where that is all, or too much to name.
+    """
     showing = year.garden.showing
-    known = {key: total for key, total in totals.items() if total.weight}
+    known = heaviest_first({key: total for key, total in totals.items() if total.weight})
     untold = max((total.weight.nanograms for key, total in known.items() if is_untold(key)), default=0)
-    key, total = next(iter(heaviest_first(known).items()), (None, Total()))
+    key, total = next(iter(known.items()), (None, Total()))
     if len(totals) < 2 or total.weight.nanograms <= untold or is_untold(key):
         return ""
-    return f"most weighed: {called(key).text}, {sums.signed(showing, total)} {showing.unit}"
+    shown = sums.signed(showing, total)
+    alike = [one for one, other in known.items() if sums.signed(showing, other) == shown]
+    squares = [one for one in alike if isinstance(one, Square)]
+    if len(alike) == len(totals) or len([*blocks(squares)] or alike) > _NAMED:
+        return ""
+    told = names.place_words(year.garden, squares) if squares else listed(called(one).text for one in alike)
+    return f"most weighed: {told}, {shown} {showing.unit}{' each' if len(alike) > 1 else ''}"
 
 
 def _bed_words(year: Year, key: Hashable) -> Link:
@@ -110,11 +123,7 @@ def _squares(year: Year) -> TallyCut:
     return TallyCut(
         ident="squares",
         title="By square",
-        answer=_most(
-            year,
-            year.sums("square"),
-            lambda key: Link(names.place_words(year.garden, [cast("Square", key)]), ""),
-        ),
+        answer=_most(year, year.sums("square"), plain_name),
         tables=tuple(square_table(year, bed, ident=f"t-squares-{bed.name}") for bed in year.garden.beds),
         notes=(sentence(said), shared),
     )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tallybed.garden.naming import folded
-from tallybed.garden.units import WEIGHT_UNITS
+from tallybed.garden.units import weight_units
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -81,11 +81,12 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
             )
         )
     if intake.unitless:
+        units = weight_units(metric=books.garden.showing.metric)
         found.append(
             SheetQuestion(
                 about=UNIT,
                 words=f"Weights in {counted(intake.unitless)} have no unit; they are",
-                choices=tuple((unit.symbol, unit.symbol) for unit in WEIGHT_UNITS),
+                choices=tuple((unit.symbol, unit.symbol) for unit in units),
             )
         )
     if intake.sheet.dateless:
