@@ -52,6 +52,8 @@ def make_rest(laid: LaidOut, years: Years, put: Put) -> Made:
     for year in years.own:
         making.make_year(year)
     making.make_site()
+    for year in years.own:
+        year.forget()  # closed seasons are made after it: of a large garden both together would be too much
     return making.done()
 
 
