@@ -233,6 +233,7 @@ def test_a_weighing_goes_into_the_season_of_its_day(garden: Path) -> None:
     assert rows(garden) == []
     last = (garden / "content/2024/harvest.yaml").read_text(encoding="utf-8").splitlines()[-1]
     assert last == "- {date: 2024-10-05, crop: chard, weight: 5 oz}"
+    assert "All of 2024, which is closed: " in result.stdout
 
 
 def test_a_day_of_another_season_is_refused_with_the_way_to_it(garden: Path) -> None:

@@ -75,6 +75,7 @@ def test_nothing_printed_for_its_crops(tmp_path: Path) -> None:
         harvest="- {date: 2026-07-01, tag: CA1, weight: 2 lb}\n",
     )
     assert "Too little to tell. No row yield is printed for anything that was weighed in 2026" in said(soup)
+    assert "printed for 0%" not in soup.get_text(), "that nothing is printed is told once"
     assert soup.select("#t-row-ground") == []
     assert soup.select("[aria-labelledby=answer] svg") == [], "no bar of 0 for what nobody printed"
     assert (

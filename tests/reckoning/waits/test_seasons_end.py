@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from tallybed.reckoning.waits.spans import WaitKind
 from tests.reckoning.waits.test_waits import SPINACH, Story, day, laid
 
 GARLIC = "- {crop: garlic, tag: GA1, squares: A1, sow: Oct 10}\n"
@@ -224,3 +225,21 @@ def test_people_keep_off_until_the_last_of_the_treated_plants_is_out(tmp_path) -
     }
     (kept,) = laid(years({"2023": "", "2024": both}, log), tmp_path).waiting.keep_offs
     assert kept.cleared == day("2024-06-25")
+
+
+@pytest.mark.parametrize(
+    ("manured", "moved", "safe"), [("11-20", "11-22", "2024-03-19"), ("11-20", "11-18", None)]
+)
+def test_what_was_moved_out_of_manured_ground_takes_its_wait_into_the_next_season(
+    manured: str, moved: str, safe: str | None, tmp_path
+) -> None:
+    """By 7 CFR 205.203(c)(1)(ii). Fails where a season's end frees plants of what clings to them."""
+    plans = {"2023": GARLIC, "2024": CARRIED.replace("squares: A1", "squares: A2")}
+    log = {
+        "2023-10-10": SOWN,
+        f"2023-{manured}": "- {amend: manure, squares: A1, manure: raw}",
+        f"2023-{moved}": "- {move: garlic, tag: GA1, squares: A1, to: A2}",
+    }
+    waits = laid(years(plans, log), tmp_path).waiting.waits
+    found = [(one.planting, one.kind, str(one.first_safe)) for one in waits if one.square.label == "A2"]
+    assert found == ([("GA9", WaitKind.MANURE, safe)] if safe else [])

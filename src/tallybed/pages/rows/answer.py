@@ -259,12 +259,12 @@ def _grounds_table(year: Year, found: RowAnswer) -> Table:
 
 def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
     """Yield what must be said beside the answer."""
-    share = percent(found.rows.share)
     left_out = [names.key_link(year.garden, key).text for key, _total in found.rows.uncovered]
-    yield sentence(
-        f"A row yield is printed for {share} of the weight. The rest counts nothing here, which makes the "
-        f"answer low{': ' + listed(left_out) if left_out else ''}"
-    )
+    if found.rows.crops:
+        yield sentence(
+            f"A row yield is printed for {percent(found.rows.share)} of the weight. The rest counts nothing "
+            f"here, which makes the answer low{': ' + listed(left_out) if left_out else ''}"
+        )
     if found.rows.at_least:
         yield "Some pickings were not weighed, so the ground that rows would need is at least this."
     yield (

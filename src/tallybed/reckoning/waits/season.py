@@ -72,7 +72,7 @@ def season_waits(
     """Return every wait of a season's plantings, by day, planting and square.
 
     ``earlier``: the seasons before it, each with what tells its own waits; it is asked only where a
-    label of theirs may reach into the season.
+    label or manure of theirs may reach into the season.
     """
     before = tuple(earlier)
     reaching = any(_reaches(event, ground.span.first) for one, _waits in before for event in one.events)
@@ -144,6 +144,8 @@ def _label(event: Event) -> Treatment | None:
 
 def _reaches(event: Event, first: date) -> bool:
     """Return whether a plant may still wait after a line of the log on a season's first day."""
+    if is_raw(event):
+        return event.day + TOUCHES_SOIL > first
     told = _label(event)
     return told is not None and (told.wait is None or event.day + timedelta(days=told.wait) > first)
 
@@ -232,15 +234,21 @@ def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -
 
 
 def _carried(ground: SeasonGround, before: SeasonGround, waits: Iterable[Wait]) -> Iterator[Wait]:
-    """Yield the waits that plants of an earlier season bring along, where they may still stand."""
+    """Yield the waits that plants of an earlier season bring along, where they may still stand.
+
+    Manured squares make what stands in them wait by themselves; here it is what was moved out of them.
+    """
     for wait in waits:
         past = wait.first_safe is not None and wait.first_safe <= ground.span.first
-        if wait.kind is not WaitKind.LABEL or not wait.planting or wait.cleared is not None or past:
+        if not wait.planting or wait.cleared is not None or past:
+            continue
+        if wait.kind is WaitKind.MANURE and wait.square in before.squares(wait.event):
             continue
         old = before.planting(wait.planting)
         for planting in _same_plants(ground, old, wait.square):
             for square, begins in led_on(planting, [wait.square], wait.begins):
-                yield _label_wait(ground, planting, square, wait.event, begins, wait.first_safe)
+                found = _label_wait(ground, planting, square, wait.event, begins, wait.first_safe)
+                yield replace(found, kind=wait.kind)
 
 
 def _same_plants(ground: SeasonGround, old: Planting, square: Square) -> Iterator[Planting]:

@@ -223,7 +223,7 @@ class Scale:
             for crop in sorted(new)
         ]
         whole = Running(
-            of=f"All of {self.year.name}",
+            of=f"All of {self.year.name}" + (", which is closed" if self.year.season.closed else ""),
             before=self._total(added(before)),
             after=self._total(added(after)),
         )
