@@ -146,7 +146,10 @@ class CropList:
                     take(node, OVERRIDE, replace(context, names=self.names, crops_whole=self.whole, found={}))
                 )
         except LeftOut:
-            self.whole = self.whole and isinstance(node, Pairs) and node.get("new") is None
+            # A name that stood in it may be one that the garden's records call a crop by.
+            naming = (NEW, CALLED, PLURAL)
+            named = not isinstance(node, Pairs) or any(node.get(key.name) is not None for key in naming)
+            self.whole = self.whole and not named
 
     def tell_taken(self, context: Context) -> None:
         """Tell of each other name that means another crop alone, once all crops are known."""
