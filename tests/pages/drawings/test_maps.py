@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from tallybed.drawing.bedmap.legend import grade_items
-from tallybed.pages.drawings.maps import MapKey, joint_key, legend_row
+from tallybed.pages.drawings.maps import MapKey, joint_key
 from tallybed.reckoning.squares.occupancy import Grade
 
 
 def key(*known: Grade) -> MapKey:
     """Return the key of a map with plantings that are so well known."""
-    grades = tuple(map(legend_row, grade_items(known)))
-    return MapKey(stages=(), grades=grades, known=frozenset(known), letters=())
+    return MapKey(stages=(), known=frozenset(known), letters=())
 
 
 def test_each_line_stands_once_in_a_joint_key() -> None:

@@ -53,14 +53,18 @@ class MapKey:
     """The short key at a drawing."""
 
     stages: tuple[LegendRow, ...]
-    grades: tuple[LegendRow, ...]
-    """Stages and lines round plantings, as far as they are shown."""
+    """Stages of plantings, as far as they are shown."""
+    known: frozenset[Grade]
+    """How well the plantings are known."""
     letters: tuple[tuple[str, str], ...]
     """Letters that stand where a name has no room, each with the crop's name."""
-    known: frozenset[Grade] = frozenset()
-    """How well plantings are known: one line may stand for several of these."""
     waiting: tuple[LegendRow, ...] = ()
     """The mark of squares that wait, where it is shown."""
+
+    @property
+    def grades(self) -> tuple[LegendRow, ...]:
+        """The lines round plantings; one may stand for several ways to be known."""
+        return tuple(map(legend_row, grade_items(self.known)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,16 +105,10 @@ def _key(month: BedMonth, ident: str) -> MapKey:
     view = viewed(month)
     return MapKey(
         stages=tuple(map(legend_row, stage_items(stages_of(view), f"{ident}-key"))),
-        grades=_grades(grades_of(view)),
         known=grades_of(view),
         letters=tuple(sorted({_lettered(each.drawn) for each in view.groups})),
         waiting=waiting_key([month]),
     )
-
-
-def _grades(known: frozenset[Grade]) -> tuple[LegendRow, ...]:
-    """Return the lines round plantings, each with how well those are known."""
-    return tuple(map(legend_row, grade_items(known)))
 
 
 def joint_key(keys: Iterable[MapKey | None]) -> MapKey | None:
@@ -118,11 +116,9 @@ def joint_key(keys: Iterable[MapKey | None]) -> MapKey | None:
     found = [key for key in keys if key]
     if not found:
         return None
-    known = frozenset[Grade]().union(*(key.known for key in found))
     return MapKey(
         stages=_each_once(row for key in found for row in key.stages),
-        grades=_grades(known),
-        known=known,
+        known=frozenset[Grade]().union(*(key.known for key in found)),
         letters=tuple(sorted({pair for key in found for pair in key.letters})),
         waiting=_each_once(row for key in found for row in key.waiting),
     )

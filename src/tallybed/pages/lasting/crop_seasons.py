@@ -16,12 +16,11 @@ from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import (
     NO_HISTORY,
-    NO_LEDGER,
     NONE_PICKED,
     NONE_PICKED_ALONE,
-    NOT_BEGUN,
     counted,
     listed,
+    no_ledger,
 )
 from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.harvest.tally import TallyLine, added
@@ -69,7 +68,7 @@ def _picked_words(year: Year, crop: Crop, lines: list[TallyLine]) -> str:
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(year.garden.showing, total)]
         return " ".join(words)
     if year.season.ledger is None:
-        return NOT_BEGUN if year.is_ahead else NO_LEDGER
+        return no_ledger(ahead=year.is_ahead)
     general = general_names(year, crop)
     if general:
         they = "it was" if len(general) == 1 else "they were"

@@ -35,13 +35,12 @@ from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import (
     END_NOTE,
-    NO_LEDGER,
     NONE_PICKED,
-    NOT_BEGUN,
     counted,
     days_words,
     figured,
     listed,
+    no_ledger,
     sentence,
 )
 from tallybed.reckoning.calendar.history import PlantingHistory
@@ -254,7 +253,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
 def _unpicked(year: Year, history: PlantingHistory) -> str:
     """Return what is said of a planting that no picking is known to be of."""
     if year.season.ledger is None:
-        return NOT_BEGUN if year.is_ahead else NO_LEDGER
+        return no_ledger(ahead=year.is_ahead)
     number = len(history.maybe)
     if not number:
         return NONE_PICKED

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import cast
 
 from tallybed.garden.days import Month, Week
@@ -62,7 +63,9 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
     yield TallyCut(
         ident="crops",
         title="By crop and month",
-        answer=_most(year, year.sums("month"), lambda key: Link(month_name(year, cast("Month", key)), "")),
+        answer=_most(
+            year, year.sums("month"), _by_name(lambda key: Link(month_name(year, cast("Month", key)), ""))
+        ),
         tables=(crop_month_table(year, ident="t-crops"),),
         chart=crops_chart(year, ident="c-crops"),
         notes=(MIXED_NOTE,) if mixed else (),
@@ -70,7 +73,7 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
     yield TallyCut(
         ident="weeks",
         title="By week",
-        answer=_most(year, year.sums("week"), _week),
+        answer=_most(year, year.sums("week"), _by_name(_week)),
         tables=(week_table(year, ident="t-weeks"),),
         chart=weeks_chart(year, ident="c-weeks"),
     )
@@ -78,10 +81,10 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
     yield from _simple(year)
 
 
-def _most(year: Year, totals: Mapping[Hashable, Total], called: Called) -> str:
+def _most(year: Year, totals: Mapping[Hashable, Total], words: Callable[[Sequence[Hashable]], str]) -> str:
     """Return what of a cut has most of the weight, in words; nothing where what was not told may.
 
-    What weighs the same, as it is shown, is named together; nothing where that is all, or too much to name.
+    What weighs the same, as it is shown, is named together, by ``words``; nothing where that is all there is.
     """
     showing = year.garden.showing
     known = heaviest_first({key: total for key, total in totals.items() if total.weight})
@@ -91,16 +94,29 @@ def _most(year: Year, totals: Mapping[Hashable, Total], called: Called) -> str:
         return ""
     shown = sums.signed(showing, total)
     alike = [one for one, other in known.items() if sums.signed(showing, other) == shown]
-    squares = [one for one in alike if isinstance(one, Square)]
-    if len(alike) == len(totals) or len([*blocks(squares)] or alike) > _NAMED:
-        return ""
-    told = names.place_words(year.garden, squares) if squares else listed(called(one).text for one in alike)
-    return f"most weighed: {told}, {shown} {showing.unit}{' each' if len(alike) > 1 else ''}"
+    told = words(alike) if len(alike) < len(totals) else ""
+    return told and f"most weighed: {told}, {shown} {showing.unit}{' each' if len(alike) > 1 else ''}"
+
+
+def _by_name(called: Called) -> Callable[[Sequence[Hashable]], str]:
+    """Return what names several things by what each is called; nothing for too many of them."""
+    return lambda keys: listed(called(key).text for key in keys) if len(keys) <= _NAMED else ""
+
+
+def _squares_words(year: Year, keys: Sequence[Hashable]) -> str:
+    """Name several squares by the blocks they make; nothing for too many of those."""
+    squares = [cast("Square", key) for key in keys]
+    return names.place_words(year.garden, squares) if len([*blocks(squares)]) <= _NAMED else ""
 
 
 def _bed_words(year: Year, key: Hashable) -> Link:
     """Call a bed as within a sentence."""
     return Link(year.garden.bed(str(key)).called, "")
+
+
+def _month(year: Year, key: Hashable) -> Link:
+    """Call a month by its name."""
+    return Link(month_name(year, cast("Month", key)), "")
 
 
 def _week(key: Hashable) -> Link:
@@ -123,7 +139,7 @@ def _squares(year: Year) -> TallyCut:
     return TallyCut(
         ident="squares",
         title="By square",
-        answer=_most(year, year.sums("square"), plain_name),
+        answer=_most(year, year.sums("square"), partial(_squares_words, year)),
         tables=tuple(square_table(year, bed, ident=f"t-squares-{bed.name}") for bed in year.garden.beds),
         notes=(sentence(said), shared),
     )
@@ -172,7 +188,7 @@ def _simple(year: Year) -> Iterator[TallyCut]:
         yield TallyCut(
             ident=cut,
             title=title,
-            answer=_most(year, totals, called if cut != "bed" else lambda key: _bed_words(year, key)),
+            answer=_most(year, totals, _by_name(called if cut != "bed" else partial(_bed_words, year))),
             tables=(table,),
             bars=weighed_list(showing, totals, called) if barred and len(totals) > 1 else None,
             notes=(DIVIDED_PIECES,) if divided else (),

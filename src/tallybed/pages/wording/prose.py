@@ -139,6 +139,11 @@ def _plain(text: str) -> Markup:
     return Markup("\n").join(Markup("<p>{}</p>").format(part) for part in parts if part)
 
 
+def _with_signs(text: str) -> str:
+    """Return a text with the signs that were typed with a backslash for the marks the library puts there."""
+    return _KEPT_SIGN.sub(lambda mark: chr(int(mark[1])), text)
+
+
 class _Mail(InlineProcessor):
     """A mail address in angle brackets, its signs with a backslash taken as they are meant."""
 
@@ -146,7 +151,7 @@ class _Mail(InlineProcessor):
         self, m: re.Match[str], data: str
     ) -> tuple[Element, int, int]:
         del data
-        typed = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), self.unescape(m[1]))
+        typed = _with_signs(self.unescape(m[1]))
         address = UNSEEN.sub("", typed).removeprefix("mailto:")
         link = Element("a", {"href": f"mailto:{address}"})
         link.text = AtomicString(address)
@@ -176,8 +181,7 @@ class _Housework(Treeprocessor):
 
     def _link(self, element: Element) -> None:
         """Turn one link into a relative one, or into plain words where it leads nowhere."""
-        # As typed: for a sign with a backslash the library's own marks stand until its work is done.
-        href = _KEPT_SIGN.sub(lambda sign: chr(int(sign[1])), element.get("href", ""))
+        href = _with_signs(element.get("href", ""))
         if element.get("class") in _CLASSES["a"] or outside(href):
             return
         found = self.resolve(href)

@@ -63,6 +63,11 @@ def missing_of_beds(season: Season) -> tuple[str, ...]:
     return tuple(said for paper, said in ((season.plan, NO_PLAN), (season.log, NO_LOG)) if paper is None)
 
 
+def no_ledger(*, ahead: bool) -> str:
+    """Return why nobody can say what a season without a ledger gave."""
+    return NOT_BEGUN if ahead else NO_LEDGER
+
+
 def missing_papers(season: Season, *, ahead: bool) -> tuple[str, ...]:
     """Return one sentence for each of plan, log and ledger that is not there; of one ahead, of its plan."""
     if ahead:

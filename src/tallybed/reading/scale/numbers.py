@@ -25,7 +25,7 @@ UNIT = "|".join(re.escape(name) for name in sorted(UNITS, key=len, reverse=True)
 _LIKE_POUNDS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds", "ibs", "1bs"})
 """What eyes and fingers make of ``lb``."""
 
-_AS_NEAR = 0.75
+_SURELY_A_UNIT = 0.75
 """How alike a word must be to a unit's name to be one spelt wrong (1 is equal)."""
 
 _HEAVY = Weight.of(25, KILOGRAM)
@@ -109,7 +109,7 @@ def unit_meant(word: str) -> Unit | None:
     name = word.casefold()
     if name in _LIKE_POUNDS:
         return POUND
-    near = nearest(name, (known for known in UNITS if known[0] == name[:1]), _AS_NEAR)
+    near = nearest(name, (known for known in UNITS if known[0] == name[:1]), _SURELY_A_UNIT)
     return UNITS[near] if near else None
 
 

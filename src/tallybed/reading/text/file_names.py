@@ -42,8 +42,8 @@ def no_day(stem: str) -> str:
 
 def entry_identity(text: str) -> str:
     """Read what an entry is known by for all time: its file's first name, with ``.md`` or without."""
-    day, slug = entry_name(text.strip().removesuffix(".md"))
+    stem = text.strip().removesuffix(".md")
+    day, slug = entry_name(stem)
     if day is None:
-        found = f"{quoted(text)} {no_day(text.strip().removesuffix('.md'))}"
-        raise Misread("entry-identity", found, IDENTITY)
+        raise Misread("entry-identity", f"{quoted(text)} {no_day(stem)}", IDENTITY)
     return f"{day.isoformat()}-{slug}"

@@ -49,20 +49,20 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
             expected="a second line of three hyphens where the prose begins",
         )
         raise LeftOut
-    _refuse_length(lines[last + 1 :], file, last + 1, problems)
-    _refuse_depth(lines[last + 1 :], file, last + 1, problems)
+    below = "\n".join(lines[last + 1 :])
+    _refuse_length(below, file, last + 1, problems)
+    _refuse_depth(below, file, last + 1, problems)
     header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
         header = Pairs((), Place(file, first + 1))
-    below = "\n".join(lines[last + 1 :])
     prose = below.strip("\n")
     empty = below.find(prose)
     return HeadedFile(header, prose, Place(file, last + 2 + empty))
 
 
-def _refuse_length(prose: list[str], file: str, before: int, problems: Problems) -> None:
+def _refuse_length(prose: str, file: str, before: int, problems: Problems) -> None:
     """Tell of prose that is too long. Raises LeftOut after it."""
-    text = "\n".join(prose).rstrip()
+    text = prose.rstrip()
     for length, most, unit, line in (
         (text.count("\n") + 1, MOST_LINES, "lines", MOST_LINES + 1),
         (len(text), MOST_CHARACTERS, "characters", 1),
@@ -78,13 +78,12 @@ def _refuse_length(prose: list[str], file: str, before: int, problems: Problems)
             raise LeftOut
 
 
-def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) -> None:
+def _refuse_depth(prose: str, file: str, before: int, problems: Problems) -> None:
     """Tell of lists, quotations or brackets too deep in each other; ``before`` lines stand before the prose.
 
     Raises LeftOut for brackets, since to look for links among them may take minutes.
     """
-    text = "\n".join(prose)
-    if (found := too_deep(text)) is not None:
+    if (found := too_deep(prose)) is not None:
         line, column = found
         problems.add(
             Place(file, before + line, column),
@@ -93,7 +92,7 @@ def _refuse_depth(prose: list[str], file: str, before: int, problems: Problems) 
             expected="a few levels",
             remedy="take some of the marks or spaces at the beginning of the line away",
         )
-    if (found := brackets_too_deep(text)) is not None:
+    if (found := brackets_too_deep(prose)) is not None:
         line, column = found
         problems.add(
             Place(file, before + line, column),

@@ -9,7 +9,7 @@ that speak of the next crop.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -129,7 +129,7 @@ def _by_label(ground: SeasonGround) -> Iterator[Wait]:
         for (key, anew), own in there.items():
             planting = ground.planting(key)
             for square, begins in led_on(planting, own, event.day):
-                yield _label_wait(ground, planting, square, event, begins, safe, anew=anew)
+                yield _plant_wait(ground, planting, square, event, begins, safe, anew=anew)
         if told.next_crop:
             yield from _following(ground, squares, event, safe)
 
@@ -150,7 +150,7 @@ def _reaches(event: Event, first: date) -> bool:
     return told is not None and (told.wait is None or event.day + timedelta(days=told.wait) > first)
 
 
-def _label_wait(
+def _plant_wait(
     ground: SeasonGround,
     planting: Planting,
     square: Square,
@@ -158,14 +158,15 @@ def _label_wait(
     begins: date,
     safe: date | None,
     *,
+    kind: WaitKind = WaitKind.LABEL,
     anew: bool = False,
 ) -> Wait:
-    """Return one planting's wait in one square by a label; ``anew``: of plants begun on its first day."""
+    """Return one planting's wait in one square; ``anew``: of plants begun on its first day."""
     return Wait(
         season=ground.holding.season,
         planting=planting.key,
         square=square,
-        kind=WaitKind.LABEL,
+        kind=kind,
         event=event,
         begins=begins,
         first_safe=safe,
@@ -179,7 +180,7 @@ def _following(
     """Yield the waits of what comes into treated squares before the label's wait is over."""
     for one in ground.standings:
         if one.square in squares and one.first > event.day and (safe is None or one.first < safe):
-            yield _label_wait(ground, ground.planting(one.planting), one.square, event, one.first, safe)
+            yield _plant_wait(ground, ground.planting(one.planting), one.square, event, one.first, safe)
 
 
 def _left_behind(ground: SeasonGround, before: SeasonGround) -> Iterator[Wait]:
@@ -217,8 +218,7 @@ def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -
         planting = ground.planting(one.planting)
         for square, begins in led_on(planting, [one.square], own.begins):
             if square not in squares and begins < safe:
-                cleared = cleared_by(planting, square, begins)
-                yield replace(own, square=square, begins=begins, cleared=cleared)
+                yield _plant_wait(ground, planting, square, event, begins, safe, kind=WaitKind.MANURE)
     safe = event.day + TOUCHES_SOIL
     if safe > ground.span.first:
         for square in squares - held:
@@ -247,8 +247,9 @@ def _carried(ground: SeasonGround, before: SeasonGround, waits: Iterable[Wait]) 
         old = before.planting(wait.planting)
         for planting in _same_plants(ground, old, wait.square):
             for square, begins in led_on(planting, [wait.square], wait.begins):
-                found = _label_wait(ground, planting, square, wait.event, begins, wait.first_safe)
-                yield replace(found, kind=wait.kind)
+                yield _plant_wait(
+                    ground, planting, square, wait.event, begins, wait.first_safe, kind=wait.kind
+                )
 
 
 def _same_plants(ground: SeasonGround, old: Planting, square: Square) -> Iterator[Planting]:

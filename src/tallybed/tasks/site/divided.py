@@ -28,6 +28,8 @@ def make_divided(new: NewSite, laid: LaidOut, years: Years, put: Put) -> tuple[M
             for _one in range(min(many, processes_beside()))
         )
         rest = make_rest(laid, years, put)
+        for year in years.own:
+            year.forget()  # beside closed seasons it would be too much of a large garden
         shares = [_closed_files(new, laid, years, put, turns)]
         for one in others:
             shares.append(one.result())

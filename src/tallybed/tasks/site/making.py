@@ -1,4 +1,4 @@
-"""A site's files, made one by one and handed out: first those of closed seasons, then all others."""
+"""A site's files, made one by one and handed out: those of closed seasons, and all others."""
 
 from __future__ import annotations
 
@@ -52,8 +52,6 @@ def make_rest(laid: LaidOut, years: Years, put: Put) -> Made:
     for year in years.own:
         making.make_year(year)
     making.make_site()
-    for year in years.own:
-        year.forget()  # closed seasons are made after it: of a large garden both together would be too much
     return making.done()
 
 
