@@ -220,6 +220,26 @@ def test_a_crop_that_bears_a_year_later_is_not_counted_back(
     assert codes(tmp_path, "cold", "crop: rhubarb, squares: '@A1:B2', set out: 2026-05-12") == told
 
 
+@pytest.mark.parametrize(
+    ("climate", "hardiness", "row", "told"),
+    [
+        ("cold", "tender", "set out: 2026-05-03", {"too-early"}),
+        ("cold", "hardy", "set out: 2026-05-03", set()),
+        ("mild", "tender", "set out: 2026-10-01", {"too-late"}),
+        ("mild", "hardy", "set out: 2026-10-01", set()),
+    ],
+)
+def test_how_hardy_a_crop_of_ones_own_is_may_be_told(
+    climate: str, hardiness: str, row: str, told: set[str], tmp_path: Path
+) -> None:
+    """Without it nobody was told of a tender crop of their own that goes out into the frost."""
+    (tmp_path / "content").mkdir()
+    own = RHUBARB.replace("rhubarb", "skirret").replace("Rh,", f"Sk, hardiness: {hardiness},")
+    own = own.replace("DAYS", "60").replace("3 ft", "6 in")
+    (tmp_path / "content" / "crops.yaml").write_text(own, encoding="utf-8")
+    assert codes(tmp_path, climate, f"crop: skirret, squares: '@A1:B2', {row}") == told
+
+
 LOGS = [
     # The plan has a safe day, the log another.
     (

@@ -126,6 +126,7 @@ CROPS = """\
   spacing: 12 in
   days: 180
   germination: 40 %
+  hardiness: Very hardy
   source: seed exchange leaflet
 """
 FILES = {

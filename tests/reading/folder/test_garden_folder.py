@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.garden.crops import Beginning, Crop, Footing, Habit, Variety
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.garden import FreezeDates, Garden, Question, Season
@@ -139,6 +139,10 @@ def test_a_crop_of_ones_own(garden: Garden) -> None:
     rate = skirret.used("seed germination min")
     assert rate is not None
     assert (rate.low, rate.unit) == (Fraction(40), "%")
+    cold = skirret.used("hardiness")
+    assert cold == Figure(
+        fact="hardiness", text="very hardy", kind=Footing.GARDEN, note="seed exchange leaflet"
+    )
     assert skirret.own
     assert [crop.slug for crop in garden.crops] == sorted(crop.slug for crop in garden.crops)
     assert len(garden.sources) > 20

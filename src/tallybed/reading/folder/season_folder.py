@@ -19,10 +19,10 @@ from tallybed.reading.folder.known_files import COSTS, LEDGER, NAMES, PLAN, PRIC
 from tallybed.reading.folder.remembered import Sources
 from tallybed.reading.folder.season_links import SeasonNames, logged, planned, weighed
 from tallybed.reading.shapes.costs import cost, price
-from tallybed.reading.shapes.crops import general_names
 from tallybed.reading.shapes.garden import GardenFile
 from tallybed.reading.shapes.ledger import weighing
 from tallybed.reading.shapes.log import entry
+from tallybed.reading.shapes.names import general_names
 from tallybed.reading.shapes.plan import plan_row
 from tallybed.reading.text.file_names import entry_name, no_day
 from tallybed.reading.yaml.nodes import Items, Node, Pairs

@@ -1,4 +1,4 @@
-"""``crops.yaml``: the garden's own crops, and its own figures for crops of the library; ``names.yaml``."""
+"""``crops.yaml``: the garden's own crops, and its own figures for crops of the library."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from string import ascii_lowercase
 from typing import cast
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
-from tallybed.garden.facts import RATE
+from tallybed.garden.facts import HARDINESS, RATE
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import Names, as_called_in, folded, named_by, renamed, usual_kind, written
 from tallybed.garden.plurals import plural_of
@@ -19,7 +19,7 @@ from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
-from tallybed.reading.base.scanners import chosen, every, rows, said, wrong_kind
+from tallybed.reading.base.scanners import chosen, every, rows, said
 from tallybed.reading.shapes.common import CROP_NAME, LENGTH, LINE, NOTE_KEY, count
 from tallybed.reading.text import measures, texts
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
@@ -105,9 +105,19 @@ HABIT = Key("habit", chosen({habit.value: habit for habit in Habit}, "a habit", 
 START = Key(
     "start", chosen({way.value: way for way in Beginning}, "a start", OTHER_STARTS), listed(Beginning)
 )
+OTHER_HARDINESS = {
+    **dict.fromkeys(("fully hardy", "frost hardy", "stands frost"), "hardy"),
+    **dict.fromkeys(("half hardy", "semi-hardy", "semi hardy"), "half-hardy"),
+    **dict.fromkeys(("not hardy", "frost-tender", "frost tender", "warm-season", "warm season"), "tender"),
+}
+HARDY = Key(
+    "hardiness",
+    chosen({word: word for word in HARDINESS}, "how hardy a crop is", OTHER_HARDINESS),
+    listed(HARDINESS),
+)
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps")
 NAMES = (PLURAL, KIND, LETTERS)
-FIGURES = (SPACING, DAYS, GERMINATION, SOURCE, VARIETIES, NOTE_KEY)
+FIGURES = (SPACING, DAYS, GERMINATION, HARDY, SOURCE, VARIETIES, NOTE_KEY)
 OVERRIDE = Shape("a crop", (KNOWN, CALLED, *NAMES, *FIGURES))
 OWN = Shape(
     "a crop of your own",
@@ -317,6 +327,9 @@ def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
     germination = row.get(GERMINATION)
     if germination is not None:
         figures.append(_figure(RATE, germination * 100, "%", source))
+    hardiness = row.get(HARDY)
+    if hardiness is not None:
+        figures.append(Figure(fact="hardiness", text=hardiness, kind=Footing.GARDEN, note=source))
     facts = {figure.fact for figure in figures}
     kept = tuple(figure for figure in crop.chosen if figure.fact not in facts)
     return replace(crop, figures=(*figures, *crop.figures), chosen=(*figures, *kept))
@@ -325,26 +338,3 @@ def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
 def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
     """Return a figure that is the garden's own."""
     return Figure(fact=fact, low=value, high=value, unit=unit, kind=Footing.GARDEN, note=source)
-
-
-def general_names(node: Node, context: Context) -> tuple[dict[str, str], bool]:
-    """Read ``names.yaml``: what general names mean this season, by folded name; and whether that is all."""
-    if not isinstance(node, Pairs):
-        wrong_kind(node, "general names with their crop, as in beans: bean-bush", context)
-    answers: dict[str, str] = {}
-    for name, value in node.pairs:
-        try:
-            slugs = said(lambda text: context.crop(text).slugs, "a general name such as beans")(name, context)
-            meant = CROP_NAME(value, context)
-        except LeftOut:
-            continue
-        if meant.slug is None:
-            found = f"{quoted(meant.typed)} may mean several crops"
-            expected = context.one_of(meant.slugs)
-            context.problems.add(value.place, "general-crop", found, expected=expected)
-        elif meant.slug not in slugs:
-            found = f"{quoted(name.text)} does not mean {context.one_of(meant.slugs)}"
-            context.problems.add(value.place, "not-its-meaning", found, expected=context.one_of(slugs))
-        else:
-            answers[folded(name.text)] = meant.slug
-    return dict(sorted(answers.items())), len(answers) == len(node.pairs)
