@@ -536,6 +536,17 @@ def test_a_figure_with_a_unit_that_cannot_be_read_is_refused(line: str, typed: s
     assert not [one for one in help_with(line, demo_vocabulary(), DAY, Habits()) if "would do" in one]
 
 
+@pytest.mark.parametrize("typed", ["12 oz kg", "1.2 kg g", "12 oz/lb", "2 lb, kg"])
+def test_one_figure_with_two_units_is_refused(typed: str) -> None:
+    """Fails where the second unit becomes a note: nobody knows which of them was meant."""
+    with pytest.raises(Misread) as refused:
+        pickings(f"kale {typed} C2", demo_vocabulary(), DAY)
+    assert refused.value.found == f"“{typed}” names two units for one figure"
+    assert not [
+        one for one in help_with(f"kale {typed}", demo_vocabulary(), DAY, Habits()) if "would do" in one
+    ]
+
+
 @pytest.mark.parametrize("figure", ["3OO", "1O", "3l", "2.5O"])
 def test_a_figure_with_letters_like_figures_is_refused(figure: str) -> None:
     """Fails where 3 oz are offered for "3OO"."""

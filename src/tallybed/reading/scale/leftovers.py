@@ -63,6 +63,7 @@ _LETTERS_IN_FIGURES = re.compile(r"(?<![\w.,/-])[0-9][0-9.,]*[OoIl][0-9OoIl.,]*(
 """A figure with letters like its signs, and without a unit: ``3OO``, ``1O``."""
 _LITRES = re.compile(r"[0-9.,]+l")
 _UNIT_BEFORE = re.compile(rf"(?<![\w-])(?!#)(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
+_UNIT_BEHIND = re.compile(rf"[\s/,.]*(?P<unit>{UNIT})(?![\w-])", re.IGNORECASE)
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -214,6 +215,11 @@ def refuse_unread_weights(line: Line) -> None:
         if line.of(Kind.WEIGHT) and _LITRES.fullmatch(match.group()):
             continue  # litres of water, say: told with all that is not understood
         raise Misread("weight", f"{quoted(match.group())} is not a figure", EXPECTED)
+    for weight in line.of(Kind.WEIGHT):
+        another = _UNIT_BEHIND.match(line.text, weight.end)
+        if another and line.is_free(*another.span("unit")):
+            typed = line.text[weight.start : another.end()]
+            raise Misread("weight", f"{quoted(typed)} names two units for one figure", EXPECTED)
 
 
 def strange_words(line: Line) -> tuple[re.Match[str], ...]:
