@@ -1144,8 +1144,8 @@ IN_GARDENS = {
     *("crowded", "low-support", "sown-in-bed", "sown-into-heat", "out-of-its-time"),
 }
 """Codes whose faults and near misses stand in the three invented gardens of ``test_growers_eye``."""
-ELSEWHERE = {"bed-without-record", "bulbs-too-late", "not-there-before"}
-"""Codes whose stories are told in ``test_growing`` and ``test_over_seasons``."""
+ELSEWHERE = {"bed-without-record", "bulbs-too-late", "not-there-before", "price-far-off"}
+"""Codes whose stories are told in ``test_growing``, ``test_over_seasons`` and ``test_prices``."""
 
 
 def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():
@@ -1229,6 +1229,7 @@ def test_the_list_of_checks_is_this_one():
         "weighed_twice",
         "planting_not_told",
         "heavier_cured",
+        "price_far_off",
         "unfinished",
         "held",
     ]

@@ -15,6 +15,7 @@ from tallybed.checks import (
     log,
     picked,
     plan,
+    prices,
     rotation,
     sun,
     support,
@@ -88,6 +89,7 @@ CHECKS: tuple[Check, ...] = (
     picked.weighed_twice,
     picked.planting_not_told,
     picked.heavier_cured,
+    prices.price_far_off,
     unpublished.unfinished,
     unpublished.held,
 )
