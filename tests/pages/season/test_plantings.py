@@ -222,7 +222,11 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> 
     pages = {page.path: page for year in years.all for page in planting.pages(year)}
     page = pages["2026/plants/GA1/index.html"]
     assert page.data["earlier"] == (Link("garlic (GA8) in 2025", "2025/plants/GA8/index.html"),)
-    assert pages["2025/plants/GA8/index.html"].data["earlier"] == ()
+    assert page.data["later"] == ()
+    before = pages["2025/plants/GA8/index.html"].data
+    assert before["earlier"] == ()
+    assert before["later"] == (Link("garlic (GA1) in 2026", "2026/plants/GA1/index.html"),)
+    assert pages["2025/plants/GA9/index.html"].data["later"] == (), "it stood in another square"
     assert pages["2025/plants/GA8/index.html"].data["plan"] == (
         "By the plan: set out 10 October in A2 of the back bed, there to the season’s end."
     )
@@ -247,6 +251,27 @@ def test_what_stood_before_is_not_said_to_be_picked_for_the_first_time(tmp_path:
     years = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), files))
     (page,) = (one for one in every(planting.pages, years) if one.path == "2026/plants/KA1/index.html")
     assert "First picked this season" in [row.cells[1].text for row in page.data["moments"].rows]
+
+
+@pytest.mark.parametrize(
+    ("day", "last", "days"),
+    [
+        (date(2026, 8, 1), "Last picked so far", "so far"),
+        (date(2026, 12, 1), "Last picked this season", "to the season’s end"),
+    ],
+)
+def test_what_stands_on_is_told_so_far_until_its_season_is_over(
+    day: date, last: str, days: str, tmp_path: Path
+) -> None:
+    """Fails where a season that is over goes on saying “so far”."""
+    log = "---\ntitle: In\ndate: 2026-04-20\ndone: [{sow: kale, tag: KA1, squares: front/A1}]\n---\n"
+    ledger = "".join(f"- {{date: 2026-0{month}-18, tag: KA1, weight: 3 oz}}\n" for month in (6, 7))
+    files = {"2026/log/2026-04-20-in.md": log, "2026/harvest.yaml": ledger}
+    root = written(folder(tmp_path, plan=False, log=False, ledger=False), files)
+    (year,) = Years(garden=site_of(root).garden, today=day).all
+    (page,) = planting.pages(year)
+    assert last in [row.cells[1].text for row in page.data["moments"].rows]
+    assert days in [row.cells[1].note for row in page.data["stretches"].rows]
 
 
 def test_a_planting_is_drawn_in_its_squares_alone(full: Parsed) -> None:

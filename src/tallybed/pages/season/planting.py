@@ -11,6 +11,7 @@ from functools import partial
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.records.log import Entry, Photo
 from tallybed.garden.records.plan import Start
+from tallybed.garden.squares import Square
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
@@ -121,11 +122,12 @@ def _page(
             "crop": Link(f"Growing {crop.plural}, and what every season gave", addresses.crop(crop))
             if crop
             else None,
-            "moments": milestones_table(year.garden, history, by_day) if history.milestones else None,
-            "stretches": durations_table(year.garden, history) if history.durations else None,
+            "moments": milestones_table(year, history, by_day) if history.milestones else None,
+            "stretches": durations_table(year, history) if history.durations else None,
             "gave": _yield(year, history, by_day),
             "strips": strips_of_planting(year, planting),
             "earlier": tuple(_earlier(year.years, planting)),
+            "later": tuple(_later(year, planting)),
             "sun": planting_sun(year, planting),
             "treated": _treated(year, planting),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
@@ -142,13 +144,31 @@ def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
     planned = planting.planned
     if planned is None or planned.start is not Start.CARRIED:
         return
-    squares = set(planned.squares)
     for year in years.all:
         for one in year.plantings if year.name == planned.carried_from else ():
-            held = {hold.square for hold in year.holding.of_planting(one.key)}
-            if one.crop == planting.crop and squares & held:
-                link = names.planting_link(years.garden, one)
-                yield Link(f"{link.text} {in_season(year)}", link.to)
+            if one.crop == planting.crop and not _held(year, one).isdisjoint(planned.squares):
+                yield _in_its_season(year, one)
+
+
+def _later(year: Year, planting: Planting) -> Iterator[Link]:
+    """Yield the plantings of later seasons that were carried over from it, among seasons that it may know."""
+    held = _held(year, planting)
+    for later in year.years.all:
+        for one in later.plantings:
+            row = one.planned
+            carried = row is not None and row.start is Start.CARRIED and row.carried_from == year.name
+            if row is not None and carried and one.crop == planting.crop and held & set(row.squares):
+                yield _in_its_season(later, one)
+
+
+def _held(year: Year, planting: Planting) -> set[Square]:
+    """Return the squares that a planting ever had."""
+    return {hold.square for hold in year.holding.of_planting(planting.key)}
+
+
+def _in_its_season(year: Year, planting: Planting) -> Link:
+    link = names.planting_link(year.garden, planting)
+    return Link(f"{link.text} {in_season(year)}", link.to)
 
 
 def _treated(year: Year, planting: Planting) -> Table | None:

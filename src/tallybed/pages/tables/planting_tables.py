@@ -22,18 +22,18 @@ from tallybed.reckoning.calendar.history import (
     Milestone,
     PlantingHistory,
 )
-from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Holding
+from tallybed.reckoning.year import Year
 
 _PICKED = frozenset({FIRST_PICKED, LAST_PICKED})
 
 
-def milestones_table(garden: Garden, history: PlantingHistory, visits: Mapping[date, str]) -> Table:
+def milestones_table(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> Table:
     """Return what happened to a planting and what is still meant to, day by day.
 
     ``visits``: for a day the page of a visit that tells of the planting.
     """
-    rows = tuple(_milestone_row(garden, history, milestone, visits) for milestone in history.milestones)
+    rows = tuple(_milestone_row(year, history, milestone, visits) for milestone in history.milestones)
     return without_empty_columns(
         Table(
             ident="moments",
@@ -45,20 +45,22 @@ def milestones_table(garden: Garden, history: PlantingHistory, visits: Mapping[d
 
 
 def _milestone_row(
-    garden: Garden, history: PlantingHistory, milestone: Milestone, visits: Mapping[date, str]
+    year: Year, history: PlantingHistory, milestone: Milestone, visits: Mapping[date, str]
 ) -> Row:
     """Return one day in a planting's life."""
     what = milestone.what.capitalize()
-    if milestone.what == LAST_PICKED and history.gone is None:
-        what = "Last picked so far"
+    stands_on = milestone.what == LAST_PICKED and history.gone is None
     planned = history.planting.planned
-    if milestone.what in _PICKED and planned is not None and planned.start is Start.CARRIED:
-        what += " this season"  # it may have been picked in an earlier one as well
+    carried = milestone.what in _PICKED and planned is not None and planned.start is Start.CARRIED
+    if stands_on and not year.is_over:
+        what += " so far"
+    if carried or (stands_on and year.is_over):
+        what += " this season"  # it may have been picked in another one as well
     return Row(
         cells=(
             Cell(text=without_year(milestone.day), to=visits.get(milestone.day, "")),
             text(what, plants_and_cause(milestone.what, milestone.plants, milestone.why)),
-            text(names.place_words(garden, milestone.squares)),
+            text(names.place_words(year.garden, milestone.squares)),
             text("in the ledger" if milestone.what in _PICKED else milestone.grade.word),
         ),
         mark="planned" if milestone.grade is Grade.PLANNED else "",
@@ -75,10 +77,11 @@ def plants_and_cause(what: str, plants: int | None, why: str) -> str:
     return "; ".join(parts)
 
 
-def durations_table(garden: Garden, history: PlantingHistory) -> Table:
+def durations_table(year: Year, history: PlantingHistory) -> Table:
     """Return how long each part of a life took, beside the days printed for it and where they come from."""
-    crop = crop_of(garden, history.planting)
+    crop = year.crop_of(history.planting)
     variety = variety_of(crop, history.planting.variety) if crop else None
+    unended = "to the season’s end" if year.is_over else "so far"
     columns = ("Days here", "Days of the variety", "Days used for the crop")
     return without_empty_columns(
         Table(
@@ -89,14 +92,14 @@ def durations_table(garden: Garden, history: PlantingHistory) -> Table:
                 Row(
                     cells=(
                         text(one.of[0].upper() + one.of[1:]),
-                        Cell(text=f"{one.days:,}", number=True, note="" if one.ended else "so far"),
+                        Cell(text=f"{one.days:,}", number=True, note="" if one.ended else unended),
                         Cell(
                             text="" if one.variety is None else f"{one.variety:,}",
                             number=True,
                             note=variety.source if variety and one.variety is not None else "",
                         ),
                         figure(_days_of(one)),
-                        _ground_of(garden, one),
+                        _ground_of(year.garden, one),
                         text("" if one.grade is Grade.SEEN else one.grade.word),
                     )
                 )
