@@ -10,11 +10,14 @@ NOT_WEIGHED = "not weighed"
 
 
 def weight_figure(amount: Fraction, unit: str = "", *, at_least: bool = False, sign: str = "≥ ") -> str:
-    """Return ``≥ 80.7 lb``; words where nobody weighed it, and ``under 0.01`` where it would round to 0."""
+    """Return ``≥ 80.7 lb``; words where nobody weighed it, and ``under 0.01`` where it would round to 0.
+
+    Below a tenth it has two decimals, so that no figure passes the end of its axis.
+    """
     if not amount and at_least:
         return NOT_WEIGHED
     words = rounded(amount, 1)
-    if amount and not Fraction(words):
+    if 0 < amount < Fraction(1, 10):
         words = rounded(amount, 2) if amount >= Fraction(1, 200) else "under 0.01"
     least = sign if at_least else ""
     return f"{least}{words} {unit}".rstrip()
