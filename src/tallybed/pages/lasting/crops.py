@@ -28,7 +28,7 @@ def on_record(year: Year, crop: Crop) -> bool:
 
 def plantings_of(year: Year, crop: Crop) -> list[Planting]:
     """Return a season's plantings of a crop, by key."""
-    return [planting for planting in year.plantings if year.crop_of(planting) is crop]
+    return year.kept("plantings by crop", lambda: _plantings(year)).get(crop.slug, [])
 
 
 def lines_of(year: Year, crop: Crop) -> list[TallyLine]:
@@ -45,6 +45,16 @@ def general_names(year: Year, crop: Crop) -> list[str]:
     """Return, as typed, the general names of a season's pickings that may be of a crop."""
     rows = may_be_of((row for row in year.without_planting if not row.mixed), (crop.slug,))
     return [row.crops[0].typed for row in rows if row.crops[0].slug is None]
+
+
+def _plantings(year: Year) -> dict[str, list[Planting]]:
+    """Return a season's plantings by crop."""
+    found: dict[str, list[Planting]] = {}
+    for planting in year.plantings:
+        crop = year.crop_of(planting)
+        if crop is not None:
+            found.setdefault(crop.slug, []).append(planting)
+    return found
 
 
 def _by_crop(year: Year) -> dict[str, list[TallyLine]]:
