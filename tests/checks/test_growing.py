@@ -148,6 +148,10 @@ PLANS = [
         "crop: rutabaga, squares: '@A1', sow indoors: 2026-05-20, set out: 2026-06-28, until: 2026-10-10",
         "",
     ),
+    # Bought as plants, whose age nobody told: its weeks from the freeze are printed for seed.
+    ("cold", "crop: rutabaga, squares: '@A1', set out: 2026-06-28, until: 2026-10-10", ""),
+    ("cold", "crop: rutabaga, squares: '@A1', set out: 2026-08-05, until: 2026-10-10", "too-late"),
+    ("cold", "crop: rutabaga, squares: '@A1', sow: 2026-06-28, until: 2026-10-10", "too-late"),
     (
         "cold",
         "crop: rutabaga, squares: '@A1', sow indoors: 2026-07-01, set out: 2026-07-30, until: 2026-10-08",

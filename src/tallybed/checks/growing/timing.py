@@ -45,6 +45,8 @@ _HARDY_BEFORE = 14
 _WINTERED_BEFORE = 42
 """Days before its spring weeks on which what stands a mild winter still goes in. Our choice: broad beans go
 in until August in the South Island of New Zealand, onions until the end of December in south-east Georgia."""
+_OLD_PLANTS = 42
+"""Days that plants are old at the most when they are set out, where nobody told. Our choice."""
 _HALF_A_WEEK = timedelta(days=3)
 """The library's weeks from a freeze are told to half a week: what is off by no more is not told."""
 _FIVE_DAYS = timedelta(days=5)
@@ -195,9 +197,14 @@ def _by_then(first: date | None, last: date) -> str:
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
     """Return the last day for a crop; where hardy crops grow all winter, not before the freezes begin."""
-    last = window_for(year, crop, row.begins, variety=variety, start=row.start, indoors=row.sow_indoors).last
+    found = window_for(year, crop, row.begins, variety=variety, start=row.start, indoors=row.sow_indoors)
+    last = found.last
     _spring, fall = freezes_for(year, row.begins)
-    if last is None or fall is None or tender(crop):
+    if last is None or fall is None:
+        return last
+    if row.start is Start.SET_OUT and crop.start is Beginning.SOWN and found.counted_back is None:
+        last += timedelta(days=_OLD_PLANTS)  # its weeks are printed for seed
+    if tender(crop):
         return last
     dates, hardiness = year.garden.freezes, crop.used("hardiness")
     hardy = hardiness is not None and hardiness.text in _HARDY
