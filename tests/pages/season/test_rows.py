@@ -146,6 +146,19 @@ def test_no_squares_told(tmp_path: Path) -> None:
     assert soup.select("#t-square-weeks") == []
 
 
+def test_of_what_stood_over_winter_the_square_weeks_say_that_they_are_this_seasons(tmp_path: Path) -> None:
+    """Fails where garlic seems to give its weight for the weeks since spring alone."""
+    plan = (
+        "- {crop: garlic, tag: GA1, squares: front/A1, carried from: 2025, until: Jul 1}\n"
+        + CARROT.replace("A1:B2", "B2")
+    )
+    harvest = "".join(f"- {{date: 2026-07-01, tag: {tag}, weight: 8 oz}}\n" for tag in ("GA1", "CA1"))
+    found = only(page(tmp_path, plan=plan, harvest=harvest), "#t-square-weeks tbody")
+    told = {only(row, "th").get_text(): row.get_text(" ") for row in found.select("tr")}
+    assert "this season’s alone" in told["garlic"]
+    assert "this season’s alone" not in told["carrots"]
+
+
 def test_kilograms_and_metres(tmp_path: Path) -> None:
     metric = GARDEN.replace("units: pounds", "units: kilograms").replace(
         "width: 2 squares}", "width: 2 squares, path: [{side: 1, width: 50 cm, share: 1/2}]}"

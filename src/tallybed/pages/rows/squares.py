@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tallybed.garden.records.plan import Start
 from tallybed.garden.units import GRAM, OUNCE, Showing, Weight, rounded
 from tallybed.pages.drawings.earned_beds import earned_beds
 from tallybed.pages.rows.parts import RowsPart, percent
@@ -59,6 +60,7 @@ def _weeks_table(year: Year) -> Table:
     found = [
         one for one in crop_square_weeks(year.holding, year.plantings, year.lines, year.today) if one.weight
     ]
+    carried = {one.crop.slug for one in year.plantings if one.planned and one.planned.start is Start.CARRIED}
     found.sort(key=lambda one: (-one.per_week.nanograms, one.crop))
     rows = tuple(
         Row(
@@ -69,7 +71,11 @@ def _weeks_table(year: Year) -> Table:
                     number=True,
                     note="at least" if one.at_least else "",
                 ),
-                figure(rounded(one.square_weeks, 1)),
+                Cell(
+                    text=rounded(one.square_weeks, 1),
+                    number=True,
+                    note="this season’s alone" if one.crop in carried else "",
+                ),
                 figure(_small(showing, one.per_week)),
             )
         )
