@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tallybed.garden.days import in_full
+from tallybed.garden.plurals import figured
 from tallybed.pages.files.data.datasets import datasets
 from tallybed.pages.files.data.tables import Column, ColumnType, Dataset
 from tallybed.pages.frame import addresses
@@ -15,7 +16,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.tables.tables import Row, Table, heads, text
-from tallybed.pages.wording.sentences import figured, listed
+from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.year import Year
 
 NOTES = (

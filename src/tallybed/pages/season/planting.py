@@ -9,6 +9,7 @@ from datetime import date
 from functools import partial
 
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.log import Entry, Photo
 from tallybed.garden.records.plan import Start
 from tallybed.pages.drawings import photographs
@@ -38,7 +39,6 @@ from tallybed.pages.wording.sentences import (
     NONE_PICKED,
     counted,
     days_words,
-    figured,
     listed,
     no_ledger,
     sentence,

@@ -8,13 +8,14 @@ from datetime import date
 from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, by_row
 from tallybed.pages.care import figures
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import BEGINS
-from tallybed.pages.wording.sentences import days_words, figured, sentence
+from tallybed.pages.wording.sentences import days_words, sentence
 from tallybed.reckoning.calendar.history import (
     FIRST_PICKED,
     LAST_PICKED,

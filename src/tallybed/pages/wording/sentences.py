@@ -133,11 +133,6 @@ def number_word(number: int) -> str:
     return _SMALL[number] if 0 <= number < len(_SMALL) else f"{number:,}"
 
 
-def figured(number: int, one: str) -> str:
-    """Return ``1 plant``, ``12 plants``: always in figures."""
-    return f"{number:,} {one if number == 1 else one + 's'}"
-
-
 def listed(items: Iterable[str], last: str = "and") -> str:
     """Return ``a``, ``a and b``, ``a, b and c``."""
     return joined(items, last)
