@@ -95,7 +95,7 @@ def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
         if other.name != bed.name:
             yield Link(f"{other.title} in {month.name}", addresses.bed_month(year, other, month))
     for season in reversed(year.years.all):
-        if season.name == year.name:
+        if season.name == year.name or not bed.was_there(season.name):
             continue
         for same in season.season.span.months:
             if same.month == month.month:
