@@ -112,8 +112,8 @@ def test_a_picking_has_the_small_unit_up_to_the_large_one_and_is_never_shown_as_
 
 
 def test_the_units_of_weight_that_a_garden_weighs_in_come_first() -> None:
-    assert weight_units(metric=False) == (OUNCE, POUND, GRAM, KILOGRAM)
-    assert weight_units(metric=True) == (GRAM, KILOGRAM, OUNCE, POUND)
+    assert weight_units(metric=False)[:2] == (OUNCE, POUND)
+    assert weight_units(metric=True)[:2] == (GRAM, KILOGRAM)
     assert set(weight_units(metric=True)) == set(WEIGHT_UNITS), "none is left out"
 
 
