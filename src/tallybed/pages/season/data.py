@@ -42,6 +42,9 @@ _TYPES = {
     ColumnType.DATE: "date",
 }
 
+_UNITS = {"in": "inches"}
+"""Units that would be read as another word after "in"."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DataPart:
@@ -122,7 +125,7 @@ def _row(column: Column[Any]) -> Row:
     """Return a column's name, meaning and type."""
     said = (
         _TYPES[column.kind],
-        f"in {column.unit}" if column.unit else "",
+        f"in {_UNITS.get(column.unit, column.unit)}" if column.unit else "",
         f"one of: {', '.join(column.choices)}" if column.choices else "",
         "never empty" if column.required else "",
     )
