@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from tallybed.garden.days import without_year
+from tallybed.garden.findings import capital
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
 from tallybed.garden.plurals import figured
@@ -89,7 +90,7 @@ def durations_table(garden: Garden, history: PlantingHistory) -> Table:
             rows=tuple(
                 Row(
                     cells=(
-                        text(one.of[0].upper() + one.of[1:]),
+                        text(capital(one.of)),
                         Cell(text=f"{one.days:,}", number=True, note="" if one.ended else "so far"),
                         Cell(
                             text="" if one.variety is None else f"{one.variety:,}",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.findings import joined
+from tallybed.garden.findings import capital, joined
 from tallybed.garden.garden import Season
 
 NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
@@ -144,7 +144,7 @@ def sentence(*clauses: str) -> str:
     if not text:
         return ""
     stop = "" if text[-1] in ".!?…" else "."
-    return f"{text[0].upper()}{text[1:]}{stop}"
+    return capital(text) + stop
 
 
 def first_words(text: str, limit: int = 155) -> str:
