@@ -85,6 +85,12 @@ def test_a_season_is_chosen_by_its_year(garden: Path) -> None:
     assert "SP1" not in later
 
 
+def test_a_bed_is_meant_whatever_its_capitals(garden: Path) -> None:
+    shown = run("marks", "front", "--folder", str(garden))
+    assert shown.exit_code == 0
+    assert run("marks", "Front", "--folder", str(garden)).stdout == shown.stdout
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

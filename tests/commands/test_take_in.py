@@ -15,6 +15,7 @@ import yaml
 from click.testing import CliRunner, Result
 
 from tallybed.cli import main
+from tallybed.garden.units import GRAM, WEIGHT_UNITS
 from tallybed.reading.folder.garden_folder import read
 
 GARDEN = """\
@@ -658,7 +659,7 @@ def test_what_is_open_is_asked_once_and_kept_for_all_seasons(garden: Path, sheet
     head = "Date,Crop,Weight"
     fill(sheet, "4/5/2026,kale,1.250", ",zorpels,2.500", "5/6/2026,zorpels,1.100", head=head)
     # Month first, grams, rows of the day above, the name; then, with the unit known, the decimal comma.
-    answers = ["1", "3", "1", "kale", "1", "y"]
+    answers = ["1", str(WEIGHT_UNITS.index(GRAM) + 1), "1", "kale", "1", "y"]
     result = take(garden, sheet, answers="\n".join(answers) + "\n")
     assert result.exit_code == 0, result.output
     assert "a comma stands before decimals: the column adds up to 4,850 g" in result.stdout

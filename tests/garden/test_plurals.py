@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.plurals import plural_of
+from tallybed.garden.plurals import figured, plural_of
 from tallybed.reading.folder.library import load_library
 
 
@@ -28,3 +28,10 @@ def test_the_librarys_own_plurals_come_out_of_the_rule() -> None:
     """Those told by hand hold the rule, but for names that are said of both one and many."""
     off = {crop.slug for crop in load_library().crops.values() if plural_of(crop.name) != crop.plural}
     assert off == set()
+
+
+@pytest.mark.parametrize(
+    ("number", "said"), [(0, "0 plants"), (1, "1 plant"), (3, "3 plants"), (1200, "1,200 plants")]
+)
+def test_figured(number: int, said: str) -> None:
+    assert figured(number, "plant") == said

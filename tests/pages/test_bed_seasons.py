@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
+from tallybed.pages.frame.addresses import NOT_FOUND
+from tallybed.publishing.files.relinking import target
 from tallybed.publishing.paths import MARKER
 from tallybed.tasks.build import make
 from tests.bed_seasons import FRONT, NEW, OLD, garden_yaml, season_files, three_years
@@ -61,6 +63,17 @@ def test_no_page_of_a_season_speaks_of_a_bed_that_was_not_there(pages: Parsed) -
         if year:
             spoken[year[1] or year[2]] |= {match[1] for match in _NAME.finditer(words(pages[path]))}
     assert spoken == {"2024": {"old"}, "2025": {"old"}, "2026": {"new"}}
+
+
+def test_no_link_leads_to_a_bed_in_a_season_in_which_it_was_not_there(files: dict[str, bytes]) -> None:
+    links = {
+        target(path, str(link["href"]))[0]
+        for path, data in files.items()
+        if path.endswith(".html") and path != NOT_FOUND  # that one names where the site lies on its host
+        for link in BeautifulSoup(data, "lxml").find_all("a", href=True)
+    }
+    assert "2024/beds/front/04/index.html" in links
+    assert links - set(files) == {""}, "an empty one leads elsewhere"
 
 
 def test_the_data_of_a_season_holds_its_beds(files: dict[str, bytes]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from concurrent.futures import Future, ThreadPoolExecutor, wait
 from dataclasses import replace
 
 import pytest
@@ -139,6 +140,25 @@ def test_a_second_press_of_the_button_writes_nothing_more(client: Client, kitche
     shown = fields(page(send(client, fill(client) | PICKED)))
     assert send(client, shown).status_code == 303
     assert send(client, shown).status_code == 303
+    assert len(kitchen.written) == 1
+
+
+def test_a_second_press_while_the_first_is_written_waits_for_it(client: Client, kitchen: Kitchen) -> None:
+    shown = fields(page(send(client, fill(client) | PICKED)))
+    again: list[Future[TestResponse]] = []
+    write = kitchen.write
+
+    with ThreadPoolExecutor() as pool:
+
+        def slowly(typed: Typed, row: str, *, inside: bool = False) -> FormHeard | Wrong:
+            again.append(pool.submit(send, client, shown))
+            wait(again, timeout=0.2)
+            return write(typed, row, inside=inside)
+
+        kitchen.write = slowly  # type: ignore[method-assign]
+        first = send(client, shown)
+        second = again[0].result(timeout=5)
+    assert (first.status_code, second.status_code) == (303, 303)
     assert len(kitchen.written) == 1
 
 

@@ -336,13 +336,13 @@ def test_another_process_that_fails_ends_the_build_and_leaves_the_site(
 # --- nothing changed ---------------------------------------------------------------------------------
 
 
-def noted(root: Path) -> str:
+def noted(root: Path, site: str = "site") -> str:
     """Build a garden as the command does; return the hash of what its site is made of."""
     source = made_of(root, as_of=None)
-    found = build(root)
+    found = build(root, root / site)
     assert found.today is not None
     told = Unchanged(findings=found.findings, pages=found.pages, today=found.today)
-    note(root, root / "site", source, found.marker, told)
+    note(root, root / site, source, found.marker, told)
     return source
 
 
@@ -383,6 +383,13 @@ def test_whatever_changed_it_is_built_again(
     assert unchanged(root, root / "site", source) is not None, "as it was put back, nothing has changed"
     change(root)
     assert unchanged(root, root / "site", made_of(root, as_of=None)) is None
+
+
+def test_a_hand_over_left_halfway_is_seen_whatever_the_folder_is_called(root: Path) -> None:
+    source = noted(root, "site [1]")
+    assert unchanged(root, root / "site [1]", source) is not None
+    (root / ".site [1].tallybed-new").mkdir()
+    assert unchanged(root, root / "site [1]", source) is None
 
 
 def test_another_question_is_another_site(root: Path) -> None:

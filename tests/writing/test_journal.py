@@ -162,6 +162,38 @@ def test_a_full_disk_leaves_the_ledger_or_says_that_its_rows_stand(
     assert at > 1, "the disk was never full"
 
 
+@pytest.mark.parametrize("case", CASES)
+def test_a_key_pressed_once_the_ledger_is_written_loses_nothing_that_goes_with_it(
+    case: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before, work, old, new = CASES[case]
+    met = set()
+    for at in range(100):
+        fresh(tmp_path, before)
+        passed = 0
+
+        def step(name: str, at: int = at) -> None:
+            nonlocal passed
+            passed += 1
+            if passed == at + 1:
+                raise KeyboardInterrupt(name)
+
+        monkeypatch.setattr(disk, "step", step)
+        try:
+            work(tmp_path)
+        except KeyboardInterrupt:
+            stopped = True
+        else:
+            stopped = False
+        monkeypatch.undo()
+        recover(tmp_path)
+        assert state(tmp_path) in (old, new), f"stopped at step {at}"
+        met.add(state(tmp_path))
+        if not stopped:
+            break
+    assert met == {old, new}
+
+
 def test_a_damaged_note_of_what_was_under_way_is_dropped(tmp_path: Path) -> None:
     fresh(tmp_path, nothing)
     (tmp_path / NOTE).write_text("{half", encoding="utf-8")

@@ -156,7 +156,7 @@ def _begun(planting: Planting) -> tuple[date, Start] | None:
     """Return when a planting went in, and how: by the log, else by the plan."""
     for event, _squares in planting.lines:
         if event.verb in STARTING:
-            return event.day, Start.SET_OUT if event.verb.value == Start.SET_OUT.value else Start.SOW
+            return event.day, event.begins_as
     return (planting.planned.begins, planting.planned.start) if planting.planned else None
 
 

@@ -47,7 +47,7 @@ def out_of_turn(year: Year, squares: Sequence[Square], crop: Crop, day: date) ->
 
 def history(year: Year) -> Mapping[tuple[Square, str], Sequence[Past]]:
     """Return what held each square, worked out once a year."""
-    return year.kept(("families before",), lambda: _history(year))
+    return year.kept("families before", lambda: _history(year))
 
 
 def _history(year: Year) -> dict[tuple[Square, str], list[Past]]:

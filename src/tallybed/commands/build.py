@@ -21,6 +21,7 @@ from tallybed.commands.screen.telling import (
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import LONG_AGO, in_full
 from tallybed.garden.findings import Finding
+from tallybed.garden.plurals import figured
 from tallybed.publishing.swap.changes import Changes
 from tallybed.tasks.site.unchanged import SITE, Unchanged, made_of, note, unchanged
 
@@ -80,7 +81,7 @@ def _tell(
     if quiet:
         return
     as_of = "" if today == LONG_AGO else f", as of {in_full(today)}"
-    said = f"{pages} pages {'written' if changed else 'unchanged'} in {target}{as_of}."
+    said = f"{figured(pages, 'page')} {'written' if changed else 'unchanged'} in {target}{as_of}."
     say(f"{said} {counted(shown)}." if shown else said)
     for line in changes_told(changes):
         say(line)
@@ -90,7 +91,7 @@ def _but(warned: int | None) -> str:
     """Return what became of notices that protect people while the site itself could not be made."""
     if warned is None:
         return "; what must still wait could not be told on it: put a sign at the bed"
-    return f", but for notices of what must still wait, on {_pages(warned)}" if warned else ""
+    return f", but for notices of what must still wait, on {figured(warned, 'page')}" if warned else ""
 
 
 def changes_told(found: Changes | None) -> Iterator[str]:
@@ -101,19 +102,14 @@ def changes_told(found: Changes | None) -> Iterator[str]:
     if not found:
         return
     groups = (("new", found.new), ("changed", found.changed), ("gone", found.gone))
-    counts = [f"{_pages(len(pages))} {word}" for word, pages in groups if pages]
-    same = f"{_pages(len(found.dated))} with nothing new but the day" if found.dated else ""
+    counts = [f"{figured(len(pages), 'page')} {word}" for word, pages in groups if pages]
+    same = f"{figured(len(found.dated), 'page')} with nothing new but the day" if found.dated else ""
     yield f"Since the site before: {', '.join([*counts, *([same] if same else [])])}."
     named = [(word, page) for word, pages in groups for page in pages]
     for word, page in named[:_MOST]:
         yield f"  {word:<8} {page}"
     if len(named) > _MOST:
-        yield f"  and {_pages(len(named) - _MOST)} more"
-
-
-def _pages(number: int) -> str:
-    """Return a number of pages in words: ``1 page``, ``1,200 pages``."""
-    return f"{number:,} page{'' if number == 1 else 's'}"
+        yield f"  and {figured(len(named) - _MOST, 'page')} more"
 
 
 class _Progress:

@@ -15,6 +15,7 @@ from tallybed.commands.screen.options import PATH, folder_option
 from tallybed.commands.screen.take_in_shown import show
 from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
+from tallybed.garden.plurals import figured
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
@@ -25,7 +26,6 @@ from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
 from tallybed.tasks.taking_in.questions import (
     NAME,
     SheetQuestion,
-    counted,
     questions,
     typed_answer,
     with_answer,
@@ -136,19 +136,19 @@ def take_in(
         return
     _answer_for_waits(intakes, yes=yes)
     if not terminal.agreed(
-        f"Write {counted(new)}?", already=yes, otherwise="Nothing was written.", doing="write"
+        f"Write {figured(new, 'row')}?", already=yes, otherwise="Nothing was written.", doing="write"
     ):
         return
     written = taking.write_all(books, intakes, file)
-    say(f"Written: {counted(written)}.")
+    say(f"Written: {figured(written, 'row')}.")
     kept = keep_settings(folder, settings.kept, _groups(settings))
     if kept:
         say(f"Your answers are {kept}.")
     if unsure:
-        say(f"{counted(unsure)} left as they are: new or corrected, and nobody said which.")
+        say(f"{figured(unsure, 'row')} left as they are: new or corrected, and nobody said which.")
     for intake in intakes:
         if skipped := len(intake.of(Fate.UNPLACED)):
-            say(f"{counted(skipped)} saved in {skipped_file(intake, file).name}, with reasons.")
+            say(f"{figured(skipped, 'row')} saved in {skipped_file(intake, file).name}, with reasons.")
 
 
 def _looked_through(
@@ -242,13 +242,13 @@ def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: 
     if not found:
         say("Nothing to correct.")
     elif terminal.agreed(
-        f"Correct {counted(len(found))}?",
+        f"Correct {figured(len(found), 'row')}?",
         already=already,
         otherwise="Nothing was corrected.",
         doing="correct",
     ):
         number = write_corrections(books, intakes, found)
-        say(f"Corrected: {counted(number)}. Take the file in for what is new.")
+        say(f"Corrected: {figured(number, 'row')}. Take the file in for what is new.")
 
 
 def _settled(
@@ -307,10 +307,10 @@ def _in_the_way(unplaced: int, unsure: int) -> str:
     """Return why nothing is written, and what would do."""
     parts = []
     if unplaced:
-        parts.append(f"{counted(unplaced)} not placed. Settle them, or use --skip-unplaced.")
+        parts.append(f"{figured(unplaced, 'row')} not placed. Settle them, or use --skip-unplaced.")
     if unsure:
         parts.append(
-            f"{counted(unsure)} new or corrected, and nobody said which. Answer when asked, or use --others "
-            "if all are other pickings."
+            f"{figured(unsure, 'row')} new or corrected, and nobody said which. Answer when asked, or use "
+            "--others if all are other pickings."
         )
     return " ".join(parts)

@@ -14,6 +14,7 @@ from tallybed.commands.screen.options import folder_option
 from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
 from tallybed.reading.scale.line import example
 from tallybed.reckoning.calendar.windows.ripe import Ripe
@@ -225,7 +226,7 @@ def _write(scale: Scale, slips: Sequence[Slip], answers: Mapping[str, str]) -> N
     except MisheardError as error:
         say(str(error), err=True)
         sys.exit(NOT_UNDERSTOOD)
-    say(f"Written: {len(slips)} {'row' if len(slips) == 1 else 'rows'}.")
+    say(f"Written: {figured(len(slips), 'row')}.")
     kept = keep(scale.root, answers)
     if kept:
         say(f"Your answer is {kept}.")

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.families import OF_FRUIT
 from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.records.plan import Start
 from tallybed.garden.units import Length
 
 
@@ -157,6 +158,11 @@ class Crop:
     def has_fruit(self) -> bool:
         """Whether what is picked of it is fruit, pods or ears; not leaves, stems, buds or roots."""
         return self.family in OF_FRUIT and self.start is not Beginning.TUBERS
+
+    @property
+    def usual_start(self) -> Start:
+        """How it comes into the bed as a rule: sown, or set out as a plant or what stands for its seed."""
+        return Start.SOW if self.start is Beginning.SOWN else Start.SET_OUT
 
     @property
     def everyday(self) -> str:

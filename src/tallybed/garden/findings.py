@@ -103,6 +103,11 @@ def quoted(text: str) -> str:
     return f"“{plain}”"
 
 
+def capital(words: str) -> str:
+    """Return words with a capital at their beginning, and every other letter as it is."""
+    return words[:1].upper() + words[1:]
+
+
 def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return findings in the order of the files, without repeats."""
     return tuple(sorted(set(findings), key=lambda finding: finding.order))

@@ -1,4 +1,4 @@
-"""The plural of a crop's name, where the gardener told none. English, from memory."""
+"""The plural of a crop's name, where the gardener told none, and counts. English, from memory."""
 
 from __future__ import annotations
 
@@ -67,3 +67,8 @@ def plural_of(name: str) -> str:
     if word.endswith("y") and len(word) > 2 and word[-2] not in "aeiou":
         return f"{name[:-1]}ies"
     return f"{name}s"
+
+
+def figured(number: int, one: str) -> str:
+    """Return ``1 plant``, ``1,200 plants``: always in figures."""
+    return f"{number:,} {one if number == 1 else one + 's'}"

@@ -161,10 +161,13 @@ class Showing:
     def picked(self, weight: Weight) -> str:
         """Return one weighing as a scale reads it: ``1 lb 6 oz``, ``620 g``."""
         if self.metric:
-            if weight.nanograms < KILOGRAM.size:
-                return f"{rounded(weight.within(GRAM), 0)} g"
-            return f"{rounded(weight.within(KILOGRAM), 2)} kg"
+            grams = rounded(weight.within(GRAM), 0)
+            if int(grams) >= 1000:
+                return f"{rounded(weight.within(KILOGRAM), 2)} kg"
+            return "under 1 g" if weight and grams == "0" else f"{grams} g"
         tenths = int(rounded(weight.within(OUNCE) * 10, 0))
+        if weight and not tenths:
+            return "under 0.1 oz"
         pounds, ounces = divmod(tenths, 160)
         text = f"{ounces // 10}" if ounces % 10 == 0 else f"{ounces / 10:.1f}"
         if pounds and ounces:
@@ -222,9 +225,9 @@ class Showing:
     def length(self, length: Length) -> str:
         """Return a length: ``4 ft 6 in``, ``1.2 m``, ``30 cm``."""
         if self.metric:
-            if length.nanometres < METRE.size:
-                return f"{plain(length.within(CENTIMETRE), 1)} cm"
-            return f"{plain(length.within(METRE), 2)} m"
+            centimetres = plain(length.within(CENTIMETRE), 1)
+            whole_metre = Fraction(centimetres) >= 100
+            return f"{plain(length.within(METRE), 2)} m" if whole_metre else f"{centimetres} cm"
         tenths = int(rounded(length.within(INCH) * 10, 0))
         feet, inches = divmod(tenths, 120)
         if feet and inches:

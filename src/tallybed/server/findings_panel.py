@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from tallybed.garden.findings import Finding, Severity
+from tallybed.garden.findings import Finding, Severity, capital
 from tallybed.pages.frame.file_pages import page_of
 from tallybed.server.own_pages import written
 
@@ -55,12 +55,12 @@ def told(finding: Finding, places: Mapping[str, str]) -> PanelFinding:
     """Return a finding in words, with its page."""
     more = [f"Expected: {finding.expected}." if finding.expected else ""]
     more.append(f"Did you mean {finding.nearest}?" if finding.nearest else "")
-    more.append(f"{finding.remedy[:1].upper()}{finding.remedy[1:]}." if finding.remedy else "")
+    more.append(f"{capital(finding.remedy)}." if finding.remedy else "")
     place = finding.place
     return PanelFinding(
         severity=str(finding.severity),
         where=f"{place.file}, line {place.line}" if place.file else "",
-        found=f"{finding.found[:1].upper()}{finding.found[1:]}.",
+        found=f"{capital(finding.found)}.",
         more=" ".join(part for part in more if part),
         page=page_of(place.file, places),
     )

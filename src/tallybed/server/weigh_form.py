@@ -102,6 +102,8 @@ class WeighForm:
     def __init__(self, scales: Scales) -> None:
         self._scales = scales
         self._lock = threading.Lock()
+        self._one_by_one = threading.Lock()
+        """Held while a slip is written: a second press of the button waits, and is told what became of it."""
         self._slips: dict[str, str] = {}
         """Slips shown and not yet agreed to: their number, and whose they are and what they said."""
         self._written: dict[str, FormHeard] = {}
@@ -120,7 +122,8 @@ class WeighForm:
             return _notice(error.name, error.code or 400)
         if not slip or "change" in request.form:
             return self._look(request, typed, again="change" in request.form)
-        return self._write(request, typed, slip)
+        with self._one_by_one:
+            return self._write(request, typed, slip)
 
     def _empty(self, request: Request) -> Response:
         """Return the form with nothing in it but the day, and what the link filled in."""

@@ -41,7 +41,7 @@ def archive(root: Path, name: str, target: Path | None = None, *, replace: bool 
     if made.years is None or has_errors(made.findings):
         return Archived(findings=made.findings)
     years = made.years
-    year = next((one for one in years.all if one.name == name), None)
+    year = years.named(name)
     if year is None:
         known = ", ".join(one.name for one in years.all) or "none"
         raise UsageError(f"there is no season {name}; the garden has: {known}")

@@ -13,7 +13,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.text import measures
 from tallybed.tasks.base.errors import UsageError
-from tallybed.tasks.base.garden import Answer, require_garden
+from tallybed.tasks.base.garden import Answer, bed_called, require_garden
 from tallybed.tasks.site.shelf import SeasonShelf
 
 _Measured = TypeVar("_Measured")
@@ -33,12 +33,12 @@ def marking_sheet(root: Path, bed: str, *, depth: str = "", bags: Iterable[str] 
     if found.garden is None:
         return Answer(findings=sorted_findings(found.findings))
     garden = found.garden
-    chosen = next((one for one in garden.beds if one.name == bed), None)
-    if chosen is None:
+    try:
+        chosen = bed_called(garden, bed)
+    except UsageError:
         if has_errors(found.findings):
             return Answer(findings=sorted_findings(found.findings))
-        known = ", ".join(one.name for one in garden.beds) or "none"
-        raise UsageError(f"there is no bed {bed}; the garden has: {known}")
+        raise
     filled = (marking_out.FillLayer(name="Fill", depth=deep),) if deep else marking_out.layers(garden.showing)
     shown = marking_out.tables(garden.showing, chosen, filled, sizes)
     return Answer(text="\n\n".join([chosen.title, *map(plain, shown)]) + "\n")

@@ -8,20 +8,19 @@ from pathlib import Path
 
 from tallybed.garden.days import Month, in_full
 from tallybed.garden.findings import has_errors, sorted_findings
-from tallybed.garden.garden import Garden
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.season import sun
 from tallybed.pages.tables.plain_text import plain
 from tallybed.pages.wording.lying import direction_taken
-from tallybed.pages.wording.sentences import figured
 from tallybed.publishing.files.csv_text import csv_text
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.sun.exchange import exchanges
 from tallybed.reckoning.sun.hours import BedSun, SeasonSun, season_sun
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.base.errors import UsageError
-from tallybed.tasks.base.garden import Answer, require_garden, season_on
+from tallybed.tasks.base.garden import Answer, bed_called, require_garden, season_on
 from tallybed.tasks.site.reckoned import reckoned
 from tallybed.tasks.site.shelf import SeasonShelf
 
@@ -51,7 +50,7 @@ def sun_sheet(
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
     garden = found.garden
-    chosen = _bed(garden, bed)
+    chosen = bed_called(garden, bed)
     if garden.latitude is None:
         raise UsageError("the hours of sun need the garden's latitude: write it in content/garden.yaml")
     wanted = _month(month) if month else None
@@ -87,14 +86,6 @@ def _shown(year: Year, over: SeasonSun, month: Month | None, on: date | None) ->
     return f"in {month}", over.months[month]
 
 
-def _bed(garden: Garden, name: str) -> Bed:
-    bed = next((one for one in garden.beds if one.name.casefold() == name.casefold()), None)
-    if bed is None:
-        known = ", ".join(one.name for one in garden.beds) or "none"
-        raise UsageError(f"there is no bed {name}; the garden has: {known}")
-    return bed
-
-
 def _month(text: str) -> Month:
     match = re.fullmatch(r"([12][0-9]{3})-(0[1-9]|1[0-2])", text.strip())
     if match is None:
@@ -112,8 +103,7 @@ def _year(years: Years, day: date | None, month: Month | None) -> Year:
         if found is None:
             raise UsageError(f"no season has days in {month}")
         return found
-    season = season_on(years.garden, day)
-    return next(one for one in years.all if one.name == season.name)
+    return years.all[years.place(season_on(years.garden, day).name)]
 
 
 def _better(year: Year, bed: Bed) -> str:

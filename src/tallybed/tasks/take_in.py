@@ -9,6 +9,7 @@ from pathlib import Path
 from tallybed.garden.findings import worded
 from tallybed.garden.garden import Season
 from tallybed.garden.naming import folded
+from tallybed.garden.plurals import figured
 from tallybed.publishing.files.csv_text import WHY
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.folder.disk import FolderOnDisk
@@ -276,7 +277,6 @@ def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, Judge
             before, order=own[0][0].order, rows=(*before.rows, *(row for _one, row in own))
         )
     ledger = f"{season}/{LEDGER}"
-    number = len(slips)
     name = lines[0][0].name
     if any(intake.name != name for intake, _line in lines):
         name = name.partition(" [")[0]
@@ -289,5 +289,5 @@ def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, Judge
         take_in_record.record_text(
             ((one.name, one.order or "", one.rows) for one in files.values()), books.record(season)
         ),
-        f"{number} {'row' if number == 1 else 'rows'} of {name}",
+        f"{figured(len(slips), 'row')} of {name}",
     )

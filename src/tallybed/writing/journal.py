@@ -60,14 +60,13 @@ def write(
             path.unlink()
         else:
             write_over(path, new, agree)
-    except OSError as error:
-        if _print(path.read_bytes() if path.exists() else b"") == note["old"]:
-            (content / NOTE).unlink(missing_ok=True)
+    except BaseException as error:
+        if _print(path.read_bytes() if path.exists() else b"") != note["old"]:
+            raise  # it is written: the note stays for the next command, which writes what lacks beside it
+        (content / NOTE).unlink(missing_ok=True)
+        if isinstance(error, OSError):
             said = f"{error.strerror or error}; content/{ledger} stands as it was"
             raise OSError(error.errno or errno.EIO, said, error.filename) from None
-        raise
-    except BaseException:
-        (content / NOTE).unlink(missing_ok=True)
         raise
     try:
         _finish(content, then)

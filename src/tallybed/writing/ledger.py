@@ -16,6 +16,7 @@ from contextlib import contextmanager
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from tallybed.garden.plurals import figured
 from tallybed.writing import journal
 from tallybed.writing.atomic import in_turn
 from tallybed.writing.journal import common
@@ -143,8 +144,7 @@ def correct(
         if at is None:
             raise UnfitError(f"content/{ledger} no longer holds {standing}")
         new = new[:at] + row.encode() + new[at + len(standing.encode()) :]
-    number = len(pairs)
-    told = f"content/{ledger} holds {number} corrected {'row' if number == 1 else 'rows'}"
+    told = f"content/{ledger} holds {figured(len(pairs), 'corrected row')}"
     journal.write(content, ledger, new, {record: text}, told, lambda back: agree(old, back))
 
 

@@ -115,6 +115,7 @@ def test_a_past_season_leads_to_no_calendar(tmp_path: Path, books: str) -> None:
 
 def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[str, BeautifulSoup]) -> None:
     page = full["2026/data/index.html"]
+    assert "number; in inches" in page.get_text()
     assert said(page, "main section h2") == [
         "Ledger of 2026",
         "Where the pickings of 2026 went",

@@ -25,8 +25,6 @@ def test_counted(number: int, said: str) -> None:
 def test_counted_with_a_plural_of_its_own() -> None:
     assert sentences.counted(2, "loaf", "loaves") == "two loaves"
     assert sentences.counted(1, "loaf", "loaves") == "one loaf"
-    assert sentences.figured(1, "plant") == "1 plant"
-    assert sentences.figured(3, "plant") == "3 plants"
 
 
 @pytest.mark.parametrize(

@@ -182,5 +182,7 @@ def test_another_process_clock_and_zone_give_the_same_bytes() -> None:
     assert len(told) == 1
 
 
-def test_a_day_before_the_first_that_the_format_knows_is_kept_within_it() -> None:
-    assert zipped({"a": b"a"}, "x", date(1900, 1, 1))[:4] == b"PK\x03\x04"
+@pytest.mark.parametrize(("day", "year"), [(date(1900, 1, 1), 1980), (date(2999, 12, 31), 2107)])
+def test_a_day_outside_those_that_the_format_knows_is_kept_within_them(day: date, year: int) -> None:
+    with ZipFile(io.BytesIO(zipped({"a": b"a"}, "x", day))) as archive:
+        assert [entry.date_time[:3] for entry in archive.infolist()] == [(year, day.month, day.day)]

@@ -379,14 +379,12 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
 
 
-@pytest.mark.parametrize(
-    ("metric", "units"), [(False, ["oz", "lb", "g", "kg"]), (True, ["g", "kg", "oz", "lb"])]
-)
+@pytest.mark.parametrize(("metric", "units"), [(False, ["oz", "lb"]), (True, ["g", "kg"])])
 def test_of_a_weight_without_a_unit_those_of_the_garden_come_first(metric: bool, units: list[str]) -> None:
     known = demo_vocabulary()
     with pytest.raises(LineQuestion) as caught:
         picking("tomato 1.5", replace(known, context=replace(known.context, metric=metric)), DAY)
-    assert [choice.words for choice in caught.value.choices] == [f"1.5 {unit}" for unit in units]
+    assert [choice.words for choice in caught.value.choices][:2] == [f"1.5 {unit}" for unit in units]
 
 
 @pytest.mark.parametrize(("line", "words", "near"), REFUSED, ids=[line[:30] for line, _w, _n in REFUSED])

@@ -66,7 +66,7 @@ def _logged(planting: Planting, name: str, crop: Crop, row: PlanRow | None) -> I
     sown = [event.day for event in planting.events if event.verb is Verb.SOW_INDOORS]
     told: set[tuple[date, Start]] = set()
     for event, _squares in planting.lines:
-        start = Start.SET_OUT if event.verb is Verb.SET_OUT else Start.SOW
+        start = event.begins_as
         if event.verb not in STARTING or (event.day, start) in told:
             continue
         told.add((event.day, start))

@@ -126,7 +126,7 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     names: list[tuple[bool, int, str]] = []
     for crop in year.garden.crops:
-        start = Start.SOW if crop.start == "sown" else Start.SET_OUT
+        start = crop.usual_start
         days = days_to_harvest(crop, "", start)
         if crop.slug in LASTING or days is None or days[1] or first + timedelta(days=days[0]) > last:
             continue

@@ -8,6 +8,7 @@ from fractions import Fraction
 from tallybed.checks.results import CheckResult, called, warning
 from tallybed.checks.weights.limits import BY_AREA, Limits, limits_of
 from tallybed.garden.crops import Crop, Habit
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.units import FOOT, GRAM, POUND, Length, Weight, total
@@ -114,8 +115,10 @@ def _usual(year: Year, planting: Planting, crop: Crop, whole: Weight) -> tuple[s
     limits, plants = limits_of(crop, planting.variety), _plants(year, planting, crop)
     most_of_plants = Weight.of(plants * limits.plant, GRAM)
     if plants and whole > most_of_plants:
-        noun = "plant" if plants == 1 else "plants"
-        return "more than its plants can give", f"{showing.picked(most_of_plants)} at most of {plants} {noun}"
+        return (
+            "more than its plants can give",
+            f"{showing.picked(most_of_plants)} at most of {figured(plants, 'plant')}",
+        )
     most_of_area = Weight.of(area * BY_AREA, GRAM)
     if whole > most_of_area and crop.slug not in _HEAVY:
         return (

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from tallybed.garden.plurals import figured
 from tallybed.tasks.taking_in.intake import Fate, JudgedRow
-from tallybed.tasks.taking_in.questions import counted
 
 EACH = 3
 """Rows of one cause that are shown; one more is shown too, as a line about it would be no shorter."""
@@ -37,10 +37,10 @@ def in_few(lines: Sequence[JudgedRow]) -> InFew:
     seen = {id(line) for line in shown}
     left = _by_cause([line for line in lines if id(line) not in seen])
     ordered = sorted(left.values(), key=lambda rows: -len(rows))
-    told = [f"And {counted(len(rows))} more {_cause_words(rows)}" for rows in ordered[:CAUSES]]
+    told = [f"And {figured(len(rows), 'row')} more {_cause_words(rows)}" for rows in ordered[:CAUSES]]
     number = sum(map(len, ordered[CAUSES:]))
     if number:
-        told.append(f"And {counted(number)} more, for other causes.")
+        told.append(f"And {figured(number, 'row')} more, for other causes.")
     return InFew(shown=tuple(shown), others=tuple(told))
 
 

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from tallybed.commands.screen import terminal
 from tallybed.commands.screen.in_few import MOST, InFew, in_few
 from tallybed.commands.screen.terminal import say
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
-from tallybed.tasks.taking_in.questions import counted
 from tallybed.tasks.taking_in.sums import as_the_sheet_adds_up, by_crop_and_month
 
 EVERY_ROW = "Use --every-row to see each row."
@@ -37,9 +37,9 @@ def show(books: Books, intakes: Sequence[Intake], *, every_row: bool) -> None:
     _show_unknown(intakes, every=every_row)
     lines = [line for intake in intakes for line in intake.lines]
     counts = {fate: sum(line.fate is fate for line in lines) for fate in Fate}
-    words = [f"{number} {fate.value}" for fate, number in counts.items() if number]
+    words = [f"{number:,} {fate.value}" for fate, number in counts.items() if number]
     name = intakes[0].name if len(intakes) == 1 else intakes[0].name.partition(" [")[0]
-    say(f"{counted(len(lines))} of {name}: {', '.join(words) or 'none'}.")
+    say(f"{figured(len(lines), 'row')} of {name}: {', '.join(words) or 'none'}.")
 
 
 def _show_rows(intake: Intake, *, several: bool, every_row: bool) -> None:
@@ -53,7 +53,8 @@ def _show_rows(intake: Intake, *, several: bool, every_row: bool) -> None:
     for words in (*few.others, *([EVERY_ROW] if few.others else [])):
         say(words)
     if intake.anew:
-        say(f"None of the {counted(len(intake.gone))} taken before is in the file: it counts as a new file.")
+        before = figured(len(intake.gone), "row")
+        say(f"None of the {before} taken before is in the file: it counts as a new file.")
         return
     for row in intake.gone if every_row else intake.gone[:MOST]:
         cells = ", ".join(text for _meaning, text in row.cells)
@@ -62,7 +63,7 @@ def _show_rows(intake: Intake, *, several: bool, every_row: bool) -> None:
             "If it was a mistake, delete it from the ledger and from taken-in.yaml."
         )
     if len(intake.gone) > MOST and not every_row:
-        say(f"And {counted(len(intake.gone) - MOST)} more that are no longer in the file. {EVERY_ROW}")
+        say(f"And {figured(len(intake.gone) - MOST, 'row')} more that are no longer in the file. {EVERY_ROW}")
 
 
 def needs_somebody(line: JudgedRow) -> bool:
@@ -77,7 +78,7 @@ def _show_unknown(intakes: Sequence[Intake], *, every: bool) -> None:
     for (name, where), one in shown:
         number = sum(other.rows for intake in intakes for other in intake.unknown if other.name == name)
         near = f"; nearest: {', '.join(one.called)}" if one.called else ""
-        say(f"“{name}” in {counted(number if len(intakes) > 1 else one.rows)} is not settled{near}")
+        say(f"“{name}” in {figured(number if len(intakes) > 1 else one.rows, 'row')} is not settled{near}")
         say(f"  settle it in {where}")
     if len(shown) < len(found):
         say(f"And {len(found) - len(shown)} more names that are not settled. {EVERY_ROW}")

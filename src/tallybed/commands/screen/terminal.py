@@ -11,6 +11,7 @@ from datetime import UTC, date, datetime
 import click
 
 from tallybed.garden.days import FIRST_YEAR, LAST_YEAR
+from tallybed.garden.findings import capital
 
 try:
     import readline
@@ -48,7 +49,7 @@ def printable(text: str) -> str:
 
 def as_sentence(words: str) -> str:
     """Return words as a sentence."""
-    return f"{words[:1].upper()}{words[1:]}."
+    return f"{capital(words)}."
 
 
 def typed(*words: object) -> str:

@@ -10,6 +10,7 @@ from tallybed.drawing.bedmap.marks import shown
 from tallybed.drawing.bedmap.view import Group, View, gone_since, since
 from tallybed.garden.crops import everyday, kind_after
 from tallybed.garden.days import in_full, short
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import Showing
 from tallybed.reckoning.calendar.month import DrawnPlanting
@@ -146,8 +147,3 @@ def grown(sizes: Sizes, showing: Showing) -> str:
 def _measured(size: Size, showing: Showing) -> str:
     """Return a size in words, with ``about`` where it is not printed as it stands."""
     return f"{'about ' if size.about else ''}{showing.grown(size.length)}"
-
-
-def figured(number: int, noun: str) -> str:
-    """Return ``1 plant``, ``24 plants``."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -16,7 +16,7 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import head, heading
 from tallybed.drawing.base.lettering import clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect, sheet, text
-from tallybed.drawing.bedmap.description import figured
+from tallybed.garden.plurals import figured
 
 _WORDS = {-4: "1/16", -3: "1/8", -2: "1/4", -1: "half", 0: "as rows", 1: "twice", 2: "4 times", 3: "8 times"}
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from tallybed.drawing.bedmap.description import figured
 from tallybed.garden.days import Span, in_full, short
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.reckoning.calendar.strips import PlantingStrip
 

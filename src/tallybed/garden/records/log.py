@@ -10,6 +10,7 @@ from typing import Self
 
 from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.naming import CropName, folded
+from tallybed.garden.records.plan import Start
 from tallybed.garden.records.treatment import Manure, Treatment
 from tallybed.garden.squares import Square
 from tallybed.garden.water import Water
@@ -151,6 +152,11 @@ class Event:
     silence: tuple[tuple[str, str], ...] = ()
     """Findings not to be told of this record: (code, reason)."""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def begins_as(self) -> Start:
+        """How a line that begins something brings it into the bed."""
+        return Start.SET_OUT if self.verb is Verb.SET_OUT else Start.SOW
 
     @property
     def beside_crop(self) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.crops import Crop, Figure, Footing, Source
+from tallybed.garden.findings import capital
 from tallybed.garden.garden import Garden
 from tallybed.garden.units import plain
 from tallybed.pages.care.metric import CALLED as METRIC_CALLED
@@ -218,7 +219,7 @@ def _fact(crop: Crop, fact: str, name: str, numbers: dict[str, int]) -> Fact:
     """Return all that is known of one fact of a crop; ``numbers`` gives each source met its number."""
     used = crop.used(fact) or crop.used(_USED_FOR.get(fact, ""))
     return Fact(
-        name=name[0].upper() + name[1:],
+        name=capital(name),
         used=_statement(used, numbers) if used else None,
         seen=tuple(_statement(figure, numbers) for figure in crop.all_of(fact)),
     )

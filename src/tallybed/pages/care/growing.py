@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
 
-from tallybed.garden.crops import Crop
+from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.pages.care.bulbs import bounded, bulbing_notes, bulbing_rows
@@ -85,7 +85,7 @@ def ready_from(year: Year, crop: Crop, day: date | None) -> date | None:
     """
     if day is None:
         return None
-    known = year.expected(crop, day, start=Start.SOW if crop.start == "sown" else Start.SET_OUT)
+    known = year.expected(crop, day, start=crop.usual_start)
     if known is None or known.over_winter:
         return None
     _spring, fall = freezes_for(year, day)
@@ -101,7 +101,7 @@ def _within(found: Window, year: Year) -> Window:
 
 def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
     """Return what to do and when, one row for each window that is known."""
-    verb = "Sow" if crop.start == "sown" else "Plant"
+    verb = "Sow" if crop.start is Beginning.SOWN else "Plant"
     same = "The same, counted back" if found.fall_last else f"{verb} at the latest, counted back"
     fall = (f"{verb} for fall", _between(year, found.fall_first, found.fall_last))
     if found.fall_first is None:
@@ -177,7 +177,7 @@ def _own_days(year: Year, crop: Crop) -> str:
 def _harvests(year: Year, crop: Crop, found: Window) -> list[tuple[str, str]]:
     """Return when what goes in at the ends of the windows should bear."""
     ready = partial(ready_from, year, crop)
-    word = "sown" if crop.start == "sown" else "planted"
+    word = "sown" if crop.start is Beginning.SOWN else "planted"
     after = found.winter_ready
     rows = [
         (

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from tallybed.garden.findings import capital
 from tallybed.pages.care.notices import DEFERS, Notice, concerning, longest, notices
 from tallybed.pages.files.bulletin_text import job_words
 from tallybed.pages.frame import addresses
@@ -116,7 +117,7 @@ def _job(year: Year, one: Due) -> Occasion:
         uid=_uid(year, one.planting, one.verb),
         day=one.day,
         sequence=_sequence(year),
-        summary=f"{work[0].upper()}{work[1:]}{f' ({planting.tag})' if planting.tag else ''}",
+        summary=f"{capital(work)}{f' ({planting.tag})' if planting.tag else ''}",
         description="\n".join(word for word in words if word),
         where=names.place_words(year.garden, one.squares),
         link=_address(year.years, addresses.planting(planting)),

@@ -7,11 +7,11 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.days import Week, in_full, weeks_between
+from tallybed.garden.plurals import figured
 from tallybed.pages.files.card import Card
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.surround import has_card
 from tallybed.pages.wording import sums
-from tallybed.pages.wording.sentences import figured
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, kinds, tally
 from tallybed.reckoning.year import Year
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from tallybed.garden.plurals import figured
 from tallybed.pages.files.bulletin_text import heaviest_words
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.season_card import season_card
 from tallybed.pages.frame import addresses
 from tallybed.pages.wording import sums
-from tallybed.pages.wording.sentences import days_words, figured
+from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.harvest.week import Bulletin
 from tallybed.reckoning.year import Year
 

@@ -1,11 +1,14 @@
-"""The seasons before and after, from any page of a season."""
+"""The seasons and months before and after, from any page of a season."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
+from tallybed.garden.days import Month
+from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
+from tallybed.pages.wording.dated import month_name
 from tallybed.reckoning.closed import season_after
 from tallybed.reckoning.year import Year
 
@@ -32,3 +35,18 @@ def seasons_beside(year: Year, same: Same) -> dict[str, Link | None]:
         if after
         else (Link(f"Season {follows}", addresses.season_of(follows)) if follows else None),
     }
+
+
+def months_beside(
+    year: Year, bed: Bed, month: Month, address: Callable[[Year, Bed, Month], str]
+) -> dict[str, Link | None]:
+    """Return the links to a bed's pages of the months before and after, as templates name them."""
+    months = year.season.span.months
+
+    def link(at: int) -> Link | None:
+        """Return the link to one of the season's months; None outside it."""
+        there = 0 <= at < len(months)
+        return Link(month_name(year, months[at]), address(year, bed, months[at])) if there else None
+
+    at = months.index(month)
+    return {"before": link(at - 1), "after": link(at + 1)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.garden.crops import Crop
+from tallybed.garden.findings import capital
 from tallybed.garden.naming import near_kinds
 from tallybed.pages.care.advised import advised
 from tallybed.pages.care.cautions import cautions_read, crop_cautions
@@ -33,7 +34,7 @@ def pages(years: Years, only: str | None = None) -> Iterator[Page]:
 def _page(years: Years, crop: Crop) -> Page:
     """Return the page of one crop."""
     questions = [one for one in ordered(years.garden.questions) if crop.slug in one.about]
-    name = crop.listed[0].upper() + crop.listed[1:]
+    name = capital(crop.listed)
     year = years.foremost
     days = advised(year, crop) if year else ()
     told = histories(years, crop)

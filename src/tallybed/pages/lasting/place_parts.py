@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import Week, hours_words, without_year
+from tallybed.garden.plurals import figured
 from tallybed.garden.units import GALLON, LITRE, Length, rounded
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import figured, listed, sentence
+from tallybed.pages.wording.sentences import listed, sentence
 from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.effort.season import season_costs, season_value, season_water, season_work
 from tallybed.reckoning.harvest.areas import Ground, grounds

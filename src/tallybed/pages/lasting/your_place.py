@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
+from tallybed.garden.plurals import figured
 from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
@@ -13,7 +14,7 @@ from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import counted, figured
+from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.effort.season import season_costs, season_water, season_work
 from tallybed.reckoning.year import Year, Years
 

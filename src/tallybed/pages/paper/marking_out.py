@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.marking_plan import layout_plan
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import CENTIMETRE, CUBIC_FOOT, INCH, LITRE, METRE, Length, Showing, rounded
 from tallybed.pages.care.cautions import BUILDING
@@ -17,7 +18,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
-from tallybed.pages.wording.sentences import figured, listed
+from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
 from tallybed.reckoning.squaring import CornerCheck, Tie, corner_checks, ties, triple
 from tallybed.reckoning.year import Years

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full, short
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.log import Verb
 from tallybed.garden.records.plan import Start
 from tallybed.pages.frame import addresses
@@ -16,7 +17,7 @@ from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
-from tallybed.pages.wording.sentences import counted, figured, number_word
+from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.waits.spans import first_safe
 from tallybed.reckoning.year import Year, Years
@@ -90,7 +91,7 @@ def _lead(tags: int, sheets: int) -> str:
     """Return how many tags and sheets there are, and what to do with them."""
     if not tags:
         return "No planting is on record for this season yet, so there is nothing to tag."
-    count = f"{number_word(tags).capitalize()} {'tag' if tags == 1 else 'tags'}"
+    count = counted(tags, "tag").capitalize()
     return f"{count} on {counted(sheets, 'sheet')}. Cut along the dashed lines. Days in italics are planned."
 
 

@@ -9,6 +9,7 @@ from typing import cast
 from tallybed.drawing.bedmap.legend import stage_items
 from tallybed.drawing.bedmap.view import stages_of, viewed
 from tallybed.garden.days import Month, Week
+from tallybed.garden.plurals import figured
 from tallybed.pages.drawings.maps import LegendRow, legend_row, waiting_key
 from tallybed.pages.drawings.month_pictures import month_picture
 from tallybed.pages.frame import addresses
@@ -24,7 +25,6 @@ from tallybed.pages.wording.sentences import (
     NO_LEDGER,
     NOT_TOLD,
     days_words,
-    figured,
     full_day,
     listed,
     span_words,

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tallybed.garden.benchmarks import Topic
+from tallybed.garden.plurals import figured
 from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
 from tallybed.pages.rows.others import OTHERS, others_table
 from tallybed.pages.rows.parts import Citations, RowsPart
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
-from tallybed.pages.wording.sentences import figured, listed, number_word
+from tallybed.pages.wording.sentences import listed, number_word
 from tallybed.reckoning.effort.season import season_water, season_work
 from tallybed.reckoning.effort.watering import Watering
 from tallybed.reckoning.effort.work import Work

@@ -8,10 +8,10 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden
+from tallybed.garden.plurals import figured
 from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
 from tallybed.pages.rows.parts import percent, to
 from tallybed.pages.wording.money import money
-from tallybed.pages.wording.sentences import figured
 from tallybed.reckoning.effort.season import season_costs, season_value, season_water, season_work
 from tallybed.reckoning.rows.planting_yields import losses
 from tallybed.reckoning.rows.season import RowAnswer, answer

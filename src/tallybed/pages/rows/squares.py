@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tallybed.garden.findings import capital
 from tallybed.garden.records.plan import Start
 from tallybed.garden.units import GRAM, OUNCE, Showing, Weight, rounded
 from tallybed.pages.drawings.earned_beds import earned_beds
@@ -49,7 +50,7 @@ def _notes(year: Year) -> tuple[str, ...]:
     if untold is None or not untold.weight:
         return tuple(found)
     words = sums.in_words(year.garden.showing, untold)
-    return (*found, f"{words[0].upper()}{words[1:]} came with no square told, and stands in none.")
+    return (*found, f"{capital(words)} came with no square told, and stands in none.")
 
 
 def _weeks_table(year: Year) -> Table:

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tallybed.garden.days import without_year
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import Bed, in_words
 from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.months import MonthItem, bed_months
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import months_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
-from tallybed.pages.season.bed_month import month_beside, month_data
+from tallybed.pages.season.bed_month import month_data
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording.dated import in_season, month_name
 from tallybed.pages.wording.lying import untold
-from tallybed.pages.wording.sentences import END_COUNTED, figured
+from tallybed.pages.wording.sentences import END_COUNTED
 from tallybed.reckoning.beds import month_of, months_of
 from tallybed.reckoning.calendar.month import BedMonth, over_by_plan
 from tallybed.reckoning.calendar.month_state import MonthState
@@ -49,8 +51,7 @@ def _page(year: Year, bed: Bed, months: tuple[BedMonth, ...]) -> Page:
             "month_table": _month_table(items, months, bed),
             "facts": bed_facts(year.years, bed),
             "sheet": Link("A sheet for marking it out", addresses.marking(bed)),
-            "before": month_beside(year, bed, chief, -1),
-            "after": month_beside(year, bed, chief, 1),
+            **months_beside(year, bed, chief, addresses.bed_month),
         },
     )
 

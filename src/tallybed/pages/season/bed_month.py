@@ -9,6 +9,7 @@ from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.maps import legend_parts, month_maps
 from tallybed.pages.drawings.months import bed_months
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import months_beside
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import own_months
@@ -69,8 +70,7 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
                 year, Link(bed.title, addresses.bed(year, bed)), here=month_name(year, month.month)
             ),
             **month_data(year, bed, month),
-            "before": month_beside(year, bed, month.month, -1),
-            "after": month_beside(year, bed, month.month, 1),
+            **months_beside(year, bed, month.month, addresses.bed_month),
         },
     )
 
@@ -95,15 +95,8 @@ def _others(year: Year, bed: Bed, month: Month) -> Iterator[Link]:
         if other.name != bed.name:
             yield Link(f"{other.title} in {month.name}", addresses.bed_month(year, other, month))
     for season in reversed(year.years.all):
+        if season.name == year.name or not bed.was_there(season.name):
+            continue
         for same in season.season.span.months:
-            if season.name != year.name and same.month == month.month:
+            if same.month == month.month:
                 yield Link(f"{bed.title} in {same}", addresses.bed_month(season, bed, same))
-
-
-def month_beside(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
-    """Return the link to the month so many steps on; None outside the season."""
-    months = year.season.span.months
-    place = months.index(month) + step
-    if not 0 <= place < len(months):
-        return None
-    return Link(month_name(year, months[place]), addresses.bed_month(year, bed, months[place]))

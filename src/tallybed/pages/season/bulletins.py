@@ -110,8 +110,7 @@ def year_before(year: Year) -> Year | None:
     """Return the season that began in the year before; a season is named by the year it begins in."""
     if not year.name.isdecimal():
         return None
-    name = str(int(year.name) - 1)
-    return next((one for one in year.years.all if one.name == name), None)
+    return year.years.named(str(int(year.name) - 1))
 
 
 def pages(year: Year) -> Iterator[Page]:

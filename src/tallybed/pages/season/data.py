@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tallybed.garden.days import in_full
+from tallybed.garden.plurals import figured
 from tallybed.pages.files.data.datasets import datasets
 from tallybed.pages.files.data.tables import Column, ColumnType, Dataset
 from tallybed.pages.frame import addresses
@@ -15,7 +16,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_data
 from tallybed.pages.tables.tables import Row, Table, heads, text
-from tallybed.pages.wording.sentences import figured, listed
+from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.year import Year
 
 NOTES = (
@@ -40,6 +41,9 @@ _TYPES = {
     ColumnType.BOOLEAN: "true or false",
     ColumnType.DATE: "date",
 }
+
+_UNITS = {"in": "inches"}
+"""Units that would be read as another word after "in"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +125,7 @@ def _row(column: Column[Any]) -> Row:
     """Return a column's name, meaning and type."""
     said = (
         _TYPES[column.kind],
-        f"in {column.unit}" if column.unit else "",
+        f"in {_UNITS.get(column.unit, column.unit)}" if column.unit else "",
         f"one of: {', '.join(column.choices)}" if column.choices else "",
         "never empty" if column.required else "",
     )

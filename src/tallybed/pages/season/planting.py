@@ -9,6 +9,8 @@ from datetime import date
 from functools import partial
 
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.findings import capital
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.log import Entry, Photo
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
@@ -39,7 +41,6 @@ from tallybed.pages.wording.sentences import (
     NONE_PICKED,
     counted,
     days_words,
-    figured,
     listed,
     no_ledger,
     sentence,
@@ -98,7 +99,7 @@ def _page(
     words = names.listed_planting(year.garden, planting).text
     crop = year.crop_of(planting)
     by_day = {entry.day: addresses.entry(year, entry) for entry in visits}
-    title = f"{words[0].upper()}{words[1:]} {in_season(year)}"
+    title = f"{capital(words)} {in_season(year)}"
     place = names.place_words(year.garden, squares_of(history))
     return Page(
         path=addresses.planting(planting),

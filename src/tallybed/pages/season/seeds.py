@@ -8,6 +8,7 @@ from fractions import Fraction
 from tallybed.garden.crops import Figure, Footing
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import FOOT, METRE, Length, plain, rounded
@@ -18,7 +19,7 @@ from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import counted, figured, listed
+from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop, needs
 from tallybed.reckoning.year import Year
 

@@ -11,17 +11,19 @@ from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, sun_map, su
 from tallybed.garden.crops import everyday
 from tallybed.garden.days import Month, hours_words, without_year
 from tallybed.garden.garden import Garden
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import Bed, Square
 from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.drawings.maps import BedMaps, LegendPart, LegendRow
 from tallybed.pages.frame import addresses
+from tallybed.pages.frame.other_seasons import months_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.lying import direction_taken
-from tallybed.pages.wording.sentences import figured, listed, sentence
+from tallybed.pages.wording.sentences import listed, sentence
 from tallybed.reckoning.calendar.month_state import MonthState, days_within, month_state
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.sun.bodies import height_of
@@ -55,7 +57,7 @@ def pages(year: Year, only: str | None = None) -> Iterator[Page]:
         months = year.season.span.months
         wanted = [one for one in months if only in (None, addresses.sun(year, bed, one))]
         sun = season_sun(year, bed) if wanted else None
-        for month in wanted if sun else ():
+        for month in wanted:
             if sun and month in sun.months:
                 yield _page(year, sun, month)
 
@@ -127,8 +129,7 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
             "legend": _legend(squares, maps),
             "table": sun_table(year, found, f"in {month}"),
             "reckoned": (*RECKONED, *_around(year.garden, bed), *unknown_heights(year, found)),
-            "before": _neighbour(year, bed, month, -1),
-            "after": _neighbour(year, bed, month, 1),
+            **months_beside(year, bed, month, addresses.sun),
         },
     )
 
@@ -263,7 +264,6 @@ def sun_table(year: Year, found: BedSun, when: str) -> Table:
 
 def sun_file(found: BedSun, when: str) -> DataFile:
     """Return a row for each square: its hours a day, those lost to neighbours, and to which."""
-    main = {square: light for square, light in found.squares.items() if light.days > 0}
     return DataFile(
         path=f"sun-{found.bed.name}-{when.replace(' ', '-').lower()}.csv",
         heads=("square", "hours", "lost", "to"),
@@ -278,7 +278,8 @@ def sun_file(found: BedSun, when: str) -> DataFile:
                     if hours / light.days >= WORTH_TELLING
                 ),
             )
-            for square, light in main.items()
+            for square, light in found.squares.items()
+            if light.days > 0
         ),
     )
 
@@ -340,11 +341,3 @@ def unknown_heights(year: Year, found: BedSun) -> Iterator[str]:
     if found.unknown:
         told = [names.planting_words(year.garden, year.holding.planting(key)) for key in found.unknown]
         yield f"No height is known of {listed(told)}: measured on the ground, and taken to shade nothing."
-
-
-def _neighbour(year: Year, bed: Bed, month: Month, step: int) -> Link | None:
-    months = year.season.span.months
-    place = months.index(month) + step
-    if not 0 <= place < len(months):
-        return None
-    return Link(month_name(year, months[place]), addresses.sun(year, bed, months[place]))

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.garden import Garden
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.log import WAITED_AFTER, Event, Verb
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
 from tallybed.pages.tables.treatments_table import has_no_wait, label_words, safe_words, treatment_lines
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import figured, listed
+from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.year import Year

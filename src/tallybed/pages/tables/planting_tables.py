@@ -6,15 +6,17 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from tallybed.garden.days import without_year
+from tallybed.garden.findings import capital
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, by_row
 from tallybed.pages.care import figures
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import BEGINS
-from tallybed.pages.wording.sentences import days_words, figured, sentence
+from tallybed.pages.wording.sentences import days_words, sentence
 from tallybed.reckoning.calendar.history import (
     FIRST_PICKED,
     LAST_PICKED,
@@ -91,7 +93,7 @@ def durations_table(year: Year, history: PlantingHistory) -> Table:
             rows=tuple(
                 Row(
                     cells=(
-                        text(one.of[0].upper() + one.of[1:]),
+                        text(capital(one.of)),
                         Cell(text=f"{one.days:,}", number=True, note="" if one.ended else unended),
                         Cell(
                             text="" if one.variety is None else f"{one.variety:,}",

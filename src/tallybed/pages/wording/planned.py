@@ -5,10 +5,11 @@ from __future__ import annotations
 from tallybed.garden.days import short, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.wording import names
 from tallybed.pages.wording.apart import distance
-from tallybed.pages.wording.sentences import EMPTY_PLAN, counted, figured, number_word, sentence
+from tallybed.pages.wording.sentences import EMPTY_PLAN, counted, number_word, sentence
 
 BEGINS = {Start.SOW: "sow", Start.SET_OUT: "set out"}
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import in_full, without_year
-from tallybed.garden.findings import joined
+from tallybed.garden.findings import capital, joined
 from tallybed.garden.garden import Season
 
 NO_SEASON = "No season is on record yet, so there is nothing to show of the beds."
@@ -133,11 +133,6 @@ def number_word(number: int) -> str:
     return _SMALL[number] if 0 <= number < len(_SMALL) else f"{number:,}"
 
 
-def figured(number: int, one: str) -> str:
-    """Return ``1 plant``, ``12 plants``: always in figures."""
-    return f"{number:,} {one if number == 1 else one + 's'}"
-
-
 def listed(items: Iterable[str], last: str = "and") -> str:
     """Return ``a``, ``a and b``, ``a, b and c``."""
     return joined(items, last)
@@ -149,7 +144,7 @@ def sentence(*clauses: str) -> str:
     if not text:
         return ""
     stop = "" if text[-1] in ".!?…" else "."
-    return f"{text[0].upper()}{text[1:]}{stop}"
+    return capital(text) + stop
 
 
 def first_words(text: str, limit: int = 155) -> str:

@@ -24,6 +24,8 @@ from tallybed.reckoning.year import Year, Years
 
 _LEFT = frozenset({addresses.HOME, addresses.SEASONS, addresses.CROPS, addresses.SHEETS})
 """Lists of the whole site: they would bring all of it along."""
+_YEARS = range(1980, 2108)
+"""The years that the format can write: seven bits, counted from the first."""
 _UNIX = 3
 _FILE = 0o100644 << 16
 _PAGE = ".html"
@@ -51,9 +53,10 @@ def archive(
 def zipped(files: Mapping[str, bytes], folder: str, day: date) -> bytes:
     """Return files as a ZIP archive, all below one folder, each stamped with a day."""
     out = BytesIO()
+    year = min(max(day.year, _YEARS[0]), _YEARS[-1])
     with ZipFile(out, "w") as archive:
         for path, data in sorted(files.items()):
-            entry = ZipInfo(f"{folder}/{path}", (max(day.year, 1980), day.month, day.day, 0, 0, 0))
+            entry = ZipInfo(f"{folder}/{path}", (year, day.month, day.day, 0, 0, 0))
             entry.create_system, entry.external_attr = _UNIX, _FILE
             packing = ZIP_STORED if path.endswith(_PACKED) else ZIP_DEFLATED
             archive.writestr(entry, data, packing, _LEVEL)

@@ -11,7 +11,6 @@ from datetime import date, timedelta
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.log import Verb
-from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.due import OVERDUE_DAYS, VERBS, Due, due
 from tallybed.reckoning.calendar.windows.windows import expected
@@ -100,14 +99,13 @@ def _harvest(
         return none
     if loose.get(planting.crop.slug, date.min) >= begun.day:
         return none
-    start = Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW
     found = expected(
         garden.crop(planting.crop.slug),
         garden.freezes,
         holding.span,
         begun.day,
         variety=planting.variety,
-        start=start,
+        start=begun.begins_as,
     )
     return none if found is None or found.other_start else (found.first, HARVEST, "")
 

@@ -181,5 +181,5 @@ def _counted_from(planting: Planting, crop: Crop | None, start: Event | None, fi
 def _start_of(planting: Planting, start: Event | None) -> Start | None:
     """Return how it came into the bed: by the log, else by the plan; None where neither says."""
     if start is not None:
-        return Start.SET_OUT if start.verb is Verb.SET_OUT else Start.SOW
+        return start.begins_as
     return planting.planned.start if planting.planned else None

@@ -9,6 +9,7 @@ from pathlib import Path
 from tallybed.garden.days import LONG_AGO, ONE_DAY, in_full
 from tallybed.garden.findings import Finding, Severity
 from tallybed.garden.garden import Garden, Season
+from tallybed.garden.squares import Bed
 from tallybed.publishing.assets import OWN
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, GARDEN
@@ -103,6 +104,15 @@ def seen_from(garden: Garden, day: date) -> Garden:
 def year_of(garden: Garden, season: Season, today: date) -> Year:
     """Return one season with what follows from it, as seen from a day."""
     return Year(years=Years(garden=garden, today=today), season=season)
+
+
+def bed_called(garden: Garden, name: str) -> Bed:
+    """Return the bed that a name means, whatever its capitals. Raises UsageError where there is none."""
+    bed = next((one for one in garden.beds if one.name.casefold() == name.casefold()), None)
+    if bed is None:
+        known = ", ".join(one.name for one in garden.beds) or "none"
+        raise UsageError(f"there is no bed {name}; the garden has: {known}")
+    return bed
 
 
 def season_on(garden: Garden, day: date) -> Season:

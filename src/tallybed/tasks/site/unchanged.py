@@ -6,6 +6,7 @@ both are as they were, and every file of the site is as its marker says, there i
 
 from __future__ import annotations
 
+import glob
 import json
 from contextlib import suppress
 from dataclasses import dataclass
@@ -95,4 +96,4 @@ def _note(root: Path, target: Path) -> Path:
 
 def _left_halfway(target: Path) -> bool:
     """Return whether a hand-over was ended halfway, which the next one must finish or undo."""
-    return any(target.parent.glob(f".{target.name}.tallybed-*"))
+    return any(target.parent.glob(f".{glob.escape(target.name)}.tallybed-*"))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tallybed.garden.naming import folded
+from tallybed.garden.plurals import figured
 from tallybed.garden.units import weight_units
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.spreadsheet.columns import unit_named
@@ -40,11 +41,6 @@ def questions(books: Books, intakes: Sequence[Intake]) -> tuple[SheetQuestion, .
             found.setdefault((one.about, one.name), one)
     many = {about: [one for one in found.values() if one.about == about] for about in (NAME, SQUARES, WEIGHT)}
     return tuple(one for one in found.values() if one in many.get(one.about, [one])[:MOST_NAMES])
-
-
-def counted(number: int) -> str:
-    """Return a number of rows in words."""
-    return f"{number} {'row' if number == 1 else 'rows'}"
 
 
 def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
@@ -85,7 +81,7 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
         found.append(
             SheetQuestion(
                 about=UNIT,
-                words=f"Weights in {counted(intake.unitless)} have no unit; they are",
+                words=f"Weights in {figured(intake.unitless, 'row')} have no unit; they are",
                 choices=tuple((unit.symbol, unit.symbol) for unit in units),
             )
         )
@@ -93,7 +89,7 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
         found.append(
             SheetQuestion(
                 about=BLANKS,
-                words=f"{counted(intake.sheet.dateless)} below a date have none themselves; they mean",
+                words=f"{figured(intake.sheet.dateless, 'row')} below a date have none themselves; they mean",
                 choices=(("the day above them", AS_ABOVE), ("a day that nobody wrote down", NO_DATE)),
             )
         )
@@ -104,7 +100,7 @@ def _of_names(intake: Intake) -> list[SheetQuestion]:
     return [
         SheetQuestion(
             about=NAME,
-            words=f"“{one.name}”, in {counted(one.rows)}, means",
+            words=f"“{one.name}”, in {figured(one.rows, 'row')}, means",
             choices=tuple(zip(one.called, one.near, strict=True)),
             name=one.name,
         )
@@ -117,7 +113,7 @@ def _of_spellings(intake: Intake) -> list[SheetQuestion]:
     return [
         SheetQuestion(
             about=meaning,
-            words=f"“{text}”, in {counted(number)}, is not understood as {nouns[meaning]}; it means",
+            words=f"“{text}”, in {figured(number, 'row')}, is not understood as {nouns[meaning]}; it means",
             choices=(),
             name=text,
         )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from tallybed.garden.days import MONTHS
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.units import Showing, Weight
+from tallybed.garden.units import Showing, Weight, total
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.text import measures
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake
@@ -36,8 +36,8 @@ class _Cell:
             return ""
         if not self.weights:
             return "not weighed"
-        total = showing.number(sum(self.weights, Weight(Fraction(0))), 2)
-        return total if len(self.weights) == self.rows else f"{total}+"
+        whole = showing.number(total(self.weights), 2)
+        return whole if len(self.weights) == self.rows else f"{whole}+"
 
 
 def by_crop_and_month(books: Books, intakes: Iterable[Intake]) -> list[tuple[str, ...]]:
@@ -84,6 +84,5 @@ def as_the_sheet_adds_up(books: Books, intakes: Sequence[Intake]) -> str:
                 weights.append(read.weight)
     if not weights:
         return ""
-    total = sum(weights, Weight(Fraction(0)))
-    number = "1 row" if len(weights) == 1 else f"{len(weights)} rows"
-    return f"The weights of the file add up to {books.garden.showing.summed(total)} in {number}."
+    whole = books.garden.showing.summed(total(weights))
+    return f"The weights of the file add up to {whole} in {figured(len(weights), 'row')}."

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 
+from tallybed.garden.findings import capital
 from tallybed.garden.squares import in_words
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.reading.base.problems import LeftOut, Misread, quoted
@@ -187,4 +188,4 @@ _SCANS: dict[str, Callable[[str, Vocabulary], object]] = {
 
 def _sentence(text: str) -> str:
     """Return a text with a capital at its beginning and a full stop, unless it has an end of its own."""
-    return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?", ")")) else ".")
+    return capital(text) + ("" if text.endswith((".", "?", ")")) else ".")

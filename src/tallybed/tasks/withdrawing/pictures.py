@@ -127,8 +127,9 @@ def _without_pictures(
     """Return what must go with pictures: their files, their lines in entries, what was kept of them."""
     edits: list[Edit] = []
     left: list[Place] = []
+    entries = garden_files.entries(root) - {skip}
     for file, text in garden_files.texts(root, CONTENT):
-        if file == skip or file not in garden_files.entries(root):
+        if file not in entries:
             continue
         year = garden_files.season_of(file)
         names = {one.rpartition("/")[2] for one in gone if garden_files.season_of(one) == year}

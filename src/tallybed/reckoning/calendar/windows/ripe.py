@@ -16,7 +16,6 @@ from tallybed.garden.days import ONE_DAY
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import Verb
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, by_row
 from tallybed.reckoning.calendar.windows.windows import Expected, expected
@@ -193,7 +192,7 @@ def _beginning(garden: Garden, planting: Planting, held_since: date, day: date) 
     """Return how and when a planting began, as known on a day; a carried one in the season it is from."""
     begun = planting.bears_from(day)
     if begun is not None:
-        return (Start.SET_OUT if begun.verb is Verb.SET_OUT else Start.SOW), begun.day
+        return begun.begins_as, begun.day
     planned = planting.planned
     if planned is None:
         return Start.SOW, held_since

@@ -170,7 +170,7 @@ def window(
 
     ``raised``: the days that a planting was raised indoors, from which its days from sowing are counted.
     """
-    start = start or (Start.SOW if crop.start == "sown" else Start.SET_OUT)
+    start = start or crop.usual_start
     spring, fall = last_spring(dates, span), first_fall(dates, span)
     first, last = _weeks(spring.middle if spring else None, crop.used("spring planting offset"))
     fall_first, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
