@@ -305,6 +305,12 @@ ASKED = [
     ("radish 2 to 3 lb", "weight", ["2 lb", "3 lb"]),
     ("radish between 2 and 3 lb", "weight", ["2 lb", "3 lb"]),
     ("radish 6 times 4 oz", "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"]),
+    # A count tied to a weight may tell that of one piece, also where the crop stands between.
+    *(
+        (line, "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"])
+        for line in ("radish 6 at 4 oz", "6 radishes of 4 oz", "6 RA1 at 4 oz")
+    ),
+    ("6 radishes of about 4 oz", "weight", ["6 counted, about 4 oz in all", "6 of about 4 oz each"]),
     ("radish 1-1/2 lb", "weight", ["1.5 lb", "1 lb", "0.5 lb"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
 ]

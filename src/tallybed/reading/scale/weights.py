@@ -97,7 +97,11 @@ _LIKE_UNIT = re.compile(r"[0-9]\.?\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
-_TIMES_CLOSE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})(?:x\s*|\s*\*\s*|\s+times\s+|\s+of\s+)$", re.IGNORECASE)
+_TIMES_CLOSE = re.compile(
+    r"(?<![\w.,/:-])([0-9]{1,5})(?:x\s*|\s*\*\s*|\s+times\s+|\s+of\s+|\s+at\s+)$", re.IGNORECASE
+)
+_OF_OR_AT = re.compile(r"\s+(?:of|at)\s+$", re.IGNORECASE)
+_COUNT_BEFORE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})\s+$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,8 +285,8 @@ def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) 
         if not each:
             line.claim(Kind.EACH, start, start)
         return
-    close = _TIMES_CLOSE.search(line.text[:start])
-    if close is None or each:
+    close = _TIMES_CLOSE.search(line.text[:start]) or _counted_before_name(line, start)
+    if close is None or each or not line.is_free(close.start(1), close.end(1)):
         return
     number = int(close.group(1))
     question = LineQuestion(
@@ -296,7 +300,16 @@ def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) 
     )
     if answered(answers, question) == "each":
         line.claim(Kind.EACH, start, start)
-    line.claim(Kind.COUNT, close.start(), start, number)
+    line.claim(Kind.COUNT, close.start(), close.end(), number)
+
+
+def _counted_before_name(line: Line, start: int) -> re.Match[str] | None:
+    """Return the number before a crop's name that ``of`` or ``at`` ties to a weight: ``5 beets of 600 g``."""
+    tie = _OF_OR_AT.search(line.text[:start])
+    if tie is None:
+        return None
+    name = next((one for one in line.of(Kind.NAME, Kind.TAG) if one.end == tie.start()), None)
+    return _COUNT_BEFORE.search(line.text[: name.start]) if name else None
 
 
 def _words(typed: str, parts: Sequence[tuple[Fraction, Unit]], weight: Weight, *, about: bool) -> str:
