@@ -11,7 +11,7 @@ from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale import numbers
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, in_figures, plain
+from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, plain
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
     WEIGHT,
@@ -321,28 +321,6 @@ def _words(typed: str, parts: Sequence[tuple[Fraction, Unit]], weight: Weight, *
     except Misread:
         pass
     return ("about " if about else "") + " ".join(f"{plain(number)} {unit.symbol}" for number, unit in parts)
-
-
-def weighs_alone(text: str, decimal: str) -> bool:
-    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
-    line = Line(in_figures(measures.plain(text)))
-    try:
-        find_weights(line, decimal, {})
-    except LineQuestion:
-        return True
-    except Misread:
-        return True  # what is wrong with it is told better by whoever reads it
-    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
-
-
-def tells_weight(text: str, decimal: str) -> bool:
-    """Return whether a weight, or that nothing was weighed, is told somewhere in a text."""
-    line = Line(in_figures(measures.plain(text)))
-    try:
-        find_weights(line, decimal, {})
-    except (LineQuestion, Misread):
-        return True
-    return bool(line.of(Kind.WEIGHT, Kind.UNWEIGHED))
 
 
 def times(told: Told, count: int) -> Told:

@@ -9,9 +9,9 @@ from pathlib import Path
 from tallybed.garden.squares import in_words
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.reading.base.problems import LeftOut, Misread, quoted
+from tallybed.reading.scale.leftovers import tells_weight, weighs_alone
 from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.scale.weights import tells_weight, weighs_alone
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, FormHeard, Typed, Wrong
 from tallybed.tasks.base.errors import BrokenError, UsageError
