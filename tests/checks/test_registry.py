@@ -4,6 +4,7 @@ The crops are the tests' own, with round figures: what is checked is the check.
 """
 
 from dataclasses import dataclass, field
+from datetime import date
 from importlib import import_module
 from inspect import isfunction
 from pathlib import Path
@@ -1137,6 +1138,36 @@ def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Pat
     ]
 
 
+@pytest.mark.parametrize(
+    ("name", "title", "done", "told"),
+    [
+        ("05-25-x (1)", "Dry", "- {water: bed, amount: 5 gal}\n  - {weed: bed, minutes: 10}", True),
+        ("05-25-x copy", " dry", "- {weed: bed, minutes: 10}", True),
+        ("05-25-x (1)", "Dry", "- {water: bed, amount: 6 gal}", False),
+        ("05-25-evening", "Dry still", "- {water: bed, amount: 5 gal}", False),
+        ("05-26-x", "Dry", "- {water: bed, amount: 5 gal}", False),
+    ],
+)
+def test_a_copy_of_an_entry_is_told_as_a_shared_folder_leaves_it(
+    name: str, title: str, done: str, told: bool, tmp_path: Path
+) -> None:
+    """Its water, work and losses counted twice, and nobody was told."""
+    log = {"05-25-x": ("Dry", "- {water: bed, amount: 5 gal}\n  - {weed: bed, minutes: 10}")}
+    log[name] = (title, done)
+    folder = tmp_path / "content/2026/log"
+    folder.mkdir(parents=True)
+    for file, (called, lines) in log.items():
+        text = f"---\ntitle: {called}\ndone:\n  {lines}\n---\nText.\n"
+        (folder / f"2026-{file}.md").write_text(text, encoding="utf-8")
+    (tmp_path / "content/garden.yaml").write_text(GARDEN, encoding="utf-8")
+    got = read(tmp_path)
+    assert got.garden is not None
+    year = Years(garden=got.garden, today=date(2026, 5, 26)).all[-1]
+    found = [(one.place.file, one.found) for one in every_finding(year, {"written-twice"})]
+    words = "this entry tells what 2026-05-25-x.md tells too, and what both tell counts twice"
+    assert found == ([(f"content/2026/log/2026-{name}.md", words)] if told else [])
+
+
 IN_GARDENS = {
     *("run-out-elsewhere", "run-out-short", "one-row", "no-such-season", "seedlings"),
     *("lost-too-many", "no-room-for-count", "other-variety", "logged-twice", "tended-after-clearing"),
@@ -1144,8 +1175,8 @@ IN_GARDENS = {
     *("crowded", "low-support", "sown-in-bed", "sown-into-heat", "out-of-its-time"),
 }
 """Codes whose faults and near misses stand in the three invented gardens of ``test_growers_eye``."""
-ELSEWHERE = {"bed-without-record", "bulbs-too-late", "not-there-before", "price-far-off"}
-"""Codes whose stories are told in ``test_growing``, ``test_over_seasons`` and ``test_prices``."""
+ELSEWHERE = {"bed-without-record", "bulbs-too-late", "not-there-before", "price-far-off", "written-twice"}
+"""Codes whose stories are told in ``test_growing``, ``test_over_seasons`` and ``test_prices``, and above."""
 
 
 def test_every_check_has_a_story_on_which_it_fires_and_one_on_which_it_is_silent():
@@ -1221,6 +1252,7 @@ def test_the_list_of_checks_is_this_one():
         "no_room_for_count",
         "other_variety",
         "logged_twice",
+        "written_twice",
         "tended_after_clearing",
         "never_stood",
         "picked_elsewhere",

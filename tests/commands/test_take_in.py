@@ -678,6 +678,19 @@ def test_what_is_open_is_asked_once_and_kept_for_all_seasons(garden: Path, sheet
     assert becomes(take(garden, other, "--yes"))[2] == "new", "settled for all seasons"
 
 
+def test_a_name_is_asked_once_for_all_its_capitals_and_seasons_and_may_mean_another_crop(
+    garden: Path, sheet: Path
+) -> None:
+    """Asked again, the second answer was taken for the first; and only what the name is like was offered."""
+    fill(sheet, "2025-06-02,Brasicca,,8", "2026-06-02,brasicca,,9", "2026-06-03,BRASICCA,,7")
+    result = take(garden, sheet, answers="3\ncollards\ny\n")
+    assert "“BRASICCA”, in 3 rows, means:\n  1  broccoli\n  2  basil\n  3  another crop\n" in result.output
+    assert "“BRASICCA”, in 3 rows, means which crop? [its name, Enter for none]" in result.output
+    assert result.exit_code == 0, result.output
+    assert ledger(garden, "2025") == ["{date: 2025-06-02, crop: collards, weight: 8 oz}"]
+    assert len(ledger(garden)) == 2
+
+
 def test_a_spelling_that_is_not_understood_is_asked_once_for_all_its_rows(garden: Path, sheet: Path) -> None:
     rows = ["2026-07-01,kale,By the Gate,a bagful", "2026-07-02,kale,by the gate,4 oz"]
     rows += ["2026-07-03,kale,C1,A Bagful", "2026-07-04,kale,by the  gate,a bagful"]

@@ -84,7 +84,7 @@ def test_the_total_shown_is_that_of_the_ledger_with_the_row(scales: GardenScales
         (Typed(day=DAY, what="spinach", weight="1 lb", count="many"), "count", "many"),
         (Typed(day="soon", what="spinach", weight="1 lb"), "day", "soon"),
         (Typed(day="", what="spinach", weight="1 lb"), "day", "date"),
-        (Typed(day="2026-12-24", what="spinach", weight="1 lb"), "day", "No season"),
+        (Typed(day="2026-12-24", what="spinach", weight="1 lb"), "day", "2026 runs from "),
     ],
 )
 def test_what_is_wrong_is_told_of_its_field(
@@ -103,6 +103,18 @@ def test_what_no_field_is_to_blame_for_is_told_of_the_whole(scales: GardenScales
     assert isinstance(wrong, Wrong)
     assert not wrong.by_field
     assert "without saying how much went where" in wrong.whole
+
+
+def test_a_weight_without_its_unit_is_that_of_the_scale_or_asked(garden: Path, scales: GardenScales) -> None:
+    """It was refused as “not a weight alone”, also where the garden says what its scale shows."""
+    typed = Typed(day=DAY, what="spinach", weight="250", count="3")
+    asked = scales.hear(typed)
+    assert isinstance(asked, Asked), asked
+    assert "250 g" in asked.choices
+    written(garden, {"take-in.yaml": "unit: g\n"})
+    heard = scales.hear(typed)
+    assert isinstance(heard, FormHeard), heard
+    assert "count: 3, weight: 250 g" in heard.row
 
 
 def test_an_open_question_is_asked_and_its_answer_taken(garden: Path, scales: GardenScales) -> None:

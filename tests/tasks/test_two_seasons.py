@@ -14,7 +14,7 @@ from tallybed.garden.units import GRAM
 from tallybed.reading.text import measures
 from tallybed.tasks import take_in
 from tallybed.tasks.taking_in.intake import Fate, Intake, Settings
-from tallybed.tasks.taking_in.questions import DECIMAL, NAME, questions, with_answer
+from tallybed.tasks.taking_in.questions import DECIMAL, NAME, SEASON, questions, with_answer
 
 GARDEN = """\
 name: Two hands
@@ -128,3 +128,42 @@ def test_a_season_is_taken_exactly_and_once_after_few_answers(year: int, tmp_pat
         assert {line.fate for line in intake.lines} == {Fate.KNOWN}, "nothing has changed"
         assert intake.gone == ()
     assert in_ledger(root, year) == exact
+
+
+BELOW_YEARS = """\
+Picked, {title}
+Date,Crop,Weight
+2025
+3 May,kale,120 g
+24/6,radish,100 g
+2026
+4 Apr,kale,40 g
+Season 2024:
+4 May,kale,90 g
+"""
+
+
+@pytest.mark.parametrize("title", ["2025-26", "2025/2026", "2026"])
+def test_a_day_without_a_year_is_of_the_year_that_stands_above_it(tmp_path: Path, title: str) -> None:
+    """The years were rows without a place, and all days were of the one season that was asked for."""
+    books = take_in.books(garden(tmp_path))
+    text = BELOW_YEARS.format(title=title).encode()
+    (intake,) = take_in.looks(books, "years.csv", text, Settings(year="2026"))
+    assert [(line.row.get("date"), line.fate) for line in intake.lines] == [
+        ("2025-05-03", Fate.NEW),
+        ("2025-06-24", Fate.NEW),
+        ("2026-04-04", Fate.NEW),
+        ("2024-05-04", Fate.UNPLACED),
+    ]
+    assert intake.outside == ("2024",)
+
+
+@pytest.mark.parametrize(
+    ("title", "asked"), [("2025-26", True), ("2025/26", True), ("2025-06", False), ("2025", False)]
+)
+def test_a_title_of_two_years_tells_the_season_of_no_day(tmp_path: Path, title: str, asked: bool) -> None:
+    """Each of the two may be meant; the first was taken for that of every day."""
+    books = take_in.books(garden(tmp_path))
+    text = f"Picked, {title}\nDate,Crop,Weight\n4 Apr,kale,40 g\n".encode()
+    (intake,) = take_in.looks(books, "title.csv", text, Settings())
+    assert [question.about for question in questions(books, (intake,))] == ([SEASON] if asked else [])

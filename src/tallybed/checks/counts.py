@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from tallybed.checks.results import CheckResult, advice, called, gone_since, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.naming import folded
-from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
+from tallybed.garden.records.log import ENDING, STARTING, Entry, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
@@ -126,6 +127,38 @@ def logged_twice(year: Year) -> Iterator[CheckResult]:
                     ),
                 )
             seen.add(key)
+
+
+def written_twice(year: Year) -> Iterator[CheckResult]:
+    """Find entries of one day and title of which one holds all that the other tells, as copies of a file do.
+
+    Water, work and losses in both count twice; two visits of one day differ in their titles.
+    """
+    seen: dict[tuple[date, str], list[Entry]] = {}
+    for entry in year.season.log or ():
+        earlier = seen.setdefault((entry.day, folded(entry.title)), [])
+        for other in earlier:
+            if _is_copy(entry, other) or _is_copy(other, entry):
+                file = other.place.file.rpartition("/")[2]
+                yield (
+                    None,
+                    warning(
+                        entry.place,
+                        "written-twice",
+                        f"this entry tells what {file} tells too, and what both tell counts twice",
+                        expected="one entry for each visit",
+                        remedy="delete the copy, or give two visits of one day titles of their own",
+                    ),
+                )
+                break
+        earlier.append(entry)
+
+
+def _is_copy(one: Entry, other: Entry) -> bool:
+    """Return whether an entry tells nothing but what another does."""
+    if not one.done:
+        return not other.done and one.prose.split() == other.prose.split()
+    return all(event in other.done for event in one.done)
 
 
 def tended_after_clearing(year: Year) -> Iterator[CheckResult]:

@@ -81,6 +81,7 @@ CHECKS: tuple[Check, ...] = (
     counts.no_room_for_count,
     counts.other_variety,
     counts.logged_twice,
+    counts.written_twice,
     counts.tended_after_clearing,
     picked.never_stood,
     picked.picked_elsewhere,

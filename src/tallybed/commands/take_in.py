@@ -278,8 +278,12 @@ def _settled(
 def _answer(books: Books, one: SheetQuestion) -> str:
     """Return the answer to a question, or an empty text where nobody gives one."""
     if one.choices:
-        chosen = terminal.chosen(one.words, [words for words, _value in one.choices])
-        return one.choices[chosen][1] if chosen is not None else ""
+        other = ["another crop"] if one.about == NAME else []
+        chosen = terminal.chosen(one.words, [*(words for words, _value in one.choices), *other])
+        if chosen is None:
+            return ""
+        if chosen < len(one.choices):
+            return one.choices[chosen][1]
     wanted = "which crop? [its name, Enter for none]" if one.about == NAME else "[Enter for none]"
     typed = terminal.asked(f"{one.words} {wanted} ")
     found = typed_answer(books, one, typed) if typed else ""

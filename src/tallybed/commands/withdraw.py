@@ -59,7 +59,7 @@ def withdraw(
         found = pictures.entry(folder, entry)
     else:
         found = names.name(folder, name or "", instead)
-    _show(found)
+    _show(found, instead=bool(instead))
     if found.empty:
         say("There is nothing to take out.")
         sys.exit(NOT_ALL_GONE if _still_there(found) else 0)
@@ -87,13 +87,20 @@ def _still_there(found: Withdrawal) -> bool:
     return bool(found.left or found.named or found.unread)
 
 
-def _show(found: Withdrawal) -> None:
-    """Tell what goes, what changes, and what the gardener must see to."""
+def _show(found: Withdrawal, *, instead: bool) -> None:
+    """Tell what goes, what changes, and what the gardener must see to.
+
+    ``instead``: whether words for a name were given.
+    """
     _listed("This goes:", found.gone)
     _listed("This changes:", [f"{edit.file}: {edit.words}" for edit in found.edits])
     if found.kind is WithdrawnKind.NAME:
-        heading = "The name still stands here; edit these places, or use --instead WORDS:"
-        _listed("These files have the name in their own names; rename them:", found.named)
+        heading = (
+            f"The name still stands here; edit these places{'' if instead else ', or use --instead WORDS'}:"
+        )
+        _listed(
+            "These files have the name in their own names; rename them, and what names them:", found.named
+        )
     else:
         heading = "This speaks of it and stays; look whether it still holds:"
     _listed(heading, [str(place) for place in found.left])

@@ -146,6 +146,9 @@ def test_words_are_changed_where_the_values_change_alike() -> None:
     assert replaced(BLOCK, change, header=True) == BLOCK.replace("M.", "a visitor")
     plan = "- {crop: spinach, note: M. sowed}\n"
     assert replaced(plan, change, header=False) == "- {crop: spinach, note: a visitor sowed}\n"
+    shown = "---\nphotos: [{file: at M.'s.jpg, alt: M. and M.}, {file: M.png}]\n---\nM. took M.png.\n"
+    told = "---\nphotos: [{file: at M.'s.jpg, alt: a visitor and a visitor}, {file: M.png}]\n---\n"
+    assert replaced(shown, change, header=True) == f"{told}a visitor took M.png.\n", "files keep their names"
     with pytest.raises(UncutError):
         replaced("- {note: M., crop: x}\n", lambda text: text.replace("M.", "a: b"), header=False)
 

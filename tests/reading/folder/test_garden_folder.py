@@ -18,7 +18,7 @@ from tallybed.garden.records.log import Event, FurtherReading, Photo, Verb
 from tallybed.garden.records.people import Withdrawn, WithdrawnKind
 from tallybed.garden.records.plan import LedOut, PlanRow, Start
 from tallybed.garden.squares import BedPath, RunOut, Square, Trellis
-from tallybed.garden.units import CENTIMETRE, FOOT, GRAM, INCH, POUND, Length, Weight
+from tallybed.garden.units import CENTIMETRE, FOOT, GRAM, INCH, OUNCE, POUND, Length, Weight
 from tallybed.reading.folder.garden_folder import read
 from tests.reading.bad_cases import lay_out
 from tests.reading.whole_garden import FILES, GARDEN
@@ -292,6 +292,19 @@ def test_the_ledger(season: Season) -> None:
     assert (onions.crops, onions.tag, onions.form, onions.state) == ((), "CA1", "dry", State.CURED)
     assert onions.weighed == date(2026, 8, 14)
     assert beans.crops == (BEANS,), "a general name stays general where nobody answers"
+
+
+@pytest.mark.parametrize("rest", ["the rest", "The  Rest", "rest"])
+def test_the_rest_of_a_picking_has_no_weight_of_its_own(tmp_path: Path, rest: str) -> None:
+    row = f"- {{date: Jun 10, crop: kale, weight: 11 oz, to: {{kitchen: 4 oz, pantry: {rest}}}}}\n"
+    lay_out(tmp_path, {"content/garden.yaml": GARDEN, "content/2026/harvest.yaml": row})
+    done = read(tmp_path)
+    assert done.garden is not None
+    (weighing,) = done.garden.seasons[-1].ledger or ()
+    assert weighing.to == (
+        Destination(name="kitchen", weight=Weight(4 * OUNCE.size)),
+        Destination(name="pantry", weight=None),
+    )
 
 
 def test_questions_and_pages(garden: Garden) -> None:

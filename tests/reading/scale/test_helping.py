@@ -123,3 +123,11 @@ def test_a_day_of_another_season_is_told_with_how_to_say_it(
     with pytest.raises(Misread) as refused:
         pickings(words, demo_vocabulary(), DAY, Habits(order=order))
     assert refused.value.remedy == f"for a day of another season say {remedy}"
+
+
+@pytest.mark.parametrize("line", ["kale 2 lb less basket 4 oz", "kale 12 oz, 9 oz", "kale 12 oz Jul 3 Jul 4"])
+def test_of_two_weights_or_days_none_is_offered_alone(line: str) -> None:
+    """Whoever took it would write a part of what was told."""
+    helps = help_with(line, demo_vocabulary(), DAY, Habits())
+    assert helps
+    assert not [one for one in helps if one.startswith("this would do")]

@@ -121,6 +121,8 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish two and three quarters pounds", {**RADISH, "weight": "2 3/4 pounds"}),
     ("radish a pound and three quarters", {**RADISH, "weight": "1 3/4 pound"}),
     ("radish 1 lb and half an ounce", {**RADISH, "weight": "1 lb and 1/2 ounce"}),
+    # As what was understood is shown.
+    ("radish 9oz 16 counted", {**RADISH, "weight": "9oz", "count": 16}),
     # The weight of one piece.
     ("radish 6, 4 oz a piece", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
@@ -305,6 +307,12 @@ ASKED = [
     ("radish 2 to 3 lb", "weight", ["2 lb", "3 lb"]),
     ("radish between 2 and 3 lb", "weight", ["2 lb", "3 lb"]),
     ("radish 6 times 4 oz", "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"]),
+    # A count tied to a weight may tell that of one piece, also where the crop stands between.
+    *(
+        (line, "weight", ["6 counted, 4 oz in all", "6 of 4 oz each"])
+        for line in ("radish 6 at 4 oz", "6 radishes of 4 oz", "6 RA1 at 4 oz")
+    ),
+    ("6 radishes of about 4 oz", "weight", ["6 counted, about 4 oz in all", "6 of about 4 oz each"]),
     ("radish 1-1/2 lb", "weight", ["1.5 lb", "1 lb", "0.5 lb"]),
     ("radish 1 kg 300", "lesser-or-count", ["1 kg 300 g", "1 kg, 300 counted"]),
 ]

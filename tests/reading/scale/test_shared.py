@@ -58,3 +58,26 @@ def test_a_day_at_the_end_may_be_that_of_the_last_alone() -> None:
     key = question.value.kept_as
     assert days(line, {key: "all"}) == [MONDAY, MONDAY]
     assert days(line, {key: "last"}) == [DAY, MONDAY]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "spinach 12 oz, spinach 9 oz",
+        "12 oz spinach and 9 oz spinach",
+        "spinach 12 oz / spinach 9 oz",
+        "SP1 12 oz, A1, SP1 9 oz",
+        "spinach 31 July 12 oz, spinach 1 Aug 9 oz",
+    ],
+)
+def test_one_crop_told_twice_with_a_weight_each_is_two_pickings(line: str) -> None:
+    """Refused, it was offered with its first weight alone."""
+    found = pickings(line, demo_vocabulary(), DAY)
+    assert [one.weight_text for one in found] == ["12 oz", "9 oz"]
+
+
+def test_one_crop_told_twice_with_one_weight_is_one_picking() -> None:
+    """The second name says where it was."""
+    (one,) = pickings("spinach 12 oz, spinach A1", demo_vocabulary(), DAY)
+    assert one.weight_text == "12 oz"
+    assert one.places

@@ -20,6 +20,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "file-too-large": "A text file is larger than two million bytes.",
         "not-utf-8": "A text file is written in another encoding than UTF-8.",
         "unseen-character": "A character stands in the text that no editor shows.",
+        "two-versions": "Two versions of a file were put together, and nobody chose between them.",
         "empty-file": "A file holds nothing.",
         "too-many-findings": "A file has more findings than anybody reads through; the rest is not shown.",
         # YAML.

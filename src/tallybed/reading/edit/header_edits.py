@@ -102,13 +102,22 @@ def replaced(text: str, change: Callable[[str], str], *, header: bool) -> str:
     """Return a file's text, and every value in it, changed alike. Raises UncutError.
 
     ``header``: whether the file is YAML between two lines of hyphens and then prose,
-    or YAML as a whole. ``change`` is given texts and returns them changed.
+    or YAML as a whole. ``change`` is given texts and returns them changed. The names of
+    photographs stay: under another one they would not be found.
     """
     piece = _piece(text) if header else _Piece("", text, "")
     if change(piece.text) == piece.text:
         return piece.before + piece.text + change(piece.after)
+    if files := [file for file in (photos_named(text) if header else ()) if change(file) != file]:
+        change = _sparing(files, change)
     wanted = _changed(_plain(_composed(piece.text)), change)
     return piece.before + _checked(change(piece.text), wanted) + change(piece.after)
+
+
+def _sparing(kept: Collection[str], change: Callable[[str], str]) -> Callable[[str], str]:
+    """Return a change that leaves some words as they are, wherever they stand in a text."""
+    apart = re.compile("(" + "|".join(re.escape(one) for one in sorted(kept, key=len, reverse=True)) + ")")
+    return lambda text: "".join(one if one in kept else change(one) for one in apart.split(text))
 
 
 def _changed(value: Plain, change: Callable[[str], str]) -> Plain:

@@ -24,6 +24,8 @@ _WIDE_MARKS = (
     (codecs.BOM_UTF16_LE, "UTF-16"),
     (codecs.BOM_UTF16_BE, "UTF-16"),
 )
+_VERSIONS = re.compile(r"^(?:<{7}|={7}|>{7})(?= |$)", re.MULTILINE)
+"""The marks of version control around lines that two people changed; in prose they would be published."""
 _BACKUP = re.compile(
     r"\.|#.*#$|.*(~|\.(swp|swo|bak|tmp|orig|part))$|(Thumbs\.db|desktop\.ini)$", re.IGNORECASE
 )
@@ -105,7 +107,7 @@ class FolderOnDisk:
     def _decoded(self, data: bytes, file: str) -> str:
         """Return a file's bytes as text, each line ended by a line feed alone.
 
-        Raises LeftOut, after telling, where they are not UTF-8 or hold what cannot be seen.
+        Raises LeftOut, after telling, where they are not UTF-8, hold what cannot be seen, or two versions.
         """
         for mark, encoding in _WIDE_MARKS:
             if data.startswith(mark):
@@ -130,6 +132,15 @@ class FolderOnDisk:
                 remedy="delete it",
             )
             raise LeftOut
+        begun = _two_versions(text)
+        if begun is not None:
+            self._problems.add(
+                _place_in(text[:begun], file),
+                "two-versions",
+                "two versions of the file were put together here, and nobody chose between them",
+                remedy="keep what is right of both, and delete the lines of <, = and >",
+            )
+            raise LeftOut
         return text
 
     def _tell_byte(self, data: bytes, start: int, file: str) -> None:
@@ -146,6 +157,17 @@ class FolderOnDisk:
             expected="UTF-8",
             remedy="save the file again as UTF-8",
         )
+
+
+def _two_versions(text: str) -> int | None:
+    """Return where two versions of a part begin that nobody chose between, or None."""
+    if "<<<<<<<" not in text:
+        return None
+    found: list[int] = []
+    for mark in _VERSIONS.finditer(text):
+        if len(found) < 3 and mark.group()[0] == "<=>"[len(found)]:
+            found.append(mark.start())
+    return found[0] if len(found) == 3 else None
 
 
 def _place_in(before: str, file: str) -> Place:

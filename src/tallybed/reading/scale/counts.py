@@ -18,7 +18,7 @@ _BUNCHES = re.compile(
 )
 _COUNT = re.compile(
     rf"(?<![\w.,/:#-])(?:count\s+(?P<told>[0-9]{{1,6}})|[x×]\s?(?P<behind>[0-9]{{1,6}})"
-    rf"|(?P<before>[0-9]{{1,6}})\s?[x×](?!\w)|(?P<pieces>[0-9]{{1,6}}|{IN_WORDS})\s+(?:{PIECES})\b\.?)(?![\w/]|[.,:][0-9])",
+    rf"|(?P<before>[0-9]{{1,6}})\s?[x×](?!\w)|(?P<pieces>[0-9]{{1,6}}|{IN_WORDS})\s+(?:{PIECES}|counted)\b\.?)(?![\w/]|[.,:][0-9])",
     re.IGNORECASE,
 )
 _OTHER_MEASURE = re.compile(

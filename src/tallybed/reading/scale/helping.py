@@ -39,8 +39,10 @@ def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> t
     strange = words_not_understood(line)
     if strange:
         found.append("not understood: " + ", ".join(strange))
-    # Without the day that it told, the line would be written under the day of weighing.
-    would_do, guessed = _offer(line, vocabulary, day, habits) if complete else ("", False)
+    # Without the day that it told, the line would be written under the day of weighing; and of two
+    # weights or days one alone would be written.
+    once = all(len(line.of(kind)) < 2 for kind in (Kind.WEIGHT, Kind.DAY))
+    would_do, guessed = _offer(line, vocabulary, day, habits) if complete and once else ("", False)
     if would_do:
         units = " (or another unit, as the scale shows)" if guessed else ""
         found.append(f"this would do: {would_do}{units}")

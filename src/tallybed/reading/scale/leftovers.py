@@ -14,10 +14,11 @@ from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
 from tallybed.reading.scale.destinations import EVERYDAY
-from tallybed.reading.scale.numbers import UNIT, UNITS, unit_meant
+from tallybed.reading.scale.numbers import UNIT, UNITS, in_figures, unit_meant
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.scale.weights import EXPECTED
+from tallybed.reading.scale.weights import EXPECTED, find_weights
+from tallybed.reading.text import measures
 
 EMPTY = frozenset(
     (
@@ -268,3 +269,25 @@ def unitless(line: Line) -> Unitless | None:
         (unit for unit in WEIGHT_UNITS if unit.symbol.startswith(first)), None
     )
     return Unitless(glued["number"], glued["rest"] if unit else "", glued.start(), glued.end(), unit)
+
+
+def weighs_alone(text: str, decimal: str) -> bool:
+    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
+    line = Line(in_figures(measures.plain(text)))
+    try:
+        find_weights(line, decimal, {})
+    except LineQuestion:
+        return True
+    except Misread:
+        return True  # what is wrong with it is told better by whoever reads it
+    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
+
+
+def tells_weight(text: str, decimal: str) -> bool:
+    """Return whether a weight, or that nothing was weighed, is told somewhere in a text."""
+    line = Line(in_figures(measures.plain(text)))
+    try:
+        find_weights(line, decimal, {})
+    except (LineQuestion, Misread):
+        return True
+    return bool(line.of(Kind.WEIGHT, Kind.UNWEIGHED))

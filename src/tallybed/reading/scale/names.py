@@ -23,6 +23,10 @@ _BOWL = re.compile(
 )
 BETWEEN_CROPS = re.compile(r"[\s(]*(?:[,+&/]|\band\b|\bwith\b)?(?:\s*\band\b)?\s*", re.IGNORECASE)
 """What may stand between the crops of one bowl."""
+PARTING = re.compile(
+    r"\s*[;/]\s*|\s*,\s*(?:and\b\s*)?|\s*\band\b\s*|\s*&\s*|\s*\+\s*|\.\s+|\s+[-–—|]\s+", re.IGNORECASE
+)
+"""What may part one picking of a line from the next."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +95,8 @@ def groups(line: Line) -> list[list[Claim]]:
 
 def _belongs(line: Line, group: list[Claim], claim: Claim) -> bool:
     """Return whether a name may be said of the same picking as those before it."""
+    if _weighed_apart(line, group[-1], claim):
+        return False
     if claim.kind is Kind.TAG or all(one.kind is Kind.TAG for one in group):
         tags = [one for one in (*group, claim) if one.kind is Kind.TAG]
         between = line.text[group[-1].end : claim.start]
@@ -103,6 +109,19 @@ def _belongs(line: Line, group: list[Claim], claim: Claim) -> bool:
         between = line.text[group[-1].end : claim.start]
         return _JOINED.fullmatch(between) is not None
     return any(folded(one.typed) == folded(named.typed) for one in names)
+
+
+def _weighed_apart(line: Line, before: Claim, after: Claim) -> bool:
+    """Return whether a mark parts two names, each with a weight of its own: ``kale 6 oz, kale 9 oz``."""
+    marks = [one.span() for one in PARTING.finditer(line.text) if line.is_free(*one.span())]
+    first = max((end for _start, end in marks if end <= before.start), default=0)
+    last = min((start for start, _end in marks if start >= after.end), default=len(line.text))
+    return any(
+        line.part(first, start).of(Kind.WEIGHT, Kind.UNWEIGHED)
+        and line.part(end, last).of(Kind.WEIGHT, Kind.UNWEIGHED)
+        for start, end in marks
+        if before.end <= start and end <= after.start
+    )
 
 
 def what_told(group: list[Claim], vocabulary: Vocabulary) -> tuple[CropName | None, str, str, str]:

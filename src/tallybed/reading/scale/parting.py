@@ -7,12 +7,9 @@ from itertools import pairwise
 
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
-from tallybed.reading.scale.names import BETWEEN_CROPS, groups
+from tallybed.reading.scale.names import BETWEEN_CROPS, PARTING, groups
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
 
-_MARK = re.compile(
-    r"\s*[;/]\s*|\s*,\s*(?:and\b\s*)?|\s*\band\b\s*|\s*&\s*|\s*\+\s*|\.\s+|\s+[-–—|]\s+", re.IGNORECASE
-)
 BOWL, APART = "bowl", "apart"
 
 
@@ -32,7 +29,7 @@ def parted(line: Line, answers: Answers) -> list[Line]:
 
 
 def _mark(line: Line, start: int, low: int, high: int) -> re.Match[str]:
-    marks = [one for one in _MARK.finditer(line.text, low, high) if line.is_free(one.start(), one.end())]
+    marks = [one for one in PARTING.finditer(line.text, low, high) if line.is_free(one.start(), one.end())]
     weighed = [one for one in marks if line.part(start, one.start()).of(Kind.WEIGHT, Kind.UNWEIGHED)]
     if not marks:
         found = f"{quoted(line.text[start:].strip())} names several crops, and no mark parts them"

@@ -11,7 +11,7 @@ from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale import numbers
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, in_figures, plain
+from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, plain
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
     WEIGHT,
@@ -97,7 +97,11 @@ _LIKE_UNIT = re.compile(r"[0-9]\.?\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
-_TIMES_CLOSE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})(?:x\s*|\s*\*\s*|\s+times\s+|\s+of\s+)$", re.IGNORECASE)
+_TIMES_CLOSE = re.compile(
+    r"(?<![\w.,/:-])([0-9]{1,5})(?:x\s*|\s*\*\s*|\s+times\s+|\s+of\s+|\s+at\s+)$", re.IGNORECASE
+)
+_OF_OR_AT = re.compile(r"\s+(?:of|at)\s+$", re.IGNORECASE)
+_COUNT_BEFORE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})\s+$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,8 +285,8 @@ def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) 
         if not each:
             line.claim(Kind.EACH, start, start)
         return
-    close = _TIMES_CLOSE.search(line.text[:start])
-    if close is None or each:
+    close = _TIMES_CLOSE.search(line.text[:start]) or _counted_before_name(line, start)
+    if close is None or each or not line.is_free(close.start(1), close.end(1)):
         return
     number = int(close.group(1))
     question = LineQuestion(
@@ -296,7 +300,16 @@ def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) 
     )
     if answered(answers, question) == "each":
         line.claim(Kind.EACH, start, start)
-    line.claim(Kind.COUNT, close.start(), start, number)
+    line.claim(Kind.COUNT, close.start(), close.end(), number)
+
+
+def _counted_before_name(line: Line, start: int) -> re.Match[str] | None:
+    """Return the number before a crop's name that ``of`` or ``at`` ties to a weight: ``5 beets of 600 g``."""
+    tie = _OF_OR_AT.search(line.text[:start])
+    if tie is None:
+        return None
+    name = next((one for one in line.of(Kind.NAME, Kind.TAG) if one.end == tie.start()), None)
+    return _COUNT_BEFORE.search(line.text[: name.start]) if name else None
 
 
 def _words(typed: str, parts: Sequence[tuple[Fraction, Unit]], weight: Weight, *, about: bool) -> str:
@@ -308,28 +321,6 @@ def _words(typed: str, parts: Sequence[tuple[Fraction, Unit]], weight: Weight, *
     except Misread:
         pass
     return ("about " if about else "") + " ".join(f"{plain(number)} {unit.symbol}" for number, unit in parts)
-
-
-def weighs_alone(text: str, decimal: str) -> bool:
-    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
-    line = Line(in_figures(measures.plain(text)))
-    try:
-        find_weights(line, decimal, {})
-    except LineQuestion:
-        return True
-    except Misread:
-        return True  # what is wrong with it is told better by whoever reads it
-    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
-
-
-def tells_weight(text: str, decimal: str) -> bool:
-    """Return whether a weight, or that nothing was weighed, is told somewhere in a text."""
-    line = Line(in_figures(measures.plain(text)))
-    try:
-        find_weights(line, decimal, {})
-    except (LineQuestion, Misread):
-        return True
-    return bool(line.of(Kind.WEIGHT, Kind.UNWEIGHED))
 
 
 def times(told: Told, count: int) -> Told:

@@ -50,7 +50,8 @@ def _destinations(node: Node, context: Context) -> tuple[Destination, ...]:
 
 def _part(text: str) -> Weight | None:
     """Read the weight of a part; None for *the rest*. Raises Misread."""
-    return None if " ".join(text.split()).casefold() == REST else measures.weight(text)
+    words = " ".join(text.split()).casefold()
+    return None if words in (REST, REST.removeprefix("the ")) else measures.weight(text)
 
 
 DATE = Key("date", DAY, dates.DATE, required=True)

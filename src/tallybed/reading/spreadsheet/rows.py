@@ -84,13 +84,18 @@ class SheetReader:
     """What squares and weights mean that are not understood as they stand, as answered."""
     year: str = ""
     """The year that the sheet's title names: that of days without one."""
+    heading: str = ""
+    """The year that stands above the row: that of its days before that of the title."""
 
     def span(self) -> Span | None:
         """Return the season that dates without a year fall into, or None where it may be any of several."""
         if self.season:
             return self.vocabularies[self.season].context.span
-        if self.year:  # a title of a year that is no season does not mean another
-            return self.vocabularies[self.year].context.span if self.year in self.vocabularies else None
+        year = self.heading or self.year
+        if self.heading and self.heading not in self.vocabularies:
+            return Span(first=date(int(year), 1, 1), last=date(int(year), 12, 31))
+        if year:  # a title of a year that is no season does not mean another
+            return self.vocabularies[year].context.span if year in self.vocabularies else None
         spans = [vocabulary.context.span for vocabulary in self.vocabularies.values()]
         return spans[0] if len(spans) == 1 else None
 
@@ -128,8 +133,9 @@ class SheetReader:
 
     def rows(self, sheet: HeadedSheet) -> Iterator[ReadRow]:
         """Yield every row that tells anything."""
+        below = {year: replace(self, heading=year) for year in {"", *sheet.years.values()}}
         for number, cells in sheet.rows:
-            one = _Row(self, sheet.columns, cells)
+            one = _Row(below[sheet.years.get(number, "")], sheet.columns, cells)
             if one.by_meaning:
                 yield one.read(number)
 

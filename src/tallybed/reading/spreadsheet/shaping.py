@@ -50,6 +50,9 @@ _BEFORE_A_DAY = frozenset({*MONTH_NUMBERS, "day", "mo", "tu", "we", "weds", "th"
 """Besides days of the week, what may stand before a bare day; of ``Week 3`` nobody knows the month."""
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
+_YEARS = re.compile(r"(?<![0-9])20([0-9]{2})\s*[-–/]\s*([0-9]{2})(?![0-9])")
+"""A year and the last figures of the next: ``2025-26``. Of a season or of two, nobody tells."""
+_YEAR_ALONE = re.compile(r"\W*(?:(?:year|season)\W+)?(20[0-9]{2})(?:\.0+)?(?:\W+season)?\W*", re.IGNORECASE)
 _TEXTS = ("date", "crop", "variety", "tag", "bed", "squares", "to")
 """The meanings in whose cells a total calls itself so, beside a remark."""
 
@@ -72,6 +75,8 @@ class HeadedSheet:
     """The unit that the title above the table names."""
     year: str = ""
     """The year that the title or the sheet's name tells."""
+    years: Mapping[int, str] = field(default_factory=dict)
+    """The year that stands above a row as a heading, by the row's number."""
     told: str = ""
     """What must be said of how the file was read."""
 
@@ -110,7 +115,7 @@ def found_sheet(
     for number, cells in table.rows[best + 1 :]:
         shaping.take(number, cells)
     units = {unit for text in above if (unit := _unit_in(text)) is not None}
-    years = {year for text in (*above, table.name) for year in _YEAR.findall(text)}
+    years = {year for text in (*above, table.name) for year in _years(text)}
     return HeadedSheet(
         columns=made,
         rows=tuple(shaping.rows),
@@ -120,6 +125,7 @@ def found_sheet(
         dateless=shaping.dateless,
         unit=units.pop() if len(units) == 1 else None,
         year=years.pop() if len(years) == 1 else "",
+        years=shaping.years,
         told=table.told,
     )
 
@@ -137,6 +143,9 @@ class _Shaping:
     """The month that stands above the rows, and its year where that is told."""
     days: bool = False
     """Whether a month and two digits are a day in this sheet: ``June 25`` is then no month of 2025."""
+    year: str = ""
+    """The year that stands above the rows."""
+    years: dict[int, str] = field(default_factory=dict)
     above: dict[int, SheetCell] = field(default_factory=dict)
     """The last cell of each column, for those that mean the same."""
     day: SheetCell = EMPTY
@@ -162,9 +171,9 @@ class _Shaping:
         ]:
             self.left_out.append((number, "headings again"))
             return
-        month = self._month_alone(inside)
-        if month is not None:
-            self.month, self.day = month, EMPTY
+        month, year = self._month_alone(inside), self._year_alone(inside)
+        if month is not None or year:
+            self.month, self.day, self.year = month, EMPTY, year or self.year
             self.above.clear()
             return
         if self._is_total(inside):
@@ -176,6 +185,8 @@ class _Shaping:
             self.left_out.append((number, "a day without a picking"))
             return
         self.rows.append((number, tuple(inside)))
+        if self.year:
+            self.years[number] = self.year
 
     def _places(self, meaning: str) -> list[int]:
         """Return the columns of a meaning."""
@@ -191,6 +202,14 @@ class _Shaping:
         if self.days and _MONTH_AND_DAY.fullmatch(there[0].text.strip()):
             return None
         return _month(there[0].text)
+
+    def _year_alone(self, inside: Sequence[SheetCell]) -> str:
+        """Return the year where it is all that stands in a row, and is no amount."""
+        there = [place for place, cell in enumerate(inside) if cell]
+        if len(there) != 1 or self.columns.headings[there[0]].meaning in ("weight", "count"):
+            return ""
+        found = _YEAR_ALONE.fullmatch(inside[there[0]].text.strip())
+        return found.group(1) if found else ""
 
     def tells_a_day(self, cells: Sequence[SheetCell]) -> bool:
         """Return whether a row has a date such as ``June 25`` and more beside it."""
@@ -273,6 +292,12 @@ class _Shaping:
             return
         for place in what:
             inside[place] = self.above.get(place, EMPTY)
+
+
+def _years(text: str) -> set[str]:
+    """Return the years that a title names."""
+    both = {f"20{second}" for first, second in _YEARS.findall(text) if int(second) == (int(first) + 1) % 100}
+    return {*_YEAR.findall(text), *both}
 
 
 def _month(text: str) -> tuple[int, str] | None:

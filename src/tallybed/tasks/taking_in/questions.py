@@ -13,7 +13,7 @@ from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.weights import NO_UNIT, weight_words
 from tallybed.reading.spreadsheet.where import where
-from tallybed.tasks.taking_in.intake import Books, Intake, Settings
+from tallybed.tasks.taking_in.intake import Books, Intake, Settings, Unknown
 
 DATES, DECIMAL, UNIT, BLANKS, SEASON, NAME = "dates", "decimal", "unit", "blank dates", "season", "names"
 SQUARES, WEIGHT = "squares", "weight"
@@ -97,14 +97,21 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
 
 
 def _of_names(intake: Intake) -> list[SheetQuestion]:
+    """Return a question for each name; one answer holds for all its capitals and seasons."""
+    alike: dict[str, list[Unknown]] = {}
+    for one in intake.unknown:
+        alike.setdefault(folded(one.name), []).append(one)
+    found = [(sum(one.rows for one in same), same) for same in alike.values()]
     return [
         SheetQuestion(
             about=NAME,
-            words=f"“{one.name}”, in {figured(one.rows, 'row')}, means",
-            choices=tuple(zip(one.called, one.near, strict=True)),
-            name=one.name,
+            words=f"“{same[0].name}”, in {figured(rows, 'row')}, means",
+            choices=tuple(
+                dict.fromkeys(pair for one in same for pair in zip(one.called, one.near, strict=True))
+            ),
+            name=same[0].name,
         )
-        for one in sorted(intake.unknown, key=lambda one: -one.rows)
+        for rows, same in sorted(found, key=lambda one: -one[0])
     ]
 
 

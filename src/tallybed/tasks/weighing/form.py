@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 
+from tallybed.garden.days import in_full
 from tallybed.garden.findings import capital
 from tallybed.garden.squares import in_words
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.reading.base.problems import LeftOut, Misread, quoted
+from tallybed.reading.scale.leftovers import tells_weight, weighs_alone
 from tallybed.reading.scale.line import MOST
+from tallybed.reading.scale.numbers import NUMBER
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.scale.weights import tells_weight, weighs_alone
 from tallybed.reading.text import dates, measures, texts
 from tallybed.server.weigh_form import Asked, FormHeard, Typed, Wrong
 from tallybed.tasks.base.errors import BrokenError, UsageError
@@ -86,8 +89,10 @@ class GardenScales:
             return Wrong(by_field={"day": "No season of this garden holds that day."})
         except OSError as error:
             return Wrong(whole=f"The garden could not be read: {machine_words(error)}.")
-        if at.day not in at.year.season.span:
-            return Wrong(by_field={"day": "No season of this garden holds that day."})
+        season = at.year.season
+        if at.day not in season.span:
+            bounds = f"{season.name} runs from {in_full(season.span.first)} to {in_full(season.span.last)}"
+            return Wrong(by_field={"day": f"No season of this garden holds that day: {bounds}."})
         asked: list[Asked] = []
 
         def ask(question: str, choices: Sequence[str]) -> int | None:
@@ -121,6 +126,10 @@ def _heard(at: Scale, slip: Slip) -> FormHeard:
     )
 
 
+_BARE = re.compile(NUMBER)
+"""A weight without its unit: that of the scale, where it is settled, or else asked for."""
+
+
 def _unfit(typed: Typed, decimal: str) -> dict[str, str]:
     """Return what is wrong with fields that take one thing alone, and with those that are needed."""
     found = {}
@@ -128,8 +137,8 @@ def _unfit(typed: Typed, decimal: str) -> dict[str, str]:
         found["what"] = "Say what was picked."
     if not typed.weight and not tells_weight(typed.what, decimal):
         found["weight"] = "Say what it weighed, or: not weighed."
-    elif typed.weight and not weighs_alone(typed.weight, decimal):
-        found["weight"] = f"{quoted(typed.weight)} is not a weight alone, or: not weighed."
+    elif typed.weight and not (_BARE.fullmatch(typed.weight) or weighs_alone(typed.weight, decimal)):
+        found["weight"] = f"{quoted(typed.weight)} is not one weight with its unit; or write: not weighed."
     if typed.count:
         try:
             measures.whole(1, MOST)(typed.count)

@@ -94,8 +94,9 @@ def _unnamed(file: str, text: str, wanted: PersonName, instead: str) -> tuple[st
             new = replaced(text, lambda part: wanted.replaced(part, instead), header=header)
         except UncutError:
             return text, changes
-        count = sum(1 for _ in wanted.lines(text))
-        changes.append(f"{count} × “{instead}” in its place")
+        count = sum(1 for _ in wanted.lines(text)) - sum(1 for _ in wanted.lines(new))
+        if count:
+            changes.append(f"{count} × “{instead}” in its place")
         text = new
     return text, changes
 
