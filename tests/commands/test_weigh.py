@@ -262,6 +262,9 @@ def test_after_the_season_a_line_names_the_day_of_its_picking(garden: Path) -> N
     result = weigh(garden, "--yes", "kale 2 lb", day="2026-12-24")
     assert result.exit_code == 1
     assert "24 December 2026 lies in no season; expected the day it was picked" in result.output
+    assert "or the season’s bounds in content/garden.yaml" in result.output, (
+        "what lasts the winter is picked then"
+    )
 
 
 def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:
