@@ -942,6 +942,13 @@ SILENT = [
         ledger="- {date: 2026-08-14, tag: CA1, weight: 3 lb}\n",
     ),
     Story(
+        "a good picking of no told planting, and a bowl",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
+        "implausible-weight",
+        ledger="- {date: 2026-08-14, crop: carrot, weight: 3 lb}\n"
+        "- {date: 2026-08-15, mixed: [carrot, kale], weight: 3 lb}\n",
+    ),
+    Story(
         "a picking that may be of two plantings, one of a bowl, and one of which the squares are told",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n"
         "- {crop: greenleaf, tag: GL2, squares: B1, sow: Apr 25, until: Jul 10}\n"
@@ -1135,6 +1142,19 @@ def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Pat
     found = [one for one in found_in(Story("x", "", ledger=ledger), tmp_path) if one.code == "weighed-twice"]
     assert [(one.place.line, one.found) for one in found] == [
         (4, "this weighing says the same as that of line 1, of the same day")
+    ]
+
+
+@pytest.mark.parametrize("what", ["crop: carrot", "mixed: [carrot, kale]"])
+def test_a_picking_of_no_told_planting_is_held_against_what_the_scale_believes(
+    what: str, tmp_path: Path
+) -> None:
+    """Written by hand it was told nowhere, where the scale would have asked."""
+    plan = "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n"
+    ledger = f"- {{date: 2026-08-14, {what}, weight: 12 lb}}\n"
+    found = found_in(Story("x", plan, ledger=ledger), tmp_path, {"implausible-weight"})
+    assert [(one.place.line, one.found.partition(":")[0]) for one in found] == [
+        (1, "12.0 lb at once is beyond belief")
     ]
 
 

@@ -72,6 +72,19 @@ def test_nothing_is_written_unless_somebody_says_yes(garden: Path, answers: str 
     assert rows(garden) == []
 
 
+def test_what_the_ledger_says_already_is_pointed_out_before_it_is_written_again(garden: Path) -> None:
+    """With several hands at one scale a picking is soon in twice; `check` told it only afterwards."""
+    line = len((ROOT / LEDGER).read_text(encoding="utf-8").splitlines()) + 1
+    said = f"but line {line} of the ledger says the same, of the same day"
+    assert said not in weigh(garden, "TO1 2 lb 3 oz", "--yes").stdout
+    assert said in weigh(garden, "tomato 35 oz A1", answers="n\n").stdout, (
+        "its tag and its unit set it not apart"
+    )
+    for other in ("TO1 2 lb 4 oz", "TO1 6 counted 2 lb 3 oz", "TO1 2 lb 3 oz to kitchen", "kale 2 lb 3 oz"):
+        assert said not in weigh(garden, other, answers="n\n").stdout
+    assert said not in weigh(garden, "TO1 2 lb 3 oz", day="2026-08-21", answers="n\n").stdout
+
+
 def test_yes_writes_without_asking(garden: Path) -> None:
     result = weigh(garden, "TO1 2 lb", "--yes")
     assert result.exit_code == 0
@@ -249,6 +262,9 @@ def test_after_the_season_a_line_names_the_day_of_its_picking(garden: Path) -> N
     result = weigh(garden, "--yes", "kale 2 lb", day="2026-12-24")
     assert result.exit_code == 1
     assert "24 December 2026 lies in no season; expected the day it was picked" in result.output
+    assert "or the season’s bounds in content/garden.yaml" in result.output, (
+        "what lasts the winter is picked then"
+    )
 
 
 def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:

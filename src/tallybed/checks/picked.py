@@ -197,8 +197,8 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
         if one.weight is None or one.mixed:
             continue
         crop = planting.crop.slugs if planting else tuple(name.slugs for name in one.crops)
-        key = (one.day, crop, one.weight, one.count, one.state, one.form, one.to, one.note)
-        earlier = next((other for other in seen.get(key, ()) if _alike(one, other)), None)
+        key = (one.day, crop, one.weight)
+        earlier = next((other for other in seen.get(key, ()) if says_the_same(one, other)), None)
         if earlier is not None:
             yield (
                 one,
@@ -212,11 +212,19 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
         seen.setdefault(key, []).append(one)
 
 
-def _alike(one: Weighing, other: Weighing) -> bool:
-    """Return whether two weighings of one crop, day and weight tell nothing that sets them apart."""
+def says_the_same(one: Weighing, other: Weighing) -> bool:
+    """Return whether two weighings tell nothing that sets them apart, the crop left aside.
+
+    What only one of them tells, its tag or its squares, does not.
+    """
     told = ((one.tag, other.tag), (folded(one.variety), folded(other.variety)))
     squares = (set(one.squares), set(other.squares))
-    return all(a == b or not a or not b for a, b in (*told, squares))
+    return _figures(one) == _figures(other) and all(a == b or not a or not b for a, b in (*told, squares))
+
+
+def _figures(one: Weighing) -> tuple[object, ...]:
+    """Return what a weighing tells beside its crop and where it came from."""
+    return (one.day, one.weight, one.count, one.state, one.form, one.to, one.note)
 
 
 def planting_not_told(year: Year) -> Iterator[CheckResult]:

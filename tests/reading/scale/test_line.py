@@ -121,6 +121,8 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish two and three quarters pounds", {**RADISH, "weight": "2 3/4 pounds"}),
     ("radish a pound and three quarters", {**RADISH, "weight": "1 3/4 pound"}),
     ("radish 1 lb and half an ounce", {**RADISH, "weight": "1 lb and 1/2 ounce"}),
+    # Figures of another keyboard.
+    ("radish １６ ９ oz ８/１", {**RADISH, "weight": "9 oz", "count": 16}),
     # As what was understood is shown.
     ("radish 9oz 16 counted", {**RADISH, "weight": "9oz", "count": 16}),
     # The weight of one piece.

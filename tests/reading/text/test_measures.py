@@ -37,6 +37,7 @@ OZ = Fraction(LB, 16)
 
 WEIGHTS = {
     "1 lb 6 oz": 22 * OZ,
+    "１ lb ６．０ oz": 22 * OZ,
     "22oz": 22 * OZ,
     "1.375 lb": 22 * OZ,
     "620 g": 620 * 10**9,
@@ -284,12 +285,14 @@ def test_a_share_lies_above_nothing_and_up_to_all(typed: str) -> None:
         measures.share(typed)
 
 
-@pytest.mark.parametrize(("typed", "number"), {"1": 1, " 16 ": 16, "010": 10, "100000": 100_000}.items())
+@pytest.mark.parametrize(
+    ("typed", "number"), {"1": 1, " 16 ": 16, "010": 10, "100000": 100_000, "１６": 16}.items()
+)
 def test_a_whole_number_is_decimal_whatever_leads_it(typed: str, number: int) -> None:
     assert measures.whole()(typed) == number
 
 
-@pytest.mark.parametrize("typed", ["0", "-1", "1.0", "1e3", "0x10", "1_000", "100001", "９", "", "9" * 5000])
+@pytest.mark.parametrize("typed", ["0", "-1", "1.0", "1e3", "0x10", "1_000", "100001", "٩", "", "9" * 5000])
 def test_what_is_no_whole_number_is_refused(typed: str) -> None:
     with pytest.raises(Misread):
         measures.whole()(typed)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from fractions import Fraction
 
 from tallybed.checks.results import CheckResult, called, warning
@@ -12,6 +12,7 @@ from tallybed.garden.plurals import figured
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.units import FOOT, GRAM, POUND, Length, Weight, total
+from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of
 from tallybed.reckoning.room.spacing import most
@@ -61,7 +62,18 @@ def implausible_weight(year: Year) -> Iterator[CheckResult]:
                 remedy="check the unit and the decimal point",
             ),
         )
-    yield from _of_no_planting(year)
+    of_crops = tuple(_of_no_planting(year))
+    yield from of_crops
+    yield from _at_once(year, {id(row) for row, _finding in of_crops})
+
+
+def _at_once(year: Year, told: Collection[int]) -> Iterator[CheckResult]:
+    """Yield single pickings of no told planting that the scale would not believe, but those told before."""
+    belief = Belief(year.garden, year.holding)
+    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+        beyond = "" if planting or id(weighing) in told else belief.beyond(weighing)
+        if beyond:
+            yield weighing, warning(weighing.place, "implausible-weight", beyond)
 
 
 def _of_no_planting(year: Year) -> Iterator[CheckResult]:

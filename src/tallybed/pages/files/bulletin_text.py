@@ -184,12 +184,16 @@ def _year(showing: Showing, facts: Bulletin) -> str:
     return f"That is {_compared(showing, now, before)} by {day}{far}."
 
 
+WHOLE_FROM = 10
+"""Ground from which whole numbers tell it well enough."""
+
+
 def _beside(showing: Showing, facts: BesideRows) -> str:
     """Return the season beside ordinary rows, in words to be said aloud."""
     rows = facts.row_ground
-    low, middle, high, ground = (
-        rounded(showing.area_in(area), 0) for area in (rows.low, rows.middle, rows.high, facts.ground)
-    )
+    areas = [showing.area_in(area) for area in (rows.low, rows.middle, rows.high, facts.ground)]
+    # Of little ground whole numbers would make a half more of it, or nothing.
+    low, middle, high, ground = (rounded(area, int(areas[1] < WHOLE_FROM)) for area in areas)
     unit = "square metres" if showing.metric else "square feet"
     least = "at least" if facts.at_least else "about"
     return (

@@ -9,6 +9,7 @@ from datetime import date
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.garden import ARMS_REACH, DAYS_IDLE, YEARS_OF_ROTATION, FreezeDates, Garden
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import FOOT, GRAM, INCH, KILOGRAM, OUNCE, POUND, Showing
 from tallybed.reading.base.context import Context
@@ -22,7 +23,7 @@ from tallybed.reading.shapes.people import supporter
 from tallybed.reading.shapes.surroundings import surroundings
 from tallybed.reading.text import dates, measures, money, texts
 from tallybed.reading.text.squares import Beds
-from tallybed.reading.yaml.nodes import Items, Node, Pairs
+from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 _SEASON_DAY = "a day without its year, such as Mar 1"
 
@@ -40,9 +41,10 @@ _OTHER_UNITS = {
     **dict.fromkeys((*FOOT.names, *INCH.names, "customary", "american", "english", "british"), "pounds"),
 }
 """What people call the one set and the other."""
+_UNIT_WORDS = {"pounds": False, "kilograms": True}
 UNITS = Key(
     "units",
-    chosen({"pounds": False, "kilograms": True}, "a set of units", _OTHER_UNITS),
+    chosen(_UNIT_WORDS, "a set of units", _OTHER_UNITS),
     "pounds or kilograms",
 )
 CURRENCY = Key("currency", said(money.currency, money.CURRENCY), money.CURRENCY)
@@ -132,10 +134,22 @@ class GardenFile:
         return self.bounded and year not in self.broken_seasons
 
 
+def _is_metric(row: KeyedValues) -> bool:
+    """Return whether the garden measures in metres, also where a word like ``metric`` was not understood.
+
+    Else each bed would be told not to be of whole squares, those of a foot, for that one slip.
+    """
+    told = row.node.get(UNITS.name)
+    if row.get(UNITS) is None and isinstance(told, Text):
+        word = folded(told.text)
+        return (_OTHER_UNITS.get(word) or nearest(word, [*_UNIT_WORDS])) == "kilograms"
+    return bool(row.get(UNITS))
+
+
 def ground(node: Node, context: Context) -> GardenFile:
     """Read ``garden.yaml``. Raises LeftOut where it is not a mapping at all."""
     row = take(node, GARDEN, context)
-    context = replace(context, metric=bool(row.get(UNITS)))
+    context = replace(context, metric=_is_metric(row))
     beds, whole = _beds(row, context)
     start, end, bounded = _bounds(row, context)
     seasons, broken = _seasons(row, context)

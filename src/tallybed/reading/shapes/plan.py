@@ -236,7 +236,7 @@ def _led(row: KeyedValues, context: Context) -> LedOut | None:
     reach = reach or _ground(bed, side, squares)
     if reach is None:
         found = f"the bed {bed.name} has no run-out at side {side}, so its reach is not known"
-        expected = f"the reach, as in {{side: {side}, reach: 6 ft}}"
+        expected = f"the reach, as in {{side: {side}, reach: {'2 m' if context.metric else '6 ft'}}}"
         row.wrong(RUN_OUT_KEY, "no-run-out", found, expected=expected)
         return None
     return LedOut(side=side, reach=reach)

@@ -49,7 +49,11 @@ _COMMA = re.compile(r"[0-9],[0-9]")
 _THOUSANDS = re.compile(r"[0-9],[0-9]{3}(?![0-9])")
 _CUBIC = re.compile(r"\bcu(?:bic)?\.? ?(ft|foot|feet)\b", re.IGNORECASE)
 _VULGAR = re.compile("[¼½¾⅐-⅞]")
-_SIGNS = str.maketrans({"’": "'", "′": "'", "‘": "'", "”": '"', "″": '"', "“": '"', "⁄": "/", "−": "-"})
+_WIDE = {chr(0xFF00 + sign - 0x20): chr(sign) for sign in map(ord, "0123456789.,:/")}
+"""Figures and signs of East Asian keyboards, as wide as a letter there: ``１２０``."""
+_SIGNS = str.maketrans(
+    {"’": "'", "′": "'", "‘": "'", "”": '"', "″": '"', "“": '"', "⁄": "/", "−": "-", **_WIDE}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +65,7 @@ class Measured:
 
 
 def plain(text: str) -> str:
-    """Return ``text`` with single spaces, straight quotes, and ``½`` as ``1/2`` apart from what precedes."""
+    """Return ``text`` with single spaces, straight quotes, figures of usual width, and ``½`` as `` 1/2``."""
     text = _VULGAR.sub(lambda sign: " " + unicodedata.normalize("NFKC", sign.group()), text)
     return " ".join(text.translate(_SIGNS).split())
 
@@ -222,7 +226,7 @@ def whole(lowest: int = 1, highest: int = 100_000) -> Callable[[str], int]:
 
     def scan(text: str) -> int:
         """Read a whole number, both bounds inside. Raises Misread."""
-        words = text.strip()
+        words = plain(text)
         bounds = f"{WHOLE} from {lowest} to {highest}"
         if not re.fullmatch(r"-?[0-9]{1,12}", words):
             raise Misread("whole-number", f"{quoted(text)} is not a whole number", bounds)

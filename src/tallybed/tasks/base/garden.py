@@ -124,6 +124,7 @@ def season_on(garden: Garden, day: date) -> Season:
         f"{one.name} runs from {in_full(one.span.first)} to {in_full(one.span.last)}"
         for one in garden.seasons
     ]
-    more = f"{'; '.join(spans)}; name another day with --date" if spans else ""
+    other = f"name another day with --date, or correct the season’s bounds in {GARDEN_FILE}"
+    more = f"{'; '.join(spans)}; {other}" if spans else ""
     remedy = more or f"make a folder for one, such as {CONTENT}/{day.year}"
     raise UsageError(f"{in_full(day)} is in no season of this garden: {remedy}")

@@ -8,6 +8,7 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
+from tallybed.checks.picked import says_the_same
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
@@ -25,6 +26,7 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.windows.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, only_one, stood_in, whose
+from tallybed.reckoning.harvest.sheet_compare import Likenesses
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.waits.pickings import inside, is_discarded
@@ -167,10 +169,19 @@ class Scale:
         else:
             source, doubt = answer.source, answer.doubt
         slip = replace(self.slip(told, source, doubt, dated=True), hint=self._hint(told, source))
+        slip = replace(slip, doubt="; ".join(filter(None, (slip.doubt, self._twice(slip.weighing)))))
         too_much = self.belief.beyond(slip.weighing)
         if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
             raise MisheardError(f"{quoted(text)}: {too_much}")
         return slip
+
+    def _twice(self, record: Weighing) -> str:
+        """Return in words that the ledger has the same weighing; empty where it does not."""
+        if record.weight is None or record.mixed:
+            return ""
+        same = [one for one in self.year.season.ledger or () if says_the_same(one, record)]
+        like = Likenesses(same, self.year.holding.plantings).of(record)
+        return f"line {like.place.line} of the ledger says the same, of the same day" if like else ""
 
     def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
         """Return a picking from a known source as it will be written.
