@@ -203,7 +203,7 @@ def _gave(year: Year) -> PlacePart | None:
         ),
         said=tuple(said),
         links=(
-            Link(f"The tally of {year.name}", addresses.tally(year)),
+            Link(f"Tally of {year.name}", addresses.tally(year)),
             Link("Was that better than ordinary rows?", addresses.rows(year)),
         ),
     )
@@ -244,7 +244,7 @@ def advice(years: Years, year: Year | None) -> PlacePart:
         figures=(),
         said=tuple(said),
         links=(
-            Link("What to take care of: boards, soil, water, food", addresses.CAUTIONS),
+            Link("What to take care of: treatments, boards, soil, food", addresses.CAUTIONS),
             *((Link("What others asked", addresses.QUESTIONS),) if years.garden.questions else ()),
         ),
     )

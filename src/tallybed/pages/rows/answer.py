@@ -219,7 +219,7 @@ def answer_part(year: Year, found: RowAnswer) -> RowsPart:
         ident="answer",
         title="The answer",
         charts=(answer_chart(year, found, ident="c-answer"),) if found.rows.crops else (),
-        tables=(_grounds_table(year, found),) if found.grounds else (),
+        tables=(_grounds_table(year, found),) if found.grounds and found.rows.crops else (),
         notes=tuple(_notes(year, found)),
     )
 
@@ -267,10 +267,11 @@ def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
         )
     if found.rows.at_least:
         yield "Some pickings were not weighed, so the ground that rows would need is at least this."
-    yield (
-        "A square that gives peas in spring and beans in summer counts for both. Such successions raise the "
-        "sum without any closeness: rows can be sown twice as well."
-    )
+    if found.rows.crops:
+        yield (
+            "A square that gives peas in spring and beans in summer counts for both. Such successions raise "
+            "the sum without any closeness: rows can be sown twice as well."
+        )
     idle = in_no_record(year.garden.beds, year.season)
     if idle and found.grounds:
         them, there = ("their", "they were") if len(idle) > 1 else ("its", "it was")
