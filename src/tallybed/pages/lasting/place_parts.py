@@ -68,7 +68,10 @@ def ground(years: Years, figured: Year | None) -> PlacePart:
         title="Ground",
         ident="ground",
         figures=tuple(
-            PlaceFigure(number=showing.area_number(one.square_feet), words=f"{showing.area_unit}: {one.of}")
+            PlaceFigure(
+                number=showing.area(one.square_feet).removesuffix(f" {showing.area_unit}"),
+                words=f"{showing.area_unit}: {one.of}",
+            )
             for one in shown
         ),
         said=tuple(
@@ -92,7 +95,9 @@ def _sun(year: Year) -> PlacePart | None:
         title="Sun",
         ident="sun",
         figures=(
-            PlaceFigure(number=f"{middle:.1f}", words="hours a day of direct sun in the middle square"),
+            PlaceFigure(
+                number=f"{middle:.1f}", words="hours a day of direct sun: half of the squares get more"
+            ),
         ),
         said=(
             f"{hours_words(hours[0])} in the darkest square, {hours_words(hours[-1])} in the brightest: "

@@ -13,7 +13,6 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.rows.parts import RowsPart, percent, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
-from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.harvest.areas import in_no_record
@@ -259,11 +258,10 @@ def _grounds_table(year: Year, found: RowAnswer) -> Table:
 
 def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
     """Yield what must be said beside the answer."""
-    left_out = [names.key_link(year.garden, key).text for key, _total in found.rows.uncovered]
     if found.rows.crops:
-        yield sentence(
+        yield (
             f"A row yield is printed for {percent(found.rows.share)} of the weight. The rest counts nothing "
-            f"here, which makes the answer low{': ' + listed(left_out) if left_out else ''}"
+            "here, which makes the answer low."
         )
     if found.rows.at_least:
         yield "Some pickings were not weighed, so the ground that rows would need is at least this."

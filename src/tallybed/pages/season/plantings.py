@@ -125,7 +125,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
     return without_empty_columns(
         Table(
             ident="plantings",
-            caption=f"Plantings of {year.name}",
+            caption="What was planned, what stood and what it gave",
             heads=heads(
                 "Planting", "By the plan", "In the bed", columns[0], OF_IT, columns[1], numbers=columns
             ),
