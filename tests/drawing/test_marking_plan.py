@@ -126,6 +126,21 @@ def test_no_word_runs_off_the_sheet(bed: Bed, narrow: bool) -> None:
         assert y + across[0] <= height, each.text
 
 
+@pytest.mark.parametrize("bed", [LONG, METRIC])
+def test_no_line_runs_through_a_word(bed: Bed) -> None:
+    """Names stand over the diagonals, on a halo; the length on ground of its own, which its spaces need."""
+    root = drawn(bed)
+    order = [each.get("class", "") for each in root]
+    assert order.index("d-names") > order.index("d-diagonals") > order.index("d-strings")
+    (names,) = of_class(root, "d-names")
+    assert all("d-halo" in each.get("class", "") for each in names)
+    (diagonals,) = of_class(root, "d-diagonals")
+    first, ground, length, second = diagonals
+    assert (first.tag, second.tag) == (f"{SVG}line", f"{SVG}line")
+    wide = width_of(length.text or "", float(length.get("font-size", "0")), bold=True)
+    assert float(ground.get("width", "")) >= wide
+
+
 def test_words_for_those_who_do_not_see_it_and_no_id_but_its_own() -> None:
     root = drawn(ELBOW)
     assert root[0].text == "Marking-out plan of the elbow bed"

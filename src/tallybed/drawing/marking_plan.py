@@ -32,9 +32,9 @@ def layout_plan(
         width,
         height,
         _boards(view),
-        _names(view),
         _lines(view, found),
         _diagonals(view, stakes, showing),
+        _names(view),
         group(*(_side(view, edge, showing) for edge in stakes.edges), class_="d-sides"),
         _stakes(view, stakes),
         title=f"Marking-out plan of {bed.called}",
@@ -112,7 +112,15 @@ def _names(view: _View) -> Element:
     places = ((square.label, view.at(square.column + 0.5, square.row + 0.5)) for square in view.bed.squares)
     return group(
         *(
-            text(x, y + size * look.MIDDLE, label, size, class_="d-figure", text_anchor="middle")
+            text(
+                x,
+                y + size * look.MIDDLE,
+                label,
+                size,
+                halo=look.HALO,
+                class_="d-figure",
+                text_anchor="middle",
+            )
             for label, (x, y) in places
         ),
         class_="d-names",
@@ -149,9 +157,12 @@ def _diagonals(view: _View, stakes: Stakes, showing: Showing) -> Element:
             part = _on_a_line(view.bed.rows)
             x, y = ax + (bx - ax) * part, ay + (by - ay) * part
             words = showing.ticked(one.length)
-            drawn.append(
-                text(x, y, words, size, halo=look.HALO * 1.6, class_="d-measure", text_anchor="middle")
-            )
+            wide = width_of(words, size, bold=True)
+            # A halo alone would let the line through where the words have a space.
+            drawn += [
+                rect(x - wide / 2, y - size, wide, size * 1.3, class_="d-bare", stroke="none"),
+                text(x, y, words, size, class_="d-measure", text_anchor="middle"),
+            ]
     return group(*drawn, class_="d-diagonals")
 
 
