@@ -128,6 +128,19 @@ def test_the_tally_begins_with_squares_and_crops_by_weight(pages: Parsed) -> Non
     assert not [one for one in page.select("td, th") if "at least" in said(one)]
 
 
+def test_a_variety_is_named_as_its_planting_is(tmp_path: Path) -> None:
+    """``bean, bush, ‘Broad’ (BB1)`` of one planting, ``beans, bush, ‘Broad’`` of all."""
+    files = FILES | {
+        "2026/plan.yaml": "- {crop: bush bean, tag: BB1, variety: Broad, squares: front/A1, sow: May 20}\n",
+        "2026/harvest.yaml": "- {date: 2026-07-03, tag: BB1, weight: 1 lb}\n",
+    }
+    page = html_of(written(tmp_path, {name: text for name, text in files.items() if "/log/" not in name}))[
+        TALLY
+    ]
+    assert said(only(page, "#t-variety tbody th")) == "beans, bush, ‘Broad’"
+    assert said(only(page, "#t-planting tbody th")) == "bean, bush, ‘Broad’ (BB1)"
+
+
 def test_every_other_cut_is_folded_under_its_answer(pages: Parsed) -> None:
     page = pages[TALLY]
     folded = {str(one["id"]): one for one in page.select("details.cut")}

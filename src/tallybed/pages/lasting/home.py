@@ -190,7 +190,7 @@ def _onward(years: Years) -> Iterator[Link]:
     """Yield where the public's next questions are answered."""
     year = years.foremost
     if year:
-        yield Link(f"Season {year.name} from its beginning, square by square", addresses.season(year))
+        yield Link(f"Season {year.name}, square by square", addresses.season(year))
         if plantings_link(year):
             yield Link(f"Plantings of {year.name}, and what came of them", addresses.plantings(year))
         before = year.beside(-1)

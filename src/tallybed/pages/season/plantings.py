@@ -76,7 +76,7 @@ def _page(year: Year, found: list[PlantingHistory]) -> Page:
             "lead": _lead(year, found),
             "explained": LEAD if found else "",
             "table": _list_table(year, found) if found else None,
-            "season": Link(f"Season {year.name}, square by square and week by week", addresses.season(year)),
+            "season": Link(f"Season {year.name}, square by square", addresses.season(year)),
             "seeds": Link(f"Seeds and plants for {year.name}", addresses.seeds(year))
             if year.season.plan
             else None,
