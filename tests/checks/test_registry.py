@@ -135,7 +135,7 @@ FIRES = [
         "a tender crop a day before the window",
         "- {crop: tomato-indeterminate, squares: A1, set out: May 9, until: Oct 1}\n",
         "too-early",
-        says="11 % chance of a freeze after it",
+        says="11% chance of a freeze after it",
     ),
     Story(
         "a sowing that the fall freeze overtakes",

@@ -126,6 +126,34 @@ def test_no_word_runs_off_the_sheet(bed: Bed, narrow: bool) -> None:
         assert y + across[0] <= height, each.text
 
 
+@pytest.mark.parametrize("narrow", [False, True])
+@pytest.mark.parametrize("bed", [LONG, METRIC, ELBOW])
+def test_the_length_of_a_diagonal_stands_between_the_names(bed: Bed, narrow: bool) -> None:
+    root = drawn(bed, narrow=narrow)
+    (names,), (diagonals,) = of_class(root, "d-names"), of_class(root, "d-diagonals")
+    at, size = float(diagonals[2].get("y", "")), float(diagonals[2].get("font-size", ""))
+    assert min(abs(float(each.get("y", "")) - at) for each in names) > size
+    left = float(diagonals[1].get("x", ""))
+    right = left + float(diagonals[1].get("width", ""))
+    stakes = [place[0] for place in stakes_at(root).values()]
+    assert not any(left < x < right for x in stakes), "it lies between the sides, on no board"
+
+
+@pytest.mark.parametrize("bed", [LONG, METRIC])
+def test_no_line_runs_through_a_word(bed: Bed) -> None:
+    """Names stand over the diagonals, on a halo; the length on ground of its own, which its spaces need."""
+    root = drawn(bed)
+    order = [each.get("class", "") for each in root]
+    assert order.index("d-names") > order.index("d-diagonals") > order.index("d-strings")
+    (names,) = of_class(root, "d-names")
+    assert all("d-halo" in each.get("class", "") for each in names)
+    (diagonals,) = of_class(root, "d-diagonals")
+    first, ground, length, second = diagonals
+    assert (first.tag, second.tag) == (f"{SVG}line", f"{SVG}line")
+    wide = width_of(length.text or "", float(length.get("font-size", "0")), bold=True)
+    assert float(ground.get("width", "")) == pytest.approx(wide, abs=0.1)
+
+
 def test_words_for_those_who_do_not_see_it_and_no_id_but_its_own() -> None:
     root = drawn(ELBOW)
     assert root[0].text == "Marking-out plan of the elbow bed"

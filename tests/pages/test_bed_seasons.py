@@ -129,7 +129,7 @@ def test_the_addresses_of_a_bed_that_is_gone_lead_to_its_last_season(texts: dict
 def test_a_gardener_elsewhere_reads_the_ground_that_gave_the_figures(pages: Parsed) -> None:
     said = words(pages["your-place/index.html"])
     assert "Two beds in one place: what they took and gave in 2025" in said
-    assert "14.0 sq ft: the squares" in said
+    assert "14 sq ft: the squares" in said
     assert "The old bed: 3 ft by 2 ft." in said
     assert "Marking out the new bed, step by step" in said
     assert "Marking out the old bed" not in said

@@ -342,7 +342,7 @@ def test_between_seasons_the_final_tally_and_the_plan_to_come(tmp_path: Path) ->
     assert said(only(home, ".of")).startswith("picked in season 2026, in all")
     assert [said(one) for one in home.select(".coming p")] == [
         "Season 2027 . It begins on 1 September 2027 and ends on 31 May 2028.",
-        "One planting of one crop. The plan",
+        "One planting of one crop. Plantings of 2027",
     ]
     assert len(home.select(".coming .months .planned")) == 9
     assert not home.select(".ahead")

@@ -81,7 +81,7 @@ class Sum:
     def cured(self) -> str:
         told = [(how, self.weight(lambda part, how=how: part.state == how)) for how in ("cured", "dried")]
         words = [f"{self.fine(weight)} {self.unit} {how}" for how, weight in told if weight]
-        return f"of it {' and '.join(words)}" if words else ""
+        return " and ".join(words)
 
     def pieces(self) -> str:
         count = sum((part.count for part in self.parts), Fraction(0))

@@ -283,7 +283,7 @@ CASES = {
         untrue="in no total",
         kind="tally",
         files=ledger(CURED),
-        says="of it 1.00 lb cured",
+        says="1.00 lb cured",
     ),
     "facts of an own crop: its days are known": Case(
         untrue=told.NO_FACTS,

@@ -95,7 +95,8 @@ def check_row_ground(
                 assert row[1] == shown(pounds / large, 2), crop
             least, most = PRINTED[crop][0] * per_area, PRINTED[crop][2] * per_area
             assert row[2] == shown(PRINTED[crop][1] * per_area, 2), crop
-            assert found[crop].cells[2].note == to(shown(least, 2), shown(most, 2)), crop
+            span = to(shown(least, 2), shown(most, 2)) if shown(least, 2) != shown(most, 2) else ""
+            assert found[crop].cells[2].note == span, crop
             assert row[3] == shown(middle * area_of, 1), crop
             assert row[4] == to(shown(low * area_of, 1), shown(high * area_of, 1)), crop
         (foot,) = table.foot
@@ -113,15 +114,15 @@ def check_row_ground(
         expected.append(("the squares and their share of path", ground.squares + ground.path))
     if ground.run_outs and ground.path:
         expected.append(("the squares, their run-outs and their share of path", both))
-    grounds = tables["t-grounds"]
-    assert [cells(row)[:4] for row in grounds.rows] == [
+    grounds = tables["t-grounds"].rows if sums.crops else ()
+    assert [cells(row)[:4] for row in grounds] == [
         [
             of,
             shown(area * area_of, 1),
             shown(sums.middle / area, 2),
             to(shown(sums.low / area, 2), shown(sums.high / area, 2)),
         ]
-        for of, area in expected
+        for of, area in (expected if sums.crops else ())
     ]
     words = {
         "more": "More than is printed for ordinary rows.",

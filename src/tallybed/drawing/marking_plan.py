@@ -32,9 +32,9 @@ def layout_plan(
         width,
         height,
         _boards(view),
-        _names(view),
         _lines(view, found),
         _diagonals(view, stakes, showing),
+        _names(view),
         group(*(_side(view, edge, showing) for edge in stakes.edges), class_="d-sides"),
         _stakes(view, stakes),
         title=f"Marking-out plan of {bed.called}",
@@ -112,7 +112,15 @@ def _names(view: _View) -> Element:
     places = ((square.label, view.at(square.column + 0.5, square.row + 0.5)) for square in view.bed.squares)
     return group(
         *(
-            text(x, y + size * look.MIDDLE, label, size, class_="d-figure", text_anchor="middle")
+            text(
+                x,
+                y + size * look.MIDDLE,
+                label,
+                size,
+                halo=look.HALO,
+                class_="d-figure",
+                text_anchor="middle",
+            )
             for label, (x, y) in places
         ),
         class_="d-names",
@@ -146,18 +154,37 @@ def _diagonals(view: _View, stakes: Stakes, showing: Showing) -> Element:
             line(ax, ay, bx, by, class_="d-soft", stroke_width=look.FINE, stroke_dasharray=look.PLAN_DIAGONAL)
         )
         if not place:
-            part = _on_a_line(view.bed.rows)
-            x, y = ax + (bx - ax) * part, ay + (by - ay) * part
             words = showing.ticked(one.length)
-            drawn.append(
-                text(x, y, words, size, halo=look.HALO * 1.6, class_="d-measure", text_anchor="middle")
-            )
+            wide = width_of(words, size, bold=True)
+            x, y = _on_a_line(view, (ax, ay), (bx, by), wide)
+            # A halo alone would let the line through where the words have a space.
+            drawn += [
+                rect(x - wide / 2, y - size, wide, size * 1.3, class_="d-bare", stroke="none"),
+                text(x, y, words, size, class_="d-measure", text_anchor="middle"),
+            ]
     return group(*drawn, class_="d-diagonals")
 
 
-def _on_a_line(rows: int) -> float:
-    """Return how far along a diagonal its length stands: over a line between rows, clear of names."""
-    return max(1, round(rows / 4)) / rows if rows > 1 else 0.5
+def _on_a_line(view: _View, start: _Place, end: _Place, wide: float) -> _Place:
+    """Return where on a diagonal its length stands: over a line between rows, clear of names and boards.
+
+    That is about a quarter of the way along, or the nearest place where words so wide lie within the bed.
+    """
+    (ax, ay), (bx, by) = start, end
+    rows = round(abs(by - ay) / view.square)
+    parts = [row / rows for row in range(1, rows)] or [0.5]
+    nearest = sorted(parts, key=lambda part: abs(part - 0.25))
+    places = [(ax + (bx - ax) * part, ay + (by - ay) * part) for part in nearest]
+    middles = [view.at(square.column + 0.5, square.row + 0.5) for square in view.bed.squares]
+
+    def inside(x: float, y: float) -> bool:
+        return any(max(abs(x - mx), abs(y - my)) <= view.square / 2 for mx, my in middles)
+
+    def clear(x: float, y: float) -> bool:
+        ends = ((x + side * wide / 2, y + up * view.square / 4) for side in (-1, 1) for up in (-1, 1))
+        return all(inside(*one) for one in ends)
+
+    return next((place for place in places if clear(*place)), places[0])
 
 
 def _side(view: _View, edge: MarkedSide, showing: Showing) -> Element:

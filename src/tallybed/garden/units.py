@@ -187,7 +187,12 @@ class Showing:
         return f"{words} {small.symbol}" if Fraction(words) else f"under {least} {small.symbol}"
 
     def of_it(self, parts: Iterable[tuple[Weight, str]], places: int | None = None) -> str:
-        """Return ``of it 5.2 lb cured and 4 oz dried``; parts of nothing are left out.
+        """Return ``of it 5.2 lb cured and 4 oz dried``; parts of nothing are left out."""
+        told = self.parts(parts, places)
+        return f"of it {told}" if told else ""
+
+    def parts(self, parts: Iterable[tuple[Weight, str]], places: int | None = None) -> str:
+        """Return ``5.2 lb cured and 4 oz dried``; parts of nothing are left out.
 
         ``places``: decimals of the large unit, for tables in which every weight has as many.
         """
@@ -197,8 +202,7 @@ class Showing:
                 self.summed(weight) if places is None else f"{self.kept_number(weight, places)} {self.unit}"
             )
 
-        told = [f"{shown(weight)} {how}" for weight, how in parts if weight]
-        return f"of it {' and '.join(told)}" if told else ""
+        return " and ".join(f"{shown(weight)} {how}" for weight, how in parts if weight)
 
     def kept_number(self, weight: Weight, places: int = 1) -> str:
         """Return a total without its unit; one that would round to nothing gets as many places as there are.

@@ -148,8 +148,8 @@ def test_nothing_weighed_is_said() -> None:
 def test_a_total_with_unweighed_pickings_says_at_least() -> None:
     basil = Series(name="basil", points=((date(2026, 7, 1), Fraction(1, 2)),), at_least=True)
     root = drawn((basil,))
-    assert "basil ≥ 0.5" in words(root)
-    assert "basil at least 0.5 lb" in (root[1].text or "")
+    assert "basil ≥ 0.50" in words(root)
+    assert "basil at least 0.50 lb" in (root[1].text or "")
 
 
 def test_months_across_the_new_year() -> None:

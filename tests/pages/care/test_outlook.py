@@ -52,6 +52,11 @@ def root(tmp_path: Path) -> Path:
 
 def test_what_the_year_allows_is_told_planting_by_planting(root: Path) -> None:
     page = html_of(root)["2026/plants/index.html"]
+    assert [one["href"] for one in page.select("#outlook a")] == [
+        "GL1/index.html",
+        "TW1/index.html",
+        "GL2/index.html",
+    ]
     assert rows(page, "outlook") == [
         [
             *("Planting", "Goes in", "Latest day", "Freeze after it goes in"),
@@ -122,18 +127,29 @@ def test_what_the_plan_was_told_in_calm_words(root: Path) -> None:
     assert (
         "Look again TW1 (twiner) is to be cleared on 15 July, 44 days after it goes in. "
         "It needs: 60 days to a first harvest, about 31 July. "
-        "Give it longer, start it sooner, or expect less of it."
+        "Give it longer, start it sooner, or expect less."
     ) in told
     assert (
-        "A thought 9 plants of GL1 (greenleaf) in front/A1. Usual: 6 in apart, 4 at most. "
+        "A thought 9 plants of GL1 (greenleaf) in A1. Usual: 6 in apart, 4 at most. "
         "Plant fewer, or thin them early."
     ) in told
-    assert any(
-        item.startswith("A thought TW1 (twiner) climbs, and front/A2 has no trellis.") for item in told
-    )
+    assert any(item.startswith("A thought TW1 (twiner) climbs, and A2 has no trellis.") for item in told)
     weights = [item.split(" ")[0] for item in told]
     assert weights == sorted(weights, key=["Look", "A"].index), "the weightier come first"
     assert not any("silence" in item or "plan.yaml" in item for item in told), "that is for the gardener"
+
+
+def test_squares_are_named_as_on_every_page_and_the_same_advice_stands_once(root: Path) -> None:
+    beds = GARDEN + "  - {name: back, title: The back bed, length: 1 squares, width: 1 squares}\n"
+    plan = PLAN.replace("squares: ", "squares: front/")
+    page = html_of(written(root, {"garden.yaml": beds, "2026/plan.yaml": plan}))["2026/plants/index.html"]
+    told = [said(item) for item in page.select(".told li")]
+    idle = [item for item in told if "Nothing is planned" in item]
+    assert any(" in A1 of the back bed from " in item for item in idle)
+    assert not any("/" in item for item in told), "long/A1 is how the gardener writes it"
+    assert len(idle) > 2
+    assert [item.endswith("or the ground rests.") for item in idle] == [False] * (len(idle) - 1) + [True]
+    assert told.index(idle[-1]) - told.index(idle[0]) == len(idle) - 1, "they stand together"
 
 
 def test_nothing_is_told_once_the_season_is_over(root: Path) -> None:

@@ -91,10 +91,18 @@ def test_without_a_weighing_there_is_nothing_to_hold_against_each_other(tmp_path
 
 
 def test_one_season_alone_has_its_line_and_no_crop_beside_another(tmp_path: Path) -> None:
-    totals, crops = across_seasons(site_of(folder(tmp_path)))
+    (totals,) = across_seasons(site_of(folder(tmp_path)))
+    assert totals.chart
     assert "2026" in str(totals.chart.wide)
-    assert "No crop was weighed in two seasons" in str(crops.chart.narrow)
-    assert crops.notes == ()
+
+
+def test_where_no_crop_was_weighed_twice_the_table_stands_alone_and_open(tmp_path: Path) -> None:
+    last = {"2025/harvest.yaml": "- {date: 2025-06-30, crop: kale, weight: 4 oz}\n"}
+    section = only(parsed(pages_of(written(folder(tmp_path), last))["seasons/index.html"]), "#crops-across")
+    whole = section.find_parent("section")
+    assert whole is not None
+    assert not whole.select("svg, details"), "nothing to hold against each other"
+    assert len(whole.select("table#crops")) == 1
 
 
 @pytest.mark.parametrize(("days", "weeks"), [(1, 1), (7, 1), (8, 2), (275, 40), (365, 53)])

@@ -204,7 +204,7 @@ CASES = {
         files={"2026/log/2026-06-07-a-look.md": "---\ntitle: A look\n---\nMud.\n"},
         week="2026-W23",
         text="Week 23 of 2026, 1 to 7 June\n\n"
-        "No ledger is on record for this season, so what the beds gave is unknown.",
+        "No ledger is on record for this season, so what was picked is unknown.",
     ),
     "what was next in a week long past, by the papers of that week": Case(
         files={

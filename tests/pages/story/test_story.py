@@ -80,11 +80,13 @@ def test_what_was_lost_and_why(pages: Parsed) -> None:
 def test_the_months_tell_their_visits_and_what_was_picked(pages: Parsed) -> None:
     page = pages[SEASON]
     told = {said(only(one, "h3")): one for one in page.select(".chapters > li")}
-    assert list(told) == ["March", "April", "May", "June", "July under way"]
+    assert list(told) == ["April", "May", "June", "July under way"]
+    before = "Nothing in the beds, by any record: March ( The front bed , The back bed )."
+    assert said(only(page, "#months + p")) == before, "a map of bare ground tells nothing"
     assert [said(one) for one in told["June"].select("ul li")] == ["Quiet 10 June"]
     assert said(only(told["June"], "figcaption")) == "30 June: The front bed , The back bed 2.3 lb"
     assert said(only(told["July under way"], "figcaption b")) == "at least 8 oz"
-    assert not told["March"].select("figcaption b"), "nothing picked is no figure"
+    assert not told["April"].select("figcaption b"), "nothing picked is no figure"
     assert "Not yet" not in said(only(page, "main"))
     ahead = said(only(page, ".chapters + p"))
     assert ahead.startswith("Still to come, as planned: August ( The front bed , The back bed ); September")
@@ -120,9 +122,23 @@ def test_the_tally_begins_with_squares_and_crops_by_weight(pages: Parsed) -> Non
     ]
     bars = [float(str(one["width"])) for one in page.select(".gave .weighed rect")]
     assert bars == [100.0, 25.0, 12.5]
-    assert said(only(page, ".gave .note")) == "Picked, and never weighed: radishes ."
+    assert said(only(page, ".gave section:has(.weighed) .note")) == "Picked, and never weighed: radishes ."
+    assert said(only(page, "#beds + div > .note")).endswith(" came with no square told, and stands in none.")
     assert said(only(page, "main > .note")).startswith("≥ before a figure:")
     assert not [one for one in page.select("td, th") if "at least" in said(one)]
+
+
+def test_a_variety_is_named_as_its_planting_is(tmp_path: Path) -> None:
+    """``bean, bush, ‘Broad’ (BB1)`` of one planting, ``beans, bush, ‘Broad’`` of all."""
+    files = FILES | {
+        "2026/plan.yaml": "- {crop: bush bean, tag: BB1, variety: Broad, squares: front/A1, sow: May 20}\n",
+        "2026/harvest.yaml": "- {date: 2026-07-03, tag: BB1, weight: 1 lb}\n",
+    }
+    page = html_of(written(tmp_path, {name: text for name, text in files.items() if "/log/" not in name}))[
+        TALLY
+    ]
+    assert said(only(page, "#t-variety tbody th")) == "beans, bush, ‘Broad’"
+    assert said(only(page, "#t-planting tbody th")) == "bean, bush, ‘Broad’ (BB1)"
 
 
 def test_every_other_cut_is_folded_under_its_answer(pages: Parsed) -> None:

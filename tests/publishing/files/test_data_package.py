@@ -218,7 +218,7 @@ def test_the_log_by_hand(small: Years) -> None:
         "verb": "sow",
         "subject": "carrot",
         "crop": "carrot",
-        "crop_name": "carrot",
+        "crop_name": "carrots",
         "planting": "CA1",
         "squares": "plank/A1:B1",
         "minutes": "10",

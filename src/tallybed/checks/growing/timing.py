@@ -315,8 +315,8 @@ def _chance(freeze: Freeze, day: date) -> str:
 def _percent(chance: float) -> str:
     """Return a chance from 0 to 1 in percent; near the ends it says only less or more than."""
     if chance < 0.01:
-        return "less than 1 %"
-    return "more than 99 %" if chance > 0.99 else f"{round(chance * 100)} %"
+        return "less than 1%"
+    return "more than 99%" if chance > 0.99 else f"{round(chance * 100)}%"
 
 
 def _next_in(year: Year, planting: Planting, row: PlanRow) -> Planting | None:

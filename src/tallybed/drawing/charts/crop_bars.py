@@ -61,7 +61,7 @@ def crop_bars(
         width,
         tops[-1] + look.PAD,
         heading(title, width, size),
-        *(panels or [_none(width, size)]),
+        *panels,
         title=title,
         desc=_told(crops, unit),
         class_=f"chart chart-{'narrow' if narrow else 'wide'}",
@@ -71,12 +71,6 @@ def crop_bars(
 def _height(crop: CropPanel, size: float) -> float:
     """Return the height of a crop's panel."""
     return size * 1.7 + look.BAR_ROW * len(crop.bars) + look.PANEL_GAP * 0.8
-
-
-def _none(width: float, size: float) -> Element:
-    """Write that there is nothing to compare."""
-    words = "No crop was weighed in two seasons"
-    return text(width / 2, head(size), words, size, class_="d-figure", text_anchor="middle")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,4 +162,4 @@ def _told(crops: Iterable[CropPanel], unit: str) -> str:
     for crop in crops:
         parts = (f"{bar.season} {_words(bar, unit, 'at least')}" for bar in crop.bars)
         told.append(f"{crop.name}: {', '.join(parts)}")
-    return f"{'; '.join(told)}." if told else "No crop was weighed in two seasons."
+    return f"{'; '.join(told)}."

@@ -15,7 +15,7 @@ from tallybed.drawing.base.axes import Plot, axes, heading, height, nothing, plo
 from tallybed.drawing.base.flags import Flag
 from tallybed.drawing.base.lettering import broken, clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, num, path, points, sheet, text
-from tallybed.drawing.charts.figures import weight_figure
+from tallybed.drawing.charts.figures import total_figure
 from tallybed.drawing.charts.titles import titles
 from tallybed.garden.days import Span, in_full
 
@@ -139,7 +139,7 @@ def _names(plot: Plot, shown: list[Series], last: date, width: float, *, narrow:
 
 def _said(each: Series, size: float, room: float) -> tuple[str, ...]:
     """Return a line's name and total in as few lines as have room, two at the most."""
-    number = weight_figure(each.total, at_least=each.at_least)
+    number = total_figure(each.total, at_least=each.at_least)
     if width_of(f"{each.name} {number}", size) <= room:
         return (f"{each.name} {number}",)
     first, rest = broken(each.name, size, room)
@@ -186,7 +186,7 @@ def _told_totals(shown: list[Series], unit: str, last: date) -> str:
     if not shown:
         return "Nothing weighed yet."
     told = [
-        f"{each.name} {weight_figure(each.total, unit, at_least=each.at_least, sign='at least ')}"
+        f"{each.name} {total_figure(each.total, unit, at_least=each.at_least, sign='at least ')}"
         for each in shown
     ]
     return f"Totals to {in_full(last)}: {'; '.join(told)}."

@@ -10,7 +10,7 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import figure, head, heading, rounds
 from tallybed.drawing.base.lettering import clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, line, num, path, points, sheet, text
-from tallybed.drawing.charts.figures import weight_figure
+from tallybed.drawing.charts.figures import total_figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,13 +227,13 @@ def _end(panel: _Panel, own: SeasonLine) -> Iterator[Element]:
 
 def total_words(one: SeasonLine) -> str:
     """Return a season's total: ``≥ 80.7``, ``71.1 so far``."""
-    return f"{weight_figure(one.total, at_least=one.at_least)}{' so far' if one.running else ''}"
+    return f"{total_figure(one.total, at_least=one.at_least)}{' so far' if one.running else ''}"
 
 
 def _told(seasons: Iterable[SeasonLine], unit: str) -> str:
     """Return each season's total in words."""
     told = [
-        f"{one.name}: {weight_figure(one.total, unit, at_least=one.at_least, sign='at least ')}"
+        f"{one.name}: {total_figure(one.total, unit, at_least=one.at_least, sign='at least ')}"
         f"{' so far' if one.running else ''} by week {one.until}"
         if one.points
         else f"{one.name}: nothing weighed"

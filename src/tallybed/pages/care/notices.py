@@ -27,13 +27,13 @@ DEFERS = (
     "they differ from this page, they are right."
 )
 """The standing sentence: wherever advice on treatments, soil, boards or food stands."""
-NOT_KNOWN = "how long to wait is not known: read the label, do not pick"
+NOT_KNOWN = "how long to wait is not known; read the label"
 UNREAD = (
     "Do not pick: a treatment or manure is written down that cannot be understood yet, so how long to wait "
     "is not known."
 )
 """Where a slip keeps a line from being read, until it is corrected."""
-KEEP_OFF_NOT_KNOWN = "when to go back in is not known: read the label, keep off"
+KEEP_OFF_NOT_KNOWN = "when to go back in is not known; read the label"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

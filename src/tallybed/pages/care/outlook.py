@@ -9,8 +9,8 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.days import in_full
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.pages.care.bulbs import latest
-from tallybed.pages.frame import addresses
-from tallybed.pages.tables.tables import Cell, Row, Table, heads, text, without_empty_columns
+from tallybed.pages.frame.page import Link
+from tallybed.pages.tables.tables import Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import short_day_name
 from tallybed.pages.wording.sentences import chance_words, listed
@@ -44,6 +44,11 @@ def outlook(year: Year) -> Table | None:
     season = year.season
     plan = [one for one in season.plan or () if one.dropped is None and one.start is not Start.CARRIED]
     ordered = sorted(plan, key=lambda one: (one.begins, one.crop, one.squares))
+    called = {
+        planting.planned: names.listed_planting(year.garden, planting)
+        for planting in year.plantings
+        if planting.planned
+    }
     own = [freezes_for(year, one.begins) for one in ordered] or [(year.spring, year.fall)]
     table = without_empty_columns(
         Table(
@@ -53,14 +58,14 @@ def outlook(year: Year) -> Table | None:
                 *("Planting", "Goes in", "First day", "Latest day", "Freeze after it goes in"),
                 *("First harvest", "Freeze by then", "Last harvest"),
             ),
-            rows=tuple(_row(year, one, *freezes_for(year, one.begins)) for one in ordered),
+            rows=tuple(_row(year, one, called[one], *freezes_for(year, one.begins)) for one in ordered),
             notes=_notes(own),
         )
     )
     return table if len(table.heads) > 2 else None
 
 
-def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -> Row:
+def _row(year: Year, one: PlanRow, called: Link, spring: Freeze | None, fall: Freeze | None) -> Row:
     """Return one planting's planned day beside the days that suit its crop."""
     crop = year.garden.crop(one.crop)
     found = window_for(year, crop, one.begins, variety=one.variety, start=one.start, indoors=one.sow_indoors)
@@ -73,7 +78,7 @@ def _row(year: Year, one: PlanRow, spring: Freeze | None, fall: Freeze | None) -
         first, last = winter.winter_first, winter.winter_last
     return Row(
         cells=(
-            Cell(text=names.listed_name(crop, one.variety, one.tag), to=addresses.crop(crop)),
+            link(called),
             text(short_day_name(year, one.begins)),
             text(short_day_name(year, first)),
             text(short_day_name(year, last)),

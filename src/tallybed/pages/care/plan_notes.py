@@ -1,4 +1,4 @@
-"""What the plan was told: the findings about a plan that is still ahead or under way, in calm words.
+"""Doubts about the plan: the findings about a plan that is still ahead or under way, in calm words.
 
 Pages get findings as values. Those that concern the public are the ones named here;
 the rest are between the gardener and the command.
@@ -6,11 +6,13 @@ the rest are between the gardener and the command.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from tallybed.garden.findings import Severity
+from tallybed.garden.garden import Garden
 from tallybed.pages.wording.sentences import sentence
 from tallybed.reckoning.year import Year
 
@@ -33,26 +35,27 @@ class PlanNote:
     found: str
     usual: str
     remedy: str
+    """Empty where the next note has the same."""
 
 
 CALM: Mapping[str, Calm] = MappingProxyType(
     {
-        "too-early": Calm(usual="usual here", remedy="It may wait for warmer days, or start under a cover."),
-        "too-late": Calm(usual="usual here", remedy="It may want a quicker variety, or a cover at its end."),
-        "not-ripe": Calm(usual="it needs", remedy="Give it longer, start it sooner, or expect less of it."),
+        "too-early": Calm(usual="usual here", remedy="Warmer days would suit, or a cover."),
+        "too-late": Calm(usual="usual here", remedy="A quicker variety would suit, or a cover at the end."),
+        "not-ripe": Calm(usual="it needs", remedy="Give it longer, start it sooner, or expect less."),
         "too-dense": Calm(usual="usual", remedy="Plant fewer, or thin them early."),
-        "too-narrow": Calm(usual="", remedy="It may want squares side by side, or a smaller kind."),
+        "too-narrow": Calm(usual="", remedy="Squares side by side would suit, or a smaller kind."),
         "crowded": Calm(usual="", remedy="Fewer of each, or one of them pulled while it is young."),
-        "seedlings": Calm(usual="usual", remedy="Its days indoors may be moved."),
-        "sown-in-bed": Calm(usual="usual", remedy="It may want to be started indoors."),
-        "sown-into-heat": Calm(usual="better", remedy="It may wait for cooler days, or stand in shade."),
-        "out-of-its-time": Calm(usual="usual here", remedy="It may wait for the fall, or be for its greens."),
+        "seedlings": Calm(usual="usual", remedy="The days indoors may be moved."),
+        "sown-in-bed": Calm(usual="usual", remedy="A start indoors would suit."),
+        "sown-into-heat": Calm(usual="better", remedy="Cooler days would suit, or shade."),
+        "out-of-its-time": Calm(usual="usual here", remedy="Sow for the fall, or for the greens."),
         "bulbs-too-late": Calm(usual="better", remedy="It may be pulled green."),
         "one-row": Calm(usual="better", remedy="A block of it would be pollinated better."),
         "idle": Calm(usual="", remedy="Something may still go in there, or the ground rests."),
         "same-family": Calm(
             usual="better",
-            remedy="Other squares would suit it; if it stays, watch for what troubles its family.",
+            remedy="Other squares would suit; else watch for what troubles the family.",
         ),
         "double-held": Calm(usual="", remedy="One of them moves, or they share the ground on purpose."),
         "shares-above-one": Calm(usual="", remedy="One of them gets less room than is planned."),
@@ -65,14 +68,24 @@ CALM: Mapping[str, Calm] = MappingProxyType(
 )
 """Findings about the plan itself, by code. Add one here: a row."""
 _WEIGHTS = {Severity.WARNING: "look again", Severity.ADVICE: "a thought"}
+_ORDER = [(weight, calm.remedy) for weight in _WEIGHTS.values() for calm in CALM.values()]
+_RUN = r"[A-Z]{1,2}\d+(?::[A-Z]{1,2}\d+)?"
+"""One square, or a run or block of them."""
 
 
 def plan_notes(year: Year) -> tuple[PlanNote, ...]:
-    """Return what a season's plan was told, the weightier first; nothing once the season is over."""
+    """Return what a season's plan was told, the weightier first; nothing once the season is over.
+
+    Findings of one kind stand together, and what may be done about them stands once, after the last.
+    """
     if year.is_over:
         return ()
-    found = tuple(_notes(year))
-    return tuple(sorted(found, key=lambda one: list(_WEIGHTS.values()).index(one.weight)))
+    found = sorted(_notes(year), key=lambda one: _ORDER.index((one.weight, one.remedy)))
+    following = (*(one.remedy for one in found[1:]), "")
+    return tuple(
+        replace(one, remedy="" if one.remedy == after else one.remedy)
+        for one, after in zip(found, following, strict=False)  # of none there is one too many
+    )
 
 
 def _notes(year: Year) -> Iterator[PlanNote]:
@@ -82,9 +95,19 @@ def _notes(year: Year) -> Iterator[PlanNote]:
         if calm and finding.severity in _WEIGHTS:
             yield PlanNote(
                 weight=_WEIGHTS[finding.severity],
-                found=sentence(finding.found),
+                found=sentence(_placed(year.garden, finding.found)),
                 usual=sentence(f"{calm.usual}: {finding.expected}")
                 if calm.usual and finding.expected
                 else "",
                 remedy=calm.remedy,
             )
+
+
+def _placed(garden: Garden, found: str) -> str:
+    """Return a finding with its squares as pages name them: ``A1:B2 of the long bed`` for ``long/A1:B2``."""
+    beds = (*garden.beds, *garden.elsewhen)
+    called = {bed.name: f" of {bed.called}" if len(beds) > 1 else "" for bed in beds}
+    names = "|".join(map(re.escape, called))
+    return re.sub(
+        rf"(?<!\w)({names})/({_RUN}(?:, {_RUN})*)", lambda told: f"{told[2]}{called[told[1]]}", found
+    )

@@ -9,13 +9,30 @@ from tallybed.drawing.charts.figures import weight_figure
 from tallybed.drawing.small.earned import UNKNOWN, Earned, earned_bed
 from tallybed.garden.squares import Bed, Square
 from tallybed.pages.drawings.charts import Chart, amount, both
+from tallybed.pages.wording import sums
+from tallybed.pages.wording.sentences import sentence
 from tallybed.reckoning.year import Year
 
 
 def earned_beds(year: Year) -> tuple[Chart, ...]:
-    """Return each bed with what its squares gave; two pages show them, so they are drawn once."""
+    """Return each bed with what its squares gave; none where no picking is known to be from any square.
+
+    Two pages show them, so they are drawn once.
+    """
+    if not _earned(year):
+        return ()
     return year.kept(
         "beds by what they gave", lambda: tuple(_bed_chart(year, bed) for bed in year.garden.beds)
+    )
+
+
+def no_square_told(year: Year) -> str:
+    """Return as a sentence what stands in no square; empty where nothing does."""
+    total = year.sums("square").get(None)
+    if total is None or not total.weight:
+        return ""
+    return sentence(
+        f"{sums.in_words(year.garden.showing, total)} came with no square told, and stands in none"
     )
 
 

@@ -27,17 +27,22 @@ class SeasonsChart:
 
     ident: str
     title: str
-    chart: Chart
+    chart: Chart | None
+    """None where there is nothing to hold against each other: then the table alone tells it."""
     table: Table
     notes: tuple[str, ...] = ()
 
 
 def across_seasons(years: Years) -> Iterator[SeasonsChart]:
-    """Yield the charts of all seasons, oldest first; nothing where none has a weighing."""
-    views = years.all
-    if any(year.lines for year in views):
-        yield _totals(years, views)
-        yield _crops(years, views)
+    """Yield the charts of all seasons, oldest first; nothing where none has a weighing.
+
+    Crops are held against each other where two seasons have one.
+    """
+    weighed = [year for year in years.all if year.lines]
+    if weighed:
+        yield _totals(years, [year for year in years.all if year.lines or not year.is_ahead])
+    if len(weighed) > 1:
+        yield _crops(years, years.all)
 
 
 def weeks_of(span: Span) -> int:
@@ -179,7 +184,7 @@ def _crops(years: Years, views: Sequence[Year]) -> SeasonsChart:
     return SeasonsChart(
         ident="crops-across",
         title="Crop by crop",
-        chart=both(drawn, "c-crops"),
+        chart=both(drawn, "c-crops") if panels else None,
         table=_crop_table(years, views, by_season),
         notes=(NOTE,) if panels else (),
     )

@@ -79,7 +79,7 @@ class SeasonToCome:
     to: str
     words: str
     plan: str
-    plan_to: str
+    plantings: Link | None
     beds: tuple[BedMonths, ...]
 
 
@@ -190,12 +190,12 @@ def _onward(years: Years) -> Iterator[Link]:
     """Yield where the public's next questions are answered."""
     year = years.foremost
     if year:
-        yield Link(f"Season {year.name} from its beginning, square by square", addresses.season(year))
+        yield Link(f"Season {year.name}, square by square", addresses.season(year))
         if plantings_link(year):
-            yield Link("What was sown and planted when, and what came of it", addresses.plantings(year))
+            yield Link(f"Plantings of {year.name}, and what came of them", addresses.plantings(year))
         before = year.beside(-1)
         if before and plantings_link(before):
-            yield Link(f"What became of everything in {before.name}", addresses.plantings(before))
+            yield Link(f"Plantings of {before.name}, and what came of them", addresses.plantings(before))
     if years.present.beds:
         yield Link("Can I do this at my place?", addresses.YOUR_PLACE)
 
@@ -213,6 +213,6 @@ def _coming(years: Years) -> SeasonToCome | None:
         if span.first.year == span.last.year
         else f"It begins on {in_full(span.first)} and ends on {in_full(span.last)}.",
         plan=summary(year.season.plan) if year.season.plan is not None else "",
-        plan_to=addresses.plantings(year) if year.season.plan is not None else "",
+        plantings=plantings_link(year) if year.season.plan is not None else None,
         beds=tuple(bed_months(year, bed) for bed in year.garden.beds),
     )

@@ -69,7 +69,10 @@ def ground(years: Years, figured: Year | None) -> PlacePart:
         title="Ground",
         ident="ground",
         figures=tuple(
-            PlaceFigure(number=showing.area_number(one.square_feet), words=f"{showing.area_unit}: {one.of}")
+            PlaceFigure(
+                number=showing.area(one.square_feet).removesuffix(f" {showing.area_unit}"),
+                words=f"{showing.area_unit}: {one.of}",
+            )
             for one in shown
         ),
         said=tuple(
@@ -93,7 +96,9 @@ def _sun(year: Year) -> PlacePart | None:
         title="Sun",
         ident="sun",
         figures=(
-            PlaceFigure(number=f"{middle:.1f}", words="hours a day of direct sun in the middle square"),
+            PlaceFigure(
+                number=f"{middle:.1f}", words="hours a day of direct sun: half of the squares get more"
+            ),
         ),
         said=(
             f"{hours_words(hours[0])} in the darkest square, {hours_words(hours[-1])} in the brightest: "
@@ -204,7 +209,7 @@ def _gave(year: Year) -> PlacePart | None:
         ),
         said=tuple(said),
         links=(
-            Link(f"The tally of {year.name}", addresses.tally(year)),
+            Link(f"Tally of {year.name}", addresses.tally(year)),
             Link("Was that better than ordinary rows?", addresses.rows(year)),
         ),
     )
@@ -245,7 +250,7 @@ def advice(years: Years, year: Year | None) -> PlacePart:
         figures=(),
         said=tuple(said),
         links=(
-            Link("What to take care of: boards, soil, water, food", addresses.CAUTIONS),
+            Link("What to take care of: treatments, boards, soil, food", addresses.CAUTIONS),
             *((Link("What others asked", addresses.QUESTIONS),) if years.garden.questions else ()),
         ),
     )

@@ -53,7 +53,7 @@ def _table(years: Years) -> Table:
         _row("State", [Cell(text=state_words(year)) for year in views]),
         _row("Plantings planned", [_plan_cell(year) for year in views]),
         _row("Visits written up", [_log_cell(year) for year in views]),
-        _row("Pickings weighed in", [_ledger_cell(year) for year in views]),
+        _row("Pickings on record", [_ledger_cell(year) for year in views]),
         _row(f"Weight, {years.garden.showing.unit}", [_weight(year) for year in views]),
         *_cured_row(views),
         *_over_rows(years, views),
@@ -90,13 +90,13 @@ def _plan_cell(year: Year) -> Cell:
 
 def _log_cell(year: Year) -> Cell:
     """Return how many visits were written up, leading to the log."""
-    if year.season.log is None:
+    if year.season.log is None or (year.is_ahead and not year.entries):
         return Cell(text=_untold(year))
     return Cell(text=f"{len(year.entries):,}", to=addresses.log(year))
 
 
 def _ledger_cell(year: Year) -> Cell:
-    """Return how many pickings were weighed in, leading to the tally."""
+    """Return how many pickings are on record, leading to the tally."""
     if year.season.ledger is None:
         return Cell(text=_untold(year))
     number = len({line.weighing for line in year.lines})
@@ -108,15 +108,13 @@ def _weight(year: Year) -> Cell:
     if not year.lines:
         untold = TO_COME if year.is_ahead else "unknown"
         return Cell(text=untold if year.season.ledger is None else "no weighing")
-    showing, total = year.garden.showing, year.total
-    if total.unknown:
-        return Cell(text="not weighed")
-    return Cell(text=showing.number(total.weight), note="at least" if total.at_least else "")
+    total = sums.summed(year.garden.showing, year.total)
+    return Cell(text=total.number or "not weighed", note=total.before)
 
 
 def _cured_row(views: tuple[Year, ...]) -> Iterator[Row]:
     """Yield a row that says what of the weights was weighed cured or dried, where some was."""
-    words = [sums.cured(year.garden.showing, year.total) for year in views]
+    words = [sums.cured_part(year.garden.showing, year.total) for year in views]
     if any(words):
         yield Row(cells=(Cell(text=OF_IT), *(Cell(note=one, number=True) for one in words)))
 

@@ -20,8 +20,8 @@ from tallybed.reckoning.year import Year, Years
 
 TITLE = "Can I do this at my place?"
 SCALED = (
-    "The last column is this garden’s figures over its squares, for {own}. Nobody grew that bed: a smaller "
-    "one has more edge, another place another summer."
+    "The last column is this garden’s figures over its squares, for {own}. Nobody grew that bed: another "
+    "size has another edge, another place another summer."
 )
 _SMALL = {False: 16, True: 2}
 """A small bed, in square feet and in square metres: our choice, as an example."""
@@ -53,11 +53,12 @@ def _page(years: Years) -> Page:
         advice(years, year),
     ]
     beds = counted(len(garden.beds), "bed").capitalize()
+    they = "they" if len(garden.beds) > 1 else "it"
     lead = f"{beds} in one place, in figures: a beginning for yours, and no promise."
     if year:
         over = "the last whole season" if year.is_over else "the season under way"
         lead = (
-            f"{beds} in one place: what they took and gave {in_season(year)}, {over}."
+            f"{beds} in one place: what {they} took and gave {in_season(year)}, {over}."
             " A beginning, no promise."
         )
     return Page(

@@ -61,7 +61,7 @@ def _page(year: Year, bed: Bed) -> Page:
         description=f"{bed.title} on a sheet for the fence: map, what it gave {in_season(year)}, who had it.",
         kind="bed sign",
         data={
-            "trail": below_sheets(f"Sign: {bed.title}"),
+            "trail": below_sheets(f"Sign for {bed.called}"),
             "bed": bed.title,
             "season": f"Season {year.name}",
             "maps": month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT),

@@ -104,7 +104,7 @@ def _page(years: Years, bed: Bed) -> Page:
         description=f"Stakes, marks, lines and twine to mark out {bed.called}, and what fills it.",
         kind="marking out",
         data={
-            "trail": below_sheets(bed.title),
+            "trail": below_sheets(f"Marking out {bed.called}"),
             "lead": f"{size}, in {figured(len(bed.squares), 'square')} of {showing.taped(bed.side)}; "
             f"{showing.area(bed.square_feet)} in all.",
             "plans": tuple(Markup(one) for one in (plan, passed_over(narrow))),  # noqa: S704 - drawings escape their own texts

@@ -46,7 +46,7 @@ def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
         SheetGroup(
             title="Signs for the fence",
             words="A bed’s map, what it gave so far, who had it, and a code that leads to its page.",
-            sheets=tuple(Link(bed.title, addresses.sign(bed)) for bed in beds),
+            sheets=tuple(Link(f"Sign for {bed.called}", addresses.sign(bed)) for bed in beds),
         ),
         SheetGroup(
             title="For the clipboard",
@@ -54,7 +54,7 @@ def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
             sheets=(Link("Tally sheet", addresses.TALLY_SHEET),),
         ),
         SheetGroup(
-            title="For volunteers",
+            title="At work",
             words="What not to pick and not to touch today, until when, and what to mind at work.",
             sheets=(Link("For volunteers", addresses.VOLUNTEERS),),
         ),

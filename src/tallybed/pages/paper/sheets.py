@@ -28,6 +28,8 @@ def _page(years: Years) -> Page:
             "trail": (),
             "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
             "papers": sheet_groups(years),
-            "marking": tuple(Link(bed.title, addresses.marking(bed)) for bed in years.present.beds),
+            "marking": tuple(
+                Link(f"Marking out {bed.called}", addresses.marking(bed)) for bed in years.present.beds
+            ),
         },
     )

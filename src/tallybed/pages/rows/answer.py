@@ -13,7 +13,6 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.rows.parts import RowsPart, percent, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
-from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.harvest.areas import in_no_record
@@ -219,7 +218,7 @@ def answer_part(year: Year, found: RowAnswer) -> RowsPart:
         ident="answer",
         title="The answer",
         charts=(answer_chart(year, found, ident="c-answer"),) if found.rows.crops else (),
-        tables=(_grounds_table(year, found),) if found.grounds else (),
+        tables=(_grounds_table(year, found),) if found.grounds and found.rows.crops else (),
         notes=tuple(_notes(year, found)),
     )
 
@@ -259,18 +258,18 @@ def _grounds_table(year: Year, found: RowAnswer) -> Table:
 
 def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
     """Yield what must be said beside the answer."""
-    left_out = [names.key_link(year.garden, key).text for key, _total in found.rows.uncovered]
     if found.rows.crops:
-        yield sentence(
+        yield (
             f"A row yield is printed for {percent(found.rows.share)} of the weight. The rest counts nothing "
-            f"here, which makes the answer low{': ' + listed(left_out) if left_out else ''}"
+            "here, which makes the answer low."
         )
     if found.rows.at_least:
         yield "Some pickings were not weighed, so the ground that rows would need is at least this."
-    yield (
-        "A square that gives peas in spring and beans in summer counts for both. Such successions raise the "
-        "sum without any closeness: rows can be sown twice as well."
-    )
+    if found.rows.crops:
+        yield (
+            "A square that gives peas in spring and beans in summer counts for both. Such successions raise "
+            "the sum without any closeness: rows can be sown twice as well."
+        )
     idle = in_no_record(year.garden.beds, year.season)
     if idle and found.grounds:
         them, there = ("their", "they were") if len(idle) > 1 else ("its", "it was")

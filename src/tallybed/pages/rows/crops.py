@@ -78,12 +78,14 @@ def _by_name(year: Year, crops: tuple[CropGround, ...]) -> list[CropGround]:
 def _row(year: Year, one: CropGround, citations: Citations) -> Row:
     """Return one crop’s row ground."""
     showing, printed = year.garden.showing, one.printed
-    span = to(per_area(showing, printed.low), per_area(showing, printed.high))
+    low, high = per_area(showing, printed.low), per_area(showing, printed.high)
     return Row(
         cells=(
             link(names.listed_key(year.garden, one.crop)),
             _weight(year, one.weight, at_least=one.at_least),
-            Cell(text=per_area(showing, printed.middle), number=True, note=span),
+            Cell(
+                text=per_area(showing, printed.middle), number=True, note=to(low, high) if low != high else ""
+            ),
             figure(showing.area_number(one.square_feet.middle)),
             figure(_range(year, one.square_feet)),
             citations.cell(*printed.sources),

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tallybed.garden.findings import capital
 from tallybed.garden.records.plan import Start
 from tallybed.garden.units import GRAM, OUNCE, Showing, Weight, rounded
-from tallybed.pages.drawings.earned_beds import earned_beds
+from tallybed.pages.drawings.earned_beds import earned_beds, no_square_told
 from tallybed.pages.rows.parts import RowsPart, percent
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
 from tallybed.pages.tables.tally_tables import square_table
@@ -24,17 +23,21 @@ def squares_part(year: Year) -> RowsPart | None:
         return None
     used = use_by_month(year.garden, year.holding, year.today)
     weeks = _weeks_table(year)
+    drawn = earned_beds(year)
     return RowsPart(
         ident="squares",
         title="Which square earned its place",
         said=(
             "Each square of the bed is filled as high as the weight it gave; the one that gave most in this "
             "season is full.",
-        ),
-        charts=earned_beds(year),
+        )
+        if drawn
+        else (),
+        charts=drawn,
         folded=tuple(
             (f"{bed.title}: the same in a table", square_table(year, bed, ident=f"t-earned-{bed.name}"))
             for bed in beds
+            if drawn
         )
         + ((("What a crop gave for each week that it held a square", weeks),) if weeks.rows else ()),
         tables=(_use_table(used),) if used else (),
@@ -44,13 +47,12 @@ def squares_part(year: Year) -> RowsPart | None:
 
 def _notes(year: Year) -> tuple[str, ...]:
     """Return what must be said of squares."""
-    untold = year.sums("square").get(None)
-    found = [AT_LEAST] if year.total.at_least else []
-    found.append("A weighing of several squares is shared equally between them.")
-    if untold is None or not untold.weight:
-        return tuple(found)
-    words = sums.in_words(year.garden.showing, untold)
-    return (*found, f"{capital(words)} came with no square told, and stands in none.")
+    found = (
+        AT_LEAST if year.total.at_least else "",
+        "A weighing of several squares is shared equally between them." if earned_beds(year) else "",
+        no_square_told(year),
+    )
+    return tuple(filter(None, found))
 
 
 def _weeks_table(year: Year) -> Table:

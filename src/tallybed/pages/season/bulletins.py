@@ -27,7 +27,7 @@ from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
 
-LEAD = "Each is short enough to be read out in a minute, and made from log, ledger and plan alone."
+LEAD = "A bulletin takes a minute to read out."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +153,8 @@ def _page(year: Year, items: tuple[WeekItem, ...]) -> Page:
         kind="bulletins",
         data={
             "trail": below_season(year, here="Bulletins"),
-            "lead": f"{counted(len(items), 'week').capitalize()} with a record, newest first. {LEAD}",
+            "lead": f"{counted(len(items), 'week').capitalize()} with a record"
+            f"{', newest first' if len(items) > 1 else ''}. {LEAD}",
             "weeks": tuple(reversed(items)),
             **seasons_beside(year, _link),
         },

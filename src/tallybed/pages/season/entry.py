@@ -14,7 +14,7 @@ from tallybed.pages.frame.links import resolver
 from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.waits_shown import told_with_pictures
-from tallybed.pages.frame.which_pages import has_ledger
+from tallybed.pages.season.tally import tally_link
 from tallybed.pages.tables import done
 from tallybed.pages.tables.picked import rows_picked_on
 from tallybed.pages.tables.pickings_table import weighings_table
@@ -78,7 +78,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
             "cautions": (*done.waits_of_lines(year, entry.done), *done.cautions(entry.done)),
             "touched": tuple(_touched(year, entry)),
             "weighed": weighed if picked else None,
-            "tally": addresses.tally(year) if has_ledger(year) else "",
+            "tally": tally_link(year),
             "photos": photos,
             "further": tuple(Link(one.title, one.address) for one in entry.further if outside(one.address)),
             "before": Link(before.title, addresses.entry(year, before)) if before else None,

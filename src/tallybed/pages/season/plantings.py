@@ -30,9 +30,9 @@ from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years
 
 LEAD = (
-    "Each planting is one crop in some squares over one span of days, as plan, log and ledger know it "
-    "together, by the day it came into the bed. The plan stays as it was written; the log says what came "
-    "of it. Weight over its squares counts each of them whole."
+    "A planting is one crop in some squares over one span of days; they stand in the order in which they "
+    "came into the bed. The plan stays as it was written; the log says what came of it. Weight over its "
+    "squares counts each of them whole."
 )
 
 
@@ -76,8 +76,10 @@ def _page(year: Year, found: list[PlantingHistory]) -> Page:
             "lead": _lead(year, found),
             "explained": LEAD if found else "",
             "table": _list_table(year, found) if found else None,
-            "season": Link(f"Season {year.name}, square by square and week by week", addresses.season(year)),
-            "seeds_to": addresses.seeds(year) if year.season.plan else "",
+            "season": Link(f"Season {year.name}, square by square", addresses.season(year)),
+            "seeds": Link(f"Seeds and plants for {year.name}", addresses.seeds(year))
+            if year.season.plan
+            else None,
             "outlook": outlook(year),
             "told": plan_notes(year),
             **seasons_beside(year, plantings_link),
@@ -123,7 +125,7 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
     return without_empty_columns(
         Table(
             ident="plantings",
-            caption=f"Plantings of {year.name}",
+            caption="What was planned, what stood and what it gave",
             heads=heads(
                 "Planting", "By the plan", "In the bed", columns[0], OF_IT, columns[1], numbers=columns
             ),

@@ -29,6 +29,7 @@ from tallybed.pages.wording.sentences import (
     span_words,
 )
 from tallybed.reckoning.beds import months_of
+from tallybed.reckoning.calendar.month_state import MonthState
 from tallybed.reckoning.year import Year
 
 TOLD = "A knot stands at each day that the log tells of; a title leads to it."
@@ -50,7 +51,7 @@ def pages(year: Year) -> Iterator[Page]:
 def _page(year: Year) -> Page:
     """Return a season's home as a page."""
     season = year.season
-    told, planned = chapters(year)
+    empty, told, planned = chapters(year)
     return Page(
         path=addresses.season(year),
         template="season.html",
@@ -59,7 +60,7 @@ def _page(year: Year) -> Page:
         "months, plan, log and tally.",
         kind="season",
         data={
-            "trail": (Link("Seasons", addresses.SEASONS), Link(f"Season {year.name}", "")),
+            "trail": (Link("All seasons", addresses.SEASONS), Link(f"Season {year.name}", "")),
             "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(year)}",
             "note": season.note,
             "season": year.name,
@@ -72,9 +73,15 @@ def _page(year: Year) -> Page:
             "strips": season_strips(year, addresses.season(year)),
             "told": TOLD if year.entries else "",
             "lost": losses(year),
+            "empty": empty,
             "chapters": told,
             "planned": planned,
-            "waiting_key": waiting_key(month for bed in year.garden.beds for month in months_of(year, bed)),
+            "waiting_key": waiting_key(
+                month
+                for bed in year.garden.beds
+                for month in months_of(year, bed)
+                if month.kind is not MonthState.PLANNED  # those stand here without a map
+            ),
             "papers": tuple(_papers(year)),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
             "take": season_downloads(year),
@@ -103,13 +110,13 @@ def _papers(year: Year) -> Iterator[SeasonPaper]:
     if season.log is not None:
         number = len(year.entries)
         said = f"{counted(number, 'visit')} written up" if number else EMPTY_LOG
-        yield SeasonPaper(link=Link("The log", addresses.log(year)), said=said)
+        yield SeasonPaper(link=Link(f"Log of {year.name}", addresses.log(year)), said=said)
     plantings = plantings_link(year)
     if plantings:
         said = "each with its own page" if season.plan is None else summary(season.plan)
         yield SeasonPaper(link=plantings, said=said)
     if season.plan:
-        yield SeasonPaper(link=Link("Seeds and plants", addresses.seeds(year)), said="that the plan needs")
+        yield SeasonPaper(link=Link(f"Seeds and plants for {year.name}", addresses.seeds(year)), said="")
 
 
 def _state_sentence(year: Year) -> str:

@@ -17,6 +17,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.trails import below_season
+from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed
@@ -93,7 +94,7 @@ def _page(year: Year) -> Page:
             "tables": tables(year),
             "notes": notes(year),
             "file": Link("The list for a spreadsheet (CSV)", addresses.seeds_file(year)),
-            "plan_to": addresses.plantings(year),
+            "plantings": plantings_link(year),
             "sources": _sources(year.garden, rates),
             **seasons_beside(year, _link),
         },

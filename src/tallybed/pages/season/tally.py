@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.pages.drawings.charts import whole_chart
-from tallybed.pages.drawings.earned_beds import earned_beds
+from tallybed.pages.drawings.earned_beds import earned_beds, no_square_told
 from tallybed.pages.frame import addresses, linked
 from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import Link, Page
@@ -78,16 +78,17 @@ def _page(year: Year) -> Page:
             else None,
             "at_least": AT_LEAST if counting and year.total.at_least else "",
             "beds": earned_beds(year) if counting else (),
+            "no_square": no_square_told(year) if counting else "",
             "crops": _crops(year) if counting else None,
             "unit": year.garden.showing.unit,
             "cuts": tuple(tally_cuts(year)) if counting else (),
             "again": _again(year),
-            **seasons_beside(year, _link),
+            **seasons_beside(year, tally_link),
         },
     )
 
 
-def _link(year: Year) -> Link | None:
+def tally_link(year: Year) -> Link | None:
     """Return the link to a season's tally; None where it has no ledger."""
     return Link(f"Tally of {year.name}", addresses.tally(year)) if has_ledger(year) else None
 

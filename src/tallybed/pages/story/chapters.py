@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import takewhile
 
 from tallybed.garden.days import Month
 from tallybed.pages.drawings.month_pictures import MonthPicture, month_picture
@@ -12,6 +13,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.sentences import Day, plain_day
+from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.calendar.month_state import MonthState, month_state
 from tallybed.reckoning.year import Year
 
@@ -41,23 +43,41 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ChapterAhead:
-    """A month that is still to come."""
+class NamedMonth:
+    """A month that is named, and not shown: before anything was in the beds, or still to come."""
 
     name: str
     beds: tuple[Link, ...]
 
 
-def chapters(year: Year) -> tuple[tuple[Chapter, ...], tuple[ChapterAhead, ...]]:
-    """Return a season's months that have begun, and those to come; none for a garden without a bed."""
+def chapters(year: Year) -> tuple[tuple[NamedMonth, ...], tuple[Chapter, ...], tuple[NamedMonth, ...]]:
+    """Return a season's months before anything was in the beds, those that tell something, those to come.
+
+    None for a garden without a bed.
+    """
     if not year.garden.beds:
-        return (), ()
+        return (), (), ()
     months = year.season.span.months
     ahead = [one for one in months if month_state(year.season.span, one, year.today) is MonthState.PLANNED]
+    begun = [month for month in months if month not in ahead]
+    empty = list(takewhile(lambda month: _tells_nothing(year, month), begun[:-1]))
     return (
-        tuple(_chapter(year, month) for month in months if month not in ahead),
-        tuple(ChapterAhead(name=month_name(year, month), beds=_beds(year, month)) for month in ahead),
+        tuple(_named(year, month) for month in empty),
+        tuple(_chapter(year, month) for month in begun if month not in empty),
+        tuple(_named(year, month) for month in ahead),
     )
+
+
+def _named(year: Year, month: Month) -> NamedMonth:
+    """Return a month by its name alone."""
+    return NamedMonth(name=month_name(year, month), beds=_beds(year, month))
+
+
+def _tells_nothing(year: Year, month: Month) -> bool:
+    """Return whether no bed held anything in a month, nobody wrote of it, and nothing was picked."""
+    held = (month_of(year, bed, month).holders for bed in year.garden.beds)
+    written = any(Month.of(one.day) == month for one in year.entries)
+    return not (any(held) or written or month in year.sums("month"))
 
 
 def _beds(year: Year, month: Month) -> tuple[Link, ...]:

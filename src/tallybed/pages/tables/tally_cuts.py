@@ -165,7 +165,9 @@ def _simple(year: Year) -> Iterator[TallyCut]:
         base = names.listed_key(year.garden, crop)
         if crop.startswith(MIXED):
             return base
-        return Link(f"{base.text} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
+        known = names.crop(year.garden, crop)
+        comma = "," if known and known.kind else ""
+        return Link(f"{base.text}{comma} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
 
     def planting(key: Hashable) -> Link:
         _season, planting = cast("tuple[str, str]", key)

@@ -69,12 +69,12 @@ def signed(showing: Showing, total: Total) -> Cell:
 
 def cured(showing: Showing, total: Total) -> Cell:
     """Return what of a total was weighed cured or dried, as words beside its figure."""
-    return text(sums.cured(showing, total, sums.FINE))
+    return text(sums.cured_part(showing, total, sums.FINE))
 
 
 def by_season(showing: Showing, totals: Iterable[tuple[str, Total]]) -> str:
-    """Return ``2024: of it 2.50 lb cured; 2025: …`` for the seasons of which something was."""
-    told = ((name, sums.cured(showing, total, sums.FINE)) for name, total in totals)
+    """Return ``2024: 2.50 lb cured; 2025: …`` for the seasons of which something was."""
+    told = ((name, sums.cured_part(showing, total, sums.FINE)) for name, total in totals)
     return "; ".join(f"{name}: {words}" for name, words in told if words)
 
 

@@ -16,7 +16,7 @@ NO_LOG = "No log is on record for this season, so nothing shown here was seen on
 NOT_BEGUN = "The season is still to come."
 TO_COME = "to come"
 """Of a season ahead, in a cell or beside a bar."""
-NO_LEDGER = "No ledger is on record for this season, so what the beds gave is unknown."
+NO_LEDGER = "No ledger is on record for this season, so what was picked is unknown."
 EMPTY_PLAN = "The plan holds no planting."
 EMPTY_LOG = "The log holds no entry to be read here."
 WITHDRAWN = "Something was withdrawn from this season."

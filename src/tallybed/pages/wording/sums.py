@@ -9,6 +9,7 @@ from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.total_words import cured as cured
+from tallybed.reckoning.harvest.total_words import cured_part as cured_part
 from tallybed.reckoning.harvest.total_words import in_words as in_words
 
 FINE = 2

@@ -5,16 +5,26 @@ Pages say it so, and so does the scale, which loads no page.
 
 from __future__ import annotations
 
-from tallybed.garden.units import Showing
+from tallybed.garden.units import Showing, Weight
 from tallybed.reckoning.harvest.tally import Total
 
 
 def cured(showing: Showing, total: Total, places: int | None = None) -> str:
     """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was.
 
-    ``places``: see ``Showing.of_it``.
+    ``places``: see ``Showing.parts``.
     """
-    return showing.of_it(((total.cured, "cured"), (total.dried, "dried")), places)
+    return showing.of_it(_parts(total), places)
+
+
+def cured_part(showing: Showing, total: Total, places: int | None = None) -> str:
+    """Return the same without ``of it``: for a column that says so at its head."""
+    return showing.parts(_parts(total), places)
+
+
+def _parts(total: Total) -> tuple[tuple[Weight, str], ...]:
+    """Return what of a total was not weighed fresh, and how it was weighed."""
+    return (total.cured, "cured"), (total.dried, "dried")
 
 
 def in_words(showing: Showing, total: Total) -> str:

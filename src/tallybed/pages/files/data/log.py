@@ -14,6 +14,7 @@ from tallybed.pages.files.data.tables import (
     Dataset,
     count,
     crop,
+    crop_as_told,
     crop_name,
     day,
     row_number,
@@ -23,7 +24,6 @@ from tallybed.pages.files.data.tables import (
     variety,
 )
 from tallybed.pages.frame.addresses import planting_name
-from tallybed.pages.wording import names
 from tallybed.reckoning.year import Year
 
 
@@ -66,7 +66,7 @@ COLUMNS: tuple[Column[LogRecord], ...] = (
     ),
     text("subject", "To what, as written", lambda one: one.event.subject, required=True),
     crop(lambda one: one.event.crop.slug if one.event.crop else None),
-    crop_name(lambda one: names.named(one.garden, one.event.crop).text if one.event.crop else None),
+    crop_name(lambda one: crop_as_told(one.garden, one.event.crop)),
     variety(lambda one: one.event.variety),
     text(
         "planting",

@@ -14,8 +14,11 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any, Generic, TypeVar
 
+from tallybed.garden.garden import Garden
+from tallybed.garden.naming import CropName
 from tallybed.garden.units import GRAM, MILLIMETRE, POUND, Length, Unit, Weight, rounded
 from tallybed.pages.frame.addresses import planting_name
+from tallybed.pages.wording import names
 from tallybed.reckoning.plantings.plantings import Planting
 
 SEVERAL = "; "
@@ -152,6 +155,11 @@ def crop(value: Callable[[_Record], str | None]) -> Column[_Record]:
 def crop_name(value: Callable[[_Record], str | None]) -> Column[_Record]:
     """Return the column of the crop in words, the same in every table."""
     return text("crop_name", "The crop in words; the crops of a mixed bowl one after the other", value)
+
+
+def crop_as_told(garden: Garden, name: CropName | None) -> str | None:
+    """Return a crop of the records in words, as ledger and plan have it; else as it was typed."""
+    return names.named(garden, name, many=bool(name.slug)).text if name else None
 
 
 def variety(value: Callable[[_Record], str | None]) -> Column[_Record]:

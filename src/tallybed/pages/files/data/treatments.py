@@ -14,6 +14,7 @@ from tallybed.pages.files.data.tables import (
     Dataset,
     count,
     crop,
+    crop_as_told,
     crop_name,
     day,
     exact,
@@ -26,7 +27,6 @@ from tallybed.pages.files.data.tables import (
 )
 from tallybed.pages.frame.addresses import planting_name
 from tallybed.pages.tables.treatments_table import TreatmentLine, treatment_lines
-from tallybed.pages.wording import names
 from tallybed.reckoning.waits.manure import is_raw
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.spans import first_safe
@@ -92,9 +92,7 @@ COLUMNS: tuple[Column[TreatmentRecord], ...] = (
         choices=("labelled product", "by hand", "barrier", "water", "raw manure"),
     ),
     crop(lambda one: one.line.event.crop.slug if one.line.event.crop else None),
-    crop_name(
-        lambda one: names.named(one.year.garden, one.line.event.crop).text if one.line.event.crop else None
-    ),
+    crop_name(lambda one: crop_as_told(one.year.garden, one.line.event.crop)),
     squares(lambda one: in_words(one.line.squares)),
     text(
         "plantings",
