@@ -59,7 +59,7 @@ def test_how_long_a_season_is() -> None:
 def test_a_day_without_a_year_falls_inside_its_season(
     span: Span, named: tuple[int, int], placed: date | None
 ) -> None:
-    assert span.place(*named) == placed
+    assert span.day_of(*named) == placed
 
 
 def test_months_and_weeks_over_new_year() -> None:

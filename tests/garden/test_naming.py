@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.crops import Beginning, Crop, Habit, Variety
 from tallybed.garden.naming import Names, folded, nearest, nearest_few, usual_kind, variety_of
+from tallybed.garden.records.ledger import one_place
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
 
@@ -248,3 +249,10 @@ def test_what_a_crop_is_called_in_lists(slug: str, listed: str, one: str) -> Non
 )
 def test_a_crop_of_the_gardens_own_has_the_kind_that_its_name_says(name: str, plural: str, kind: str) -> None:
     assert usual_kind(name, plural, LIBRARY.crops.values()) == kind
+
+
+def test_an_accent_is_part_of_its_letter_however_it_is_written() -> None:
+    apart, together = "Pin\u0303a Bean", "Pi\u00f1a Bean"
+    own = replace(LIBRARY.crops["bean-bush"], slug="pina-bean", name=apart, plural=f"{apart}s", own=True)
+    assert Names.of([own]).find(together) == ("pina-bean",)
+    assert one_place(f"the {apart}") == one_place(together)

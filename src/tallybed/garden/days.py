@@ -183,7 +183,7 @@ class Span:
         """Each calendar month the span touches, in order."""
         return months_between(self.first, self.last)
 
-    def place(self, month: int, day: int) -> date | None:
+    def day_of(self, month: int, day: int) -> date | None:
         """Return the day of that name within the span, or None if there is no such day.
 
         A date typed without a year falls inside its season; where it cannot, the

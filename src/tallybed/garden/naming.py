@@ -10,6 +10,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from unicodedata import normalize
 
 from tallybed.garden.crops import Crop, Variety, everyday
 
@@ -37,8 +38,13 @@ class CropName:
 
 
 def folded(text: str) -> str:
-    """Return ``text`` without capitals and with single spaces."""
-    return " ".join(text.casefold().split())
+    """Return ``text`` without capitals and with single spaces, each letter with its accents as one sign.
+
+    Some keyboards and files write an accent as a sign of its own, which nobody can see (Unicode Standard
+    Annex 15, form NFC).
+    """
+    plain = text if text.isascii() else normalize("NFC", text)
+    return " ".join(plain.casefold().split())
 
 
 def nearest(text: str, known: Iterable[str], near: float = _NEAR_ENOUGH) -> str:

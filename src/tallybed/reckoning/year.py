@@ -115,7 +115,7 @@ class Years(Remembering):
         """The season a visitor means: the running one, else the last that is over, else the coming."""
         return self.running or self.ended or self.coming
 
-    def place(self, name: str) -> int:
+    def index(self, name: str) -> int:
         """Return where the season of that name stands among them."""
         return [one.name for one in self.all].index(name)
 
@@ -180,12 +180,12 @@ class Year(Remembering):
     @cached_property
     def earlier(self) -> tuple[Year, ...]:
         """The seasons before it, oldest first."""
-        return self.years.all[: self.years.place(self.name)]
+        return self.years.all[: self.years.index(self.name)]
 
     def beside(self, step: int) -> Year | None:
         """Return the season ``step`` places later (earlier, if negative), or None where there is none."""
-        place = self.years.place(self.name) + step
-        return self.years.all[place] if 0 <= place < len(self.years.all) else None
+        at = self.years.index(self.name) + step
+        return self.years.all[at] if 0 <= at < len(self.years.all) else None
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

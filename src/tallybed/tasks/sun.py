@@ -103,7 +103,7 @@ def _year(years: Years, day: date | None, month: Month | None) -> Year:
         if found is None:
             raise UsageError(f"no season has days in {month}")
         return found
-    return years.all[years.place(season_on(years.garden, day).name)]
+    return years.all[years.index(season_on(years.garden, day).name)]
 
 
 def _better(year: Year, bed: Bed) -> str:

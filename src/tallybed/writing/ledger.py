@@ -140,7 +140,7 @@ def correct(
     old = path.read_bytes() if path.exists() else b""
     new = old
     for standing, row in pairs:
-        at = place_of(standing, new)
+        at = offset_of(standing, new)
         if at is None:
             raise UnfitError(f"content/{ledger} no longer holds {standing}")
         new = new[:at] + row.encode() + new[at + len(standing.encode()) :]
@@ -148,7 +148,7 @@ def correct(
     journal.write(content, ledger, new, {record: text}, told, lambda back: agree(old, back))
 
 
-def place_of(row: str, data: bytes) -> int | None:
+def offset_of(row: str, data: bytes) -> int | None:
     """Return where a row first stands in a ledger's bytes, comments passed over; None where it does not."""
     found = re.search(rb"^[^#\r\n]*?(" + re.escape(row.encode()) + rb")", data, re.MULTILINE)
     return found.start(1) if found else None

@@ -21,6 +21,7 @@ from tests.tools import ROOT
 SHEET = (ROOT / "layouts" / "map.css").read_text(encoding="utf-8")
 SILENT = {"path", "run-out", "trellis", "stake"}
 """Rows that add no sentence: the description's first sentence has the marked corner, the rest is lasting."""
+UNTOLD = "words in the description, or its name in SILENT"
 NAMES = [mark.name for mark in MARKS]
 WAITING = replace(months.may(), waiting=months.may().bed.squares[:2], kept_off=months.may().bed.squares[1:3])
 EVERY = [months.may(), months.planned(), months.month_of(months.LONG, ()), WAITING]
@@ -39,9 +40,9 @@ def lacks(mark: MapMark) -> list[str]:
     if not list(parsed(swatch)):
         wrong.append("a swatch")
     if mark.name not in SILENT and not all(all(mark.told(viewed(month))) for month in months_with):
-        wrong.append("words in the description, or its name in SILENT")
+        wrong.append(UNTOLD)
     if mark.name not in SILENT and not any(list(mark.told(viewed(month))) for month in months_with):
-        wrong.append("words in the description, or its name in SILENT")
+        wrong.append(UNTOLD)
     for name in mark.classes or ("no class at all",):
         if not re.search(rf"\.{name}\b[^{{}}]*\{{", SHEET):
             wrong.append(f"a rule for {name}")
@@ -66,8 +67,8 @@ def test_every_row_is_drawn_explained_and_coloured(mark: MapMark) -> None:
         ({"words": ""}, "words in the legend"),
         ({"kind": "else"}, "words in the legend"),
         ({"swatch": lambda _ident: "<svg xmlns='http://www.w3.org/2000/svg'/>"}, "a swatch"),
-        ({"told": lambda _view: ()}, "words in the description"),
-        ({"told": lambda _view: ("",)}, "words in the description"),
+        ({"told": lambda _view: ()}, UNTOLD),
+        ({"told": lambda _view: ("",)}, UNTOLD),
         ({"classes": ()}, "a rule for no class at all"),
         ({"classes": ("d-unheard-of",)}, "a rule for d-unheard-of"),
         ({"classes": ("d-needle-eye", "d-canopy")}, "d-needle-eye on the map"),

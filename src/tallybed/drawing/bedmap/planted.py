@@ -71,7 +71,7 @@ def shown_again(layout: Layout, there: Layout, ident: str) -> Element:
 
 def outline(layout: Layout, view: View, each: Group) -> Iterator[Element]:
     """Yield a group's outline, its line telling how well it is known, and the area it encloses."""
-    inset = look.INSET + look.NEST * view.place(each)
+    inset = look.INSET + look.NEST * view.nesting(each)
     yield path(ring(layout, each.squares, 0), class_="d-area", stroke="none", fill_opacity="0")
     for grade, _stage, squares in each.parts:
         dash = look.GRADE_DASH[grade]

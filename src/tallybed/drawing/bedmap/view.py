@@ -116,7 +116,7 @@ class View:
         """Return whether one planting at the most stands in a square."""
         return sum(square in each.holders for each in self.standing) <= 1
 
-    def place(self, group: Group) -> int:
+    def nesting(self, group: Group) -> int:
         """Return how far in a group is drawn, so that the outlines of shared squares nest."""
         return max(self.places.get((group.drawn.planting, square), 0) for square in group.squares)
 

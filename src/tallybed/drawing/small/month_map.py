@@ -168,7 +168,7 @@ def _part(frame: SmallFrame, view: View, each: Group, square: Square) -> str:
 def _outlines(frame: SmallFrame, view: View) -> Iterator[Element]:
     """Yield each group's outline, in the line of its grade; of one that has gone, finer."""
     for each in view.groups:
-        inset = look.SHEET_INSET + look.SHEET_NEST * view.place(each)
+        inset = look.SHEET_INSET + look.SHEET_NEST * view.nesting(each)
         for grade, _stage, squares in each.parts:
             planned = grade is Grade.PLANNED
             yield path(

@@ -9,7 +9,7 @@ from datetime import date
 from enum import StrEnum
 
 from tallybed.garden.findings import NOWHERE, Place
-from tallybed.garden.naming import CropName
+from tallybed.garden.naming import CropName, folded
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Weight
 
@@ -32,7 +32,7 @@ class Destination:
 
 def one_place(name: str) -> str:
     """Return what tells a destination from others: neither capitals nor a "the" before it do."""
-    return " ".join(name.casefold().split()).removeprefix("the ")
+    return folded(name).removeprefix("the ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

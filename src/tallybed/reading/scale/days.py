@@ -207,7 +207,7 @@ def _named(match: re.Match[str], known: DaysKnown) -> date:
 def _placed(year: int | None, month: int, day: int, text: str, known: DaysKnown) -> date:
     if year is not None:
         return _made(year, month, day, text)
-    found = known.span.place(month, day) if 1 <= month <= 12 and 1 <= day <= 31 else None
+    found = known.span.day_of(month, day) if 1 <= month <= 12 and 1 <= day <= 31 else None
     if found is None:
         raise Misread(
             "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"

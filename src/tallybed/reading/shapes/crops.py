@@ -46,7 +46,7 @@ def _crop_word(text: str) -> str:
 
 def slugged(text: str) -> str:
     """Return a crop's name as its short name: small letters and digits, joined by hyphens."""
-    return "-".join(re.findall(r"[^\W_]+", text.casefold()))
+    return "-".join(re.findall(r"[^\W_]+", folded(text)))
 
 
 def _germination(text: str) -> Fraction:

@@ -175,7 +175,7 @@ def _within(month: int, number: int, text: str, span: Span | None) -> date:
     """Return the day of the season that a date without a year means. Raises Misread where there is none."""
     if span is None:
         raise Misread(NO_YEAR, f"the date {quoted(text)} has no year", "its year, or --season YEAR")
-    found = span.place(month, number)
+    found = span.day_of(month, number)
     if found is None:
         raise Misread("no-such-day", f"the season has no day {quoted(text)}", dates.DATE)
     if found not in span:

@@ -114,7 +114,7 @@ def in_season(
     """
     name = day_name(text)
     day: date | None
-    day = span.place(name.month, name.day) if name.year is None else date(name.year, name.month, name.day)
+    day = span.day_of(name.month, name.day) if name.year is None else date(name.year, name.month, name.day)
     if day is None:
         raise Misread("no-such-day", f"the season has no day {quoted(text)}", DATE)
     inside = day in span or (day_after and (day - span.last).days == 1)
@@ -135,9 +135,9 @@ def within_a_year(text: str, span: Span, *, bounded: bool = True) -> date:
     """
     longer = Span(first=span.first, last=span.last + timedelta(days=LONGEST_AFTER))
     name = day_name(text)
-    here = span.place(name.month, name.day) if name.year is None else None
+    here = span.day_of(name.month, name.day) if name.year is None else None
     if name.year is None and (here is None or here not in span):
-        found = longer.place(name.month, name.day)
+        found = longer.day_of(name.month, name.day)
         if found is not None and found in longer:
             return found
     return in_season(text, longer if name.year is not None else span, bounded=bounded)

@@ -20,6 +20,8 @@ LONGEST_NOTE = 2000
 _TAG = re.compile(r"(?=.*[0-9])[A-Za-z][A-Za-z0-9]{1,11}")
 _QUOTES = {'"': ("“", "”"), "'": ("‘", "’")}
 _ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+-]*(/[A-Za-z0-9_+-]+){0,2}")
+_OF_A_MACHINE = frozenset({"Factory", "localtime", "posixrules"})
+"""Names that many systems keep beside the database, and each machine means something else by."""
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 
@@ -136,11 +138,12 @@ def time_zone(text: str) -> str:
     words = text.strip()
     found = f"there is no time zone {quoted(text)}"
     expected = "a name such as America/New_York"
+    formed = _ZONE.fullmatch(words) and words not in _OF_A_MACHINE
     with suppress(ZoneInfoNotFoundError, ValueError, OSError):
-        if _ZONE.fullmatch(words):
+        if formed:
             ZoneInfo(words)
             return words
-    known = available_timezones()
-    if known or not _ZONE.fullmatch(words):
+    known = available_timezones() - _OF_A_MACHINE
+    if known or not formed:
         raise Misread("time-zone", found, expected, nearest(words, known))
     return words

@@ -53,9 +53,9 @@ def match(season: Season, today: date, order: RecordOrder) -> tuple[PlantingDraf
     for plan_row in sorted(season.plan or (), key=_planting_order):
         ground.planned(plan_row)
     lines = (event for entry in season.log or () for event in entry.done if event.day <= today)
-    events = sorted(lines, key=order.place)
+    events = sorted(lines, key=order.index)
     told = (one for one in season.ledger or () if max(one.day, one.weighed or one.day) <= today)
-    weighings = sorted(told, key=order.place)
+    weighings = sorted(told, key=order.index)
     place_tagged(ground, events, weighings)
     loose = [event for event in events if not event.tag and event.crop]
     picks = [

@@ -30,6 +30,6 @@ class RecordOrder:
         places |= {id(weighing): place for place, weighing in enumerate(weighings)}
         return cls(season=season, _places=places)
 
-    def place(self, record: Event | Weighing) -> int:
+    def index(self, record: Event | Weighing) -> int:
         """Return where a record stands among those of its paper. Raises KeyError for another season's."""
         return self._places[id(record)]

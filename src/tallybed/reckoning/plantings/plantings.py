@@ -141,8 +141,8 @@ def by_event(plantings: Iterable[Planting]) -> dict[Event, tuple[Planting, ...]]
 
 def _planting(season: str, draft: PlantingDraft, order: RecordOrder) -> Planting:
     """Return a draft as a planting, still without its key."""
-    lines = sorted(draft.lines, key=lambda line: order.place(line[0]))
-    picks = sorted(draft.picks, key=lambda pick: order.place(pick[0]))
+    lines = sorted(draft.lines, key=lambda line: order.index(line[0]))
+    picks = sorted(draft.picks, key=lambda pick: order.index(pick[0]))
     return Planting(
         season=season,
         key="",

@@ -112,7 +112,7 @@ def same_day(year: Year, today: date) -> date | None:
     span = year.season.span
     if today in span:
         return today
-    there = span.place(today.month, today.day) or span.place(2, 28)  # no 29 February there
+    there = span.day_of(today.month, today.day) or span.day_of(2, 28)  # no 29 February there
     over_new_year = span.first.year < span.last.year
     before = (today.month, today.day) < (span.first.month, span.first.day) and not over_new_year
     if there is not None and there in span:

@@ -40,10 +40,15 @@ class Sharing:
 
 def _names(planting: Planting) -> frozenset[str]:
     """Return the names another planting can call this one by: tag, key, its crop's names."""
-    slugs = [name for slug in planting.crop.slugs for name in (slug, slug.replace("-", " "))]
-    return frozenset(
-        folded(name) for name in (planting.tag, planting.key, planting.crop.typed, *slugs) if name
-    )
+    slugs = planting.crop.slugs
+    own = {
+        planting.tag,
+        planting.key,
+        planting.crop.typed,
+        *slugs,
+        *(slug.replace("-", " ") for slug in slugs),
+    }
+    return frozenset(folded(name) for name in own if name)
 
 
 def _among(planting: Planting) -> frozenset[str]:

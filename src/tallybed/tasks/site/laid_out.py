@@ -102,37 +102,18 @@ def laid_out(
         root, garden, lambda entry: waits(entry, years.today), drafts=drafts, cache=root / CACHE
     )
     findings += photographs.findings
+    whole = LaidOut(root=root, findings=tuple(findings), layouts=laid, understood=years, reading=found.leaves)
     if has_errors(findings):
-        return LaidOut(
-            root=root,
-            findings=tuple(findings),
-            layouts=laid,
-            understood=years,
-            reading=found.leaves,
-        )
+        return whole
     findings += nowhere_links(
         years, years if as_of is None and drafts else reckoned(found.garden, root, drafts=True)
     )
     ours = (*every_path(years), *every_file_path(years), *paths_beside(years))
     findings += unfit_paths(years, ours, laid.assets)
+    whole = replace(whole, findings=settled(findings, garden))
     if has_errors(findings):
-        return LaidOut(
-            root=root,
-            findings=settled(findings, garden),
-            layouts=laid,
-            understood=years,
-            reading=found.leaves,
-        )
-    return LaidOut(
-        root=root,
-        findings=settled(findings, garden),
-        layouts=laid,
-        understood=years,
-        years=years,
-        photographs=photographs,
-        closed_base=base,
-        reading=found.leaves,
-    )
+        return whole
+    return replace(whole, years=years, photographs=photographs, closed_base=base)
 
 
 def _closed_doubts(root: Path, base: str, years: Years) -> tuple[Finding, ...]:

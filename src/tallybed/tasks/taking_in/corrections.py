@@ -19,7 +19,7 @@ from tallybed.tasks.taking_in.fates import placed
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.weighing.scale import Slip
 from tallybed.writing import take_in_record
-from tallybed.writing.ledger import UnfitError, correct, place_of, turn
+from tallybed.writing.ledger import UnfitError, correct, offset_of, turn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +74,7 @@ def _standing(books: Books, before: Slip, season: str) -> tuple[str, int] | None
     """
     path = books.root / CONTENT / season / LEDGER
     data = path.read_bytes() if path.exists() else b""
-    at = place_of(before.row, data)
+    at = offset_of(before.row, data)
     if at is not None:
         return before.row, data.count(b"\n", 0, at) + 1
     ledger = next((one.ledger for one in books.garden.seasons if one.name == season), None) or ()
