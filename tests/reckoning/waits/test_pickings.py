@@ -15,7 +15,7 @@ from tallybed.garden.units import Weight
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.waits.pickings import inside, is_discarded, pickings_inside
 from tallybed.reckoning.waits.spans import Wait, WaitKind
-from tallybed.reckoning.waits.words import safe_words, whence
+from tallybed.reckoning.waits.words import may_be_from, safe_words
 
 DAY = date(2024, 6, 10)
 A1, B1 = Square("b", 0, 0), Square("b", 1, 0)
@@ -62,13 +62,13 @@ def test_of_one_lines_waits_every_square_is_told_and_the_last_to_end(
 ) -> None:
     """An earlier day would let somebody pick the rest too soon; one square alone, pick from the other."""
     found = inside(Weighing(day=DAY, crops=(SPINACH,)), waits, PLANTINGS.__getitem__)
-    assert whence(found) == "SP1 in b/A1:B1, treated with soap on 10 June 2024"
+    assert may_be_from(found) == "SP1 in b/A1:B1, treated with soap on 10 June 2024"
     assert told in safe_words(found)
 
 
 def test_where_the_waits_of_one_line_are_of_two_plantings_both_are_told() -> None:
     found = inside(Weighing(day=DAY), (wait("SP1", None), wait("kale", None, B1)), PLANTINGS.__getitem__)
-    assert whence(found) == "SP1 in b/A1 or kale in b/B1, treated with soap on 10 June 2024"
+    assert may_be_from(found) == "SP1 in b/A1 or kale in b/B1, treated with soap on 10 June 2024"
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,7 @@ from tallybed.garden.squares import in_words
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.unpublished import readable
 from tallybed.reckoning.waits.spans import first_safe
-from tallybed.reckoning.waits.words import whence
+from tallybed.reckoning.waits.words import may_be_from
 from tallybed.reckoning.year import Year, Years
 
 GARDEN = """\
@@ -566,7 +566,7 @@ def test_a_picking_from_inside_two_waits_is_told_with_what_each_was_and_when(tmp
     (tmp_path / "content" / "2024" / "harvest.yaml").write_text(row)
     (waits,) = laid(_one_line(sprays), tmp_path).waiting.inside.values()
     said = "SP1 in b/A1, treated with {} on 9 May 2024"
-    assert whence(waits) == " and ".join(said.format(one) for one in ("soap", "oil"))
+    assert may_be_from(waits) == " and ".join(said.format(one) for one in ("soap", "oil"))
 
 
 def test_an_entry_that_waits_keeps_its_treatment(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ class SprayLimits:
     words: tuple[str, ...]
     highest: Fraction
     lowest: Fraction | None = None
-    whence: str
+    may_be_from: str
 
 
 LIMITS = (
@@ -26,20 +26,20 @@ LIMITS = (
         words=("dormant oil",),
         highest=Fraction(100),
         lowest=Fraction(40),
-        whence="Utah State University Extension, 2021; University of Delaware, 2008",
+        may_be_from="Utah State University Extension, 2021; University of Delaware, 2008",
     ),
     SprayLimits(
         kind="oil",
         words=("oil", "azadirachtin"),
         highest=Fraction(100),
         lowest=Fraction(32),
-        whence="University of Delaware Cooperative Extension, 2008",
+        may_be_from="University of Delaware Cooperative Extension, 2008",
     ),
     SprayLimits(
         kind="soap",
         words=("soap", "salts of fatty acids"),
         highest=Fraction(90),
-        whence="from memory, no source",
+        may_be_from="from memory, no source",
     ),
 )
 """By whole words of the line or of the active ingredient, the first that fits: a soil drench is no oil."""
@@ -60,7 +60,7 @@ def outside_limits(event: Event) -> str:
         side = f"below the {degrees(limits.lowest)}"
     else:
         return ""
-    return f"{degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.whence})"
+    return f"{degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.may_be_from})"
 
 
 def _names(text: str, words: tuple[str, ...]) -> bool:

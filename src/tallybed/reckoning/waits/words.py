@@ -18,7 +18,7 @@ def safe_words(waits: tuple[Wait, ...]) -> str:
     return f"nothing to be picked there before {in_full(safe)}"
 
 
-def whence(waits: tuple[Wait, ...]) -> str:
+def may_be_from(waits: tuple[Wait, ...]) -> str:
     """Return what a picking may come from inside of: plantings, all their squares, each line of the log."""
     return " and ".join(
         f"{_stands(one for one in waits if one.event == event)}, {done_with(event)} on {in_full(event.day)}"

@@ -6,7 +6,7 @@ from datetime import date
 
 from tallybed.garden.days import in_full
 from tallybed.reckoning.waits.spans import Wait, first_safe
-from tallybed.reckoning.waits.words import events_of, safe_words, whence
+from tallybed.reckoning.waits.words import events_of, may_be_from, safe_words
 from tallybed.reckoning.year import Year
 
 QUESTION = "It may come from inside a wait, and nobody is to eat it. Write it all the same?"
@@ -29,4 +29,4 @@ def waits_words(waits: tuple[Wait, ...]) -> str:
     if not waits:
         return ""
     lines = " and ".join(f"{event.place.file}:{event.place.line}" for event in events_of(waits))
-    return f"this may come from {whence(waits)} ({lines}): {safe_words(waits)}"
+    return f"this may come from {may_be_from(waits)} ({lines}): {safe_words(waits)}"
