@@ -107,6 +107,8 @@ def _placed(garden: Garden, found: str) -> str:
     """Return a finding with its squares as pages name them: ``A1:B2 of the long bed`` for ``long/A1:B2``."""
     beds = (*garden.beds, *garden.elsewhen)
     called = {bed.name: f" of {bed.called}" if len(beds) > 1 else "" for bed in beds}
+    if not called:
+        return found
     names = "|".join(map(re.escape, called))
     return re.sub(
         rf"(?<!\w)({names})/({_RUN}(?:, {_RUN})*)", lambda told: f"{told[2]}{called[told[1]]}", found
