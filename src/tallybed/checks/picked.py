@@ -9,7 +9,6 @@ from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_sin
 from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import joined
-from tallybed.garden.naming import folded
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.pickings import Picking, PickingSource
@@ -198,7 +197,7 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
             continue
         crop = planting.crop.slugs if planting else tuple(name.slugs for name in one.crops)
         key = (one.day, crop, one.weight)
-        earlier = next((other for other in seen.get(key, ()) if says_the_same(one, other)), None)
+        earlier = next((other for other in seen.get(key, ()) if one.says_the_same(other)), None)
         if earlier is not None:
             yield (
                 one,
@@ -210,21 +209,6 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
                 ),
             )
         seen.setdefault(key, []).append(one)
-
-
-def says_the_same(one: Weighing, other: Weighing) -> bool:
-    """Return whether two weighings tell nothing that sets them apart, the crop left aside.
-
-    What only one of them tells, its tag or its squares, does not.
-    """
-    told = ((one.tag, other.tag), (folded(one.variety), folded(other.variety)))
-    squares = (set(one.squares), set(other.squares))
-    return _figures(one) == _figures(other) and all(a == b or not a or not b for a, b in (*told, squares))
-
-
-def _figures(one: Weighing) -> tuple[object, ...]:
-    """Return what a weighing tells beside its crop and where it came from."""
-    return (one.day, one.weight, one.count, one.state, one.form, one.to, one.note)
 
 
 def planting_not_told(year: Year) -> Iterator[CheckResult]:

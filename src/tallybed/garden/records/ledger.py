@@ -66,6 +66,21 @@ class Weighing:
         """The day from which the weighing is known: it was weighed then, if not when picked."""
         return self.weighed or self.day
 
+    def says_the_same(self, other: Weighing) -> bool:
+        """Return whether nothing that both tell sets two weighings apart, the crop left aside.
+
+        What only one of them tells, its tag or its squares, does not.
+        """
+        figures = (
+            (one.day, one.weight, one.count, one.state, one.form, one.to, one.note) for one in (self, other)
+        )
+        told = (
+            (self.tag, other.tag),
+            (folded(self.variety), folded(other.variety)),
+            (set(self.squares), set(other.squares)),
+        )
+        return len(set(figures)) == 1 and all(a == b or not a or not b for a, b in told)
+
 
 def places_of(ledger: Iterable[Weighing]) -> Mapping[str, str]:
     """Return each destination as typed, and how it is called: as it is written most often."""

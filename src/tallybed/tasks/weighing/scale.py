@@ -8,7 +8,6 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
-from tallybed.checks.picked import says_the_same
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
@@ -179,7 +178,7 @@ class Scale:
         """Return in words that the ledger has the same weighing; empty where it does not."""
         if record.weight is None or record.mixed:
             return ""
-        same = [one for one in self.year.season.ledger or () if says_the_same(one, record)]
+        same = [one for one in self.year.season.ledger or () if one.says_the_same(record)]
         like = Likenesses(same, self.year.holding.plantings).of(record)
         return f"line {like.place.line} of the ledger says the same, of the same day" if like else ""
 
