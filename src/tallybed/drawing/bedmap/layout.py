@@ -111,6 +111,8 @@ class Layout:
     """Width of the drawing at the least, the same for every bed of a page."""
     alone: bool = False
     """Whether it is the only map of its sheet, so that it need not be as wide as others."""
+    smallest: float
+    """Size below which no text of it may fall; on a sheet of its own its text is larger."""
     rims: Mapping[Edge, Rim]
     head: float
     """Height of the title above the bed and its margins."""
