@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
+from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.small.small_map import small_map
 from tests.drawing import months
 from tests.drawing.markup import SVG, of_class, parsed, words
@@ -50,6 +54,20 @@ def test_a_long_bed_stands_on_a_narrow_page_and_lies_on_a_wide_one() -> None:
         assert min(sizes) >= 11
         (corner,) = of_class(root, "d-corner")
         assert (float(corner.get("x", "")) > width / 2) is upright, "the stake stays at the marked corner"
+
+
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("columns", "rows"), [(1, 1), (30, 6), (40, 12), (12, 30), (4, 120)])
+def test_names_of_any_bed_are_whole_and_its_letters_readable(columns: int, rows: int, upright: bool) -> None:
+    """Fails where a name of two letters or three figures runs off the sheet, or a broad bed is shrunk."""
+    bed = replace(months.LONG, columns=columns, rows=rows, trellises=(), run_outs=())
+    root = parsed(small_map(bed, {}, "visit", when="", upright=upright))
+    width = float(root.get("viewBox", "").split()[2])
+    for each in root.iter(f"{SVG}text"):
+        size, x = float(each.get("font-size", "")), float(each.get("x", ""))
+        half = width_of(each.text or "", size, bold=True) / 2
+        assert (x - half >= 0, x + half <= width) == (True, True), each.text
+        assert size * min(1, (look.UPRIGHT_PAGE if upright else look.FLAT_PAGE) / width) >= 11
 
 
 def test_ids_and_bytes() -> None:

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped
 from tallybed.drawing.base.svg import Element, group, rect, sheet, text
-from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.drawing.small.frame import SmallFrame
 from tallybed.garden.squares import Bed, Square, in_words
 
@@ -25,7 +24,7 @@ def small_map(bed: Bed, touched: Mapping[Square, str], ident: str, *, when: str,
     as the large maps do: flat on wide pages and paper, ``upright`` on narrow ones.
     """
     marked = _within(bed, touched)
-    frame = SmallFrame(bed=bed, upright=upright and stands_turned(bed))
+    frame = SmallFrame.fitting(bed, upright=upright)
     return sheet(
         ident,
         *frame.size,
