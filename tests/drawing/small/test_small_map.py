@@ -24,6 +24,13 @@ def test_touched_squares_are_marked_with_their_letters_and_no_others() -> None:
     assert root[1].text == "Pe in A1:B1; Ra Ca in D2"
 
 
+def test_the_letters_of_a_tag_are_whole() -> None:
+    """Fails where a square is thought too narrow for letters that it holds, as it was for TO2."""
+    touched = dict.fromkeys(months.squares("A1"), "TO2") | dict.fromkeys(months.squares("B1"), "PO2 OK1")
+    root = parsed(small_map(months.LONG, touched, "visit", when="", upright=False))
+    assert words(of_class(root, "d-marked")[0]) == ["TO2", "PO2", "OK1"]
+
+
 def test_many_crops_in_one_square_are_counted_where_they_have_no_room() -> None:
     root = parsed(
         small_map(

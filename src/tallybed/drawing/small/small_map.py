@@ -51,7 +51,7 @@ def _touched(frame: SmallFrame, square: Square, letters: str) -> Element:
             text(
                 left + side / 2,
                 base + index * size * 1.04,
-                clipped(line, size, side - 1, bold=True),
+                clipped(line, size, side - 0.5, bold=True),
                 size,
                 class_="d-letters",
                 text_anchor="middle",
