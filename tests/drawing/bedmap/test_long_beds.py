@@ -137,3 +137,16 @@ def test_the_words_on_the_sign_of_a_small_bed_are_whole_and_keep_apart(
     assert small.title in dict(boxes)
     assert not any("…" in words for words, _box in boxes)
     assert [(one, other) for (one, a), (other, b) in combinations(boxes, 2) if meet(a, b)] == []
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(1, 1), (1, 8), (2, 2)])
+def test_the_sign_of_a_small_bed_has_words_for_a_reader_at_two_feet(columns: int, rows: int) -> None:
+    """A sign lies flat on paper: a narrow bed's map is as wide as high, and its title has that room."""
+    small = replace(bed(columns, rows), title="The bed by the balcony", paths=())
+    root = parsed(bed_map(months.month_of(small, ()), ident="m", links={}, smallest=look.SIGN_TEXT))
+    _left, _top, width, height = map(float, root.get("viewBox", "").split())
+    assert width >= height
+    names = max(float(one.get("font-size", "")) for one in of_class(root, "d-name"))
+    for one in (*of_class(root, "d-title"), *(each for each in root.iter(f"{SVG}text") if each.text)):
+        # The rule of the style sheet: names are read at six feet, so a third of their size at two.
+        assert float(one.get("font-size", "")) >= names / 3, one.text
