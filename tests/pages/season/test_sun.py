@@ -142,6 +142,18 @@ def test_the_legend_of_a_long_bed_tells_what_stands_in_its_small_squares(tmp_pat
     assert not any(line.startswith("−") for line in told) or "−" in only(page, "#map-flat").get_text()
 
 
+def test_a_bed_of_one_square_has_no_neighbours_and_no_every_square(tmp_path: Path) -> None:
+    garden = (
+        GARDEN[: GARDEN.index("beds:")] + "beds:\n  - {name: front, length: 1 squares, width: 1 squares}\n"
+    )
+    plan = "- {crop: carrot, squares: A1, sow: Apr 20}\n"
+    pages = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))
+    lead = only(pages["2026/beds/front/08/sun/index.html"], ".lead").get_text()
+    assert "hours" in lead
+    assert "every square" not in lead
+    assert "each other" not in lead
+
+
 def test_the_lead_tells_what_neighbours_take_in_hours(pages: dict[str, BeautifulSoup]) -> None:
     page = pages["2026/beds/front/05/sun/index.html"]
     lead = only(page, ".lead").get_text()

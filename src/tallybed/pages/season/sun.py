@@ -144,7 +144,12 @@ def _lead(year: Year, found: BedSun, month: Month, kind: MonthState) -> str:
 
 
 def _taken(found: BedSun) -> str:
-    """Return what plantings take from each other a day, as a sentence; empty where none stands."""
+    """Return what plantings take from each other a day, as a sentence; empty where there is none.
+
+    What shares a square takes none, so in a bed of one square there is no neighbour.
+    """
+    if len(found.squares) == 1:
+        return ""
     planted = [spot.light for spot in found.spots if spot.planting and spot.light.days]
     if not planted:
         return ""
@@ -157,6 +162,8 @@ def _taken(found: BedSun) -> str:
 def _span(hours: list[float]) -> str:
     """Return the least and the most of some hours, as words."""
     least, most = hours_words(hours[0]), hours_words(hours[-1])
+    if len(hours) == 1:
+        return least
     return f"{least} in every square" if least == most else f"from {least} to {most}, square by square"
 
 
