@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import combinations
 from xml.etree import ElementTree as Tree
 
 import pytest
@@ -13,6 +14,7 @@ from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, Length, Showing
 from tallybed.reckoning.marking_out import marks, stakes
 from tests.drawing.markup import SVG, of_class, parsed, words
+from tests.tools import ROOT
 
 ELBOW = Bed(
     name="e",
@@ -26,7 +28,9 @@ ONE = Bed(name="o", title="One square", columns=1, rows=1)
 RING = Bed(name="r", title="Ring", columns=3, rows=3, omitted=frozenset({Square("r", 1, 1)}))
 METRIC = Bed(name="m", title="Metric", columns=4, rows=2, side=Length.of(30, CENTIMETRE))
 ENDLESS = Bed(name="x", title="Endless", columns=40, rows=4)
-BEDS = [ELBOW, LONG, ONE, RING, METRIC, ENDLESS]
+FIELD = Bed(name="f", title="Field", columns=30, rows=30)
+ROW = Bed(name="w", title="Row", columns=3, rows=1)
+BEDS = [ELBOW, LONG, ONE, RING, METRIC, ENDLESS, FIELD, ROW]
 
 
 def drawn(bed: Bed, *, narrow: bool = False) -> Tree.Element:
@@ -124,6 +128,58 @@ def test_no_word_runs_off_the_sheet(bed: Bed, narrow: bool) -> None:
         assert x + ahead[0] <= width, each.text
         assert y - across[1] >= 0, each.text
         assert y + across[0] <= height, each.text
+
+
+def boxes(root: Tree.Element, *, size: float = 0.0) -> list[tuple[str, tuple[float, float, float, float]]]:
+    """Return each text with what its capitals fill: left, top, right, bottom; of that ``size`` where told."""
+    found = []
+    for each in root.iter(f"{SVG}text"):
+        own = size or float(each.get("font-size", ""))
+        x, y = (float(each.get(name, "")) for name in ("x", "y"))
+        run, high = width_of(each.text or "", own), own * 0.72
+        before = {"end": run, "middle": run / 2}.get(each.get("text-anchor", ""), 0.0)
+        turned = re.match(r"rotate\((-?90)", each.get("transform", ""))
+        if turned:
+            left = x - high if turned[1] == "-90" else x
+            found.append((each.text or "", (left, y - before, left + high, y - before + run)))
+        else:
+            found.append((each.text or "", (x - before, y - high, x - before + run, y)))
+    return found
+
+
+def over_each_other(words: list[tuple[str, tuple[float, float, float, float]]]) -> list[tuple[str, str]]:
+    """Return the pairs of texts that lie over each other."""
+    return [
+        (one, other)
+        for (one, a), (other, b) in combinations(words, 2)
+        if a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+    ]
+
+
+@pytest.mark.parametrize("bed", BEDS, ids=lambda bed: bed.name)
+@pytest.mark.parametrize("narrow", [False, True], ids=["wide", "narrow"])
+def test_no_word_lies_over_another(bed: Bed, narrow: bool) -> None:
+    assert over_each_other(boxes(drawn(bed, narrow=narrow))) == []
+
+
+@pytest.mark.parametrize("bed", BEDS, ids=lambda bed: bed.name)
+def test_no_word_beside_a_side_lies_over_another_on_paper_either(bed: Bed) -> None:
+    sheet = (ROOT / "layouts" / "paper.css").read_text(encoding="utf-8")
+    (size,) = re.findall(r"\.marking-out \.layoutplan text \{\s*font-size: (\d+)px;", sheet)
+    beside = [one for name in ("d-sides", "d-stakes") for one in of_class(drawn(bed), name)]
+    assert over_each_other([one for part in beside for one in boxes(part, size=float(size))]) == []
+
+
+def test_figures_beside_an_upright_side_leave_room_for_its_length() -> None:
+    bed = Bed(name="m", title="Metric", columns=4, rows=8, side=Length.of(30, CENTIMETRE))
+    plan = layout_plan(bed, marks(bed), stakes(bed), ident="plan", showing=Showing(metric=True))
+    said = {each.get("data-side"): words(each) for each in parsed(plan).iter(f"{SVG}g")}
+    assert said["PS"] == ["30", "60", "90", "120", "150", "180", "210", "240 cm"]
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+def test_the_longest_bed_there_may_be_is_drawn(narrow: bool) -> None:
+    assert drawn(Bed(name="z", title="Longest", columns=700, rows=1), narrow=narrow) is not None
 
 
 @pytest.mark.parametrize("narrow", [False, True])

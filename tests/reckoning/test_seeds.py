@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from tallybed.garden.crops import Footing, Variety
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.garden.squares import Bed, Trellis
+from tallybed.garden.squares import Bed, Square, Trellis
 from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.seeds import ALLOWANCE, Need, by_crop, needs, seeds_for
@@ -165,6 +165,23 @@ def test_climbers_take_trellis_and_tall_plants_without_one_a_stake() -> None:
     assert (peas.trellis, peas.stakes) == (Length.of(2, FOOT), 0), "C1 has no trellis"
     assert (at_trellis.trellis, at_trellis.stakes) == (Length.of(1, FOOT), 0)
     assert (apart.trellis, apart.stakes) == (Length(), 2)
+
+
+def test_a_planting_in_two_beds_needs_what_each_of_them_holds() -> None:
+    """Fails where the bed of its first square stands for all: 36 carrots, and 3 ft of trellis."""
+    other = Bed(name="o", title="o", columns=2, rows=2, side=Length.of(18, INCH))
+    trellis = Trellis(side="1", squares=other.along("1"), height=Length.of(6, FOOT))
+    both = garden()
+    both = replace(both, beds=(*both.beds, replace(other, trellises=(trellis,))))
+    carrot = plan_row("carrot", "D1", "May 20")
+    bean = plan_row("bean-pole", "A1", "May 20")
+    plan = [
+        replace(carrot, squares=(Square("o", 0, 1), *carrot.squares)),
+        replace(bean, squares=(*other.along("1"), *bean.squares)),
+    ]
+    beans, carrots = needs(both, season(plan), Fraction(0))
+    assert carrots.plants == 36 + 16, "3 in apart: six rows of six in 18 in, four of four in 12 in"
+    assert beans.trellis == Length.of(4, FOOT)
 
 
 def test_the_sum_of_a_crop_is_the_sum_of_its_plantings() -> None:

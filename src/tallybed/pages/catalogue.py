@@ -139,7 +139,7 @@ class Frame:
     nav: tuple[NavItem, ...]
     as_of: Day | None
     """The day the page speaks as of; None in a garden without a season."""
-    sheet: str
+    place_in_site: str
     """The page's own place in the site, as a reader would cite it: ``2026 / beds / long / 05``."""
     grades: tuple[tuple[str, str], ...]
     """How sure a map or table is, on pages that tell it; empty elsewhere."""
@@ -218,7 +218,7 @@ def _frame(around: Surround, page: Page, day: Day | None, waits: tuple[Notice, .
             NavItem(text=one.text, to=one.to, here=_here(one.to, page.path, around.nav)) for one in around.nav
         ),
         as_of=day,
-        sheet=_sheet(page),
+        place_in_site=_place_in_site(page),
         grades=GRADES if page.kind in _GRADED else (),
         supporters=around.supporters,
         licence=around.licence,
@@ -230,7 +230,7 @@ def _frame(around: Surround, page: Page, day: Day | None, waits: tuple[Notice, .
     )
 
 
-def _sheet(page: Page) -> str:
+def _place_in_site(page: Page) -> str:
     """Return a page's own place in the site, as a reader would cite it."""
     if page.path == addresses.HOME:
         return "first page"

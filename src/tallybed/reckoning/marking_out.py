@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, isqrt
 
-from tallybed.garden.outline import Cell, outlines
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.outline import Cell, inner_lines, outlines
+from tallybed.garden.squares import Bed
 from tallybed.garden.units import FOOT, Length
 
 CUBIC_FEET_IN_CUBIC_YARD = 27
@@ -199,34 +199,5 @@ def fill(bed: Bed, depth: Length) -> Fill:
 
 def _lines(bed: Bed) -> Iterator[TwineLine]:
     """Yield the inner lines: first those across the bed, then those along it."""
-    there = set(bed.squares)
-    for column in range(1, bed.columns):
-        shared = [
-            row
-            for row in range(bed.rows)
-            if Square(bed.name, column - 1, row) in there and Square(bed.name, column, row) in there
-        ]
-        for first, last in _runs(shared):
-            yield TwineLine(
-                start=(column, first), end=(column, last + 1), length=bed.side * (last + 1 - first)
-            )
-    for row in range(1, bed.rows):
-        shared = [
-            column
-            for column in range(bed.columns)
-            if Square(bed.name, column, row - 1) in there and Square(bed.name, column, row) in there
-        ]
-        for first, last in _runs(shared):
-            yield TwineLine(start=(first, row), end=(last + 1, row), length=bed.side * (last + 1 - first))
-
-
-def _runs(numbers: Iterable[int]) -> Iterator[tuple[int, int]]:
-    """Yield the first and last of each run of consecutive numbers."""
-    run: list[int] = []
-    for number in numbers:
-        if run and number != run[-1] + 1:
-            yield run[0], run[-1]
-            run = []
-        run.append(number)
-    if run:
-        yield run[0], run[-1]
+    for start, end in inner_lines([(square.column, square.row) for square in bed.squares]):
+        yield TwineLine(start=start, end=end, length=bed.side * _apart(start, end))

@@ -20,7 +20,7 @@ from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
-from tallybed.reckoning.room.spacing import most
+from tallybed.reckoning.room.plants import room_for
 
 ALLOWANCE = Fraction(1, 10)
 """Seeds sown over what the germination rate asks for. Our choice, stated on the list."""
@@ -160,9 +160,8 @@ def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     """Return as many plants as keep the spacing, or the planting's share of them; at least one."""
     variety = variety_of(crop, row.variety)
     own = variety.spacing if variety else None
-    bed = garden.bed(row.squares[0].bed)
     spacing = row.spacing or own or crop.spacing
-    fit = len(most(bed, row.squares, spacing)) if spacing else 1
+    fit = room_for(garden, row.squares, spacing) if spacing else 1
     return max(1, int(fit * (row.share or 1)))
 
 
@@ -179,9 +178,11 @@ def _begins_as(crop: Crop, row: PlanRow) -> str:
 
 
 def _trellis(garden: Garden, crop: Crop, row: PlanRow) -> Length:
-    """Return the length of trellis a climbing planting takes up: its squares at one."""
+    """Return the length of trellis a climbing planting takes up: its squares at one, in each of its beds."""
     if crop.habit is not Habit.CLIMBING:
         return Length()
-    bed = garden.bed(row.squares[0].bed)
-    supported = {square for trellis in bed.trellises for square in trellis.squares}
-    return bed.side * len(supported.intersection(row.squares))
+    found = Length()
+    for bed in garden.beds:
+        supported = {square for trellis in bed.trellises for square in trellis.squares}
+        found += bed.side * len(supported.intersection(row.squares))
+    return found

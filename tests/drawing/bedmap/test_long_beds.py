@@ -11,7 +11,7 @@ import pytest
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
 from tallybed.garden.squares import Bed, BedPath, RunOut, Trellis
-from tallybed.garden.units import FOOT, Length
+from tallybed.garden.units import CENTIMETRE, FOOT, Length, Showing
 from tests.drawing import months
 from tests.drawing.bedmaps import bed_map
 from tests.drawing.markup import SVG, of_class, parsed
@@ -120,3 +120,33 @@ def test_the_title_of_a_narrow_bed_is_whole_and_apart_from_the_compass(
     assert title.text == narrow.title
     assert not meet(box(title), box(north))
     assert box(title)[2] <= box(north)[0] <= box(north)[2] <= width
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(1, 1), (1, 2), (2, 1), (2, 2), (4, 2), (5, 3), (4, 8)])
+@pytest.mark.parametrize("metric", [False, True])
+def test_the_words_on_the_sign_of_a_small_bed_are_whole_and_keep_apart(
+    columns: int, rows: int, metric: bool
+) -> None:
+    """Fails where title and day are cut short, and where two dimension lines meet with their units."""
+    side = Length.of(30, CENTIMETRE) if metric else Length.of(1, FOOT)
+    small = replace(bed(columns, rows), title="The bed by the balcony", side=side, paths=())
+    month, showing = months.month_of(small, ()), Showing(metric=metric)
+    root = parsed(bed_map(month, ident="m", links={}, smallest=look.SIGN_TEXT, showing=showing))
+    texts = [one for one in root.iter(f"{SVG}text") if not one.get("transform")]
+    boxes = [("".join(one.itertext()), box(one)) for one in texts]
+    assert small.title in dict(boxes)
+    assert not any("…" in words for words, _box in boxes)
+    assert [(one, other) for (one, a), (other, b) in combinations(boxes, 2) if meet(a, b)] == []
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(1, 1), (1, 8), (2, 2)])
+def test_the_sign_of_a_small_bed_has_words_for_a_reader_at_two_feet(columns: int, rows: int) -> None:
+    """A sign lies flat on paper: a narrow bed's map is as wide as high, and its title has that room."""
+    small = replace(bed(columns, rows), title="The bed by the balcony", paths=())
+    root = parsed(bed_map(months.month_of(small, ()), ident="m", links={}, smallest=look.SIGN_TEXT))
+    _left, _top, width, height = map(float, root.get("viewBox", "").split())
+    assert width >= height
+    names = max(float(one.get("font-size", "")) for one in of_class(root, "d-name"))
+    for one in (*of_class(root, "d-title"), *(each for each in root.iter(f"{SVG}text") if each.text)):
+        # The rule of the style sheet: names are read at six feet, so a third of their size at two.
+        assert float(one.get("font-size", "")) >= names / 3, one.text

@@ -39,6 +39,17 @@ def test_a_square_is_filled_as_high_as_its_weight(narrow: bool) -> None:
     assert max(feet) - min(feet) < 0.02, "fills of one row stand on one string"
 
 
+def test_a_title_without_room_is_written_in_short_and_told_in_full() -> None:
+    long = "The plank along the fence of the yard, 2026: lb from each square"
+    for narrow, seen in ((False, long), (True, "The plank, lb")):
+        text = earned_bed(
+            BED, GAVE, Fraction(4), ident="e", title=long, short="The plank, lb", across=3, narrow=narrow
+        )
+        root = parsed(text)
+        assert of_class(root, "d-title")[0].text == seen
+        assert root[0].text == long
+
+
 def test_what_is_written_and_told() -> None:
     root = drawn()
     assert [one for one in words(root) if one not in "ABC12" and "plank" not in one] == [

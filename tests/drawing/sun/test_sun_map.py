@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+import pytest
 from lxml import etree
 
-from tallybed.drawing.sun.sun_map import STEP_WORDS, SquareHours, step, sun_map, sun_swatches
+from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.sun.sun_map import (
+    STEP_WORDS,
+    Figures,
+    SquareHours,
+    figures_of,
+    step,
+    sun_map,
+    sun_swatches,
+)
 from tallybed.garden.squares import Bed, Square
 
 BED = Bed(name="b", title="The <bed>", columns=3, rows=2, omitted=frozenset({Square("b", 2, 1)}))
@@ -30,6 +41,26 @@ def test_every_square_says_its_hours_and_what_it_loses() -> None:
         assert len(root.findall(".//*[@data-square]")) == len(BED.squares)
         assert _words(root, "A1") == ["SC1", "0.0"]
         assert _words(root, "C1") == ["SC1", "3.9", "−0.1"]
+
+
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("columns", "rows"), [(12, 12), (30, 2), (30, 30), (120, 3), (60, 60)])
+def test_hours_stay_within_their_squares(columns: int, rows: int, upright: bool) -> None:
+    """In smaller squares stand full hours, in the smallest none; never figures that lie over each other."""
+    bed = Bed(name="b", title="Broad", columns=columns, rows=rows)
+    hours = {square: SquareHours(hours=13.96, lost=2, name="") for square in bed.squares}
+    drawn = sun_map(bed, hours, ident="m", when="June 2026", kind="recorded", upright=upright)
+    figures = etree.fromstring(drawn).findall(".//*[@class='d-letters']")
+    shown = figures_of(bed, hours, upright=upright)
+    side = 12 * look.PER_INCH
+    assert {one.text for one in figures} == ({shown.of(13.96)} if shown else set())
+    for one in figures:
+        assert width_of(one.text or "", float(one.get("font-size", "")), bold=True) <= side
+
+
+def test_full_hours_lie_in_the_same_step_of_light() -> None:
+    hours = [tenth / 20 for tenth in range(320)]
+    assert [step(each) for each in hours] == [step(float(Figures.FULL.of(each))) for each in hours]
 
 
 def test_its_description_tells_the_same_in_words() -> None:

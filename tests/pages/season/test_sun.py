@@ -125,6 +125,35 @@ def test_the_legend_tells_figures_of_this_very_map(pages: dict[str, BeautifulSou
     assert losing
 
 
+def test_the_legend_of_a_long_bed_tells_what_stands_in_its_small_squares(tmp_path: Path) -> None:
+    beds = "beds:\n  - {name: front, length: 30 squares, width: 2 squares}\n"
+    garden = GARDEN[: GARDEN.index("beds:")] + beds
+    plan = "- {crop: bean-pole, tag: BP1, squares: F1:J2, sow: May 5}\n"
+    plan += "- {crop: carrot, tag: CA1, squares: A1:E2, sow: Apr 20}\n"
+    pages = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))
+    page = pages["2026/beds/front/08/sun/index.html"]
+    told = [one.get_text(" ", strip=True) for one in page.select(".legend .key li") if not one.select("svg")]
+    for name, where in (("flat", "on a wide page and on paper"), ("upright", "on a narrow page")):
+        (line,) = (one for one in told if one.endswith(where))
+        label = line.removesuffix(where).split()[-1]
+        drawn = only(page, f'#map-{name} [data-square="{label}"]')
+        assert line.split()[0] in [one.get_text() for one in drawn.select("text")]
+    assert any("full hours" in line for line in told)
+    assert not any(line.startswith("−") for line in told) or "−" in only(page, "#map-flat").get_text()
+
+
+def test_a_bed_of_one_square_has_no_neighbours_and_no_every_square(tmp_path: Path) -> None:
+    garden = (
+        GARDEN[: GARDEN.index("beds:")] + "beds:\n  - {name: front, length: 1 squares, width: 1 squares}\n"
+    )
+    plan = "- {crop: carrot, squares: A1, sow: Apr 20}\n"
+    pages = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))
+    lead = only(pages["2026/beds/front/08/sun/index.html"], ".lead").get_text()
+    assert "hours" in lead
+    assert "every square" not in lead
+    assert "each other" not in lead
+
+
 def test_the_lead_tells_what_neighbours_take_in_hours(pages: dict[str, BeautifulSoup]) -> None:
     page = pages["2026/beds/front/05/sun/index.html"]
     lead = only(page, ".lead").get_text()

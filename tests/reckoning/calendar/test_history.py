@@ -16,7 +16,7 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.garden.squares import Bed
+from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.bed_season import bed_seasons
 from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
@@ -111,6 +111,16 @@ def test_a_history_is_told_from_sowing_to_clearing() -> None:
         "from the first picking to the last": (9, "seen", True),
         "in the bed": (79, "seen", True),
     }
+
+
+def test_what_one_line_did_in_two_beds_is_told_once() -> None:
+    """Fails where twenty plants in two beds are told as twenty in each of them."""
+    other = Bed(name="o", title="The other", columns=2, rows=1)
+    sown = line("Apr 10", "sow", "carrot", "A1", tag="CA1", plants=20)
+    sown = replace(sown, squares=(*sown.squares, Square("o", 1, 0)))
+    both = replace(garden(), beds=(BED, other))
+    found = history(None, [sown], of=both)
+    assert told(found.milestones) == ["10.4 sown A1 B1 seen (20)"]
 
 
 def test_days_are_set_beside_the_figure_of_the_same_stretch() -> None:

@@ -128,9 +128,11 @@ def head(size: float) -> float:
     return look.PAD + size * 4
 
 
-def heading(title: str, width: float, text_size: float) -> Element:
-    """Write a chart's title, a little larger than its text."""
+def heading(title: str, width: float, text_size: float, short: str = "") -> Element:
+    """Write a chart's title, a little larger than its text; in ``short``, if told, where it has no room."""
     size = text_size * 1.1
+    if short and width_of(title, size, bold=True) > width - 2 * look.PAD:
+        title = short
     return text(
         look.PAD,
         look.PAD + size,

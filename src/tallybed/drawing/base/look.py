@@ -299,11 +299,15 @@ PLAN_NARROW = 326.0
 PLAN_SQUARE = 84.0
 """Side of a square as drawn, at the most; less where a bed has many."""
 PLAN_TEXT = 11.8
+PLAN_PAPER_TEXT = 17.0
+"""Size that ``paper.css`` gives its text, where the drawing is small beside its steps."""
 PLAN_BOARD = 4.0
 PLAN_TICK = 6.0
 """Length of the tick at a mark on a side."""
 PLAN_OFF = (20.0, 38.0)
 """Distances from the side of the figures at its marks, and of the length of the whole side."""
+PLAN_STAKE_OFF = 15.0
+"""Distance from a stake to the middle of its name, each way."""
 PLAN_ROOMY = 60.0
 """Side of a square, as drawn, from which the length of a side without marks has room beside it."""
 PLAN_DIAGONAL = "7 5"

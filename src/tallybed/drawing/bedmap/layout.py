@@ -108,9 +108,11 @@ class Layout:
     text: float
     """Size of the smallest text."""
     least: float
-    """Width of the drawing at the least, the same for every bed of a page."""
-    alone: bool = False
-    """Whether it is the only map of its sheet, so that it need not be as wide as others."""
+    """Width of the maps of a page at the least, the same for every bed of it."""
+    narrowest: float
+    """Width of this map at the least: ``least``; on a sheet of its own, lying flat, its height."""
+    smallest: float
+    """Size below which no text of it may fall; on a sheet of its own its text is larger."""
     rims: Mapping[Edge, Rim]
     head: float
     """Height of the title above the bed and its margins."""
@@ -148,7 +150,7 @@ class Layout:
     @property
     def width(self) -> float:
         """Width of the whole drawing; right of a small bed it is empty."""
-        return self.size[0] if self.alone else max(self.size[0], self.least)
+        return max(self.size[0], self.narrowest)
 
     @property
     def grain(self) -> float:

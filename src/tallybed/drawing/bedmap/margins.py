@@ -59,7 +59,10 @@ def _laid_out(
         least = look.SMALLEST_TEXT * fitted.width / page
         text = max(least, min(smallest * fitted.width / page, most))
     laid = _with_text(bed, reaches, text, turned=turned, narrow=upright, showing=showing)
-    return laid if smallest == look.SMALLEST_TEXT else replace(laid, alone=True)
+    if smallest == look.SMALLEST_TEXT:
+        return laid
+    laid = replace(laid, narrowest=0 if upright else laid.size[1])
+    return replace(laid, smallest=look.SMALLEST_TEXT * laid.width / page)
 
 
 def stands_turned(bed: Bed) -> bool:
@@ -93,7 +96,16 @@ def _with_text(
         # Whole margins give whole corners, so that what lies on the bed's own grid has short numbers.
         rims[edge] = replace(rim, names=named, scale=scale, depth=ceil(depth + look.PAD))
     least = look.UPRIGHT_WIDTH if narrow else look.FLAT_WIDTH
-    return Layout(bed=bed, turned=turned, text=text, least=least, rims=rims, head=ceil(text * 3.9))
+    return Layout(
+        bed=bed,
+        turned=turned,
+        text=text,
+        smallest=text,
+        least=least,
+        narrowest=least,
+        rims=rims,
+        head=ceil(text * 3.9),
+    )
 
 
 def _level(edge: Edge) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import cos, radians, sin
+from typing import NamedTuple
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped, every_that_fits, width_of
@@ -102,16 +103,44 @@ def names(layout: Layout) -> Element:
     return group(*words, class_="d-names")
 
 
+class _Figure(NamedTuple):
+    """What is written at a dimension line."""
+
+    x: float
+    y: float
+    words: str
+    anchor: str
+
+    def ends(self, size: float) -> tuple[float, float]:
+        """Return where it begins and ends, from the left."""
+        wide = width_of(self.words, size)
+        left = self.x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        return left, left + wide
+
+
 def scales(layout: Layout, showing: Showing) -> Element:
-    """Draw the dimension lines: a tick at every string, figures in feet or centimetres."""
-    drawn = [
-        _scale(layout, edge, rim.scale, showing) for edge, rim in layout.rims.items() if rim.scale is not None
-    ]
+    """Draw the dimension lines: a tick at every string, figures in feet or centimetres.
+
+    The unit stands with the last figure of the line that runs level, and below that of the other where the
+    level line's leave it room.
+    """
+    outs = {edge: rim.scale for edge, rim in layout.rims.items() if rim.scale is not None}
+    placed = {edge: _placed(layout, edge, out, showing) for edge, out in outs.items()}
+    level = [figure for edge, figures in placed.items() if _runs_level(layout, edge) for figure in figures]
+    for edge, figures in placed.items():
+        if not _runs_level(layout, edge):
+            figures += _unit_below(layout, figures[-1], level, showing)
+    drawn = [_scale(layout, edge, out, placed[edge]) for edge, out in outs.items()]
     return group(*drawn, class_="d-scales")
 
 
-def _scale(layout: Layout, edge: Edge, out: float, showing: Showing) -> Element:
-    """Draw one dimension line, ``out`` units from its edge."""
+def _runs_level(layout: Layout, edge: Edge) -> bool:
+    """Return whether a dimension line outside an edge runs level on the drawing."""
+    return layout.toward(edge) in (Toward.TOP, Toward.BOTTOM)
+
+
+def _scale(layout: Layout, edge: Edge, out: float, figures: Iterable[_Figure]) -> Element:
+    """Draw one dimension line, ``out`` units from its edge, with its figures."""
     count = layout.bed.columns if edge in (Edge.FIRST, Edge.LAST) else layout.bed.rows
     total = count * layout.side
     ticks = [points((layout.beyond(edge, 0, out), layout.beyond(edge, total, out)), closed=False)]
@@ -121,13 +150,23 @@ def _scale(layout: Layout, edge: Edge, out: float, showing: Showing) -> Element:
         ticks.append(
             points((layout.beyond(edge, along, out), layout.beyond(edge, along, out + long)), closed=False)
         )
-    figures = []
-    toward = layout.toward(edge)
-    level = toward in (Toward.TOP, Toward.BOTTOM)
-    size = layout.text
-    for index, label in _figures(layout, count, showing, level=level):
+    return group(
+        path("".join(ticks), class_="d-ink", stroke_width=look.FINE),
+        *(
+            text(one.x, one.y, one.words, layout.text, class_="d-figure", text_anchor=one.anchor)
+            for one in figures
+        ),
+        class_="d-scale",
+    )
+
+
+def _placed(layout: Layout, edge: Edge, out: float, showing: Showing) -> list[_Figure]:
+    """Return the figures of one dimension line in their places."""
+    count = layout.bed.columns if edge in (Edge.FIRST, Edge.LAST) else layout.bed.rows
+    size, found = layout.text, []
+    for index, label in _figures(layout, count, showing, level=_runs_level(layout, edge)):
         x, y = layout.beyond(edge, index * layout.side, out + look.TICK)
-        match toward:
+        match layout.toward(edge):
             case Toward.TOP:
                 place, anchor = (x, y - size * 0.25), "middle"
             case Toward.BOTTOM:
@@ -136,12 +175,22 @@ def _scale(layout: Layout, edge: Edge, out: float, showing: Showing) -> Element:
                 place, anchor = (x - look.GAP, y + look.MIDDLE * size), "end"
             case Toward.RIGHT:
                 place, anchor = (x + look.GAP, y + look.MIDDLE * size), "start"
-        figures.append(text(*place, label, size, class_="d-figure", text_anchor=anchor))
-        # Where figures fill their squares, the level line alone says the unit: both have the same.
-        if index == count and not level and size * 2 <= layout.side * look.PER_INCH:
-            unit = scale_unit(layout.bed, showing).symbol
-            figures.append(text(place[0], place[1] + size, unit, size, class_="d-figure", text_anchor=anchor))
-    return group(path("".join(ticks), class_="d-ink", stroke_width=look.FINE), *figures, class_="d-scale")
+        found.append(_Figure(*place, label, anchor))
+    return found
+
+
+def _unit_below(layout: Layout, last: _Figure, level: Iterable[_Figure], showing: Showing) -> list[_Figure]:
+    """Return the unit below the last figure of an upright line; none where it would meet others.
+
+    Where figures fill their squares, the level line alone says the unit: both have the same.
+    """
+    size = layout.text
+    if size * 2 > layout.side * look.PER_INCH:
+        return []
+    unit = _Figure(last.x, last.y + size, scale_unit(layout.bed, showing).symbol, last.anchor)
+    left, right = unit.ends(size)
+    near = (one.ends(size) for one in level if abs(one.y - unit.y) < size)
+    return [] if any(start < right and left < end for start, end in near) else [unit]
 
 
 def _figures(layout: Layout, count: int, showing: Showing, *, level: bool) -> list[tuple[int, str]]:
@@ -180,24 +229,35 @@ def stake(layout: Layout) -> Element:
 def head(layout: Layout, title: str, status: str, kind: str) -> tuple[Element, Element]:
     """Write the drawing's title and what it rests on, and draw north beside them.
 
-    They lie over the bed; over a bed so narrow that it would cut them short, over the sheet.
+    They lie over the bed; over a bed so narrow that it would cut them short, over the sheet. Where they
+    have no room there either, they are as much smaller as the smallest text allows.
     """
-    big = layout.text * 1.15
     beside = 2 * look.PAD + layout.text * 4
-    widest = max(width_of(title, big, bold=True), width_of(status, layout.text))
+    widest = max(width_of(title, layout.text * 1.15, bold=True), width_of(status, layout.text))
     right = layout.size[0] if widest + beside <= layout.size[0] else layout.width
+    room = right - beside
+    big = _fitting(layout, title, 1.15, room, bold=True)
+    small = min(_fitting(layout, status, 1, room), big)
     words = group(
-        text(look.PAD, look.PAD + big, clipped(title, big, right - beside, bold=True), big, class_="d-title"),
+        text(look.PAD, look.PAD + big, clipped(title, big, room, bold=True), big, class_="d-title"),
         text(
             look.PAD,
-            look.PAD + big + layout.text * 1.35,
-            clipped(status, layout.text, right - beside),
-            layout.text,
+            look.PAD + big + small * 1.35,
+            clipped(status, small, room),
+            small,
             class_=f"d-status d-status-{kind}",
         ),
         class_="d-heading",
     )
     return words, _compass(layout, right)
+
+
+def _fitting(layout: Layout, words: str, times: float, room: float, *, bold: bool = False) -> float:
+    """Return the size at which words have room, ``times`` the text's or less, down to the smallest text."""
+    size = layout.text * times
+    wide = width_of(words, size, bold=bold)
+    # A hair less than would fill the room: else the last place of a fraction may cut a letter off.
+    return size if wide <= room else max(size * room / wide * 0.999, layout.smallest)
 
 
 def _compass(layout: Layout, right: float) -> Element:

@@ -36,13 +36,15 @@ def earned_bed(
     *,
     ident: str,
     title: str,
+    short: str = "",
     across: int,
     narrow: bool = False,
 ) -> str:
     """Return the SVG markup of a bed as the small maps draw it; ``most`` would fill a square to its top.
 
     The top of a fill is broken where more was picked than was weighed. ``across``: columns
-    of the longest bed beside it, so that squares are alike in all. ``narrow``: the drawing
+    of the longest bed beside it, so that squares are alike in all. ``short``: what is written
+    over it where the title has no room. ``narrow``: the drawing
     for narrow pages; ``map.css`` shows one of the two.
     """
     width = look.CHART_NARROW if narrow else look.CHART_WIDE
@@ -55,7 +57,7 @@ def earned_bed(
         ident,
         width,
         top + frame.size[1],
-        heading(title, width, size),
+        heading(title, width, size, short),
         group(
             frame.boards(),
             *_fills(frame, earned, most),

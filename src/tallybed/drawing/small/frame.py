@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import every_that_fits, width_of
 from tallybed.drawing.base.svg import Element, group, path, points, rect, text
+from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.garden.outline import inner_lines, outlines, shifted
 from tallybed.garden.squares import Bed, Square, column_letters
 
 _EDGE = look.SMALL_TEXT * 1.5
-"""Margin with the names of columns and rows."""
+"""Margin with the names of columns and rows, at the least."""
+_LARGEST = max(look.SMALL_TEXT, *look.CHART_TEXT.values())
+"""Size that names have at the most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,18 +28,34 @@ class SmallFrame:
     side: float = look.SMALL_SQUARE
     """Side of a square."""
 
+    @classmethod
+    def fitting(cls, bed: Bed, *, upright: bool) -> SmallFrame:
+        """Return the frame on a page, turned where large maps are; a broad bed has smaller squares."""
+        bare = cls(bed=bed, upright=upright and stands_turned(bed), side=0.0)
+        across = bed.rows if bare.upright else bed.columns
+        room = (look.UPRIGHT_PAGE if upright else look.FLAT_PAGE) - bare.size[0]
+        return replace(bare, side=max(look.SHEET_LEAST, min(look.SMALL_SQUARE, room / across)))
+
+    @property
+    def edge(self) -> float:
+        """Margin with the names of columns and rows: as wide as those that stand beside the bed."""
+        bed = self.bed
+        beside = map(column_letters, range(bed.columns)) if self.upright else (str(bed.rows),)
+        widest = max(width_of(name, _LARGEST, bold=True) for name in beside)
+        return max(_EDGE, look.SMALL_BOARD + 1 + widest)
+
     @property
     def size(self) -> tuple[float, float]:
         """Width and height of the drawing."""
         columns, rows = self.bed.columns, self.bed.rows
         across, down = (rows, columns) if self.upright else (columns, rows)
-        return across * self.side + _EDGE + look.PAD, down * self.side + _EDGE + look.PAD
+        return across * self.side + self.edge + look.PAD, down * self.side + self.edge + look.PAD
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """Return the drawn place of a corner counted in squares; turned, row numbers run to the left."""
         if self.upright:
-            return (look.PAD + (self.bed.rows - y) * self.side, _EDGE + x * self.side)
-        return (_EDGE + x * self.side, _EDGE + y * self.side)
+            return (look.PAD + (self.bed.rows - y) * self.side, self.edge + x * self.side)
+        return (self.edge + x * self.side, self.edge + y * self.side)
 
     def box(self, square: Square) -> tuple[float, float]:
         """Return the left and upper edge of a square."""
@@ -89,7 +108,7 @@ class SmallFrame:
     def names(self, size: float = look.SMALL_TEXT) -> Element:
         """Write the names of columns and rows; row numbers stand left, or above if turned."""
         names = []
-        beside = (look.SMALL_BOARD + _EDGE / 2 - 1, size * look.MIDDLE)
+        beside = (look.SMALL_BOARD + self.edge / 2 - 1, size * look.MIDDLE)
         letters = {square.column: column_letters(square.column) for square in self.bed.squares}
         numbers = {square.row: str(square.row + 1) for square in self.bed.squares}
         for column in self._written(letters, size, level=not self.upright):
@@ -98,7 +117,7 @@ class SmallFrame:
             names.append((x + dx, y + dy, letters[column]))
         for row in self._written(numbers, size, level=self.upright):
             x, y = self.at(0, row + 0.5)
-            dx, dy = (0.0, -size * 0.45) if self.upright else (-_EDGE / 2 - 1, size * look.MIDDLE)
+            dx, dy = (0.0, -size * 0.45) if self.upright else (-self.edge / 2 - 1, size * look.MIDDLE)
             names.append((x + dx, y + dy, numbers[row]))
         return group(
             *(text(x, y, name, size, class_="d-name", text_anchor="middle") for x, y, name in names),

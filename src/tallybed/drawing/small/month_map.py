@@ -11,7 +11,6 @@ from tallybed.drawing.base.stage_marks import stage_mark
 from tallybed.drawing.base.svg import Element, defs, group, num, path, points, rect, sheet, text
 from tallybed.drawing.bedmap import waiting
 from tallybed.drawing.bedmap.description import named, title_of
-from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.drawing.bedmap.view import Group, View, letters_of, since, stages_of, viewed
 from tallybed.drawing.small.frame import SmallFrame
 from tallybed.garden.crops import everyday
@@ -31,9 +30,7 @@ def sheet_map(month: BedMonth, *, ident: str, upright: bool) -> str:
     the one that holds today a heavy one.
     """
     view = viewed(month)
-    frame = SmallFrame(
-        bed=month.bed, upright=upright and stands_turned(month.bed), side=_side(month, upright=upright)
-    )
+    frame = SmallFrame.fitting(month.bed, upright=upright)
     return sheet(
         ident,
         *frame.size,
@@ -49,7 +46,7 @@ def sheet_map(month: BedMonth, *, ident: str, upright: bool) -> str:
 def months_together(months: Sequence[BedMonth], ident: str, *, title: str) -> str:
     """Return the SVG markup of one small drawing of all beds in a month, lying flat and to one scale."""
     views = [viewed(month) for month in months]
-    frames = [SmallFrame(bed=month.bed, upright=False, side=_side(month, upright=False)) for month in months]
+    frames = [SmallFrame.fitting(month.bed, upright=False) for month in months]
     places, (width, height) = _side_by_side([frame.size for frame in frames])
     stages = {stage for view in views for stage in stages_of(view)}
     return sheet(
@@ -106,13 +103,6 @@ def told(view: View) -> str:
         for each in view.groups
     ]
     return ". ".join(("; ".join(parts) or _NONE, *(one.removesuffix(".") for one in waiting.told(view))))
-
-
-def _side(month: BedMonth, *, upright: bool) -> float:
-    """Return the side of a square: less in a bed so broad that it would not fit a narrow page."""
-    across = min(month.bed.columns, month.bed.rows) if upright else month.bed.columns
-    room = (look.UPRIGHT_PAGE if upright else look.FLAT_PAGE) - look.SMALL_TEXT * 1.5 - look.PAD
-    return max(look.SHEET_LEAST, min(look.SMALL_SQUARE, room / across))
 
 
 def _side_by_side(

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped
 from tallybed.drawing.base.svg import Element, group, rect, sheet, text
-from tallybed.drawing.bedmap.margins import stands_turned
 from tallybed.drawing.small.frame import SmallFrame
 from tallybed.garden.squares import Bed, Square, in_words
 
@@ -25,7 +24,7 @@ def small_map(bed: Bed, touched: Mapping[Square, str], ident: str, *, when: str,
     as the large maps do: flat on wide pages and paper, ``upright`` on narrow ones.
     """
     marked = _within(bed, touched)
-    frame = SmallFrame(bed=bed, upright=upright and stands_turned(bed))
+    frame = SmallFrame.fitting(bed, upright=upright)
     return sheet(
         ident,
         *frame.size,
@@ -52,7 +51,7 @@ def _touched(frame: SmallFrame, square: Square, letters: str) -> Element:
             text(
                 left + side / 2,
                 base + index * size * 1.04,
-                clipped(line, size, side - 1, bold=True),
+                clipped(line, size, side - 0.5, bold=True),
                 size,
                 class_="d-letters",
                 text_anchor="middle",

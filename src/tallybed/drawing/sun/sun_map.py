@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped, width_of
@@ -22,8 +23,8 @@ STEPS = (2, 4, 6, 8)
 STEP_WORDS = ("under 2 hours", "2 to 4 hours", "4 to 6 hours", "6 to 8 hours", "8 hours and more")
 WORTH_TELLING = 0.05
 """Hours below which a loss is shown as none."""
-_FIGURE = 1.55
-"""Size of a square's hours, as a multiple of the text around them."""
+_FIGURE, _SMALLER = 1.55, (1.15, 1.0)
+"""Sizes of a square's hours, as multiples of the text around them: with three lines, and with one."""
 _LINES = 4.6
 """Height of a square that holds three lines, as a multiple of the text size."""
 
@@ -42,6 +43,20 @@ class SquareHours:
     """What is written where the name has no room."""
 
 
+class Figures(StrEnum):
+    """How the hours stand in the squares of a map: all of them alike, as their width allows."""
+
+    TENTHS = "hours"
+    FULL = "full hours"
+    NONE = ""
+
+    def of(self, hours: float) -> str:
+        """Return a square's hours as they stand in it; full ones lie in the same step of light."""
+        if self is Figures.NONE:
+            return ""
+        return f"{hours:.1f}" if self is Figures.TENTHS else str(int(round(hours, 1)))
+
+
 def sun_map(
     bed: Bed,
     squares: Mapping[Square, SquareHours],
@@ -58,6 +73,7 @@ def sun_map(
     for ``bed_maps``; ``upright`` draws for narrow pages.
     """
     layout = laid_out(bed, {}, upright=upright, showing=showing)
+    figures, size = _figures(layout, squares)
     return sheet(
         ident,
         layout.width,
@@ -68,7 +84,10 @@ def sun_map(
         group(*_grounds(layout, squares), class_="d-soils"),
         surround.twine(layout),
         group(*outside.trellises(layout, showing), class_="d-trellises"),
-        group(*(_words(layout, square, one) for square, one in squares.items()), class_="d-hours"),
+        group(
+            *(_words(layout, square, one, figures.of(one.hours), size) for square, one in squares.items()),
+            class_="d-hours",
+        ),
         surround.names(layout),
         surround.scales(layout, showing),
         surround.stake(layout),
@@ -78,6 +97,30 @@ def sun_map(
         width_=round(layout.least * look.GROWS),
         class_=f"bedmap bedmap-{'upright' if upright else 'flat'} sunmap kind-{kind}",
     )
+
+
+def figures_of(
+    bed: Bed, squares: Mapping[Square, SquareHours], *, upright: bool, showing: Showing = IN_FEET
+) -> Figures:
+    """Return how the hours stand in the squares of the map that is drawn of them."""
+    figures, _size = _figures(laid_out(bed, {}, upright=upright, showing=showing), squares)
+    return figures
+
+
+def _figures(layout: Layout, squares: Mapping[Square, SquareHours]) -> tuple[Figures, float]:
+    """Return how the hours stand in the squares, and in which size: as much as has room in each of them."""
+    side = layout.side * look.PER_INCH
+    for figures in (Figures.TENTHS, Figures.FULL):
+        for times in (_FIGURE,) if _holds_three(layout) else _SMALLER:
+            size = layout.text * times
+            if all(width_of(figures.of(one.hours), size, bold=True) <= side for one in squares.values()):
+                return figures, size
+    return Figures.NONE, layout.text
+
+
+def _holds_three(layout: Layout) -> bool:
+    """Return whether a square has room for three lines."""
+    return layout.side * look.PER_INCH >= layout.text * _LINES
 
 
 def step(hours: float) -> int:
@@ -101,19 +144,19 @@ def _grounds(layout: Layout, squares: Mapping[Square, SquareHours]) -> Iterator[
             yield path(surround.ring(layout, own, 0), class_=f"d-sun sun-{number}", stroke="none")
 
 
-def _words(layout: Layout, square: Square, one: SquareHours) -> Element:
+def _words(layout: Layout, square: Square, one: SquareHours, figure: str, big: float) -> Element:
     """Write a square's hours, with what stands there above and what it loses below, where there is room."""
     left, top, width, height = layout.block(square, square)
     size, middle = layout.text, left + width / 2
-    whole = height >= size * _LINES
-    big = size * (_FIGURE if whole else 1.15)
+    whole = _holds_three(layout)
     room = width - 2 * look.GAP
     lines = []
     if whole and one.name:
         fits = not one.tag or width_of(one.name, size) <= room
         name = clipped(one.name if fits else one.tag, size, room)
         lines.append(_line(middle, top + size * 1.2, name, size, "d-note"))
-    lines.append(_line(middle, top + height / 2 + big * 0.36, f"{one.hours:.1f}", big, "d-letters"))
+    if figure:
+        lines.append(_line(middle, top + height / 2 + big * 0.36, figure, big, "d-letters"))
     lost = f"−{one.lost:.1f}"
     if whole and one.lost >= WORTH_TELLING and width_of(lost, size) <= room:
         lines.append(_line(middle, top + height - size * 0.5, lost, size, "d-note"))

@@ -48,6 +48,7 @@ def _bed_chart(year: Year, bed: Bed) -> Chart:
             most,
             ident=name,
             title=f"{bed.title}, {year.name}: {year.garden.showing.unit} from each square",
+            short=f"{bed.title}, {year.garden.showing.unit}",
             across=max(one.columns for one in year.garden.beds),
             narrow=narrow,
         )

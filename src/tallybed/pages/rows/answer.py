@@ -262,6 +262,8 @@ def _notes(year: Year, found: RowAnswer) -> Iterator[str]:
         yield (
             f"A row yield is printed for {percent(found.rows.share)} of the weight. The rest counts nothing "
             "here, which makes the answer low."
+            if found.rows.share < 1
+            else "A row yield is printed for all of the weight."
         )
     if found.rows.at_least:
         yield "Some pickings were not weighed, so the ground that rows would need is at least this."

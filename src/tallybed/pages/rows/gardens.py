@@ -10,7 +10,6 @@ from tallybed.garden.units import KILOGRAM, POUND, SQUARE_FOOT, Showing
 from tallybed.pages.drawings.charts import both
 from tallybed.pages.rows.parts import Citations, RowsPart, per_area, per_area_in, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
-from tallybed.pages.wording.dated import in_season
 from tallybed.reckoning.rows.season import RowAnswer
 from tallybed.reckoning.year import Year
 
@@ -44,7 +43,7 @@ def gardens_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart
             tuple(strip),
             unit=showing.per_area_unit,
             ident=name,
-            title=f"Whole gardens, and this one {in_season(year)}",
+            title=f"Whole gardens and this one, {year.name}",
             narrow=narrow,
         )
 

@@ -89,7 +89,9 @@ def _worth_row(year: Year, worth: Value) -> Row:
         cells=(
             text(
                 "What the produce would have cost",
-                f"{percent(worth.share)} of the weight has a price; the rest counts nothing",
+                "all of the weight has a price"
+                if worth.share == 1
+                else f"{percent(worth.share)} of the weight has a price; the rest counts nothing",
             ),
             figure(money(garden, worth.amount)),
             Cell(

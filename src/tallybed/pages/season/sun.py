@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from markupsafe import Markup
-
-from tallybed.drawing.base.twice import passed_over
-from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, sun_map, sun_swatches
+from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours
 from tallybed.garden.crops import everyday
 from tallybed.garden.days import Month, hours_words, without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.plurals import figured
 from tallybed.garden.squares import Bed, Square
-from tallybed.pages.drawings.kept import kept_drawing
-from tallybed.pages.drawings.maps import BedMaps, LegendPart, LegendRow
+from tallybed.pages.drawings.sun_maps import sun_legend, sun_maps
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import months_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
@@ -106,7 +102,7 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
     here = month_name(year, month)
     kind = month_state(year.season.span, month, year.today)
     squares = _squares(year, found)
-    maps = _maps(year, found, squares, month, kind)
+    maps = sun_maps(year, bed, squares, month, kind)
     return Page(
         path=addresses.sun(year, bed, month),
         template="sun.html",
@@ -126,7 +122,7 @@ def _page(year: Year, sun: SeasonSun, month: Month) -> Page:
             "back": Link(
                 f"What stands in {bed.called} in {month.name}", addresses.bed_month(year, bed, month)
             ),
-            "legend": _legend(squares, maps),
+            "legend": sun_legend(year, bed, squares, maps),
             "table": sun_table(year, found, f"in {month}"),
             "reckoned": (*RECKONED, *_around(year.garden, bed), *unknown_heights(year, found)),
             **months_beside(year, bed, month, addresses.sun),
@@ -148,7 +144,12 @@ def _lead(year: Year, found: BedSun, month: Month, kind: MonthState) -> str:
 
 
 def _taken(found: BedSun) -> str:
-    """Return what plantings take from each other a day, as a sentence; empty where none stands."""
+    """Return what plantings take from each other a day, as a sentence; empty where there is none.
+
+    What shares a square takes none, so in a bed of one square there is no neighbour.
+    """
+    if len(found.squares) == 1:
+        return ""
     planted = [spot.light for spot in found.spots if spot.planting and spot.light.days]
     if not planted:
         return ""
@@ -161,6 +162,8 @@ def _taken(found: BedSun) -> str:
 def _span(hours: list[float]) -> str:
     """Return the least and the most of some hours, as words."""
     least, most = hours_words(hours[0]), hours_words(hours[-1])
+    if len(hours) == 1:
+        return least
     return f"{least} in every square" if least == most else f"from {least} to {most}, square by square"
 
 
@@ -177,27 +180,6 @@ def _squares(year: Year, found: BedSun) -> dict[Square, SquareHours]:
         for square, light in found.squares.items()
         if light.days
     }
-
-
-def _maps(
-    year: Year, found: BedSun, squares: Mapping[Square, SquareHours], month: Month, kind: MonthState
-) -> BedMaps:
-    flat, upright = (
-        kept_drawing(
-            year.years,
-            sun_map,
-            found.bed,
-            squares,
-            ident=f"map-{name}",
-            when=str(month),
-            kind=kind,
-            upright=turned,
-            showing=year.garden.showing,
-        )
-        for name, turned in (("flat", False), ("upright", True))
-    )
-    # Drawings escape their own texts.
-    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704
 
 
 def _main(found: BedSun) -> Mapping[Square, str]:
@@ -220,29 +202,6 @@ def _short(year: Year, key: str) -> str:
 
 def _tag(year: Year, key: str) -> str:
     return year.holding.planting(key).tag if key else ""
-
-
-def _legend(squares: Mapping[Square, SquareHours], maps: BedMaps) -> tuple[LegendPart, ...]:
-    """Return what the map's grounds and figures mean, told by the figures of a square that has both."""
-    losing = [square for square, one in squares.items() if one.lost >= WORTH_TELLING]
-    sample = next(iter(losing or squares))
-    told = [(f"{squares[sample].hours:.1f}", f"hours of sun a day, here in {sample.label}", "")]
-    if losing:
-        # The squares of a narrow map may have no room for it.
-        where = "" if ">−" in maps.upright else "on a wide page and on paper"
-        told.append((f"−{squares[sample].lost:.1f}", "hours a day that neighbours take from it", where))
-    grounds = tuple(
-        LegendRow(swatch=Markup(swatch), sign="", words=words, detail="", to="")  # noqa: S704
-        for swatch, words in sun_swatches()
-    )
-    figures = tuple(
-        LegendRow(swatch=Markup(""), sign=sign, words=words, detail=detail, to="")
-        for sign, words, detail in told
-    )
-    return (
-        LegendPart(title="Direct sun a day", rows=grounds),
-        LegendPart(title="In a square", rows=figures),
-    )
 
 
 def sun_table(year: Year, found: BedSun, when: str) -> Table:

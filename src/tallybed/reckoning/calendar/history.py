@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.garden.crops import Crop, Figure
@@ -13,7 +13,7 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import ENDING, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
-from tallybed.reckoning.calendar.changes import FIRST_RECORDED, IN_PART
+from tallybed.reckoning.calendar.changes import FIRST_RECORDED, IN_PART, Change
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.room.plants import crop_of
@@ -96,32 +96,40 @@ def histories(
     ``beds``: the season of each of the garden's beds, under the same holding. ``untold``: the
     weighings that do not say which planting they came from.
     """
+    every = tuple(beds)
     own: dict[str, list[Stay]] = {planting.key: [] for planting in holding.plantings}
-    milestones: dict[str, list[Milestone]] = {planting.key: [] for planting in holding.plantings}
-    for bed in beds:
-        for stay in bed.stays:
-            own[stay.planting].append(stay)
-        for change in bed.changes:
-            milestones[change.planting].append(
-                Milestone(
-                    day=change.day,
-                    what=change.what,
-                    squares=change.squares,
-                    grade=change.grade,
-                    plants=change.plants,
-                    why=change.why,
-                )
-            )
+    for stay in (stay for bed in every for stay in bed.stays):
+        own[stay.planting].append(stay)
+    milestones = _of_changes(change for bed in every for change in bed.changes)
     return {
         planting.key: _history(
             holding,
             planting,
             crop_of(garden, planting),
             own[planting.key],
-            milestones[planting.key],
+            milestones.get(planting.key, ()),
             may_be_of(untold, planting.crop.slugs),
         )
         for planting in holding.plantings
+    }
+
+
+def _of_changes(changes: Iterable[Change]) -> Mapping[str, Iterable[Milestone]]:
+    """Return the changes of all beds as milestones, by planting; what one line did in two beds is one."""
+    alike: dict[str, dict[Milestone, list[Square]]] = {}
+    for change in changes:
+        bare = Milestone(
+            day=change.day,
+            what=change.what,
+            squares=(),
+            grade=change.grade,
+            plants=change.plants,
+            why=change.why,
+        )
+        alike.setdefault(change.planting, {}).setdefault(bare, []).extend(change.squares)
+    return {
+        planting: [replace(bare, squares=tuple(squares)) for bare, squares in found.items()]
+        for planting, found in alike.items()
     }
 
 
@@ -149,11 +157,10 @@ def _history(
     picked = {one.day for one in past if one.what in (FIRST_PICKED, LAST_PICKED)}
     if any(not picked or not min(picked) <= one.day <= max(picked) for one in maybe):
         growing = (one for one in growing if not one.of.endswith(TO_PICKINGS))
-    durations = [*growing, *_in_bed(past, own, gone, by)]
     return PlantingHistory(
         planting=planting,
         milestones=tuple(milestones),
-        durations=tuple(durations),
+        durations=(*growing, *_in_bed(past, own, gone, by)),
         holds=holding.of_planting(planting.key),
         began=min(begun, default=None),
         gone=gone,
