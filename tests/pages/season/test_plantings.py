@@ -253,6 +253,18 @@ def test_what_stood_before_is_not_said_to_be_picked_for_the_first_time(tmp_path:
     assert "First picked this season" in [row.cells[1].text for row in page.data["moments"].rows]
 
 
+def test_two_lines_with_as_many_plants_are_told_apart(tmp_path: Path) -> None:
+    """Fails where 16 plants sown in each of two squares are told as 16 in both."""
+    lines = "".join(
+        f"  - {{sow: carrot, tag: CA1, squares: front/{one}, plants: 16}}\n" for one in ("A1", "B1")
+    )
+    log = f"---\ntitle: In\ndate: 2026-04-20\ndone:\n{lines}---\n"
+    root = written(folder(tmp_path, plan=False, log=False, ledger=False), {"2026/log/2026-04-20-in.md": log})
+    (page,) = (page for year in site_of(root).all for page in planting.pages(year))
+    told = [(row.cells[1].text, row.cells[1].note, row.cells[2].text) for row in page.data["moments"].rows]
+    assert told == [("Sown", "16 plants", f"{one} of the front bed") for one in ("A1", "B1")]
+
+
 @pytest.mark.parametrize(
     ("day", "last", "days"),
     [

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
@@ -38,6 +38,8 @@ class Change:
     """Plants put in, lost, cleared or moved; for ``thinned``, those left; in all, as the line says."""
     why: str = ""
     """The cause that the log gives."""
+    line: Event | None = None
+    """The line of the log, where it tells a number of plants: two such lines are never one change."""
 
 
 def changes(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> tuple[Change, ...]:
@@ -47,26 +49,9 @@ def changes(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> tuple[Change
     together: dict[Change, set[Square]] = {}
     for change in _by_square(holding, bed, stays):
         if change.day in holding.span:
-            alike = Change(
-                day=change.day,
-                squares=(),
-                planting=change.planting,
-                what=change.what,
-                grade=change.grade,
-                plants=change.plants,
-                why=change.why,
-            )
-            together.setdefault(alike, set()).update(change.squares)
+            together.setdefault(replace(change, squares=()), set()).update(change.squares)
     found = [
-        Change(
-            day=alike.day,
-            squares=tuple(sorted(squares, key=in_bed.__getitem__)),
-            planting=alike.planting,
-            what=alike.what,
-            grade=alike.grade,
-            plants=alike.plants,
-            why=alike.why,
-        )
+        replace(alike, squares=tuple(sorted(squares, key=in_bed.__getitem__)))
         for alike, squares in together.items()
     ]
     return tuple(sorted(found, key=lambda change: _order(change, in_bed)))
@@ -100,6 +85,7 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
         named = [square for square in told if bed.has(square)]
         if not told:
             named = [stay.square for stay in own if stay.first <= event.day <= stay.last + ONE_DAY]
+        plants = event.leaving if event.verb is Verb.THIN else event.plants
         for square in named:
             yield Change(
                 day=event.day,
@@ -107,8 +93,9 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
                 planting=planting.key,
                 what=event.verb.meaning.change + (IN_PART if _in_part(event, square, own) else ""),
                 grade=Grade.SEEN,
-                plants=event.leaving if event.verb is Verb.THIN else event.plants,
+                plants=plants,
                 why=event.because,
+                line=event if plants is not None else None,
             )
 
 

@@ -116,21 +116,22 @@ def histories(
 
 def _of_changes(changes: Iterable[Change]) -> Mapping[str, Iterable[Milestone]]:
     """Return the changes of all beds as milestones, by planting; what one line did in two beds is one."""
-    alike: dict[str, dict[Milestone, list[Square]]] = {}
+    together: dict[Change, list[Square]] = {}
     for change in changes:
-        bare = Milestone(
-            day=change.day,
-            what=change.what,
-            squares=(),
-            grade=change.grade,
-            plants=change.plants,
-            why=change.why,
+        together.setdefault(replace(change, squares=()), []).extend(change.squares)
+    found: dict[str, list[Milestone]] = {}
+    for change, squares in together.items():
+        found.setdefault(change.planting, []).append(
+            Milestone(
+                day=change.day,
+                what=change.what,
+                squares=tuple(squares),
+                grade=change.grade,
+                plants=change.plants,
+                why=change.why,
+            )
         )
-        alike.setdefault(change.planting, {}).setdefault(bare, []).extend(change.squares)
-    return {
-        planting: [replace(bare, squares=tuple(squares)) for bare, squares in found.items()]
-        for planting, found in alike.items()
-    }
+    return found
 
 
 def _history(
