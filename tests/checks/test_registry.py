@@ -502,7 +502,7 @@ FIRES = [
         "counts-as-raw",
         line=5,
         log={"2026-06-10-x": "- {amend: compost, squares: A1, manure: composted, heat: 15 days at 100 F}"},
-        says="heat was recorded outside the rule",
+        says="heat is not told as within the rule",
     ),
     Story(
         "composted manure of unrecorded heat",
