@@ -502,7 +502,7 @@ FIRES = [
         "counts-as-raw",
         line=5,
         log={"2026-06-10-x": "- {amend: compost, squares: A1, manure: composted, heat: 15 days at 100 F}"},
-        says="heat was recorded outside the rule",
+        says="heat is not told as within the rule",
     ),
     Story(
         "composted manure of unrecorded heat",
@@ -1186,6 +1186,27 @@ def test_a_copy_of_an_entry_is_told_as_a_shared_folder_leaves_it(
     found = [(one.place.file, one.found) for one in every_finding(year, {"written-twice"})]
     words = "this entry tells what 2026-05-25-x.md tells too, and what both tell counts twice"
     assert found == ([(f"content/2026/log/2026-{name}.md", words)] if told else [])
+
+
+def test_a_copied_entry_that_sows_is_told_once(tmp_path: Path) -> None:
+    """Its lines were told one by one as well; a line that stands twice in one entry still is."""
+    folder = tmp_path / "content/2026/log"
+    folder.mkdir(parents=True)
+    (tmp_path / "content/garden.yaml").write_text(GARDEN, encoding="utf-8")
+    lines = "- {sow: carrot, squares: A1}\n  - {sow: carrot, squares: B1}\n  - {sow: radish, squares: C1}"
+    for file in ("05-25-x", "05-25-x copy"):
+        text = f"---\ntitle: Dry\ndone:\n  {lines}\n---\nText.\n"
+        (folder / f"2026-{file}.md").write_text(text, encoding="utf-8")
+    twice = "- {sow: beet, squares: D1}\n  - {sow: beet, squares: D1}"
+    (folder / "2026-05-26-y.md").write_text(f"---\ntitle: Wet\ndone:\n  {twice}\n---\n", encoding="utf-8")
+    got = read(tmp_path)
+    assert got.garden is not None, got.findings
+    year = Years(garden=got.garden, today=date(2026, 5, 26)).all[-1]
+    found = every_finding(year, {"written-twice", "logged-twice"})
+    assert [(one.code, one.place.file.rpartition("/")[2]) for one in found] == [
+        ("written-twice", "2026-05-25-x copy.md"),
+        ("logged-twice", "2026-05-26-y.md"),
+    ]
 
 
 IN_GARDENS = {

@@ -286,7 +286,7 @@ def test_names_are_settled_in_the_gardens_files(garden: Path, sheet: Path) -> No
     assert found[2] == "new"
     assert "no crop is called “tomatines”" in found[3], "an answer counts for its season alone"
     assert found[4] == "new"
-    assert "“onions” may be onion-bulb or onion-bunching" in found[5]
+    assert "“onions” may be bulb onion or bunching onion" in found[5]
     assert "content/2026/names.yaml, as in   onions: onion-bulb" in result.stdout
 
 
@@ -305,7 +305,7 @@ def test_a_general_name_goes_to_what_stood_there_else_to_the_answer_else_nowhere
     found = becomes(take(garden, sheet, "--yes"))
     assert "can be any of these" in found[2]
     assert found[3] == "new"
-    assert "may be tomato-determinate or tomato-indeterminate" in found[4]
+    assert "may be determinate tomato or indeterminate tomato" in found[4]
     assert found[5].startswith("new: nothing says that beans stood in long/D2")
     assert found[6] == "new"
     assert "nothing says that tomato stood in long/A1" in found[7]
@@ -457,7 +457,7 @@ def test_a_mixed_bowl_stays_one_row_of_several_crops(garden: Path, sheet: Path) 
     result = take(garden, sheet, "--skip-unplaced", "--yes")
     assert becomes(result) == {
         2: "new",
-        3: "not placed: “tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one",
+        3: "not placed: “tomato” may be several crops (determinate tomato or indeterminate tomato); name one",
         4: "not placed: no crop is called “tomatines”",
         5: "not placed: a mixed bowl of “kale” alone",
         6: "not placed: no crop is called “beans +”",

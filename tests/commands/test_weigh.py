@@ -160,9 +160,9 @@ def test_a_general_name_in_a_bowl_goes_to_the_only_crop_that_stood_there(garden:
     )
     (garden / "content/2026/names.yaml").unlink()
     wrong = weigh(garden, "tomato + kale 6 oz", "--yes").stderr
-    assert "“tomato” may be several crops (tomato-determinate or tomato-indeterminate); name one" in wrong
+    assert "“tomato” may be several crops (determinate tomato or indeterminate tomato); name one" in wrong
     assert (
-        "all of the bowl would be lettuce-leaf"
+        "all of the bowl would be leaf lettuce"
         in weigh(garden, "lettuce + leaf lettuce 6 oz", "--yes").stderr
     )
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import struct
+import subprocess
+import sys
 from datetime import date
 from io import BytesIO
 from pathlib import Path
@@ -121,3 +123,21 @@ def test_copies_are_whole_and_never_take_anothers_place(tmp_path: Path) -> None:
 def test_without_photographs_no_folder_is_made(tmp_path: Path) -> None:
     assert copied([], tmp_path / "photos") == ()
     assert not (tmp_path / "photos").exists()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no limit for the size of files there")
+def test_a_full_disk_leaves_no_half_photograph(tmp_path: Path) -> None:
+    """It lay there under the photograph's name, and the next copy took another one."""
+    shot = tmp_path / "a.jpg"
+    shot.write_bytes(photograph(tmp_path / "b.jpg").read_bytes() + bytes(50_000))
+    program = (
+        "import resource, signal, sys; from pathlib import Path; "
+        "from tallybed.pictures.gathering import copied; "
+        "signal.signal(signal.SIGXFSZ, signal.SIG_IGN); "
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (20_000, 20_000)); "
+        "copied([Path(sys.argv[1])], Path(sys.argv[2]))"
+    )
+    run = [sys.executable, "-B", "-c", program, str(shot), str(tmp_path / "photos")]
+    done = subprocess.run(run, capture_output=True, text=True, check=False)
+    assert "File too large" in done.stderr
+    assert list((tmp_path / "photos").iterdir()) == []

@@ -233,3 +233,17 @@ def test_a_kept_photograph_is_not_made_again(tmp_path: Path, monkeypatch: pytest
 
     monkeypatch.setattr(photos, "developed", never)
     assert pictures(tmp_path, garden(shot()), cache=tmp_path / "cache") == first
+
+
+@pytest.mark.parametrize(
+    ("there", "named"), [("e\u0301te\u0301.jpg", "\u00e9t\u00e9.jpg"), ("Peas.JPG", "peas.jpg")]
+)
+def test_a_name_that_only_looks_the_same_is_told(there: str, named: str, tmp_path: Path) -> None:
+    """It was said not to be there while anybody could see it."""
+    put(tmp_path, photograph(20, 10), there)
+    if (tmp_path / "content/2026/photos" / named).exists():
+        pytest.skip("to this machine's disk both names are one")
+    (finding,) = pictures(tmp_path, garden(shot(named))).findings
+    assert finding.found == (
+        f"{named} is not there, but {there} is, which differs in capitals or in how its accents are stored"
+    )

@@ -228,7 +228,27 @@ def test_a_question_is_asked_and_its_answer_goes_along(client: Client, kitchen: 
     assert [choice["value"] for choice in choices] == ["BB1 bush bean", NASTY]
     assert shown.select_one("fieldset legend") is not None
     send(client, fields(shown) | {"choice": NASTY})
-    assert kitchen.heard[-1] == replace(Typed(**PICKED), choice=NASTY)
+    assert kitchen.heard[-1] == replace(Typed(**PICKED), choices=(NASTY,))
+
+
+def test_answers_given_before_go_along_with_the_next_and_into_writing(
+    client: Client, kitchen: Kitchen
+) -> None:
+    """A picking of two questions could not be weighed in: the answer to one was lost at the other."""
+    understood, first, second = kitchen.answer, ("12 oz", "12 lb"), ("TO1 tomato", "TO2 tomato")
+    kitchen.answer = Asked(words="Which unit", choices=first)
+    shown = fields(page(send(client, fill(client) | PICKED)))
+    kitchen.answer = Asked(words="Which planting", choices=second)
+    shown = fields(page(send(client, shown | {"choice": "12 lb"})))
+    assert shown["choice"] == "12 lb"
+    kitchen.answer = understood
+    both = {**shown, "choice": ["12 lb", "TO2 tomato"]}
+    looked = page(client.post(WEIGH, base_url=HERE, headers={"Origin": HERE}, data=both))
+    kept = [str(one["value"]) for one in looked.select("input[type=hidden][name=choice]")]
+    assert kept == ["12 lb", "TO2 tomato"]
+    done = client.post(WEIGH, base_url=HERE, headers={"Origin": HERE}, data=fields(looked) | {"choice": kept})
+    assert done.status_code == 303
+    assert kitchen.written[0][0].choices == ("12 lb", "TO2 tomato")
 
 
 def test_everything_shown_before_writing_is_escaped(client: Client, kitchen: Kitchen) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -129,10 +130,70 @@ def test_an_open_question_is_asked_and_its_answer_taken(garden: Path, scales: Ga
     assert isinstance(asked, Asked), asked
     assert len(asked.choices) == 2
     for choice in asked.choices:
-        heard = scales.hear(Typed(day=DAY, what="lettuce", weight="1 lb", choice=choice))
+        heard = scales.hear(Typed(day=DAY, what="lettuce", weight="1 lb", choices=(choice,)))
         assert isinstance(heard, FormHeard)
         assert choice.split()[0] in heard.row
-    assert isinstance(scales.hear(Typed(day=DAY, what="lettuce", weight="1 lb", choice="neither")), Asked)
+    assert isinstance(scales.hear(Typed(day=DAY, what="lettuce", weight="1 lb", choices=("neither",))), Asked)
+
+
+def test_each_of_several_questions_keeps_its_answer(garden: Path, scales: GardenScales) -> None:
+    """The answer to the one was forgotten over the other, and both were asked in turn without an end."""
+    more = (
+        "- {crop: lettuce-leaf, tag: LL1, squares: back/A2, sow: Apr 5}\n"
+        "- {crop: lettuce-head, tag: LH1, squares: back/B2, sow: Apr 5}\n"
+    )
+    plan = (garden / "content/2026/plan.yaml").read_text(encoding="utf-8")
+    written(garden, {"2026/plan.yaml": plan + more})
+    typed = Typed(day=DAY, what="lettuce", weight="12")
+    first = scales.hear(typed)
+    assert isinstance(first, Asked)
+    assert "12 oz" in first.choices
+    second = scales.hear(replace(typed, choices=("12 oz",)))
+    assert isinstance(second, Asked)
+    (head,) = (one for one in second.choices if one.startswith("LH1"))
+    heard = scales.hear(replace(typed, choices=("12 oz", head)))
+    assert isinstance(heard, FormHeard)
+    assert heard.row == "{date: 2026-05-20, crop: lettuce-head, tag: LH1, weight: 12 oz}"
+
+
+@pytest.mark.parametrize(
+    ("typed", "choice", "whole"),
+    [
+        ({"weight": "12", "count": "30"}, "12 counted, not weighed", "no unit follows 12"),
+        ({"weight": "300 lb"}, "no", "300.0 lb at once is beyond belief"),
+    ],
+)
+def test_an_answer_that_settles_nothing_is_told_and_not_asked_again(
+    scales: GardenScales, typed: dict[str, str], choice: str, whole: str
+) -> None:
+    """The same question came back, with not a word about what was wrong with the answer."""
+    given = Typed(day=DAY, what="spinach", **typed)
+    asked = scales.hear(given)
+    assert isinstance(asked, Asked)
+    assert choice in asked.choices
+    wrong = scales.hear(replace(given, choices=(choice,)))
+    assert isinstance(wrong, Wrong), wrong
+    assert whole in " ".join((wrong.whole, *wrong.by_field.values()))
+
+
+def test_a_day_beside_what_was_picked_is_not_said_to_be_no_crop(scales: GardenScales) -> None:
+    wrong = scales.hear(Typed(day=DAY, what="spinach 2024-05-20", weight="1 lb"))
+    assert isinstance(wrong, Wrong)
+    assert not wrong.by_field
+    assert "the date “2024-05-20” lies outside the season" in wrong.whole
+
+
+def test_the_form_tells_what_its_totals_leave_out(garden: Path, scales: GardenScales) -> None:
+    """A row that could not be read was missing in the totals without a word, which the terminal has."""
+    typed = Typed(day=DAY, what="spinach", weight="1 lb", squares="front/A1")
+    heard = scales.hear(typed)
+    assert isinstance(heard, FormHeard)
+    assert not heard.doubt
+    ledger = (garden / "content/2026/harvest.yaml").read_text(encoding="utf-8")
+    written(garden, {"2026/harvest.yaml": f"{ledger}- {{date: 2026-05-19, crop: spinach, weight: heavy}}\n"})
+    heard = scales.hear(typed)
+    assert isinstance(heard, FormHeard)
+    assert heard.doubt == "the garden’s files have 1 error: what cannot be understood is not counted"
 
 
 def test_a_row_that_means_something_else_by_now_is_not_written(garden: Path, scales: GardenScales) -> None:

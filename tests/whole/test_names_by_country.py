@@ -289,3 +289,16 @@ def test_a_garden_may_call_a_crop_as_it_likes(tmp_path: Path) -> None:
     done = run("weigh", "--folder", root, "--date", "2026-08-21", "tomatoes 1 kg", "--yes")
     assert "tomato: nothing yet, with this 1.0 kg" in done.stdout
     assert "crop: tomato-indeterminate" in (root / "content/2026/harvest.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("language", "words"),
+    [("en-GB", "hearting lettuce or leaf lettuce"), ("en", "lettuce-head or lettuce-leaf")],
+)
+def test_crops_to_choose_from_are_named_in_one_way(language: str, words: str, tmp_path: Path) -> None:
+    """One stood under its name in the country and the other under its short one."""
+    plan = "- {crop: lettuce, squares: A1, sow: May 10, until: Sep 20}\n"
+    home = garden(tmp_path, language)
+    (home / "content/2026/plan.yaml").write_text(plan, encoding="utf-8")
+    got = read(home)
+    assert [one.expected for one in got.findings if one.code == "general-crop"] == [words]

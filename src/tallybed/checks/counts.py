@@ -108,14 +108,19 @@ def other_variety(year: Year) -> Iterator[CheckResult]:
 
 
 def logged_twice(year: Year) -> Iterator[CheckResult]:
-    """Find sowings and settings out that stand twice in the log of one day, in the same squares."""
+    """Find sowings and settings out that stand twice in the log of one day, in the same squares.
+
+    Those of an entry and its copy are told once, with the entry.
+    """
+    copied = {frozenset((entry.place.file, other.place.file)) for entry, other in _copies(year)}
     for planting in year.plantings:
-        seen: set[tuple[object, ...]] = set()
+        seen: dict[tuple[object, ...], str] = {}
         for event, squares in planting.lines:
             if event.verb not in STARTING or not squares or event.note:
                 continue
             key = (event.verb, event.day, frozenset(squares), event.plants, event.seeds, event.variety)
-            if key in seen:
+            file = event.place.file
+            if key in seen and frozenset((file, seen[key])) not in copied:
                 yield (
                     planting.planned,
                     advice(
@@ -126,7 +131,7 @@ def logged_twice(year: Year) -> Iterator[CheckResult]:
                         remedy="take one line out, or say in a note what tells them apart",
                     ),
                 )
-            seen.add(key)
+            seen[key] = file
 
 
 def written_twice(year: Year) -> Iterator[CheckResult]:
@@ -134,23 +139,30 @@ def written_twice(year: Year) -> Iterator[CheckResult]:
 
     Water, work and losses in both count twice; two visits of one day differ in their titles.
     """
+    told = set[str]()
+    for entry, other in _copies(year):
+        if entry.place.file in told:
+            continue
+        told.add(entry.place.file)
+        file = other.place.file.rpartition("/")[2]
+        yield (
+            None,
+            warning(
+                entry.place,
+                "written-twice",
+                f"this entry tells what {file} tells too, and what both tell counts twice",
+                expected="one entry for each visit",
+                remedy="delete the copy, or give two visits of one day titles of their own",
+            ),
+        )
+
+
+def _copies(year: Year) -> Iterator[tuple[Entry, Entry]]:
+    """Yield entries with an earlier one of their day and title where one holds all that the other tells."""
     seen: dict[tuple[date, str], list[Entry]] = {}
     for entry in year.season.log or ():
         earlier = seen.setdefault((entry.day, folded(entry.title)), [])
-        for other in earlier:
-            if _is_copy(entry, other) or _is_copy(other, entry):
-                file = other.place.file.rpartition("/")[2]
-                yield (
-                    None,
-                    warning(
-                        entry.place,
-                        "written-twice",
-                        f"this entry tells what {file} tells too, and what both tell counts twice",
-                        expected="one entry for each visit",
-                        remedy="delete the copy, or give two visits of one day titles of their own",
-                    ),
-                )
-                break
+        yield from ((entry, one) for one in earlier if _is_copy(entry, one) or _is_copy(one, entry))
         earlier.append(entry)
 
 

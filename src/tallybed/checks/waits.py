@@ -88,8 +88,8 @@ def counts_as_raw(year: Year) -> Iterator[CheckResult]:
                     event.place,
                     "counts-as-raw",
                     f"compost with manure whose heat {_heat_words(event)} counts as raw manure",
-                    expected="heat: in words, at 131 to 170 °F for 3 days in a vessel or static pile, or for "
-                    "15 days with five turnings in a windrow (7 CFR 205.203(c)(2))",
+                    expected="heat: in words, at 131 to 170 °F (55 to 77 °C) for 3 days in a vessel or "
+                    "static pile, or for 15 days with five turnings in a windrow (7 CFR 205.203(c)(2))",
                     remedy="write its heat in if somebody recorded it; else wait",
                 ),
             )
@@ -98,7 +98,7 @@ def counts_as_raw(year: Year) -> Iterator[CheckResult]:
 def _heat_words(event: Event) -> str:
     """Return why the heat of a line does not count."""
     figured = any(sign.isdigit() for sign in event.heat)
-    return "was recorded outside the rule" if figured else "was not recorded"
+    return "is not told as within the rule" if figured else "was not recorded"
 
 
 def outside_temperature(year: Year) -> Iterator[CheckResult]:

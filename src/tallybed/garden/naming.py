@@ -133,6 +133,8 @@ class Names:
     """The same without the signs that make no difference; of names that come to one, the first counts."""
     written: Mapping[str, str] = field(default_factory=dict)
     """What stands in the garden's files for a crop, by slug, where that is not the slug."""
+    called: Mapping[str, str] = field(default_factory=dict)
+    """The crops' own names, by slug."""
 
     @classmethod
     def of(cls, crops: Iterable[Crop]) -> Names:
@@ -148,11 +150,17 @@ class Names:
         merged = ranks[2] | ranks[1] | ranks[0]
         meanings = {name: tuple(sorted(merged[name])) for name in sorted(merged)}
         alike = {_alike(name): meanings[name] for name in reversed(meanings)}
-        return cls(meanings, alike, written(every))
+        return cls(meanings, alike, written(every), called(every))
 
     def as_written(self, slugs: Iterable[str]) -> tuple[str, ...]:
         """Return what stands in the garden's files for each of some crops."""
         return tuple(self.written.get(slug, slug) for slug in slugs)
+
+    def offered(self, slugs: Iterable[str]) -> tuple[str, ...]:
+        """Return how each of some crops is named to choose one: all as they are written, or all by name."""
+        every = tuple(slugs)
+        by_name = any(slug in self.written for slug in every)
+        return tuple(self.called.get(slug, slug) for slug in every) if by_name else self.as_written(every)
 
     def find(self, text: str) -> tuple[str, ...]:
         """Return the slugs that ``text`` can mean: one, several for a general name, none if unknown."""
@@ -167,6 +175,11 @@ class Names:
 def written(crops: Iterable[Crop]) -> dict[str, str]:
     """Return what stands in a garden's files for those crops that are not written by their slug."""
     return {crop.slug: crop.written for crop in crops if crop.written != crop.slug}
+
+
+def called(crops: Iterable[Crop]) -> dict[str, str]:
+    """Return the names of crops, by slug."""
+    return {crop.slug: crop.name for crop in crops}
 
 
 def _alike(name: str) -> str:

@@ -96,10 +96,16 @@ def _copied(data: bytes, path: Path, folder: Path) -> str:
         name = f"{stem}{'' if number == 1 else f'-{number}'}{path.suffix.lower()}"
         target = folder / name
         try:
-            with target.open("xb") as out:
-                out.write(data)
+            out = target.open("xb")
         except FileExistsError:
             if not target.is_file() or target.read_bytes() != data:
                 continue
+            return name
+        try:
+            with out:
+                out.write(data)
+        except BaseException:
+            target.unlink()  # half a photograph would look like one
+            raise
         return name
     raise AssertionError("numbers end nowhere")

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.garden import Garden
+from tallybed.garden.naming import folded
 from tallybed.garden.records.log import Entry, Photo
 from tallybed.pictures.cache import Cache
 from tallybed.pictures.developing import EXPECTED, MOST_BYTES, Developed, Unfit, developed
@@ -164,6 +165,11 @@ class _Room:
             if error.errno not in _REFUSED_NAME:
                 raise
             raise Unfit("is a name that this machine gives no file", "a shorter name") from None
+        if not there and (like := _named_alike(path)):
+            raise Unfit(
+                f"is not there, but {like} is, which differs in capitals or in how its accents are stored",
+                "the same name for the file and here, best in small letters without accents",
+            )
         if not there:
             raise Unfit("is not there", f"a file of that name in content/{mention.season}/photos/")
         if (size := path.stat().st_size) > MOST_BYTES:
@@ -193,6 +199,12 @@ class _Room:
             jpeg=tuple(copies[JPEG]),
             webp=tuple(copies[WEBP]),
         )
+
+
+def _named_alike(path: Path) -> str:
+    """Return a file beside ``path`` whose name reads the same but for capitals, or an empty text."""
+    names = sorted(one.name for one in path.parent.iterdir()) if path.parent.is_dir() else []
+    return next((name for name in names if folded(name) == folded(path.name)), "")
 
 
 def _finding(photo: Photo, code: str, severity: Severity, found: str, expected: str, remedy: str) -> Finding:

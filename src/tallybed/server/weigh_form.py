@@ -23,6 +23,8 @@ from tallybed.server.own_pages import OURS, deskpage
 WEIGH = f"{OURS}weigh"
 _LONGEST = 300
 """Characters of one field that anybody fills in."""
+_CHOICE = "choice"
+"""The name under which each answer is sent."""
 _OPEN_SLIPS = 100
 """Slips that wait for a yes at one time; older ones have been walked away from."""
 
@@ -38,8 +40,8 @@ class Typed:
     count: str = ""
     to: str = ""
     note: str = ""
-    choice: str = ""
-    """The answer to a question about it, in the words it was offered in."""
+    choices: tuple[str, ...] = ()
+    """The answers to questions about it, in the words they were offered in; the newest is last."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,13 +204,19 @@ class WeighForm:
 
 def _typed(request: Request) -> Typed:
     """Return the fields, each on one line and of a bearable length."""
-    told = {one.name: " ".join(request.form.get(one.name, "").split()) for one in fields(Typed)}
-    return Typed(**{name: text[:_LONGEST] for name, text in told.items()})
+    names = [one.name for one in fields(Typed) if one.name != "choices"]
+    told = {name: _on_one_line(request.form.get(name, "")) for name in names}
+    return Typed(**told, choices=tuple(map(_on_one_line, request.form.getlist(_CHOICE))))
+
+
+def _on_one_line(text: str) -> str:
+    """Return a text on one line and of a bearable length."""
+    return " ".join(text.split())[:_LONGEST]
 
 
 def _sealed(request: Request, typed: Typed, row: str) -> str:
     """Return what binds a slip to the session it was shown in and to what it said."""
-    parts = [str(request.environ[SESSION]), row, *asdict(typed).values()]
+    parts = [str(request.environ[SESSION]), row, *map(str, asdict(typed).values())]
     return sha256("\x00".join(parts).encode()).hexdigest()
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tallybed.garden.squares import Bed
-from tallybed.garden.units import CENTIMETRE, Length, Showing
+from tallybed.garden.units import CENTIMETRE, FOOT, Length, Showing
 from tallybed.pages.paper.marking_out import tables
 
 
@@ -13,3 +15,14 @@ def test_twine_is_told_in_metres() -> None:
     every = tables(Showing(metric=True), bed, ())
     told = [cell.text for table in every for row in table.rows for cell in row.cells]
     assert told[told.index("Twine in all") + 1] == "18.65 m, of it 30.5 cm a line for its two knots"
+
+
+@pytest.mark.parametrize(
+    ("columns", "rows", "sides"), [(5, 1, {"1", "A", "E"}), (1, 5, {"1", "5", "A"}), (1, 1, {"1", "A"})]
+)
+def test_no_two_sides_go_by_one_name(columns: int, rows: int, sides: set[str]) -> None:
+    """A run-out along side 1 could have been either of them."""
+    bed = Bed(name="strip", title="The strip", columns=columns, rows=rows, side=Length.of(1, FOOT))
+    table = next(one for one in tables(Showing(), bed, ()) if one.ident == "sides")
+    named = [row.cells[0].note for row in table.rows if row.cells[0].note]
+    assert sorted(named) == sorted(f"side {side}" for side in sides)

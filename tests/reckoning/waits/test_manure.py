@@ -64,6 +64,14 @@ HEATS = (
     ("15 days at 140 F, turned every 3 days", True),
     ("static pile, 3 days at 140 F, never turned", True),
     ("vessel, 3 days at 140 F, turned 2 times", True),
+    # 60 °F is cool, and nobody can tell that it was not meant.
+    ("3 days at 60", False),
+    ("3 days at 60 degrees", False),
+    ("3 days at 60 C", True),
+    ("3 days at 140", True),
+    ("3 days at 120 to 140", False),
+    ("at 140 for 3 days", True),
+    ("3 days", False),
     ("not recorded", False),
 )
 

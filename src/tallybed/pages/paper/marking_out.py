@@ -212,15 +212,19 @@ def _marked(staked: Stakes) -> str:
 
 
 def _side_name(bed: Bed, start: tuple[int, int], end: tuple[int, int]) -> str:
-    """Return the name that the garden's files have for a whole outer side: ``side 1``."""
+    """Return the name that the garden's files have for a whole outer side: ``side 1``.
+
+    Of two sides with one name, in a bed that is one square wide, the name means the first.
+    """
     first, last, left, right = bed.sides
     places = {
         ((0, 0), (bed.columns, 0)): first,
-        ((0, bed.rows), (bed.columns, bed.rows)): last,
+        ((0, bed.rows), (bed.columns, bed.rows)): last if last != first else "",
         ((0, 0), (0, bed.rows)): left,
-        ((bed.columns, 0), (bed.columns, bed.rows)): right,
+        ((bed.columns, 0), (bed.columns, bed.rows)): right if right != left else "",
     }
-    return f"side {places[start, end]}" if (start, end) in places else ""
+    name = places.get((start, end))
+    return f"side {name}" if name else ""
 
 
 def _needed(showing: Showing, found: Marks, staked: Stakes) -> Table:

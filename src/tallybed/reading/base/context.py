@@ -73,8 +73,8 @@ class Context:
         return self.crops[text, slugs]
 
     def one_of(self, slugs: Iterable[str]) -> str:
-        """Return crops as they stand in the garden's files, joined with “or”."""
-        return listed(self.names.as_written(slugs))
+        """Return crops as they may stand in the garden's files, joined with “or”."""
+        return listed(self.names.offered(slugs))
 
     def _answered(self, text: str, slugs: tuple[str, ...]) -> tuple[str, ...]:
         """Return the one crop that a general name means this season, else all that it can mean."""

@@ -13,7 +13,16 @@ from typing import cast
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
 from tallybed.garden.facts import HARDINESS, RATE
 from tallybed.garden.findings import Place, Severity
-from tallybed.garden.naming import Names, as_called_in, folded, named_by, renamed, usual_kind, written
+from tallybed.garden.naming import (
+    Names,
+    as_called_in,
+    called,
+    folded,
+    named_by,
+    renamed,
+    usual_kind,
+    written,
+)
 from tallybed.garden.plurals import plural_of
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.base.context import CROP, Context
@@ -144,7 +153,7 @@ class CropList:
         if not region:
             return cls(dict(library), names)
         crops = {slug: as_called_in(crop, region) for slug, crop in library.items()}
-        return cls(crops, replace(names, written=written(crops.values())))
+        return cls(crops, replace(names, written=written(crops.values()), called=called(crops.values())))
 
     def add(self, node: Node, context: Context) -> None:
         """Take in one entry of ``crops.yaml``; what is wrong with it has been told."""

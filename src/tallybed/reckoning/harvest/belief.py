@@ -52,7 +52,7 @@ class Belief:
         showing = self._garden.showing
         return (
             f"{showing.summed(weighing.weight)} at once is beyond belief: over {TIMES} times what "
-            f"{showing.area(area)} give in a whole season by published yields; "
+            f"{showing.area(area)} can give in a whole season by published yields; "
             "look at the unit and the decimal sign"
         )
 

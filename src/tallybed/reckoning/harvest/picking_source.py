@@ -130,8 +130,8 @@ class _Ground:
                     self.stood.append((planting, squares))
 
     def one_of(self, slugs: Iterable[str]) -> str:
-        """Return crops as they are written, joined with “or”."""
-        return joined(self._names.as_written(slugs), "or")
+        """Return crops by their names, as the choices are told beside it, joined with “or”."""
+        return joined((self._names.called.get(slug, slug) for slug in slugs), "or")
 
     def of_variety(self, variety: str) -> list[tuple[Planting, frozenset[Square]]]:
         """Return those of a variety; all of them where none is known to be of it."""

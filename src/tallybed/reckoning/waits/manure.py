@@ -33,14 +33,16 @@ _COMPOSTS = ("compost", "humus", "worm cast")
 _NUMBER = r"[0-9]{1,4}(?:\.[0-9]{1,2})?"
 _SIGN = r"\s*(?:°|º|˚|degrees?\b|deg\b\.?)"
 _SCALE = r"\s*(f|c)(?:ahrenheit|elsius)?\b"
-_TEMPERATURE = re.compile(
-    rf"(?:({_NUMBER})(?:{_SIGN})?\s*[fc]?\s*(?:to|and|-|–)\s*)?({_NUMBER})"
-    rf"(?:(?:{_SIGN})?{_SCALE}|{_SIGN})"
-)
+_FROM = rf"(?:({_NUMBER})(?:{_SIGN})?\s*[fc]?\s*(?:to|and|-|–)\s*)?"
+_TEMPERATURE = re.compile(rf"{_FROM}({_NUMBER})(?:(?:{_SIGN})?{_SCALE}|{_SIGN})")
+_BARE = re.compile(rf"\bat\s+{_FROM}({_NUMBER})(?![\w.])(?!{_SIGN}|\s*[fc]\b|[ -]*(?:days?|times)\b)")
+"""Degrees of which only the word before them says that they are some: ``3 days at 140``."""
 _DAYS = re.compile(rf"({_NUMBER})[ -]*days?\b")
 _TURNINGS = re.compile(r"([0-9]{1,3}) *(?:times|turn)|turned *([0-9]{1,3})\b(?! *(?:days|f|c|°))")
 _HOT = {"f": (131, 170), "c": (55, 77)}
 """Degrees between which 7 CFR 205.203(c)(2) has the heat; in Celsius the same in whole degrees."""
+_UNSAID = "f"
+"""The scale of degrees that name none: 60 °F is a cool heap, and 140 °C is none."""
 _STILL_DAYS, _TURNED_DAYS, _LEAST_TURNINGS = 3, 15, 5
 
 
@@ -67,13 +69,12 @@ def is_raw(event: Event) -> bool:
 def heat_recorded(words: str) -> bool:
     """Return whether words record heat that makes compost of manure.
 
-    Words without a figure, such as ``unknown`` or ``hot``, record none; nor do those whose own degrees,
+    Words without degrees, such as ``unknown`` or ``3 days``, record none; nor do those whose own degrees,
     days or turnings are outside the rule.
     """
     plain = words.casefold()
-    if not any(sign.isdigit() for sign in plain):
-        return False
-    if not all(_is_hot(*each) for each in _degrees(plain)):
+    told = list(_degrees(plain))
+    if not told or not all(_is_hot(*each) for each in told):
         return False
     turned = ("windrow" in plain or "turn" in plain) and "vessel" not in plain and "static" not in plain
     days = [Fraction(each) for each in _DAYS.findall(plain)]
@@ -85,14 +86,15 @@ def heat_recorded(words: str) -> bool:
 
 def _degrees(words: str) -> Iterator[tuple[Fraction, str]]:
     """Yield each temperature in words in small letters with the letter of its scale, a range as two."""
-    for match in _TEMPERATURE.finditer(words):
-        low, high, scale = match.groups(default="")
-        yield from ((Fraction(each), scale) for each in (low, high) if each)
+    for match in (*_TEMPERATURE.finditer(words), *_BARE.finditer(words)):
+        low, high, *scale = match.groups(default="")
+        yield from ((Fraction(each), "".join(scale)) for each in (low, high) if each)
 
 
 def _is_hot(degrees: Fraction, scale: str) -> bool:
-    """Return whether a temperature is within the rule, where no scale is told on either."""
-    return any(low <= degrees <= high for name, (low, high) in _HOT.items() if scale in ("", name))
+    """Return whether a temperature is within the rule."""
+    low, high = _HOT[scale or _UNSAID]
+    return low <= degrees <= high
 
 
 def is_unsaid(event: Event) -> bool:

@@ -40,7 +40,7 @@ def unknown_names(books: Books, told: Iterable[tuple[ReadRow, JudgedRow]]) -> tu
             near[key] = tuple(dict.fromkeys(source.crop for source in question.choices))
     found = []
     for key, times in sorted(rows.items()):
-        called = books.scales[key[1]].names.as_written(near[key])
+        called = books.scales[key[1]].names.offered(near[key])
         where = _where_to_settle(key, called)
         found.append(Unknown(name=key[0], near=near[key], called=called, rows=times, where=where))
     return tuple(found)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import capital
+from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.reading.base.problems import LeftOut, Misread, quoted
@@ -96,9 +97,12 @@ class GardenScales:
         asked: list[Asked] = []
 
         def ask(question: str, choices: Sequence[str]) -> int | None:
-            """Keep the question; return the number of the answer given in the form, or None."""
-            asked.append(Asked(words=question, choices=tuple(choices)))
-            return choices.index(typed.choice) if typed.choice in choices else None
+            """Return the number of the answer given in the form; keep the question where there is none."""
+            given = next((one for one in reversed(typed.choices) if one in choices), None)
+            if given is None:
+                asked.append(Asked(words=question, choices=tuple(choices)))
+                return None
+            return choices.index(given)
 
         unfit = _unfit(typed, at.habits.decimal)
         if unfit:
@@ -118,12 +122,20 @@ def _heard(at: Scale, slip: Slip) -> FormHeard:
         words=slip.words,
         row=slip.row,
         ledger=at.ledger,
-        doubt=slip.doubt,
+        doubt="; ".join(filter(None, (slip.doubt, _left_out(at)))),
         hint=slip.hint,
         waits=slip.waits,
         asks=slip.asks,
         running=tuple((one.of, one.before, one.after) for one in at.running([slip])),
     )
+
+
+def _left_out(at: Scale) -> str:
+    """Return that the garden's files have errors, and what follows for the totals; empty where none has."""
+    if not at.errors:
+        return ""
+    errors = figured(len(at.errors), "error")
+    return f"the garden’s files have {errors}: what cannot be understood is not counted"
 
 
 _BARE = re.compile(NUMBER)
@@ -165,7 +177,8 @@ def _wrong(typed: Typed, vocabulary: Vocabulary, error: MisheardError) -> Wrong:
     found = {}
     for name, scan in _SCANS.items():
         text = getattr(typed, name)
-        if text:
+        # A figure beside a name is a day, a weight or a count, of which the whole line says more.
+        if text and not (name == "what" and any(map(str.isdigit, text))):
             try:
                 scan(text, vocabulary)
             except Misread as misread:
